@@ -1,0 +1,81 @@
+"""What a plant will do this season, as frozen values."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.season.ensemble import Likely
+
+FloatArray = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class BloomForecast:
+    """Flowering and picking of one plant, one value a draw.
+
+    Parameters
+    ----------
+    plant : str
+        The plant's id.
+    first_open, full, end : (draws,) [day number of the season's axis]
+        BBCH 61, 65 and 69; inf where it does not happen. Draw i of every plant belongs to the same
+        version of the year, so plants may be compared draw by draw.
+    ripe, picked : (draws,) or None
+        First ripe fruit (BBCH 87) and end of picking; None for kinds nobody picks.
+    observed : mapping of stage to date
+        What was noted this season.
+    basis : str
+        "own record", "handbook", "rule of thumb" or "guess".
+    own_notes : int
+        How many earlier seasons' notes moved the heat need.
+    heat_need, heat_base, heat_now : float
+        Degree-days [degC d] needed for first open, above which base [degC], and reached today.
+    normal_first_open : float
+        Median day number of first open in this garden's past years.
+    """
+
+    plant: str
+    first_open: FloatArray
+    full: FloatArray
+    end: FloatArray
+    ripe: FloatArray | None = None
+    picked: FloatArray | None = None
+    observed: Mapping[str, dt.date] = field(default_factory=dict)
+    basis: str = "handbook"
+    own_notes: int = 0
+    heat_need: float = 0.0
+    heat_base: float = 5.0
+    heat_now: float = 0.0
+    normal_first_open: float = np.nan
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeasonEvent:
+    """One line of the season: a plant, what happens, and when."""
+
+    plant: str
+    event: str
+    bbch: int | None
+    when: Likely
+    observed: dt.date | None
+    basis: str
+    days_from_normal: int | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class BloomGuess:
+    """A plant that may have just reached a stage, for the list one picks a note from.
+
+    `chance` is the chance that the stage was reached by the date of the almanac and not long before.
+    """
+
+    plant: str
+    stage: str
+    when: Likely
+    chance: float
+    words: str

@@ -1,0 +1,55 @@
+"""What is wrong in a file, said in plain words."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """One thing to mend in a file.
+
+    Parameters
+    ----------
+    file : str
+        The file as the user would name it (relative to the garden's folder where it can be).
+    line : int or None
+        First line concerned, counted from 1; None where the file gives none.
+    message : str
+        One plain sentence: what was understood, and what was left out because of it.
+    hint : str
+        What to write instead; may be empty.
+    """
+
+    file: str
+    line: int | None
+    message: str
+    hint: str = ""
+
+    def sentence(self) -> str:
+        """The fault as one line to read: file, line, message, hint."""
+        where = self.file if self.line is None else f"{self.file}, line {self.line}"
+        return f"{where}: {self.message}" + (f" {self.hint}" if self.hint else "")
+
+
+class Unreadable(Exception):
+    """A file that cannot be read at all. Holds the fault that says why."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(fault.sentence())
+        self.fault = fault
+
+
+def nearest_word(word: str, known: Iterable[str]) -> str | None:
+    """The known word that `word` most likely meant, or None if nothing is near."""
+    lowered = {k.lower(): k for k in known}
+    found = difflib.get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    return lowered[found[0]] if found else None
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """A hint sentence naming the nearest known word, or an empty string."""
+    near = nearest_word(word, known)
+    return f"Did you mean {near}?" if near else ""

@@ -1,0 +1,214 @@
+"""The garden as frozen values. Metres, degrees Celsius, millimetres throughout."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Literal, NamedTuple
+
+import msgspec
+from msgspec import Meta, Struct
+
+State = Literal["well", "weak", "declining", "dead standing", "gone"]
+Sex = Literal["female", "male", "both"]
+FlowerOrder = Literal["female first", "male first", "together"]
+Raised = Literal["seedling", "graft", "cutting", "layer"]
+Plan = Literal["keep", "move", "remove", "undecided"]
+
+Year = Annotated[int, Meta(ge=1000, le=2999)]
+Metres = Annotated[float, Meta(ge=0, le=10_000)]
+
+
+class Point(NamedTuple):
+    """A place on the ground [m], east and north of the garden's datum."""
+
+    east: float
+    north: float
+
+    def metres_to(self, other: Point) -> float:
+        """Distance on the level [m]."""
+        return math.hypot(self.east - other.east, self.north - other.north)
+
+
+class FrostDate(Struct, frozen=True, kw_only=True):
+    """A frost date as the garden file gives it: month and day "MM-DD", and how far it strays."""
+
+    usual: str
+    one_year_in_ten_after: str | None = None
+    one_year_in_ten_before: str | None = None
+
+
+class Climate(Struct, frozen=True, kw_only=True):
+    """Monthly normals, January first, and frost dates. Any part may be missing."""
+
+    tmax_c: tuple[float, ...] | None = None
+    tmin_c: tuple[float, ...] | None = None
+    rain_mm: tuple[float, ...] | None = None
+    last_frost: FrostDate | None = None
+    first_frost: FrostDate | None = None
+
+
+class Place(Struct, frozen=True, kw_only=True):
+    """Where the garden is."""
+
+    lat: Annotated[float, Meta(ge=-90, le=90)]
+    lon: Annotated[float, Meta(ge=-180, le=180)]
+    name: str = ""
+    height_m: float | None = None
+    datum: str = "the gate"
+    soil: Literal["sand", "loam", "clay"] = "loam"
+    water_table: str | None = None
+    frost_pocket_c: Annotated[float, Meta(ge=-15, le=5)] = 0.0
+    weather: str | None = None
+    warming_c_per_decade: float = 0.0
+    wind_from: str | None = None
+    pace_m: Annotated[float, Meta(ge=0.3, le=1.5)] = 0.75
+
+    @property
+    def southern(self) -> bool:
+        """Whether the seasons run from July."""
+        return self.lat < 0
+
+
+class Guard(Struct, frozen=True, kw_only=True):
+    """A guard round a stem."""
+
+    height_cm: float | None = None
+    year: Year | None = None
+
+
+class Plant(Struct, frozen=True, kw_only=True):
+    """One plant, or `count` of them standing together.
+
+    `at` is the place as written; `point` what it came to [m], None if no place was given.
+    `line` is where the plant begins in the garden file.
+    """
+
+    kind: str
+    id: str = ""
+    name: str | None = None
+    cultivar: str | None = None
+    rootstock: str | None = None
+    raised: Raised | None = None
+    year: Year | None = None
+    age_when_planted: Annotated[float, Meta(ge=0, le=500)] = 0.0
+    count: Annotated[int, Meta(ge=1, le=100_000)] = 1
+    patch_m2: Annotated[float, Meta(gt=0)] | None = None
+    sex: Sex | None = None
+    flower_order: FlowerOrder | None = None
+    s_alleles: tuple[str, ...] = ()
+    also_bears: tuple[str, ...] = ()
+    host: str | None = None
+    guild: str | None = None
+    role: tuple[str, ...] = ()
+    origin: str | None = None
+    plan: Plan | None = None
+    state: State = "well"
+    height_m: Metres | None = None
+    crown_m: Metres | None = None
+    trunk_cm: Annotated[float, Meta(ge=0, le=2_000)] | None = None
+    lean: str | None = None
+    guard: Guard | None = None
+    after_death: str | None = None
+    why: str | None = None
+    promise: str | None = None
+    words: str | None = None
+    at: str | tuple[float, float] | None = None
+    point: Point | None = None
+    line: int = 0
+
+    def age(self, year: int) -> float | None:
+        """Years since it began to grow, at midsummer of `year`; None if no year was given."""
+        return None if self.year is None else year - self.year + self.age_when_planted
+
+
+class Helper(Struct, frozen=True, kw_only=True):
+    """Someone who lends hands. `can`: seated, light, kneel, lift, ladder, saw, licensed, anything."""
+
+    name: str
+    hours_per_week: Annotated[float, Meta(ge=0, le=168)] = 4.0
+    can: tuple[str, ...] = ("anything",)
+    reach_from: str | tuple[float, float] | None = None
+    reach_point: Point | None = None
+    reach_m: Metres | None = None
+    slope: str | None = None
+    days: tuple[str, ...] = ()
+    people: Annotated[int, Meta(ge=1, le=100)] = 1
+    line: int = 0
+
+
+class HeapLayer(Struct, frozen=True, kw_only=True):
+    """One thing that went into a heap."""
+
+    what: str
+    kg: Annotated[float, Meta(ge=0)]
+
+
+class Heap(Struct, frozen=True, kw_only=True):
+    """A compost heap or bay. `bay_m`: width, depth, height [m]."""
+
+    id: str = ""
+    name: str | None = None
+    at: str | tuple[float, float] | None = None
+    bay_m: tuple[float, float, float] | None = None
+    stage: Literal["filling", "working", "curing", "ready", "empty"] = "filling"
+    mix: tuple[HeapLayer, ...] = ()
+    words: str | None = None
+    point: Point | None = None
+    line: int = 0
+
+
+class Path(Struct, frozen=True, kw_only=True):
+    """A way people take."""
+
+    line: tuple[tuple[float, float], ...]
+    name: str = ""
+    used: Literal["daily", "weekly", "seldom"] = "weekly"
+    public: bool = False
+
+
+class Neighbour(Struct, frozen=True, kw_only=True):
+    """A plant over the fence or in a hedge that may lend pollen."""
+
+    kind: str
+    how_far_m: Metres
+    cultivar: str | None = None
+    sex: Sex | None = None
+    flower_order: FlowerOrder | None = None
+    year: Year | None = None
+    line: int = 0
+
+
+class OwnJob(Struct, frozen=True, kw_only=True):
+    """A job of the steward's own. `when`: an ISO date, or a moment such as "3 d after bloom end"."""
+
+    what: str
+    when: str
+    id: str = ""
+    plant: str | None = None
+    minutes: Annotated[float, Meta(ge=0, le=10_000)] = 15.0
+    within_days: Annotated[int, Meta(ge=1, le=366)] = 14
+    demands: tuple[str, ...] = ()
+    why: str | None = None
+    line: int = 0
+
+
+class Garden(Struct, frozen=True, kw_only=True):
+    """All that the garden file says. `rules` are the steward's own values for built-in numbers."""
+
+    place: Place
+    climate: Climate | None = None
+    plants: tuple[Plant, ...] = ()
+    helpers: tuple[Helper, ...] = ()
+    heaps: tuple[Heap, ...] = ()
+    paths: tuple[Path, ...] = ()
+    neighbours: tuple[Neighbour, ...] = ()
+    jobs: tuple[OwnJob, ...] = ()
+    rules: dict[str, float | str | bool] = msgspec.field(default_factory=dict)
+
+    def plant(self, plant_id: str) -> Plant | None:
+        """The plant with this id, or None."""
+        return next((p for p in self.plants if p.id == plant_id), None)
+
+    def heap(self, heap_id: str) -> Heap | None:
+        """The heap with this id, or None."""
+        return next((h for h in self.heaps if h.id == heap_id), None)

@@ -1,0 +1,61 @@
+"""What can be noted, as frozen values."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Literal
+
+from msgspec import Struct
+
+What = Literal[
+    "done", "let-go", "put-off", "bloom", "harvest", "set", "weather", "reading", "crown", "look",
+    "damage", "loss", "planted", "moved", "judged", "answered", "cold", "note", "withdraw",
+]  # fmt: skip
+
+Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
+
+# BBCH codes of the noted stages. Meier (ed.) 2018, Growth stages of mono- and dicotyledonous plants, JKI.
+BBCH: dict[str, int] = {
+    "bud break": 7, "first open": 61, "full bloom": 65, "petal fall": 69, "leaf fall": 93,
+}  # fmt: skip
+
+
+class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One note.
+
+    `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
+    before the day it was written. `tasks` holds the ids of the jobs that one entry closes.
+    """
+
+    id: str = ""
+    on: dt.date
+    what: What
+    plant: str | None = None
+    heap: str | None = None
+    task: str | None = None
+    tasks: tuple[str, ...] = ()
+    stage: Stage | None = None
+    bbch: int | None = None
+    kg: float | None = None
+    amount: str | None = None
+    set: Literal["none", "poor", "fair", "good"] | None = None
+    tmin_c: float | None = None
+    tmax_c: float | None = None
+    rain_mm: float | None = None
+    temp_c: float | None = None
+    live_percent: float | None = None
+    wind: bool | None = None
+    cause: str | None = None
+    answer: str | None = None
+    until: dt.date | None = None
+    by: str | None = None
+    minutes: float | None = None
+    text: str | None = None
+    entry: str | None = None
+    file: str = ""
+    line: int = 0
+
+    @property
+    def closes(self) -> tuple[str, ...]:
+        """Ids of the jobs this entry is about."""
+        return (self.task, *self.tasks) if self.task else self.tasks

@@ -1,0 +1,169 @@
+"""The plant library as frozen values: every fact carries its source and how sure it is.
+
+In the TOML a fact is a list of three: `[value, "SOURCE-KEY", "sure" | "fair" | "guess"]`. A fact
+that is not known is left out; it is then None here, never a silent zero.
+"""
+
+from __future__ import annotations
+
+from typing import Generic, Literal, TypeVar
+
+from msgspec import Struct
+
+T = TypeVar("T")
+Sure = Literal["sure", "fair", "guess"]
+Habit = Literal["tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"]
+Layer = Literal["canopy", "small tree", "shrub", "climber", "herb", "ground"]
+System = Literal[
+    "self-fertile", "partly self-fertile", "self-incompatible", "dioecious", "dichogamous",
+    "sets without pollen", "fruit not wanted",
+]  # fmt: skip
+
+
+class Fact(Struct, Generic[T], frozen=True, array_like=True):
+    """One value, the key of its source in sources.toml, and how sure it is."""
+
+    value: T
+    source: str
+    sure: Sure
+
+
+class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """When it flowers. Heat is single-sine degree-days [degC d] above `base_c` counted from `start`.
+
+    `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01",
+    moved by half a year in the south. `spread_days` is the standard deviation [d] of first open about
+    what heat alone says.
+    """
+
+    first_open_heat: Fact[float] | None = None
+    base_c: Fact[float] | None = None
+    start: Fact[str] | None = None
+    full_after_days: Fact[float] | None = None
+    length_days: Fact[float] | None = None
+    spread_days: Fact[float] | None = None
+
+
+class LeafFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Leaf-out [degC d above 5, from season start] and leaf fall [days after the first 0 degC night]."""
+
+    out_heat: Fact[float] | None = None
+    fall_after_frost_days: Fact[float] | None = None
+
+
+class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What is picked and when.
+
+    Either `after_full_bloom_days` or, for leaves and stalks, `from_heat` [degC d above 5].
+    """
+
+    part: Fact[str] | None = None
+    after_full_bloom_days: Fact[float] | None = None
+    from_heat: Fact[float] | None = None
+    length_days: Fact[float] | None = None
+    spread_days: Fact[float] | None = None
+
+
+class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Who can serve whom.
+
+    `self_share` is the share of a full set that own pollen gives (0 to 1). `cross_group` names the
+    plants that can fertilise each other ("european pear"). `half_metres` is the distance at which a
+    partner counts half. `females_per_male` is the most females one male serves. `flower_order` is
+    the usual order for dichogamous kinds where it does not vary by tree.
+    """
+
+    system: Fact[System] | None = None
+    self_share: Fact[float] | None = None
+    carrier: Fact[Literal["insect", "wind", "fly"]] | None = None
+    half_metres: Fact[float] | None = None
+    cross_group: Fact[str] | None = None
+    s_system: Fact[Literal["gametophytic", "sporophytic"]] | None = None
+    females_per_male: Fact[float] | None = None
+
+
+class AgeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Years from planting to the first useful flowers: by half of all plants, with the spread (sd)."""
+
+    seedling_years: Fact[float] | None = None
+    grafted_years: Fact[float] | None = None
+    cutting_years: Fact[float] | None = None
+    spread_years: Fact[float] | None = None
+
+
+class SizeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Mature size [m], crown as radius; life [years]; growth constant k of the height curve [1/year]."""
+
+    height_m: Fact[float] | None = None
+    crown_m: Fact[float] | None = None
+    life_years: Fact[float] | None = None
+    growth_k: Fact[float] | None = None
+
+
+class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Critical temperatures [degC] killing 10 % and 90 % of flowers after half an hour, by stage."""
+
+    first_open: Fact[tuple[float, float]] | None = None
+    full_bloom: Fact[tuple[float, float]] | None = None
+    petal_fall: Fact[tuple[float, float]] | None = None
+
+
+class VineFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """How a climber grows: metres of new shoot per 100 degree-days above 5 degC, and its way of holding."""
+
+    metres_per_100_heat: Fact[float] | None = None
+    holds_by: Fact[Literal["twining", "tendrils", "hooks", "roots"]] | None = None
+
+
+class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What it does to and wants of the soil."""
+
+    juglone: Fact[Literal["producer", "sensitive", "tolerant", "disputed"]] | None = None
+    fixes_nitrogen: Fact[bool] | None = None
+    mulch_cuts_a_year: Fact[float] | None = None
+
+
+class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What one cultivar does otherwise than its kind. `clone_of` names the cultivar it is a sport of."""
+
+    also_called: tuple[str, ...] = ()
+    clone_of: Fact[str] | None = None
+    ploidy: Fact[int] | None = None
+    good_pollen: Fact[bool] | None = None
+    s_alleles: Fact[tuple[str, ...]] | None = None
+    pollen_alleles: Fact[tuple[str, ...]] | None = None
+    sex: Fact[Literal["female", "male", "both"]] | None = None
+    flower_order: Fact[Literal["female first", "male first"]] | None = None
+    self_share: Fact[float] | None = None
+    bloom_offset_days: Fact[float] | None = None
+    harvest_offset_days: Fact[float] | None = None
+
+
+class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One kind of plant. `guessed` is True where the kind is unknown and family or habit defaults serve."""
+
+    name: str = ""
+    botanical: str
+    common: tuple[str, ...] = ()
+    synonyms: tuple[str, ...] = ()
+    family: str
+    habit: Habit
+    layer: Layer
+    evergreen: bool = False
+    traits: Fact[tuple[str, ...]] | None = None
+    bloom: BloomFacts = BloomFacts()
+    leaf: LeafFacts = LeafFacts()
+    harvest: HarvestFacts = HarvestFacts()
+    pollination: PollinationFacts = PollinationFacts()
+    age: AgeFacts = AgeFacts()
+    size: SizeFacts = SizeFacts()
+    frost: FrostFacts = FrostFacts()
+    vine: VineFacts = VineFacts()
+    soil: SoilFacts = SoilFacts()
+    cautions: tuple[Fact[str], ...] = ()
+    cultivars: dict[str, Cultivar] = {}
+    guessed: bool = False
+
+    def has(self, trait: str) -> bool:
+        """Whether the kind carries this trait."""
+        return self.traits is not None and trait in self.traits.value

@@ -1,0 +1,83 @@
+"""The days of one growing season, counted the same way in both hemispheres."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+LEAD_DAYS = 61  # November and December, or May and June: winter bloomers and winter pruning need them
+AXIS_DAYS = LEAD_DAYS + 366 + 61  # to the end of the following lead, so that autumn jobs fit whole
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class SeasonAxis:
+    """The season of one year as day numbers.
+
+    Day 0 is 1 November of the year before (south: 1 May of the year), day 61 is the season's start,
+    1 January (south: 1 July). The season is named by the year of its start.
+
+    Parameters
+    ----------
+    year : int
+        Calendar year of the season's start.
+    southern : bool
+        True south of the equator.
+    """
+
+    year: int
+    southern: bool = False
+
+    @classmethod
+    def holding(cls, day: dt.date, southern: bool = False) -> SeasonAxis:
+        """The season whose main twelve months hold `day`."""
+        return cls(day.year - 1 if southern and day.month < 7 else day.year, southern)
+
+    @property
+    def first(self) -> dt.date:
+        """The date of day 0."""
+        return dt.date(self.year, 5, 1) if self.southern else dt.date(self.year - 1, 11, 1)
+
+    @property
+    def start(self) -> dt.date:
+        """The date the season starts (day 61)."""
+        return self.first + dt.timedelta(days=LEAD_DAYS)
+
+    @property
+    def next(self) -> SeasonAxis:
+        """The season after this one."""
+        return SeasonAxis(self.year + 1, self.southern)
+
+    @property
+    def before(self) -> SeasonAxis:
+        """The season before this one."""
+        return SeasonAxis(self.year - 1, self.southern)
+
+    def day(self, date: dt.date) -> int:
+        """Day number of `date`; may lie outside the axis."""
+        return (date - self.first).days
+
+    def date(self, day: float) -> dt.date:
+        """Date of a day number, rounded down; held within the calendar."""
+        span = min(max(day, -40_000), 40_000)
+        try:
+            return self.first + dt.timedelta(days=int(span // 1))
+        except OverflowError:
+            return dt.date.max if day > 0 else dt.date.min
+
+    def month_day(self, text: str, *, winter: bool = False) -> int:
+        """Day number of a northern month and day such as "03-01".
+
+        In the south the same number counts from 1 May, so "03-01" is about 1 September there.
+        November and December belong to the end of the season, or with `winter` to the lead before it.
+
+        Raises
+        ------
+        ValueError
+            If the text is no month and day.
+        """
+        month, day = (int(part) for part in text.split("-"))
+        north = SeasonAxis(self.year)
+        year = self.year - 1 if winter and month >= 11 else self.year
+        if (month, day) == (2, 29):
+            day = 28
+        return north.day(dt.date(year, month, day))

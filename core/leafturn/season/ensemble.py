@@ -1,0 +1,82 @@
+"""The year as it may turn out: observed to date, then every past year from today on."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.season.axis import SeasonAxis
+
+FloatArray = NDArray[np.float64]
+
+REPEATS = 8  # draws of everything that weather does not settle, for each weather year
+
+
+class Likely(NamedTuple):
+    """A date with its range: one year in ten before `early`, one in ten after `late`.
+
+    A part is None where in that share of years the thing does not happen at all.
+    """
+
+    early: dt.date | None
+    likely: dt.date | None
+    late: dt.date | None
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Ensemble:
+    """Daily weather of one season in as many versions as there are past years.
+
+    Parameters
+    ----------
+    axis : SeasonAxis
+        What the day numbers mean.
+    tmin, tmax : (members, days) [degC]
+        Every member is the same up to and including `today`.
+    rain : (members, days) [mm]
+    today : int
+        Day number of the last day that is observed or filled; negative if none is.
+    filled : int
+        How many days since the season's start up to today come from normals.
+    basis : str
+        "own record", "climate normals" or "two frost dates": what the members are made of.
+    """
+
+    axis: SeasonAxis
+    tmin: FloatArray
+    tmax: FloatArray
+    rain: FloatArray
+    today: int
+    filled: int
+    basis: str
+
+    @property
+    def members(self) -> int:
+        """How many versions of the year there are."""
+        return int(self.tmin.shape[0])
+
+    @property
+    def draws(self) -> int:
+        """How many values an event has: members times REPEATS."""
+        return self.members * REPEATS
+
+    def spread(self, per_member: FloatArray) -> FloatArray:
+        """One value a member made into one value a draw, (members,) -> (draws,)."""
+        return np.repeat(per_member, REPEATS)
+
+    @cached_property
+    def tmean(self) -> FloatArray:
+        """Mean of minimum and maximum, (members, days) [degC]."""
+        return (self.tmin + self.tmax) / 2
+
+    def likely(self, days: FloatArray, probabilities: Sequence[float] = (0.1, 0.5, 0.9)) -> Likely:
+        """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
+        ordered = np.sort(np.asarray(days, dtype=float), axis=None)
+        at = [ordered[min(len(ordered) - 1, round(p * (len(ordered) - 1)))] for p in probabilities]
+        return Likely(*(self.axis.date(v) if np.isfinite(v) else None for v in at))

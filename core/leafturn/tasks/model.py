@@ -1,0 +1,108 @@
+"""Jobs and the round, as frozen values."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Literal
+
+from leafturn.garden.model import Point
+from leafturn.season.ensemble import Likely
+
+State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """A reason to wait, and the day it ends (None: not known)."""
+
+    reason: str
+    until: dt.date | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Job:
+    """One job in one season.
+
+    Parameters
+    ----------
+    id : str
+        "plant:verb:year" or "plant:verb:year:n"; the same from run to run.
+    plant : str
+        Id of the plant or heap; empty for jobs of the whole garden.
+    title : str
+        What to do, readable aloud: "turn bay-2".
+    state : str
+        A word; `days_late` and `hold` give its number or reason.
+    open, best, close : Likely
+        The window, each with its 10 to 90 % range.
+    why : tuple of str
+        Three to six plain sentences; the first answers alone.
+    who : str or None
+        The helper it falls to; None if nobody here can do it.
+    wait_until : date or None
+        For jobs beyond this week's hours: the date after which waiting costs.
+    cost_of_delay : float
+        What a day's waiting costs, in the round's own scale; higher comes first.
+    """
+
+    id: str
+    plant: str
+    verb: str
+    title: str
+    state: State
+    open: Likely
+    best: Likely
+    close: Likely
+    minutes: float
+    where: str
+    point: Point | None
+    why: tuple[str, ...]
+    basis: str
+    source: str = ""
+    who: str | None = None
+    hold: Hold | None = None
+    days_late: int = 0
+    demands: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    next_open: dt.date | None = None
+    wait_until: dt.date | None = None
+    cost_of_delay: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class HelperLoad:
+    """What falls to one helper this week."""
+
+    name: str
+    minutes: float
+    hours_at_hand: float
+    jobs: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Walk:
+    """The way round: names of the stops in order and its length [m]."""
+
+    stops: tuple[str, ...]
+    metres: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Round:
+    """This week's jobs in walking order, and what can wait.
+
+    `jobs` fit the hours at hand (held, passed and done lines ride along and cost none); `waiting`
+    are due but beyond the hours, each with `wait_until`; `quiet` is a sentence for weeks in which
+    little is due, `notice` what else deserves a line on top.
+    """
+
+    jobs: tuple[Job, ...]
+    waiting: tuple[Job, ...]
+    hours_needed: float
+    hours_available: float
+    helpers: tuple[HelperLoad, ...]
+    walk: Walk
+    beyond_reach: tuple[str, ...] = ()
+    quiet: str = ""
+    notice: tuple[str, ...] = ()
