@@ -1,0 +1,95 @@
+"""What the almanac answers, as frozen values; the pages and commands show these and nothing else."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from leafturn.bloom.model import SeasonEvent
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Likely
+
+
+@dataclass(frozen=True, kw_only=True)
+class Heat:
+    """Degree-days above `base` [degC d] since the season's start, against this garden's usual year."""
+
+    base: float
+    to_date: float
+    normal: float
+    days_ahead: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Frost:
+    """Last spring and first autumn night at or below `threshold` [degC] in the garden.
+
+    `last_gone` is the share of the versions of this year in which the last frost is past.
+    """
+
+    threshold: float
+    last: Likely
+    first: Likely
+    last_gone: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Heading:
+    """The second line of every page."""
+
+    place: str
+    on: dt.date
+    heat: Heat
+    frost: Frost
+    filled: str
+    basis: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Season:
+    """The whole season: events by date, heat, frost, and what was left out or filled."""
+
+    events: tuple[SeasonEvent, ...]
+    heat: Heat
+    frost: Frost
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class FactLine:
+    """One thing known of a plant: what, the value in words, how sure, and the source in words."""
+
+    what: str
+    value: str
+    sure: str
+    source: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlantCard:
+    """A plant's own page."""
+
+    id: str
+    name: str
+    kind: str
+    botanical: str
+    guessed: bool
+    where: str
+    metres_from_gate: float | None
+    line: str
+    facts: tuple[FactLine, ...] = ()
+    events: tuple[SeasonEvent, ...] = ()
+    jobs: tuple[str, ...] = ()
+    notes: tuple[Entry, ...] = ()
+    cautions: tuple[str, ...] = ()
+    own_words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class BookLine:
+    """One note as the Book shows it."""
+
+    entry: Entry
+    words: str
+    taken_back: bool = False
+
