@@ -42,6 +42,10 @@ class Job:
         The helper it falls to; None if nobody here can do it.
     wait_until : date or None
         For jobs beyond this week's hours: the date after which waiting costs.
+    harm : float
+        Cost of missing the window: 0 none, 1 slight, 2 a crop, 3 a plant or a person.
+    closed_on : date or None
+        When it was done or let go.
     cost_of_delay : float
         What a day's waiting costs, in the round's own scale; higher comes first.
     """
@@ -67,6 +71,8 @@ class Job:
     cautions: tuple[str, ...] = ()
     next_open: dt.date | None = None
     wait_until: dt.date | None = None
+    harm: float = 0.0
+    closed_on: dt.date | None = None
     cost_of_delay: float = 0.0
 
 

@@ -1,0 +1,84 @@
+"""Which plants have probably just reached a stage: the list one picks a note from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn import wording
+from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Ensemble
+
+FloatArray = NDArray[np.float64]
+
+JUST = 6  # a stage reached within so many days is worth noting now
+_STAGES = (("first open", "first_open"), ("full bloom", "full"), ("petal fall", "end"))
+
+
+def bloom_guesses(forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int) -> tuple[BloomGuess, ...]:
+    """One line a plant: the next stage not yet noted, likeliest to have just come first.
+
+    Parameters
+    ----------
+    forecasts : mapping of plant id to BloomForecast
+    ensemble : Ensemble
+    today : int [day number]
+    """
+    guesses = []
+    for plant, forecast in forecasts.items():
+        if "none this year" in forecast.observed or not np.isfinite(np.median(forecast.first_open)):
+            continue
+        stage, days = _next_stage(forecast, today)
+        if stage:
+            guesses.append(_guess(plant, stage, days, ensemble, today))
+    return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, ensemble, today), g.plant)))
+
+
+def harvest_guesses(
+    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int, entries: Iterable[Entry]
+) -> tuple[BloomGuess, ...]:
+    """Plants that are probably ripe, likeliest first; those picked lately come before the rest."""
+    lately = {e.plant for e in entries if e.what == "harvest" and 0 <= today - ensemble.axis.day(e.on) <= 30}
+    guesses = []
+    for plant, forecast in forecasts.items():
+        if forecast.ripe is None or forecast.picked is None or not np.isfinite(np.median(forecast.ripe)):
+            continue
+        chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
+        when = ensemble.likely(forecast.ripe)
+        words = "picked lately" if plant in lately else f"ripe {wording.about(when, ensemble.axis.date(today))}"
+        guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
+    return tuple(
+        sorted(guesses, key=lambda g: (-round(g.chance + (g.plant in lately) / 2, 1), _distance(g, ensemble, today), g.plant))
+    )
+
+
+def _next_stage(forecast: BloomForecast, today: int) -> tuple[str, FloatArray]:
+    """The first stage that is neither noted nor long past."""
+    noted = [i for i, (stage, _) in enumerate(_STAGES) if stage in forecast.observed]
+    following = _STAGES[max(noted) + 1 :] if noted else _STAGES
+    for stage, field in following:
+        days: FloatArray = getattr(forecast, field)
+        last = stage == following[-1][0]
+        if last or np.median(days) > today - JUST:
+            return stage, days
+    return "", np.array([])
+
+
+def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: int) -> BloomGuess:
+    chance = float(np.mean((days > today - JUST) & (days < today + 1)))
+    when = ensemble.likely(days)
+    on = ensemble.axis.date(today)
+    if chance >= 0.5:
+        words = "likely today"
+    elif when.likely is not None and when.likely <= on:
+        words = f"since {wording.day(when.likely, on)}"
+    else:
+        words = f"from {wording.day(when.likely, on)}"
+    return BloomGuess(plant=plant, stage=stage, when=when, chance=chance, words=words)
+
+
+def _distance(guess: BloomGuess, ensemble: Ensemble, today: int) -> int:
+    return abs(ensemble.axis.day(guess.when.likely) - today) if guess.when.likely else 10_000

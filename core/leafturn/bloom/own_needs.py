@@ -1,0 +1,100 @@
+"""The heat this garden's own plants took to open, from notes of earlier seasons."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from leafturn.journal.entries import Entry
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.degree_days import single_sine
+from leafturn.weather.record import DailyRecord
+
+BOOK_WEIGHT = 3.0  # the handbook's value counts as much as three own notes: a rule of thumb
+MOST_GAPS = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class OwnNeed:
+    """A heat need [degC d] as used, what the book says, what own notes say, and how many there are."""
+
+    used: float
+    book: float
+    own: float | None
+    notes: int
+
+
+class PastHeat:
+    """Heat of past seasons, straight from the daily record.
+
+    Parameters
+    ----------
+    record : DailyRecord or None
+        The garden's own weather; with None there is nothing to ask.
+    southern : bool
+        Whether seasons start in July.
+    """
+
+    def __init__(self, record: DailyRecord | None, southern: bool) -> None:
+        self._record = record
+        self._southern = southern
+        self.total = lru_cache(maxsize=None)(self._total)
+
+    def _total(self, on: dt.date, base: float, start: str) -> float | None:
+        """Degree-days [degC d] from `start` to the end of the day `on`; None where the record is thin.
+
+        Parameters
+        ----------
+        on : date
+        base : float [degC]
+        start : str
+            "season" or a northern month and day.
+        """
+        if self._record is None:
+            return None
+        axis = SeasonAxis.holding(on, self._southern)
+        if start != "season" and on > axis.date(axis.month_day("11-01")):
+            axis = axis.next
+        first = (axis.date(start_day(axis, start)) - self._record.first).days
+        after = (on - self._record.first).days + 1
+        if first < 0 or after > len(self._record) or after <= first:
+            return None
+        days = single_sine(self._record.tmin[first:after], self._record.tmax[first:after], base)
+        missing = np.isnan(days)
+        if missing.mean() > MOST_GAPS:
+            return None
+        return float(np.where(missing, np.nanmean(days) if not missing.all() else 0.0, days).sum())
+
+
+def start_day(axis: SeasonAxis, start: str) -> int:
+    """Day number at which heat begins to count: "season", or a northern month and day."""
+    return axis.day(axis.start) if start == "season" else axis.month_day(start, winter=True)
+
+
+def own_need(book: float, notes: Iterable[float]) -> OwnNeed:
+    """Pull the handbook's need towards own notes: `(n * own mean + 3 * book) / (n + 3)`.
+
+    Parameters
+    ----------
+    book : float [degC d]
+    notes : iterable of float [degC d]
+        Heat on the days on which the plant was seen to open, one a season.
+    """
+    seen = list(notes)
+    if not seen:
+        return OwnNeed(book, book, None, 0)
+    own = float(np.mean(seen))
+    return OwnNeed((len(seen) * own + BOOK_WEIGHT * book) / (len(seen) + BOOK_WEIGHT), book, own, len(seen))
+
+
+def first_open_notes(entries: Iterable[Entry], before: dt.date) -> dict[str, list[dt.date]]:
+    """Days on which each plant was seen to open before the given day, oldest first."""
+    seen: dict[str, list[dt.date]] = {}
+    for entry in entries:
+        if entry.what == "bloom" and entry.stage == "first open" and entry.plant and entry.on < before:
+            seen.setdefault(entry.plant, []).append(entry.on)
+    return {plant: sorted(days) for plant, days in seen.items()}

@@ -1,0 +1,39 @@
+"""Where things stand, in words that help someone find them."""
+
+from __future__ import annotations
+
+import math
+
+from leafturn.garden.model import Garden, Plant, Point
+
+COMPASS = (
+    "north", "north-northeast", "northeast", "east-northeast", "east", "east-southeast", "southeast",
+    "south-southeast", "south", "south-southwest", "southwest", "west-southwest", "west", "west-northwest",
+    "northwest", "north-northwest",
+)  # fmt: skip
+
+
+def compass_word(start: Point, end: Point) -> str:
+    """The compass word, of sixteen, for the way from one point to another."""
+    degrees = math.degrees(math.atan2(end.east - start.east, end.north - start.north)) % 360
+    return COMPASS[round(degrees / 22.5) % 16]
+
+
+def where(garden: Garden, plant: Plant) -> str:
+    """A plant's place: the steward's own words, else its host, the words of `at`, or metres from the gate."""
+    if plant.words:
+        return plant.words
+    if plant.host:
+        return f"on {plant.host}"
+    if isinstance(plant.at, str) and plant.at not in ("gate", "datum"):
+        return plant.at
+    return from_gate(plant.point)
+
+
+def from_gate(point: Point | None) -> str:
+    """A point as metres and a compass word from the garden's datum, "the gate"."""
+    if point is None:
+        return "place not given"
+    gate = Point(0.0, 0.0)
+    metres = gate.metres_to(point)
+    return "at the gate" if metres < 1.0 else f"{metres:.0f} m {compass_word(gate, point)} of the gate"

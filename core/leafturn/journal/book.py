@@ -1,0 +1,64 @@
+"""A note in words, as the Book shows it."""
+
+from __future__ import annotations
+
+from leafturn.journal.entries import Entry
+
+
+def in_words(entry: Entry) -> str:
+    """One line that can be read aloud: what was noted, of what, how much, by whom."""
+    parts = [_what(entry)]
+    if entry.text and entry.what != "note":
+        parts.append(entry.text)
+    if entry.minutes:
+        parts.append(f"{entry.minutes:.0f} min")
+    if entry.by:
+        parts.append(f"by {entry.by}")
+    return ", ".join(part for part in parts if part)
+
+
+def _what(entry: Entry) -> str:
+    plant = entry.plant or entry.heap or ""
+    match entry.what:
+        case "done" | "let-go" | "put-off":
+            jobs = ", ".join(_job(task) for task in entry.closes)
+            word = {"done": "done", "let-go": "let go", "put-off": "put off"}[entry.what]
+            until = f" until {entry.until:%-d %b}" if entry.until else ""
+            return f"{word}{until}: {jobs}"
+        case "bloom":
+            return f"{plant}: {entry.stage or 'in bloom'}"
+        case "harvest":
+            amount = f"{entry.kg:g} kg" if entry.kg is not None else entry.amount or ""
+            return f"{plant}: picked {amount}".rstrip()
+        case "set":
+            return f"{plant}: set {entry.set or 'noted'}"
+        case "weather":
+            told = [
+                f"{label} {value:g} {unit}"
+                for label, value, unit in (("min", entry.tmin_c, "C"), ("max", entry.tmax_c, "C"), ("rain", entry.rain_mm, "mm"))
+                if value is not None
+            ]
+            return "weather: " + (", ".join([*told, *(["wind"] if entry.wind else [])]) or "noted")
+        case "reading":
+            return f"{plant}: {entry.temp_c:g} C inside" if entry.temp_c is not None else f"{plant}: read"
+        case "crown":
+            return f"{plant}: {entry.live_percent:g} % of the crown alive" if entry.live_percent is not None else f"{plant}: crown looked at"
+        case "cold":
+            return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
+        case "answered":
+            return f"{plant}: {entry.answer or 'answered'}"
+        case "withdraw":
+            return f"taken back: note {entry.entry}"
+        case "loss" | "damage":
+            cause = f" by {entry.cause}" if entry.cause else ""
+            return f"{plant}: {entry.what}{cause}"
+        case "note":
+            return f"{plant}: {entry.text}" if plant else entry.text or "note"
+        case other:
+            return f"{plant}: {other}" if plant else other
+
+
+def _job(task: str) -> str:
+    subject, _, rest = task.partition(":")
+    verb = rest.split(":")[0].replace("-", " ")
+    return f"{verb} {subject}".strip()

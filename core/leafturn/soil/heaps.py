@@ -1,0 +1,73 @@
+"""When a compost heap wants turning: by its readings, by days, by the air's warmth."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.pace import Pace
+
+FloatArray = NDArray[np.float64]
+
+# NRAES-54 (Rynk 1992), recalled: turn when the core, once in the hot range, falls below it. The pair of
+# limits is a rule of thumb.
+HOT_C = 55.0
+COOLED_C = 45.0
+USUAL_DAYS = 14.0  # guess: a working heap of garden size at about 12 degC, without readings
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class TurnDue:
+    """The day a heap wants turning, (draws,) [day number], and the sentence that says why."""
+
+    days: FloatArray
+    says: str
+    basis: str
+
+
+def turn_due(
+    heap: str, entries: Iterable[Entry], turned: dt.date | None, ensemble: Ensemble, pace: Pace, on: dt.date
+) -> TurnDue:
+    """When to turn a working heap next.
+
+    Parameters
+    ----------
+    heap : str
+        Its id.
+    entries : iterable of Entry
+        Standing notes up to `on`; readings (`temp_c`) since the last turn are used.
+    turned : date or None
+        When it was last turned; without it the season's start serves.
+    ensemble, pace : Ensemble, Pace
+        The season's weather and the pace of rotting that goes with it.
+    on : date
+        The day of asking.
+    """
+    axis = ensemble.axis
+    since = turned or axis.start
+    readings = [
+        (e.on, e.temp_c) for e in entries if e.heap == heap and e.temp_c is not None and since <= e.on <= on
+    ]
+    ago = (on - since).days
+    turned_words = f"{ago} days since it was turned" if turned else "no turn noted this season"
+    by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), USUAL_DAYS)
+    if readings:
+        peak_on, peak = max(readings, key=lambda r: r[1])
+        last_on, last = readings[-1]
+        today = "today" if last_on == on else f"on {last_on.day} {last_on:%b}"
+        if peak >= HOT_C and last < COOLED_C:
+            days = np.full(ensemble.draws, float(axis.day(last_on)))
+            says = f"{heap} was {peak:.0f} C on {peak_on.day} {peak_on:%b} and {last:.0f} C {today}, {turned_words}."
+            return TurnDue(days=days, says=says, basis="own record")
+        if last >= HOT_C:
+            later = np.maximum(by_days, axis.day(last_on) + 3.0)
+            return TurnDue(days=later, says=f"{heap} was still {last:.0f} C {today}, {turned_words}.", basis="own record")
+        says = f"{heap} was {last:.0f} C {today} and has not been hot since, {turned_words}."
+        return TurnDue(days=by_days, says=says, basis="own record")
+    return TurnDue(days=by_days, says=f"{turned_words[0].upper()}{turned_words[1:]}; no temperature noted.", basis="guess")

@@ -1,0 +1,194 @@
+"""What a moment comes to in one season: a day number for every draw, and a sentence with today's numbers."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn import wording
+from leafturn.bloom.model import BloomForecast
+from leafturn.season.frost import first_frost, last_frost
+from leafturn.season.pace import Pace
+from leafturn.soil.heaps import turn_due
+from leafturn.soil.water import dry_day
+from leafturn.tasks.moments import Moment
+from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.subjects import Subject
+
+FloatArray = NDArray[np.float64]
+
+HARD_FROST_C = -2.2  # 28 degF, the freeze that kills a tenth of open pome flowers (extension tables)
+SAP_RISE_HEAT = 15.0  # guess: degree-days above 5 degC from the season's start
+LEAF_OUT_HEAT = 150.0  # guess, for kinds without their own
+LEAF_FALL_AFTER_FROST = 21.0  # guess: days after the first 0 degC night
+END_OF_WINTER = "03-01"
+
+_STAGES = {
+    "first open": ("first_open", "opens", "opened"),
+    "full bloom": ("full", "is in full bloom", "was in full bloom"),
+    "bloom end": ("end", "finishes flowering", "finished flowering"),
+    "ripe": ("ripe", "is ripe to pick", "was ripe to pick"),
+    "picked": ("picked", "is picked over", "was picked over"),
+}
+
+
+@dataclass(frozen=True, eq=False)
+class Resolved:
+    """Day numbers (draws,), the sentence that explains them, and what they rest on."""
+
+    days: FloatArray
+    says: str
+    basis: str = ""
+
+
+class Anchors:
+    """Resolves moments for one season; keeps what several rules ask for.
+
+    Parameters
+    ----------
+    season : SeasonState
+    """
+
+    def __init__(self, season: SeasonState) -> None:
+        self.season = season
+        self.pace = Pace(season.weather.now)
+        self._frosts: dict[tuple[str, float], FloatArray] = {}
+
+    def resolve(self, moment: Moment, subject: Subject, *, winter: bool, done: dt.date | None) -> Resolved:
+        """Days and sentence of a moment.
+
+        Parameters
+        ----------
+        moment : Moment
+        subject : Subject
+            Whose bloom, leaves or heap is meant.
+        winter : bool
+            Whether November and December mean those before the season.
+        done : date or None
+            When the job was last done.
+        """
+        found = self._anchor(moment, subject, winter, done)
+        return Resolved(found.days + moment.shift, found.says, found.basis)
+
+    def _anchor(self, moment: Moment, subject: Subject, winter: bool, done: dt.date | None) -> Resolved:
+        season, ensemble = self.season, self.season.weather.now
+        match moment.anchor:
+            case "date":
+                return self._constant(season.axis.month_day(moment.month_day, winter=winter), "")
+            case "season start":
+                return self._constant(season.axis.day(season.axis.start), "")
+            case "done":
+                return self._last_done(done)
+            case "heat":
+                return self._heat(moment.need, moment.base, "")
+            case "sap rise":
+                return self._heat(SAP_RISE_HEAT, 5.0, "Sap is taken to rise")
+            case "leaf out":
+                fact = subject.kind.leaf.out_heat if subject.kind else None
+                return self._heat(LEAF_OUT_HEAT if fact is None else fact.value, 5.0, f"{subject.name} comes into leaf")
+            case "leaf fall":
+                return self._leaf_fall(subject, winter)
+            case "last frost" | "last hard frost":
+                return self._last_frost(0.0 if moment.anchor == "last frost" else HARD_FROST_C)
+            case "first frost":
+                days = self._frost("first", 0.0)
+                return Resolved(days, f"The first frost here comes {wording.about(ensemble.likely(days), season.on)}.")
+            case "heap cools":
+                due = turn_due(subject.id, season.entries, done, ensemble, self.pace, season.on)
+                return Resolved(due.days, due.says, due.basis)
+            case "soil dry":
+                return self._soil_dry(done)
+            case stage:
+                return self._bloom(stage, subject)
+
+    def _constant(self, day: int, says: str) -> Resolved:
+        return Resolved(np.full(self.season.weather.now.draws, float(day)), says)
+
+    def _last_done(self, done: dt.date | None) -> Resolved:
+        axis, on = self.season.axis, self.season.on
+        if done is None:
+            return self._constant(0, "")
+        says = f"It was last done {wording.days_ago(done, on)}, on {wording.day(done)}."
+        return self._constant(axis.day(done), says)
+
+    def _heat(self, need: float, base: float, event: str) -> Resolved:
+        season = self.season
+        start = season.axis.day(season.axis.start)
+        ensemble = season.weather.now
+        days = ensemble.spread(season.weather.now_heat.day_reached(base, start, need))
+        if season.today < start:
+            return Resolved(days, f"{event or 'That heat is reached'} {wording.about(ensemble.likely(days), season.on)}.")
+        now = season.weather.now_heat.to_date(base, start)
+        told = f"Heat above {base:.0f} C is {now:.0f} of {need:.0f} degree-days"
+        if event and now < need:
+            told = f"{event} {wording.about(ensemble.likely(days), season.on)}: heat above {base:.0f} C is {now:.0f} of {need:.0f} degree-days"
+        return Resolved(days, f"{told}.")
+
+    def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
+        fact = subject.kind.leaf.fall_after_frost_days if subject.kind else None
+        after = LEAF_FALL_AFTER_FROST if fact is None else fact.value
+        days = self._frost("first", 0.0) + after
+        if winter:
+            # The leaves that matter to a winter job fell before this axis' season; take the usual day.
+            usual = np.median(days[np.isfinite(days)]) if np.isfinite(days).any() else 380.0
+            days = np.full_like(days, usual - 365.0)
+        return Resolved(days, f"Leaves are down {wording.about(self.season.weather.now.likely(days), self.season.on)}.")
+
+    def _last_frost(self, threshold: float) -> Resolved:
+        days = self._frost("last", threshold)
+        ensemble, on = self.season.weather.now, self.season.on
+        name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
+        gone = float(np.mean(days <= self.season.today))
+        if gone >= 0.95:
+            return Resolved(days, f"The last {name} is past in nearly every version of this year.")
+        return Resolved(
+            days, f"The last {name} is due {wording.about(ensemble.likely(days), on)}; {gone:.0%} likely past already."
+        )
+
+    def _frost(self, which: str, threshold: float) -> FloatArray:
+        key = (which, threshold)
+        if key not in self._frosts:
+            ensemble = self.season.weather.now
+            find = last_frost if which == "last" else first_frost
+            pocket = self.season.garden.place.frost_pocket_c
+            self._frosts[key] = ensemble.spread(find(ensemble, threshold, pocket))
+        return self._frosts[key]
+
+    def _soil_dry(self, done: dt.date | None) -> Resolved:
+        season = self.season
+        since = season.axis.month_day(END_OF_WINTER) if done is None else season.axis.day(done)
+        place = season.garden.place
+        days = season.weather.now.spread(dry_day(season.weather.now, place.lat, place.soil, since))
+        likely = season.weather.now.likely(days)
+        told = "The soil round young roots has dried out" if _past(likely.likely, season.on) else "The soil round young roots dries out"
+        return Resolved(days, f"{told} {wording.about(likely, season.on)}, by rain and warmth since {wording.day(season.axis.date(since))}.")
+
+    def _bloom(self, stage: str, subject: Subject) -> Resolved:
+        field, will, did = _STAGES[stage]
+        forecasts = [f for p in subject.plants if (f := self.season.forecasts.get(p.id)) is not None]
+        rows = [(f, days) for f in forecasts if (days := getattr(f, field)) is not None]
+        ensemble, on = self.season.weather.now, self.season.on
+        if not rows:
+            return self._constant(10_000, "")
+        days = np.min([days for _, days in rows], axis=0)
+        forecast = rows[0][0]
+        likely = ensemble.likely(days)
+        verb = did if _past(likely.likely, on) else will
+        name = subject.name if len(subject.plants) == 1 else forecast.plant
+        says = f"{name} {verb} {wording.about(likely, on)}"
+        return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
+
+    def _heat_words(self, forecast: BloomForecast, stage: str) -> str:
+        if forecast.observed:
+            last = max(forecast.observed.items(), key=lambda item: item[1])
+            return f", from {last[0]} noted on {wording.day(last[1])}"
+        if stage == "first open" and forecast.heat_need:
+            return f": heat above {forecast.heat_base:.0f} C is {forecast.heat_now:.0f} of {forecast.heat_need:.0f} degree-days"
+        return ""
+
+
+def _past(date: dt.date | None, on: dt.date) -> bool:
+    return date is not None and date <= on

@@ -1,0 +1,102 @@
+"""Who can do what, and how much fits into the week."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from leafturn.garden.model import Helper
+from leafturn.tasks.model import HelperLoad, Job
+
+EVERYBODY = Helper(name="steward", hours_per_week=6.0)
+NEVER_ALONE = "two people"
+LICENSED = "licensed"
+
+
+def able(helper: Helper, job: Job) -> bool:
+    """Whether a helper can do a job: its demands, and whether it lies within their reach."""
+    skills = {"light", *helper.can}
+    for demand in job.demands:
+        if demand == NEVER_ALONE:
+            if helper.people < 2:
+                return False
+        elif demand not in skills and not ("anything" in skills and demand != LICENSED):
+            return False
+    if "seated" in helper.can and not job.demands and job.point is None:
+        return True
+    if helper.reach_m is None or helper.reach_point is None:
+        return True
+    return job.point is not None and helper.reach_point.metres_to(job.point) <= helper.reach_m
+
+
+@dataclass
+class _Hands:
+    helper: Helper
+    minutes: float = 0.0
+    jobs: list[str] = field(default_factory=list)
+
+    def fits(self, job: Job) -> bool:
+        return self.minutes + job.minutes <= self.helper.hours_per_week * 60 + 1e-9
+
+
+@dataclass(frozen=True)
+class Allotment:
+    """Jobs with their helper, jobs that are due but beyond the hours, and each helper's load."""
+
+    taken: tuple[Job, ...]
+    waiting: tuple[Job, ...]
+    loads: tuple[HelperLoad, ...]
+    beyond: tuple[str, ...]
+
+
+def allot(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Allotment:
+    """Give each job, dearest to delay first, to the least burdened hands that can do it.
+
+    A job for two people falls to a helper who comes as two or more, or to two able helpers together.
+    Work that wants a licence falls to nobody unless a helper holds one.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+        Those due this week.
+    helpers : sequence of Helper
+        Empty means the steward alone.
+    """
+    hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
+    taken: list[Job] = []
+    waiting: list[Job] = []
+    beyond: list[str] = []
+    for job in sorted(jobs, key=lambda j: (-j.cost_of_delay, j.id)):
+        teams = _teams(job, hands)
+        if not teams:
+            beyond.append(job.title)
+            waiting.append(job)
+            continue
+        free = [team for team in teams if all(h.fits(job) for h in team)]
+        if not free:
+            waiting.append(job)
+            continue
+        team = min(free, key=lambda t: (len(t), max(len(h.helper.can) for h in t), sum(h.minutes for h in t)))
+        for h in team:
+            h.minutes += job.minutes
+            h.jobs.append(job.id)
+        taken.append(replace(job, who=" with ".join(h.helper.name for h in team)))
+    loads = tuple(
+        HelperLoad(name=h.helper.name, minutes=h.minutes, hours_at_hand=h.helper.hours_per_week, jobs=tuple(h.jobs))
+        for h in hands
+    )
+    return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
+
+
+def _teams(job: Job, hands: list[_Hands]) -> list[tuple[_Hands, ...]]:
+    alone = [(h,) for h in hands if able(h.helper, job)]
+    if alone or NEVER_ALONE not in job.demands:
+        return list(alone)
+    rest = replace(job, demands=tuple(d for d in job.demands if d != NEVER_ALONE))
+    second = replace(job, demands=())
+    return [
+        (lead, other)
+        for lead in hands
+        for other in hands
+        if lead is not other and able(lead.helper, rest) and able(other.helper, second) and "seated" not in other.helper.can
+    ]

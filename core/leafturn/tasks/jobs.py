@@ -1,0 +1,175 @@
+"""Every job of a season: rules laid on the garden, and the steward's own."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from leafturn.garden.model import Plant, Point
+from leafturn.garden.places import from_gate, where
+from leafturn.journal.entries import Entry
+from leafturn.tasks.anchors import Anchors
+from leafturn.tasks.closings import Closings, TaskId, verb_id
+from leafturn.tasks.holds import hold_on
+from leafturn.tasks.model import Job
+from leafturn.tasks.reasons import reasons_for
+from leafturn.tasks.rules import Applies, Rule, RuleBook
+from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.subjects import Subject, subjects_of
+from leafturn.tasks.windows import Standing, Window, standing_of, window_of
+
+NextOpen = Callable[[Rule, Subject], dt.date | None]
+
+
+@dataclass(frozen=True, eq=False)
+class JobMaker:
+    """Makes the jobs of one season.
+
+    Parameters
+    ----------
+    season : SeasonState
+    book : RuleBook
+    closings : Closings
+    next_open : callable
+        Gives the opening date of a rule's window in the season after; asked only where it is shown.
+    """
+
+    season: SeasonState
+    book: RuleBook
+    closings: Closings
+    anchors: Anchors
+    next_open: NextOpen
+
+    def jobs(self, only: Callable[[Rule], bool] = lambda rule: True) -> Iterator[Job]:
+        """All jobs of the season whose rule passes `only`, in the order of rules and garden."""
+        for rule in self.book.rules:
+            if only(rule):
+                for subject in subjects_of(rule, self.season):
+                    yield from self._of_subject(rule, subject)
+        for own in own_rules(self.season):
+            yield from self._of_subject(*own)
+
+    def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
+        """When a rule's window opens for a subject, as if nothing had been done yet."""
+        window = window_of(rule, subject, self.anchors, None)
+        return window.open.likely if window.exists else None
+
+    def _of_subject(self, rule: Rule, subject: Subject) -> Iterator[Job]:
+        axis = self.season.axis
+        notes = self.closings.in_season(subject, rule, axis)
+        done = [e for e in notes if e.what not in ("let-go", "put-off")]
+        ever = self.closings.all_done(subject, rule)
+        last_done = ever[-1].on if ever else None
+        if rule.again:
+            if done:
+                before = ever[-2].on if len(ever) > 1 else None
+                yield from self._job(rule, subject, len(done), before, done[-1])
+            pending = [e for e in notes if e not in done and (not done or e.on >= done[-1].on)]
+            yield from self._job(rule, subject, len(done) + 1, last_done, pending[-1] if pending else None)
+        else:
+            yield from self._job(rule, self._unnoted(rule, subject), 1, last_done, notes[-1] if notes else None)
+
+    def _unnoted(self, rule: Rule, subject: Subject) -> Subject:
+        """Of plants looked at together, those that still want their note (all of them once all have one)."""
+        if rule.closed_by is None or len(subject.plants) < 2:
+            return subject
+        left = tuple(p for p in subject.plants if not self.closings.noted_in(p, rule, self.season.axis))
+        if not left or len(left) == len(subject.plants):
+            return subject
+        names = [p.name or p.id for p in left]
+        listed = ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
+        return replace(subject, plants=left, name=listed)
+
+    def _job(
+        self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
+    ) -> Iterator[Job]:
+        season = self.season
+        window = window_of(rule, subject, self.anchors, last_done)
+        if not window.exists and (note is None or note.what == "put-off"):
+            return
+        hold = hold_on(rule, self.book, subject, self.anchors)
+        standing = standing_of(rule, window, season.today, season.on, hold, note)
+        job_id = str(TaskId(subject.id, verb_id(rule.verb), season.axis.year, number))
+        yield self._filled(rule, subject, job_id, window, standing, last_done)
+
+    def _filled(
+        self, rule: Rule, subject: Subject, job_id: str, window: Window, standing: Standing, last_done: dt.date | None
+    ) -> Job:
+        season = self.season
+        ended = standing.state in ("passed", "done", "let go")
+        following = self.next_open(rule, subject) if ended and not rule.again else None
+        instead = self._instead(rule, subject) if standing.state == "passed" else ""
+        days_left = max(window.close_day - season.today, 0.5)
+        return Job(
+            id=job_id,
+            plant=subject.id,
+            verb=rule.verb,
+            title=rule.title.replace("{name}", subject.name),
+            state=standing.state,
+            open=window.open,
+            best=window.best,
+            close=window.close,
+            minutes=self._minutes(rule, subject),
+            where=_where(season, subject),
+            point=subject.point,
+            why=reasons_for(rule, window, standing, season.on, last_done, following, instead),
+            basis=window.opens.basis or rule.basis,
+            source=rule.source,
+            hold=standing.hold,
+            days_late=standing.days_late,
+            demands=rule.demands,
+            cautions=rule.cautions,
+            next_open=following,
+            wait_until=window.close.likely,
+            harm=rule.harm,
+            closed_on=standing.note.on if ended and standing.note else None,
+            cost_of_delay=(rule.harm + 0.1) / days_left,
+        )
+
+    def _instead(self, rule: Rule, subject: Subject) -> str:
+        other = next((r for r in self.book.rules if r.id == rule.instead), None)
+        if other is None:
+            return ""
+        opening = self.opening(other, subject)
+        return f"Instead {other.verb} from {opening.day} {opening:%b}." if opening else ""
+
+    def _minutes(self, rule: Rule, subject: Subject) -> float:
+        """The mean of minutes noted for this very job, else the rule's figure for so many plants."""
+        noted = [e.minutes for e in self.closings.all_done(subject, rule) if e.minutes]
+        if noted:
+            return sum(noted) / len(noted)
+        heads = sum(min(p.count, 10) for p in subject.plants) or 1
+        return rule.minutes + rule.minutes_each * (heads - 1)
+
+
+def _where(season: SeasonState, subject: Subject) -> str:
+    if subject.words:
+        return subject.words
+    if len(subject.plants) == 1:
+        return where(season.garden, subject.plants[0])
+    return from_gate(subject.point)
+
+
+def own_rules(season: SeasonState) -> Iterator[tuple[Rule, Subject]]:
+    """The steward's own `[[job]]` tables as rules with their subjects."""
+    for job in season.garden.jobs:
+        plant = season.garden.plant(job.plant) if job.plant else None
+        point: Point | None = plant.point if plant else None
+        plants: tuple[Plant, ...] = (plant,) if plant else ()
+        year = _year_of(job.when)
+        if year is not None and year != season.axis.year:
+            continue
+        when = job.when[5:] if year is not None else job.when
+        rule = Rule(
+            id=f"own:{job.id}", verb="own job", title=job.what, applies=Applies(), open=when, best=f"{job.within_days} d after {when}",
+            close=f"{job.within_days} d after {when}", minutes=job.minutes, demands=job.demands, because=job.why or "A job of your own.",
+            if_skipped="", basis="rule of thumb", source="the garden file", harm=1.0,
+        )  # fmt: skip
+        kind = season.kind(plant) if plant else None
+        yield rule, Subject(id=job.id, name=job.what, plants=plants, kind=kind, point=point)
+
+
+def _year_of(when: str) -> int | None:
+    head = when.split("-", 1)[0]
+    return int(head) if len(head) == 4 and head.isdigit() else None

@@ -1,0 +1,73 @@
+"""Moments in the words a steward uses: "3 w after bloom end", "last frost", "heat 150 above 5", "12-01"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from leafturn.faults import did_you_mean
+
+ANCHORS = (
+    "first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall", "sap rise",
+    "last frost", "last hard frost", "first frost", "done", "heap cools", "soil dry", "season start",
+)  # fmt: skip
+
+_SHIFT = re.compile(r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)")
+_HEAT = re.compile(r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?")
+_MONTH_DAY = re.compile(r"(?P<month>\d\d)-(?P<day>\d\d)")
+
+
+class NoMoment(ValueError):
+    """A phrase that is no moment; the message says what to write."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An anchor and a shift from it.
+
+    Parameters
+    ----------
+    anchor : str
+        One of ANCHORS, "heat" or "date".
+    shift : int [d]
+        Days after the anchor, negative before.
+    month_day : str
+        For "date": the northern month and day.
+    need, base : float
+        For "heat": degree-days [degC d] above `base` [degC] from the season's start.
+    """
+
+    anchor: str
+    shift: int = 0
+    month_day: str = ""
+    need: float = 0.0
+    base: float = 5.0
+
+
+@lru_cache(maxsize=1024)
+def read_moment(phrase: str) -> Moment:
+    """Read a phrase into a Moment.
+
+    Raises
+    ------
+    NoMoment
+        If it is none; the message names the nearest anchor.
+    """
+    text = " ".join(phrase.lower().split())
+    shifted = _SHIFT.fullmatch(text)
+    if shifted:
+        days = int(shifted["n"]) * (7 if shifted["unit"].startswith("w") else 1)
+        inner = read_moment(shifted["rest"])
+        sign = -1 if shifted["way"] == "before" else 1
+        return Moment(inner.anchor, inner.shift + sign * days, inner.month_day, inner.need, inner.base)
+    if text in ANCHORS:
+        return Moment(text)
+    heat = _HEAT.fullmatch(text)
+    if heat:
+        return Moment("heat", need=float(heat["need"]), base=float(heat["base"] or 5.0))
+    date = _MONTH_DAY.fullmatch(text)
+    if date and 1 <= int(date["month"]) <= 12 and 1 <= int(date["day"]) <= 31:
+        return Moment("date", month_day=text)
+    known = f"Write a date such as 03-20, heat 150 above 5, or one of: {', '.join(ANCHORS)}."
+    raise NoMoment(f"{phrase!r} is no moment. {did_you_mean(text, ANCHORS)} {known}".replace("  ", " "))

@@ -1,0 +1,88 @@
+"""Why a job is due, why not yet, why no more: built from the values, the first sentence answering alone."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from leafturn import wording
+from leafturn.journal.entries import Entry
+from leafturn.tasks.rules import Rule
+from leafturn.tasks.windows import Standing, Window
+
+
+def reasons_for(
+    rule: Rule,
+    window: Window,
+    standing: Standing,
+    on: dt.date,
+    last_done: dt.date | None,
+    next_open: dt.date | None,
+    instead: str,
+) -> tuple[str, ...]:
+    """Three to six plain sentences.
+
+    Parameters
+    ----------
+    last_done : date or None
+        When the job was last done, in any season.
+    next_open : date or None
+        When it may next be done, for jobs that are past or done.
+    instead : str
+        What to do instead of a job whose window has passed, with its date; may be empty.
+    """
+    sentences = [_first(rule, window, standing, on, next_open, instead)]
+    if standing.state in ("due", "late", "soon", "not yet", "held"):
+        sentences.append(_window(window, on))
+        sentences.append(rule.because)
+        sentences.append(rule.if_skipped)
+    elif standing.state == "passed":
+        sentences += [f"It was best done by {wording.day(window.best.likely, on)}.", rule.because]
+    else:
+        sentences.append(rule.because)
+    if last_done is not None and standing.state != "done" and "since" not in sentences[0]:
+        sentences.append(f"Last done on {wording.day(last_done, on)}.")
+    sentences.append(_basis(rule, window))
+    return tuple(s for s in sentences if s)
+
+
+def _first(
+    rule: Rule, window: Window, standing: Standing, on: dt.date, next_open: dt.date | None, instead: str
+) -> str:
+    opening = window.opens.says or f"The time for it opens {wording.about(window.open, on)}."
+    match standing.state:
+        case "held" if standing.hold:
+            until = f"until {wording.day(standing.hold.until, on)}" if standing.hold.until else "for now"
+            return f"Held {until}: {standing.hold.reason}."
+        case "passed":
+            then = instead or (f"Next from {wording.day(next_open, on)}." if next_open else "")
+            cause = f" {window.closes.says}" if window.closes.says else ""
+            return f"The window closed {wording.about(window.close, on)}: do not do it now. {then}{cause}".strip()
+        case "done" if standing.note:
+            again = f" Next from {wording.day(next_open, on)}." if next_open else ""
+            return f"Done on {wording.day(standing.note.on)}{_by(standing.note)}.{again}"
+        case "let go":
+            word = f": {standing.note.text}" if standing.note and standing.note.text else ""
+            again = f" It returns on {wording.day(next_open, on)}." if next_open else ""
+            return f"Let go this time{word}.{again}"
+        case "not yet" if standing.note and standing.note.until:
+            return f"Put off until {wording.day(standing.note.until, on)}{_by(standing.note)}."
+        case "not yet" | "soon":
+            return f"Not before {wording.about(window.open, on).removeprefix('about ')}. {opening}" if window.opens.says else opening
+        case _:
+            return opening
+
+
+def _by(note: Entry) -> str:
+    return f" by {note.by}" if note.by else ""
+
+
+def _window(window: Window, on: dt.date) -> str:
+    close = wording.about(window.close, on).removeprefix("about ")
+    if window.best.likely == window.close.likely:
+        return f"It can wait until {close}."
+    return f"Best done by {wording.day(window.best.likely, on)}; it can wait until {close}."
+
+
+def _basis(rule: Rule, window: Window) -> str:
+    rests = [b for b in (window.opens.basis, rule.basis) if b]
+    return f"Basis: {', '.join(dict.fromkeys(rests))}. Source: {rule.source}."

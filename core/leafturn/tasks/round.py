@@ -1,0 +1,100 @@
+"""This week's round: what is due, who does it, in which order."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+
+from leafturn import wording
+from leafturn.garden.model import Garden, Point
+from leafturn.tasks.hands import Allotment, allot
+from leafturn.tasks.model import Job, Round, Walk
+from leafturn.tasks.walk import GATE, length, short_way
+
+PASSED_SHOWN_DAYS = 28
+_ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
+
+
+def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | None = None) -> Round:
+    """The week's round.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+        All jobs of the season, whatever their state.
+    on : date
+        The day of asking; its week runs from Monday.
+    helper : str or None
+        Show only what falls to this helper.
+    """
+    all_jobs = list(jobs)
+    pressing = [j for j in all_jobs if j.state in ("due", "late")]
+    allotment = allot(pressing, garden.helpers)
+    taken = _in_walking_order(allotment.taken)
+    beside = [j for j in all_jobs if _shown_beside(j, on)]
+    beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
+    shown = [*taken, *beside]
+    waiting = list(allotment.waiting)
+    if helper is not None:
+        shown = [j for j in shown if j.who and helper in j.who]
+        waiting = []
+    return Round(
+        jobs=tuple(shown),
+        waiting=tuple(sorted(waiting, key=lambda j: (j.wait_until or dt.date.max, j.id))),
+        hours_needed=sum(j.minutes for j in taken) / 60,
+        hours_available=sum(h.hours_at_hand for h in allotment.loads),
+        helpers=allotment.loads,
+        walk=_walk(taken),
+        beyond_reach=allotment.beyond,
+        quiet=_quiet(all_jobs, taken, on),
+        notice=_notice(allotment),
+    )
+
+
+def _shown_beside(job: Job, on: dt.date) -> bool:
+    match job.state:
+        case "soon" | "held":
+            return True
+        case "passed":
+            closed = job.close.likely
+            return job.harm >= 2 and closed is not None and (on - closed).days <= PASSED_SHOWN_DAYS
+        case "done" | "let go":
+            return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
+        case _:
+            return False
+
+
+def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
+    placed = [(j, j.point) for j in jobs if j.point is not None]
+    order = short_way([point for _, point in placed])
+    return [placed[i][0] for i in order] + [j for j in jobs if j.point is None]
+
+
+def _walk(jobs: Sequence[Job]) -> Walk:
+    points: list[Point] = [j.point for j in jobs if j.point is not None]
+    stops = ["gate"]
+    for job in jobs:
+        if job.point is not None and job.plant != stops[-1]:
+            stops.append(job.plant)
+    return Walk(stops=tuple(stops), metres=length(points) if points else GATE.metres_to(GATE))
+
+
+def _quiet(jobs: Sequence[Job], taken: Sequence[Job], on: dt.date) -> str:
+    if taken:
+        return ""
+    ahead = [(j.open.likely, j) for j in jobs if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on]
+    if not ahead:
+        return "Nothing is due now."
+    date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
+    return f"Nothing is due before {wording.day(date, on)}: then {job.title}."
+
+
+def _notice(allotment: Allotment) -> tuple[str, ...]:
+    notices = []
+    if allotment.beyond:
+        notices.append(f"Beyond anyone here: {', '.join(allotment.beyond)}.")
+    over = [j for j in allotment.waiting if j.title not in allotment.beyond]
+    if over:
+        notices.append(f"{wording.count(len(over), 'due job')} beyond this week's hours can wait, dates below.")
+    return tuple(notices)
+

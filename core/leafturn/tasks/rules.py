@@ -1,0 +1,129 @@
+"""The rules of tending as data: what is done to which plants, when, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from importlib import resources
+from typing import Literal
+
+import msgspec
+from msgspec import Struct
+
+from leafturn.garden.model import Sex, State
+
+Phrases = str | tuple[str, ...]
+
+
+class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them."""
+
+    subject: Literal["plant", "heap"] = "plant"
+    kinds: tuple[str, ...] = ()
+    traits: tuple[str, ...] = ()
+    without_traits: tuple[str, ...] = ()
+    habits: tuple[str, ...] = ()
+    layers: tuple[str, ...] = ()
+    sexes: tuple[Sex, ...] = ()
+    states: tuple[State, ...] = ()
+    plans: tuple[str, ...] = ()
+    stages: tuple[str, ...] = ()
+    younger_than: float | None = None
+    older_than: float | None = None
+    lower_than_m: float | None = None
+    hosted: bool | None = None
+    host_states: tuple[State, ...] = ()
+    guarded: bool | None = None
+    picked: bool | None = None
+    flowering: bool | None = None
+    partners: tuple[str, ...] = ()
+    carriers: tuple[str, ...] = ()
+    hosts_climber: bool | None = None
+    frost_within_days: int | None = None
+    frost_chance_over: float = 0.1
+
+
+class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One rule of tending.
+
+    `open`, `best` and `close` are moments (see leafturn.tasks.moments); of several, the window opens at
+    the last and closes at the first; it is best done by the last of several. `winter` windows stand in the rest before the season. With
+    `again` the job comes back within the season once done. `closed_by` names the kind of note that counts as
+    doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop, 3 a plant or a person.
+    """
+
+    id: str
+    verb: str
+    title: str
+    applies: Applies
+    open: Phrases
+    close: Phrases
+    best: Phrases
+    winter: bool = False
+    again: bool = False
+    closed_by: str | None = None
+    closed_by_stage: str | None = None
+    together: Literal["guild", "kind", "garden"] | None = None
+    soon_days: int = 7
+    harm: float = 1.0
+    minutes: float = 15.0
+    minutes_each: float = 0.0
+    demands: tuple[str, ...] = ()
+    holds: tuple[str, ...] = ()
+    instead: str | None = None
+    because: str
+    if_skipped: str
+    cautions: tuple[str, ...] = ()
+    basis: Literal["handbook", "rule of thumb", "guess"]
+    source: str
+
+
+class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A reason to wait: between two dates, after rain, or after a cold night."""
+
+    name: str
+    reason: str
+    start: str | None = None
+    end: str | None = None
+    rain_mm: float | None = None
+    dry_days: int = 2
+    colder_than_c: float | None = None
+    source: str
+
+
+class RuleFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One file of rules."""
+
+    rule: tuple[Rule, ...] = ()
+    hold: tuple[HoldRule, ...] = ()
+
+
+class RuleBook(Struct, frozen=True, kw_only=True):
+    """All rules in force."""
+
+    rules: tuple[Rule, ...]
+    holds: dict[str, HoldRule]
+
+
+@lru_cache(maxsize=1)
+def load_rules() -> RuleBook:
+    """The rules that come with the program, all files under `tasks/rules`.
+
+    Raises
+    ------
+    msgspec.ValidationError
+        If a packaged file is not of the shape above; a test reads them all.
+    """
+    folder = resources.files("leafturn.tasks") / "rules"
+    files = sorted((f for f in folder.iterdir() if f.name.endswith(".toml")), key=lambda f: f.name)
+    return rule_book(msgspec.toml.decode(f.read_bytes(), type=RuleFile) for f in files)
+
+
+def rule_book(files: Iterable[RuleFile]) -> RuleBook:
+    """Several files made one; of two rules with one id the later holds."""
+    rules: dict[str, Rule] = {}
+    holds: dict[str, HoldRule] = {}
+    for file in files:
+        rules.update({rule.id: rule for rule in file.rule})
+        holds.update({hold.name: hold for hold in file.hold})
+    return RuleBook(rules=tuple(rules.values()), holds=holds)

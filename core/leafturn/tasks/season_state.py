@@ -1,0 +1,64 @@
+"""All that the rules may ask of one season, gathered in one frozen value."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from leafturn.bloom.forecast import SeasonWeather
+from leafturn.bloom.model import BloomForecast
+from leafturn.garden.model import Garden, Plant
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.partners.model import TreeReview
+from leafturn.season.axis import SeasonAxis
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class SeasonState:
+    """Garden, notes, weather, forecasts and partners of one season, as of one day.
+
+    Parameters
+    ----------
+    on : date
+        The day of asking.
+    entries : tuple of Entry
+        Standing notes up to that day, oldest first.
+    flowering : mapping of plant id to float
+        Chance that the plant is old enough to flower this season.
+    """
+
+    on: dt.date
+    garden: Garden
+    library: Library
+    entries: tuple[Entry, ...]
+    weather: SeasonWeather
+    forecasts: Mapping[str, BloomForecast]
+    reviews: Mapping[str, TreeReview]
+    flowering: Mapping[str, float]
+
+    @property
+    def axis(self) -> SeasonAxis:
+        """The season's days."""
+        return self.weather.axis
+
+    @property
+    def today(self) -> int:
+        """Day number of the day of asking."""
+        return self.axis.day(self.on)
+
+    def kind(self, plant: Plant) -> Kind:
+        """What the library knows of a plant's kind."""
+        return self.library.match(plant.kind).kind
+
+    def rule(self, name: str, default: float) -> float:
+        """A built-in number, or the steward's own value for it from `[rule]`."""
+        own = self.garden.rules.get(name, default)
+        return float(own) if isinstance(own, (int, float)) else default
+
+    def rule_text(self, name: str, default: str) -> str:
+        """A built-in word, or the steward's own from `[rule]`."""
+        own = self.garden.rules.get(name, default)
+        return own if isinstance(own, str) else default

@@ -1,0 +1,164 @@
+"""Whom a rule is about: one plant, one heap, or several plants tended together."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from leafturn.garden.model import Heap, Plant, Point
+from leafturn.kinds.model import Kind
+from leafturn.tasks.rules import Applies, Rule
+from leafturn.tasks.season_state import SeasonState
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Subject:
+    """What one job is done to.
+
+    `id` goes into the job's id, `name` into sentences; `plants` is empty for a heap.
+    """
+
+    id: str
+    name: str
+    plants: tuple[Plant, ...] = ()
+    kind: Kind | None = None
+    heap: Heap | None = None
+    point: Point | None = None
+    words: str | None = None
+
+
+def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
+    """Everything in the garden that a rule is for, in the order of the garden file."""
+    if rule.applies.subject == "heap":
+        for heap in season.garden.heaps:
+            if not rule.applies.stages or heap.stage in rule.applies.stages:
+                yield Subject(id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words)
+        return
+    groups: dict[str, list[Plant]] = {}
+    for plant in season.garden.plants:
+        if fits(rule.applies, plant, season):
+            groups.setdefault(_group(rule, plant, season), []).append(plant)
+    for group, plants in groups.items():
+        yield _subject(group, plants, season)
+
+
+def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+    """Whether every condition of a rule holds for a plant."""
+    kind = season.kind(plant)
+    traits = frozenset(kind.traits.value) if kind.traits else frozenset()
+    age = plant.age(season.axis.year)
+    height = plant.height_m or (kind.size.height_m.value if kind.size.height_m else None)
+    host = season.garden.plant(plant.host) if plant.host else None
+    if plant.state == "gone" or (plant.state == "dead standing" and "dead standing" not in applies.states):
+        return False
+    checks = (
+        (not applies.kinds or kind.name in applies.kinds),
+        (not applies.traits or not traits.isdisjoint(applies.traits)),
+        traits.isdisjoint(applies.without_traits),
+        (not applies.habits or kind.habit in applies.habits),
+        (not applies.layers or kind.layer in applies.layers),
+        (not applies.sexes or plant.sex in applies.sexes),
+        (not applies.states or plant.state in applies.states),
+        (not applies.plans or plant.plan in applies.plans),
+        (applies.younger_than is None or (age is not None and age < applies.younger_than)),
+        (applies.older_than is None or age is None or age >= applies.older_than),
+        (applies.lower_than_m is None or (height is not None and height < applies.lower_than_m)),
+        (applies.hosted is None or (plant.host is not None) == applies.hosted),
+        (not applies.host_states or (host is not None and host.state in applies.host_states)),
+        (applies.guarded is None or (plant.guard is not None) == applies.guarded),
+        (applies.picked is None or _is_picked(plant, season) == applies.picked),
+        (applies.flowering is None or _flowers(plant, season) == applies.flowering),
+        (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber),
+        _carrier_fits(applies, kind),
+        _partners_fit(applies, plant, season),
+        (applies.frost_within_days is None or _frost_threat(applies, plant, kind, season)),
+    )
+    return all(checks)
+
+
+def _group(rule: Rule, plant: Plant, season: SeasonState) -> str:
+    match rule.together:
+        case "guild":
+            return f"{plant.guild} guild" if plant.guild else plant.id
+        case "kind":
+            return season.kind(plant).name
+        case "garden":
+            return season.garden.place.name or "garden"
+        case _:
+            return plant.id
+
+
+def _subject(group: str, plants: list[Plant], season: SeasonState) -> Subject:
+    if len(plants) == 1:
+        plant = plants[0]
+        return Subject(
+            id=plant.id, name=plant.name or plant.id, plants=(plant,), kind=season.kind(plant),
+            point=plant.point, words=plant.words,
+        )  # fmt: skip
+    points = [p.point for p in plants if p.point is not None]
+    middle = Point(*np.mean(points, axis=0)) if points else None
+    names = [p.name or p.id for p in plants]
+    listed = ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
+    return Subject(
+        id=re.sub(r"\s+", "-", group), name=listed, plants=tuple(plants), kind=season.kind(plants[0]), point=middle,
+        words=f"{group}" if group.endswith("guild") else None,
+    )  # fmt: skip
+
+
+def _is_picked(plant: Plant, season: SeasonState) -> bool:
+    forecast = season.forecasts.get(plant.id)
+    old_enough = season.flowering.get(plant.id, 1.0) >= 0.5
+    return forecast is not None and forecast.ripe is not None and old_enough
+
+
+def _flowers(plant: Plant, season: SeasonState) -> bool:
+    return plant.id in season.forecasts and season.flowering.get(plant.id, 1.0) >= 0.5
+
+
+def _carries_climber(plant: Plant, season: SeasonState) -> bool:
+    return any(other.host == plant.id for other in season.garden.plants)
+
+
+def _carrier_fits(applies: Applies, kind: Kind) -> bool:
+    carrier = kind.pollination.carrier
+    return not applies.carriers or (carrier is not None and carrier.value in applies.carriers)
+
+
+def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+    if not applies.partners:
+        return True
+    review = season.reviews.get(plant.id)
+    return review is not None and review.standing in applies.partners
+
+
+def frost_chance(plant: Plant, kind: Kind, season: SeasonState, within_days: int) -> float:
+    """Chance of a night cold enough to kill a tenth of the flowers within the coming days.
+
+    Parameters
+    ----------
+    within_days : int
+        Nights counted from the one after the day of asking.
+
+    Returns
+    -------
+    float
+        Share of this year's versions; 0 where no critical temperature is known.
+    """
+    limits = kind.frost.petal_fall or kind.frost.full_bloom or kind.frost.first_open
+    if limits is None:
+        return 0.0
+    ensemble = season.weather.now
+    nights = ensemble.tmin[:, max(season.today + 1, 0) : season.today + 1 + within_days]
+    if nights.size == 0:
+        return 0.0
+    in_garden = nights.min(axis=1) + season.garden.place.frost_pocket_c
+    return float(np.mean(in_garden <= limits.value[0]))
+
+
+def _frost_threat(applies: Applies, plant: Plant, kind: Kind, season: SeasonState) -> bool:
+    days = applies.frost_within_days or 0
+    return frost_chance(plant, kind, season, days) >= applies.frost_chance_over
+

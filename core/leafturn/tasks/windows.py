@@ -1,0 +1,119 @@
+"""The window of one job in one season, and the word for where it stands today."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Ensemble, Likely
+from leafturn.tasks.anchors import Anchors, Resolved
+from leafturn.tasks.model import Hold, State
+from leafturn.tasks.moments import read_moment
+from leafturn.tasks.rules import Phrases, Rule
+from leafturn.tasks.subjects import Subject
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Window:
+    """Opening, best-by and closing day of a job.
+
+    `open_day`, `best_day`, `close_day` are median day numbers; `opens` and `closes` hold the sentences of
+    the moments that decide.
+    """
+
+    open: Likely
+    best: Likely
+    close: Likely
+    open_day: float
+    best_day: float
+    close_day: float
+    opens: Resolved
+    closes: Resolved
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is such a window this season at all."""
+        return bool(np.isfinite(self.open_day) and self.close_day >= self.open_day)
+
+
+def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None) -> Window:
+    """Open, best and close of a rule for a subject; `done` is when it was last done."""
+    ensemble = anchors.season.weather.now
+    opens = _deciding(rule.open, rule, subject, anchors, done, latest=True)
+    closes = _deciding(rule.close, rule, subject, anchors, done, latest=False)
+    best = _deciding(rule.best, rule, subject, anchors, done, latest=True)
+    best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
+    return Window(
+        open=ensemble.likely(opens.days),
+        best=ensemble.likely(best_days),
+        close=ensemble.likely(closes.days),
+        open_day=_middle(ensemble, opens.days),
+        best_day=_middle(ensemble, best_days),
+        close_day=_middle(ensemble, closes.days),
+        opens=opens,
+        closes=closes,
+    )
+
+
+def _phrases(phrases: Phrases) -> Iterable[str]:
+    return (phrases,) if isinstance(phrases, str) else phrases
+
+
+def _deciding(
+    phrases: Phrases, rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None, *, latest: bool
+) -> Resolved:
+    """Of several moments the last (or first) of each draw, with the sentence of the one that usually decides."""
+    found = [
+        anchors.resolve(read_moment(p), subject, winter=rule.winter, done=done) for p in _phrases(phrases)
+    ]
+    days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
+    medians = [float(np.median(f.days)) for f in found]
+    chosen = found[int(np.argmax(medians) if latest else np.argmin(medians))]
+    return Resolved(days, chosen.says, chosen.basis)
+
+
+def _middle(ensemble: Ensemble, days: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> float:
+    ordered = np.sort(days)
+    return float(np.floor(ordered[round(0.5 * (len(ordered) - 1))]))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Standing:
+    """Where a job stands: its word, and what goes with it."""
+
+    state: State
+    days_late: int = 0
+    hold: Hold | None = None
+    note: Entry | None = None
+
+
+def standing_of(
+    rule: Rule, window: Window, today: int, on: dt.date, hold: Hold | None, last: Entry | None
+) -> Standing:
+    """The state word of a job.
+
+    Parameters
+    ----------
+    last : Entry or None
+        The note that closed or put off this very job, if any.
+    """
+    if last is not None and last.what == "let-go":
+        return Standing(state="let go", note=last)
+    if last is not None and last.what == "put-off":
+        if last.until is not None and on < last.until:
+            return Standing(state="not yet", note=last)
+    elif last is not None:
+        return Standing(state="done", note=last)
+    if today > window.close_day:
+        return Standing(state="passed")
+    if today < window.open_day:
+        return Standing(state="soon" if window.open_day - today <= rule.soon_days else "not yet")
+    if hold is not None:
+        return Standing(state="held", hold=hold)
+    if today > window.best_day:
+        return Standing(state="late", days_late=int(today - window.best_day))
+    return Standing(state="due")

@@ -1,0 +1,41 @@
+"""Dates, chances and numbers in words that can be read aloud."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from leafturn.season.ensemble import Likely
+
+
+def day(date: dt.date | None, on: dt.date | None = None) -> str:
+    """A date as "24 Apr"; with the year where it is not that of `on`; "no date" for None."""
+    if date is None:
+        return "no date"
+    if on is not None and date == on:
+        return "today"
+    text = f"{date.day} {date:%b}"
+    return text if on is None or date.year == on.year else f"{text} {date.year}"
+
+
+def about(when: Likely, on: dt.date | None = None) -> str:
+    """A likely date with its range: "about 24 Apr (18 Apr to 2 May)"."""
+    if when.likely is None:
+        return "not in most years"
+    if when.early == when.late:
+        return day(when.likely, on)
+    late = "or never" if when.late is None else f"to {day(when.late, on)}"
+    return f"about {day(when.likely, on)} ({day(when.early, on)} {late})"
+
+
+def days_ago(date: dt.date, on: dt.date) -> str:
+    """ "today", "yesterday", "17 days ago" or "in 3 days"."""
+    days = (on - date).days
+    if days < 0:
+        return f"in {-days} day{'s' if days < -1 else ''}"
+    return ("today", "yesterday")[days] if days < 2 else f"{days} days ago"
+
+
+def count(number: float, noun: str, plural: str | None = None) -> str:
+    """A rounded number with its noun: "1 day", "12 days"."""
+    whole = round(number)
+    return f"{whole} {noun if whole == 1 else plural or noun + 's'}"
