@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import Literal
+from typing import Annotated, Literal
 
-from msgspec import Struct
+from msgspec import Meta, Struct
 
 What = Literal[
     "done", "let-go", "put-off", "bloom", "harvest", "set", "weather", "reading", "crown", "look",
@@ -19,12 +19,24 @@ BBCH: dict[str, int] = {
     "bud break": 7, "first open": 61, "full bloom": 65, "petal fall": 69, "leaf fall": 93,
 }  # fmt: skip
 
+# Air: between the lowest and highest ever measured, -89.2 and 56.7 degC (WMO Archive of Weather and Climate
+# Extremes; from memory). Rain: above the wettest day measured, 1,825 mm (same). The other limits are guesses
+# that only catch slips of the hand.
+AirCelsius = Annotated[float, Meta(ge=-90, le=60)]
+RainMillimetres = Annotated[float, Meta(ge=0, le=2_000)]
+HeapCelsius = Annotated[float, Meta(ge=-40, le=100)]
+Percent = Annotated[float, Meta(ge=0, le=100)]
+Kilograms = Annotated[float, Meta(ge=0, le=100_000)]
+Minutes = Annotated[float, Meta(ge=0, le=100_000)]
+StageNumber = Annotated[int, Meta(ge=0, le=99)]
+
 
 class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One note.
 
     `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
-    before the day it was written. `tasks` holds the ids of the jobs that one entry closes.
+    before the day it was written. `tasks` holds the ids of the jobs that one entry closes, `entry` the
+    id of the one that a withdrawal takes back. `file` and `line` say where it stands; they are not written.
     """
 
     id: str = ""
@@ -35,21 +47,21 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
     task: str | None = None
     tasks: tuple[str, ...] = ()
     stage: Stage | None = None
-    bbch: int | None = None
-    kg: float | None = None
+    bbch: StageNumber | None = None
+    kg: Kilograms | None = None
     amount: str | None = None
     set: Literal["none", "poor", "fair", "good"] | None = None
-    tmin_c: float | None = None
-    tmax_c: float | None = None
-    rain_mm: float | None = None
-    temp_c: float | None = None
-    live_percent: float | None = None
+    tmin_c: AirCelsius | None = None
+    tmax_c: AirCelsius | None = None
+    rain_mm: RainMillimetres | None = None
+    temp_c: HeapCelsius | None = None
+    live_percent: Percent | None = None
     wind: bool | None = None
     cause: str | None = None
     answer: str | None = None
     until: dt.date | None = None
     by: str | None = None
-    minutes: float | None = None
+    minutes: Minutes | None = None
     text: str | None = None
     entry: str | None = None
     file: str = ""
