@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Literal, NamedTuple
+from typing import Annotated, Any, Literal, NamedTuple
 
 import msgspec
 from msgspec import Meta, Struct
@@ -167,7 +167,10 @@ class Path(Struct, frozen=True, kw_only=True):
 
 
 class Neighbour(Struct, frozen=True, kw_only=True):
-    """A plant over the fence or in a hedge that may lend pollen."""
+    """A plant over the fence or in a hedge that may lend pollen.
+
+    `how_far_m` is as given or, where only a place `at` was, the distance to the nearest plant of its kind.
+    """
 
     kind: str
     how_far_m: Metres
@@ -175,6 +178,8 @@ class Neighbour(Struct, frozen=True, kw_only=True):
     sex: Sex | None = None
     flower_order: FlowerOrder | None = None
     year: Year | None = None
+    at: str | tuple[float, float] | None = None
+    point: Point | None = None
     line: int = 0
 
 
@@ -193,7 +198,11 @@ class OwnJob(Struct, frozen=True, kw_only=True):
 
 
 class Garden(Struct, frozen=True, kw_only=True):
-    """All that the garden file says. `rules` are the steward's own values for built-in numbers."""
+    """All that the garden file says.
+
+    `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]``,
+    as they stand, each with its "line".
+    """
 
     place: Place
     climate: Climate | None = None
@@ -204,6 +213,7 @@ class Garden(Struct, frozen=True, kw_only=True):
     neighbours: tuple[Neighbour, ...] = ()
     jobs: tuple[OwnJob, ...] = ()
     rules: dict[str, float | str | bool] = msgspec.field(default_factory=dict)
+    own_rules: tuple[dict[str, Any], ...] = ()
 
     def plant(self, plant_id: str) -> Plant | None:
         """The plant with this id, or None."""
