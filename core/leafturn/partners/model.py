@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
 Standing = Literal["lacks", "thin", "served", "needs none"]
+Way = Literal["borrow", "wait", "graft", "move", "plant"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,17 +34,30 @@ class Partner:
 
 @dataclass(frozen=True, kw_only=True)
 class Fix:
-    """Something that would help, the year it works, and the chance then."""
+    """Something that would help, the year it works, and the chance then.
+
+    `way` is its sort, for those who make a job of it. `first_day` and `last_day` are given where it can
+    only be done on certain days of this season. `guess` is False where the chance is reckoned from the
+    plants that stand here, True where it rests on a guess.
+    """
 
     what: str
     year: int
     adequacy: float
     effort: str = ""
+    way: Way | None = None
+    first_day: dt.date | None = None
+    last_day: dt.date | None = None
+    guess: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
 class TreeReview:
-    """The chance of enough pollen for one tree, and what stands in the way."""
+    """The chance of enough pollen for one tree, and what stands in the way.
+
+    `partners` are the strongest few and the nearest that is refused, by chance. `by_year` holds the
+    chance in this and later years if nothing is done, with this year's days of bloom.
+    """
 
     plant: str
     kind: str
@@ -58,3 +73,4 @@ class TreeReview:
     fixes: tuple[Fix, ...] = ()
     frost_loss_chance: float | None = None
     guessed: bool = False
+    by_year: tuple[tuple[int, float], ...] = ()

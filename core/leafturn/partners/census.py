@@ -1,0 +1,264 @@
+"""Who stands in the garden and over the fence: who wants pollen, who gives it, and when they flower."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.model import BloomForecast
+from leafturn.garden.model import Garden, Neighbour, Plant, Point
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.partners.age import FloweringAge, flowering_age, flowering_chance
+from leafturn.partners.compatibility import self_fertile_by_alleles
+from leafturn.partners.genotype import Genotype, genotype_of, grafted_genotype, neighbour_genotype, raised_how
+from leafturn.partners.settings import Settings
+from leafturn.partners.shares import Share
+
+FloatArray = NDArray[np.float64]
+
+GONE = ("gone", "dead standing")
+PARTLY_SELF_FERTILE = 0.4  # guess, where the library gives no share for the kind or cultivar
+NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Bearer:
+    """One genotype that flowers: a plant, a branch grafted on it, or a neighbour's plant.
+
+    Parameters
+    ----------
+    label : str
+        The plant's id, or words for what has none.
+    plant : Plant or None
+        None over the fence.
+    genotype : Genotype
+    point : Point or None
+    flowering : (3, years) array
+        Low, likely and high chance of useful flowers, this year first.
+    bloom : (first open, end) or None
+        Each (draws,) day numbers; None where no forecast is to be had.
+    age : FloweringAge or None
+    metres : float or None
+        Distance of a neighbour's plant.
+    branch : bool
+        Whether it is a grafted branch.
+    fellows : bool
+        Whether it stands for the rest of the plants that are entered together.
+    """
+
+    label: str
+    plant: Plant | None
+    genotype: Genotype
+    point: Point | None
+    flowering: FloatArray
+    bloom: tuple[FloatArray, FloatArray] | None
+    age: FloweringAge | None = None
+    metres: float | None = None
+    branch: bool = False
+    fellows: bool = False
+
+    @property
+    def kind(self) -> Kind:
+        """The plant's kind."""
+        return self.genotype.kind
+
+    @property
+    def count(self) -> int:
+        """How many plants it stands for."""
+        return self.plant.count if self.plant else 1
+
+
+@dataclass(frozen=True, eq=False)
+class CrossGroup:
+    """The plants that can fertilise one another."""
+
+    name: str
+    takers: list[Bearer] = field(default_factory=list)
+    givers: list[Bearer] = field(default_factory=list)
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Census:
+    """All groups, and the plants in garden order that the review must answer for."""
+
+    groups: dict[str, CrossGroup]
+    asked: tuple[Bearer, ...]
+    years: NDArray[np.int64]
+
+
+def self_share(tree: Genotype) -> Share:
+    """Share of a full set that a tree's own pollen gives, from the library or by its way of flowering.
+
+    A guessed share may be half as much, or half as much again.
+    """
+    stated = tree.self_share
+    if stated is not None and stated.sure != "guess":
+        return Share.exactly(stated.value)
+    if stated is None and (tree.system == "self-fertile" or self_fertile_by_alleles(tree)):
+        return Share.exactly(1.0)
+    guess = stated.value if stated else PARTLY_SELF_FERTILE if tree.system == "partly self-fertile" else 0.0
+    return Share(guess / 2, guess, min(guess * 1.5, 1.0))
+
+
+def needs_none(tree: Genotype, settings: Settings) -> bool:
+    """Whether a tree fruits without any other."""
+    return tree.system == "sets without pollen" or self_share(tree).likely >= settings.enough_alone
+
+
+def is_asked(tree: Genotype) -> bool:
+    """Whether the review has anything to say about a tree: fruit is wanted and it can bear some."""
+    if tree.system == "fruit not wanted" or (tree.system == "dioecious" and tree.sex == "male"):
+        return False
+    return tree.system is not None or tree.kind.harvest.part is not None
+
+
+def take_census(
+    garden: Garden,
+    library: Library,
+    forecasts: Mapping[str, BloomForecast],
+    years: NDArray[np.int64],
+    *,
+    first_bloom: Mapping[str, int],
+    no_bloom: Mapping[str, Collection[int]],
+    settings: Settings,
+) -> Census:
+    """Sort the garden's living plants and the neighbours' into groups that can cross.
+
+    Parameters
+    ----------
+    garden, library, forecasts
+    years : (years,)
+        This year and those to look ahead to.
+    first_bloom : mapping of plant id to the first year with flowers noted
+    no_bloom : mapping of plant id to years noted without flowers
+    settings : Settings
+    """
+    counter = _Counter(garden, library, forecasts, years, first_bloom, no_bloom, settings)
+    asked = [bearer for bearer in map(counter.plant, counter.alive) if is_asked(bearer.genotype)]
+    for neighbour in garden.neighbours:
+        counter.neighbour(neighbour)
+    return Census(groups=counter.groups, asked=tuple(asked), years=years)
+
+
+class _Counter:
+    """Goes round the garden once; what many plants share is worked out once."""
+
+    def __init__(
+        self,
+        garden: Garden,
+        library: Library,
+        forecasts: Mapping[str, BloomForecast],
+        years: NDArray[np.int64],
+        first_bloom: Mapping[str, int],
+        no_bloom: Mapping[str, Collection[int]],
+        settings: Settings,
+    ) -> None:
+        self.library, self.forecasts, self.years = library, forecasts, years
+        self.first_bloom, self.no_bloom, self.settings = first_bloom, no_bloom, settings
+        self.alive = [plant for plant in garden.plants if plant.state not in GONE]
+        self.groups: dict[str, CrossGroup] = {}
+        self._kinds: dict[str, Kind] = {}
+        self._genotypes: dict[tuple[Any, ...], Genotype] = {}
+        self._ages: dict[tuple[Any, ...], FloweringAge] = {}
+        self._chances: dict[tuple[Any, ...], FloatArray] = {}
+
+    def plant(self, plant: Plant) -> Bearer:
+        """Enter a plant, its grafted branches and, where several stand together, its fellows."""
+        kind = self.kind(plant.kind)
+        genotype = self._genotype(plant, kind)
+        age = self._age(plant, kind)
+        main = Bearer(
+            label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
+            flowering=self._flowering(plant, age), bloom=self._bloom(plant.id),
+        )  # fmt: skip
+        group = self._group(genotype)
+        if is_asked(genotype) and not needs_none(genotype, self.settings):
+            group.takers.append(main)
+        group.givers.append(main)
+        group.givers.extend(self._branch(main, name) for name in plant.also_bears)
+        if plant.count > 1 and genotype.likeness != "named":
+            group.givers.append(
+                Bearer(
+                    label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
+                    flowering=main.flowering, bloom=main.bloom, fellows=True,
+                )
+            )  # fmt: skip
+        return main
+
+    def neighbour(self, neighbour: Neighbour) -> None:
+        """Enter a plant over the fence."""
+        kind = self.kind(neighbour.kind)
+        genotype = neighbour_genotype(neighbour, kind, self.library)
+        age, flowering = None, np.repeat(np.array(NEIGHBOUR_FLOWERS)[:, None], len(self.years), axis=1)
+        if neighbour.year is not None:
+            stand_in = Plant(kind=neighbour.kind, cultivar=neighbour.cultivar, year=neighbour.year)
+            age = self._age(stand_in, kind)
+            flowering = self._flowering(stand_in, age)
+        like = next((b for b in self._givers(genotype) if b.kind.name == kind.name and b.bloom), None)
+        bearer = Bearer(
+            label=f"the neighbour's {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
+            point=None, age=age, flowering=flowering, metres=neighbour.how_far_m,
+            bloom=_shifted(like, genotype) if like else None,
+        )  # fmt: skip
+        self._group(genotype).givers.append(bearer)
+
+    def kind(self, name: str) -> Kind:
+        """The kind meant by a name in the garden file."""
+        if name not in self._kinds:
+            self._kinds[name] = self.library.match(name).kind
+        return self._kinds[name]
+
+    def _branch(self, main: Bearer, name: str) -> Bearer:
+        assert main.plant is not None
+        genotype = grafted_genotype(main.plant, name, main.kind, self.library)
+        return Bearer(
+            label=main.label, plant=main.plant, genotype=genotype, point=main.point, age=main.age,
+            flowering=main.flowering, bloom=_shifted(main, genotype), branch=True,
+        )  # fmt: skip
+
+    def _genotype(self, plant: Plant, kind: Kind) -> Genotype:
+        key = (
+            kind.name, plant.cultivar, plant.sex, plant.flower_order, plant.s_alleles,
+            raised_how(plant, kind)[0] == "seedling",
+        )  # fmt: skip
+        if key not in self._genotypes:
+            self._genotypes[key] = genotype_of(plant, kind, self.library)
+        return self._genotypes[key]
+
+    def _age(self, plant: Plant, kind: Kind) -> FloweringAge:
+        key = (kind.name, plant.cultivar is None, plant.rootstock, *raised_how(plant, kind))
+        if key not in self._ages:
+            self._ages[key] = flowering_age(plant, kind, self.library)
+        return self._ages[key]
+
+    def _flowering(self, plant: Plant, age: FloweringAge) -> FloatArray:
+        first, barren = self.first_bloom.get(plant.id), frozenset(self.no_bloom.get(plant.id, ()))
+        key = (age, plant.year, plant.age_when_planted, first, barren)
+        if key not in self._chances:
+            self._chances[key] = flowering_chance(
+                plant, age, self.years, first_bloom=first, no_bloom=barren, settings=self.settings
+            )
+        return self._chances[key]
+
+    def _bloom(self, plant_id: str) -> tuple[FloatArray, FloatArray] | None:
+        forecast = self.forecasts.get(plant_id)
+        return (forecast.first_open, forecast.end) if forecast else None
+
+    def _group(self, genotype: Genotype) -> CrossGroup:
+        return self.groups.setdefault(genotype.cross_group, CrossGroup(genotype.cross_group))
+
+    def _givers(self, genotype: Genotype) -> Iterable[Bearer]:
+        return self._group(genotype).givers
+
+
+def _shifted(like: Bearer, genotype: Genotype) -> tuple[FloatArray, FloatArray] | None:
+    """The bloom of another cultivar, as many days before or after as the library sets them apart."""
+    if like.bloom is None:
+        return None
+    days = genotype.bloom_offset_days - like.genotype.bloom_offset_days
+    return like.bloom[0] + days, like.bloom[1] + days

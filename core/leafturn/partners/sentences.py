@@ -1,0 +1,250 @@
+"""What holds a partner back and what a tree lacks, in plain sentences built from the values."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.partners.age import year_flowering
+from leafturn.partners.census import Bearer, self_share
+from leafturn.partners.chances import Pairs
+from leafturn.partners.compatibility import a
+from leafturn.partners.model import Partner
+from leafturn.partners.words import joined, metres_words, one_in, years_words
+
+WEAK = 0.5  # a share under this is named as a reason
+SHOWN_PARTNERS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class WeakPoint:
+    """One share that holds a partner back.
+
+    `phrase` is read after the giver's name; `short` does for it beside others; `more` adds the rule.
+    """
+
+    share: float
+    phrase: str
+    short: str = ""
+    more: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """What one review needs for its words: the season's year and the half distance [m] for this tree."""
+
+    year: int
+    half: float
+
+
+def name_of(giver: Bearer, taker: Bearer) -> str:
+    """How a giver is called when a taker is spoken of."""
+    if giver.fellows:
+        return "the others planted with it"
+    if giver.branch:
+        whose = "its own" if giver.plant is taker.plant else f"{giver.label}'s"
+        return f"{whose} {giver.genotype.cultivar} branch"
+    return giver.label
+
+
+def weak_points(pairs: Pairs, n: int, taker: Bearer, giver: Bearer, reach: Reach) -> list[WeakPoint]:
+    """Everything that holds pair `n` back, weakest first."""
+    verdict = pairs.verdicts[n]
+    found: list[WeakPoint] = []
+    compatible = float(pairs.compatible[1, n])
+    if verdict.refused and compatible < 1:
+        found.append(WeakPoint(compatible, verdict.refused))
+    if compatible == 0:
+        return found
+    if verdict.doubt:
+        found.append(WeakPoint(compatible, verdict.doubt))
+    if verdict.poor:
+        found.append(WeakPoint(float(verdict.pollen.likely), verdict.poor))
+    if pairs.shared_among[n] < 1:
+        found.append(_overtaxed(float(pairs.shared_among[n]), giver))
+    flowering = float(pairs.flowering[1, n, 0])
+    if flowering < 1:
+        found.append(_too_young(flowering, giver, reach.year))
+    near = float(pairs.nearness[1, n])
+    if near < 1:
+        found.append(_too_far(near, float(pairs.metres[n]), reach.half))
+    overlap = float(pairs.overlap[1, n])
+    if overlap < 1:
+        found.append(_out_of_step(overlap, float(pairs.days[n]), taker, giver))
+    found.sort(key=lambda point: point.share)
+    return found
+
+
+def predicate(points: Sequence[WeakPoint]) -> str:
+    """The weak points in one breath: "flowers about 2030", "is 2 years old and 38 m off"."""
+    if len(points) == 1:
+        return points[0].phrase
+    phrases = [point.short or point.phrase for point in points]
+    heads = [phrases[0]]
+    for phrase in phrases[1:]:
+        alike = phrase.startswith("is ") and phrases[0].startswith("is ")
+        heads.append(phrase.removeprefix("is ") if alike else phrase)
+    return joined(heads)
+
+
+def partner_of(
+    pairs: Pairs, n: int, chances: NDArray[np.float64], taker: Bearer, giver: Bearer, reach: Reach
+) -> Partner:
+    """Pair `n` as a frozen value with its reasons.
+
+    Parameters
+    ----------
+    pairs : Pairs
+    n : int
+    chances : (3, pairs)
+    taker, giver : Bearer
+    reach : Reach
+    """
+    name = name_of(giver, taker)
+    points = [p for p in weak_points(pairs, n, taker, giver, reach) if p.share < WEAK or p.share == 0]
+    metres = float(pairs.metres[n])
+    return Partner(
+        plant=giver.label,
+        chance=float(chances[1, n]),
+        low=float(chances[0, n]),
+        high=float(chances[2, n]),
+        compatible=float(pairs.compatible[1, n]),
+        flowering=float(pairs.flowering[1, n, 0]),
+        overlap=float(pairs.overlap[1, n]),
+        nearness=float(pairs.nearness[1, n]),
+        pollen=float(pairs.pollen[1, n]),
+        days_overlap=float(pairs.days[n]),
+        metres=None if np.isnan(metres) else metres,
+        reasons=tuple(f"{name} {p.phrase}{p.more}." for p in points),
+    )
+
+
+def need_words(tree: Bearer) -> str:
+    """What a tree needs, in a few words."""
+    genotype, kind = tree.genotype, tree.kind.name
+    if genotype.system == "dioecious":
+        return f"a male {kind}"
+    if genotype.system == "dichogamous":
+        if genotype.flower_order in ("female first", "male first"):
+            return f"{a(_other_order(genotype.flower_order))} {kind}"
+        return f"{a(kind)} of the other flower order"
+    other = "cultivar" if genotype.likeness == "named" else "clone"
+    if self_share(genotype).likely > 0:
+        return f"better with {a(kind)} of another {other}"
+    return f"{a(kind)} of another {other}"
+
+
+def self_words(tree: Bearer) -> str:
+    """What own pollen does for a tree, as a sentence, or nothing to say."""
+    alone = self_share(tree.genotype).likely
+    if alone <= 0:
+        return ""
+    return f"{tree.label} alone sets about {one_in(alone)} of a full crop."
+
+
+def own_doubts(tree: Bearer, year: int) -> list[str]:
+    """What is not known or not settled about the tree itself."""
+    doubts: list[str] = []
+    plant, genotype = tree.plant, tree.genotype
+    if plant is None:
+        return doubts
+    if tree.kind.guessed:
+        doubts.append(f"{tree.kind.name} is not in the plant library: its needs are guessed.")
+    if genotype.likeness == "unknown" and genotype.system != "dioecious":
+        doubts.append(f"The cultivar of {tree.label} is not noted, so a clone cannot be ruled out.")
+    if genotype.system == "dioecious" and genotype.sex is None:
+        doubts.append(f"The sex of {tree.label} is not noted: it is taken for a female.")
+    if genotype.system == "dichogamous" and genotype.flower_order is None:
+        doubts.append(f"Whether {tree.label} opens female or male flowers first is not noted.")
+    if plant.point is None:
+        doubts.append(f"The place of {tree.label} is not given, so distances are not known.")
+    flowers = float(tree.flowering[1, 0])
+    if flowers < WEAK and plant.year is not None:
+        when = year_flowering(plant, tree.age) if tree.age else None
+        later = f", likely from about {when}" if when is not None and when > year else ""
+        doubts.append(f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}.")
+    return doubts
+
+
+def nobody_near(tree: Bearer, others: Sequence[Bearer], radius: float) -> str:
+    """That no partner stands within reach, naming the nearest where there is one farther off.
+
+    Parameters
+    ----------
+    tree : Bearer
+    others : sequence of Bearer
+        All others that could cross with it, however far.
+    radius : float [m]
+        As far as partners are looked for.
+    """
+    kind, here = tree.kind.name, tree.point
+    placed = [b for b in others if b.point is not None and here is not None]
+    if placed and here is not None:
+        nearest = min(placed, key=lambda b: here.metres_to(b.point) if b.point else np.inf)
+        assert nearest.point is not None
+        far = metres_words(here.metres_to(nearest.point))
+        return f"no other {kind} within {metres_words(radius)}; the nearest, {nearest.label}, is {far} off"
+    if tree.genotype.system == "dioecious":
+        return f"no male {kind} stands here"
+    return f"no second {kind} stands here"
+
+
+def other_order_name(order: str) -> str:
+    """The order of flowering that serves this one."""
+    return _other_order(order)
+
+
+def _other_order(order: str) -> str:
+    return "male-first" if order == "female first" else "female-first"
+
+
+def _overtaxed(share: float, giver: Bearer) -> WeakPoint:
+    limit = giver.kind.pollination.females_per_male
+    most = limit.value * giver.count if limit else 0.0
+    females = most / share if share > 0 else np.inf
+    phrase = f"is asked to serve about {females:.0f} females"
+    return WeakPoint(share, phrase, more=f"; {most:.0f} is the most for {giver.count} of it")
+
+
+def _too_young(flowering: float, giver: Bearer, year: int) -> WeakPoint:
+    plant = giver.plant
+    if plant is None or plant.year is None or giver.age is None:
+        if plant is None:
+            return WeakPoint(flowering, "is not known to flower")
+        return WeakPoint(flowering, "has no planting year noted")
+    when = year_flowering(plant, giver.age)
+    old = f"is {years_words(plant.age(year) or 0.0)} old"
+    how = f", taken to be a {giver.age.raised}" if giver.age.assumed and not plant.cultivar else ""
+    if when is not None and when > year:
+        more = f": it is {old.removeprefix('is ')}{how}, and half of such plants flower by then"
+        return WeakPoint(flowering, f"flowers about {when}", old, more)
+    if flowering == 0:
+        return WeakPoint(flowering, "was noted without flowers")
+    odds = one_in(flowering)
+    return WeakPoint(flowering, f"{old}: {odds} to flower this year", old, how)
+
+
+def _too_far(near: float, metres: float, half: float) -> WeakPoint:
+    if np.isnan(metres):
+        return WeakPoint(near, "is at a distance that is not known")
+    return WeakPoint(
+        near, f"is {metres_words(metres)} off", more=f": at {metres_words(half)} a partner counts half"
+    )
+
+
+def _out_of_step(overlap: float, days: float, taker: Bearer, giver: Bearer) -> WeakPoint:
+    if taker.bloom is None or giver.bloom is None:
+        return WeakPoint(overlap, "has days of bloom that are not known")
+    if taker.genotype.system == "dichogamous" and taker.genotype.flower_order == giver.genotype.flower_order:
+        order = giver.genotype.flower_order
+        if order is not None:
+            return WeakPoint(overlap, f"is {order} too", more=": its pollen mostly misses the open stigmas")
+    if overlap < 0.01:
+        gap = float(np.median(giver.bloom[0]) - np.median(taker.bloom[0]))
+        if np.isfinite(gap):
+            return WeakPoint(overlap, f"flowers {abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}")
+    shared = f"only {days:.0f} days" if days >= 1.5 else "a day at most"
+    return WeakPoint(overlap, f"shares {shared} of bloom")

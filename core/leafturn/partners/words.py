@@ -1,0 +1,73 @@
+"""Chances and lists as they are read aloud."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+NEVER = 0.005
+ROUND_NUMBERS = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200)
+
+
+def one_in(chance: float) -> str:
+    """A chance in words: "none", "1 in 50", "1 in 4", "about even", "7 in 10", "nearly sure".
+
+    Parameters
+    ----------
+    chance : float
+        Between 0 and 1. Under 1 in 200 it is "none": no garden record could tell it from nought.
+    """
+    if chance < NEVER:
+        return "none"
+    if chance < 0.36:
+        return f"1 in {_whole(1 / chance)}"
+    if chance < 0.45:
+        return "2 in 5"
+    if chance <= 0.55:
+        return "about even"
+    if chance < 0.95:
+        return f"{min(max(round(chance * 10), 6), 9)} in 10"
+    return "nearly sure"
+
+
+def chance_words(likely: float, low: float, high: float) -> str:
+    """A chance with its range, the range only where it would be read differently.
+
+    Examples
+    --------
+    "1 in 4 (1 in 10 to about even)", "none (at best 1 in 15)", "7 in 10".
+    """
+    least, middle, most = one_in(low), one_in(likely), one_in(high)
+    if least == middle == most:
+        return middle
+    if least == middle:
+        return f"{middle} (at best {most})"
+    if middle == most:
+        return f"{middle} (at worst {least})"
+    return f"{middle} ({least} to {most})"
+
+
+def metres_words(metres: float) -> str:
+    """A distance as it is said: "0.6 m", "6 m", "38 m"."""
+    if metres < 0.95:
+        return f"{metres:.1f} m"
+    return f"{metres:.0f} m"
+
+
+def years_words(age: float) -> str:
+    """An age in whole years: "1 year", "8 years"."""
+    years = max(int(age), 0)
+    return f"{years} year" if years == 1 else f"{years} years"
+
+
+def joined(parts: Sequence[str]) -> str:
+    """A list in words: "a", "a and b", "a, b and c"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _whole(number: float) -> int:
+    """To two figures at most, and above ten to the round numbers people use."""
+    if number < 10.5:
+        return round(number)
+    return min(ROUND_NUMBERS, key=lambda n: abs(n - number) / n)
