@@ -1,0 +1,90 @@
+"""The commands that answer a question: in plain text for reading and piping, or as JSON."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
+
+from leafturn.faults import Unreadable, did_you_mean
+from leafturn_tui.arguments import day_of, parser_for
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+FINE, FAULTS = 0, 1
+
+QUESTIONS = {
+    "round": "This week's jobs in walking order: state, what, where, who, minutes, and why.",
+    "season": "What is coming, and when: bloom and picking with their ranges, heat and frost.",
+    "partners": "Which trees lack pollen, the weakest link of each, and what would help.",
+    "plants": "Every plant of the garden: kind, place, and a few words.",
+    "book": "Every note, newest first.",
+    "check": "What is wrong in the garden's files, and what is worth knowing about them.",
+}
+
+
+def open_garden(path: str, on: dt.date) -> Almanac:
+    """Open a garden; the import waits until it is needed, so that --help is quick."""
+    from leafturn.almanac import open_almanac
+
+    return open_almanac(path, on)
+
+
+def plain(almanac: Almanac, lines: Iterable[str], *, faults: bool = True) -> int:
+    """Print lines, and the garden's faults beside them; the exit status."""
+    from leafturn_tui import plain_answers
+
+    sys.stdout.write(plain_answers.printed(lines))
+    if faults and almanac.faults:
+        sys.stdout.flush()
+        sys.stderr.write(plain_answers.printed(plain_answers.faults(almanac.faults)))
+    return FAULTS if almanac.faults else FINE
+
+
+def answering(command: str) -> Callable[[list[str], dt.date], int]:
+    """The command that answers one question."""
+
+    def run(words: list[str], today: dt.date) -> int:
+        parser = parser_for(command, QUESTIONS[command], json=True)
+        if command == "round":
+            parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
+        given = parser.parse_args(words)
+        on = day_of(given.on, parser, today)
+        from leafturn_tui import json_answers
+
+        try:
+            almanac = open_garden(given.garden, on)
+        except Unreadable as why:
+            if given.json:
+                print(json_answers.text(json_answers.unreadable(why.fault, on)))
+            raise
+        helper = _known_helper(almanac, given.helper, parser) if command == "round" else None
+        return _answer(command, almanac, given.json, helper)
+
+    return run
+
+
+def _answer(command: str, almanac: Almanac, as_json: bool, helper: str | None) -> int:
+    from leafturn_tui import json_answers, plain_answers
+
+    if not as_json:
+        if command == "round":
+            return plain(almanac, plain_answers.the_round(almanac, helper))
+        return plain(almanac, plain_answers.ANSWERS[command](almanac), faults=command != "check")
+    if command == "round":
+        print(json_answers.text(json_answers.the_round(almanac, helper)))
+    else:
+        print(json_answers.text(json_answers.ANSWERS[command](almanac)))
+    return FAULTS if almanac.faults else FINE
+
+
+def _known_helper(almanac: Almanac, name: str | None, parser: argparse.ArgumentParser) -> str | None:
+    names = [h.name for h in almanac.garden.helpers]
+    if name is None or name in names:
+        return name
+    here = f"helpers here: {', '.join(names)}" if names else "the garden file names no helpers"
+    near = did_you_mean(name, names)
+    parser.error(f"there is no helper {name!r}; {here}{'. ' + near if near else ''}")

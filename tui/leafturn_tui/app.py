@@ -1,0 +1,42 @@
+"""The Textual application: one desk, the terminal's own colours, nothing else."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual.app import App
+
+from leafturn_tui.desk import Desk
+from leafturn_tui.tones import wants_colour
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+class LeafturnApp(App[None]):
+    """Opens the pages of a garden.
+
+    Parameters
+    ----------
+    almanac : Almanac
+        The garden on its day.
+    clock : callable
+        The time now; the only clock the pages know.
+    follow : bool
+        Whether the almanac's day is today and is to move on at midnight.
+    """
+
+    ENABLE_COMMAND_PALETTE = False
+
+    def __init__(
+        self, almanac: Almanac, *, clock: Callable[[], dt.datetime] = dt.datetime.now, follow: bool = False
+    ) -> None:
+        colour = wants_colour()  # read before Textual takes NO_COLOR away
+        super().__init__(ansi_color=True)
+        self._desk = Desk(almanac, clock=clock, follow=follow, colour=colour)
+
+    def get_default_screen(self) -> Desk:
+        """The desk is the only screen."""
+        return self._desk

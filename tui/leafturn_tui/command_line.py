@@ -1,0 +1,139 @@
+"""The command `leafturn`: opens the pages, or hands its words to the command they name.
+
+The clock is read here and nowhere else. Textual is imported only when pages open.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import datetime as dt
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leafturn import __version__
+from leafturn.faults import Fault, Unreadable, did_you_mean
+from leafturn_tui.answering import FINE, QUESTIONS, answering, open_garden, plain
+from leafturn_tui.arguments import ABOUT, UNREADABLE, day_of, parser_for
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+INTERRUPTED = 130  # common practice of shells: 128 and the number of the signal
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command.
+
+    Parameters
+    ----------
+    arguments : sequence of str, optional
+        The words after `leafturn`; those of the process if left out.
+
+    Returns
+    -------
+    int
+        0 fine, 1 faults in the garden, 2 cannot be read or not understood.
+    """
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    for stream in (sys.stdout, sys.stderr):
+        with contextlib.suppress(AttributeError, ValueError):
+            stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+    try:
+        status = _run(words, dt.date.today())
+        sys.stdout.flush()
+        return status
+    except Unreadable as why:
+        sys.stdout.flush()
+        print(safe_text(why.fault.sentence(), limit=2000), file=sys.stderr)
+        return UNREADABLE
+    except BrokenPipeError:
+        # The reader has gone; there is nobody to tell. What is still buffered goes nowhere.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FINE
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except SystemExit as leaving:  # argparse has said what there was to say
+        return leaving.code if isinstance(leaving.code, int) else FINE
+
+
+def _run(words: list[str], today: dt.date) -> int:
+    if words and words[0] in COMMANDS:
+        return COMMANDS[words[0]](words[1:], today)
+    return _pages(words, today)
+
+
+def _pages(words: list[str], today: dt.date) -> int:
+    parser = parser_for("", ABOUT)
+    parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
+    given = parser.parse_args(words)
+    if not Path(given.garden).exists():
+        near = "" if os.sep in given.garden else did_you_mean(given.garden, COMMANDS)
+        raise Unreadable(
+            Fault(
+                file=given.garden, line=None, message="there is no such folder, file or command.", hint=near
+            )
+        )
+    return _show(open_garden(given.garden, day_of(given.on, parser, today)), follow=given.on is None)
+
+
+def _show(almanac: Almanac, *, follow: bool) -> int:
+    """Open the pages, or print the round where there is no terminal."""
+    if not _at_a_terminal():
+        from leafturn_tui import plain_answers
+
+        return plain(almanac, plain_answers.the_round(almanac))
+    from leafturn_tui.app import LeafturnApp
+
+    app = LeafturnApp(almanac, follow=follow)
+    app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
+    return app.return_code or FINE
+
+
+def _at_a_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "dumb") != "dumb"
+
+
+def _demo(words: list[str], today: dt.date) -> int:
+    from leafturn_tui.demo import FOLDER, STORY_DAY, copy_demo
+
+    about = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
+    parser = parser_for("demo", about, garden=False)
+    told = f"where to (default: ./{FOLDER}); nothing is ever overwritten"
+    parser.add_argument("--into", metavar="FOLDER", default=FOLDER, help=told)
+    parser.add_argument("--no-pages", action="store_true", help="only copy")
+    given = parser.parse_args(words)
+    on = day_of(given.on, parser, today) if given.on else STORY_DAY
+    is_new = copy_demo(Path(given.into))
+    print(f"The demo garden {'is now' if is_new else 'was already'} in {safe_text(given.into)}.")
+    print(f"Open it again with: leafturn {safe_text(given.into)} --on {on}")
+    if given.no_pages:
+        return FINE
+    print(flush=True)
+    return _show(open_garden(given.into, on), follow=False)
+
+
+def _later(module: str, name: str) -> Callable[[list[str], dt.date], int]:
+    """A command whose module is imported only when it is asked for."""
+
+    def run(words: list[str], today: dt.date) -> int:
+        from importlib import import_module
+
+        return int(getattr(import_module(f"leafturn_tui.{module}"), name)(words, today))
+
+    return run
+
+
+COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
+    "demo": _demo,
+    **{command: answering(command) for command in QUESTIONS},
+    "note": _later("noting", "note"),
+    "done": _later("noting", "done"),
+}
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,355 @@
+"""The one screen: a page, its list and bar, and what lies over it. Every key comes through here."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+
+from leafturn.faults import Unreadable
+from leafturn.journal.entries import Entry
+from leafturn_tui import notes
+from leafturn_tui.desk_keys import SHOWN_WHEN_NARROW, common_keys
+from leafturn_tui.pages import pages, which_pages
+from leafturn_tui.pages.base import MARGINS, Key, Page, season_line, sides
+from leafturn_tui.panels.base import Panel
+from leafturn_tui.panels.choice import YesNo
+from leafturn_tui.rows import BLANK, Piece, Row, paragraph, piece
+from leafturn_tui.tones import tones
+from leafturn_tui.widgets.line_list import LineList
+from leafturn_tui.widgets.lines import Lines
+from leafturn_tui.words import long_day
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+LEAST_WIDTH, LEAST_HEIGHT = 40, 12
+NARROW = 60
+WHY_LINES = 2
+TOO_SMALL = "Make the window larger: at least 40 columns and 12 lines."
+
+
+class Desk(Screen[None]):
+    """Shows one page of one almanac and does what keys ask.
+
+    Parameters
+    ----------
+    almanac : Almanac
+        The garden on its day.
+    clock : callable
+        The time now, for saying when a file that has gone bad was last read.
+    follow : bool
+        Whether the day is today's and moves on at midnight.
+    colour : bool
+        Whether colours may be used.
+    """
+
+    DEFAULT_CSS = """
+    Desk { layers: page over; background: ansi_default; color: ansi_default; }
+    #panel { layer: over; dock: bottom; background: ansi_default; }
+    """
+
+    def __init__(
+        self, almanac: Almanac, *, clock: Callable[[], dt.datetime], follow: bool, colour: bool
+    ) -> None:
+        super().__init__()
+        self.almanac = almanac
+        self.panel: Panel | None = None
+        self._clock = clock
+        self._follow = follow
+        self._read_at = clock()
+        self._shown: Page | None = None
+        self._lost = ""
+        self._said = ""
+        first = next(iter(pages().values()))()
+        self._by_digit: dict[str, Page] = {first.digit: first}
+        self._stack: list[Page] = [first]
+        self._bars: dict[int, tuple[str, int]] = {}
+        look = tones(colour)
+        self._head = Lines(look, "head")
+        self._list = LineList(look, "list", self._show_rule)
+        self._rule = Lines(look, "rule")
+        self._foot = Lines(look, "foot")
+        self._panel = Lines(look, "panel")
+        self._common = common_keys()
+
+    def compose(self) -> ComposeResult:
+        """Head, list, foot, and the panel over them."""
+        yield self._head
+        yield self._list
+        yield self._rule
+        yield self._foot
+        yield self._panel
+
+    # ---- what pages and panels ask of the desk ----------------------------------------------
+
+    @property
+    def page(self) -> Page:
+        """The page on top."""
+        return self._stack[-1]
+
+    @property
+    def current(self) -> Row | None:
+        """The line under the bar."""
+        return self._list.current
+
+    def say(self, text: str) -> None:
+        """Say one sentence in place of the why line, until the next key."""
+        self._said = text
+
+    def ask(self, panel: Panel) -> None:
+        """Lay a panel over the page."""
+        self.panel = panel
+
+    def turn_to(self, digit: str) -> None:
+        """Go to a page by its digit."""
+        if digit not in pages():
+            self.say(f"There is no page {digit} here. {which_pages()}")
+            return
+        if digit not in self._by_digit:
+            self._by_digit[digit] = pages()[digit]()
+        self._leave_bar()
+        self._stack = [self._by_digit[digit]]
+
+    def open(self, page: Page) -> None:
+        """Lay a page on top; Esc steps back."""
+        self._leave_bar()
+        self._stack.append(page)
+
+    def back(self) -> None:
+        """Step back to the page below."""
+        if len(self._stack) > 1:
+            self._bars.pop(id(self._stack.pop()), None)
+        else:
+            self.say("Nothing to step back to. q leaves.")
+
+    def set_day(self, on: dt.date) -> None:
+        """Show everything as on another day."""
+        self._follow = False
+        self.almanac = self.almanac.at(on)
+        self.say(f"Everything is shown as on {long_day(on)}; what is noted now gets that day.")
+
+    def consider(self, entry: Entry) -> None:
+        """Keep a note, after asking once if it is doubtful."""
+        doubt = self.almanac.doubt(entry)
+        if doubt:
+            self.ask(YesNo(doubt, lambda: self.keep(entry)))
+        else:
+            self.keep(entry)
+
+    def keep(self, entry: Entry) -> None:
+        """Write a note."""
+        self._write(lambda: self.almanac.note(entry, self.almanac.on), "noted")
+
+    def take_back(self, entry: Entry) -> None:
+        """Take a note back."""
+        self._write(
+            lambda: self.almanac.take_back(entry.id, self.almanac.on),
+            "",
+            f"taken back: {notes.told(entry, self.almanac.on)}",
+        )
+
+    def _write(self, write: Callable[[], tuple[Almanac, Entry]], did: str, words: str = "") -> None:
+        if self.almanac.read_only:
+            self.say("Nothing is noted: the journal cannot be written (leafturn check says why).")
+            return
+        try:
+            self.almanac, kept = write()
+        except Unreadable as why:
+            self.say(f"Not noted: {why}")
+        except OSError as why:
+            self.say(f"Not noted: the journal could not be written ({why.strerror or why}).")
+        else:
+            self._lost, self._read_at = "", self._clock()
+            self.say(words or f"{did}: {notes.told(kept, self.almanac.on)}")
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        """Everything a key can do."""
+        event.stop()
+        event.prevent_default()
+        if event.key in ("ctrl+c", "ctrl+q", "ctrl+d"):
+            self.app.exit()
+            return
+        before = (self.almanac, self._lost, self.panel, self._said)
+        self._said = ""
+        self._look_again()
+        moved = self._do(event.key, event.character)
+        if (self.almanac, self._lost, self.panel, self._said) == before and (moved or self.panel):
+            self._show_part()
+        else:
+            self._show_all()
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text goes to the panel; without one it is not taken for keys."""
+        event.stop()
+        event.prevent_default()
+        if self.panel is not None:
+            self.panel.paste(event.text)
+        else:
+            self._said = "Press n first to paste something into a note."
+        self._show_all()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Lay everything out anew; panels keep what they hold."""
+        self._show_all()
+
+    def _do(self, key: str, character: str | None) -> bool:
+        """Do what a key asks; tell whether it only moved the bar."""
+        panel, steps = self.panel, self._moves(key)
+        if panel is not None:
+            if not panel.key(key, character) and self.panel is panel:
+                self.panel = None
+        elif self._too_small and key != "q":
+            pass
+        elif steps:
+            self._list.move(steps)
+            return True
+        elif found := next((k for k in (*self.page.keys(), *self._common) if key == k.name), None):
+            found.act(self)
+        elif key in "0123456789":
+            self.turn_to(key)
+        return False
+
+    def _moves(self, key: str) -> int:
+        page = self._list.page
+        return {
+            "up": -1, "down": 1, "pageup": -page, "pagedown": page, "home": -(10**7), "end": 10**7,
+        }.get(key, 0)  # fmt: skip
+
+    def _look_again(self) -> None:
+        """Read the files again if they changed, and let the day move on."""
+        today = self._clock().date()
+        if self._follow and today != self.almanac.on:
+            self.almanac = self.almanac.at(today)
+        try:
+            if self._lost or self.almanac.stale():
+                self.almanac = self.almanac.reread()
+                self._lost, self._read_at = "", self._clock()
+        except Unreadable as why:
+            self._lost = why.fault.sentence()
+        except OSError as why:
+            self._lost = f"{self.almanac.file.name}: {why.strerror or why}"
+
+    # ---- drawing -------------------------------------------------------------------------------
+
+    @property
+    def _too_small(self) -> bool:
+        return self.app.size.width < LEAST_WIDTH or self.app.size.height < LEAST_HEIGHT
+
+    def _show_all(self) -> None:
+        width, height = self.app.size
+        if self._too_small:
+            self._head.show(paragraph(TOO_SMALL, max(1, width)))
+            for lines in (self._rule, self._foot, self._panel):
+                lines.show([])
+            self._list.display = False
+            return
+        self._list.display = True
+        while len(self._stack) > 1 and self.page.gone(self.almanac):
+            self.back()
+        self._show_list(width)
+        self._show_head(width)
+        self._show_rule()
+        self._show_foot(width)
+        self._panel.show(self._panel_rows(width, height))
+
+    def _show_part(self) -> None:
+        """After a key that moved the bar or was the panel's: nothing else can have changed."""
+        width, height = self.app.size
+        if self._too_small:
+            return
+        if self.panel is None:
+            self._show_foot(width)
+        else:
+            self._panel.show(self._panel_rows(width, height))
+
+    def _show_list(self, width: int) -> None:
+        page = self.page
+        rows = page.rows(self.almanac, width - MARGINS)
+        if id(page) not in self._bars:
+            self._bars[id(page)] = ("", page.start(self.almanac, rows))
+        elif self._shown is page:
+            self._leave_bar()
+        key, at = self._bars[id(page)]
+        self._list.show(rows, key, at)
+        self._shown = page
+
+    def _leave_bar(self) -> None:
+        """Remember where the bar of the shown page is."""
+        if self._shown is not None and self._list.at >= 0:
+            row = self._list.current
+            self._bars[id(self._shown)] = (row.key if row else "", self._list.at)
+
+    def _show_head(self, width: int) -> None:
+        almanac = self.almanac
+        head = [
+            sides(" " + self.page.heading(almanac), self._right(), width),
+            Row((Piece(" "), piece(season_line(almanac, width - 2)))),
+        ]
+        if self._lost:
+            head += paragraph(self._lost, width - 1, "fault", indent=1, most=2)
+        self._head.show([*head, _rule(width), *self.page.top(almanac, width)])
+
+    def _show_rule(self) -> None:
+        """The line under the list says how many lines are out of sight."""
+        above, below = self._list.unseen
+        hidden = [f"{n} more {where}" for n, where in ((above, "above"), (below, "below")) if n]
+        self._rule.show([_rule(self.app.size.width, ", ".join(hidden))])
+
+    def _show_foot(self, width: int) -> None:
+        under = self._list.current
+        said = self._said or (under.why if under else "")
+        why = paragraph(said, width - 1, indent=1, most=WHY_LINES) if said else []
+        why += [BLANK] * (WHY_LINES - len(why))
+        self._foot.show([*why, *self.page.below(self.almanac, width), *self._keys(width)])
+
+    def _right(self) -> list[str]:
+        place = self.almanac.heading().place
+        date = long_day(self.almanac.on)
+        if self._lost:
+            read = f"as read at {self._read_at:%H:%M}"
+            return [f"{read}, {date}, {place} ", f"{read}, {date} ", f"{read} "]
+        return [f"{date}, {place} ", f"{date} ", f"{date[4:]} "]
+
+    def _keys(self, width: int) -> list[Row]:
+        own = self.page.keys()
+        space = [k for k in own if k.name == "space"]
+        rest = [k for k in own if k.name != "space"]
+        keys: list[Key] = [*space, *self._common[:2], *rest, *self._common[2:]]
+        if width < NARROW:
+            keys = [k for k in keys if k not in self._common or k.name in SHOWN_WHEN_NARROW]
+        return foot_rows([(k.shown, k.label) for k in keys if k.label], width - 1)
+
+    def _panel_rows(self, width: int, height: int) -> list[Row]:
+        if self.panel is None:
+            return []
+        most = max(6, height // 2)
+        rows = self.panel.lines(width, min(most, height - 5))
+        return [_rule(width), *rows]
+
+
+def _rule(width: int, words: str = "") -> Row:
+    said = f"─── {words} " if words else ""
+    return Row((Piece(said + "─" * (width - len(said)), "quiet"),))
+
+
+def foot_rows(keys: list[tuple[str, str]], width: int) -> list[Row]:
+    """Keys and labels, wrapped so that none is left out."""
+    rows: list[Row] = []
+    line: list[Piece] = []
+    used = 0
+    for name, label in keys:
+        wide = len(name) + 1 + len(label)
+        if line and used + 2 + wide > width:
+            rows.append(Row(tuple(line)))
+            line, used = [], 0
+        start = " " if not line else "  "
+        line += [Piece(start), Piece(name, "key"), piece(f" {label}")]
+        used += len(start) + wide
+    return [*rows, Row(tuple(line))] if line else rows

@@ -1,0 +1,196 @@
+"""Turning what a person types into a note: words, amounts, temperatures and dates.
+
+Used alike by the pages and by `leafturn note`, so that one grammar serves both.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from leafturn.faults import did_you_mean, nearest_word
+from leafturn.garden.model import Garden
+from leafturn.journal.book import in_words
+from leafturn.journal.entries import BBCH, Entry
+from leafturn_tui.words import day, two_figures
+
+STAGES = ("first open", "full bloom", "petal fall", "none this year")
+KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
+
+_AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
+_DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
+_IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
+
+
+class NotUnderstood(ValueError):
+    """Something typed cannot be read. The message is one plain sentence for the person."""
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A picked amount: kilograms where the unit tells them, and the words as typed."""
+
+    kg: float | None
+    words: str
+
+
+def amount(text: str) -> Amount:
+    """Read "4.5 kg", "10 lb", "300 g" or anything else ("2 baskets"), which is kept in words."""
+    text = text.strip()
+    found = _AMOUNT.fullmatch(text)
+    if not found:
+        return Amount(None, text)
+    number, unit = float(found[1].replace(",", ".")), (found[2] or "").strip().lower()
+    factor = {
+        "kg": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001, "lb": KG_PER_POUND, "lbs": KG_PER_POUND,
+        "pound": KG_PER_POUND, "pounds": KG_PER_POUND,
+    }.get(unit)  # fmt: skip
+    return Amount(None if factor is None else round(number * factor, 3), text)
+
+
+def celsius(text: str) -> float:
+    """Read "58", "58 C" or "136F" as degrees Celsius."""
+    found = _DEGREES.fullmatch(text)
+    if not found:
+        raise NotUnderstood(f"{text!r} is no temperature; write 58 or 136F")
+    degrees = float(found[1].replace(",", ".").replace("−", "-"))
+    if found[2].lower() == "f":
+        degrees = (degrees - 32) / 1.8
+    if not -60 <= degrees <= 120:
+        raise NotUnderstood(f"{two_figures(degrees)} C is no temperature of a garden; write 58 or 136F")
+    return round(degrees, 1)
+
+
+def date(text: str, on: dt.date) -> dt.date:
+    """Read "2027-04-26", "26 Apr", "today", "yesterday", "+7" or "2 weeks"; the year is that of `on`."""
+    text = text.strip()
+    named = {"today": 0, "yesterday": -1, "tomorrow": 1, "a week": 7, "": 0}
+    try:
+        if text.lower() in named:
+            return on + dt.timedelta(days=named[text.lower()])
+        if found := _IN_DAYS.fullmatch(text):
+            return on + dt.timedelta(days=int(found[1]) * (7 if (found[2] or "").startswith("w") else 1))
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            return dt.date.fromisoformat(text)
+        return _other_spelling(text, on)
+    except (ValueError, OverflowError, TypeError):
+        raise NotUnderstood(f"{text!r} is no date; write 2027-04-26, 26 Apr or +7") from None
+
+
+def _other_spelling(text: str, on: dt.date) -> dt.date:
+    from dateutil import parser  # type: ignore[import-untyped]  # here, as opening a page has no need of it
+
+    found: dt.datetime = parser.parse(text, default=dt.datetime(on.year, on.month, 1), dayfirst=True)
+    return found.date()
+
+
+def plant_id(word: str, garden: Garden) -> str:
+    """The id of the plant that a word names."""
+    return _known(word, {p.id: p.name for p in garden.plants}, "plant")
+
+
+def heap_id(word: str, garden: Garden) -> str:
+    """The id of the heap that a word names."""
+    return _known(word, {h.id: h.name for h in garden.heaps}, "heap")
+
+
+def _known(word: str, names: dict[str, str | None], what: str) -> str:
+    for known, name in names.items():
+        if word.lower() in (known.lower(), (name or "").lower()):
+            return known
+    raise NotUnderstood(" ".join(f"no {what} {word!r} here. {did_you_mean(word, names)}".split()))
+
+
+def stage(text: str) -> str:
+    """The stage that a few words name."""
+    found = next((s for s in STAGES if text and s.startswith(text.lower())), None)
+    found = found or nearest_word(text, STAGES)
+    if found is None:
+        raise NotUnderstood(f"{text!r} is no stage; the stages are {', '.join(STAGES)}")
+    return found
+
+
+def bloom(plant: str, seen: str, on: dt.date) -> Entry:
+    """The note that a plant was seen at a stage."""
+    return Entry(on=on, what="bloom", plant=plant, stage=stage(seen), bbch=BBCH.get(stage(seen)))  # type: ignore[arg-type]
+
+
+def harvest(plant: str, how_much: str, on: dt.date) -> Entry:
+    """The note that something was picked; without an amount where none is given."""
+    got = amount(how_much)
+    plain_kilograms = got.kg is not None and re.fullmatch(r"[\d.,]+\s*kg", got.words.lower())
+    words = None if plain_kilograms or not got.words else got.words
+    return Entry(on=on, what="harvest", plant=plant, kg=got.kg, amount=words)
+
+
+def reading(heap: str, degrees: str, on: dt.date) -> Entry:
+    """The note of a heap's warmth."""
+    return Entry(on=on, what="reading", heap=heap, temp_c=celsius(degrees))
+
+
+def understand(
+    words: Sequence[str],
+    garden: Garden,
+    on: dt.date,
+    *,
+    stage_words: str = "first open",
+    typed: str | None = None,
+) -> Entry:
+    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "reading HEAP DEGREES", else plain words.
+
+    Parameters
+    ----------
+    words : sequence of str
+        What was typed, word by word.
+    garden : Garden
+        Whose plants and heaps may be named.
+    on : date
+        The day the note is about.
+    stage_words : str
+        The stage of a bloom that names none.
+    typed : str, optional
+        The whole line, where its blanks are to be kept.
+
+    Raises
+    ------
+    NotUnderstood
+        If the first word says what kind of note it is and the rest does not fit. A sentence that
+        merely begins with such a word ("bloom was late") is kept as plain words.
+    """
+    kind, rest = words[0].lower() if words else "", list(words[1:])
+    if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or _names(rest[0], garden)):
+        return bloom(plant_id(rest[0], garden), " ".join(rest[1:]) or stage_words, on)
+    if kind == "harvest" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+        return harvest(plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if kind == "reading" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+        if len(rest) == 1:
+            raise NotUnderstood("a reading needs a heap and its warmth: reading bay-2 58")
+        return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
+    return plain_words(" ".join(words) if typed is None else typed, garden, on)
+
+
+def plain_words(text: str, garden: Garden, on: dt.date) -> Entry:
+    """A note kept in its own words; "comice-1: canker on the trunk" is about that plant."""
+    text = text.strip()
+    if not text:
+        raise NotUnderstood("nothing was written, so nothing is noted")
+    about, colon, rest = text.partition(":")
+    if colon and rest.strip():
+        if any(p.id == about for p in garden.plants):
+            return Entry(on=on, what="note", plant=about, text=rest.strip())
+        if any(h.id == about for h in garden.heaps):
+            return Entry(on=on, what="note", heap=about, text=rest.strip())
+    return Entry(on=on, what="note", text=text)
+
+
+def _names(word: str, garden: Garden) -> bool:
+    plants = [x for p in garden.plants for x in (p.id, p.name)]
+    heaps = [x for h in garden.heaps for x in (h.id, h.name)]
+    return word.lower() in {(known or "").lower() for known in (*plants, *heaps)}
+
+
+def told(entry: Entry, on: dt.date) -> str:
+    """A note with its day as one line: "comice-2: first open, 11 Apr". Not yet made safe."""
+    return f"{in_words(entry)}, {day(entry.on, on)}"

@@ -1,0 +1,99 @@
+"""The commands that write a note: `leafturn note` and `leafturn done`."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sys
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from leafturn.faults import did_you_mean
+from leafturn_tui import notes
+from leafturn_tui.answering import FINE, open_garden, plain
+from leafturn_tui.arguments import UNREADABLE, day_of, parser_for, split_garden
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn.journal.entries import Entry
+
+NOTE = """\
+Note something. It is kept word for word unless it begins in one of these ways:
+
+  bloom PLANT [--stage STAGE]     stages: first open, full bloom, petal fall, none this year
+  harvest PLANT AMOUNT            "4.5 kg", "10 lb", "2 baskets"
+  reading HEAP DEGREES            58, 58C or 136F
+"""
+DONE = "Note a job as done. JOB is its name as `leafturn round` gives it; the year may be left out."
+
+
+def note(words: list[str], today: dt.date) -> int:
+    """`leafturn note [GARDEN] WORDS`."""
+    parser = parser_for("note", NOTE, garden=False)
+    parser.add_argument("words", nargs="+", metavar="WORDS", help="the garden (default: here), then the note")
+    parser.add_argument("--stage", default="first open", help="of a bloom (default: first open)")
+    parser.add_argument("--by", metavar="WHO", help="who saw it")
+    given = parser.parse_intermixed_args(words)
+    garden, rest = split_garden(given.words)
+    on = day_of(given.on, parser, today)
+    almanac = open_garden(garden, on)
+    try:
+        entry = notes.understand(rest, almanac.garden, on, stage_words=given.stage)
+    except notes.NotUnderstood as why:
+        parser.error(str(why))
+    return _keep(almanac, msgspec.structs.replace(entry, by=given.by))
+
+
+def done(words: list[str], today: dt.date) -> int:
+    """`leafturn done [GARDEN] JOB`."""
+    from leafturn_tui.pages import job_keys
+
+    parser = parser_for("done", DONE, garden=False)
+    parser.add_argument("words", nargs="+", metavar="JOB", help="the garden (default: here), then the job")
+    parser.add_argument("--by", metavar="WHO", help="who did it")
+    parser.add_argument("--minutes", type=_minutes, metavar="N", help="how long it took")
+    given = parser.parse_intermixed_args(words)
+    garden, rest = split_garden(given.words)
+    if len(rest) != 1:
+        parser.error("give one job, as in: leafturn done weir-meadow bay-2:turn")
+    almanac = open_garden(garden, day_of(given.on, parser, today))
+    job = almanac.job(rest[0])
+    if job is None:
+        near = did_you_mean(rest[0], [j.id for j in almanac.jobs()])
+        parser.error(f"there is no job {rest[0]!r} this season. {near}")
+    if job.state == "done":
+        print(safe_text(f"{job.title}: done already; nothing was noted."))
+        return FINE
+    return _keep(almanac, job_keys.done(almanac, job, given.by, given.minutes))
+
+
+def _minutes(text: str) -> float:
+    number = float(text)
+    if not 0 <= number <= 10_000:
+        raise ValueError(text)
+    return number
+
+
+def _keep(almanac: Almanac, entry: Entry) -> int:
+    """Write a note, asking once where it is doubtful and somebody is there to answer."""
+    if almanac.read_only:
+        return _not_noted("the journal cannot be written; leafturn check says why")
+    doubt = almanac.doubt(entry)
+    if doubt and sys.stdin.isatty():
+        print(safe_text(doubt), end=" (y/n) ", flush=True)
+        if not sys.stdin.readline().strip().lower().startswith("y"):
+            print("Nothing was noted.")
+            return FINE
+    elif doubt:
+        print(safe_text(f"{doubt} It was kept; u on the Book page takes it back."), file=sys.stderr)
+    try:
+        almanac, kept = almanac.note(entry, almanac.on)
+    except OSError as why:
+        return _not_noted(f"the journal could not be written ({why.strerror or why})")
+    return plain(almanac, [f"noted: {notes.told(kept, almanac.on)} (note {kept.id})"])
+
+
+def _not_noted(why: str) -> int:
+    print(safe_text(f"Nothing was noted: {why}."), file=sys.stderr)
+    return UNREADABLE

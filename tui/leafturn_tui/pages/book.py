@@ -1,0 +1,78 @@
+"""Page 9: what was noted, newest first."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn.views import BookLine
+from leafturn_tui import words
+from leafturn_tui.pages.base import Page
+from leafturn_tui.panels.sheet import Sheet
+from leafturn_tui.rows import Column, Row, columns, paragraph, piece
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+class BookPage(Page):
+    """What have we noted?"""
+
+    digit = "9"
+    name = "Book"
+    question = "What have we noted?"
+
+    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """A line a note; those taken back say so."""
+        lines = almanac.book()
+        if not lines:
+            return paragraph("Nothing is noted yet: b notes a bloom, h a harvest, n anything.", width)
+        table = [
+            [
+                piece(words.day(b.entry.on, almanac.on)),
+                piece("taken back" if b.taken_back else "", "held"),
+                piece(b.words),
+            ]
+            for b in lines
+        ]
+        if not any(b.taken_back for b in lines):
+            table = [[when, said] for when, _, said in table]
+        shape = (Column(12), Column(10), Column()) if len(table[0]) == 3 else (Column(12), Column())
+        laid = columns(table, shape, width)
+        return [
+            Row(line, b.entry.id, _whole(b), b.entry.plant or b.entry.heap or "")
+            for b, line in zip(lines, laid, strict=True)
+        ]
+
+    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+        """The whole note and where it stands."""
+        line = _line(almanac, row.key)
+        if line is None:
+            return None
+        entry = line.entry
+        where = f"Note {entry.id}" + (f", in {entry.file}" if entry.file else "")
+        where += f", line {entry.line}." if entry.line else "."
+        back = ["It was taken back and counts for nothing."] if line.taken_back else []
+        return Sheet(f"noted on {words.long_day(entry.on)}", [line.words, *back, where])
+
+    def taken_back(self, almanac: Almanac, row: Row | None) -> str | None:
+        """The note under the bar; for one already taken back, the note that did so."""
+        line = _line(almanac, row.key) if row else None
+        if line is None or not line.taken_back:
+            return line.entry.id if line else None
+        return next(
+            (
+                b.entry.id
+                for b in almanac.book()
+                if b.entry.what == "withdraw" and b.entry.entry == line.entry.id and not b.taken_back
+            ),
+            None,
+        )
+
+
+def _line(almanac: Almanac, entry_id: str) -> BookLine | None:
+    return next((b for b in almanac.book() if b.entry.id == entry_id), None)
+
+
+def _whole(line: BookLine) -> str:
+    by = f", noted by {line.entry.by}" if line.entry.by and line.entry.by not in line.words else ""
+    return f"{line.words}{by}{' (taken back)' if line.taken_back else ''}"

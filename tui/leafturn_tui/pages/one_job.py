@@ -1,0 +1,103 @@
+"""One job's own page, and the reasons for it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn.tasks.model import Job
+from leafturn_tui import words
+from leafturn_tui.pages.base import Key, Page
+from leafturn_tui.pages.job_keys import job_keys
+from leafturn_tui.panels.sheet import Sheet
+from leafturn_tui.rows import BLANK, Row, heading, paragraph
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+class OneJob(Page):
+    """A job: its window, its reasons, who and where, cautions."""
+
+    def __init__(self, job_id: str) -> None:
+        self.job_id = job_id
+
+    def keys(self) -> tuple[Key, ...]:
+        """Done, let go, put off."""
+        return job_keys(lambda desk: desk.almanac.job(self.job_id))
+
+    def gone(self, almanac: Almanac) -> bool:
+        """Whether the job is no longer in the season."""
+        return almanac.job(self.job_id) is None
+
+    def heading(self, almanac: Almanac) -> str:
+        """The job and its state."""
+        job = almanac.job(self.job_id)
+        return f"{job.title}: {words.state(job, almanac.on)}" if job else ""
+
+    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """Everything known of it, line by line."""
+        job = almanac.job(self.job_id)
+        if job is None:
+            return []
+        rows: list[Row] = []
+        for title, lines in told(almanac, job):
+            if not lines:
+                continue
+            rows += [BLANK] if rows else []
+            rows.append(heading(title))
+            for n, line in enumerate(lines):
+                rows += [
+                    Row(r.pieces, f"{title} {n} {r.key}", plant=job.plant)
+                    for r in paragraph(line, width, key="line")
+                ]
+        return rows
+
+    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+        """The chain of reasons."""
+        job = almanac.job(self.job_id)
+        return why_sheet(almanac, job) if job else None
+
+
+def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
+    """A job in groups of sentences: title and lines."""
+    on = almanac.on
+    window = [
+        f"opens {words.likely(job.open, on)}",
+        f"best {words.likely(job.best, on)}",
+        f"closes {words.likely(job.close, on)}",
+    ]
+    if job.next_open:
+        window.append(f"next opens {words.day(job.next_open, on)}")
+    if job.hold:
+        until = f"until {words.day(job.hold.until, on)}" if job.hold.until else "with no end known"
+        window.append(f"held {until}: {job.hold.reason}")
+    hands = [part for part in (job.where, words.minutes(job.minutes), words.whose(job, on)) if part]
+    wants = [f"wants: {', '.join(job.demands)}"] if job.demands else []
+    return [
+        ("why", [*job.why, *basis(job)]),
+        ("when", window),
+        ("where and who", [", ".join(hands), *wants]),
+        ("take care", list(job.cautions)),
+        ("its name in the journal", [job.id]),
+    ]
+
+
+def basis(job: Job) -> list[str]:
+    """What the job's dates stand on."""
+    said = f"Basis: {job.basis}" if job.basis else ""
+    if job.source:
+        said += f" ({job.source})" if said else f"Source: {job.source}"
+    return [said + "."] if said else []
+
+
+def why_sheet(almanac: Almanac, job: Job) -> Sheet:
+    """The reasons for a job, laid over the page."""
+    window = f"Open {words.likely(job.open, almanac.on)}; closes {words.likely(job.close, almanac.on)}."
+    held = []
+    if job.hold:
+        until = f" until {words.day(job.hold.until, almanac.on)}" if job.hold.until else ""
+        held = [f"Held{until}: {job.hold.reason}."]
+    title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
+    if job.state in ("passed", "done", "let go"):
+        title = f"{job.title}: {job.state}"
+    return Sheet(title, [*job.why, *held, window, *job.cautions, *basis(job)])

@@ -1,0 +1,111 @@
+"""One plant's own page: what it is, what is known and from where, its year, its jobs, its notes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn.bloom.model import SeasonEvent
+from leafturn.views import PlantCard
+from leafturn_tui import notes, words
+from leafturn_tui.pages.base import Page
+from leafturn_tui.rows import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+class OnePlant(Page):
+    """All that is known of one plant, each fact with its source."""
+
+    def __init__(self, plant_id: str) -> None:
+        self.plant_id = plant_id
+
+    def gone(self, almanac: Almanac) -> bool:
+        """Whether the plant is no longer in the garden file."""
+        return almanac.plant(self.plant_id) is None
+
+    def heading(self, almanac: Almanac) -> str:
+        """Name and kind."""
+        card = almanac.plant(self.plant_id)
+        if card is None:
+            return ""
+        return card.name if card.kind == card.name else f"{card.name}, {card.kind}"
+
+    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """Groups of lines; the bar reads each with its source."""
+        card = almanac.plant(self.plant_id)
+        if card is None:
+            return []
+        groups = [
+            ("", _opening(card, width)),
+            ("take care", _sentences(card.cautions, width, "fault")),
+            ("jobs", _jobs(almanac, card, width)),
+            ("this season", _events(card.events, almanac, width)),
+            ("what is known", _facts(card, width)),
+            ("in your own words", _sentences(card.own_words, width)),
+            ("noted", _sentences([notes.told(e, almanac.on) for e in card.notes], width)),
+        ]
+        rows: list[Row] = []
+        for title, lines in groups:
+            if not lines:
+                continue
+            rows += ([BLANK] if rows else []) + ([heading(title)] if title else [])
+            for n, line in enumerate(lines):
+                rows.append(Row(line.pieces, line.key or f"{title} {n}", line.why, card.id))
+        return rows
+
+    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+        """A job's page, from its line."""
+        from leafturn_tui.pages.one_job import OneJob
+
+        return OneJob(row.key) if almanac.job(row.key) else None
+
+
+def _opening(card: PlantCard, width: int) -> list[Row]:
+    guessed = "The kind is not in the library: its dates are the family's or the habit's, a guess."
+    said = [card.botanical, card.line, card.where]
+    rows = paragraph("; ".join(part for part in said if part), width)
+    return rows + (paragraph(guessed, width, "held") if card.guessed else [])
+
+
+def _sentences(lines: tuple[str, ...] | list[str], width: int, tone: str = "") -> list[Row]:
+    return [r for line in lines for r in paragraph(line, width, tone)]
+
+
+def _jobs(almanac: Almanac, card: PlantCard, width: int) -> list[Row]:
+    rows = []
+    for job_id in card.jobs:
+        job = almanac.job(job_id)
+        if job is None:
+            continue
+        said = f"{words.state(job, almanac.on)}: {job.title}, best {words.likely(job.best, almanac.on)}"
+        first = paragraph(said, width, most=1)[0]
+        rows.append(Row(first.pieces, job.id, job.why[0] if job.why else "", card.id))
+    return rows or [r for s in almanac.why_plant(card.id) for r in paragraph(s, width)]
+
+
+def _events(events: tuple[SeasonEvent, ...], almanac: Almanac, width: int) -> list[Row]:
+    table = [event_cells(e, almanac) for e in events]
+    laid = columns(table, (Column(18), Column(34, 12), Column(24, 8), Column()), width)
+    return [Row(line) for line in laid]
+
+
+def event_cells(event: SeasonEvent, almanac: Almanac) -> list[Piece]:
+    """What happens, when, how it stands against the usual, and the basis."""
+    if event.observed is not None:
+        when = f"noted {words.day(event.observed, almanac.on)}"
+    else:
+        when = words.likely(event.when, almanac.on)
+    return [piece(event.event), piece(when), piece(words.against_usual(event)), piece(event.basis)]
+
+
+def _facts(card: PlantCard, width: int) -> list[Row]:
+    table = [
+        [piece(f.what), piece(f.value), piece(f.sure, "held" if f.sure == "guess" else "")]
+        for f in card.facts
+    ]
+    laid = columns(table, (Column(30, 12), Column(60, 16), Column(8)), width)
+    return [
+        Row(line, why=f"{f.what}: {f.sure}; from {f.source}" if f.source else f.what)
+        for f, line in zip(card.facts, laid, strict=True)
+    ]

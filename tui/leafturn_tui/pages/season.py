@@ -1,0 +1,173 @@
+"""Page 2: what is coming, as a strip by week or a list of dates."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from leafturn.bloom.model import SeasonEvent
+from leafturn.views import Season
+from leafturn_tui import words
+from leafturn_tui.pages.base import MARGINS, Key, Page
+from leafturn_tui.pages.one_plant import event_cells
+from leafturn_tui.pages.strip import Weeks, week_marks
+from leafturn_tui.panels.sheet import Sheet
+from leafturn_tui.rows import BLANK, Column, Piece, Row, columns, fit, heading, paragraph, piece
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn_tui.desk import Desk
+
+NAME = 15  # cells of a plant's name beside the strip
+DATE = 7  # a gap and "30 May" after it
+BASIS_FROM = 80
+USUAL_FROM = 60
+
+
+class SeasonPage(Page):
+    """What is coming, and when?"""
+
+    digit = "2"
+    name = "Season"
+    question = "What is coming, and when?"
+
+    def __init__(self) -> None:
+        self.as_list = False
+
+    def keys(self) -> tuple[Key, ...]:
+        """The other view."""
+        other = "by week" if self.as_list else "list of dates"
+        return (Key("v", other, "the season as a strip by week or as a list of dates", self._turn),)
+
+    def _turn(self, desk: Desk) -> None:
+        self.as_list = not self.as_list
+
+    def top(self, almanac: Almanac, width: int) -> list[Row]:
+        """The months above the strip."""
+        if self.as_list:
+            return []
+        weeks = _weeks(almanac, width - MARGINS)
+        return [
+            Row((Piece("  " + fit("", NAME + 1)), Piece(weeks.months(), "heading"))),
+            Row((Piece("  " + fit("now", NAME + 1)), Piece(weeks.marker(almanac.on)))),
+        ]
+
+    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """A line a plant, or a line an event."""
+        season = almanac.season()
+        rows = self._dates(almanac, season, width) if self.as_list else self._strip(almanac, season, width)
+        said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
+        return [*rows, BLANK, *said] if said else rows
+
+    def below(self, almanac: Almanac, width: int) -> list[Row]:
+        """What the letters mean."""
+        if self.as_list:
+            return []
+        said = "b in flower, B full, h picking, . may be; = frost likely, - frost may be"
+        return paragraph(said, width - 1, "quiet", indent=1)
+
+    def _strip(self, almanac: Almanac, season: Season, width: int) -> list[Row]:
+        weeks = _weeks(almanac, width)
+        by_plant: dict[str, list[SeasonEvent]] = {}
+        for event in sorted(season.events, key=_when):
+            by_plant.setdefault(event.plant, []).append(event)
+        frost = season.frost
+        last = words.day(frost.last.likely, almanac.on) if frost.last.likely else ""
+        rows = [
+            Row(
+                (Piece(fit("frost", NAME + 1)), Piece(weeks.frost(frost)), Piece(f" {last}")),
+                key="frost",
+                why=_frost_words(season, almanac.on),
+            )
+        ]
+        for plant, events in by_plant.items():
+            name = Piece(fit(piece(plant).text, NAME) + " ")
+            marks = Piece(fit(week_marks(weeks, events), weeks.count))
+            after = Piece(" " + words.day(_date(_next(events, almanac.on)), almanac.on))
+            rows.append(Row((name, marks, after), plant, _plant_words(plant, events, almanac.on), plant))
+        return rows
+
+    def _dates(self, almanac: Almanac, season: Season, width: int) -> list[Row]:
+        events = sorted(season.events, key=_when)
+        shape = [Column(34, 14), Column(20, 8), Column(18, 8), Column(14, 8), Column()]
+        shape = shape[: 5 if width >= BASIS_FROM else 4 if width >= USUAL_FROM else 3]
+        table = []
+        for event in events:
+            what, when, usual, basis = event_cells(event, almanac)
+            table.append([when, piece(event.plant), what, usual, basis][: len(shape)])
+        laid = columns(table, shape, width)
+        rows = []
+        shown_later = False
+        for event, line in zip(events, laid, strict=True):
+            if not shown_later and _when(event) >= almanac.on:
+                shown_later = True
+                rows.append(heading(f"from {words.long_day(almanac.on)} on"))
+            key = f"{event.plant} {event.event}"
+            rows.append(Row(line, key, _event_words(event, almanac.on), event.plant))
+        return rows
+
+    def start(self, almanac: Almanac, rows: list[Row]) -> int:
+        """The list begins at what is still to come."""
+        later = (n for n, r in enumerate(rows) if not r.key and r.pieces[0].text.startswith("from "))
+        return next(later, -1) + 1
+
+    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+        """A plant's whole season in sentences, then why it has no job."""
+        season = almanac.season()
+        if row.key == "frost":
+            return Sheet("frost: how likely, and until when?", _frost_sentences(season, almanac.on))
+        events = [e for e in season.events if e.plant == row.plant]
+        if not events:
+            return None
+        said = [_event_words(e, almanac.on) for e in sorted(events, key=_when)]
+        return Sheet(f"{row.plant}: what is coming, and why then?", [*said, *almanac.why_plant(row.plant)])
+
+
+def _weeks(almanac: Almanac, width: int) -> Weeks:
+    return Weeks.of_season(almanac.on, almanac.garden.place.southern, width - NAME - 1 - DATE)
+
+
+def _date(event: SeasonEvent) -> dt.date | None:
+    return event.observed or event.when.likely
+
+
+def _when(event: SeasonEvent) -> dt.date:
+    return _date(event) or event.when.early or dt.date.max
+
+
+def _next(events: list[SeasonEvent], on: dt.date) -> SeasonEvent:
+    return next((e for e in events if (_date(e) or dt.date.min) >= on), events[-1])
+
+
+def _plant_words(plant: str, events: list[SeasonEvent], on: dt.date) -> str:
+    said = []
+    for event in events:
+        if event.observed:
+            said.append(f"{event.event} noted {words.day(event.observed, on)}")
+        else:
+            said.append(f"{event.event} {words.likely(event.when, on)}")
+    return f"{plant}: {', '.join(said)}"
+
+
+def _event_words(event: SeasonEvent, on: dt.date) -> str:
+    if event.observed:
+        said = f"{event.plant}, {event.event}: noted {words.day(event.observed, on)}"
+    else:
+        said = f"{event.plant}, {event.event}: {words.likely(event.when, on)}, {event.basis}"
+    if event.days_from_normal:
+        said += f"; {words.against_usual(event)} for this garden"
+    return said + "."
+
+
+def _frost_words(season: Season, on: dt.date) -> str:
+    return " ".join(_frost_sentences(season, on)[:2])
+
+
+def _frost_sentences(season: Season, on: dt.date) -> list[str]:
+    frost = season.frost
+    limit = f"{words.two_figures(frost.threshold)} C or colder"
+    return [
+        f"Last night of {limit}: {words.likely(frost.last, on)}; {words.frost_gone(frost.last_gone)}.",
+        f"First in autumn: {words.likely(frost.first, on)}.",
+        "The dates in brackets leave out one year in ten at each end.",
+    ]

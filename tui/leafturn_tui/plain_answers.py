@@ -1,0 +1,128 @@
+"""The answers in plain text, for pipes, small terminals and reading aloud: one thing a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from leafturn.faults import Fault
+from leafturn.tasks.model import Job
+from leafturn_tui import words
+from leafturn_tui.pages.base import season_line
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+LONG = 10_000
+
+
+def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
+    """The week's jobs in walking order, each with its reason."""
+    week = almanac.round(helper)
+    yield from _head(
+        almanac,
+        "What needs hands this week?" if helper is None else f"What needs {helper}'s hands this week?",
+    )
+    yield from week.notice
+    if week.quiet:
+        yield week.quiet
+    for job in week.jobs:
+        yield from _job(job, almanac, "")
+    if week.waiting:
+        yield ""
+        yield "These can wait:"
+    for job in week.waiting:
+        until = f"can wait until {words.day(job.wait_until, almanac.on)}" if job.wait_until else ""
+        yield from _job(job, almanac, until)
+    yield ""
+    yield from (
+        line for line in (words.hours_line(week), words.reach_line(week), words.walk_line(week)) if line
+    )
+
+
+def _job(job: Job, almanac: Almanac, more: str) -> Iterator[str]:
+    minutes = words.minutes(job.minutes) if job.state not in ("held", "passed", "done", "let go") else ""
+    said = [words.state(job, almanac.on), job.title, job.where, words.whose(job, almanac.on), minutes, more]
+    yield ", ".join(part for part in said if part)
+    if job.why:
+        yield f"    {job.why[0]}"
+    yield from (f"    {caution}" for caution in job.cautions)
+    yield f"    ({job.id})"
+
+
+def season(almanac: Almanac) -> Iterator[str]:
+    """Every event by date, then frost."""
+    on = almanac.on
+    whole = almanac.season()
+    yield from _head(almanac, "What is coming, and when?")
+    for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):
+        when = f"noted {words.day(event.observed, on)}" if event.observed else words.likely(event.when, on)
+        usual = words.against_usual(event)
+        yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
+    yield ""
+    frost = whole.frost
+    yield f"last frost {words.likely(frost.last, on)}; {words.frost_gone(frost.last_gone)}"
+    yield f"first frost of autumn {words.likely(frost.first, on)}"
+    yield from whole.notes
+
+
+def partners(almanac: Almanac) -> Iterator[str]:
+    """Every tree's chance, its weakest link and what would help."""
+    yield from _head(almanac, "Who still lacks a partner?")
+    for review in almanac.partners():
+        if review.standing == "needs none":
+            continue
+        chance = ("about " if review.guessed else "") + words.chance(review.adequacy)
+        spread = words.chance_range(review.low, review.high)
+        yield f"{review.plant}, {review.standing}: {chance} ({spread}), {review.weakest}"
+        for fix in review.fixes:
+            effort = f"; {fix.effort}" if fix.effort else ""
+            yield f"    {fix.what}: from {fix.year}, then {words.chance(fix.adequacy)}{effort}"
+    alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
+    if alone:
+        yield f"needs none: {', '.join(alone)}"
+
+
+def plants(almanac: Almanac) -> Iterator[str]:
+    """Every plant on a line."""
+    yield from _head(almanac, "What stands here?")
+    for card in almanac.plants():
+        kind = card.kind + (" (not in the library: its dates are guesses)" if card.guessed else "")
+        yield ", ".join(part for part in (card.id, kind, card.where, card.line) if part)
+
+
+def book(almanac: Almanac) -> Iterator[str]:
+    """Every note, newest first."""
+    yield from _head(almanac, "What have we noted?")
+    for line in almanac.book():
+        back = ["taken back"] if line.taken_back else []
+        yield ", ".join([words.long_day(line.entry.on), *back, line.words, f"note {line.entry.id}"])
+
+
+def check(almanac: Almanac) -> Iterator[str]:
+    """What is wrong, what is worth knowing, or that all is well."""
+    if not almanac.faults:
+        yield f"No faults: {words.count(len(almanac.garden.plants), 'plant')} in {almanac.file.name}."
+    yield from faults(almanac.faults)
+    yield from almanac.notes
+
+
+ANSWERS = {"season": season, "partners": partners, "plants": plants, "book": book, "check": check}
+
+
+def faults(found: Iterable[Fault]) -> Iterator[str]:
+    """A line each."""
+    return (fault.sentence() for fault in found)
+
+
+def _head(almanac: Almanac, question: str) -> Iterator[str]:
+    place = almanac.heading().place
+    yield f"{question}  {words.long_day(almanac.on)}{', ' + place if place else ''}"
+    yield season_line(almanac, LONG)
+    yield ""
+
+
+def printed(lines: Iterable[str]) -> str:
+    """Lines made safe, as one text that ends in a line end."""
+    return "".join(f"{safe_text(line, limit=LONG)}\n" for line in lines)

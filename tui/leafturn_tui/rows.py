@@ -1,0 +1,161 @@
+"""Lines ready to show: pieces of safe text with a tone, fitted to a width in terminal cells."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from rich.cells import cell_len, set_cell_size
+
+from leafturn_tui.safe_text import ELLIPSIS, safe_text
+
+GAP = 2
+
+
+class Piece(NamedTuple):
+    """A stretch of safe text and the tone it is said in (see `tones`). Make one with `piece`."""
+
+    text: str
+    tone: str = ""
+
+
+def piece(text: str, tone: str = "", limit: int | None = 400) -> Piece:
+    """A piece of any string, made safe."""
+    return Piece(safe_text(text, limit=limit), tone)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a page.
+
+    Parameters
+    ----------
+    pieces : tuple of Piece
+        What it says, from left to right.
+    key : str
+        What the line stands for; the bar only rests on lines with a key, and finds it again
+        after everything was computed anew.
+    why : str
+        The sentence shown under the list while the bar is here.
+    plant : str
+        Id of the plant or heap the line is about, if any.
+    """
+
+    pieces: tuple[Piece, ...]
+    key: str = ""
+    why: str = ""
+    plant: str = ""
+
+    @property
+    def text(self) -> str:
+        """The line as read aloud."""
+        return "".join(p.text for p in self.pieces)
+
+
+def row(*parts: Piece | str, key: str = "", why: str = "", plant: str = "") -> Row:
+    """A row of pieces and plain strings."""
+    return Row(tuple(p if isinstance(p, Piece) else piece(p) for p in parts), key, why, plant)
+
+
+def heading(text: str) -> Row:
+    """A line between groups of lines."""
+    return row(piece(text, "heading"))
+
+
+BLANK = Row((Piece(""),))
+
+
+def cut(text: str, width: int) -> str:
+    """`text` in at most `width` cells, with an ellipsis where something is left out."""
+    if cell_len(text) <= width:
+        return text
+    return set_cell_size(text, width - 1).rstrip() + ELLIPSIS if width > 0 else ""
+
+
+def fit(text: str, width: int, right: bool = False) -> str:
+    """`text` in exactly `width` cells."""
+    text = cut(text, width)
+    space = " " * (width - cell_len(text))
+    return space + text if right else text + space
+
+
+class Column(NamedTuple):
+    """How wide a column may be, in cells. `right` sets figures to the right.
+
+    Where there is too little room the column that `gives` most shrinks first.
+    """
+
+    most: int = 400
+    least: int = 4
+    right: bool = False
+    gives: int = 0
+
+
+def columns(table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: int) -> list[tuple[Piece, ...]]:
+    """Lay rows of pieces out in columns that together take at most `width` cells.
+
+    Columns take what their longest piece needs; if that is too much they give way down to their least.
+    """
+    if not table:
+        return []
+    widths = [
+        min(column.most, max(1, *(cell_len(cells[i].text) for cells in table)))
+        for i, column in enumerate(shape)
+    ]
+    over = sum(widths) + GAP * (len(widths) - 1) - width
+    for _ in range(max(0, over)):
+        able = [i for i, column in enumerate(shape) if widths[i] > column.least]
+        if not able:
+            break
+        widths[max(able, key=lambda i: (shape[i].gives, widths[i]))] -= 1
+    return [_set(cells, widths, shape) for cells in table]
+
+
+def _set(cells: Sequence[Piece], widths: Sequence[int], shape: Sequence[Column]) -> tuple[Piece, ...]:
+    pieces: list[Piece] = []
+    for i, (cell, wide, column) in enumerate(zip(cells, widths, shape, strict=True)):
+        if i:
+            pieces.append(Piece(" " * GAP))
+        last = i == len(widths) - 1 and not column.right
+        pieces.append(Piece(cut(cell.text, wide) if last else fit(cell.text, wide, column.right), cell.tone))
+    return tuple(pieces)
+
+
+def wrap(text: str, width: int, hang: int = 0) -> list[str]:
+    """Break safe text at blanks into lines of at most `width` cells; later lines are set in by `hang`."""
+    width = max(width, hang + 2)
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        longer = f"{line} {word}" if line.strip() else line + word
+        if cell_len(longer) <= width:
+            line = longer
+            continue
+        if line.strip():
+            lines.append(line)
+            line = " " * hang
+        line += word
+        while cell_len(line) > width:  # a word longer than a line
+            head = set_cell_size(line, width).rstrip()
+            lines.append(head)
+            line = " " * hang + line[len(head) :]
+    return [*lines, line] if line.strip() or not lines else lines
+
+
+def paragraph(
+    text: str, width: int, tone: str = "", *, indent: int = 0, hang: int = 2, most: int = 1000, key: str = ""
+) -> list[Row]:
+    """A paragraph as at most so many rows of `width` cells; they carry the bar if a key is given.
+
+    `indent` is the margin on the left, `hang` what later lines are set in by. Text beyond the last
+    row is left out, with an ellipsis.
+    """
+    lines = wrap(safe_text(text, limit=4000), width - indent, hang)
+    if len(lines) > most:
+        lines = lines[:most]
+        lines[-1] = cut(lines[-1] + ELLIPSIS * 2, width - indent) if lines else ""
+    margin = " " * indent
+    return [
+        Row((Piece(margin + line, tone),), f"{key} {n}" if key else "") for n, line in enumerate(lines, 1)
+    ]

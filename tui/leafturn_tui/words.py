@@ -1,0 +1,179 @@
+"""Dates, chances, times and amounts in words, the same on every page and in plain text.
+
+Dates are written out with English month names, never in the order of one country's figures.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from leafturn.bloom.model import SeasonEvent
+from leafturn.season.ensemble import Likely
+from leafturn.tasks.model import Job, Round
+from leafturn_tui.safe_text import safe_text
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def day(date: dt.date | None, on: dt.date | None = None) -> str:
+    """A date as "19 Apr"; with the year where it is not the year of `on`; "never" for None."""
+    if date is None:
+        return "never"
+    words = f"{date.day} {MONTHS[date.month - 1]}"
+    return words if on is None or on.year == date.year else f"{words} {date.year}"
+
+
+def long_day(date: dt.date) -> str:
+    """A date as "Mon 19 Apr 2027"."""
+    return f"{WEEKDAYS[date.weekday()]} {day(date)} {date.year}"
+
+
+def stretch(early: dt.date | None, late: dt.date | None, on: dt.date) -> str:
+    """Two dates as "10 to 22 Apr" or "28 Mar to 5 Apr"; None is said as "or never"."""
+    if early is None:
+        return "hardly ever"
+    if late is None:
+        return f"from {day(early, on)}, or never"
+    if early == late:
+        return day(early, on)
+    if (early.year, early.month) == (late.year, late.month):
+        return f"{early.day} to {day(late, on)}"
+    if early.year == late.year:
+        return f"{day(early)} to {day(late, on)}"
+    return f"{day(early, on)} to {day(late, early)}"
+
+
+def likely(when: Likely, on: dt.date) -> str:
+    """A likely date with its range, "16 Apr (10 to 22 Apr)"."""
+    if when.likely is None:
+        chance = "" if when.early is None else f", at best from {day(when.early, on)}"
+        return "not in most years" + chance
+    if when.early == when.late:
+        return day(when.likely, on)
+    return f"{day(when.likely, on)} ({stretch(when.early, when.late, on)})"
+
+
+def chance(share: float) -> str:
+    """A chance as "1 in 4" or "7 in 10"; "none" and "nearly sure" at the ends."""
+    if share < 0.005:
+        return "none"
+    if share >= 0.95:
+        return "nearly sure"
+    if share < 0.45:
+        return f"1 in {two_figures(1 / share)}"
+    return "1 in 2" if share < 0.55 else f"{round(share * 10)} in 10"
+
+
+def chance_range(low: float, high: float) -> str:
+    """Two chances as "1 in 12 to 1 in 3"; one alone if both read the same."""
+    first, last = chance(low), chance(high)
+    return first if first == last else f"{first} to {last}"
+
+
+def two_figures(number: float) -> str:
+    """A number with two figures and no needless zeros: 4.5, 12, 160."""
+    if abs(number) < 0.05:
+        return "0"
+    text = f"{float(f'{number:.2g}'):.10f}".rstrip("0").rstrip(".")
+    return text
+
+
+def minutes(amount: float) -> str:
+    """Minutes as "35 min" or "2 h 57"; "no time" for company rather than work."""
+    whole = round(amount)
+    if whole <= 0:
+        return "no time"
+    if whole < 60:
+        return f"{whole} min"
+    hours, rest = divmod(whole, 60)
+    return f"{hours} h {rest:02d}" if rest else f"{hours} h"
+
+
+def hours(amount: float) -> str:
+    """Hours as "2 h 57"."""
+    return minutes(amount * 60)
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """ "1 day", "3 days"."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def metres(distance: float) -> str:
+    """A distance as "164 m", or "4.5 m" below ten."""
+    return f"{two_figures(distance)} m" if abs(distance) < 10 else f"{round(distance)} m"
+
+
+def state(job: Job, on: dt.date) -> str:
+    """The word for a job's state, with its days where days matter."""
+    if job.state == "late" and job.days_late > 0:
+        return f"late {count(job.days_late, 'day')}"
+    if job.state == "due" and job.close.likely == on:
+        return "due today"
+    return job.state
+
+
+def whose(job: Job, on: dt.date) -> str:
+    """Who does it, or why nobody does it now."""
+    if job.state == "held" and job.hold is not None:
+        return f"until {day(job.hold.until, on)}" if job.hold.until else job.hold.reason
+    if job.state == "passed":
+        return f"not now; next {day(job.next_open, on)}" if job.next_open else "not now"
+    if job.state in ("done", "let go"):
+        return ""
+    return job.who or "nobody here can"
+
+
+def hours_line(the_round: Round) -> str:
+    """The week's work against the hours at hand, and each helper's share."""
+    said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)} this week"
+    shares = [
+        f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_at_hand)}"
+        for load in the_round.helpers
+        if load.minutes > 0
+    ]
+    return f"{said}: {', '.join(shares)}" if shares else said
+
+
+def reach_line(the_round: Round) -> str:
+    """What nobody here can do."""
+    if not the_round.beyond_reach:
+        return "beyond anyone's reach: none"
+    return "beyond anyone's reach: " + ", ".join(safe_text(name) for name in the_round.beyond_reach)
+
+
+def walk_line(the_round: Round) -> str:
+    """The way round and its length."""
+    if not the_round.walk.stops:
+        return ""
+    stops = ", ".join(safe_text(stop) for stop in the_round.walk.stops)
+    return f"walk: {stops}; {metres(the_round.walk.metres)}"
+
+
+def ahead(days: int | None) -> str:
+    """How the season stands against the usual, "9 days ahead"."""
+    if days is None:
+        return ""
+    if days == 0:
+        return "as usual"
+    return f"{count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}"
+
+
+def frost_gone(share: float) -> str:
+    """The chance that the last hard night is past, in words."""
+    if share >= 0.95:
+        return "last frost past"
+    if share <= 0.05:
+        return "frost still to come"
+    return f"{chance(share)} that the last frost is past"
+
+
+def against_usual(event: SeasonEvent) -> str:
+    """How an event stands against the usual year, "9 days early"."""
+    if event.days_from_normal is None:
+        return ""
+    if event.days_from_normal == 0:
+        return "as usual"
+    days = count(abs(event.days_from_normal), "day")
+    return f"{days} {'late' if event.days_from_normal > 0 else 'early'}"
