@@ -69,8 +69,7 @@ class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     `self_share` is the share of a full set that own pollen gives (0 to 1). `cross_group` names the
     plants that can fertilise each other ("european pear"). `half_metres` is the distance at which a
-    partner counts half. `females_per_male` is the most females one male serves. `flower_order` is
-    the usual order for dichogamous kinds where it does not vary by tree.
+    partner counts half. `females_per_male` is the most females one male serves.
     """
 
     system: Fact[System] | None = None
@@ -115,16 +114,58 @@ class VineFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     holds_by: Fact[Literal["twining", "tendrils", "hooks", "roots"]] | None = None
 
 
+class LightFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What it wants of light and what its own crown lets through.
+
+    `need_percent` is the share of open light from May to September [%] below which it crops or grows
+    clearly less; `scorch_percent` the share above which a plant of the woodland floor scorches.
+    `through_leaf` and `through_bare` are the shares of light (0 to 1) its crown lets pass in leaf and
+    leafless.
+    """
+
+    need_percent: Fact[float] | None = None
+    scorch_percent: Fact[float] | None = None
+    through_leaf: Fact[float] | None = None
+    through_bare: Fact[float] | None = None
+
+
+class WaterFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Water use by FAO Irrigation and Drainage Paper 56.
+
+    Crop coefficient in mid season with a grass sward left below, greatest rooting depth [m], and the
+    share of the available water that may be used before the plant suffers (at 5 mm a day).
+    """
+
+    kc_mid: Fact[float] | None = None
+    root_depth_m: Fact[float] | None = None
+    depletion: Fact[float] | None = None
+
+
+class ChillFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Winter chill wanted before even bloom, as the usual range among cultivars.
+
+    `hours` are hours at or below 7.2 degC, `portions` those of the dynamic model.
+    """
+
+    hours: Fact[tuple[float, float]] | None = None
+    portions: Fact[tuple[float, float]] | None = None
+
+
 class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What it does to and wants of the soil."""
+    """What it does to and wants of the soil. `nitrogen_kg_ha` is fixed in a year on closed ground."""
 
     juglone: Fact[Literal["producer", "sensitive", "tolerant", "disputed"]] | None = None
     fixes_nitrogen: Fact[bool] | None = None
+    nitrogen_kg_ha: Fact[tuple[float, float]] | None = None
     mulch_cuts_a_year: Fact[float] | None = None
 
 
 class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What one cultivar does otherwise than its kind. `clone_of` names the cultivar it is a sport of."""
+    """What one cultivar does otherwise than its kind.
+
+    `clone_of` names the cultivar it is a sport of. `cross_group` is given only where it differs from
+    the kind's, such as chromosome races that give no seed with each other.
+    """
 
     also_called: tuple[str, ...] = ()
     clone_of: Fact[str] | None = None
@@ -135,6 +176,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     sex: Fact[Literal["female", "male", "both"]] | None = None
     flower_order: Fact[Literal["female first", "male first"]] | None = None
     self_share: Fact[float] | None = None
+    cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None
 
@@ -159,6 +201,9 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     size: SizeFacts = SizeFacts()
     frost: FrostFacts = FrostFacts()
     vine: VineFacts = VineFacts()
+    light: LightFacts = LightFacts()
+    water: WaterFacts = WaterFacts()
+    chill: ChillFacts = ChillFacts()
     soil: SoilFacts = SoilFacts()
     cautions: tuple[Fact[str], ...] = ()
     cultivars: dict[str, Cultivar] = {}
@@ -167,3 +212,31 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     def has(self, trait: str) -> bool:
         """Whether the kind carries this trait."""
         return self.traits is not None and trait in self.traits.value
+
+
+class Source(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Where facts come from. `read` is False where the text was recalled from memory, not re-read."""
+
+    title: str
+    read: bool
+    author: str = ""
+    year: int | None = None
+    where: str = ""
+    note: str = ""
+
+
+class Rootstock(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A stock and what it makes of the trees grafted on it.
+
+    `kinds` are the kinds grafted on it. `height_share` is the height reached as a share of the same
+    tree on seedling roots; `flower_years` the years from planting to the first useful flowers, with
+    `spread_years` as their standard deviation. `juglone` is set where the roots give off juglone.
+    """
+
+    name: str
+    kinds: tuple[str, ...]
+    also_called: tuple[str, ...] = ()
+    height_share: Fact[float] | None = None
+    flower_years: Fact[float] | None = None
+    spread_years: Fact[float] | None = None
+    juglone: Fact[Literal["producer"]] | None = None

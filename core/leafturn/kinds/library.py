@@ -1,0 +1,276 @@
+"""The plant library: kinds, cultivars and rootstocks, found by the names people use."""
+
+from __future__ import annotations
+
+import functools
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from leafturn.faults import Fault
+from leafturn.kinds.filling import Defaults, fill, guess_kind
+from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source
+from leafturn.kinds.naming import (
+    find_loosely,
+    fold,
+    nearest,
+    singular_forms,
+    spellings,
+    squash,
+    without_quoted,
+)
+from leafturn.kinds.own_file import read_own_kinds
+
+_NOT_KINDS = ("sources", "rootstocks", "defaults", "shared_names")
+_STOCK_NOISE = ("rootstock", "stock", "root", "roots", "on", "the")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Match:
+    """What a name was taken to mean.
+
+    Parameters
+    ----------
+    kind : Kind
+        The kind, always; `kind.guessed` is True if the library does not know it.
+    exact : bool
+        False where anything was assumed; `sentence` then says what.
+    choices : tuple of str
+        The kinds the name may mean, if more than one; the first was taken.
+    """
+
+    kind: Kind
+    exact: bool
+    choices: tuple[str, ...] = ()
+    sentence: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Library:
+    """All kinds by name, the sources of their facts, and the rootstocks.
+
+    Parameters
+    ----------
+    kinds : mapping of str to Kind
+        By the library's own name, such as "european plum".
+    sources : mapping of str to Source
+        By the key facts give.
+    rootstocks : tuple of Rootstock
+    defaults : Defaults
+        What stands in for kinds that are not known.
+    shared_names : mapping of str to tuple of str
+        Names that several kinds share ("walnut"), the one meant most often first.
+    """
+
+    kinds: Mapping[str, Kind]
+    sources: Mapping[str, Source]
+    rootstocks: tuple[Rootstock, ...]
+    defaults: Defaults
+    shared_names: Mapping[str, tuple[str, ...]]
+
+    @functools.cached_property
+    def _index(self) -> dict[str, tuple[str, ...]]:
+        """Squashed name to the kinds it may mean; a kind's own names go before shared ones, genera last."""
+        index: dict[str, tuple[str, ...]] = {}
+        for kind in self.kinds.values():
+            index.setdefault(squash(kind.name), (kind.name,))
+        for kind in self.kinds.values():
+            for name in (*kind.common, kind.botanical, *kind.synonyms):
+                index.setdefault(squash(name), (kind.name,))
+        for name, meant in self.shared_names.items():
+            index.setdefault(squash(name), tuple(kind for kind in meant if kind in self.kinds))
+        genera: dict[str, list[str]] = {}
+        for kind in self.kinds.values():
+            genera.setdefault(_genus(kind), []).append(kind.name)
+        for genus, names in genera.items():
+            index.setdefault(genus, tuple(names))
+        index.pop("", None)
+        return index
+
+    @functools.cached_property
+    def _matches(self) -> dict[str, Match]:
+        return {}
+
+    def match(self, name: str) -> Match:
+        """The kind a name means.
+
+        Parameters
+        ----------
+        name : str
+            A common or botanical name: any case, singular or plural, with or without hyphens, small
+            slips of the pen allowed.
+
+        Returns
+        -------
+        Match
+            Never fails: a name nobody knows gives a kind of guesses.
+        """
+        if name not in self._matches:
+            self._matches[name] = self._match(name)
+        return self._matches[name]
+
+    def _match(self, name: str) -> Match:
+        for spelled, habits in spellings(name):
+            names = self._index.get(spelled, ())
+            if names and (habits is None or self.kinds[names[0]].habit in habits):
+                return self._found(name, names)
+        slip = nearest(squash(without_quoted(name)), self._index)
+        if slip is not None:
+            found = self._found(name, self._index[slip])
+            said = found.sentence or f'"{name}" was read as {found.kind.name}.'
+            return replace(found, exact=False, sentence=said)
+        return self._guessed(name)
+
+    def _found(self, name: str, names: tuple[str, ...]) -> Match:
+        kind = self.kinds[names[0]]
+        if len(names) == 1:
+            return Match(kind=kind, exact=True)
+        others = ", ".join(names[:-1]) + " or " + names[-1]
+        sentence = f'"{name}" may mean {others}; {kind.name} was taken.'
+        return Match(kind=kind, exact=False, choices=names, sentence=sentence)
+
+    def _guessed(self, name: str) -> Match:
+        relative, habit = self._relative(name)
+        if relative is None:
+            kind = guess_kind(name, self.defaults, "", habit)
+        else:
+            kind = guess_kind(name, self.defaults, relative.family, relative.habit, relative.layer)
+        sentence = (
+            f'"{name}" is not in the plant library: it is treated as a {kind.habit}, '
+            "and all its dates are guesses. "
+            "Is it a tree, a shrub, a climber or a herb, and when does it first bloom here?"
+        )
+        return Match(kind=kind, exact=False, sentence=sentence)
+
+    def _relative(self, name: str) -> tuple[Kind | None, Habit]:
+        """The kind a name's genus or last word points to, and the habit its words tell."""
+        words = fold(without_quoted(name)).split()
+        habit: Habit = "shrub"
+        for word in words:
+            for form in singular_forms(word):
+                habit = self.defaults.word.get(form, habit)
+        for word in (*words[:1], *words[-1:]):
+            for form in singular_forms(word):
+                names = self._index.get(form, ())
+                # The first word counts only as a genus: a plum yew is no plum.
+                if names and (word == words[-1] or _genus(self.kinds[names[0]]) == form):
+                    return self.kinds[names[0]], habit
+        return None, habit
+
+    def cultivar(self, kind: Kind, name: str) -> tuple[str, Cultivar] | None:
+        """The cultivar of `kind` that a name means, with its name in the library; None if not known.
+
+        "Williams", "williams bon chretien" and "Bartlett pear" all give Bartlett.
+        """
+        names: dict[str, str] = {}
+        for known, facts in kind.cultivars.items():
+            for said in (*facts.also_called, known):
+                names[fold(said)] = known
+        noise = {word for said in (kind.name, *kind.common) for word in fold(said).split()}
+        found = find_loosely(name, names, noise)
+        return None if found is None else (found, kind.cultivars[found])
+
+    def clone(self, kind: Kind, name: str) -> str:
+        """A name that two plants of `kind` share if they are one clone: sports go by their parent's.
+
+        A cultivar the library does not know is its own clone, under its folded name.
+        """
+        found = self.cultivar(kind, name)
+        if found is None:
+            return fold(name)
+        clone, facts = found
+        seen = {clone}
+        while facts.clone_of is not None and facts.clone_of.value in kind.cultivars:
+            clone = facts.clone_of.value
+            if clone in seen:
+                break
+            seen.add(clone)
+            facts = kind.cultivars[clone]
+        return clone
+
+    def rootstock(self, name: str, kind: Kind | None = None) -> Rootstock | None:
+        """The rootstock a name means, None if not known.
+
+        With `kind`, stocks used for that kind go first: "seedling" is another stock under a pear than
+        under an apple.
+        """
+        fitting = [stock for stock in self.rootstocks if kind is not None and kind.name in stock.kinds]
+        general = [stock for stock in self.rootstocks if not stock.kinds]
+        for stocks in ([*general, *fitting], [*self.rootstocks, *general]):
+            names = {fold(said): stock.name for stock in stocks for said in (*stock.also_called, stock.name)}
+            found = find_loosely(name, names, _STOCK_NOISE)
+            if found is not None:
+                return next(stock for stock in reversed(stocks) if stock.name == found)
+        return None
+
+    def cite(self, fact: Fact[Any]) -> str:
+        """Where a fact comes from, in words; says so where the text was recalled, not re-read."""
+        source = self.sources.get(fact.source)
+        if source is None:
+            return fact.source
+        by = " ".join(part for part in (source.author, str(source.year or "")) if part)
+        text = ", ".join(part for part in (by, source.title, source.where) if part)
+        return text if source.read else f"{text} (from memory)"
+
+
+def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:
+    """The plant library, with a steward's own kinds laid over it.
+
+    Parameters
+    ----------
+    own : Path or None
+        A TOML file of the same shape; it adds kinds, or changes single facts of known ones.
+
+    Returns
+    -------
+    library : Library
+        Every kind has bloom, leaf, age, size and light facts; what is filled in says "guess".
+    faults : tuple of Fault
+        What in the steward's file was not understood. The rest of that file still counts.
+    """
+    library = _packaged()
+    if own is None:
+        return library, ()
+    added, faults = read_own_kinds(own, _kind_tables(), library.match("").kind, library.defaults)
+    filled = {name: fill(kind, library.defaults) for name, kind in added.items()}
+    return replace(library, kinds={**library.kinds, **filled}), faults
+
+
+@functools.cache
+def _kind_tables() -> dict[str, Any]:
+    """The tables of all group files, by kind."""
+    tables: dict[str, Any] = {}
+    for file in sorted(files("leafturn.kinds").joinpath("data").iterdir(), key=lambda file: file.name):
+        stem, _, ending = file.name.rpartition(".")
+        if ending == "toml" and stem not in _NOT_KINDS:
+            tables.update(tomllib.loads(file.read_text("utf-8")))
+    return tables
+
+
+def _data(name: str) -> bytes:
+    return files("leafturn.kinds").joinpath("data", f"{name}.toml").read_bytes()
+
+
+@functools.cache
+def _packaged() -> Library:
+    defaults = msgspec.toml.decode(_data("defaults"), type=Defaults)
+    kinds = msgspec.convert(_kind_tables(), dict[str, Kind])
+    named = {name: msgspec.structs.replace(kind, name=name) for name, kind in kinds.items()}
+    stocks = msgspec.toml.decode(_data("rootstocks"), type=dict[str, tuple[Rootstock, ...]])
+    return Library(
+        kinds={name: fill(kind, defaults) for name, kind in named.items()},
+        sources=msgspec.toml.decode(_data("sources"), type=dict[str, Source]),
+        rootstocks=stocks["rootstock"],
+        defaults=defaults,
+        shared_names=msgspec.toml.decode(_data("shared_names"), type=dict[str, tuple[str, ...]]),
+    )
+
+
+def _genus(kind: Kind) -> str:
+    """The first word of the botanical name, squashed; empty if it has none."""
+    return squash(kind.botanical.split()[0]) if kind.botanical else ""

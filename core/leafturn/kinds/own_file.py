@@ -1,0 +1,198 @@
+"""A steward's own kinds file: kinds added to the library, or single facts of known kinds put right."""
+
+from __future__ import annotations
+
+import copy
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from leafturn.faults import Fault, Unreadable, did_you_mean
+from leafturn.kinds.filling import Defaults
+from leafturn.kinds.model import Cultivar, Kind
+from leafturn.kinds.naming import squash
+from leafturn.kinds.traits import TRAITS
+from leafturn.toml_guard import decode_toml, parse_toml
+from leafturn.toml_lines import TomlLines
+
+_PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
+_STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
+_UNKNOWN = re.compile(r"unknown field `(?P<key>[^`]*)`")
+_PLAIN_KEYS = frozenset("name botanical common synonyms family habit layer evergreen also_called".split())
+_HINT = 'Write it as [value, "where it is from", "fair"]; the last word is sure, fair or guess.'
+
+
+class _OwnFile:
+    """One file being read: its name, its lines, and the faults so far."""
+
+    def __init__(self, file: str, text: str) -> None:
+        self.file = file
+        self.lines = TomlLines(text)
+        self.faults: list[Fault] = []
+
+    def fault(self, path: tuple[str | int, ...], message: str, hint: str = "") -> None:
+        self.faults.append(Fault(file=self.file, line=self.lines.line_of(*path), message=message, hint=hint))
+
+
+def read_own_kinds(
+    path: Path, known: Mapping[str, Any], guess: Kind, defaults: Defaults
+) -> tuple[dict[str, Kind], tuple[Fault, ...]]:
+    """Read a steward's kinds file.
+
+    Parameters
+    ----------
+    path : Path
+        The file; same shape as the library's own.
+    known : mapping
+        The library's tables as TOML gave them, by kind name; a table of the same name is laid over.
+    guess : Kind
+        Gives family, habit and layer to new kinds that leave them out.
+    defaults : Defaults
+        For the layer that goes with a habit.
+
+    Returns
+    -------
+    kinds : dict
+        The kinds the file names, gaps not yet filled.
+    faults : tuple of Fault
+        What was left out, with line and hint. A file that cannot be read gives no kinds and one fault.
+    """
+    try:
+        data = path.read_bytes()
+        tables = parse_toml(data, path.name)
+        own = _OwnFile(path.name, decode_toml(data, path.name))
+    except OSError as error:
+        message = f"The file of own kinds cannot be read: {error.strerror or 'unknown reason'}."
+        return {}, (Fault(file=path.name, line=None, message=message),)
+    except Unreadable as unreadable:
+        return {}, (unreadable.fault,)
+    names = {squash(name): name for name in known}
+    kinds: dict[str, Kind] = {}
+    for written, table in tables.items():
+        name = names.get(squash(written), written)
+        if not isinstance(table, dict):
+            hint = f'Write ["{written}"] above its facts.'
+            own.fault((written,), f"{written} is not a kind, and was left out.", hint)
+            continue
+        base = copy.deepcopy(known.get(name, {}))
+        if not base:
+            habit = table.get("habit", guess.habit)
+            layer = defaults.layer.get(habit, guess.layer) if isinstance(habit, str) else guess.layer
+            base = {"botanical": "", "family": guess.family, "habit": guess.habit, "layer": layer}
+        kind = _kind(own, written, _overlaid(base, _as_facts(table, path.name)))
+        if kind is not None:
+            kinds[name] = msgspec.structs.replace(kind, name=name)
+    return kinds, tuple(own.faults)
+
+
+def _as_facts(table: Mapping[str, Any], file: str) -> dict[str, Any]:
+    """A table in which plain values are made facts whose source is the file itself."""
+    facts: dict[str, Any] = {}
+    for key, value in table.items():
+        if isinstance(value, dict):
+            facts[key] = _as_facts(value, file)
+        elif key in _PLAIN_KEYS or isinstance(value, list):
+            facts[key] = value
+        else:
+            facts[key] = [value, file, "fair"]
+    return facts
+
+
+def _overlaid(base: dict[str, Any], over: Mapping[str, Any]) -> dict[str, Any]:
+    """`base` with every value that `over` gives; tables are joined, everything else replaced."""
+    for key, value in over.items():
+        below = base.get(key)
+        base[key] = _overlaid(below, value) if isinstance(below, dict) and isinstance(value, dict) else value
+    return base
+
+
+def _kind(own: _OwnFile, name: str, table: dict[str, Any]) -> Kind | None:
+    """The table as a kind; what does not fit is taken out and reported."""
+    cultivars = table.pop("cultivars", {})
+    table = _fitting(own, (name,), table, Kind)
+    kind = msgspec.convert(table, Kind) if table else None
+    if kind is None:
+        return None
+    good = {}
+    for cultivar, facts in cultivars.items() if isinstance(cultivars, dict) else ():
+        path = (name, "cultivars", cultivar)
+        if isinstance(facts, dict):
+            good[cultivar] = msgspec.convert(_fitting(own, path, facts, Cultivar), Cultivar)
+        else:
+            own.fault(path, f"{name}: the cultivar {cultivar} is not understood, and was left out.")
+    return _known_traits(own, name, msgspec.structs.replace(kind, cultivars=good))
+
+
+def _fitting(own: _OwnFile, path: tuple[str, ...], table: dict[str, Any], into: type) -> dict[str, Any]:
+    """The table without the entries that do not convert, each reported; empty if it cannot be mended."""
+    while True:
+        try:
+            msgspec.convert(table, into)
+        except msgspec.ValidationError as error:
+            if not _take_out(own, path, table, str(error)):
+                return {}
+        else:
+            return table
+
+
+def _take_out(own: _OwnFile, path: tuple[str, ...], table: dict[str, Any], error: str) -> bool:
+    """Remove what a validation error names and report it; False if there is nothing left to remove."""
+    place = _PLACE.search(error)
+    steps = [
+        found["key"] if found["key"] is not None else int(found["number"])
+        for found in _STEP.finditer(place["path"] if place else "")
+    ]
+    unknown = _UNKNOWN.search(error)
+    if unknown:
+        steps.append(unknown["key"])
+    # A bad item of a fact spoils the whole fact; a bad caution only itself.
+    in_section = bool(steps) and (steps[0] == "cautions" or isinstance(table.get(str(steps[0])), dict))
+    steps = steps[:2] if in_section else steps[:1]
+    if not steps:
+        own.fault(path, f"{path[-1]} is not understood, and was left out.")
+        return False
+    holder: Any = table
+    for step in steps[:-1]:
+        holder = holder[step]
+    value = holder.pop(steps[-1])
+    said = ".".join(str(step) for step in steps)
+    if unknown:
+        holders = _field_names(path, steps[:-1])
+        hint = did_you_mean(unknown["key"], holders)
+        own.fault((*path, *steps), f"{path[-1]}: there is no entry {said}; it was left out.", hint)
+    else:
+        hint = _HINT if steps[-1] not in _PLAIN_KEYS else ""
+        message = f"{path[-1]}: {said} = {_short(value)} is not understood, and was left out."
+        own.fault((*path, *steps), message, hint)
+    required = not unknown and len(steps) == 1 and steps[0] in ("botanical", "family", "habit", "layer")
+    if required:
+        table[str(steps[0])] = {"habit": "shrub", "layer": "shrub"}.get(str(steps[0]), "")
+    return True
+
+
+def _field_names(path: tuple[str, ...], steps: list[Any]) -> tuple[str, ...]:
+    holder: Any = Cultivar if "cultivars" in path else Kind
+    if steps:
+        holder = type(getattr(Kind(botanical="", family="", habit="shrub", layer="shrub"), str(steps[0])))
+    return tuple(holder.__struct_fields__)
+
+
+def _known_traits(own: _OwnFile, name: str, kind: Kind) -> Kind:
+    """`kind` without traits that no rule knows, each reported."""
+    if kind.traits is None:
+        return kind
+    for trait in kind.traits.value:
+        if trait not in TRAITS:
+            message = f'{name}: no rule knows the trait "{trait}"; it was left out.'
+            own.fault((name, "traits"), message, did_you_mean(trait, TRAITS))
+    good = tuple(trait for trait in kind.traits.value if trait in TRAITS)
+    fact = type(kind.traits)(good, kind.traits.source, kind.traits.sure)
+    return msgspec.structs.replace(kind, traits=fact)
+
+
+def _short(value: object) -> str:
+    text = str(value)
+    return text if len(text) <= 40 else text[:37] + "..."
