@@ -92,4 +92,3 @@ class BookLine:
     entry: Entry
     words: str
     taken_back: bool = False
-

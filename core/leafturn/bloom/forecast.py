@@ -11,7 +11,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.doubt import departures
-from leafturn.season.pace import Pace
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import OwnNeed, PastHeat, first_open_notes, own_need, start_day
 from leafturn.garden.model import Garden, Plant
@@ -20,6 +19,7 @@ from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.pace import Pace
 
 FloatArray = NDArray[np.float64]
 
@@ -87,9 +87,7 @@ def forecast_blooms(
         if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
             continue
         need = _plant_need(kind, kind_needs, earlier.get(plant.id, []), weather.past)
-        forecasts[plant.id] = _forecast(
-            plant, kind, library, weather, pace, need, observed.get(plant.id, {})
-        )
+        forecasts[plant.id] = _forecast(plant, kind, library, weather, pace, need, observed.get(plant.id, {}))
     return forecasts
 
 

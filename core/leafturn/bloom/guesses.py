@@ -18,7 +18,9 @@ JUST = 6  # a stage reached within so many days is worth noting now
 _STAGES = (("first open", "first_open"), ("full bloom", "full"), ("petal fall", "end"))
 
 
-def bloom_guesses(forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int) -> tuple[BloomGuess, ...]:
+def bloom_guesses(
+    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int
+) -> tuple[BloomGuess, ...]:
     """One line a plant: the next stage not yet noted, likeliest to have just come first.
 
     Parameters
@@ -48,10 +50,19 @@ def harvest_guesses(
             continue
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
-        words = "picked lately" if plant in lately else f"ripe {wording.about(when, ensemble.axis.date(today))}"
+        words = (
+            "picked lately" if plant in lately else f"ripe {wording.about(when, ensemble.axis.date(today))}"
+        )
         guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(
-        sorted(guesses, key=lambda g: (-round(g.chance + (g.plant in lately) / 2, 1), _distance(g, ensemble, today), g.plant))
+        sorted(
+            guesses,
+            key=lambda g: (
+                -round(g.chance + (g.plant in lately) / 2, 1),
+                _distance(g, ensemble, today),
+                g.plant,
+            ),
+        )
     )
 
 

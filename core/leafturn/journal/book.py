@@ -35,14 +35,22 @@ def _what(entry: Entry) -> str:
         case "weather":
             told = [
                 f"{label} {value:g} {unit}"
-                for label, value, unit in (("min", entry.tmin_c, "C"), ("max", entry.tmax_c, "C"), ("rain", entry.rain_mm, "mm"))
+                for label, value, unit in (
+                    ("min", entry.tmin_c, "C"),
+                    ("max", entry.tmax_c, "C"),
+                    ("rain", entry.rain_mm, "mm"),
+                )
                 if value is not None
             ]
             return "weather: " + (", ".join([*told, *(["wind"] if entry.wind else [])]) or "noted")
         case "reading":
             return f"{plant}: {entry.temp_c:g} C inside" if entry.temp_c is not None else f"{plant}: read"
         case "crown":
-            return f"{plant}: {entry.live_percent:g} % of the crown alive" if entry.live_percent is not None else f"{plant}: crown looked at"
+            return (
+                f"{plant}: {entry.live_percent:g} % of the crown alive"
+                if entry.live_percent is not None
+                else f"{plant}: crown looked at"
+            )
         case "cold":
             return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
         case "answered":

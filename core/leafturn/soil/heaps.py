@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn import wording
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.pace import Pace
@@ -54,20 +55,23 @@ def turn_due(
     readings = [
         (e.on, e.temp_c) for e in entries if e.heap == heap and e.temp_c is not None and since <= e.on <= on
     ]
-    ago = (on - since).days
-    turned_words = f"{ago} days since it was turned" if turned else "no turn noted this season"
+    since_turn = (
+        f"{wording.count((on - since).days, 'day')} since it was turned" if turned else "no turn noted"
+    )
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), USUAL_DAYS)
-    if readings:
-        peak_on, peak = max(readings, key=lambda r: r[1])
-        last_on, last = readings[-1]
-        today = "today" if last_on == on else f"on {last_on.day} {last_on:%b}"
-        if peak >= HOT_C and last < COOLED_C:
-            days = np.full(ensemble.draws, float(axis.day(last_on)))
-            says = f"{heap} was {peak:.0f} C on {peak_on.day} {peak_on:%b} and {last:.0f} C {today}, {turned_words}."
-            return TurnDue(days=days, says=says, basis="own record")
-        if last >= HOT_C:
-            later = np.maximum(by_days, axis.day(last_on) + 3.0)
-            return TurnDue(days=later, says=f"{heap} was still {last:.0f} C {today}, {turned_words}.", basis="own record")
-        says = f"{heap} was {last:.0f} C {today} and has not been hot since, {turned_words}."
-        return TurnDue(days=by_days, says=says, basis="own record")
-    return TurnDue(days=by_days, says=f"{turned_words[0].upper()}{turned_words[1:]}; no temperature noted.", basis="guess")
+    if not readings:
+        says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
+        return TurnDue(days=by_days, says=says, basis="guess")
+    peak_on, peak = max(readings, key=lambda reading: reading[1])
+    last_on, last = readings[-1]
+    when = wording.day(last_on, on) if last_on == on else f"on {wording.day(last_on)}"
+    if last >= HOT_C:
+        days = np.maximum(by_days, axis.day(last_on) + 3.0)
+        says = f"{heap} was still {last:.0f} C {when}, {since_turn}."
+    elif peak >= HOT_C and last < COOLED_C:
+        days = np.full(ensemble.draws, float(axis.day(last_on)))
+        says = f"{heap} was {peak:.0f} C on {wording.day(peak_on)} and {last:.0f} C {when}, {since_turn}."
+    else:
+        days = by_days
+        says = f"{heap} was {last:.0f} C {when}, {since_turn}."
+    return TurnDue(days=days, says=says, basis="own record")

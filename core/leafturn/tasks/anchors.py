@@ -78,24 +78,29 @@ class Anchors:
         match moment.anchor:
             case "date":
                 return self._constant(season.axis.month_day(moment.month_day, winter=winter), "")
+            case "day":
+                return self._constant(season.axis.day(dt.date.fromisoformat(moment.month_day)), "")
             case "season start":
                 return self._constant(season.axis.day(season.axis.start), "")
             case "done":
                 return self._last_done(done)
             case "heat":
-                return self._heat(moment.need, moment.base, "")
+                return self._heat(moment.need, moment.base, ("", ""))
             case "sap rise":
-                return self._heat(SAP_RISE_HEAT, 5.0, "Sap is taken to rise")
+                return self._heat(SAP_RISE_HEAT, 5.0, ("Sap rises", "Sap rose"))
             case "leaf out":
                 fact = subject.kind.leaf.out_heat if subject.kind else None
-                return self._heat(LEAF_OUT_HEAT if fact is None else fact.value, 5.0, f"{subject.name} comes into leaf")
+                leafing = (f"{subject.name} comes into leaf", f"{subject.name} came into leaf")
+                return self._heat(LEAF_OUT_HEAT if fact is None else fact.value, 5.0, leafing)
             case "leaf fall":
                 return self._leaf_fall(subject, winter)
             case "last frost" | "last hard frost":
                 return self._last_frost(0.0 if moment.anchor == "last frost" else HARD_FROST_C)
             case "first frost":
                 days = self._frost("first", 0.0)
-                return Resolved(days, f"The first frost here comes {wording.about(ensemble.likely(days), season.on)}.")
+                return Resolved(
+                    days, f"The first frost here comes {wording.about(ensemble.likely(days), season.on)}."
+                )
             case "heap cools":
                 due = turn_due(subject.id, season.entries, done, ensemble, self.pace, season.on)
                 return Resolved(due.days, due.says, due.basis)
@@ -114,18 +119,18 @@ class Anchors:
         says = f"It was last done {wording.days_ago(done, on)}, on {wording.day(done)}."
         return self._constant(axis.day(done), says)
 
-    def _heat(self, need: float, base: float, event: str) -> Resolved:
+    def _heat(self, need: float, base: float, event: tuple[str, str]) -> Resolved:
         season = self.season
         start = season.axis.day(season.axis.start)
         ensemble = season.weather.now
         days = ensemble.spread(season.weather.now_heat.day_reached(base, start, need))
+        now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
+        said = event[1 if now >= need else 0]
+        when = f"{said or 'That heat comes'} {wording.about(ensemble.likely(days), season.on)}"
         if season.today < start:
-            return Resolved(days, f"{event or 'That heat is reached'} {wording.about(ensemble.likely(days), season.on)}.")
-        now = season.weather.now_heat.to_date(base, start)
-        told = f"Heat above {base:.0f} C is {now:.0f} of {need:.0f} degree-days"
-        if event and now < need:
-            told = f"{event} {wording.about(ensemble.likely(days), season.on)}: heat above {base:.0f} C is {now:.0f} of {need:.0f} degree-days"
-        return Resolved(days, f"{told}.")
+            return Resolved(days, f"{when}.")
+        sums = f"eat above {base:.0f} C is {now:.0f} of {need:.0f} degree-days"
+        return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
 
     def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
         fact = subject.kind.leaf.fall_after_frost_days if subject.kind else None
@@ -135,7 +140,9 @@ class Anchors:
             # The leaves that matter to a winter job fell before this axis' season; take the usual day.
             usual = np.median(days[np.isfinite(days)]) if np.isfinite(days).any() else 380.0
             days = np.full_like(days, usual - 365.0)
-        return Resolved(days, f"Leaves are down {wording.about(self.season.weather.now.likely(days), self.season.on)}.")
+        return Resolved(
+            days, f"Leaves are down {wording.about(self.season.weather.now.likely(days), self.season.on)}."
+        )
 
     def _last_frost(self, threshold: float) -> Resolved:
         days = self._frost("last", threshold)
@@ -144,8 +151,9 @@ class Anchors:
         gone = float(np.mean(days <= self.season.today))
         if gone >= 0.95:
             return Resolved(days, f"The last {name} is past in nearly every version of this year.")
+        when = wording.about(ensemble.likely(days), on)
         return Resolved(
-            days, f"The last {name} is due {wording.about(ensemble.likely(days), on)}; {gone:.0%} likely past already."
+            days, f"The last {name} is {when}; chances are {round(gone * 10)} in 10 that it is past."
         )
 
     def _frost(self, which: str, threshold: float) -> FloatArray:
@@ -163,8 +171,9 @@ class Anchors:
         place = season.garden.place
         days = season.weather.now.spread(dry_day(season.weather.now, place.lat, place.soil, since))
         likely = season.weather.now.likely(days)
-        told = "The soil round young roots has dried out" if _past(likely.likely, season.on) else "The soil round young roots dries out"
-        return Resolved(days, f"{told} {wording.about(likely, season.on)}, by rain and warmth since {wording.day(season.axis.date(since))}.")
+        dries = "dried" if _past(likely.likely, season.on) else "dries"
+        told = f"The soil round young roots {dries} out {wording.about(likely, season.on)}"
+        return Resolved(days, f"{told}, by rain and warmth since {wording.day(season.axis.date(since))}.")
 
     def _bloom(self, stage: str, subject: Subject) -> Resolved:
         field, will, did = _STAGES[stage]
@@ -186,7 +195,8 @@ class Anchors:
             last = max(forecast.observed.items(), key=lambda item: item[1])
             return f", from {last[0]} noted on {wording.day(last[1])}"
         if stage == "first open" and forecast.heat_need:
-            return f": heat above {forecast.heat_base:.0f} C is {forecast.heat_now:.0f} of {forecast.heat_need:.0f} degree-days"
+            sums = f"{forecast.heat_now:.0f} of {forecast.heat_need:.0f} degree-days"
+            return f": heat above {forecast.heat_base:.0f} C is {sums}"
         return ""
 
 

@@ -31,7 +31,7 @@ class TaskId:
 def task_id(text: str) -> TaskId:
     """Read an id as written in a note; the year and the number may be missing."""
     parts = [part.strip() for part in text.split(":")]
-    subject, verb = (parts + ["", ""])[:2]
+    subject, verb = [*parts, "", ""][:2]
     year = int(parts[2]) if len(parts) > 2 and parts[2].isdigit() else None
     number = int(parts[3]) if len(parts) > 3 and parts[3].isdigit() else 1
     return TaskId(subject, verb, year, number)
@@ -99,7 +99,11 @@ class Closings:
         found = [[e for e in self.notes(p, rule) if _belongs(e, axis, rule)] for p in subject.plants]
         if not found or not all(found):
             return []
-        return [e for notes in found for e in notes] if len(found) == 1 else [max((n[-1] for n in found), key=lambda e: e.on)]
+        return (
+            [e for notes in found for e in notes]
+            if len(found) == 1
+            else [max((n[-1] for n in found), key=lambda e: e.on)]
+        )
 
 
 def _belongs(entry: Entry, axis: SeasonAxis, rule: Rule) -> bool:

@@ -22,8 +22,6 @@ def able(helper: Helper, job: Job) -> bool:
                 return False
         elif demand not in skills and not ("anything" in skills and demand != LICENSED):
             return False
-    if "seated" in helper.can and not job.demands and job.point is None:
-        return True
     if helper.reach_m is None or helper.reach_point is None:
         return True
     return job.point is not None and helper.reach_point.metres_to(job.point) <= helper.reach_m
@@ -82,7 +80,9 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Allotment:
             h.jobs.append(job.id)
         taken.append(replace(job, who=" with ".join(h.helper.name for h in team)))
     loads = tuple(
-        HelperLoad(name=h.helper.name, minutes=h.minutes, hours_at_hand=h.helper.hours_per_week, jobs=tuple(h.jobs))
+        HelperLoad(
+            name=h.helper.name, minutes=h.minutes, hours_at_hand=h.helper.hours_per_week, jobs=tuple(h.jobs)
+        )
         for h in hands
     )
     return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
@@ -98,5 +98,8 @@ def _teams(job: Job, hands: list[_Hands]) -> list[tuple[_Hands, ...]]:
         (lead, other)
         for lead in hands
         for other in hands
-        if lead is not other and able(lead.helper, rest) and able(other.helper, second) and "seated" not in other.helper.can
+        if lead is not other
+        and able(lead.helper, rest)
+        and able(other.helper, second)
+        and "seated" not in other.helper.can
     ]

@@ -15,7 +15,9 @@ from leafturn.tasks.subjects import Subject
 
 def hold_on(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors) -> Hold | None:
     """The hold in force today that ends last, or None."""
-    active = [h for name in rule.holds if (h := _active(book.holds[name], rule, subject, anchors)) is not None]
+    active = [
+        h for name in rule.holds if (h := _active(book.holds[name], rule, subject, anchors)) is not None
+    ]
     return max(active, key=lambda h: h.until or dt.date.max) if active else None
 
 

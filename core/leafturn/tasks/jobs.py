@@ -6,17 +6,17 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from leafturn.garden.model import Plant, Point
 from leafturn.garden.places import from_gate, where
 from leafturn.journal.entries import Entry
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.closings import Closings, TaskId, verb_id
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.model import Job
+from leafturn.tasks.own_jobs import own_rules
 from leafturn.tasks.reasons import reasons_for
-from leafturn.tasks.rules import Applies, Rule, RuleBook
+from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, subjects_of
+from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.windows import Standing, Window, standing_of, window_of
 
 NextOpen = Callable[[Rule, Subject], dt.date | None]
@@ -68,7 +68,9 @@ class JobMaker:
             pending = [e for e in notes if e not in done and (not done or e.on >= done[-1].on)]
             yield from self._job(rule, subject, len(done) + 1, last_done, pending[-1] if pending else None)
         else:
-            yield from self._job(rule, self._unnoted(rule, subject), 1, last_done, notes[-1] if notes else None)
+            yield from self._job(
+                rule, self._unnoted(rule, subject), 1, last_done, notes[-1] if notes else None
+            )
 
     def _unnoted(self, rule: Rule, subject: Subject) -> Subject:
         """Of plants looked at together, those that still want their note (all of them once all have one)."""
@@ -77,9 +79,7 @@ class JobMaker:
         left = tuple(p for p in subject.plants if not self.closings.noted_in(p, rule, self.season.axis))
         if not left or len(left) == len(subject.plants):
             return subject
-        names = [p.name or p.id for p in left]
-        listed = ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
-        return replace(subject, plants=left, name=listed)
+        return replace(subject, plants=left, name=names_of(left))
 
     def _job(
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
@@ -94,7 +94,13 @@ class JobMaker:
         yield self._filled(rule, subject, job_id, window, standing, last_done)
 
     def _filled(
-        self, rule: Rule, subject: Subject, job_id: str, window: Window, standing: Standing, last_done: dt.date | None
+        self,
+        rule: Rule,
+        subject: Subject,
+        job_id: str,
+        window: Window,
+        standing: Standing,
+        last_done: dt.date | None,
     ) -> Job:
         season = self.season
         ended = standing.state in ("passed", "done", "let go")
@@ -112,6 +118,7 @@ class JobMaker:
             close=window.close,
             minutes=self._minutes(rule, subject),
             where=_where(season, subject),
+            area=_area(subject),
             point=subject.point,
             why=reasons_for(rule, window, standing, season.on, last_done, following, instead),
             basis=window.opens.basis or rule.basis,
@@ -151,25 +158,6 @@ def _where(season: SeasonState, subject: Subject) -> str:
     return from_gate(subject.point)
 
 
-def own_rules(season: SeasonState) -> Iterator[tuple[Rule, Subject]]:
-    """The steward's own `[[job]]` tables as rules with their subjects."""
-    for job in season.garden.jobs:
-        plant = season.garden.plant(job.plant) if job.plant else None
-        point: Point | None = plant.point if plant else None
-        plants: tuple[Plant, ...] = (plant,) if plant else ()
-        year = _year_of(job.when)
-        if year is not None and year != season.axis.year:
-            continue
-        when = job.when[5:] if year is not None else job.when
-        rule = Rule(
-            id=f"own:{job.id}", verb="own job", title=job.what, applies=Applies(), open=when, best=f"{job.within_days} d after {when}",
-            close=f"{job.within_days} d after {when}", minutes=job.minutes, demands=job.demands, because=job.why or "A job of your own.",
-            if_skipped="", basis="rule of thumb", source="the garden file", harm=1.0,
-        )  # fmt: skip
-        kind = season.kind(plant) if plant else None
-        yield rule, Subject(id=job.id, name=job.what, plants=plants, kind=kind, point=point)
-
-
-def _year_of(when: str) -> int | None:
-    head = when.split("-", 1)[0]
-    return int(head) if len(head) == 4 and head.isdigit() else None
+def _area(subject: Subject) -> str:
+    guild = subject.plants[0].guild if subject.plants else None
+    return f"{guild} guild" if guild else subject.id

@@ -36,6 +36,8 @@ class Job:
         A word; `days_late` and `hold` give its number or reason.
     open, best, close : Likely
         The window, each with its 10 to 90 % range.
+    area : str
+        The guild or heap it belongs to, for the walk in words.
     why : tuple of str
         Three to six plain sentences; the first answers alone.
     who : str or None
@@ -60,6 +62,7 @@ class Job:
     close: Likely
     minutes: float
     where: str
+    area: str
     point: Point | None
     why: tuple[str, ...]
     basis: str
@@ -98,9 +101,9 @@ class Walk:
 class Round:
     """This week's jobs in walking order, and what can wait.
 
-    `jobs` fit the hours at hand (held, passed and done lines ride along and cost none); `waiting`
-    are due but beyond the hours, each with `wait_until`; `quiet` is a sentence for weeks in which
-    little is due, `notice` what else deserves a line on top.
+    `jobs` fit the hours at hand (held, passed and done lines ride along and cost none). `waiting` may be
+    done now but are beyond the hours or not pressing, each with `wait_until`. `quiet` is a sentence for
+    weeks in which little is due, `notice` what else deserves a line on top.
     """
 
     jobs: tuple[Job, ...]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from dataclasses import dataclass
 from functools import lru_cache
@@ -15,6 +16,7 @@ ANCHORS = (
 
 _SHIFT = re.compile(r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)")
 _HEAT = re.compile(r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?")
+_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _MONTH_DAY = re.compile(r"(?P<month>\d\d)-(?P<day>\d\d)")
 
 
@@ -29,11 +31,11 @@ class Moment:
     Parameters
     ----------
     anchor : str
-        One of ANCHORS, "heat" or "date".
+        One of ANCHORS, "heat", "date" or "day".
     shift : int [d]
         Days after the anchor, negative before.
     month_day : str
-        For "date": the northern month and day.
+        For "date" the northern month and day, for "day" the whole date.
     need, base : float
         For "heat": degree-days [degC d] above `base` [degC] from the season's start.
     """
@@ -67,7 +69,17 @@ def read_moment(phrase: str) -> Moment:
     if heat:
         return Moment("heat", need=float(heat["need"]), base=float(heat["base"] or 5.0))
     date = _MONTH_DAY.fullmatch(text)
-    if date and 1 <= int(date["month"]) <= 12 and 1 <= int(date["day"]) <= 31:
+    if date and _is_date(f"2024-{text}"):
         return Moment("date", month_day=text)
+    if _DAY.fullmatch(text) and _is_date(text):
+        return Moment("day", month_day=text)
     known = f"Write a date such as 03-20, heat 150 above 5, or one of: {', '.join(ANCHORS)}."
     raise NoMoment(f"{phrase!r} is no moment. {did_you_mean(text, ANCHORS)} {known}".replace("  ", " "))
+
+
+def _is_date(text: str) -> bool:
+    try:
+        dt.date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True

@@ -48,15 +48,16 @@ def reasons_for(
 def _first(
     rule: Rule, window: Window, standing: Standing, on: dt.date, next_open: dt.date | None, instead: str
 ) -> str:
-    opening = window.opens.says or f"The time for it opens {wording.about(window.open, on)}."
+    span = f"{wording.day(window.open.likely, on)} to {wording.day(window.close.likely, on)}"
+    opening = window.opens.says or f"Its time runs from {span}."
     match standing.state:
         case "held" if standing.hold:
             until = f"until {wording.day(standing.hold.until, on)}" if standing.hold.until else "for now"
             return f"Held {until}: {standing.hold.reason}."
         case "passed":
             then = instead or (f"Next from {wording.day(next_open, on)}." if next_open else "")
-            cause = f" {window.closes.says}" if window.closes.says else ""
-            return f"The window closed {wording.about(window.close, on)}: do not do it now. {then}{cause}".strip()
+            closed = f"The window closed {wording.about(window.close, on)}: do not do it now."
+            return " ".join(part for part in (closed, then, window.closes.says) if part)
         case "done" if standing.note:
             again = f" Next from {wording.day(next_open, on)}." if next_open else ""
             return f"Done on {wording.day(standing.note.on)}{_by(standing.note)}.{again}"
@@ -67,7 +68,11 @@ def _first(
         case "not yet" if standing.note and standing.note.until:
             return f"Put off until {wording.day(standing.note.until, on)}{_by(standing.note)}."
         case "not yet" | "soon":
-            return f"Not before {wording.about(window.open, on).removeprefix('about ')}. {opening}" if window.opens.says else opening
+            return (
+                f"Not before {wording.about(window.open, on).removeprefix('about ')}. {opening}"
+                if window.opens.says
+                else opening
+            )
         case _:
             return opening
 

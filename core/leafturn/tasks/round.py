@@ -11,7 +11,8 @@ from leafturn.tasks.hands import Allotment, allot
 from leafturn.tasks.model import Job, Round, Walk
 from leafturn.tasks.walk import GATE, length, short_way
 
-PASSED_SHOWN_DAYS = 28
+PASSED_SHOWN_DAYS = 42
+PRESSING_DAYS = 10  # a job open until long after can wait for a quieter week; rule of thumb
 _ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
 
 
@@ -28,13 +29,14 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         Show only what falls to this helper.
     """
     all_jobs = list(jobs)
-    pressing = [j for j in all_jobs if j.state in ("due", "late")]
+    open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
+    pressing = [j for j in open_jobs if _presses(j, on)]
     allotment = allot(pressing, garden.helpers)
     taken = _in_walking_order(allotment.taken)
     beside = [j for j in all_jobs if _shown_beside(j, on)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
-    waiting = list(allotment.waiting)
+    waiting = [*allotment.waiting, *(j for j in open_jobs if not _presses(j, on))]
     if helper is not None:
         shown = [j for j in shown if j.who and helper in j.who]
         waiting = []
@@ -49,6 +51,12 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         quiet=_quiet(all_jobs, taken, on),
         notice=_notice(allotment),
     )
+
+
+def _presses(job: Job, on: dt.date) -> bool:
+    """Whether a job that may be done now is truly due: late, or best done within days."""
+    best = job.best.likely
+    return job.state == "late" or best is None or (best - on).days <= PRESSING_DAYS
 
 
 def _shown_beside(job: Job, on: dt.date) -> bool:
@@ -74,15 +82,19 @@ def _walk(jobs: Sequence[Job]) -> Walk:
     points: list[Point] = [j.point for j in jobs if j.point is not None]
     stops = ["gate"]
     for job in jobs:
-        if job.point is not None and job.plant != stops[-1]:
-            stops.append(job.plant)
+        if job.point is not None and job.area != stops[-1]:
+            stops.append(job.area)
     return Walk(stops=tuple(stops), metres=length(points) if points else GATE.metres_to(GATE))
 
 
 def _quiet(jobs: Sequence[Job], taken: Sequence[Job], on: dt.date) -> str:
     if taken:
         return ""
-    ahead = [(j.open.likely, j) for j in jobs if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on]
+    ahead = [
+        (j.open.likely, j)
+        for j in jobs
+        if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
+    ]
     if not ahead:
         return "Nothing is due now."
     date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
@@ -95,6 +107,6 @@ def _notice(allotment: Allotment) -> tuple[str, ...]:
         notices.append(f"Beyond anyone here: {', '.join(allotment.beyond)}.")
     over = [j for j in allotment.waiting if j.title not in allotment.beyond]
     if over:
-        notices.append(f"{wording.count(len(over), 'due job')} beyond this week's hours can wait, dates below.")
+        more = wording.count(len(over), "job")
+        notices.append(f"{more} beyond this week's hours; the list says until when each can wait.")
     return tuple(notices)
-

@@ -36,6 +36,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     guarded: bool | None = None
     picked: bool | None = None
     flowering: bool | None = None
+    parts: tuple[str, ...] = ()
     partners: tuple[str, ...] = ()
     carriers: tuple[str, ...] = ()
     hosts_climber: bool | None = None
@@ -47,9 +48,10 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """One rule of tending.
 
     `open`, `best` and `close` are moments (see leafturn.tasks.moments); of several, the window opens at
-    the last and closes at the first; it is best done by the last of several. `winter` windows stand in the rest before the season. With
-    `again` the job comes back within the season once done. `closed_by` names the kind of note that counts as
-    doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop, 3 a plant or a person.
+    the last and closes at the first; it is best done by the last. `winter` windows stand in the rest
+    before the season. With `again` the job comes back within the season once done. `closed_by` names the
+    kind of note that counts as doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
+    3 a plant or a person.
     """
 
     id: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -30,19 +30,24 @@ class Subject:
     words: str | None = None
 
 
+UNSETTLED = ("remove", "undecided", "move")  # tended only by rules that ask for just that
+
+
 def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
     """Everything in the garden that a rule is for, in the order of the garden file."""
     if rule.applies.subject == "heap":
         for heap in season.garden.heaps:
             if not rule.applies.stages or heap.stage in rule.applies.stages:
-                yield Subject(id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words)
+                yield Subject(
+                    id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words
+                )
         return
     groups: dict[str, list[Plant]] = {}
     for plant in season.garden.plants:
         if fits(rule.applies, plant, season):
             groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
-        yield _subject(group, plants, season)
+        yield _subject(rule, group, plants, season)
 
 
 def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
@@ -52,6 +57,8 @@ def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     age = plant.age(season.axis.year)
     height = plant.height_m or (kind.size.height_m.value if kind.size.height_m else None)
     host = season.garden.plant(plant.host) if plant.host else None
+    if plant.plan in UNSETTLED and plant.plan not in applies.plans:
+        return False
     if plant.state == "gone" or (plant.state == "dead standing" and "dead standing" not in applies.states):
         return False
     checks = (
@@ -72,6 +79,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         (applies.picked is None or _is_picked(plant, season) == applies.picked),
         (applies.flowering is None or _flowers(plant, season) == applies.flowering),
         (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber),
+        (not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)),
         _carrier_fits(applies, kind),
         _partners_fit(applies, plant, season),
         (applies.frost_within_days is None or _frost_threat(applies, plant, kind, season)),
@@ -91,21 +99,28 @@ def _group(rule: Rule, plant: Plant, season: SeasonState) -> str:
             return plant.id
 
 
-def _subject(group: str, plants: list[Plant], season: SeasonState) -> Subject:
-    if len(plants) == 1:
-        plant = plants[0]
-        return Subject(
-            id=plant.id, name=plant.name or plant.id, plants=(plant,), kind=season.kind(plant),
-            point=plant.point, words=plant.words,
-        )  # fmt: skip
-    points = [p.point for p in plants if p.point is not None]
-    middle = Point(*np.mean(points, axis=0)) if points else None
-    names = [p.name or p.id for p in plants]
-    listed = ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
+def names_of(plants: Sequence[Plant]) -> str:
+    """Several plants in a few words: "comice-1, comice-2", or "medlar, goumi and 3 more"."""
+    names = [plant.name or plant.id for plant in plants]
+    return ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
+
+
+def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -> Subject:
+    """One subject of one or several plants. Plants tended together go by their group even when one is left,
+    so that a job keeps its id while plants join and leave."""
+    points = [plant.point for plant in plants if plant.point is not None]
+    alone = plants[0] if len(plants) == 1 else None
+    guild = (
+        f"round the {group.removesuffix(' guild')} guild" if rule.together == "guild" and not alone else None
+    )
     return Subject(
-        id=re.sub(r"\s+", "-", group), name=listed, plants=tuple(plants), kind=season.kind(plants[0]), point=middle,
-        words=f"{group}" if group.endswith("guild") else None,
-    )  # fmt: skip
+        id=re.sub(r"\s+", "-", group),
+        name=names_of(plants),
+        plants=tuple(plants),
+        kind=season.kind(plants[0]),
+        point=Point(*(float(m) for m in np.mean(points, axis=0))) if points else None,
+        words=alone.words if alone else guild,
+    )
 
 
 def _is_picked(plant: Plant, season: SeasonState) -> bool:
@@ -161,4 +176,3 @@ def frost_chance(plant: Plant, kind: Kind, season: SeasonState, within_days: int
 def _frost_threat(applies: Applies, plant: Plant, kind: Kind, season: SeasonState) -> bool:
     days = applies.frost_within_days or 0
     return frost_chance(plant, kind, season, days) >= applies.frost_chance_over
-

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from leafturn.garden.model import Point
 
@@ -12,7 +13,7 @@ GATE = Point(0.0, 0.0)
 def length(points: Sequence[Point]) -> float:
     """Length of the way from the gate through the points in order [m]."""
     way = [GATE, *points]
-    return sum(a.metres_to(b) for a, b in zip(way, way[1:], strict=False))
+    return sum(a.metres_to(b) for a, b in pairwise(way))
 
 
 def short_way(points: Sequence[Point]) -> list[int]:

@@ -66,7 +66,7 @@ def _phrases(phrases: Phrases) -> Iterable[str]:
 def _deciding(
     phrases: Phrases, rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None, *, latest: bool
 ) -> Resolved:
-    """Of several moments the last (or first) of each draw, with the sentence of the one that usually decides."""
+    """Of several moments the last (or first) of each draw; the sentence is that of the one that decides."""
     found = [
         anchors.resolve(read_moment(p), subject, winter=rule.winter, done=done) for p in _phrases(phrases)
     ]

@@ -1,0 +1,254 @@
+"""The one object the pages and commands talk to: a garden on a day, everything else computed when asked."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import cached_property
+from pathlib import Path
+
+from leafturn import season_answers
+from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
+from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.cards import plant_card
+from leafturn.doubts import doubt_about
+from leafturn.faults import Fault
+from leafturn.garden.model import Garden
+from leafturn.journal.book import in_words
+from leafturn.journal.entries import Entry
+from leafturn.journal.questions import standing, takeable
+from leafturn.kinds.library import Library
+from leafturn.opening import Sources, read_sources
+from leafturn.partners.model import TreeReview
+from leafturn.season.axis import SeasonAxis
+from leafturn.seasons import Seasons
+from leafturn.tasks.closings import task_id
+from leafturn.tasks.model import Job, Round
+from leafturn.tasks.round import week_round
+from leafturn.views import BookLine, Heading, PlantCard, Season
+
+
+def open_almanac(path: str | Path, on: dt.date) -> Almanac:
+    """Open a garden as of one day.
+
+    Parameters
+    ----------
+    path : str or Path
+        The garden's folder or its TOML file.
+    on : date
+        The day of asking; notes and weather after it are not used.
+
+    Raises
+    ------
+    leafturn.faults.Unreadable
+        If no garden can be read there; its fault says why in one sentence.
+    """
+    return Almanac(read_sources(Path(path)), on)
+
+
+class Almanac:
+    """A garden on a day. Never changes: noting something gives a new almanac.
+
+    Parameters
+    ----------
+    sources : Sources
+        What was read.
+    on : date
+        The day of asking.
+    """
+
+    def __init__(self, sources: Sources, on: dt.date) -> None:
+        self._sources = sources
+        self.on = on
+
+    # ---- what is there -------------------------------------------------------------------
+
+    @property
+    def file(self) -> Path:
+        """The garden file."""
+        return self._sources.file
+
+    @property
+    def folder(self) -> Path:
+        """The folder that holds the garden's files."""
+        return self._sources.folder
+
+    @property
+    def garden(self) -> Garden:
+        """What the garden file says."""
+        return self._sources.garden
+
+    @property
+    def library(self) -> Library:
+        """The plant library, with the steward's own kinds."""
+        return self._sources.library
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What is wrong in the files."""
+        return self._sources.faults
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What else is worth knowing about them."""
+        return (*self._sources.notes, *self._seasons.notes)
+
+    @property
+    def read_only(self) -> bool:
+        """Whether notes cannot be written."""
+        return self._sources.journal.read_only
+
+    def stale(self) -> bool:
+        """Whether a file has changed since it was read."""
+        return self._sources.changed()
+
+    def reread(self) -> Almanac:
+        """The same garden and day, read again."""
+        return Almanac(read_sources(self.file), self.on)
+
+    def at(self, on: dt.date) -> Almanac:
+        """The same garden on another day."""
+        return Almanac(self._sources, on)
+
+    # ---- answers -------------------------------------------------------------------------
+
+    @cached_property
+    def entries(self) -> tuple[Entry, ...]:
+        """Standing notes up to the day of asking, oldest first."""
+        return tuple(e for e in standing(self._sources.journal.entries) if e.on <= self.on)
+
+    @cached_property
+    def _seasons(self) -> Seasons:
+        return Seasons(self._sources, self.entries, self.on)
+
+    @property
+    def axis(self) -> SeasonAxis:
+        """The season that holds the day."""
+        return self._seasons.axis
+
+    @property
+    def forecasts(self) -> dict[str, BloomForecast]:
+        """This season's bloom and harvest, by plant."""
+        return self._seasons.now.forecasts
+
+    def heading(self) -> Heading:
+        """The second line of every page."""
+        return season_answers.heading(self.garden, self._seasons.weather, self.on)
+
+    def season(self) -> Season:
+        """Bloom and harvest of the whole season, heat and frost."""
+        return season_answers.season(self.garden, self._seasons.weather, self.forecasts, self.on, self.notes)
+
+    @cached_property
+    def _reviews(self) -> tuple[TreeReview, ...]:
+        return self._seasons.now.reviews
+
+    def partners(self) -> tuple[TreeReview, ...]:
+        """Every tree that wants fruit, with its chance of enough pollen."""
+        return self._reviews
+
+    @cached_property
+    def _jobs(self) -> tuple[Job, ...]:
+        return tuple(self._seasons.jobs())
+
+    def jobs(self) -> tuple[Job, ...]:
+        """All jobs of the season, whatever their state."""
+        return self._jobs
+
+    def job(self, job_id: str) -> Job | None:
+        """A job by its id; without year or number the one that is open now, else the next."""
+        exact = next((j for j in self._jobs if j.id == job_id), None)
+        if exact is not None:
+            return exact
+        asked = task_id(job_id)
+        found = [j for j in self._jobs if _same_job(j, asked.subject, asked.verb)]
+        rank = {"late": 0, "due": 0, "held": 1, "soon": 2, "not yet": 3, "passed": 4, "done": 5, "let go": 5}
+        return min(found, key=lambda j: rank[j.state], default=None)
+
+    def round(self, helper: str | None = None) -> Round:
+        """This week's jobs within the hours at hand, in walking order."""
+        return week_round(self.garden, self._jobs, self.on, helper)
+
+    def why_plant(self, plant_id: str) -> tuple[str, ...]:
+        """Why there is, or is not yet, anything to do at a plant."""
+        own = [j for j in self._jobs if j.plant == plant_id or j.plant in _groups_of(self.garden, plant_id)]
+        open_now = [j for j in own if j.state in ("due", "late", "held")]
+        if open_now:
+            return open_now[0].why
+        ahead = sorted(
+            (j for j in own if j.state in ("soon", "not yet") and j.open.likely),
+            key=lambda j: j.open.likely or dt.date.max,
+        )
+        if not ahead:
+            return (f"Nothing more is foreseen for {plant_id} this season.",)
+        return (f"Nothing to do at {plant_id} yet: next is to {ahead[0].title}.", *ahead[0].why)
+
+    @cached_property
+    def _cards(self) -> dict[str, PlantCard]:
+        events = self.season().events
+        return {
+            p.id: plant_card(p, self.garden, self.library, events, self._jobs, self.entries)
+            for p in self.garden.plants
+        }
+
+    def plants(self) -> tuple[PlantCard, ...]:
+        """A card for every plant, in the order of the garden file."""
+        return tuple(self._cards.values())
+
+    def plant(self, plant_id: str) -> PlantCard | None:
+        """One plant's card."""
+        return self._cards.get(plant_id)
+
+    def book(self) -> tuple[BookLine, ...]:
+        """All notes up to the day, newest first; those taken back are marked."""
+        kept = {e.id for e in self.entries}
+        lines = [
+            BookLine(entry=e, words=in_words(e), taken_back=e.id not in kept)
+            for e in self._sources.journal.entries
+            if e.on <= self.on
+        ]
+        return tuple(sorted(lines, key=lambda line: line.entry.on, reverse=True))
+
+    def bloom_guesses(self) -> tuple[BloomGuess, ...]:
+        """Plants that may just have reached a stage, likeliest first."""
+        now = self._seasons.weather.now
+        able = {p: f for p, f in self.forecasts.items() if self._seasons.now.flowering.get(p, 1.0) >= 0.1}
+        return bloom_guesses(able, now, now.axis.day(self.on))
+
+    def harvest_guesses(self) -> tuple[BloomGuess, ...]:
+        """Plants that may be ripe, likeliest first."""
+        now = self._seasons.weather.now
+        able = {p: f for p, f in self.forecasts.items() if self._seasons.now.flowering.get(p, 1.0) >= 0.1}
+        return harvest_guesses(able, now, now.axis.day(self.on), self.entries)
+
+    # ---- noting --------------------------------------------------------------------------
+
+    def doubt(self, entry: Entry) -> str | None:
+        """A question to ask before a note is kept, or None."""
+        return doubt_about(
+            entry, self.garden, self.forecasts, self.entries, self._seasons.weather.now, self.on
+        )
+
+    def note(self, entry: Entry, written: dt.date) -> tuple[Almanac, Entry]:
+        """Append a note; the almanac that knows of it, and the note with its id."""
+        kept = self._sources.store.append(entry, written)
+        return self.reread(), kept
+
+    def takeable(self, skip: int = 0) -> Entry | None:
+        """The note that would be taken back next."""
+        found = list(takeable(self._sources.journal.entries))
+        return found[skip] if skip < len(found) else None
+
+    def take_back(self, entry_id: str, written: dt.date) -> tuple[Almanac, Entry]:
+        """Take a note back by another note; taking back a withdrawal restores."""
+        kept = self._sources.store.withdraw(entry_id, written)
+        return self.reread(), kept
+
+
+def _same_job(job: Job, subject: str, verb: str) -> bool:
+    hyphened = job.verb.replace(" ", "-")
+    return (job.plant, hyphened) in ((subject, verb), (verb, subject))
+
+
+def _groups_of(garden: Garden, plant_id: str) -> set[str]:
+    plant = garden.plant(plant_id)
+    return {f"{plant.guild}-guild"} if plant and plant.guild else set()

@@ -1,0 +1,141 @@
+"""Reading everything a garden consists of: its file, journal, weather and the plant library."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+import msgspec
+
+from leafturn.faults import Fault
+from leafturn.garden.model import Garden
+from leafturn.garden.reading import GardenReading, read_garden
+from leafturn.journal.entries import Entry
+from leafturn.journal.store import JournalReading, Store
+from leafturn.kinds.library import Library, load_library
+from leafturn.tasks.moments import NoMoment, read_moment
+from leafturn.weather.csv_reader import read_csv
+from leafturn.weather.record import DailyRecord
+
+OWN_KINDS = "kinds.toml"
+
+Stamp = tuple[tuple[str, int, int], ...]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Sources:
+    """What was read, before anything is computed.
+
+    `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
+    has changed since.
+    """
+
+    file: Path
+    folder: Path
+    garden: Garden
+    journal: JournalReading
+    library: Library
+    record: DailyRecord | None
+    faults: tuple[Fault, ...]
+    notes: tuple[str, ...]
+    stamp: Stamp
+
+    @property
+    def store(self) -> Store:
+        """Where notes are written."""
+        return Store(self.folder)
+
+    def changed(self) -> bool:
+        """Whether any file differs from what was read."""
+        return stamp_of(self.file, self.folder, self.garden) != self.stamp
+
+
+def read_sources(path: Path) -> Sources:
+    """Read a garden with all that belongs to it.
+
+    Parameters
+    ----------
+    path : Path
+        The garden's folder or file.
+
+    Raises
+    ------
+    Unreadable
+        If there is no garden file there, or it cannot be read at all.
+    """
+    reading = read_garden(path)
+    stamp = stamp_of(reading.file, reading.folder, reading.garden)
+    journal = Store(reading.folder).read()
+    own = reading.folder / OWN_KINDS
+    library, library_faults = load_library(own if own.exists() else None)
+    garden, job_faults = _own_jobs_checked(reading)
+    faults = [*reading.faults, *job_faults, *library_faults, *journal.faults]
+    notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
+    record = None
+    if reading.garden.place.weather:
+        weather = read_csv(reading.folder / reading.garden.place.weather, reading.garden.place.weather)
+        record = weather.record
+        faults += weather.faults
+        notes += [*weather.notes, *(record.notes if record else ())]
+    return Sources(
+        file=reading.file,
+        folder=reading.folder,
+        garden=garden,
+        journal=journal,
+        library=library,
+        record=record,
+        faults=tuple(faults),
+        notes=tuple(notes),
+        stamp=stamp,
+    )
+
+
+def stamp_of(file: Path, folder: Path, garden: Garden) -> Stamp:
+    """Name, size and time of change of every file that matters; missing ones count as empty."""
+    weather = [folder / garden.place.weather] if garden.place.weather else []
+    years = sorted((folder / "journal").glob("*.toml")) if (folder / "journal").is_dir() else []
+    return tuple(_stamp(p) for p in (file, folder / OWN_KINDS, folder / "journal.toml", *weather, *years))
+
+
+def _stamp(path: Path) -> tuple[str, int, int]:
+    try:
+        stat = os.stat(path)
+    except OSError:
+        return str(path), -1, -1
+    return str(path), stat.st_size, stat.st_mtime_ns
+
+
+def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
+    """The garden without own jobs whose moment cannot be read, and the faults that say so."""
+    kept, faults = [], []
+    for job in reading.garden.jobs:
+        try:
+            read_moment(job.when)
+        except NoMoment as error:
+            message = f"job {job.what!r} is left out: when = {error}"
+            faults.append(Fault(file=reading.file.name, line=job.line, message=message))
+        else:
+            kept.append(job)
+    return msgspec.structs.replace(reading.garden, jobs=tuple(kept)), faults
+
+
+def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:
+    said: dict[str, int] = {}
+    for plant in reading.garden.plants:
+        match = library.match(plant.kind)
+        if not match.exact and match.sentence:
+            said.setdefault(match.sentence, plant.line)
+    return [f"{reading.file.name}, line {line}: {sentence}" for sentence, line in said.items()]
+
+
+def _unmatched(entries: Iterable[Entry], garden: Garden) -> Iterable[str]:
+    known = {p.id for p in garden.plants} | {h.id for h in garden.heaps}
+    names = (
+        {e.plant for e in entries if e.plant and e.what != "loss"} - known - {p.name for p in garden.plants}
+    )
+    if not names:
+        return []
+    listed = ", ".join(sorted(names)[:5]) + (" and others" if len(names) > 5 else "")
+    return [f"Notes name plants that are not in the garden file: {listed}. They are kept."]

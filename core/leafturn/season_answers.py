@@ -1,0 +1,110 @@
+"""The season in answers: heat, frost, and every plant's dates."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.forecast import SeasonWeather
+from leafturn.bloom.model import BloomForecast, SeasonEvent
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import BBCH
+from leafturn.season.frost import first_frost, last_frost
+from leafturn.views import Frost, Heading, Heat, Season
+
+FloatArray = NDArray[np.float64]
+
+BASE_C = 5.0
+
+
+def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
+    """Place, day, heat and frost, for the top of every page."""
+    ensemble = weather.now
+    since_start = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
+    filled = (
+        f"{ensemble.filled} of {since_start} days from normals" if ensemble.filled and since_start > 0 else ""
+    )
+    return Heading(
+        place=garden.place.name,
+        on=on,
+        heat=heat(weather, on),
+        frost=frost(garden, weather, on),
+        filled=filled,
+        basis=ensemble.basis,
+    )
+
+
+def season(
+    garden: Garden,
+    weather: SeasonWeather,
+    forecasts: Mapping[str, BloomForecast],
+    on: dt.date,
+    notes: tuple[str, ...],
+) -> Season:
+    """Every event of the season, by likely date."""
+    events = [e for forecast in forecasts.values() for e in _events(forecast, weather)]
+    events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
+    return Season(events=tuple(events), heat=heat(weather, on), frost=frost(garden, weather, on), notes=notes)
+
+
+def heat(weather: SeasonWeather, on: dt.date) -> Heat:
+    """Degree-days so far against the usual year, and how many days that is ahead (negative: behind)."""
+    axis = weather.axis
+    start, today = axis.day(axis.start), axis.day(on)
+    to_date = weather.now_heat.to_date(BASE_C, start) if today >= start else 0.0
+    usual = np.median(weather.usual_heat.cumulative(BASE_C, start), axis=0)
+    normal = float(usual[min(max(today, 0), len(usual) - 1)]) if today >= start else 0.0
+    ahead = _days_ahead(usual, to_date, normal, today)
+    return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=ahead)
+
+
+def _days_ahead(usual: FloatArray, to_date: float, normal: float, today: int) -> int:
+    """Days between today and the day on which the usual year reaches today's heat."""
+    if normal <= 0.0 or not 0 <= today < len(usual):
+        return 0
+    reached = int(np.searchsorted(usual, to_date, side="left"))
+    return min(reached, len(usual) - 1) - today
+
+
+def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float = 0.0) -> Frost:
+    """Last and first frost in the garden, frost pocket included."""
+    ensemble, pocket = weather.now, garden.place.frost_pocket_c
+    last = last_frost(ensemble, threshold, pocket)
+    first = first_frost(ensemble, threshold, pocket)
+    return Frost(
+        threshold=threshold,
+        last=ensemble.likely(last),
+        first=ensemble.likely(first),
+        last_gone=float(np.mean(last <= ensemble.axis.day(on))),
+    )
+
+
+def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonEvent]:
+    ensemble, axis = weather.now, weather.axis
+    shift = float(np.median(forecast.first_open)) - forecast.normal_first_open
+    from_normal = round(shift) if np.isfinite(shift) else None
+    stages: tuple[tuple[str, int | None, FloatArray | None], ...] = (
+        ("first open", BBCH["first open"], forecast.first_open),
+        ("full bloom", BBCH["full bloom"], forecast.full),
+        ("petal fall", BBCH["petal fall"], forecast.end),
+        ("ripe", 87, forecast.ripe),
+    )
+    for event, bbch, days in stages:
+        if days is None or not np.isfinite(np.median(days)):
+            continue
+        observed = forecast.observed.get(event)
+        when = ensemble.likely(days)
+        yield SeasonEvent(
+            plant=forecast.plant,
+            event=event,
+            bbch=bbch,
+            when=when,
+            observed=observed,
+            basis="own record" if observed else forecast.basis,
+            days_from_normal=axis.day(observed) - round(forecast.normal_first_open)
+            if observed and event == "first open" and np.isfinite(forecast.normal_first_open)
+            else from_normal,
+        )

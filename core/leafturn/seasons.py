@@ -1,0 +1,234 @@
+"""This season and the next, each with its weather, forecasts, partners and jobs; computed when asked."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import cached_property
+
+import numpy as np
+
+from leafturn.bloom.forecast import SeasonWeather, forecast_blooms
+from leafturn.bloom.frost_loss import loss_chance
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.own_needs import PastHeat
+from leafturn.journal.entries import Entry
+from leafturn.opening import Sources
+from leafturn.partners.age import flowering_age, flowering_chance
+from leafturn.partners.model import TreeReview
+from leafturn.partners.review import review_partners
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.heat import HeatSums
+from leafturn.season.years import build_ensemble
+from leafturn.tasks.anchors import Anchors
+from leafturn.tasks.closings import Closings
+from leafturn.tasks.jobs import JobMaker, NextOpen
+from leafturn.tasks.model import Job
+from leafturn.tasks.rules import Rule, RuleBook, load_rules
+from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.subjects import Subject
+from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normals import Normals
+from leafturn.weather.noted import with_noted_weather
+from leafturn.weather.record import DailyRecord
+
+DAY = dt.timedelta(days=1)
+
+
+class OneSeason:
+    """One season of one garden.
+
+    Parameters
+    ----------
+    sources : Sources
+    entries : tuple of Entry
+        Standing notes up to `on`.
+    on : date
+    weather : SeasonWeather
+    """
+
+    def __init__(
+        self, sources: Sources, entries: tuple[Entry, ...], on: dt.date, weather: SeasonWeather
+    ) -> None:
+        self._sources = sources
+        self._entries = entries
+        self._on = on
+        self.weather = weather
+
+    @cached_property
+    def forecasts(self) -> dict[str, BloomForecast]:
+        """Bloom and harvest by plant."""
+        return forecast_blooms(self._sources.garden, self._sources.library, self.weather, self._entries)
+
+    @cached_property
+    def flowering(self) -> dict[str, float]:
+        """Chance that each plant is old enough to flower this season."""
+        library, year = self._sources.library, self.weather.axis.year
+        chances = {}
+        for plant in self._sources.garden.plants:
+            facts = flowering_age(plant, library.match(plant.kind).kind, library)
+            first = self._first_bloom.get(plant.id)
+            barren = self._no_bloom.get(plant.id, frozenset())
+            found = flowering_chance(plant, facts, np.array([year]), first_bloom=first, no_bloom=barren)
+            chances[plant.id] = float(found[1, 0])
+        return chances
+
+    @cached_property
+    def reviews(self) -> tuple[TreeReview, ...]:
+        """How each tree is served with pollen."""
+        return review_partners(
+            self._sources.garden,
+            self._sources.library,
+            self.forecasts,
+            self.weather.axis.year,
+            first_bloom=self._first_bloom,
+            no_bloom=self._no_bloom,
+            rules=self._sources.garden.rules,
+            frost_loss=dict(self._frost_losses()),
+        )
+
+    @cached_property
+    def state(self) -> SeasonState:
+        """All that the rules may ask."""
+        return SeasonState(
+            on=self._on,
+            garden=self._sources.garden,
+            library=self._sources.library,
+            entries=self._entries,
+            weather=self.weather,
+            forecasts=self.forecasts,
+            reviews={r.plant: r for r in self.reviews},
+            flowering=self.flowering,
+        )
+
+    @cached_property
+    def anchors(self) -> Anchors:
+        """Moments of this season."""
+        return Anchors(self.state)
+
+    @property
+    def _first_bloom(self) -> Mapping[str, int]:
+        first: dict[str, int] = {}
+        for entry in self._entries:
+            if entry.what in ("bloom", "harvest") and entry.plant and entry.stage != "none this year":
+                first[entry.plant] = min(first.get(entry.plant, 9999), entry.on.year)
+        return first
+
+    @property
+    def _no_bloom(self) -> Mapping[str, frozenset[int]]:
+        barren: dict[str, set[int]] = {}
+        for entry in self._entries:
+            if entry.what == "bloom" and entry.plant and entry.stage == "none this year":
+                barren.setdefault(entry.plant, set()).add(entry.on.year)
+        return {plant: frozenset(years) for plant, years in barren.items()}
+
+    def _frost_losses(self) -> Iterator[tuple[str, float]]:
+        pocket = self._sources.garden.place.frost_pocket_c
+        for plant in self._sources.garden.plants:
+            forecast = self.forecasts.get(plant.id)
+            if forecast is not None:
+                kind = self._sources.library.match(plant.kind).kind
+                chance = loss_chance(forecast, kind, self.weather.now, pocket)
+                if chance is not None:
+                    yield plant.id, chance
+
+
+class Seasons:
+    """The season that holds a day, and the one after.
+
+    Parameters
+    ----------
+    sources : Sources
+    entries : tuple of Entry
+        Standing notes up to `on`.
+    on : date
+    """
+
+    def __init__(self, sources: Sources, entries: tuple[Entry, ...], on: dt.date) -> None:
+        self._sources = sources
+        self._entries = entries
+        self._on = on
+        self.axis = SeasonAxis.holding(on, sources.garden.place.southern)
+
+    @cached_property
+    def _record(self) -> DailyRecord | None:
+        """The record up to the day of asking, with weather noted by hand."""
+        return with_noted_weather(self._sources.record, self._entries, self._on)
+
+    @cached_property
+    def _normals(self) -> Normals:
+        garden = self._sources.garden
+        return normal_year(garden.place, garden.climate, self._record)
+
+    @cached_property
+    def _past(self) -> PastHeat:
+        return PastHeat(self._record, self._sources.garden.place.southern)
+
+    @cached_property
+    def now(self) -> OneSeason:
+        """The season that holds the day."""
+        return self._one(self.axis)
+
+    @cached_property
+    def after(self) -> OneSeason:
+        """The season after it."""
+        return self._one(self.axis.next)
+
+    @property
+    def weather(self) -> SeasonWeather:
+        """This season's weather."""
+        return self.now.weather
+
+    @cached_property
+    def notes(self) -> tuple[str, ...]:
+        """What is worth saying about the weather used."""
+        ensemble = self.weather.now
+        days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
+        if ensemble.filled and days > 0:
+            return (f"{ensemble.filled} of {days} days of this season's weather come from normals.",)
+        return ()
+
+    def _one(self, axis: SeasonAxis) -> OneSeason:
+        before = min(self._on, axis.first - DAY)
+        usual = build_ensemble(axis, self._record, self._normals, before)
+        seen = self._on >= axis.first
+        now = self._with_cold(build_ensemble(axis, self._record, self._normals, self._on)) if seen else usual
+        usual_heat = HeatSums(usual)
+        weather = SeasonWeather(
+            now=now, now_heat=HeatSums(now) if seen else usual_heat, usual_heat=usual_heat, past=self._past
+        )
+        return OneSeason(self._sources, self._entries, self._on, weather)
+
+    def _with_cold(self, ensemble: Ensemble) -> Ensemble:
+        """The night to come as the steward gave it, if they did."""
+        given = [
+            e.tmin_c for e in self._entries if e.what == "cold" and e.on == self._on and e.tmin_c is not None
+        ]
+        night = ensemble.axis.day(self._on) + 1
+        if not given or not 0 <= night < ensemble.tmin.shape[1]:
+            return ensemble
+        tmin = ensemble.tmin.copy()
+        tmin[:, night] = given[-1] - self._sources.garden.place.frost_pocket_c
+        return replace(ensemble, tmin=tmin)
+
+    def jobs(self) -> Iterator[Job]:
+        """All jobs of this season, and of the next season's winter once that has begun."""
+        book = load_rules()
+        closings = Closings(self._entries, self._sources.garden.place.southern)
+        yield from self._maker(
+            self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
+        ).jobs()
+        if self.axis.next.day(self._on) >= 0:
+            maker = self._maker(self.after, book, closings, lambda r, s: None)
+            yield from maker.jobs(lambda rule: rule.winter)
+
+    def _next_opening(
+        self, book: RuleBook, closings: Closings, rule: Rule, subject: Subject
+    ) -> dt.date | None:
+        return self._maker(self.after, book, closings, lambda r, s: None).opening(rule, subject)
+
+    @staticmethod
+    def _maker(season: OneSeason, book: RuleBook, closings: Closings, next_open: NextOpen) -> JobMaker:
+        return JobMaker(season.state, book, closings, season.anchors, next_open)

@@ -1,0 +1,87 @@
+"""Who can do what."""
+
+import datetime as dt
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.garden.model import Helper, Point
+from leafturn.season.ensemble import Likely
+from leafturn.tasks.hands import able, allot
+from leafturn.tasks.model import Job
+
+DAY = dt.date(2027, 4, 19)
+WHEN = Likely(DAY, DAY, DAY)
+BENCH = Helper(
+    name="bench helper", hours_per_week=2, can=("seated", "light"), reach_point=Point(4, 34), reach_m=25
+)
+STEWARD = Helper(name="steward", hours_per_week=6, can=("ladder", "saw", "lift", "kneel"))
+PAIR = Helper(name="pair", hours_per_week=4, can=("lift", "kneel", "light"), people=2)
+
+
+def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 30, **more: object) -> Job:
+    made = Job(
+        id=f"{name}:do:2027", plant=name, verb="do", title=name, state="due", open=WHEN, best=WHEN, close=WHEN,
+        minutes=minutes, where="by the gate", area="gate", point=Point(3, 35), why=("Because.",), basis="guess",
+        demands=demands,
+    )  # fmt: skip
+    return replace(made, **more)  # type: ignore[arg-type]
+
+
+def test_reach_and_posture_are_kept_to() -> None:
+    assert able(BENCH, job())
+    assert not able(BENCH, job(point=Point(24, 18 - 20)))
+    assert not able(BENCH, job(point=None))
+    assert not able(BENCH, job(demands=("ladder",)))
+    assert able(STEWARD, job(demands=("ladder", "saw")))
+
+
+def test_work_for_two_never_falls_to_one_alone() -> None:
+    wanted = job("lift-stone", demands=("two people", "lift"))
+    assert allot([wanted], [PAIR]).taken[0].who == "pair"
+    assert allot([wanted], [STEWARD]).taken == ()
+    both = allot([job("saw-limb", demands=("two people", "saw"))], [STEWARD, PAIR])
+    assert both.taken[0].who == "steward with pair"
+
+
+def test_licensed_work_falls_to_nobody_without_a_licence() -> None:
+    wanted = job("fell", demands=("licensed",))
+    able_to_all = Helper(name="anyone", can=("anything",))
+    assert allot([wanted], [able_to_all]).beyond == ("fell",)
+    assert allot([wanted], [Helper(name="tree worker", can=("licensed",))]).taken[0].who == "tree worker"
+
+
+def test_the_least_able_hands_that_can_take_a_job_first() -> None:
+    assert allot([job()], [STEWARD, BENCH]).taken[0].who == "bench helper"
+
+
+def test_what_costs_most_to_delay_goes_first_and_the_rest_waits() -> None:
+    slow = job("mulch", minutes=200, cost_of_delay=0.1)
+    urgent = job("cover", minutes=200, cost_of_delay=2.0)
+    done = allot([slow, urgent], [Helper(name="steward", hours_per_week=5)])
+    assert [j.title for j in done.taken] == ["cover"]
+    assert [j.title for j in done.waiting] == ["mulch"]
+
+
+jobs = st.lists(
+    st.builds(
+        lambda n, d, m, c: job(f"j{n}", demands=d, minutes=m, cost_of_delay=c),
+        st.integers(0, 10_000),
+        st.sampled_from([(), ("lift",), ("ladder",), ("two people", "saw"), ("licensed",)]),
+        st.floats(1, 240),
+        st.floats(0, 5),
+    ),
+    max_size=14,
+)
+
+
+@given(jobs)
+@settings(max_examples=60, deadline=None)
+def test_hours_are_never_exceeded_and_no_job_is_lost(wanted: list[Job]) -> None:
+    helpers = [STEWARD, BENCH, PAIR]
+    result = allot(wanted, helpers)
+    for load, helper in zip(result.loads, helpers, strict=True):
+        assert load.minutes <= helper.hours_per_week * 60 + 1e-6
+    assert sorted(j.id for j in (*result.taken, *result.waiting)) == sorted(j.id for j in wanted)
+    assert all(j.who for j in result.taken)

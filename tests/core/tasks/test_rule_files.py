@@ -1,0 +1,40 @@
+"""Every rule that comes with the program can be read, says why, and names its source."""
+
+import pytest
+
+from leafturn.tasks.moments import read_moment
+from leafturn.tasks.rules import Rule, load_rules
+
+RULES = load_rules().rules
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+def test_a_rule_is_whole(rule: Rule) -> None:
+    book = load_rules()
+    for phrases in (rule.open, rule.best, rule.close):
+        for phrase in (phrases,) if isinstance(phrases, str) else phrases:
+            read_moment(phrase)
+    assert set(rule.holds) <= set(book.holds)
+    assert rule.instead is None or rule.instead in {r.id for r in book.rules}
+    assert rule.because.endswith(".")
+    assert rule.if_skipped.endswith(".")
+    assert rule.source
+    assert "{name}" in rule.title
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+def test_work_with_ladder_or_saw_carries_a_caution(rule: Rule) -> None:
+    """Common practice, no source: ladder work is never told without a word of caution."""
+    if "ladder" in rule.demands or "two people" in rule.demands:
+        assert rule.cautions
+
+
+def test_no_rule_calls_anything_safe() -> None:
+    for rule in RULES:
+        words = " ".join((rule.because, rule.if_skipped, *rule.cautions)).lower()
+        assert "safe" not in words.split()
+
+
+def test_the_four_sources_of_the_calendar_are_there() -> None:
+    verbs = {rule.verb for rule in RULES}
+    assert {"winter cut", "summer cut", "bring pollen", "spring mulch", "autumn mulch", "turn"} <= verbs
