@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import functools
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from importlib.resources import files
@@ -13,6 +12,7 @@ from typing import Any
 import msgspec
 
 from leafturn.faults import Fault
+from leafturn.kinds import plain_toml
 from leafturn.kinds.filling import Defaults, fill, guess_kind
 from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source
 from leafturn.kinds.naming import (
@@ -248,26 +248,26 @@ def _kind_tables() -> dict[str, Any]:
     for file in sorted(files("leafturn.kinds").joinpath("data").iterdir(), key=lambda file: file.name):
         stem, _, ending = file.name.rpartition(".")
         if ending == "toml" and stem not in _NOT_KINDS:
-            tables.update(tomllib.loads(file.read_text("utf-8")))
+            tables.update(plain_toml.loads(file.read_text("utf-8")))
     return tables
 
 
-def _data(name: str) -> bytes:
-    return files("leafturn.kinds").joinpath("data", f"{name}.toml").read_bytes()
+def _data(name: str) -> dict[str, Any]:
+    return plain_toml.loads(files("leafturn.kinds").joinpath("data", f"{name}.toml").read_text("utf-8"))
 
 
 @functools.cache
 def _packaged() -> Library:
-    defaults = msgspec.toml.decode(_data("defaults"), type=Defaults)
+    defaults = msgspec.convert(_data("defaults"), Defaults)
     kinds = msgspec.convert(_kind_tables(), dict[str, Kind])
     named = {name: msgspec.structs.replace(kind, name=name) for name, kind in kinds.items()}
-    stocks = msgspec.toml.decode(_data("rootstocks"), type=dict[str, tuple[Rootstock, ...]])
+    stocks = msgspec.convert(_data("rootstocks"), dict[str, tuple[Rootstock, ...]])
     return Library(
         kinds={name: fill(kind, defaults) for name, kind in named.items()},
-        sources=msgspec.toml.decode(_data("sources"), type=dict[str, Source]),
+        sources=msgspec.convert(_data("sources"), dict[str, Source]),
         rootstocks=stocks["rootstock"],
         defaults=defaults,
-        shared_names=msgspec.toml.decode(_data("shared_names"), type=dict[str, tuple[str, ...]]),
+        shared_names=msgspec.convert(_data("shared_names"), dict[str, tuple[str, ...]]),
     )
 
 

@@ -215,14 +215,17 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class Source(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Where facts come from. `read` is False where the text was recalled from memory, not re-read."""
+    """Where facts come from. `read` is False where the text was recalled from memory, not re-read.
+
+    `note` holds further sentences, such as how values were converted.
+    """
 
     title: str
     read: bool
     author: str = ""
     year: int | None = None
     where: str = ""
-    note: str = ""
+    note: tuple[str, ...] = ()
 
 
 class Rootstock(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

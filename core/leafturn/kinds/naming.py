@@ -14,7 +14,7 @@ _APOSTROPHES = re.compile(r"['’‘`´]")
 _NOT_WORD = re.compile(r"[^a-z0-9]+")
 _LONGEST_NAME = 80  # anything longer is no slip of the pen
 _SHORTEST_FOR_SLIPS = 4  # in shorter names one letter more or less is another word
-_ENDINGS = tuple("berry berries apple apples tree trees nut nuts root wort weed flower".split())
+_ENDINGS = ("berry", "berries", "apple", "apples", "tree", "nut", "nuts", "root", "wort", "weed", "flower")
 
 # A word such as "tree" may be left away only where it fits: a strawberry tree is no strawberry.
 _HABIT_WORDS: dict[str, tuple[Habit, ...]] = {

@@ -21,7 +21,9 @@ from leafturn.toml_lines import TomlLines
 _PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
 _STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
 _UNKNOWN = re.compile(r"unknown field `(?P<key>[^`]*)`")
-_PLAIN_KEYS = frozenset("name botanical common synonyms family habit layer evergreen also_called".split())
+_PLAIN_KEYS = frozenset(
+    ("name", "botanical", "common", "synonyms", "family", "habit", "layer", "evergreen", "also_called")
+)
 _HINT = 'Write it as [value, "where it is from", "fair"]; the last word is sure, fair or guess.'
 
 
