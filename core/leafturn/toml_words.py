@@ -15,7 +15,7 @@ _PLAIN_VALUE = r"""(?:"[^"\\\n]*+"|'[^'\n]*+'|[0-9.+-]++|true|false|\[[0-9., +-]
 _PLAIN_LINE = rf"(?:[A-Za-z0-9_-]++\ =\ {_PLAIN_VALUE}|\[\[[A-Za-z0-9_-]++\]\]|\[[A-Za-z0-9_-]++\]|)"
 TOKEN = re.compile(
     rf"""
-    (?P<plain>(?:^[ \t]*+{_PLAIN_LINE}[ \t]*+\n)++)
+    (?P<plain>(?:^[ \t]*+{_PLAIN_LINE}[ \t]*+(?:\#[^\n]*+)?\n)++)
     |(?P<comment>\#[^\n]*+)
     |(?P<string>{LONG_STRING}|(?!\"\"\"|\'\'\')(?:{SHORT_STRING}))
     |(?P<open_long>\"\"\"|\'\'\')
@@ -83,7 +83,9 @@ def in_plain_words(text: str, raw: str, file: str) -> Fault:
         whole = f"[[{name}]]" if line_text.startswith("[[") else f"[{name}]"
         return fault(f"A bracket is missing in {quoted}.", f"Write {whole}")
     if what.startswith("Cannot declare"):
-        return fault(f"The table {quoted} stands in the file twice.", "Put both parts under one heading.")
+        name = clipped(line_text.split("#")[0].strip("[] "))
+        hint = f"Put both parts under one heading, or write [[{name}]] each time if there are several."
+        return fault(f"The table {quoted} stands in the file twice.", hint)
     if what.startswith(("Cannot overwrite", "Duplicate", "Cannot redefine")):
         return _key_twice(text, line, line_text, file)
     if what.startswith("Cannot mutate"):

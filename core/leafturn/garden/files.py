@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from leafturn.faults import Fault, Unreadable
-from leafturn.garden.place import TWO_LINES
+from leafturn.garden.place_table import TWO_LINES
 from leafturn.toml_guard import MOST_BYTES
 
 _PLACE = re.compile(rb"^[ \t]*(?:\[[ \t]*place[ \t]*\]|place[ \t]*[=.])", re.MULTILINE)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -15,7 +16,8 @@ _NOT_A_LETTER = re.compile(r"[\W_]+")
 
 def plain_id(words: str) -> str:
     """`words` as an id: small letters and digits with hyphens between; empty if it holds neither."""
-    return _NOT_A_LETTER.sub("-", words.casefold()).strip("-")
+    # NFKC, so that an accent written as a mark of its own is still part of its letter.
+    return _NOT_A_LETTER.sub("-", unicodedata.normalize("NFKC", words).casefold()).strip("-")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from leafturn.garden.fault_list import FaultList
 from leafturn.garden.files import bytes_of, find_garden_file
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
-from leafturn.garden.place import TWO_LINES, read_place
+from leafturn.garden.place_table import TWO_LINES, read_place
 from leafturn.garden.standing import Table, read_jobs, read_standing
 from leafturn.garden.tables import Spot, TableReader, known_keys
 from leafturn.toml_guard import decode_toml, parse_toml

@@ -25,6 +25,9 @@ Kind = TypeVar("Kind", bound=Struct)
 # Fields that leafturn fills in itself; written in a file they are unknown keys.
 _FILLED_IN = frozenset({"point", "reach_point"})
 
+# Names go into lists and ids of jobs; a line break in one would break those.
+_ONE_LINE = frozenset({"id", "name", "kind", "cultivar", "host", "guild", "datum"})
+
 #: Something without its place still has its jobs.
 PLACES = frozenset({"at", "reach_from"})
 
@@ -179,7 +182,7 @@ class TableReader:
             if name not in fields:
                 known = functools.partial(known_keys, kind)
                 self._faults.add_unknown_key(key, noun, spot.line(key), known)
-            elif name in ready:
+            elif name in written:
                 other = written[name]
                 self._faults.add(
                     spot.fault(
@@ -190,16 +193,17 @@ class TableReader:
                     )
                 )
             else:
-                field = fields[name]
-                value = value if twin is None else in_metric(value, twin.convert)
-                ready[name] = self._tidied(value, field, spot.inside(key), f"{noun}'s {key}")
                 written[name] = key
+                if not (fields[name].is_text and isinstance(value, str) and not value.strip()):
+                    value = value if twin is None else in_metric(value, twin.convert)
+                    ready[name] = self._tidied(value, name, fields[name], spot.inside(key), noun)
         return ready, written
 
-    def _tidied(self, value: Any, field: _Field, spot: Spot, noun: str) -> Any:
+    def _tidied(self, value: Any, name: str, field: _Field, spot: Spot, noun: str) -> Any:
         """A value with what needs no asking put right: capitals, a lone word for a list, a bare date."""
         if field.table is not None:
             if field.in_list and isinstance(value, list):
+                noun = f"{name} of this {noun}"
                 return [
                     self._prepared(item, field.table, spot.inside(place), noun)[0]
                     if isinstance(item, dict)
@@ -207,10 +211,11 @@ class TableReader:
                     for place, item in enumerate(value)
                 ]
             if isinstance(value, dict):
-                return self._prepared(value, field.table, spot, noun)[0]
+                return self._prepared(value, field.table, spot, f"{name} of this {noun}")[0]
             return value
         if isinstance(value, str):
-            words = " ".join(value.split()) if field.words or field.is_text_list else value.strip()
+            one_line = field.words or field.is_text_list or name in _ONE_LINE
+            words = " ".join(value.split()) if one_line else value.strip()
             if field.words and words.lower() in field.words:
                 return words.lower()
             return [word for word in re.split(r"\s*,\s*", words) if word] if field.is_text_list else words
