@@ -38,14 +38,16 @@ class Ensemble:
     axis : SeasonAxis
         What the day numbers mean.
     tmin, tmax : (members, days) [degC]
-        Every member is the same up to and including `today`.
+        Every member is the same on the days that were observed. Days up to `today` without a reading
+        keep each member's own past or made-up day, so that the doubt about them stays.
     rain : (members, days) [mm]
     today : int
         Day number of the last day that is observed or filled; negative if none is.
     filled : int
         How many days since the season's start up to today come from normals.
     basis : str
-        "own record", "climate normals" or "two frost dates": what the members are made of.
+        What the members are made of: "own record", "climate normals", "two frost dates", "latitude
+        alone", or words such as "5 own years, others made up round climate normals".
     """
 
     axis: SeasonAxis

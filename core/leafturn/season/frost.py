@@ -1,0 +1,288 @@
+"""When it freezes: freeze dates of a record as chances, and of an ensemble member by member.
+
+A freeze is a daily minimum at or below the threshold. Spring runs from the season's start (1 January;
+south 1 July) to 31 July (south 31 January), autumn from there to the end of the following spring half.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from leafturn.garden.model import Climate, FrostDate
+from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.ensemble import Ensemble, Likely
+
+FloatArray = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+
+SPRING_DAYS = 212  # from the season's start to midsummer, 1 August (south: 1 February)
+MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
+ENOUGH = 0.9  # share of the days between a freeze and midsummer that must be known
+ONE_IN_TEN_DAYS = 15.0  # [d] from the usual date to the one year in ten, where not given; guess
+NEVER = math.inf
+
+
+class FreezeSpan(NamedTuple):
+    """The date of one freeze, last of spring or first of autumn, over many years.
+
+    Parameters
+    ----------
+    p10, p50, p90 : float or None
+        Day of the year by which 10, 50 and 90 % of the years have had it, counted from 1 January of the
+        year the season starts in (1 January 1; a date in the next year is above 366). None where so
+        many years have no such freeze.
+    none : float
+        Share of years without one.
+    years : int
+        How many years were counted; 0 if the dates were stated, not counted.
+    """
+
+    p10: float | None
+    p50: float | None
+    p90: float | None
+    none: float
+    years: int
+
+    def in_season(self, year: int) -> Likely:
+        """The dates as they would fall in the season that starts in `year`."""
+        before = dt.date(year, 1, 1) - dt.timedelta(days=1)
+        points = (None if day is None else math.floor(day + 0.5) for day in self[:3])
+        return Likely(*(None if day is None else before + dt.timedelta(days=day) for day in points))
+
+
+@dataclass(frozen=True, kw_only=True)
+class FreezeDates:
+    """Last freeze of spring and first of autumn; `basis` is "own record" or "two frost dates".
+
+    The 10 % point of the last freeze is early, its 90 % point late: after the 90 % date one spring in
+    ten still freezes. (Freeze tables that print the chance of a freeze *after* a spring date call
+    the same late date the 10 % one.)
+    """
+
+    spring: FreezeSpan | None
+    autumn: FreezeSpan | None
+    basis: str
+    threshold: float = 0.0
+
+
+class FreezesByYear(NamedTuple):
+    """Year of the season's start, and day of that year of the last and first freeze, each (seasons,).
+
+    `last` is -inf and `first` inf in a year without; NaN where too little is known to tell.
+    """
+
+    years: NDArray[np.intp]
+    last: FloatArray
+    first: FloatArray
+
+
+def frost_days(tmin: ArrayLike, below: float = 0.0) -> int:
+    """How many days have a minimum strictly below `below`; gaps count as none.
+
+    The climate index of that name counts strictly below 0 degC, unlike `freeze_dates`.
+    """
+    with np.errstate(invalid="ignore"):
+        return int(np.count_nonzero(np.asarray(tmin, dtype=float) < below))
+
+
+def freezes_by_year(
+    dates: ArrayLike | Sequence[dt.date],
+    tmin: ArrayLike,
+    threshold: float = 0.0,
+    *,
+    southern: bool = False,
+    strictly_below: bool = False,
+) -> FreezesByYear:
+    """Last and first freeze of each season of a record.
+
+    Parameters
+    ----------
+    dates : (days,) of dates or datetime64
+        In order, without repeats; days may be missing.
+    tmin : (days,)
+        Daily minimum, in the unit of `threshold`; NaN for gaps.
+    threshold : float
+        A freeze is a minimum at or below this.
+    southern : bool
+        Seasons that start on 1 July.
+    strictly_below : bool
+        Count only minima strictly below the threshold.
+
+    Returns
+    -------
+    FreezesByYear
+        A freeze is told only where nine in ten of the days from it to midsummer are known.
+    """
+    day = np.asarray(dates, dtype="datetime64[D]")
+    if not day.size:
+        return FreezesByYear(np.empty(0, dtype=np.intp), np.empty(0), np.empty(0))
+    whole = np.full(int((day[-1] - day[0]).astype(int)) + 1, np.nan)
+    whole[(day - day[0]).astype(int)] = np.asarray(tmin, dtype=float)
+    frozen = (whole < threshold) if strictly_below else (whole <= threshold)
+    known = ~np.isnan(whole)
+
+    first_day: dt.date = day[0].item()
+    years = np.arange(first_day.year - 1, day[-1].item().year + 1)
+    last, first = np.full(len(years), np.nan), np.full(len(years), np.nan)
+    for i, year in enumerate(years.tolist()):
+        new_year, begin, midsummer, end = _season(year, southern, first_day)
+        away = _first_freeze(*_outward(frozen, known, midsummer - 1, begin - 1))
+        last[i] = midsummer - away - new_year
+        away = _first_freeze(*_outward(frozen, known, midsummer, end))
+        first[i] = midsummer + away - new_year + 1
+    told = ~(np.isnan(last) & np.isnan(first))
+    return FreezesByYear(years[told], last[told], first[told])
+
+
+def _season(year: int, southern: bool, origin: dt.date) -> tuple[int, int, int, int]:
+    """New Year, season's start, midsummer and the midsummer after, as days since `origin`."""
+    dates = [(year, 1), (year, 7), (year + 1, 2), (year + 2, 2)] if southern else [
+        (year, 1), (year, 1), (year, 8), (year + 1, 8)]  # fmt: skip
+    zero = origin.toordinal()
+    new_year, begin, midsummer, end = (dt.date(y, month, 1).toordinal() - zero for y, month in dates)
+    return new_year, begin, midsummer, end
+
+
+def _outward(frozen: Mask, known: Mask, start: int, stop: int) -> tuple[Mask, Mask]:
+    """Days from `start` towards `stop`, which is left out; days beyond the record are not known."""
+    days = np.arange(start, stop, 1 if stop > start else -1)
+    inside = (days >= 0) & (days < len(known))
+    at = np.where(inside, days, 0)
+    return frozen[at] & inside, known[at] & inside
+
+
+def _first_freeze(frozen: Mask, known: Mask) -> float:
+    """Days from midsummer to the nearest freeze; inf if there is none, NaN if too little is known."""
+    found = bool(frozen.any())
+    away = int(np.argmax(frozen)) if found else len(frozen)
+    if known[: away + 1].mean() < ENOUGH:
+        return math.nan
+    return float(away) if found else math.inf
+
+
+def freeze_dates(
+    dates: ArrayLike | Sequence[dt.date],
+    tmin: ArrayLike,
+    threshold: float = 0.0,
+    *,
+    southern: bool = False,
+    strictly_below: bool = False,
+) -> FreezeDates:
+    """Dates of the last freeze of spring and the first of autumn by which 10, 50 and 90 % of years had it.
+
+    Parameters as in `freezes_by_year`.
+
+    Returns
+    -------
+    FreezeDates
+        `spring` or `autumn` is None if no year of the record tells it.
+
+    Notes
+    -----
+    Empirical percentiles of each year's date, linear between the two nearest years, seasons split at
+    midsummer: the method of the United States climate normals since 1981-2010 as far as remembered
+    (those also smooth by resampling). A spring without a freeze counts as earlier than any date, an
+    autumn without one as later, which is the mixed distribution of Thom, H. C. S. and Shaw, R. H.
+    (1958), Climatological analysis of freeze data for Iowa, Mon. Weather Rev. 86: 251-257, with counted
+    percentiles in place of the normal curve.
+    """
+    found = freezes_by_year(dates, tmin, threshold, southern=southern, strictly_below=strictly_below)
+    spring, autumn = _span(found.last), _span(found.first)
+    return FreezeDates(spring=spring, autumn=autumn, basis="own record", threshold=threshold)
+
+
+def _span(days: FloatArray) -> FreezeSpan | None:
+    """Percentiles of one freeze's day over the years that tell it."""
+    told = np.sort(days[~np.isnan(days)])
+    if not told.size:
+        return None
+
+    def point(share: float) -> float | None:
+        place = share * (len(told) - 1)
+        below, above = told[math.floor(place)], told[math.ceil(place)]
+        if below == above or not math.isfinite(below) or not math.isfinite(above):
+            return float(below) if math.isfinite(below) and below == above else None
+        return float(below + (above - below) * (place - math.floor(place)))
+
+    none = float(np.mean(~np.isfinite(told)))
+    return FreezeSpan(point(0.1), point(0.5), point(0.9), none=none, years=len(told))
+
+
+def stated_freeze_dates(climate: Climate, southern: bool = False) -> FreezeDates:
+    """Freeze dates from what the garden file states, the missing tenth by a normal fit.
+
+    The dates of a normal distribution lie evenly about the usual one (Thom and Shaw 1958): a year in ten
+    as late as 18 days after it means one as early as 18 days before. Where no tenth is stated, 15
+    days are a guess.
+
+    Parameters
+    ----------
+    climate : Climate
+        Its `last_frost` and `first_frost`.
+    southern : bool
+        True south of the equator.
+    """
+    return FreezeDates(
+        spring=_stated(climate.last_frost, start_month=7 if southern else 1),
+        autumn=_stated(climate.first_frost, start_month=2 if southern else 8, next_year=southern),
+        basis="two frost dates",
+    )
+
+
+def _stated(frost: FrostDate | None, start_month: int, next_year: bool = False) -> FreezeSpan | None:
+    """A span from the dates of one frost; they are taken to follow `start_month`."""
+    if frost is None:
+        return None
+
+    def day(text: str | None) -> float | None:
+        try:
+            month = int(text.split("-")[0]) if text else 0
+            date = dt.date.fromisoformat(f"2001-{text}" if text != "02-29" else "2001-02-28")
+        except ValueError:
+            return None
+        return date.timetuple().tm_yday + (365.0 if next_year or month < start_month else 0.0)
+
+    usual, after = day(frost.usual), day(frost.one_year_in_ten_after)
+    before = day(frost.one_year_in_ten_before)
+    if usual is None:
+        return None
+    late = after - usual if after is not None else usual - before if before is not None else ONE_IN_TEN_DAYS
+    early = usual - before if before is not None else late
+    return FreezeSpan(usual - early, usual, usual + late, none=0.0, years=0)
+
+
+def last_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FloatArray:
+    """Day number of the last freeze between the season's start and midsummer, (members,).
+
+    Parameters
+    ----------
+    ensemble : Ensemble
+    threshold : float [degC]
+        A freeze is a minimum at or below this.
+    pocket_c : float [degC]
+        How much warmer the garden is than the station; below 0 in a frost pocket.
+
+    Returns
+    -------
+    (members,) array
+        -inf for a member without a freeze, so that any day comes after it.
+    """
+    frozen = ensemble.tmin[:, LEAD_DAYS:MIDSUMMER_DAY] + pocket_c <= threshold
+    last = MIDSUMMER_DAY - 1.0 - np.argmax(frozen[:, ::-1], axis=1)
+    return np.where(frozen.any(axis=1), last, -NEVER)
+
+
+def first_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FloatArray:
+    """Day number of the first freeze from midsummer to the end of the axis, (members,); inf where none.
+
+    Parameters as in `last_frost`.
+    """
+    frozen = ensemble.tmin[:, MIDSUMMER_DAY:] + pocket_c <= threshold
+    return np.where(frozen.any(axis=1), MIDSUMMER_DAY + np.argmax(frozen, axis=1), NEVER)

@@ -1,0 +1,118 @@
+"""Heat over a season: sums of degree days, and the day on which a need is met."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from leafturn.season.degree_days import single_sine
+from leafturn.season.ensemble import Ensemble
+from leafturn.weather.normals import Normals
+
+FloatArray = NDArray[np.float64]
+
+_NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(15)
+_SHARES = _WEIGHTS / _WEIGHTS.sum()
+
+
+def cumulative_heat(ensemble: Ensemble, base: float, start_day: int) -> FloatArray:
+    """Degree days summed from a day to the end of each day, (members, days) [degC d].
+
+    Single sine without an upper threshold. 0 before `start_day`; a start before the axis begins counts
+    from its first day.
+    """
+    start = min(max(start_day, 0), ensemble.tmin.shape[1])
+    daily = single_sine(ensemble.tmin[:, start:], ensemble.tmax[:, start:], base)
+    heat = np.zeros(ensemble.tmin.shape)
+    np.cumsum(daily, axis=1, out=heat[:, start:])
+    return heat
+
+
+def heat_to_date(ensemble: Ensemble, base: float, start_day: int) -> FloatArray:
+    """Degree days from a day to the end of today, (members,) [degC d]; 0 where today comes first.
+
+    The members differ only by what is not known of the days before today.
+    """
+    days = slice(max(start_day, 0), max(ensemble.today + 1, 0))
+    return np.asarray(single_sine(ensemble.tmin[:, days], ensemble.tmax[:, days], base).sum(axis=1))
+
+
+def day_reached(cumulative: FloatArray, need: ArrayLike) -> FloatArray:
+    """First day on which a sum reaches a need.
+
+    Parameters
+    ----------
+    cumulative : (members, days)
+        Sums that never fall, such as those of `cumulative_heat`.
+    need : float or array_like
+        One need, or many: any shape, each asked of every member.
+
+    Returns
+    -------
+    array, shape of `need` + (members,)
+        Day numbers; inf where it is never reached. A need of 0 or less is met on the first day.
+    """
+    wanted = np.asarray(need, dtype=float)
+    days = cumulative.shape[1]
+    if wanted.ndim == 0:
+        found = np.count_nonzero(~(cumulative >= wanted), axis=1)
+    else:
+        found = np.stack([np.searchsorted(row, wanted, side="left") for row in cumulative], axis=-1)
+    return np.where(found < days, found, np.inf)
+
+
+class HeatSums:
+    """The heat of one ensemble, each base and start summed once.
+
+    Parameters
+    ----------
+    ensemble : Ensemble
+        The season.
+    """
+
+    def __init__(self, ensemble: Ensemble) -> None:
+        self.ensemble = ensemble
+        self._sums: dict[tuple[float, int], FloatArray] = {}
+
+    def cumulative(self, base: float, start: int) -> FloatArray:
+        """Degree days from day `start` to the end of each day, (members, days) [degC d]."""
+        key = (base, start)
+        if key not in self._sums:
+            self._sums[key] = cumulative_heat(self.ensemble, base, start)
+        return self._sums[key]
+
+    def day_reached(self, base: float, start: int, need: ArrayLike) -> FloatArray:
+        """First day on which `need` degree days are reached, (members,) or needs by members; inf: never.
+
+        The day is never before `start`.
+        """
+        reached = day_reached(self.cumulative(base, start), need)
+        return np.maximum(reached, max(start, 0))
+
+    def to_date(self, base: float, start: int) -> float:
+        """Degree days from day `start` to the end of today [degC d], median over members."""
+        return float(np.median(heat_to_date(self.ensemble, base, start)))
+
+
+def spread_heat(normals: Normals, base: float, upper: float | None = None) -> FloatArray:
+    """Mean degree days of each day of a normal year, counted over the days that make it up.
+
+    Degree days of a normal day leave out that half of such days are warmer: in late winter they give
+    much of the heat. Here both temperatures move together over a normal distribution with the normals'
+    daily spread.
+
+    Parameters
+    ----------
+    normals : Normals
+        The normal year.
+    base, upper : float [degC]
+        Thresholds; no upper one if None.
+
+    Returns
+    -------
+    (366,) array [degC d]
+        One value for each day of a leap year, 1 January first.
+    """
+    moved = _NODES[:, None] * normals.spread
+    counted = single_sine(normals.tmin + moved, normals.tmax + moved, base, upper)
+    return np.asarray(_SHARES @ counted)

@@ -1,0 +1,146 @@
+"""Building the ensemble of years: observed to date, then past years or made-up ones from there on."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
+from numpy.typing import NDArray
+
+from leafturn.season.axis import AXIS_DAYS, LEAD_DAYS, SeasonAxis
+from leafturn.season.ensemble import Ensemble
+from leafturn.weather.calendar import day_of_leap_year
+from leafturn.weather.made_up import made_up_years
+from leafturn.weather.normals import Normals
+from leafturn.weather.record import DailyRecord
+
+FloatArray = NDArray[np.float64]
+
+FEWEST_OWN_YEARS = 8  # below it made-up years are added; rule of thumb: with eight, one in ten can be told
+MOST_OWN_YEARS = 30  # the latest; the climate before them was another. Thirty years make a normal (WMO)
+MAIN_DAYS = slice(LEAD_DAYS, LEAD_DAYS + 365)  # the season's own twelve months
+ENOUGH = 0.9  # share of those days that must be known of a past season
+
+
+def build_ensemble(
+    axis: SeasonAxis,
+    record: DailyRecord | None,
+    normals: Normals,
+    on: dt.date,
+    made_up: int = 40,
+) -> Ensemble:
+    """The season in as many versions as there are usable past years, or made-up ones beside them.
+
+    Parameters
+    ----------
+    axis : SeasonAxis
+        The season wanted.
+    record : DailyRecord or None
+        The garden's own weather. Nothing after `on` is used.
+    normals : Normals
+        Fill gaps, and made-up years are made round them.
+    on : date
+        The day up to which weather counts as observed.
+    made_up : int
+        How many members there are to be where fewer than eight past years can be used.
+
+    Returns
+    -------
+    Ensemble
+        Members are past seasons, oldest first, then made-up years.
+
+    Notes
+    -----
+    A past season is used if its axis ended by `on`, it is not the season itself, and nine in ten of the
+    days of its twelve months are known; at most the latest thirty. Years are laid on each other by day
+    number, so after February a leap year stands one day off.
+
+    Every day not known keeps each member's own day, also those before `on`: so heat counted over a gap is
+    right on average and the doubt about it stays in the spread. Gaps in past years are filled with the
+    days of a made-up year. Where one of minimum and maximum is known, the other lies its normal range
+    away.
+    """
+    known = _Known.of(record, normals, on)
+    past = known.past_seasons(axis)
+    own = past.shape[1]
+    extra = max(made_up - own, 0) if own < FEWEST_OWN_YEARS else 0
+    places = day_of_leap_year(axis.first, AXIS_DAYS)
+    members = np.stack([quantity[:, places] for quantity in made_up_years(normals, own + extra)])
+    members[:, :own] = np.where(np.isnan(past), members[:, :own], past)
+
+    observed = known.window(axis.first)
+    members = np.where(np.isnan(observed)[:, None], members, observed[:, None])
+    today = min(axis.day(on), AXIS_DAYS - 1)
+    filled = int(np.count_nonzero(~known.measured_window(axis.first)[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
+    return Ensemble(
+        axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today, filled=filled,
+        basis=_basis(own, extra, normals),
+    )  # fmt: skip
+
+
+def _basis(own: int, extra: int, normals: Normals) -> str:
+    """What the members are made of, in words."""
+    if not own:
+        return normals.basis if normals.basis != "own record" else "a short own record"
+    years = f"{own} own year" + ("s" if own > 1 else "")
+    round_what = "them" if normals.basis == "own record" else normals.basis
+    return f"{years}, others made up round {round_what}" if extra else "own record"
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class _Known:
+    """What is known of the weather up to a day.
+
+    Parameters
+    ----------
+    first, until : date
+        The day of index 0, and the day up to which weather may be known.
+    values : (3, days)
+        Minimum, maximum [degC] and rain [mm]; NaN where not known.
+    measured : (days,)
+        Whether minimum and maximum were both measured.
+    """
+
+    first: dt.date
+    until: dt.date
+    values: FloatArray
+    measured: NDArray[np.bool_]
+
+    @classmethod
+    def of(cls, record: DailyRecord | None, normals: Normals, on: dt.date) -> _Known:
+        """The record up to `on`; one temperature of a day gives the other by their normal range."""
+        if record is None or record.first > on:
+            return cls(first=on, until=on, values=np.empty((3, 0)), measured=np.empty(0, dtype=bool))
+        days = min((on - record.first).days + 1, len(record))
+        tmin, tmax, rain = record.tmin[:days], record.tmax[:days], record.rain[:days]
+        apart = (normals.tmax - normals.tmin)[day_of_leap_year(record.first, days)]
+        low = np.where(np.isnan(tmin), tmax - apart, tmin)
+        high = np.where(np.isnan(tmax), tmin + apart, tmax)
+        measured = ~np.isnan(tmin + tmax)
+        return cls(first=record.first, until=on, values=np.stack([low, high, rain]), measured=measured)
+
+    def window(self, first: dt.date) -> FloatArray:
+        """The values of one season from its first day on, (3, AXIS_DAYS)."""
+        return self._windows(self.values, [first])[:, 0]
+
+    def measured_window(self, first: dt.date) -> NDArray[np.bool_]:
+        """Which days of one season were measured, (AXIS_DAYS,)."""
+        return np.asarray(self._windows(self.measured[None].astype(float), [first])[0, 0] == 1)
+
+    def past_seasons(self, axis: SeasonAxis) -> FloatArray:
+        """The latest usable seasons that are over, (3, seasons, AXIS_DAYS)."""
+        span = range(max(self.first.year, 2), self.until.year + 1)
+        seasons = [SeasonAxis(year, axis.southern) for year in span if year != axis.year]
+        over = [season.first for season in seasons if season.day(self.until) >= AXIS_DAYS - 1]
+        known = self._windows(self.measured[None].astype(float), over)[0, :, MAIN_DAYS]
+        usable = np.flatnonzero(np.nan_to_num(known).mean(axis=1) >= ENOUGH)[-MOST_OWN_YEARS:]
+        return self._windows(self.values, [over[i] for i in usable])
+
+    def _windows(self, rows: FloatArray, firsts: list[dt.date]) -> FloatArray:
+        """Windows of AXIS_DAYS that begin on the dates given, NaN outside the record: (rows, dates, days)."""
+        beyond = ((0, 0), (AXIS_DAYS, AXIS_DAYS))
+        windows = sliding_window_view(np.pad(rows, beyond, constant_values=np.nan), AXIS_DAYS, axis=1)
+        offsets = [min(max((day - self.first).days + AXIS_DAYS, 0), windows.shape[1] - 1) for day in firsts]
+        return np.asarray(windows[:, offsets])

@@ -1,0 +1,168 @@
+"""Freeze dates of records and of ensembles."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import numpy as np
+import pytest
+
+from leafturn.garden.model import Climate, FrostDate
+from leafturn.season.axis import AXIS_DAYS, SeasonAxis
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.frost import (
+    first_frost,
+    freeze_dates,
+    freezes_by_year,
+    frost_days,
+    last_frost,
+    stated_freeze_dates,
+)
+
+
+def series(freezes, first=dt.date(2001, 1, 1), last=dt.date(2010, 12, 31)):
+    """Dates and minima of 5 degC, but -1 on the days given."""
+    dates = np.arange(first, last + dt.timedelta(days=1), dtype="datetime64[D]")
+    tmin = np.full(len(dates), 5.0)
+    for day in freezes:
+        tmin[(day - first).days] = -1.0
+    return dates, tmin
+
+
+def ensemble(tmin):
+    tmin = np.asarray(tmin, dtype=float)
+    return Ensemble(
+        axis=SeasonAxis(2023), tmin=tmin, tmax=tmin + 10, rain=tmin * 0, today=100, filled=0, basis="x"
+    )
+
+
+YEARS = range(2001, 2011)
+SPRINGS = [dt.date(year, 4, 10 + i) for i, year in enumerate(YEARS)]
+AUTUMNS = [dt.date(year, 10, 20 - i) for i, year in enumerate(YEARS)]
+
+
+def test_percentiles_of_last_and_first_freeze():
+    found = freeze_dates(*series([*SPRINGS, *AUTUMNS]))
+    days = sorted(day.timetuple().tm_yday for day in SPRINGS)
+    assert found.spring[:3] == pytest.approx(np.quantile(days, [0.1, 0.5, 0.9]))
+    days = sorted(day.timetuple().tm_yday for day in AUTUMNS)
+    assert found.autumn[:3] == pytest.approx(np.quantile(days, [0.1, 0.5, 0.9]))
+    assert (found.spring.years, found.spring.none) == (10, 0.0)
+    assert found.basis == "own record"
+    assert found.spring.in_season(2023).likely == dt.date(2023, 4, 15)
+
+
+def test_the_last_of_several_counts_and_midsummer_parts_the_halves():
+    odd = [dt.date(2001, 3, 1), dt.date(2001, 7, 31), dt.date(2001, 8, 1), dt.date(2001, 12, 1)]
+    by_year = freezes_by_year(*series(odd, last=dt.date(2001, 12, 31)))
+    year = by_year.years.tolist().index(2001)
+    assert by_year.last[year] == dt.date(2001, 7, 31).timetuple().tm_yday
+    assert by_year.first[year] == dt.date(2001, 8, 1).timetuple().tm_yday
+
+
+def test_a_first_freeze_after_new_year_still_belongs_to_the_autumn_before():
+    by_year = freezes_by_year(*series([dt.date(2002, 1, 15)], last=dt.date(2002, 12, 31)))
+    assert by_year.first[by_year.years == 2001] == 365 + 15
+    assert by_year.last[by_year.years == 2002] == 15
+
+
+def test_years_without_a_freeze_are_a_chance_and_open_the_range():
+    springs = freeze_dates(*series(SPRINGS[:4])).spring
+    assert springs.none == pytest.approx(0.6)
+    assert (springs.p10, springs.p50) == (None, None)
+    assert springs.p90 == pytest.approx(102.0, abs=1.5)
+    assert springs.in_season(2023).early is None
+
+
+def test_at_the_threshold_is_a_freeze_unless_strictly_below():
+    dates, tmin = series([])
+    tmin[[100, 300]] = 0.0
+    assert freezes_by_year(dates, tmin).last[0] == 101
+    assert freezes_by_year(dates, tmin, strictly_below=True).last[0] == -np.inf
+    assert frost_days([0.0, -0.1, np.nan, 3.0]) == 1
+    assert frost_days([30.0, 33.0], below=32.0) == 1
+
+
+def test_fahrenheit_gives_the_same_dates():
+    dates, tmin = series([*SPRINGS, *AUTUMNS])
+    assert freeze_dates(dates, tmin * 1.8 + 32, 32.0).spring == freeze_dates(dates, tmin).spring
+
+
+def test_a_freeze_is_told_only_where_enough_is_known_up_to_midsummer():
+    dates, tmin = series([*SPRINGS, *AUTUMNS])
+    tmin[(dates >= np.datetime64("2004-05-01")) & (dates < np.datetime64("2004-06-01"))] = np.nan
+    by_year = freezes_by_year(dates, tmin)
+    assert np.isnan(by_year.last[by_year.years == 2004])
+    assert by_year.first[by_year.years == 2004] == AUTUMNS[3].timetuple().tm_yday
+    assert freeze_dates(dates, tmin).spring.years == 9
+    few = tmin.copy()
+    few[10:15] = np.nan
+    assert freeze_dates(dates, few).spring.years == 9
+
+
+def test_dates_may_be_missing_and_be_python_dates():
+    dates, tmin = series([*SPRINGS, *AUTUMNS])
+    keep = np.arange(len(dates)) % 40 != 3
+    keep |= tmin < 0
+    found = freeze_dates([day.item() for day in dates[keep]], tmin[keep])
+    assert found.spring == freeze_dates(dates, tmin).spring
+
+
+def test_southern_seasons_are_split_at_the_first_of_february():
+    freezes = [dt.date(year, 9, 20) for year in YEARS] + [dt.date(year, 5, 1) for year in YEARS]
+    found = freeze_dates(*series(freezes), southern=True)
+    assert found.spring.p50 == pytest.approx(dt.date(2001, 9, 20).timetuple().tm_yday, abs=1)
+    assert found.autumn.p50 == pytest.approx(365 + dt.date(2002, 5, 1).timetuple().tm_yday, abs=1)
+    assert found.autumn.in_season(2021).likely.month in (4, 5)
+
+
+def test_nothing_known_tells_nothing():
+    assert freeze_dates([], []).spring is None
+    dates, tmin = series([], last=dt.date(2001, 2, 1))
+    found = freeze_dates(dates, tmin)
+    assert (found.spring, found.autumn) == (None, None)
+
+
+def test_the_third_date_follows_from_two_by_a_normal_fit():
+    climate = Climate(
+        last_frost=FrostDate(usual="04-24", one_year_in_ten_after="05-12"),
+        first_frost=FrostDate(usual="10-16", one_year_in_ten_before="10-01"),
+    )
+    found = stated_freeze_dates(climate)
+    assert found.basis == "two frost dates"
+    spring, autumn = found.spring.in_season(2023), found.autumn.in_season(2023)
+    assert spring == (dt.date(2023, 4, 6), dt.date(2023, 4, 24), dt.date(2023, 5, 12))
+    assert autumn == (dt.date(2023, 10, 1), dt.date(2023, 10, 16), dt.date(2023, 10, 31))
+    # the normal distribution itself: mean and 1.2816 standard deviations (Thom and Shaw 1958)
+    drawn = np.random.default_rng(2).normal(114, 18 / 1.2816, 200_000)
+    assert found.spring[:3] == pytest.approx(np.quantile(drawn, [0.1, 0.5, 0.9]), abs=1)
+
+
+def test_stated_dates_in_the_south_and_absent_ones():
+    climate = Climate(last_frost=FrostDate(usual="09-20"), first_frost=FrostDate(usual="05-10"))
+    found = stated_freeze_dates(climate, southern=True)
+    assert found.spring.in_season(2023).likely == dt.date(2023, 9, 20)
+    assert found.autumn.in_season(2023).likely == dt.date(2024, 5, 10) - dt.timedelta(days=1)
+    assert stated_freeze_dates(Climate()).spring is None
+    assert stated_freeze_dates(Climate(last_frost=FrostDate(usual="nonsense"))).spring is None
+
+
+def test_ensemble_frosts_member_by_member():
+    tmin = np.full((4, AXIS_DAYS), 5.0)
+    tmin[0, [20, 70, 150, 300, 330]] = -1.0
+    tmin[1, 272] = 0.0
+    tmin[2, 273] = -3.0
+    years = ensemble(tmin)
+    assert last_frost(years).tolist() == [150, 272, -np.inf, -np.inf]
+    assert first_frost(years).tolist() == [300, np.inf, 273, np.inf]
+    assert last_frost(years, threshold=-0.5).tolist() == [150, -np.inf, -np.inf, -np.inf]
+    assert years.axis.date(272) == dt.date(2023, 7, 31)
+
+
+def test_a_frost_pocket_freezes_later_in_spring_and_earlier_in_autumn():
+    rng = np.random.default_rng(8)
+    wave = 6 - 12 * np.cos(2 * np.pi * (np.arange(AXIS_DAYS) - 81) / 365)
+    years = ensemble(wave + rng.normal(0, 3, (40, AXIS_DAYS)))
+    assert np.all(last_frost(years, pocket_c=-1.0) >= last_frost(years))
+    assert np.median(last_frost(years, pocket_c=-1.0)) > np.median(last_frost(years))
+    assert np.median(first_frost(years, pocket_c=-1.0)) < np.median(first_frost(years))

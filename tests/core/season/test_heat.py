@@ -1,0 +1,113 @@
+"""Heat sums, and normals spread before they are counted."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime as dt
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.garden.model import Climate, Place
+from leafturn.season.axis import AXIS_DAYS, SeasonAxis
+from leafturn.season.degree_days import single_sine
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.heat import HeatSums, cumulative_heat, day_reached, heat_to_date, spread_heat
+from leafturn.weather.made_up import made_up_years
+from leafturn.weather.normal_year import normal_year
+
+# Invented monthly means of an invented place at 46.9 degrees north.
+NORMALS = normal_year(
+    Place(lat=46.93, lon=15.87),
+    Climate(
+        tmax_c=(2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3),
+        tmin_c=(-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5),
+    ),
+)
+
+
+def ensemble(seed=0, members=6, today=150):
+    rng = np.random.default_rng(seed)
+    wave = 9 - 11 * np.cos(2 * np.pi * (np.arange(AXIS_DAYS) - 81) / 365)
+    mean = wave + rng.normal(0, 3.4, (members, AXIS_DAYS))
+    return Ensemble(axis=SeasonAxis(2023), tmin=mean - 5, tmax=mean + 5, rain=mean * 0, today=today, filled=0,
+                    basis="x")  # fmt: skip
+
+
+def test_heat_is_summed_from_its_start():
+    years = ensemble()
+    daily = single_sine(years.tmin, years.tmax, 5.0)
+    heat = cumulative_heat(years, 5.0, 61)
+    assert np.all(heat[:, :61] == 0)
+    np.testing.assert_allclose(heat[:, 200], daily[:, 61:201].sum(axis=1))
+    np.testing.assert_allclose(heat_to_date(years, 5.0, 61), heat[:, 150])
+    np.testing.assert_array_equal(cumulative_heat(years, 5.0, -10), cumulative_heat(years, 5.0, 0))
+
+
+def test_heat_to_date_before_the_start_is_none():
+    assert heat_to_date(ensemble(today=30), 5.0, 61).tolist() == [0.0] * 6
+    assert heat_to_date(ensemble(today=-40), 5.0, 0).tolist() == [0.0] * 6
+
+
+@settings(max_examples=40, deadline=None)
+@given(needs=st.lists(st.floats(0.1, 4000), min_size=1, max_size=8), seed=st.integers(0, 20))
+def test_the_day_reached_is_the_first_with_the_need(needs, seed):
+    heat = cumulative_heat(ensemble(seed), 5.0, 61)
+    reached = day_reached(heat, needs)
+    assert reached.shape == (len(needs), 6)
+    for need, days in zip(needs, reached, strict=True):
+        np.testing.assert_array_equal(day_reached(heat, need), days)
+        for row, day in zip(heat, days, strict=True):
+            if np.isinf(day):
+                assert row[-1] < need
+            else:
+                assert row[int(day)] >= need
+                assert row[int(day) - 1] < need
+
+
+def test_needs_never_met_and_needs_of_nothing():
+    heat = cumulative_heat(ensemble(), 5.0, 61)
+    assert np.all(np.isinf(day_reached(heat, 1e9)))
+    assert np.all(np.isinf(day_reached(heat, np.nan)))
+    sums = HeatSums(ensemble())
+    assert sums.day_reached(5.0, 61, 0.0).tolist() == [61.0] * 6
+    assert np.all(np.isinf(sums.day_reached(5.0, 61, [1e9, np.nan])))
+
+
+def test_sums_are_kept_and_told():
+    years = ensemble()
+    sums = HeatSums(years)
+    assert sums.cumulative(5.0, 61) is sums.cumulative(5.0, 61)
+    assert sums.to_date(5.0, 61) == pytest.approx(np.median(heat_to_date(years, 5.0, 61)))
+    asked = day_reached(sums.cumulative(5.0, 61), 100.0)
+    np.testing.assert_array_equal(sums.day_reached(5.0, 61, 100.0), asked)
+
+
+def test_normals_are_spread_before_they_are_counted():
+    """Worked beforehand by numerical integration: 35 degree days above 5 by about 10 March, where the
+    bare curve of normals says about 20 March."""
+
+    def reaches(heat):
+        return dt.date(2024, 1, 1) + dt.timedelta(days=int(np.searchsorted(np.cumsum(heat), 35.0)))
+
+    bare = reaches(single_sine(NORMALS.tmin, NORMALS.tmax, 5.0))
+    spread = reaches(spread_heat(NORMALS, 5.0))
+    assert abs((spread - dt.date(2024, 3, 10)).days) <= 2
+    assert abs((bare - dt.date(2024, 3, 20)).days) <= 2
+    assert (bare - spread).days >= 9
+
+
+def test_spread_heat_is_the_mean_of_the_made_up_years():
+    years = made_up_years(NORMALS, 40)
+    mean = single_sine(years.tmin, years.tmax, 5.0).mean(axis=0)
+    assert spread_heat(NORMALS, 5.0).sum() == pytest.approx(mean.sum(), rel=0.01)
+    winter = slice(0, 60)
+    assert spread_heat(NORMALS, 5.0)[winter].sum() == pytest.approx(mean[winter].sum(), rel=0.15)
+
+
+def test_without_spread_the_bare_curve_is_counted():
+    still = dataclasses.replace(NORMALS, spread=np.zeros(366))
+    np.testing.assert_allclose(spread_heat(still, 5.0), single_sine(still.tmin, still.tmax, 5.0), atol=1e-12)
+    assert np.all(spread_heat(NORMALS, 5.0, 20.0) <= spread_heat(NORMALS, 5.0) + 1e-12)
