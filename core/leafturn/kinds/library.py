@@ -84,6 +84,8 @@ class Library:
                 index.setdefault(squash(name), (kind.name,))
         for name, meant in self.shared_names.items():
             index.setdefault(squash(name), tuple(kind for kind in meant if kind in self.kinds))
+        for name, lender in self._lenders.items():
+            index.setdefault(name, (lender,))
         genera: dict[str, list[str]] = {}
         for kind in self.kinds.values():
             genera.setdefault(_genus(kind), []).append(kind.name)
@@ -91,6 +93,11 @@ class Library:
             index.setdefault(genus, tuple(names))
         index.pop("", None)
         return index
+
+    @functools.cached_property
+    def _lenders(self) -> dict[str, str]:
+        """Squashed name of a relative without an entry to the kind that lends it its facts."""
+        return {squash(name): kind.name for kind in self.kinds.values() for name in kind.serves_for}
 
     @functools.cached_property
     def _matches(self) -> dict[str, Match]:
@@ -118,16 +125,21 @@ class Library:
         for spelled, habits in spellings(name):
             names = self._index.get(spelled, ())
             if names and (habits is None or self.kinds[names[0]].habit in habits):
-                return self._found(name, names)
+                return self._found(name, names, spelled)
         slip = nearest(squash(without_quoted(name)), self._index)
         if slip is not None:
-            found = self._found(name, self._index[slip])
+            found = self._found(name, self._index[slip], slip)
             said = found.sentence or f'"{name}" was read as {found.kind.name}.'
             return replace(found, exact=False, sentence=said)
         return self._guessed(name)
 
-    def _found(self, name: str, names: tuple[str, ...]) -> Match:
+    def _found(self, name: str, names: tuple[str, ...], spelled: str) -> Match:
         kind = self.kinds[names[0]]
+        if self._lenders.get(spelled) == kind.name:
+            sentence = (
+                f'"{name}" has no entry of its own in the plant library; {kind.name} lends it its facts.'
+            )
+            return Match(kind=kind, exact=False, sentence=sentence)
         if len(names) == 1:
             return Match(kind=kind, exact=True)
         others = ", ".join(names[:-1]) + " or " + names[-1]

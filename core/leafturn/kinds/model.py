@@ -182,12 +182,17 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """One kind of plant. `guessed` is True where the kind is unknown and family or habit defaults serve."""
+    """One kind of plant.
+
+    `serves_for` names near relatives without an entry of their own, for which this one's facts are lent.
+    `guessed` is True where the kind is unknown and family or habit defaults serve.
+    """
 
     name: str = ""
     botanical: str
     common: tuple[str, ...] = ()
     synonyms: tuple[str, ...] = ()
+    serves_for: tuple[str, ...] = ()
     family: str
     habit: Habit
     layer: Layer

@@ -22,7 +22,18 @@ _PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
 _STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
 _UNKNOWN = re.compile(r"unknown field `(?P<key>[^`]*)`")
 _PLAIN_KEYS = frozenset(
-    ("name", "botanical", "common", "synonyms", "family", "habit", "layer", "evergreen", "also_called")
+    (
+        "name",
+        "botanical",
+        "common",
+        "synonyms",
+        "serves_for",
+        "family",
+        "habit",
+        "layer",
+        "evergreen",
+        "also_called",
+    )
 )
 _HINT = 'Write it as [value, "where it is from", "fair"]; the last word is sure, fair or guess.'
 
