@@ -170,17 +170,15 @@ class Almanac:
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         """Why there is, or is not yet, anything to do at a plant."""
-        own = [j for j in self._jobs if j.plant == plant_id or j.plant in _groups_of(self.garden, plant_id)]
+        own = [j for j in self._jobs if plant_id == j.plant or plant_id in j.plants]
         open_now = [j for j in own if j.state in ("due", "late", "held")]
         if open_now:
-            return open_now[0].why
-        ahead = sorted(
-            (j for j in own if j.state in ("soon", "not yet") and j.open.likely),
-            key=lambda j: j.open.likely or dt.date.max,
-        )
+            return min(open_now, key=lambda j: (len(j.plants), -j.cost_of_delay)).why
+        ahead = [(j.open.likely, j) for j in own if j.state in ("soon", "not yet") and j.open.likely]
         if not ahead:
             return (f"Nothing more is foreseen for {plant_id} this season.",)
-        return (f"Nothing to do at {plant_id} yet: next is to {ahead[0].title}.", *ahead[0].why)
+        job = min(ahead, key=lambda pair: (pair[0], pair[1].id))[1]
+        return (f"Nothing to do at {plant_id} yet: next is to {job.title}.", *job.why)
 
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
@@ -247,8 +245,3 @@ class Almanac:
 def _same_job(job: Job, subject: str, verb: str) -> bool:
     hyphened = job.verb.replace(" ", "-")
     return (job.plant, hyphened) in ((subject, verb), (verb, subject))
-
-
-def _groups_of(garden: Garden, plant_id: str) -> set[str]:
-    plant = garden.plant(plant_id)
-    return {f"{plant.guild}-guild"} if plant and plant.guild else set()

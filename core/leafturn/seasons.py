@@ -197,7 +197,11 @@ class Seasons:
         now = self._with_cold(build_ensemble(axis, self._record, self._normals, self._on)) if seen else usual
         usual_heat = HeatSums(usual)
         weather = SeasonWeather(
-            now=now, now_heat=HeatSums(now) if seen else usual_heat, usual_heat=usual_heat, past=self._past
+            now=now,
+            now_heat=HeatSums(now) if seen else usual_heat,
+            usual_heat=usual_heat,
+            past=self._past,
+            record=self._record,
         )
         return OneSeason(self._sources, self._entries, self._on, weather)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Literal, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +20,7 @@ from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.pace import Pace
+from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
 
@@ -50,11 +51,19 @@ class SeasonWeather:
     now_heat: Heats
     usual_heat: Heats
     past: PastHeat
+    record: DailyRecord | None = None
 
     @property
     def axis(self) -> SeasonAxis:
         """The season's days."""
         return self.now.axis
+
+    def observed(self, quantity: Literal["tmin", "tmax", "rain"], day: dt.date) -> float:
+        """What the record knows of a day [degC or mm]; NaN if it knows nothing."""
+        if self.record is None or not self.record.first <= day <= self.record.last:
+            return float("nan")
+        values: FloatArray = getattr(self.record, quantity)
+        return float(values[(day - self.record.first).days])
 
 
 def forecast_blooms(

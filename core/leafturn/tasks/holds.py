@@ -34,15 +34,14 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> H
         if first <= season.today <= last:
             return Hold(reason=hold.reason, until=season.axis.date(last + 1))
         return None
-    ensemble, today = season.weather.now, season.today
     if hold.rain_mm is not None:
-        days = ensemble.rain[0, max(today - hold.dry_days + 1, 0) : today + 1]
-        wet = np.flatnonzero(days >= hold.rain_mm)
-        if wet.size:
-            last_wet = season.on - dt.timedelta(days=int(len(days) - 1 - wet[-1]))
-            return Hold(reason=hold.reason, until=last_wet + dt.timedelta(days=hold.dry_days))
-    if hold.colder_than_c is not None and 0 <= today < ensemble.tmin.shape[1]:
-        coldest = float(np.median(ensemble.tmin[:, today])) + season.garden.place.frost_pocket_c
+        for ago in range(hold.dry_days):
+            day = season.on - dt.timedelta(days=ago)
+            # A day without a record holds nothing: the steward can see the bark.
+            if season.weather.observed("rain", day) >= hold.rain_mm:
+                return Hold(reason=hold.reason, until=day + dt.timedelta(days=hold.dry_days))
+    if hold.colder_than_c is not None:
+        coldest = season.weather.observed("tmin", season.on) + season.garden.place.frost_pocket_c
         if coldest < hold.colder_than_c:
             return Hold(reason=hold.reason, until=season.on + dt.timedelta(days=1))
     return None

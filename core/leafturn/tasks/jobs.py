@@ -122,6 +122,7 @@ class JobMaker:
             point=subject.point,
             why=reasons_for(rule, window, standing, season.on, last_done, following, instead),
             basis=window.opens.basis or rule.basis,
+            plants=tuple(p.id for p in subject.plants),
             source=rule.source,
             hold=standing.hold,
             days_late=standing.days_late,

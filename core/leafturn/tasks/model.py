@@ -36,6 +36,8 @@ class Job:
         A word; `days_late` and `hold` give its number or reason.
     open, best, close : Likely
         The window, each with its 10 to 90 % range.
+    plants : tuple of str
+        Ids of the plants it is done to, where `plant` names a group.
     area : str
         The guild or heap it belongs to, for the walk in words.
     why : tuple of str
@@ -66,6 +68,7 @@ class Job:
     point: Point | None
     why: tuple[str, ...]
     basis: str
+    plants: tuple[str, ...] = ()
     source: str = ""
     who: str | None = None
     hold: Hold | None = None

@@ -22,8 +22,10 @@ PAIR = Helper(name="pair", hours_per_week=4, can=("lift", "kneel", "light"), peo
 
 def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 30, **more: object) -> Job:
     made = Job(
-        id=f"{name}:do:2027", plant=name, verb="do", title=name, state="due", open=WHEN, best=WHEN, close=WHEN,
-        minutes=minutes, where="by the gate", area="gate", point=Point(3, 35), why=("Because.",), basis="guess",
+        id=f"{name}:do:2027", plant=name, verb="do", title=name, state="due",
+        open=WHEN, best=WHEN, close=WHEN,
+        minutes=minutes, where="by the gate", area="gate", point=Point(3, 35), why=("Because.",),
+        basis="guess",
         demands=demands,
     )  # fmt: skip
     return replace(made, **more)  # type: ignore[arg-type]
