@@ -78,6 +78,7 @@ TWINS: Mapping[str, Twin] = {
         Twin("height_ft", "height_m", feet_to_metres),
         Twin("height_in", "height_cm", inches_to_centimetres),
         Twin("how_far_ft", "how_far_m", feet_to_metres),
+        Twin("line_ft", "line", feet_to_metres),
         Twin("pace_ft", "pace_m", feet_to_metres),
         Twin("patch_ft2", "patch_m2", square_feet_to_square_metres),
         Twin("rain_in", "rain_mm", inches_to_millimetres),
