@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Literal, Protocol
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +19,7 @@ from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.heat import HeatSums
 from leafturn.season.pace import Pace
 from leafturn.weather.record import DailyRecord
 
@@ -33,23 +34,13 @@ PICK_DAYS = 14.0
 RIPE_SPREAD_DAYS = 6.0
 
 
-class Heats(Protocol):
-    """Heat sums of an ensemble (leafturn.season.heat.HeatSums)."""
-
-    def day_reached(self, base: float, start: int, need: float) -> FloatArray:
-        """First day on which `need` degree-days are reached, (members,), inf for never."""
-
-    def to_date(self, base: float, start: int) -> float:
-        """Degree-days up to today, median over members."""
-
-
 @dataclass(frozen=True, eq=False, kw_only=True)
 class SeasonWeather:
     """The weather that a forecast stands on: this season, and the same season as it usually is."""
 
     now: Ensemble
-    now_heat: Heats
-    usual_heat: Heats
+    now_heat: HeatSums
+    usual_heat: HeatSums
     past: PastHeat
     record: DailyRecord | None = None
 

@@ -7,14 +7,15 @@ import math
 from leafturn.garden.model import Garden, Plant, Point
 
 COMPASS = (
-    "north", "north-northeast", "northeast", "east-northeast", "east", "east-southeast", "southeast",
-    "south-southeast", "south", "south-southwest", "southwest", "west-southwest", "west", "west-northwest",
-    "northwest", "north-northwest",
+    ("north", "N"), ("north-northeast", "NNE"), ("northeast", "NE"), ("east-northeast", "ENE"),
+    ("east", "E"), ("east-southeast", "ESE"), ("southeast", "SE"), ("south-southeast", "SSE"),
+    ("south", "S"), ("south-southwest", "SSW"), ("southwest", "SW"), ("west-southwest", "WSW"),
+    ("west", "W"), ("west-northwest", "WNW"), ("northwest", "NW"), ("north-northwest", "NNW"),
 )  # fmt: skip
 
 
-def compass_word(start: Point, end: Point) -> str:
-    """The compass word, of sixteen, for the way from one point to another."""
+def compass(start: Point, end: Point) -> tuple[str, str]:
+    """The word and the letters, of sixteen, for the way from one point to another."""
     degrees = math.degrees(math.atan2(end.east - start.east, end.north - start.north)) % 360
     return COMPASS[round(degrees / 22.5) % 16]
 
@@ -36,4 +37,4 @@ def from_gate(point: Point | None) -> str:
         return "place not given"
     gate = Point(0.0, 0.0)
     metres = gate.metres_to(point)
-    return "at the gate" if metres < 1.0 else f"{metres:.0f} m {compass_word(gate, point)} of the gate"
+    return "at the gate" if metres < 1.0 else f"{metres:.0f} m {compass(gate, point)[1]} of the gate"

@@ -88,6 +88,13 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Allotment:
     return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
 
 
+def likely_hands(job: Job, helpers: Sequence[Helper]) -> str | None:
+    """Who would do a job that is not due yet: the least able hands that can; None if nobody can."""
+    teams = _teams(job, [_Hands(h) for h in helpers or (EVERYBODY,)])
+    team = min(teams, key=lambda t: (len(t), max(len(h.helper.can) for h in t)), default=None)
+    return " with ".join(h.helper.name for h in team) if team else None
+
+
 def _teams(job: Job, hands: list[_Hands]) -> list[tuple[_Hands, ...]]:
     alone = [(h,) for h in hands if able(h.helper, job)]
     if alone or NEVER_ALONE not in job.demands:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from leafturn import wording
 from leafturn.garden.model import Garden, Point
-from leafturn.tasks.hands import Allotment, allot
+from leafturn.tasks.hands import Allotment, allot, likely_hands
 from leafturn.tasks.model import Job, Round, Walk
 from leafturn.tasks.walk import GATE, length, short_way
 
@@ -33,7 +34,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     pressing = [j for j in open_jobs if _presses(j, on)]
     allotment = allot(pressing, garden.helpers)
     taken = _in_walking_order(allotment.taken)
-    beside = [j for j in all_jobs if _shown_beside(j, on)]
+    beside = [_with_hands(j, garden) for j in all_jobs if _shown_beside(j, on)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *(j for j in open_jobs if not _presses(j, on))]
@@ -51,6 +52,10 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         quiet=_quiet(all_jobs, taken, on),
         notice=_notice(allotment),
     )
+
+
+def _with_hands(job: Job, garden: Garden) -> Job:
+    return replace(job, who=likely_hands(job, garden.helpers)) if job.state in ("soon", "held") else job
 
 
 def _presses(job: Job, on: dt.date) -> bool:
