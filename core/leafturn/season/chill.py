@@ -1,0 +1,137 @@
+"""Winter chill counted from hourly temperatures, three ways.
+
+Every function takes temperatures [degC] with the hours along the last axis and gives the running total
+at the end of each hour, in the same shape. From the first gap (NaN) on the total is NaN.
+
+References
+----------
+.. [1] Fishman, S., Erez, A. and Couvillon, G. A. (1987). The temperature dependence of dormancy breaking in
+   plants. J. Theor. Biol. 124: 473-483 and 126: 309-321.
+.. [2] Erez, A. et al. (1990). The dynamic model for rest completion in peach buds. Acta Hort. 276: 165-174.
+.. [3] Richardson, E. A., Seeley, S. D. and Walker, D. R. (1974). A model for estimating the completion of
+   rest for Redhaven and Elberta peach trees. HortScience 9: 331-332.
+.. [4] Weinberger, J. H. (1950). Chilling requirements of peach varieties. Proc. Am. Soc. Hort. Sci. 56:
+   122-128.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+FloatArray = NDArray[np.float64]
+
+# Constants of the dynamic model as published [1, 2]; kelvin are counted from 273, not 273.15, which
+# would move the result by up to four portions.
+E0, E1 = 4153.5, 12888.8
+A0, A1 = 139500.0, 2.567e18
+SLOPE, TURNING_POINT = 1.6, 277.0
+KELVIN = 273.0
+
+# The metric table of the Utah model: units up to and with each limit [degC], then beyond. The table in degF
+# has other limits (34 degF is 1.1 degC, not 1.4); the two are never mixed.
+UTAH_LIMITS = np.array([1.4, 2.4, 9.1, 12.4, 15.9, 18.0])
+UTAH_UNITS = np.array([0.0, 0.5, 1.0, 0.5, 0.0, -0.5, -1.0])
+
+CHILL_HOUR_WARMEST = 7.2  # [degC], 45 degF
+
+
+def chill_portions(hourly: ArrayLike) -> FloatArray:
+    """Chill portions by the dynamic model.
+
+    Cold makes an intermediate product, warmth destroys it; when enough has gathered it becomes a portion
+    that stays.
+
+    Parameters
+    ----------
+    hourly : (..., hours) [degC]
+
+    Returns
+    -------
+    (..., hours) array
+        Portions gathered by the end of each hour.
+
+    Notes
+    -----
+    The published start: nothing gathered before the first hour, and that hour counts. What is left over
+    after a portion was made is judged by the temperature of the hour that made it.
+
+    References
+    ----------
+    Fishman et al. 1987 [1]_, Erez et al. 1990 [2]_.
+    """
+    kelvin = np.asarray(hourly, dtype=float) + KELVIN
+    made = 1 / (1 + np.exp(-SLOPE * TURNING_POINT * (kelvin - TURNING_POINT) / kelvin))
+    level = A0 / A1 * np.exp((E1 - E0) / kelvin)
+    kept = np.exp(-A1 * np.exp(-E1 / kelvin))
+    gained = _portions_of_one(made, level, kept) if kelvin.ndim == 1 else _portions_of_many(made, level, kept)
+    return np.cumsum(gained, axis=-1)
+
+
+def _portions_of_one(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
+    """Portions of each hour of one series: plain numbers are quicker than arrays of one."""
+    gained: list[float] = []
+    product = 0.0
+    for share, towards, rest in zip(made.tolist(), level.tolist(), kept.tolist(), strict=True):
+        product = towards - (towards - product) * rest
+        if product < 1.0:
+            gained.append(0.0)
+        else:
+            portion = share * product
+            gained.append(portion)
+            product -= portion
+    return np.array(gained)
+
+
+def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
+    """Portions of each hour of many series, hour by hour."""
+    gained = np.empty_like(made)
+    product = np.zeros(made.shape[:-1])
+    for hour in range(made.shape[-1]):
+        product = level[..., hour] - (level[..., hour] - product) * kept[..., hour]
+        portion = np.where(product < 1.0, 0.0, made[..., hour] * product)
+        gained[..., hour] = portion
+        product = product - portion
+    return gained
+
+
+def utah_units(hourly: ArrayLike) -> FloatArray:
+    """Chill units by the Utah model, metric table: most between 2.4 and 9.1 degC, negative from 16.
+
+    Parameters
+    ----------
+    hourly : (..., hours) [degC]
+
+    Returns
+    -------
+    (..., hours) array
+        Units gathered by the end of each hour; warm spells take some away.
+
+    References
+    ----------
+    Richardson et al. 1974 [3]_; the metric limits are the usual restatement of their table.
+    """
+    temperature = np.asarray(hourly, dtype=float)
+    units = UTAH_UNITS[np.searchsorted(UTAH_LIMITS, temperature, side="left")]
+    return np.asarray(np.cumsum(np.where(np.isnan(temperature), np.nan, units), axis=-1))
+
+
+def chill_hours(hourly: ArrayLike) -> FloatArray:
+    """Hours from 0 to 7.2 degC, both included.
+
+    Parameters
+    ----------
+    hourly : (..., hours) [degC]
+
+    Returns
+    -------
+    (..., hours) array
+        Hours counted by the end of each hour.
+
+    References
+    ----------
+    Weinberger 1950 [4]_.
+    """
+    temperature = np.asarray(hourly, dtype=float)
+    counted = ((temperature >= 0) & (temperature <= CHILL_HOUR_WARMEST)).astype(float)
+    return np.asarray(np.cumsum(np.where(np.isnan(temperature), np.nan, counted), axis=-1))
