@@ -16,7 +16,7 @@ from leafturn.kinds.model import Kind
 from leafturn.partners.age import FloweringAge, flowering_age, flowering_chance
 from leafturn.partners.compatibility import self_fertile_by_alleles
 from leafturn.partners.genotype import Genotype, genotype_of, grafted_genotype, neighbour_genotype, raised_how
-from leafturn.partners.settings import Settings
+from leafturn.partners.settings import DEFAULT, Settings
 from leafturn.partners.shares import Share
 
 FloatArray = NDArray[np.float64]
@@ -145,6 +145,24 @@ def take_census(
     return Census(groups=counter.groups, asked=tuple(asked), years=years)
 
 
+def chances_of_flowering(
+    garden: Garden,
+    library: Library,
+    year: int,
+    *,
+    first_bloom: Mapping[str, int],
+    no_bloom: Mapping[str, Collection[int]],
+    settings: Settings = DEFAULT,
+) -> dict[str, float]:
+    """Likely chance that each living plant is old enough to flower in `year`, by plant id.
+
+    Quicker than asking plant by plant: like plants of one planting year are worked out once.
+    """
+    years = np.array([year], dtype=np.int64)
+    counter = _Counter(garden, library, {}, years, first_bloom, no_bloom, settings)
+    return {plant.id: float(counter.flowering(plant)[1, 0]) for plant in counter.alive}
+
+
 class _Counter:
     """Goes round the garden once; what many plants share is worked out once."""
 
@@ -206,6 +224,10 @@ class _Counter:
             bloom=_shifted(like, genotype) if like else None,
         )  # fmt: skip
         self._group(genotype).givers.append(bearer)
+
+    def flowering(self, plant: Plant) -> FloatArray:
+        """Low, likely and high chance of useful flowers in each year, (3, years)."""
+        return self._flowering(plant, self._age(plant, self.kind(plant.kind)))
 
     def kind(self, name: str) -> Kind:
         """The kind meant by a name in the garden file."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,12 +29,33 @@ UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genot
 NEAR_ENOUGH = 0.05  # nearness at which a female takes half of what a male has for one female
 
 
+class Link(NamedTuple):
+    """One pair as plain numbers: its place among the pairs, the giver's in the group, chances and shares.
+
+    `metres` is nan where a place is not given; `spare` is above 1 where the giver has pollen to spare.
+    """
+
+    pair: int
+    giver: int
+    low: float
+    chance: float
+    high: float
+    compatible: float
+    pollen: float
+    flowering: float
+    nearness: float
+    overlap: float
+    days: float
+    metres: float
+    spare: float
+
+
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Pairs:
     """All pairs of one group, sorted by taker.
 
     Shares are (3, pairs): low, likely, high. `flowering` is (3, pairs, years). `metres` is nan where a
-    place is not given. `verdicts` are those of `judge`, by pair.
+    place is not given. `judged` holds each verdict once, `judgement` which of them is a pair's.
     """
 
     taker: IndexArray
@@ -45,7 +67,8 @@ class Pairs:
     overlap: FloatArray
     days: FloatArray
     flowering: FloatArray
-    verdicts: list[Verdict]
+    judged: list[Verdict]
+    judgement: IndexArray
     shared_among: FloatArray
 
     def chances(self) -> FloatArray:
@@ -59,6 +82,30 @@ class Pairs:
     def by_year(self) -> FloatArray:
         """Likely chance of each pair in each year, (pairs, years), this year's days of bloom kept."""
         return np.asarray(self.without_age()[1][:, None] * self.flowering[1])
+
+    def verdict(self, pair: int) -> Verdict:
+        """What was judged of one pair."""
+        return self.judged[int(self.judgement[pair])]
+
+    def links(self, which: IndexArray, chances: FloatArray) -> list[Link]:
+        """Some of the pairs as plain numbers.
+
+        Parameters
+        ----------
+        which : (some,) int
+        chances : (3, pairs)
+        """
+        shares = (
+            self.compatible[1],
+            self.pollen[1],
+            self.flowering[1, :, 0],
+            self.nearness[1],
+            self.overlap[1],
+        )
+        columns = (*chances, *shares, self.days, self.metres, self.shared_among)
+        numbers = np.stack([column[which] for column in columns], axis=1).tolist()
+        givers = self.giver[which].tolist()
+        return [Link(*row) for row in zip(which.tolist(), givers, *zip(*numbers, strict=True), strict=True)]
 
 
 def pair_up(group: CrossGroup, settings: Settings) -> Pairs:
@@ -79,14 +126,15 @@ def pair_up(group: CrossGroup, settings: Settings) -> Pairs:
     taker, giver, metres, near = _near_pairs(takers, givers, halves, settings)
     order = np.argsort(taker, kind="stable")
     taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
-    compatible, pollen, verdicts = _verdicts(takers, givers, taker, giver, settings)
+    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings)
     flowering = np.stack([b.flowering for b in givers], axis=1)[:, giver, :]
     overlap, days = overlaps(takers, givers, taker, giver, compatible[2] > 0, settings)
     among = _shared_among(takers, givers, taker, giver, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
     return Pairs(
         taker=taker, giver=giver, metres=metres, compatible=compatible, pollen=pollen, nearness=near,
-        overlap=overlap, days=days, flowering=flowering, verdicts=verdicts, shared_among=among,
+        overlap=overlap, days=days, flowering=flowering, judged=judged, judgement=judgement,
+        shared_among=among,
     )  # fmt: skip
 
 
@@ -129,7 +177,8 @@ def _near_pairs(
     keep = (metres <= halves[taker] * settings.reach_halves) & _different(takers, givers, taker, giver)
     taker, giver, metres = taker[keep], giver[keep], metres[keep]
     near = nearness(metres, halves[taker])
-    together = np.array([givers[g].fellows or givers[g].branch for g in giver], dtype=bool) & (metres == 0)
+    part = np.array([b.fellows or b.branch for b in givers], dtype=bool)
+    together = part[giver] & (metres == 0)
     near[:, together] = 1.0
     loose = _loose_pairs(takers, givers, halves, settings)
     if not loose:
@@ -195,7 +244,7 @@ def _few_of_each(givers: list[Bearer], which: list[int]) -> list[int]:
 
 def _verdicts(
     takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray, settings: Settings
-) -> tuple[FloatArray, FloatArray, list[Verdict]]:
+) -> tuple[FloatArray, FloatArray, list[Verdict], IndexArray]:
     """Judge each pair of genotypes once and hand the verdict to every pair of plants."""
     genotypes: dict[int, tuple[int, Genotype]] = {}
     for bearer in (*takers, *givers):
@@ -208,7 +257,7 @@ def _verdicts(
     judged = [judge(by_number[c // len(by_number)], by_number[c % len(by_number)], settings) for c in unique]
     compatible = np.array([v.compatible for v in judged] or [NONE])
     pollen = np.array([v.pollen for v in judged] or [NONE])
-    return compatible[inverse].T, pollen[inverse].T, [judged[i] for i in inverse]
+    return compatible[inverse].T, pollen[inverse].T, judged, inverse
 
 
 def _shared_among(

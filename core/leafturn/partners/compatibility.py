@@ -58,8 +58,7 @@ def judge(receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT) -> 
         Low and high are apart where a name, a sex or an allele is not known.
     """
     if receiver.cross_group != giver.cross_group:
-        stranger = f"is {a(giver.kind.name)}, which does not cross with {receiver.kind.name}"
-        return Verdict(NONE, refused=stranger)
+        return Verdict(NONE, refused=stranger_words(receiver, giver))
     if giver.sex == "female" and receiver.system == "dioecious":
         both = " too" if receiver.sex == "female" else ""
         return Verdict(NONE, refused=f"is female{both}")
@@ -84,6 +83,13 @@ def pollen_of(giver: Genotype, settings: Settings = DEFAULT) -> tuple[Share, str
         why = "is triploid: its pollen is poor" if giver.ploidy == 3 else "gives poor pollen"
         return Share(0.0, settings.poor_pollen, max(settings.poor_pollen, settings.poor_pollen_most)), why
     return FULL, ""
+
+
+def stranger_words(receiver: Genotype, giver: Genotype) -> str:
+    """That a giver belongs to another cross group, to be read after its name."""
+    if giver.kind.name == receiver.kind.name:
+        return f"does not cross with {receiver.kind.name} of this sort ({giver.cross_group})"
+    return f"is {a(giver.kind.name)}, which does not cross with {receiver.kind.name}"
 
 
 def gametophytic_share(pistil: tuple[str, ...], pollen_parent: tuple[str, ...]) -> float:

@@ -15,7 +15,7 @@ from leafturn.kinds.model import Kind
 from leafturn.partners.age import FloweringAge, share_flowering, year_flowering
 from leafturn.partners.census import Bearer
 from leafturn.partners.compatibility import a, judge
-from leafturn.partners.genotype import Genotype, cultivar_genotype, usual_raising
+from leafturn.partners.genotype import Genotype, cultivar_genotype, stated, usual_raising
 from leafturn.partners.model import Fix
 from leafturn.partners.overlap import mean_overlap, receptive, shedding
 from leafturn.partners.sentences import other_order_name
@@ -124,9 +124,10 @@ class Helper:
 
     def _graft(self, tree: Bearer, by_year: FloatArray) -> Fix | None:
         """Set a scion of a compatible genotype into the tree itself."""
-        if tree.kind.habit not in GRAFTABLE or tree.kind.age.grafted_years is None:
+        grafted = tree.kind.age.grafted_years
+        if tree.kind.habit not in GRAFTABLE or grafted is None or not stated(grafted):
             return None
-        slow = tree.kind.age.grafted_years.value > SLOW_KIND
+        slow = grafted.value > SLOW_KIND
         years = GRAFT_YEARS[1] if slow else GRAFT_YEARS[0]
         chance = self.settings.graft_flowers * self.settings.graft_pollen * self._overlap(tree)
         return Fix(

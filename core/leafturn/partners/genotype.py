@@ -76,7 +76,7 @@ def usual_raising(kind: Kind, cultivar: str | None) -> Raised:
     Common practice, no source: named cultivars are grafted, or struck where the kind is struck;
     unnamed nuts and other wind-carried trees come from seed.
     """
-    struck, grafted = _stated(kind.age.cutting_years), _stated(kind.age.grafted_years)
+    struck, grafted = stated(kind.age.cutting_years), stated(kind.age.grafted_years)
     if cultivar is not None:
         return "cutting" if struck and not grafted else "graft"
     carrier = kind.pollination.carrier
@@ -152,7 +152,7 @@ def _genotype(
     )
 
 
-def _stated(fact: Fact[float] | None) -> bool:
+def stated(fact: Fact[float] | None) -> bool:
     """Whether the library knows a fact of this kind itself, not of its family or habit."""
     return fact is not None and fact.source != DEFAULT_SOURCE
 

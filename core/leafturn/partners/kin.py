@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.partners.census import Bearer, Census
-from leafturn.partners.compatibility import a
+from leafturn.partners.compatibility import stranger_words
 
 
 def kin_clue(tree: Bearer, census: Census) -> str:
@@ -19,7 +19,8 @@ def kin_clue(tree: Bearer, census: Census) -> str:
     Returns
     -------
     str
-        For example "old-plum is a european plum, which does not cross with it, and flowers 18 days later".
+        For example "old-plum is a european plum, which does not cross with myrobalan
+        plum, and flowers 18 days later".
     """
     alike = [
         giver
@@ -31,9 +32,8 @@ def kin_clue(tree: Bearer, census: Census) -> str:
     if not alike:
         return ""
     nearest = min(alike, key=lambda giver: _metres(tree, giver))
-    return (
-        f"{nearest.label} is {a(nearest.kind.name)}, which does not cross with it{_days_apart(tree, nearest)}"
-    )
+    stranger = stranger_words(tree.genotype, nearest.genotype)
+    return f"{nearest.label} {stranger}{_days_apart(tree, nearest)}"
 
 
 def _looks_alike(tree: Bearer, giver: Bearer) -> bool:

@@ -29,7 +29,6 @@ SmallArray = NDArray[np.float32]
 Order = Literal["female first", "male first", "together"]
 
 TURNS_AT = 0.5  # guess: share of the bloom after which a dichogamous tree changes its sex
-CHUNK = 4096  # pairs worked at a time, so that the arrays stay in the processor's cache
 
 
 class Window(NamedTuple):
@@ -107,20 +106,18 @@ def mean_overlaps(
     -------
     share, days : (pairs,)
     """
-    take_start, take_end, flowers, per_day = _takers(taking)
+    take_start, take_end, per_day = _takers(taking)
     give_start, give_end = _givers(giving)
-    years = np.maximum(flowers.sum(axis=1), 1)
-    share = np.empty(len(taker))
-    days = np.empty(len(taker))
-    for first in range(0, len(taker), CHUNK):
-        rows, cols = taker[first : first + CHUNK], giver[first : first + CHUNK]
-        met = np.minimum(take_end[rows], give_end[cols])
-        met -= np.maximum(take_start[rows], give_start[cols])
+    by_taker = np.argsort(taker, kind="stable")
+    rows, firsts = np.unique(taker[by_taker], return_index=True)
+    found = np.zeros((len(taker), 2))
+    for row, pairs in zip(rows, np.split(by_taker, firsts[1:]), strict=True):
+        cols = giver[pairs]
+        met = np.minimum(take_end[row], give_end[cols])
+        met -= np.maximum(take_start[row], give_start[cols])
         np.maximum(met, 0.0, out=met)
-        part = slice(first, first + len(rows))
-        days[part] = met.sum(axis=1) / years[rows]
-        share[part] = np.einsum("pd,pd->p", met, per_day[rows]) / years[rows]
-    return np.minimum(share, 1.0), days
+        found[pairs] = met @ per_day[row]
+    return np.minimum(found[:, 0], 1.0), found[:, 1]
 
 
 def _turn(first_open: FloatArray, end: FloatArray) -> FloatArray:
@@ -129,15 +126,20 @@ def _turn(first_open: FloatArray, end: FloatArray) -> FloatArray:
     return np.where(np.isfinite(first_open), turn, np.inf)
 
 
-def _takers(taking: Window) -> tuple[SmallArray, SmallArray, NDArray[np.bool_], SmallArray]:
-    """Windows as float32 with years without bloom made empty, and one over the length in days."""
+def _takers(taking: Window) -> tuple[SmallArray, SmallArray, SmallArray]:
+    """Windows with years without bloom made empty, and what a day met adds to share and days.
+
+    The last is (plants, draws, 2): one over length and years, and one over years.
+    """
     with np.errstate(invalid="ignore", divide="ignore"):
         length = taking.end - taking.start
         flowers = np.isfinite(length) & (length > 0)
         per_day = np.where(flowers, 1.0 / length, 0.0)
-    start = np.where(flowers, taking.start, 1e6).astype(np.float32)
-    end = np.where(flowers, taking.end, -1e6).astype(np.float32)
-    return start, end, flowers, per_day.astype(np.float32)
+    years = np.maximum(flowers.sum(axis=1), 1)[:, None]
+    adds = np.stack([per_day / years, flowers / years], axis=2)
+    start = np.where(flowers, taking.start, 1e6)
+    end = np.where(flowers, taking.end, -1e6)
+    return start.astype(np.float32), end.astype(np.float32), adds.astype(np.float32)
 
 
 def _givers(giving: Window) -> tuple[SmallArray, SmallArray]:

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.partners.age import year_flowering
 from leafturn.partners.census import Bearer, self_share
-from leafturn.partners.chances import Pairs
-from leafturn.partners.compatibility import a
+from leafturn.partners.chances import Link
+from leafturn.partners.compatibility import Verdict, a
 from leafturn.partners.model import Partner
 from leafturn.partners.words import joined, metres_words, one_in, years_words
 
 WEAK = 0.5  # a share under this is named as a reason
-SHOWN_PARTNERS = 8
+SHOWN_PARTNERS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,30 +50,27 @@ def name_of(giver: Bearer, taker: Bearer) -> str:
     return giver.label
 
 
-def weak_points(pairs: Pairs, n: int, taker: Bearer, giver: Bearer, reach: Reach) -> list[WeakPoint]:
-    """Everything that holds pair `n` back, weakest first."""
-    verdict = pairs.verdicts[n]
+def weak_points(
+    link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach: Reach, below: float = WEAK
+) -> list[WeakPoint]:
+    """What holds a pair back: its shares under `below`, weakest first."""
     found: list[WeakPoint] = []
-    compatible = float(pairs.compatible[1, n])
-    if verdict.refused and compatible < 1:
-        found.append(WeakPoint(compatible, verdict.refused))
-    if compatible == 0:
+    if verdict.refused and link.compatible < below:
+        found.append(WeakPoint(link.compatible, verdict.refused))
+    if link.compatible == 0:
         return found
-    if verdict.doubt:
-        found.append(WeakPoint(compatible, verdict.doubt))
-    if verdict.poor:
-        found.append(WeakPoint(float(verdict.pollen.likely), verdict.poor))
-    if pairs.shared_among[n] < 1:
-        found.append(_overtaxed(float(pairs.shared_among[n]), giver))
-    flowering = float(pairs.flowering[1, n, 0])
-    if flowering < 1:
-        found.append(_too_young(flowering, giver, reach.year))
-    near = float(pairs.nearness[1, n])
-    if near < 1:
-        found.append(_too_far(near, float(pairs.metres[n]), reach.half))
-    overlap = float(pairs.overlap[1, n])
-    if overlap < 1:
-        found.append(_out_of_step(overlap, float(pairs.days[n]), taker, giver))
+    if verdict.doubt and link.compatible < below:
+        found.append(WeakPoint(link.compatible, verdict.doubt))
+    if verdict.poor and verdict.pollen.likely < below:
+        found.append(WeakPoint(verdict.pollen.likely, verdict.poor))
+    if link.spare < below:
+        found.append(_overtaxed(link.spare, giver))
+    if link.flowering < below:
+        found.append(_too_young(link.flowering, giver, reach.year))
+    if link.nearness < below:
+        found.append(_too_far(link.nearness, link.metres, reach.half))
+    if link.overlap < below:
+        found.append(_out_of_step(link.overlap, link.days, taker, giver))
     found.sort(key=lambda point: point.share)
     return found
 
@@ -90,34 +87,22 @@ def predicate(points: Sequence[WeakPoint]) -> str:
     return joined(heads)
 
 
-def partner_of(
-    pairs: Pairs, n: int, chances: NDArray[np.float64], taker: Bearer, giver: Bearer, reach: Reach
-) -> Partner:
-    """Pair `n` as a frozen value with its reasons.
-
-    Parameters
-    ----------
-    pairs : Pairs
-    n : int
-    chances : (3, pairs)
-    taker, giver : Bearer
-    reach : Reach
-    """
+def partner_of(link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach: Reach) -> Partner:
+    """A pair as a frozen value with its reasons."""
     name = name_of(giver, taker)
-    points = [p for p in weak_points(pairs, n, taker, giver, reach) if p.share < WEAK or p.share == 0]
-    metres = float(pairs.metres[n])
+    points = weak_points(link, verdict, taker, giver, reach)
     return Partner(
         plant=giver.label,
-        chance=float(chances[1, n]),
-        low=float(chances[0, n]),
-        high=float(chances[2, n]),
-        compatible=float(pairs.compatible[1, n]),
-        flowering=float(pairs.flowering[1, n, 0]),
-        overlap=float(pairs.overlap[1, n]),
-        nearness=float(pairs.nearness[1, n]),
-        pollen=float(pairs.pollen[1, n]),
-        days_overlap=float(pairs.days[n]),
-        metres=None if np.isnan(metres) else metres,
+        chance=link.chance,
+        low=link.low,
+        high=link.high,
+        compatible=link.compatible,
+        flowering=link.flowering,
+        overlap=link.overlap,
+        nearness=link.nearness,
+        pollen=link.pollen,
+        days_overlap=link.days,
+        metres=None if math.isnan(link.metres) else link.metres,
         reasons=tuple(f"{name} {p.phrase}{p.more}." for p in points),
     )
 
@@ -132,7 +117,7 @@ def need_words(tree: Bearer) -> str:
             return f"{a(_other_order(genotype.flower_order))} {kind}"
         return f"{a(kind)} of the other flower order"
     other = "cultivar" if genotype.likeness == "named" else "clone"
-    if self_share(genotype).likely > 0:
+    if genotype.system == "partly self-fertile":
         return f"better with {a(kind)} of another {other}"
     return f"{a(kind)} of another {other}"
 
@@ -142,7 +127,7 @@ def self_words(tree: Bearer) -> str:
     alone = self_share(tree.genotype).likely
     if alone <= 0:
         return ""
-    return f"{tree.label} alone sets about {one_in(alone)} of a full crop."
+    return f"{tree.label} alone sets about {alone * 100:.0f} % of a full crop."
 
 
 def own_doubts(tree: Bearer, year: int) -> list[str]:
@@ -246,5 +231,5 @@ def _out_of_step(overlap: float, days: float, taker: Bearer, giver: Bearer) -> W
         gap = float(np.median(giver.bloom[0]) - np.median(taker.bloom[0]))
         if np.isfinite(gap):
             return WeakPoint(overlap, f"flowers {abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}")
-    shared = f"only {days:.0f} days" if days >= 1.5 else "a day at most"
-    return WeakPoint(overlap, f"shares {shared} of bloom")
+        return WeakPoint(overlap, "is not expected to flower this season")
+    return WeakPoint(overlap, f"gives pollen on {days:.0f} of the {days / overlap:.0f} days that count")

@@ -28,6 +28,8 @@ from partner_samples import (
 )
 
 from leafturn.garden.model import Neighbour
+from leafturn.partners.age import flowering_age, flowering_chance
+from leafturn.partners.census import chances_of_flowering
 from leafturn.partners.review import review_partners
 
 COMICE_1 = plant("comice-1", PEAR, 0, -14, year=2011, cultivar="Comice", rootstock="quince A")
@@ -135,7 +137,7 @@ def test_two_plums_that_do_not_cross_are_told_apart():
     found = review(plums, forecasts=forecasts)
     assert found["early-plum"].weakest == (
         "no second myrobalan plum stands here; old-plum is a european plum, "
-        "which does not cross with it, and flowers 18 days later"
+        "which does not cross with myrobalan plum, and flowers 18 days later"
     )
     assert found["early-plum"].adequacy == 0
 
@@ -166,7 +168,7 @@ def test_a_partly_self_fertile_shrub_has_its_own_share():
     found = review(garden(plant("elder", ELDER, 0, 0)))["elder"]
     assert found.adequacy == pytest.approx(0.4)
     assert found.standing == "thin"
-    assert any("alone sets about 2 in 5" in reason for reason in found.reasons)
+    assert any("alone sets about 40 %" in reason for reason in found.reasons)
 
 
 def test_a_lone_tree_and_a_far_one():
@@ -292,6 +294,16 @@ def test_a_plant_that_never_opens_this_season_gives_nothing():
     pears = garden(COMICE_1, plant("bosc", PEAR, 3, -14, cultivar="Bosc"))
     forecasts = blooms(pears) | {"bosc": bloom("bosc", np.inf)}
     assert review(pears, forecasts=forecasts)["comice-1"].adequacy == 0
+
+
+def test_chances_of_flowering_of_all_plants_agree_with_those_one_by_one():
+    pears = garden(COMICE_1, COMICE_2, NEW_PEAR, plant("k", KIWI, year=None))
+    together = chances_of_flowering(pears, LIBRARY, YEAR, first_bloom={"comice-2": 2020}, no_bloom={})
+    assert together["comice-2"] == 1.0
+    for p, of in ((COMICE_1, PEAR), (NEW_PEAR, PEAR)):
+        one = flowering_chance(p, flowering_age(p, of, LIBRARY), np.array([YEAR]))
+        assert together[p.id] == one[1, 0]
+    assert together["k"] == 0.75
 
 
 def test_an_empty_garden():

@@ -82,7 +82,7 @@ def test_every_figure_is_a_chance_and_lies_in_its_range(data):
             assert 0 <= p.low <= p.chance + 1e-12 <= p.high + 2e-12 <= 1 + 3e-12
             product = p.compatible * p.flowering * p.overlap * p.nearness * p.pollen
             assert p.chance == pytest.approx(product)
-        strengths = [p.chance for p in r.partners[:8]]
+        strengths = [p.chance for p in r.partners[:6]]
         assert strengths == sorted(strengths, reverse=True)
         assert r.weakest or r.standing == "needs none"
         assert all(0 <= f.adequacy <= 1 and f.year >= YEAR for f in r.fixes)
@@ -94,7 +94,7 @@ def test_the_whole_is_one_less_the_product_of_the_failures(data):
     """The rule itself, by hand, wherever all partners are listed."""
     here = data.draw(gardens())
     for r in review(here, data.draw(forecasts_of(here))).values():
-        if r.standing != "needs none" and len(r.partners) < 8:
+        if r.standing != "needs none" and len(r.partners) < 6:
             fails = 1 - (0.4 if r.kind == "elderberry" else 0.0)
             for p in r.partners:
                 fails *= 1 - p.chance

@@ -1,0 +1,231 @@
+"""Reviews of the trees of one group: figures put into words, partners listed, helps found."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.partners.census import Bearer, Census, CrossGroup, self_share
+from leafturn.partners.chances import Link, combined, pair_up
+from leafturn.partners.fixes import Helper
+from leafturn.partners.kin import kin_clue
+from leafturn.partners.model import Fix, Partner, Standing, TreeReview
+from leafturn.partners.reach import half_metres
+from leafturn.partners.sentences import (
+    SHOWN_PARTNERS,
+    WEAK,
+    Reach,
+    name_of,
+    need_words,
+    nobody_near,
+    own_doubts,
+    partner_of,
+    predicate,
+    self_words,
+    weak_points,
+)
+from leafturn.partners.settings import Settings
+from leafturn.partners.words import metres_words
+
+FloatArray = NDArray[np.float64]
+IndexArray = NDArray[np.intp]
+
+SURELY_COUNTED = 3  # partners that a review speaks of; more may be listed
+
+
+class GroupReview:
+    """The figures of one group of plants that can cross, and the reviews made of them.
+
+    Parameters
+    ----------
+    group : CrossGroup
+        With at least one taker.
+    census : Census
+        Asked for the years, and for plants of other groups that pass for partners.
+    helper : Helper
+        Finds what would help.
+    """
+
+    def __init__(self, group: CrossGroup, census: Census, helper: Helper) -> None:
+        self.group, self.census, self.helper = group, census, helper
+        pairs = self.pairs = pair_up(group, helper.settings)
+        alone = np.array([self_share(tree.genotype) for tree in group.takers]).T
+        self.starts = np.searchsorted(pairs.taker, np.arange(len(group.takers) + 1))
+        self.chances = pairs.chances()
+        self.adequacy = np.stack(
+            [combined(row, self.starts, own) for row, own in zip(self.chances, alone, strict=True)]
+        )
+        self.by_year = combined(pairs.by_year(), self.starts, alone[1])
+        self.strongest = np.lexsort((-self.chances[1], pairs.taker))
+        self.worth = pairs.without_age()[1]
+        self.at_last = self.worth * pairs.flowering[1, :, -1]
+        self.refused = pairs.compatible[1] == 0
+        self.metres = np.where(np.isnan(pairs.metres), np.inf, pairs.metres)
+        self.years = census.years.tolist()
+        rank = np.arange(len(pairs.taker)) - self.starts[pairs.taker]
+        self._links = {link.pair: link for link in self._link_up(self.strongest[rank < SHOWN_PARTNERS])}
+
+    def reviews(self, frost_loss: Mapping[str, float]) -> dict[int, TreeReview]:
+        """Reviews of all takers, by the identity of the plant."""
+        return {
+            id(tree.plant): self._review(n, frost_loss.get(tree.label))
+            for n, tree in enumerate(self.group.takers)
+        }
+
+    def _review(self, n: int, frost: float | None) -> TreeReview:
+        tree, settings = self.group.takers[n], self.helper.settings
+        part = slice(int(self.starts[n]), int(self.starts[n + 1]))
+        low, likely, high = self.adequacy[:, n].tolist()
+        standing = standing_of(likely, settings)
+        reach = Reach(year=self.years[0], half=half_metres(tree.kind, settings))
+        hopeful = self._most_hopeful(part)
+        refused = self._nearest_refused(part, tree, hopeful)
+        shown = self.strongest[part][:SHOWN_PARTNERS].tolist()
+        if refused is not None and refused not in shown:
+            shown.append(refused)
+        partners = tuple(self._partner(i, tree, reach) for i in shown)
+        weakest = self._weakest(tree, part, standing, (refused, hopeful), reach)
+        return TreeReview(
+            plant=tree.label,
+            kind=tree.kind.name,
+            cultivar=tree.genotype.cultivar,
+            needs=need_words(tree),
+            adequacy=likely,
+            low=low,
+            high=high,
+            standing=standing,
+            weakest=weakest,
+            reasons=self._reasons(tree, weakest, partners, reach.year),
+            partners=partners,
+            fixes=self._fixes(tree, part, self.by_year[n], reach) if standing in ("lacks", "thin") else (),
+            frost_loss_chance=frost,
+            guessed=self._guessed(tree, shown[:SURELY_COUNTED]),
+            by_year=tuple(zip(self.years, self.by_year[n].tolist(), strict=True)),
+        )
+
+    def _link_up(self, which: IndexArray) -> list[Link]:
+        return self.pairs.links(which, self.chances)
+
+    def _link(self, i: int) -> Link:
+        if i not in self._links:
+            self._links[i] = self._link_up(np.array([i]))[0]
+        return self._links[i]
+
+    def _giver(self, i: int) -> Bearer:
+        return self.group.givers[self._link(i).giver]
+
+    def _partner(self, i: int, tree: Bearer, reach: Reach) -> Partner:
+        return partner_of(self._link(i), self.pairs.verdict(i), tree, self._giver(i), reach)
+
+    def _nearest_refused(self, part: slice, tree: Bearer, hopeful: int | None) -> int | None:
+        """The nearest pair in `part` whose pollen is refused outright, as between clones.
+
+        That females do not serve females needs no saying where a male stands within reach.
+        """
+        if tree.genotype.system == "dioecious" and hopeful is not None:
+            return None
+        refused = np.flatnonzero(self.refused[part])
+        if not len(refused):
+            return None
+        return int(part.start + refused[np.argmin(self.metres[part][refused])])
+
+    def _most_hopeful(self, part: slice) -> int | None:
+        """The pair in `part` that gives most once its giver has grown up."""
+        if part.start == part.stop:
+            return None
+        best = part.start + int(np.argmax(self.at_last[part]))
+        return best if self.pairs.compatible[1, best] > 0 else None
+
+    def _weakest(
+        self,
+        tree: Bearer,
+        part: slice,
+        standing: Standing,
+        named: tuple[int | None, int | None],
+        reach: Reach,
+    ) -> str:
+        """The weakest link in one sentence: what is refused, what may serve, or that nobody is near."""
+        refused, hopeful = named
+        if standing == "served":
+            return self._served_by(tree, part)
+        clauses = []
+        if refused is not None:
+            clauses.append(self._refused_words(tree, refused))
+        if hopeful is not None:
+            clauses.append(self._hopeful_words(tree, hopeful, reach))
+        if not clauses:
+            others = [b for b in self.group.givers if b.plant is not tree.plant and _could_give(tree, b)]
+            radius = reach.half * self.helper.settings.reach_halves
+            clauses.append(nobody_near(tree, others, radius))
+        if hopeful is None:
+            clue = kin_clue(tree, self.census)
+            clauses.extend([clue] if clue else [])
+        return "; ".join(clauses)
+
+    def _served_by(self, tree: Bearer, part: slice) -> str:
+        """The strongest partner, or own pollen where that does more."""
+        first = int(self.strongest[part][0]) if part.start != part.stop else None
+        if first is None or self_share(tree.genotype).likely > self.chances[1, first]:
+            return self_words(tree).removesuffix(".")
+        return f"{name_of(self._giver(first), tree)}{self._distance(first)}"
+
+    def _refused_words(self, tree: Bearer, i: int) -> str:
+        giver, why = self._giver(i), self.pairs.verdict(i).refused
+        away = self._distance(i)
+        return f"{name_of(giver, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
+
+    def _hopeful_words(self, tree: Bearer, i: int, reach: Reach) -> str:
+        giver, of_pair = self._giver(i), (self._link(i), self.pairs.verdict(i), tree, self._giver(i), reach)
+        weak = weak_points(*of_pair) or weak_points(*of_pair, below=1.0)[:1]
+        if not weak:
+            return f"{name_of(giver, tree)}{self._distance(i)} is the only partner"
+        return f"{name_of(giver, tree)} {predicate(weak)}"
+
+    def _distance(self, i: int) -> str:
+        metres = self._link(i).metres
+        return "" if math.isnan(metres) or metres == 0 else f", {metres_words(metres)}"
+
+    def _guessed(self, tree: Bearer, strongest: Sequence[int]) -> bool:
+        """Whether one note (a name, a sex, a year, a place) would firm the figure."""
+        if tree.kind.guessed or tree.bloom is None:
+            return True
+        for i in strongest:
+            giver = self._giver(i)
+            undated = giver.plant is None or giver.plant.year is None
+            if self.pairs.verdict(i).doubt or undated or math.isnan(self._link(i).metres):
+                return True
+        return False
+
+    def _reasons(self, tree: Bearer, weakest: str, partners: Sequence[Partner], year: int) -> tuple[str, ...]:
+        able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
+        of_partners = [reason for p in able for reason in p.reasons]
+        more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
+        said = [f"{weakest}.", *more, self_words(tree), *own_doubts(tree, year)]
+        return tuple(dict.fromkeys(s for s in said if s))
+
+    def _fixes(self, tree: Bearer, part: slice, by_year: FloatArray, reach: Reach) -> tuple[Fix, ...]:
+        gain = self.at_last[part] - self.chances[1, part]
+        waited_for = None
+        if len(gain) and gain.max() > 0:
+            waited_for = self.group.givers[self.pairs.giver[part.start + int(np.argmax(gain))]]
+        movable = []
+        for i in range(part.start, part.stop) if part.stop - part.start <= 2 * SHOWN_PARTNERS else ():
+            near = float(self.pairs.nearness[1, i])
+            if self.pairs.compatible[1, i] > WEAK and near < 0.25 and not np.isnan(self.pairs.metres[i]):
+                giver = self.group.givers[self.pairs.giver[i]]
+                movable.append((giver, float(self.pairs.metres[i]), float(self.worth[i]) / near))
+        return self.helper.fixes(tree, by_year, reach.half, waited_for, movable)
+
+
+def standing_of(adequacy: float, settings: Settings) -> Standing:
+    """The word for a chance, by the two limits in force."""
+    if adequacy < settings.lacks_below:
+        return "lacks"
+    return "thin" if adequacy < settings.thin_below else "served"
+
+
+def _could_give(tree: Bearer, giver: Bearer) -> bool:
+    return not (tree.genotype.system == "dioecious" and giver.genotype.sex == "female")

@@ -1,0 +1,106 @@
+"""Speed of the partner review on 2,000 plants, against the same figures worked out pair by pair."""
+
+from __future__ import annotations
+
+import time
+
+import numpy as np
+import pytest
+
+from leafturn.bloom.model import BloomForecast
+from leafturn.garden.model import Garden, Place, Plant, Point
+from leafturn.kinds.library import load_library
+from leafturn.partners.age import flowering_age, flowering_chance
+from leafturn.partners.census import self_share
+from leafturn.partners.compatibility import judge
+from leafturn.partners.genotype import genotype_of
+from leafturn.partners.reach import half_metres
+from leafturn.partners.review import review_partners
+from leafturn.partners.settings import DEFAULT
+
+pytestmark = pytest.mark.bench
+
+YEAR, PLANTS, DRAWS = 2027, 2000, 240
+FRUITING = (
+    "apple", "pear", "hazel", "sweet cherry", "european plum", "pawpaw", "american persimmon",
+    "sweet chestnut", "quince", "redcurrant", "elderberry", "honeyberry", "grape", "medlar",
+    "raspberry", "comfrey", "goumi",
+    "grey alder", "rhubarb", "black currant",
+)  # fmt: skip
+
+
+def large_garden():
+    """2,000 plants of twenty kinds at about one for ten square metres, every second with a cultivar."""
+    random = np.random.default_rng(11)
+    library, _ = load_library()
+    plants, forecasts = [], {}
+    seasons = np.repeat(random.normal(0, 8, DRAWS // 8), 8)
+    for n in range(PLANTS):
+        kind = library.match(FRUITING[n % len(FRUITING)]).kind
+        names = list(kind.cultivars)
+        plants.append(
+            Plant(
+                id=f"p{n}", kind=kind.name, year=int(random.integers(1995, 2026)),
+                cultivar=names[random.integers(len(names))] if names and n % 2 else None,
+                point=Point(*random.uniform(0, 141, 2)),
+            )
+        )  # fmt: skip
+        start = 165 + (n % len(FRUITING)) * 3 + seasons + random.normal(0, 2, DRAWS)
+        forecasts[f"p{n}"] = BloomForecast(plant=f"p{n}", first_open=start, full=start + 4, end=start + 10)
+    return Garden(place=Place(lat=47, lon=15), plants=tuple(plants)), library, forecasts
+
+
+def pair_by_pair(garden, library, forecasts, wanted):
+    """The same rule in a plain loop over plants and draws, for the plants in `wanted`."""
+    kinds = {p.id: library.match(p.kind).kind for p in garden.plants}
+    genotypes = {p.id: genotype_of(p, kinds[p.id], library) for p in garden.plants}
+    flowers = {}
+    for p in garden.plants:
+        facts = flowering_age(p, kinds[p.id], library)
+        flowers[p.id] = flowering_chance(p, facts, np.array([YEAR]))[1, 0]
+    found = {}
+    for taker in garden.plants:
+        if taker.id not in wanted:
+            continue
+        genotype, half = genotypes[taker.id], half_metres(kinds[taker.id])
+        fails = 1 - self_share(genotype).likely
+        open_, end = forecasts[taker.id].first_open, forecasts[taker.id].end
+        for giver in garden.plants:
+            if giver is taker or genotypes[giver.id].cross_group != genotype.cross_group:
+                continue
+            metres = taker.point.metres_to(giver.point)
+            if metres > half * DEFAULT.reach_halves:
+                continue
+            verdict = judge(genotype, genotypes[giver.id])
+            start, stop = forecasts[giver.id].first_open, forecasts[giver.id].end
+            shares = [
+                max(0.0, min(e, t) - max(o, s)) / (e - o)
+                for o, e, s, t in zip(open_, end, start, stop, strict=True)
+            ]
+            worth = verdict.compatible.likely * verdict.pollen.likely * flowers[giver.id]
+            fails *= 1 - worth * sum(shares) / len(shares) * 0.5 ** (metres / half)
+        found[taker.id] = 1 - fails
+    return found
+
+
+def test_two_thousand_plants_against_pair_by_pair(capsys):
+    garden, library, forecasts = large_garden()
+    review_partners(garden, library, forecasts, YEAR)  # names looked up once, as in a session
+    times = []
+    for _ in range(3):
+        begun = time.perf_counter()
+        reviews = {r.plant: r for r in review_partners(garden, library, forecasts, YEAR)}
+        times.append(time.perf_counter() - begun)
+    alone = {i for i, r in reviews.items() if r.standing == "needs none"}
+    dioecious = {i for i, r in reviews.items() if r.needs.startswith("a male")}
+    every = sorted(set(reviews) - alone - dioecious)
+    wanted = set(every[:: max(len(every) // 20, 1)])
+    begun = time.perf_counter()
+    plain = pair_by_pair(garden, library, forecasts, wanted)
+    plain_time = (time.perf_counter() - begun) * len(every) / len(wanted)
+    for i, chance in plain.items():
+        assert reviews[i].adequacy == pytest.approx(chance, abs=1e-4)
+    with capsys.disabled():
+        print(f"\n{PLANTS} plants reviewed in {min(times):.3f} s, {len(every)} of them in need of a partner;")
+        print(f"pair by pair {plain_time:.1f} s, so {plain_time / min(times):.0f} times as fast")
+    assert plain_time / min(times) >= 25
