@@ -6,13 +6,13 @@ import copy
 import re
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import msgspec
 
 from leafturn.faults import Fault, Unreadable, did_you_mean
 from leafturn.kinds.filling import Defaults
-from leafturn.kinds.model import Cultivar, Kind
+from leafturn.kinds.model import Cultivar, Habit, Kind, Layer
 from leafturn.kinds.naming import squash
 from leafturn.kinds.traits import TRAITS
 from leafturn.toml_guard import decode_toml, parse_toml
@@ -90,12 +90,12 @@ def read_own_kinds(
             hint = f'Write ["{written}"] above its facts.'
             own.fault((written,), f"{written} is not a kind, and was left out.", hint)
             continue
-        base = copy.deepcopy(known.get(name, {}))
-        if not base:
+        base = known.get(name)
+        if base is None:
             habit = table.get("habit", guess.habit)
             layer = defaults.layer.get(habit, guess.layer) if isinstance(habit, str) else guess.layer
             base = {"botanical": "", "family": guess.family, "habit": guess.habit, "layer": layer}
-        kind = _kind(own, written, _overlaid(base, _as_facts(table, path.name)))
+        kind = _kind(own, written, base, _overlaid(copy.deepcopy(base), _as_facts(table, path.name)))
         if kind is not None:
             kinds[name] = msgspec.structs.replace(kind, name=name)
     return kinds, tuple(own.faults)
@@ -122,39 +122,43 @@ def _overlaid(base: dict[str, Any], over: Mapping[str, Any]) -> dict[str, Any]:
     return base
 
 
-def _kind(own: _OwnFile, name: str, table: dict[str, Any]) -> Kind | None:
-    """The table as a kind; what does not fit is taken out and reported."""
+def _kind(own: _OwnFile, name: str, base: Mapping[str, Any], table: dict[str, Any]) -> Kind | None:
+    """The table as a kind; what does not fit is reported, and what `base` says instead stays."""
     cultivars = table.pop("cultivars", {})
-    table = _fitting(own, (name,), table, Kind)
-    kind = msgspec.convert(table, Kind) if table else None
-    if kind is None:
+    table = _fitting(own, (name,), base, table, Kind)
+    if not table:
         return None
     good = {}
     for cultivar, facts in cultivars.items() if isinstance(cultivars, dict) else ():
         path = (name, "cultivars", cultivar)
         if isinstance(facts, dict):
-            good[cultivar] = msgspec.convert(_fitting(own, path, facts, Cultivar), Cultivar)
+            before = base.get("cultivars", {}).get(cultivar, {})
+            good[cultivar] = msgspec.convert(_fitting(own, path, before, facts, Cultivar), Cultivar)
         else:
             own.fault(path, f"{name}: the cultivar {cultivar} is not understood, and was left out.")
-    return _known_traits(own, name, msgspec.structs.replace(kind, cultivars=good))
+    return _known_traits(own, name, msgspec.structs.replace(msgspec.convert(table, Kind), cultivars=good))
 
 
-def _fitting(own: _OwnFile, path: tuple[str, ...], table: dict[str, Any], into: type) -> dict[str, Any]:
+def _fitting(
+    own: _OwnFile, path: tuple[str, ...], base: Mapping[str, Any], table: dict[str, Any], into: type
+) -> dict[str, Any]:
     """The table without the entries that do not convert, each reported; empty if it cannot be mended."""
     while True:
         try:
             msgspec.convert(table, into)
         except msgspec.ValidationError as error:
-            if not _take_out(own, path, table, str(error)):
+            if not _take_out(own, path, base, table, str(error)):
                 return {}
         else:
             return table
 
 
-def _take_out(own: _OwnFile, path: tuple[str, ...], table: dict[str, Any], error: str) -> bool:
-    """Remove what a validation error names and report it; False if there is nothing left to remove."""
+def _take_out(
+    own: _OwnFile, path: tuple[str, ...], base: Mapping[str, Any], table: dict[str, Any], error: str
+) -> bool:
+    """Put back or remove what a validation error names and report it; False if there is nothing to mend."""
     place = _PLACE.search(error)
-    steps = [
+    steps: list[str | int] = [
         found["key"] if found["key"] is not None else int(found["number"])
         for found in _STEP.finditer(place["path"] if place else "")
     ]
@@ -168,22 +172,28 @@ def _take_out(own: _OwnFile, path: tuple[str, ...], table: dict[str, Any], error
         own.fault(path, f"{path[-1]} is not understood, and was left out.")
         return False
     holder: Any = table
+    before: Any = base
     for step in steps[:-1]:
         holder = holder[step]
+        before = before.get(step, {}) if isinstance(before, dict) else {}
     value = holder.pop(steps[-1])
+    if isinstance(before, dict) and steps[-1] in before:
+        holder[steps[-1]] = copy.deepcopy(before[steps[-1]])
     said = ".".join(str(step) for step in steps)
     if unknown:
-        holders = _field_names(path, steps[:-1])
-        hint = did_you_mean(unknown["key"], holders)
+        hint = did_you_mean(unknown["key"], _field_names(path, steps[:-1]))
         own.fault((*path, *steps), f"{path[-1]}: there is no entry {said}; it was left out.", hint)
     else:
-        hint = _HINT if steps[-1] not in _PLAIN_KEYS else ""
+        hint = _HINT if steps[-1] not in _PLAIN_KEYS else _choices(str(steps[-1]))
         message = f"{path[-1]}: {said} = {_short(value)} is not understood, and was left out."
         own.fault((*path, *steps), message, hint)
-    required = not unknown and len(steps) == 1 and steps[0] in ("botanical", "family", "habit", "layer")
-    if required:
-        table[str(steps[0])] = {"habit": "shrub", "layer": "shrub"}.get(str(steps[0]), "")
     return True
+
+
+def _choices(key: str) -> str:
+    """A hint that lists the words an entry may hold, if they are few."""
+    words = {"habit": get_args(Habit), "layer": get_args(Layer)}.get(key, ())
+    return f"Write one of {', '.join(words)}." if words else ""
 
 
 def _field_names(path: tuple[str, ...], steps: list[Any]) -> tuple[str, ...]:

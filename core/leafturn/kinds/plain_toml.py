@@ -69,15 +69,15 @@ def _entered(root: dict[str, Any], line: str, named: set[str]) -> dict[str, Any]
     parts = [part.strip('"') for part in _PARTS.findall(header[2])]
     if header[1] == "[[":
         items = root.setdefault(parts[0], [])
-        if len(parts) != 1 or (line not in named and items):
+        if len(parts) != 1 or (line not in named and items != []):
             raise _NotPlain
         named.add(line)
-        table: dict[str, Any] = {}
-        items.append(table)
-        return table
-    if line in named:
+        fresh: dict[str, Any] = {}
+        items.append(fresh)
+        return fresh
+    if str(parts) in named:
         raise _NotPlain
-    named.add(line)
+    named.add(str(parts))
     table = root
     for part in parts:
         table = table.setdefault(part, {})

@@ -1,0 +1,276 @@
+"""Facts of the plant library against published tables; each check names its source, and if it was read."""
+
+from __future__ import annotations
+
+import pytest
+
+from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.model import Kind
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    return load_library()[0]
+
+
+# Penn State Extension, "Orchard Frost: Critical Temperatures for Various Fruits" (after Washington State
+# EB0419), and Utah State IPM-012-11, both read: first bloom, full bloom, post bloom, 10 and 90 % kill [F].
+# Tart cherry: Michigan State, "Critical spring temperatures for tree fruit bud development stages" (read).
+CRITICAL_F: dict[str, tuple[tuple[float, float], tuple[float, float], tuple[float, float]]] = {
+    "apple": ((28, 25), (28, 25), (28, 25)),
+    "pear": ((27, 23), (28, 24), (28, 24)),
+    "peach": ((26, 21), (27, 24), (28, 25)),
+    "apricot": ((25, 19), (27, 22), (27, 24)),
+    "sweet cherry": ((28, 25), (28, 25), (28, 25)),
+    "sour cherry": ((28, 24), (28, 25), (28, 25)),
+    "european plum": ((27, 23), (28, 23), (28, 23)),
+}
+
+
+@pytest.mark.parametrize("kind", CRITICAL_F)
+def test_critical_temperatures(library: Library, kind: str) -> None:
+    frost = library.kinds[kind].frost
+    for ours, table in zip(
+        (frost.first_open, frost.full_bloom, frost.petal_fall), CRITICAL_F[kind], strict=True
+    ):
+        assert ours is not None
+        assert ours.sure == "sure"
+        assert ours.value == pytest.approx([(f - 32) / 1.8 for f in table], abs=0.051)
+
+
+def test_a_strawberry_flower_is_hurt_at_minus_one(library: Library) -> None:
+    # Perry and Poling 1985, open flower 30 F (recalled).
+    frost = library.kinds["woodland strawberry"].frost.full_bloom
+    assert frost is not None
+    assert frost.value[0] == pytest.approx(-1.1)
+
+
+# eXtension (Mutsu, Jonagold, Shizuka) and a city extension page (the others), both read.
+TRIPLOIDS = [
+    "Mutsu", "Jonagold", "Shizuka", "Gravenstein", "Bramley's Seedling", "Boskoop", "Karmijn de Sonnaville",
+    "Tompkins King",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", TRIPLOIDS)
+def test_triploid_apples_give_no_pollen(library: Library, name: str) -> None:
+    cultivar = library.kinds["apple"].cultivars[name]
+    assert cultivar.ploidy is not None
+    assert cultivar.ploidy.value == 3
+    assert cultivar.good_pollen is not None
+    assert not cultivar.good_pollen.value
+    assert cultivar.good_pollen.sure == "sure"
+
+
+def test_diploid_apples_are_not_called_triploid(library: Library) -> None:
+    # The demo's giver of pollen; Discovery is a diploid seedling of Worcester Pearmain (common knowledge).
+    discovery = library.kinds["apple"].cultivars["Discovery"]
+    assert discovery.ploidy is not None
+    assert discovery.ploidy.value == 2
+
+
+def alleles(kind: Kind, name: str) -> set[str]:
+    fact = kind.cultivars[name].s_alleles
+    assert fact is not None, name
+    return set(fact.value)
+
+
+# Oregon State University Extension, "Sweet cherry compatibility and bloom timing chart" (read).
+CHERRY_GROUPS = {
+    "S1 S2": ["Black Tartarian", "Summit"],
+    "S1 S3": ["Samba", "Van", "Early Robin", "Cristalina", "Olympus", "Sonnet", "Oktavia", "Regina"],
+    "S3 S4": ["Somerset", "Bing", "Napoleon", "Emperor Francis", "Lambert"],
+    "S3 S6": ["Kordia", "Stark's Gold"],
+    "S3 S5": ["Hedelfingen"],
+    "S1 S4": ["Rainier", "Black Republican", "Bada", "Sylvia", "Hudson"],
+    "S2 S4": ["Royalton", "Sam"],
+    "S3 S9": ["Chelan", "Burlat", "Tieton"],
+    "S3 S12": ["Schneiders", "0900 Ziraat"],
+}
+CHERRIES_SELF_FERTILE = [
+    "Lapins", "Sweetheart", "Staccato", "Stella", "Symphony", "Selah", "Santina", "Benton", "Skeena",
+    "White Gold", "Black Gold",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("group", CHERRY_GROUPS)
+def test_sweet_cherry_groups(library: Library, group: str) -> None:
+    for name in CHERRY_GROUPS[group]:
+        assert alleles(library.kinds["sweet cherry"], name) == set(group.split()), name
+
+
+def test_self_fertile_sweet_cherries(library: Library) -> None:
+    for name in CHERRIES_SELF_FERTILE:
+        share = library.kinds["sweet cherry"].cultivars[name].self_share
+        assert share is not None
+        assert share.value >= 0.8, name
+
+
+def test_late_cherries_bloom_after_early_ones(library: Library) -> None:
+    # The same chart: Chelan in period II, Bing III, Regina V.
+    cultivars = library.kinds["sweet cherry"].cultivars
+
+    def offset(name: str) -> float:
+        fact = cultivars[name].bloom_offset_days
+        return fact.value if fact else 0.0
+
+    assert offset("Chelan") < offset("Bing") < offset("Regina")
+
+
+def test_pear_alleles(library: Library) -> None:
+    # A nursery's table, second-hand, old numbering; Bartlett x Seckel fail in orchards (Westwood).
+    pear = library.kinds["pear"]
+    assert alleles(pear, "Comice") == {"S4", "S5"}
+    assert alleles(pear, "Bartlett") == alleles(pear, "Seckel") == {"S1", "S2"}
+    bosc = pear.cultivars["Bosc"].s_alleles
+    assert bosc is not None
+    assert bosc.sure == "guess"
+
+
+def test_apple_alleles(library: Library) -> None:
+    # Fuji: Matsumoto 2014, Int. J. Agronomy 138271, table 1 (read). Red Delicious: abstract of the Balsgard
+    # study of 104 apple cultivars (read). Golden Delicious, Gala: recalled.
+    apple = library.kinds["apple"]
+    assert alleles(apple, "Fuji") == {"S1", "S9"}
+    assert alleles(apple, "Red Delicious") == {"S9", "S28"}
+    assert alleles(apple, "Golden Delicious") & alleles(apple, "Gala") == {"S2"}
+
+
+def served_by_hazel(library: Library, stigma: str, pollen: str) -> bool:
+    """Mehlenbacher and Miller 1988 (opening read): no allele the pollen shows may be in the stigma."""
+    hazel = library.kinds["hazel"]
+    shown = hazel.cultivars[pollen].pollen_alleles
+    return not (set(shown.value) if shown else alleles(hazel, pollen)) & alleles(hazel, stigma)
+
+
+@pytest.mark.parametrize(
+    ("stigma", "pollen", "works"),
+    [
+        ("Jefferson", "Barcelona", False),  # Barcelona sheds S1 (Rutgers and growers' pages, read)
+        ("Barcelona", "Jefferson", True),  # Jefferson sheds S3 (recalled)
+        ("Jefferson", "Hall's Giant", True),
+        ("Barcelona", "Hall's Giant", True),
+        ("Jefferson", "Felix", True),  # HortScience 53:904, abstract read: Felix serves Jefferson,
+        ("Yamhill", "York", True),  # York serves these four
+        ("Dorris", "York", True),
+        ("Wepster", "York", True),
+        ("McDonald", "York", True),
+        ("Jefferson", "Eta", True),  # an Oregon growers' page, read: plant Felix, Eta and Theta for Jefferson
+        ("Jefferson", "Theta", True),
+        ("Tonda di Giffoni", "Gamma", False),  # an Ontario nursery's page, read
+        ("Barcelona", "Barcelona", False),
+    ],
+)
+def test_hazels_that_serve_one_another(library: Library, stigma: str, pollen: str, works: bool) -> None:
+    assert served_by_hazel(library, stigma, pollen) is works
+
+
+# Extension lists of pecan types, read: I sheds pollen before its stigmas are ready, II the other way round.
+PECAN_TYPE_I = ["Caddo", "Cape Fear", "Cheyenne", "Desirable", "Pawnee", "Podsednik", "Hark"]
+PECAN_TYPE_II = ["Apache", "Choctaw", "Elliott", "Forkert", "Gloria Grande", "Kanza"]
+
+
+@pytest.mark.parametrize(
+    ("name", "first"),
+    [(name, "male first") for name in PECAN_TYPE_I] + [(name, "female first") for name in PECAN_TYPE_II],
+)
+def test_pecan_types(library: Library, name: str, first: str) -> None:
+    order = library.kinds["pecan"].cultivars[name].flower_order
+    assert order is not None
+    assert order.value == first
+
+
+def test_forde_walnut_is_female_first(library: Library) -> None:
+    # University of California walnut cultivar table (read): "females bloom before catkins".
+    order = library.kinds["persian walnut"].cultivars["Forde"].flower_order
+    assert order is not None
+    assert order.value == "female first"
+
+
+def test_persimmon_races_do_not_serve_each_other(library: Library) -> None:
+    # Pomper and others, Kentucky State University, 2017 and 2020 (abstracts read).
+    kind = library.kinds["american persimmon"]
+    for name in ("Ennis Seedless", "Weeping", "Sugar Bear", "SFES"):
+        ploidy, group = kind.cultivars[name].ploidy, kind.cultivars[name].cross_group
+        assert ploidy is not None
+        assert ploidy.value == 4
+        assert group is not None
+        assert group != kind.pollination.cross_group
+
+
+def test_plum_self_fertility(library: Library) -> None:
+    # An English nursery's plum, gage and damson chart (read).
+    plum = library.kinds["european plum"].cultivars
+
+    def share(name: str) -> float:
+        fact = plum[name].self_share
+        assert fact is not None
+        return fact.value
+
+    for name in ("Czar", "Denniston's Superb", "Early Transparent Gage", "Jubilee", "Herman"):
+        assert share(name) >= 0.8, name
+    for name in ("Avalon", "Belle de Louvain", "Marjorie's Seedling"):
+        assert 0.2 < share(name) < 0.8, name
+    for name in ("Coe's Golden Drop", "Kirke's Blue", "Excalibur"):
+        assert share(name) < 0.1, name
+
+
+def test_males_for_kiwis(library: Library) -> None:
+    # RHS kiwi profile (read): up to eight females to a male; hardy kiwi six to nine (fact sheets, recalled).
+    fuzzy = library.kinds["fuzzy kiwi"].pollination.females_per_male
+    hardy = library.kinds["hardy kiwi"].pollination.females_per_male
+    assert fuzzy is not None
+    assert fuzzy.value == 8
+    assert hardy is not None
+    assert 6 <= hardy.value <= 9
+    issai = library.kinds["hardy kiwi"].cultivars["Issai"]
+    assert issai.self_share is not None
+    assert 0 < issai.self_share.value < 1
+
+
+def test_juglone_lists(library: Library) -> None:
+    # Funt and Martin, Ohio State HYG-1148, as read: producers, and plants that suffer.
+    def juglone(name: str) -> str:
+        fact = library.kinds[name].soil.juglone
+        assert fact is not None, name
+        return fact.value
+
+    assert {juglone(name) for name in ("black walnut", "butternut")} == {"producer"}
+    for name in ("apple", "pear", "rhubarb", "asparagus", "highbush blueberry", "blackberry"):
+        assert juglone(name) == "sensitive", name
+    assert juglone("black raspberry") == "tolerant"
+    # In none of the lists read: the library must not claim to know.
+    assert library.kinds["sea buckthorn"].soil.juglone is None
+
+
+def test_light_through_crowns(library: Library) -> None:
+    # Wilkinson 1992, reprinted in Tregenza and Sharples (read): sky seen through a crown in leaf and bare.
+    for name, leaf, bare in [
+        ("common ash", 0.22, 0.53), ("sessile oak", 0.17, 0.50), ("small-leaved lime", 0.11, 0.54),
+        ("silver birch", 0.24, 0.54), ("grey alder", 0.24, 0.49), ("hawthorn", 0.22, 0.44),
+    ]:  # fmt: skip
+        light = library.kinds[name].light
+        assert light.through_leaf is not None
+        assert light.through_bare is not None
+        assert (light.through_leaf.value, light.through_bare.value) == (leaf, bare)
+
+
+def test_dwarfing_stocks_stay_smaller_and_bear_sooner(library: Library) -> None:
+    # East Malling order of vigour, common practice: M27 < M9 < M26 < MM106 < MM111 < seedling.
+    stocks = [
+        library.rootstock(name, library.kinds["apple"])
+        for name in ("M27", "M9", "M26", "MM106", "MM111", "seedling")
+    ]
+    shares = [stock.height_share.value for stock in stocks if stock and stock.height_share]
+    years = [stock.flower_years.value for stock in stocks if stock and stock.flower_years]
+    assert len(shares) == len(years) == 6
+    assert shares == sorted(shares)
+    assert years == sorted(years)
+
+
+def test_bearing_ages_lie_in_the_extension_ranges(library: Library) -> None:
+    # Iowa State University Extension (read): apple 4-5, pear 4-6, plum 3-6, sour cherry 3-5 years.
+    for name, low, high in [("apple", 4, 5), ("pear", 4, 6), ("european plum", 3, 6), ("sour cherry", 3, 5)]:
+        years = library.kinds[name].age.grafted_years
+        assert years is not None
+        assert low <= years.value <= high, name

@@ -1,0 +1,269 @@
+"""The library as a whole: sources, traits, gaps filled, things that must agree with one another."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from importlib.resources import files
+from pathlib import Path
+
+import msgspec
+import pytest
+
+from leafturn.kinds import filling
+from leafturn.kinds.filling import DEFAULT_SOURCE
+from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.model import BloomFacts, Fact, Kind
+from leafturn.kinds.naming import squash
+from leafturn.kinds.traits import TRAITS
+
+DEMO = Path(__file__).parents[3] / "demo_garden" / "garden.toml"
+DOCS = Path(__file__).parents[3] / "docs" / "kinds.md"
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    return load_library()[0]
+
+
+def facts_of(kind: Kind) -> Iterator[tuple[str, Fact[object]]]:
+    """Every fact of a kind with where it stands."""
+    if kind.traits is not None:
+        yield "traits", kind.traits
+    for number, caution in enumerate(kind.cautions):
+        yield f"cautions[{number}]", caution
+    for section in kind.__struct_fields__:
+        value = getattr(kind, section)
+        for field in getattr(value, "__struct_fields__", ()):
+            fact = getattr(value, field)
+            if fact is not None and section != "traits":
+                yield f"{section}.{field}", fact
+    for name, cultivar in kind.cultivars.items():
+        for field in cultivar.__struct_fields__:
+            fact = getattr(cultivar, field)
+            if isinstance(fact, Fact):
+                yield f"cultivars.{name}.{field}", fact
+
+
+def test_every_fact_has_a_source_the_library_knows(library: Library) -> None:
+    for kind in library.kinds.values():
+        for where, fact in facts_of(kind):
+            assert fact.source in library.sources, f"{kind.name}: {where} cites {fact.source!r}"
+
+
+def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library) -> None:
+    facts = [fact for kind in library.kinds.values() for _, fact in facts_of(kind)]
+    stocks = [
+        fact
+        for stock in library.rootstocks
+        for fact in (stock.height_share, stock.flower_years, stock.spread_years, stock.juglone)
+        if fact is not None
+    ]
+    used = {fact.source for fact in [*facts, *stocks]}
+    assert used == set(library.sources)
+    for fact in [*facts, *stocks]:
+        assert fact.sure != "sure" or library.sources[fact.source].read, fact
+
+
+def test_guesses_are_called_guesses(library: Library) -> None:
+    for kind in library.kinds.values():
+        for where, fact in facts_of(kind):
+            if fact.source in ("own guess", DEFAULT_SOURCE):
+                assert fact.sure == "guess", f"{kind.name}: {where}"
+
+
+def test_the_demo_gardens_kinds_cultivars_and_stocks_are_known(library: Library) -> None:
+    garden = tomllib.loads(DEMO.read_text("utf-8"))
+    for plant in garden["plant"]:
+        match = library.match(plant["kind"])
+        assert match.exact, plant["kind"]
+        assert not match.kind.guessed
+        if "cultivar" in plant:
+            assert library.cultivar(match.kind, plant["cultivar"]) is not None, plant["cultivar"]
+        if "rootstock" in plant:
+            assert library.rootstock(plant["rootstock"], match.kind) is not None, plant["rootstock"]
+
+
+def test_size_of_the_library(library: Library) -> None:
+    assert len(library.kinds) >= 70
+    assert sum(len(kind.cultivars) for kind in library.kinds.values()) >= 120
+
+
+def test_every_kind_has_its_basics(library: Library) -> None:
+    for kind in library.kinds.values():
+        assert kind.size.height_m is not None, kind.name
+        assert kind.size.crown_m is not None, kind.name
+        assert kind.size.life_years is not None, kind.name
+        assert kind.age.spread_years is not None, kind.name
+        if kind.habit != "fern":
+            for field in kind.bloom.__struct_fields__:
+                assert getattr(kind.bloom, field) is not None, f"{kind.name}: bloom.{field}"
+        if not kind.evergreen:
+            assert kind.leaf.out_heat is not None, kind.name
+            assert kind.leaf.fall_after_frost_days is not None, kind.name
+
+
+def test_traits_are_from_the_list_and_the_list_is_in_the_docs(library: Library) -> None:
+    text = DOCS.read_text("utf-8")
+    carried = {trait for kind in library.kinds.values() if kind.traits for trait in kind.traits.value}
+    assert carried == set(TRAITS)
+    for trait, meaning in TRAITS.items():
+        assert f"| {trait} | {meaning} |" in text
+
+
+def test_no_two_kinds_claim_one_name(library: Library) -> None:
+    owner: dict[str, str] = {}
+    for kind in library.kinds.values():
+        for name in (kind.name, *kind.common, kind.botanical, *kind.synonyms, *kind.serves_for):
+            assert owner.setdefault(squash(name), kind.name) == kind.name, name
+
+
+def test_shared_names_lead_to_kinds_and_belong_to_none(library: Library) -> None:
+    own = {squash(name) for kind in library.kinds.values() for name in (kind.name, *kind.common)}
+    for name, meant in library.shared_names.items():
+        assert len(meant) > 1, name
+        assert set(meant) <= set(library.kinds), name
+        assert squash(name) not in own, name
+
+
+def test_sports_and_stocks_name_what_exists(library: Library) -> None:
+    for kind in library.kinds.values():
+        for name, cultivar in kind.cultivars.items():
+            if cultivar.clone_of is not None:
+                assert cultivar.clone_of.value in kind.cultivars, f"{kind.name}: {name}"
+    for stock in library.rootstocks:
+        assert set(stock.kinds) <= set(library.kinds), stock.name
+
+
+def test_nothing_is_ripe_before_it_blooms(library: Library) -> None:
+    for kind in library.kinds.values():
+        ripe = kind.harvest.after_full_bloom_days
+        assert ripe is None or ripe.value > 0, kind.name
+        for name, cultivar in kind.cultivars.items():
+            if cultivar.harvest_offset_days is not None and ripe is not None:
+                assert ripe.value + cultivar.harvest_offset_days.value > 20, f"{kind.name}: {name}"
+        full, length = kind.bloom.full_after_days, kind.bloom.length_days
+        if full is not None and length is not None:
+            assert 0 < full.value < length.value, kind.name
+
+
+def test_dioecious_kinds_say_how_many_females_a_male_serves(library: Library) -> None:
+    for kind in library.kinds.values():
+        system = kind.pollination.system
+        assert system is not None, kind.name
+        if system.value == "dioecious":
+            assert kind.pollination.females_per_male is not None, kind.name
+        sexes = [c.sex for c in kind.cultivars.values() if c.sex is not None]
+        assert not sexes or system.value in ("dioecious", "sets without pollen", "self-fertile"), kind.name
+
+
+def test_kinds_grown_for_fruit_say_who_can_serve_them(library: Library) -> None:
+    for kind in library.kinds.values():
+        needs = kind.pollination
+        if needs.system is not None and needs.system.value != "fruit not wanted":
+            assert needs.cross_group is not None, kind.name
+            assert needs.half_metres is not None, kind.name
+            if needs.system.value != "dioecious":
+                assert needs.self_share is not None, kind.name
+                assert 0 <= needs.self_share.value <= 1, kind.name
+
+
+def test_alleles_fit_their_system(library: Library) -> None:
+    for kind in library.kinds.values():
+        for name, cultivar in kind.cultivars.items():
+            if cultivar.s_alleles is None and cultivar.pollen_alleles is None:
+                continue
+            assert kind.pollination.s_system is not None, f"{kind.name}: {name}"
+            if cultivar.s_alleles is not None:
+                ploidy = cultivar.ploidy.value if cultivar.ploidy else 2
+                assert len(set(cultivar.s_alleles.value)) == ploidy, f"{kind.name}: {name}"
+                if cultivar.pollen_alleles is not None:
+                    assert set(cultivar.pollen_alleles.value) <= set(cultivar.s_alleles.value), name
+
+
+def test_frost_limits_fall_in_order(library: Library) -> None:
+    for kind in library.kinds.values():
+        for field in kind.frost.__struct_fields__:
+            limits = getattr(kind.frost, field)
+            if limits is not None:
+                assert 0 > limits.value[0] > limits.value[1], f"{kind.name}: {field}"
+
+
+def test_plums_of_different_kind_do_not_serve_each_other(library: Library) -> None:
+    groups = [
+        library.kinds[name].pollination.cross_group
+        for name in ("european plum", "myrobalan plum", "japanese plum", "american plum")
+    ]
+    assert len({group.value for group in groups if group is not None}) == 4
+    damson = library.kinds["damson"].pollination.cross_group
+    assert damson is not None
+    assert damson.value == "european plum"
+
+
+def test_climbers_say_how_they_hold_and_grow(library: Library) -> None:
+    for kind in library.kinds.values():
+        if kind.habit == "climber":
+            assert kind.vine.holds_by is not None, kind.name
+            assert kind.vine.metres_per_100_heat is not None, kind.name
+
+
+def test_no_sentence_promises_safety_and_poisonous_kinds_carry_a_caution(library: Library) -> None:
+    for kind in library.kinds.values():
+        for caution in kind.cautions:
+            assert "safe" not in caution.value.lower(), kind.name
+            assert caution.value.endswith("."), kind.name
+        if kind.has("poisonous") or kind.has("poisonous look-alikes"):
+            assert kind.cautions, kind.name
+
+
+@pytest.mark.parametrize("look_alike", ["lily of the valley", "autumn crocus", "lords-and-ladies"])
+def test_ramsons_name_their_look_alikes(library: Library, look_alike: str) -> None:
+    # Look-alikes as in poison centres' spring warnings (Ljubljana University Medical Centre and others).
+    words = " ".join(caution.value for caution in library.kinds["ramsons"].cautions).lower()
+    assert look_alike.replace("-", " ") in words.replace("-", " ")
+    assert library.kinds[look_alike].has("poisonous")
+
+
+def test_filling_keeps_what_is_known_and_marks_the_rest(library: Library) -> None:
+    bare = Kind(
+        name="x",
+        botanical="X y",
+        family="Juglandaceae",
+        habit="tree",
+        layer="canopy",
+        bloom=BloomFacts(first_open_heat=Fact(111.0, "own guess", "fair")),
+    )
+    full = filling.fill(bare, library.defaults)
+    assert full.bloom.first_open_heat == Fact(111.0, "own guess", "fair")
+    assert full.leaf.out_heat == Fact(320.0, DEFAULT_SOURCE, "guess")  # of the family, not of trees at large
+    assert full.size.height_m is not None
+    assert full.harvest.part is None  # only the basics are filled
+
+
+def test_defaults_convert_to_facts(library: Library) -> None:
+    for habit in library.defaults.habit:
+        for family in ("", *library.defaults.family):
+            kind = filling.guess_kind("x", library.defaults, family, habit)  # type: ignore[arg-type]
+            assert msgspec.convert(msgspec.to_builtins(kind), Kind) == kind
+
+
+def test_the_heat_scale_is_common_to_the_library(library: Library) -> None:
+    blooms = [kind.bloom for kind in library.kinds.values()]
+    assert {bloom.base_c.value for bloom in blooms if bloom.base_c} == {5.0}
+    assert {bloom.start.value for bloom in blooms if bloom.start} == {"season"}
+
+
+def test_citing_says_what_was_recalled(library: Library) -> None:
+    apple = library.kinds["apple"]
+    assert apple.frost.full_bloom is not None
+    assert "Penn State" in library.cite(apple.frost.full_bloom)
+    assert apple.bloom.length_days is not None
+    assert library.cite(apple.bloom.length_days).endswith("(from memory)")
+    assert library.cite(Fact(1, "my notebook", "fair")) == "my notebook"
+
+
+def test_data_files_are_plain_toml_in_unix_lines() -> None:
+    for file in files("leafturn.kinds").joinpath("data").iterdir():
+        text = file.read_bytes()
+        assert b"\r" not in text
+        assert text.endswith(b"\n")

@@ -1,0 +1,135 @@
+"""A steward's own kinds file laid over the library."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from leafturn.faults import Fault
+from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.model import Fact
+
+
+def load(tmp_path: Path, text: str | bytes) -> tuple[Library, tuple[Fault, ...]]:
+    file = tmp_path / "kinds.toml"
+    file.write_bytes(text if isinstance(text, bytes) else text.encode())
+    return load_library(file)
+
+
+def test_a_single_fact_is_put_right_and_the_rest_stays(tmp_path: Path) -> None:
+    library, faults = load(tmp_path, '[pear.bloom]\nfirst_open_heat = [190, "my notes", "sure"]\n')
+    assert faults == ()
+    pear = library.match("pear").kind
+    assert pear.bloom.first_open_heat == Fact(190.0, "my notes", "sure")
+    assert pear.bloom.length_days == load_library()[0].kinds["pear"].bloom.length_days
+    assert library.cultivar(pear, "Comice") is not None
+    before = load_library()[0].kinds["pear"].bloom.first_open_heat
+    assert before is not None
+    assert before.value != 190.0  # the packaged library is untouched
+
+
+def test_a_new_kind_needs_only_what_is_known(tmp_path: Path) -> None:
+    library, faults = load(
+        tmp_path,
+        """
+["sand quince"]
+botanical = "Cydonia arenaria"
+common = ["dune quince"]
+family = "Rosaceae"
+habit = "shrub"
+
+["sand quince".bloom]
+first_open_heat = 300
+
+["sand quince".cultivars.Windward]
+self_share = 0.9
+""",
+    )
+    assert faults == ()
+    match = library.match("Dune Quinces")
+    assert match.exact
+    kind = match.kind
+    assert (kind.layer, kind.guessed) == ("shrub", False)
+    assert kind.bloom.first_open_heat == Fact(300.0, "kinds.toml", "fair")  # a plain value is the file's own
+    assert kind.bloom.length_days is not None
+    assert kind.bloom.length_days.sure == "guess"
+    assert kind.cultivars["Windward"].self_share == Fact(0.9, "kinds.toml", "fair")
+
+
+def test_own_names_go_before_borrowed_ones(tmp_path: Path) -> None:
+    library, _ = load(
+        tmp_path, '["river birch"]\nbotanical = "Betula nigra"\nfamily = "Betulaceae"\nhabit = "tree"\n'
+    )
+    match = library.match("river birch")
+    assert (match.kind.name, match.exact) == ("river birch", True)
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "said"),
+    [
+        ('[pear.bloom]\nfirst_open_heat = ["late", "me", "fair"]\n', 2, "bloom.first_open_heat"),
+        (
+            '[pear.bloom]\nlength_days = [9, "me", "fair"]\nfirst_heat = [9, "me", "fair"]\n',
+            3,
+            "bloom.first_heat",
+        ),
+        ('[pear.bloom]\nfirst_open_heat = [200, "me", "certain"]\n', 2, "bloom.first_open_heat"),
+        ('[pear]\n\ntraits = [["pome", "stone frut"], "me", "fair"]\n', 3, "stone frut"),
+        ('[pear]\nhabit = "treeish"\n', 2, "habit"),
+        ('[pear.cultivars.Comice]\nploidy = ["two", "me", "fair"]\n', 2, "ploidy"),
+        ("pear = 3\n", 1, "pear is not a kind"),
+        ("[pear]\nleafs = 1\n", 2, "leafs"),
+        ('[pear.pollination]\nsystem = ["selfish", "me", "fair"]\n', 2, "pollination.system"),
+        ('[pear]\ncautions = [["Do not eat.", "me"]]\n', 2, "cautions.0"),
+    ],
+)
+def test_what_is_wrong_is_said_with_its_line_and_the_rest_counts(
+    tmp_path: Path, text: str, line: int, said: str
+) -> None:
+    library, faults = load(tmp_path, text + '\n[quince.bloom]\nfirst_open_heat = [333, "me", "fair"]\n')
+    assert [fault.line for fault in faults] == [line]
+    assert said in faults[0].message
+    assert faults[0].file == "kinds.toml"
+    assert library.kinds["quince"].bloom.first_open_heat == Fact(333.0, "me", "fair")
+    assert library.kinds["pear"].botanical == "Pyrus communis"
+    ours, theirs = library.kinds["pear"], load_library()[0].kinds["pear"]
+    assert (ours.habit, ours.pollination) == (theirs.habit, theirs.pollination)
+    assert (
+        ours.bloom.first_open_heat == theirs.bloom.first_open_heat
+    )  # a bad value does not blot out a good one
+
+
+def test_a_misspelt_entry_names_the_nearest(tmp_path: Path) -> None:
+    _, faults = load(tmp_path, '[pear.bloom]\nfirst_open_heet = [9, "me", "fair"]\n')
+    assert faults[0].hint == "Did you mean first_open_heat?"
+
+
+def test_several_faults_in_one_kind_are_all_said(tmp_path: Path) -> None:
+    text = (
+        '[pear.bloom]\nfirst_open_heat = ["x", "me", "fair"]\nlength_days = ["y", "me", "fair"]\nspread = 1\n'
+    )
+    library, faults = load(tmp_path, text)
+    assert sorted(fault.line or 0 for fault in faults) == [2, 3, 4]
+    assert library.kinds["pear"].bloom.full_after_days is not None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        b"\xff\xfe\x00",
+        b"[pear\n",
+        b"a = [[[[[[[[[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]]]]]]]]]\n",
+        b"[a]\nb = 1\nb = 2\n",
+    ],
+)
+def test_a_broken_file_leaves_the_library_whole(tmp_path: Path, text: bytes) -> None:
+    library, faults = load(tmp_path, text)
+    assert len(faults) == 1
+    assert library.kinds == load_library()[0].kinds
+
+
+def test_a_missing_file_is_said(tmp_path: Path) -> None:
+    library, faults = load_library(tmp_path / "kinds.toml")
+    assert "cannot be read" in faults[0].message
+    assert library.match("pear").exact
