@@ -17,6 +17,7 @@ STAGES: tuple[str, ...] = get_args(Stage)
 SETS = ("none", "poor", "fair", "good")
 STAGE_OF_BBCH = {number: stage for stage, number in BBCH.items()}
 
+_WORDS = (("what", "-", frozenset(WHATS)), ("stage", " ", frozenset(STAGES)), ("set", " ", frozenset(SETS)))
 _SEALING = frozenset({"begin", "end"})
 _KNOWN = frozenset(Entry.__struct_fields__) - {"file", "line"}
 
@@ -131,37 +132,39 @@ def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None]) -> di
 
 
 def _tidy_words(fields: dict[str, Any]) -> None:
-    """Accept capitals, spaces and underscores in the words of the list; give stage and BBCH each other."""
-    for name, joint in (("what", "-"), ("stage", " "), ("set", " ")):
+    """Accept capitals, spaces and underscores in known words, moments for days, and one job for a list."""
+    for name, joint, words in _WORDS:
         value = fields.get(name)
-        if isinstance(value, str):
+        if isinstance(value, str) and value not in words:
             fields[name] = joint.join(value.lower().replace("_", " ").replace("-", " ").split())
-    if fields.get("stage") == "full":
-        fields["stage"] = "full bloom"
     for name in ("on", "until"):
         if isinstance(fields.get(name), dt.datetime):
             fields[name] = fields[name].date()
     if isinstance(fields.get("tasks"), str):
         fields["tasks"] = [fields["tasks"]]
-    if "stage" in fields and "bbch" not in fields:
-        number = BBCH.get(fields["stage"]) if isinstance(fields["stage"], str) else None
-        if number is not None:
-            fields["bbch"] = number
-    elif "bbch" in fields and "stage" not in fields and isinstance(fields["bbch"], int):
-        stage = STAGE_OF_BBCH.get(fields["bbch"])
-        if stage is not None:
-            fields["stage"] = stage
+    if "stage" in fields or "bbch" in fields:
+        _fill_stage(fields)
+
+
+def _fill_stage(fields: dict[str, Any]) -> None:
+    """Give a stage its BBCH number, and a number its stage, where one of them is missing."""
+    stage, number = fields.get("stage"), fields.get("bbch")
+    if stage == "full":
+        stage = fields["stage"] = "full bloom"
+    if number is None and isinstance(stage, str) and stage in BBCH:
+        fields["bbch"] = BBCH[stage]
+    elif stage is None and isinstance(number, int) and number in STAGE_OF_BBCH:
+        fields["stage"] = STAGE_OF_BBCH[number]
 
 
 def _understandable(fields: dict[str, Any], say: Callable[[str, str], None]) -> bool:
     """Whether the note says what happened, when, and to what; says what is missing if not."""
-    what = fields.get("what")
-    missing = [name for name in ("on", "what") if name not in fields]
-    if missing:
-        for name in missing:
-            asked = "which day it is about" if name == "on" else "what happened"
-            say(f"This note does not say {asked}, so it is left out.", f"Add {_EXAMPLES[name]}")
+    if "on" not in fields or "what" not in fields:
+        for name, asked in (("on", "which day it is about"), ("what", "what happened")):
+            if name not in fields:
+                say(f"This note does not say {asked}, so it is left out.", f"Add {_EXAMPLES[name]}")
         return False
+    what = fields["what"]
     needs = _NEEDS.get(what, ()) if isinstance(what, str) else ()
     lacking = [group for group in needs if not any(name in fields for name in group)]
     for group in lacking:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -14,7 +15,7 @@ FOLDER = "journal"
 _NAME = re.compile(r"(?P<year>\d{4})(?:-(?P<part>[1-9]\d{0,3}))?\.toml")
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class JournalFile:
     """One file of a journal.
 
@@ -66,18 +67,14 @@ def journal_files(folder: Path) -> tuple[JournalFile, ...]:
     OSError
         If the `journal` folder is there but cannot be listed.
     """
+    parts = [part for name in _names(folder) if (part := _year_and_part(name))]
     single = JournalFile(0, 1, folder)
-    found = [single] if single.path.exists() else []
-    for name in _names(folder):
-        match = _NAME.fullmatch(name)
-        if match and int(match["year"]) > 0 and match["part"] != "1":
-            found.append(JournalFile(int(match["year"]), int(match["part"] or 1), folder))
-    return tuple(sorted(found))
+    older = (single,) if single.path.exists() else ()
+    return (*older, *(JournalFile(year, part, folder) for year, part in sorted(parts)))
 
 
 def strange_files(folder: Path) -> tuple[Fault, ...]:
     """TOML files in the `journal` folder that are not read, since their name is no year."""
-    known = {file.path.name for file in journal_files(folder)}
     return tuple(
         Fault(
             file=f"{FOLDER}/{name}",
@@ -86,7 +83,7 @@ def strange_files(folder: Path) -> tuple[Fault, ...]:
             hint=f"Name it by the year the notes were written, such as {FOLDER}/2027.toml",
         )
         for name in _names(folder)
-        if name.endswith(".toml") and name not in known
+        if name.endswith(".toml") and not _year_and_part(name)
     )
 
 
@@ -107,8 +104,16 @@ def torn_files(files: Iterable[JournalFile]) -> tuple[str, ...]:
     return tuple(sorted(set(found)))
 
 
+def _year_and_part(name: str) -> tuple[int, int] | None:
+    """What a file's name says; None if it is not a name of the journal's."""
+    match = _NAME.fullmatch(name)
+    if match is None or match["year"] == "0000" or match["part"] == "1":
+        return None
+    return int(match["year"]), int(match["part"] or 1)
+
+
 def _names(folder: Path) -> list[str]:
     try:
-        return sorted(path.name for path in (folder / FOLDER).iterdir())
+        return sorted(os.listdir(folder / FOLDER))
     except FileNotFoundError:
         return []

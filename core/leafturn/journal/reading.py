@@ -124,7 +124,7 @@ def _read_text(text: str, first_line: int, file: str) -> FileReading:
             _fault(file, first_line + text.count("\n", 0, found.start()), *_TWO_BRACKETS)
             for found in _ONE_BRACKET.finditer(text)
         ]
-        pieces = _pieces(_ONE_BRACKET.sub("[[entry]]", text), first_line)
+        pieces = _pieces(_ONE_BRACKET.sub("[[entry]]", text) if faults else text, first_line)
     sound = not faults
     tables: list[Table] = []
     for piece, line in pieces:

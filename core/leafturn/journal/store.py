@@ -103,8 +103,10 @@ class Store:
     def newest(self, count: int) -> tuple[Entry, ...]:
         """The newest `count` entries, newest first, without reading the years before them.
 
-        The same entries as the last ones of `read().entries`, to show at once. Only an id that stands
-        twice in the journal may not be noticed, so withdraw by ids from `read`.
+        The same entries as the last ones of `read().entries`, to show at once, but for two things that
+        only show in the whole: an id that stands twice is not noticed, so withdraw by ids from `read`;
+        and of a damaged file with text in three quote marks, of which `read` takes nothing, the notes
+        after such text are shown.
         """
         found: list[Entry] = []
         try:
