@@ -1,0 +1,34 @@
+"""The page on the journal says what the program does."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+
+from leafturn.journal.checking import STAGES, WHATS, entry_from
+from leafturn.journal.entries import Entry
+from leafturn.journal.sealing import OPENING, SEAL
+
+PAGE = (Path(__file__).parents[3] / "docs" / "journal.md").read_text(encoding="utf-8")
+
+
+def test_its_example_is_a_note_without_fault() -> None:
+    (example,) = re.findall(r"```toml\n(.*?)```", PAGE, re.DOTALL)
+    entry, faults = entry_from(tomllib.loads(example)["entry"][0], "docs/journal.md", 1)
+    assert faults == []
+    assert entry is not None
+    assert (entry.plant, entry.bbch) == ("comice-1", 61)
+
+
+def test_it_lists_every_sort_of_note_every_stage_and_every_name() -> None:
+    sorts = re.findall(r"^\| (`.*?) \|", PAGE, re.MULTILINE)
+    assert sorted(re.findall(r"`([^`]+)`", " ".join(sorts))) == sorted([*WHATS, "what"])
+    assert all(f"`{stage}`" in PAGE for stage in STAGES)
+    unnamed = [name for name in Entry.__struct_fields__ if not re.search(rf"`{name}\b", PAGE)]
+    assert unnamed == ["file", "line"], "these two are not written"
+
+
+def test_it_names_the_lines_that_seal_a_note() -> None:
+    assert f"`{OPENING.splitlines()[1]}`" in PAGE
+    assert f"`{SEAL.strip()}`" in PAGE

@@ -1,0 +1,245 @@
+"""Questions asked of the notes."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.journal.entries import Entry, What
+from leafturn.journal.questions import (
+    blooms,
+    closings,
+    first_flowered,
+    harvests,
+    last_takeable,
+    latest_bloom,
+    minutes_by_helper,
+    minutes_by_verb,
+    readings,
+    standing,
+    takeable,
+    unknown_plants,
+    withdrawals,
+)
+from leafturn.season.axis import SeasonAxis
+
+DAY = dt.date(2027, 4, 19)
+
+
+def day(text: str) -> dt.date:
+    return dt.date.fromisoformat(text)
+
+
+def note(number: int, what: What = "note", **fields: object) -> Entry:
+    return Entry(**{"id": f"2027-04-19.{number}", "on": DAY, "what": what, **fields})  # type: ignore[arg-type]
+
+
+def back(number: int, of: int) -> Entry:
+    return note(number, "withdraw", entry=f"2027-04-19.{of}")
+
+
+def numbers(entries: tuple[Entry, ...]) -> list[int]:
+    return [int(entry.id.rpartition(".")[2]) for entry in entries]
+
+
+# ---- taking back: an algebra -------------------------------------------------------------------------------
+
+
+def stands_by_definition(entry: Entry, entries: list[Entry], path: tuple[str, ...] = ()) -> bool | None:
+    """The rule said straight out: it stands unless something that stands takes it back. None in a ring."""
+    if entry.id in path:
+        return None
+    answers = [
+        stands_by_definition(other, entries, (*path, entry.id))
+        for other in entries
+        if other.what == "withdraw" and other.entry == entry.id
+    ]
+    if None in answers and entry.what == "withdraw" and _in_ring(entry, entries):
+        return None
+    return True not in answers
+
+
+def _in_ring(entry: Entry, entries: list[Entry]) -> bool:
+    by_id = {other.id: other for other in entries}
+    seen, at = set(), by_id.get(entry.entry or "")
+    while at is not None and at.what == "withdraw" and at.id not in seen:
+        if at.id == entry.id:
+            return True
+        seen.add(at.id)
+        at = by_id.get(at.entry or "")
+    return False
+
+
+@st.composite
+def histories(draw: st.DrawFn, forward: bool) -> list[Entry]:
+    """Notes and withdrawals; with `forward` these may also name what comes later, or themselves."""
+    count = draw(st.integers(1, 12))
+    entries = []
+    for number in range(1, count + 1):
+        targets = range(1, count + 1) if forward else range(1, number)
+        if targets and draw(st.booleans()):
+            entries.append(back(number, draw(st.sampled_from(targets))))
+        else:
+            entries.append(note(number))
+    return entries
+
+
+@settings(max_examples=60, deadline=None)
+@given(histories(forward=True))
+def test_what_stands_is_what_the_rule_says_even_with_rings(entries: list[Entry]) -> None:
+    expected = [e for e in entries if e.what != "withdraw" and stands_by_definition(e, entries) is not False]
+    assert list(standing(entries)) == expected
+    assert standing(standing(entries)) == standing(entries)
+
+
+@settings(max_examples=60, deadline=None)
+@given(histories(forward=False), st.data())
+def test_taking_back_twice_restores(entries: list[Entry], data: st.DataObject) -> None:
+    before = standing(entries)
+    target = data.draw(st.integers(1, len(entries)))
+    once = [*entries, back(len(entries) + 1, target)]
+    twice = [*once, back(len(entries) + 2, len(entries) + 1)]
+    assert standing(twice) == before
+    if entries[target - 1] in before:
+        assert standing(once) == tuple(entry for entry in before if entry != entries[target - 1])
+
+
+@settings(max_examples=60, deadline=None)
+@given(histories(forward=False))
+def test_pressing_take_back_offers_every_standing_note_once_newest_first(entries: list[Entry]) -> None:
+    expected = list(standing(entries))[::-1]
+    offered = []
+    while (offer := last_takeable(entries)) is not None:
+        offered.append(offer)
+        entries = [*entries, back(len(entries) + 1, numbers((offer,))[0])]
+    assert offered == expected
+
+
+def test_a_deep_tower_of_withdrawals() -> None:
+    tower = [note(1), *(back(number, number - 1) for number in range(2, 5_002))]
+    assert len(standing(tower)) == 1  # 5,000 withdrawals: the even ones cancel
+    assert len(standing(tower[:-1])) == 0
+
+
+def test_a_ring_and_what_leans_on_it() -> None:
+    """1 takes back 2 and 2 takes back 1; neither counts, nor disturbs 3, which takes back 4."""
+    entries = [back(1, 2), back(2, 1), back(3, 4), note(4), note(5), back(6, 6)]
+    assert numbers(standing(entries)) == [5]
+    assert withdrawals(entries) == {"2027-04-19.4": entries[2]}
+
+
+def test_a_withdrawal_may_stand_before_the_note_in_the_files() -> None:
+    assert standing([back(2, 1), note(1)]) == ()
+
+
+def test_story_the_note_before_is_offered_next() -> None:
+    entries = [note(1, "look"), note(2, "bloom", plant="comice-2", stage="first open")]
+    assert numbers(takeable(entries)) == [2, 1]
+    entries.append(back(3, 2))
+    offer = last_takeable(entries)
+    assert offer is not None
+    assert offer.id == "2027-04-19.1"
+    assert last_takeable([]) is None
+
+
+# ---- what was seen -----------------------------------------------------------------------------------------
+
+
+def bloom(number: int, plant: str, stage: str, on: str) -> Entry:
+    bbch = {"first open": 61, "full bloom": 65, "petal fall": 69}.get(stage)
+    return note(number, "bloom", plant=plant, stage=stage, bbch=bbch, on=day(on))
+
+
+BLOOMS = [
+    bloom(1, "hazel", "first open", "2027-02-20"),
+    bloom(2, "comice-1", "first open", "2026-04-12"),
+    bloom(3, "comice-1", "first open", "2027-04-15"),
+    bloom(4, "comice-1", "first open", "2027-04-14"),  # someone else saw it a day before
+    bloom(5, "comice-1", "full bloom", "2027-04-19"),
+    bloom(6, "comice-1", "first open", "2027-01-01"),
+    back(7, 6),
+    bloom(8, "quince", "none this year", "2027-06-01"),
+]
+
+
+def test_blooms_by_plant_and_year() -> None:
+    assert blooms(BLOOMS) == {
+        "hazel": {2027: {"first open": day("2027-02-20")}},
+        "comice-1": {
+            2026: {"first open": day("2026-04-12")},
+            2027: {"first open": day("2027-04-14"), "full bloom": day("2027-04-19")},
+        },
+        "quince": {2027: {"none this year": day("2027-06-01")}},
+    }
+    assert list(blooms(BLOOMS, "hazel")) == ["hazel"]
+
+
+def test_blooms_by_southern_seasons() -> None:
+    entries = [bloom(1, "plum", "first open", "2027-09-12"), bloom(2, "plum", "petal fall", "2028-01-02")]
+    by_season = blooms(entries, year_of=lambda on: SeasonAxis.holding(on, southern=True).year)
+    assert list(by_season["plum"]) == [2027]
+
+
+def test_latest_and_first_bloom() -> None:
+    latest = latest_bloom(BLOOMS, "comice-1")
+    assert latest is not None
+    assert latest.stage == "full bloom"
+    assert latest_bloom(BLOOMS, "unknown") is None
+    assert first_flowered(BLOOMS) == {"hazel": day("2027-02-20"), "comice-1": day("2026-04-12")}
+
+
+def test_heap_readings_by_day() -> None:
+    entries = [
+        note(1, "reading", heap="bay-2", temp_c=44.0, on=day("2027-04-19")),
+        note(2, "reading", heap="bay-2", temp_c=58.0, on=day("2027-04-10")),
+        note(3, "reading", heap="bay-1", temp_c=20.0, on=day("2027-04-10")),
+        note(4, "reading", heap="bay-2", temp_c=99.0, on=day("2027-04-11")),
+        back(5, 4),
+    ]
+    assert readings(entries, "bay-2") == ((day("2027-04-10"), 58.0), (day("2027-04-19"), 44.0))
+
+
+def test_harvests_and_unknown_plants() -> None:
+    entries = [
+        note(1, "harvest", plant="the old pear", kg=4.0),
+        note(2, "harvest", plant="quince", kg=2.0, on=day("2026-10-01")),
+        note(3, "note", text="no plant at all"),
+    ]
+    assert numbers(harvests(entries)) == [2, 1]
+    assert numbers(harvests(entries, "quince")) == [2]
+    assert unknown_plants(entries, {"quince"}) == {"the old pear": (entries[0],)}
+
+
+# ---- jobs --------------------------------------------------------------------------------------------------
+
+
+def test_closings_are_the_last_written() -> None:
+    entries = [
+        note(1, "put-off", task="bay-2:turn:2027", until=day("2027-05-01")),
+        note(2, "done", task="bay-2:turn:2027", on=day("2027-04-18")),
+        note(3, "done", tasks=("comice-1:prune:2027", "comice-2:prune:2027")),
+        note(4, "let-go", task="comice-2:prune:2027", text="no time"),
+        note(5, "done", task="quince:prune:2027"),
+        back(6, 5),
+        note(7, "look", task="toll-ash:look:2027"),
+    ]
+    assert {task: entry.id[-1] for task, entry in closings(entries).items()} == {
+        "bay-2:turn:2027": "2",
+        "comice-1:prune:2027": "3",
+        "comice-2:prune:2027": "4",
+    }
+
+
+def test_minutes() -> None:
+    entries = [
+        note(1, "done", task="bay-2:turn:2027", minutes=35.0, by="saturday pair", on=day("2027-04-02")),
+        note(2, "done", tasks=("comice-1:prune:2027", "comice-2:prune:2027"), minutes=50.0, by="steward"),
+        note(3, "done", task="bay-1:turn:2027:2", minutes=25.0, by="steward"),
+        note(4, "look", minutes=5.0),
+        note(5, "done", task="bay-1:turn:2027:3"),
+    ]
+    assert minutes_by_verb(entries) == {"turn": (35.0, 25.0), "prune": (25.0, 25.0)}
+    assert minutes_by_helper(entries, day("2027-04-03"), DAY) == {"steward": 75.0, "": 5.0}
+    assert minutes_by_helper(entries, day("2027-04-02"), day("2027-04-02")) == {"saturday pair": 35.0}
