@@ -54,8 +54,8 @@ class Link(NamedTuple):
 class Pairs:
     """All pairs of one group, sorted by taker.
 
-    Shares are (3, pairs): low, likely, high. `flowering` is (3, pairs, years). `metres` is nan where a
-    place is not given. `judged` holds each verdict once, `judgement` which of them is a pair's.
+    Shares are (3, pairs): low, likely, high; `flowering` is this year's. `metres` is nan where a place is
+    not given. `judged` holds each verdict once, `judgement` which of them is a pair's.
     """
 
     taker: IndexArray
@@ -73,15 +73,11 @@ class Pairs:
 
     def chances(self) -> FloatArray:
         """Low, likely and high chance of each pair this year, (3, pairs)."""
-        return np.asarray(self.without_age() * self.flowering[:, :, 0])
+        return np.asarray(self.without_age() * self.flowering)
 
     def without_age(self) -> FloatArray:
         """What each pair would give if the giver surely flowered, (3, pairs)."""
         return np.asarray(self.compatible * self.pollen * self.nearness * self.overlap)
-
-    def by_year(self) -> FloatArray:
-        """Likely chance of each pair in each year, (pairs, years), this year's days of bloom kept."""
-        return np.asarray(self.without_age()[1][:, None] * self.flowering[1])
 
     def verdict(self, pair: int) -> Verdict:
         """What was judged of one pair."""
@@ -98,7 +94,7 @@ class Pairs:
         shares = (
             self.compatible[1],
             self.pollen[1],
-            self.flowering[1, :, 0],
+            self.flowering[1],
             self.nearness[1],
             self.overlap[1],
         )
@@ -127,7 +123,7 @@ def pair_up(group: CrossGroup, settings: Settings) -> Pairs:
     order = np.argsort(taker, kind="stable")
     taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
     compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings)
-    flowering = np.stack([b.flowering for b in givers], axis=1)[:, giver, :]
+    flowering = np.stack([b.flowering[:, 0] for b in givers], axis=1)[:, giver]
     overlap, days = overlaps(takers, givers, taker, giver, compatible[2] > 0, settings)
     among = _shared_among(takers, givers, taker, giver, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
@@ -143,7 +139,7 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
 
     Parameters
     ----------
-    chances : (pairs, ...)
+    chances : (pairs,)
         Sorted by taker.
     starts : (takers + 1,)
         Where each taker's pairs begin; the last is the number of pairs.
@@ -152,13 +148,13 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
 
     Returns
     -------
-    (takers, ...)
+    (takers,)
     """
-    fails = np.ones((len(alone), *chances.shape[1:]))
+    fails = np.ones(len(alone))
     some = np.flatnonzero(np.diff(starts))
     if len(some):
-        fails[some] = np.multiply.reduceat(1.0 - chances, starts[some], axis=0)
-    return np.asarray(1.0 - fails * (1.0 - alone).reshape(-1, *[1] * (chances.ndim - 1)))
+        fails[some] = np.multiply.reduceat(1.0 - chances, starts[some])
+    return np.asarray(1.0 - fails * (1.0 - alone))
 
 
 def _near_pairs(

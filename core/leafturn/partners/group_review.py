@@ -58,10 +58,11 @@ class GroupReview:
         self.adequacy = np.stack(
             [combined(row, self.starts, own) for row, own in zip(self.chances, alone, strict=True)]
         )
-        self.by_year = combined(pairs.by_year(), self.starts, alone[1])
+        self.alone = alone[1]
+        self.flowering = np.stack([giver.flowering[1] for giver in group.givers])
         self.strongest = np.lexsort((-self.chances[1], pairs.taker))
         self.worth = pairs.without_age()[1]
-        self.at_last = self.worth * pairs.flowering[1, :, -1]
+        self.at_last = self.worth * self.flowering[pairs.giver, -1]
         self.refused = pairs.compatible[1] == 0
         self.metres = np.where(np.isnan(pairs.metres), np.inf, pairs.metres)
         self.years = census.years.tolist()
@@ -79,6 +80,7 @@ class GroupReview:
         tree, settings = self.group.takers[n], self.helper.settings
         part = slice(int(self.starts[n]), int(self.starts[n + 1]))
         low, likely, high = self.adequacy[:, n].tolist()
+        by_year = self._by_year(n, part)
         standing = standing_of(likely, settings)
         reach = Reach(year=self.years[0], half=half_metres(tree.kind, settings))
         hopeful = self._most_hopeful(part)
@@ -100,11 +102,17 @@ class GroupReview:
             weakest=weakest,
             reasons=self._reasons(tree, weakest, partners, reach.year),
             partners=partners,
-            fixes=self._fixes(tree, part, self.by_year[n], reach) if standing in ("lacks", "thin") else (),
+            fixes=self._fixes(tree, part, by_year, reach) if standing in ("lacks", "thin") else (),
             frost_loss_chance=frost,
             guessed=self._guessed(tree, shown[:SURELY_COUNTED]),
-            by_year=tuple(zip(self.years, self.by_year[n].tolist(), strict=True)),
+            by_year=tuple(zip(self.years, by_year.tolist(), strict=True)),
         )
+
+    def _by_year(self, n: int, part: slice) -> FloatArray:
+        """Chance of enough pollen for taker `n` in each year, this year's days of bloom kept."""
+        flowering = self.flowering[self.pairs.giver[part]]
+        fails = np.prod(1.0 - self.worth[part, None] * flowering, axis=0)
+        return np.asarray(1.0 - (1.0 - self.alone[n]) * fails)
 
     def _link_up(self, which: IndexArray) -> list[Link]:
         return self.pairs.links(which, self.chances)
