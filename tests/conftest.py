@@ -1,0 +1,32 @@
+"""What several tests share."""
+
+from __future__ import annotations
+
+import csv
+import shutil
+from importlib import resources
+from pathlib import Path
+
+import pytest
+
+GARDENS = Path(__file__).parent / "gardens"
+
+
+@pytest.fixture(scope="session")
+def seattle_garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the Seattle test garden with its weather, 2012 to 2015.
+
+    The days are those of `seattle-weather.csv` in vega-datasets (NOAA daily summaries, public domain): degC
+    and mm, read straight from the package's file, since its own reader wants pandas.
+    """
+    folder = tmp_path_factory.mktemp("seattle")
+    shutil.copy(GARDENS / "seattle" / "garden.toml", folder)
+    packaged = resources.files("vega_datasets") / "_data" / "seattle-weather.csv"
+    with packaged.open(encoding="utf-8", newline="") as source:
+        rows = [
+            (row["date"].replace("/", "-"), row["temp_min"], row["temp_max"], row["precipitation"])
+            for row in csv.DictReader(source)
+        ]
+    with (folder / "weather.csv").open("w", encoding="utf-8", newline="") as target:
+        csv.writer(target, lineterminator="\n").writerows([("date", "tmin_c", "tmax_c", "rain_mm"), *rows])
+    return folder
