@@ -80,7 +80,8 @@ def usual_raising(kind: Kind, cultivar: str | None) -> Raised:
     if cultivar is not None:
         return "cutting" if struck and not grafted else "graft"
     carrier = kind.pollination.carrier
-    if kind.habit == "tree" and carrier is not None and carrier.value == "wind":
+    wind_tree = kind.habit == "tree" and carrier is not None and carrier.value == "wind"
+    if wind_tree or kind.has("nut"):
         return "seedling"
     if grafted and not struck:
         return "graft"

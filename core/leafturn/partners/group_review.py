@@ -25,6 +25,7 @@ from leafturn.partners.sentences import (
     partner_of,
     predicate,
     self_words,
+    served_words,
     weak_points,
 )
 from leafturn.partners.settings import Settings
@@ -100,7 +101,7 @@ class GroupReview:
             high=high,
             standing=standing,
             weakest=weakest,
-            reasons=self._reasons(tree, weakest, partners, reach.year),
+            reasons=self._reasons(tree, part, weakest, partners),
             partners=partners,
             fixes=self._fixes(tree, part, by_year, reach) if standing in ("lacks", "thin") else (),
             frost_loss_chance=frost,
@@ -178,6 +179,10 @@ class GroupReview:
         first = int(self.strongest[part][0]) if part.start != part.stop else None
         if first is None or self_share(tree.genotype).likely > self.chances[1, first]:
             return self_words(tree).removesuffix(".")
+        return self._partner_words(tree, part)
+
+    def _partner_words(self, tree: Bearer, part: slice) -> str:
+        first = int(self.strongest[part][0])
         return f"{name_of(self._giver(first), tree)}{self._distance(first)}"
 
     def _refused_words(self, tree: Bearer, i: int) -> str:
@@ -207,11 +212,17 @@ class GroupReview:
                 return True
         return False
 
-    def _reasons(self, tree: Bearer, weakest: str, partners: Sequence[Partner], year: int) -> tuple[str, ...]:
+    def _reasons(
+        self, tree: Bearer, part: slice, weakest: str, partners: Sequence[Partner]
+    ) -> tuple[str, ...]:
+        first = f"{weakest}."
+        if part.start != part.stop and weakest == self._partner_words(tree, part):
+            strongest = int(self.strongest[part][0])
+            first = served_words(self._link(strongest), tree, self._giver(strongest))
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
         more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
-        said = [f"{weakest}.", *more, self_words(tree), *own_doubts(tree, year)]
+        said = [first, *more, self_words(tree), *own_doubts(tree, self.years[0])]
         return tuple(dict.fromkeys(s for s in said if s))
 
     def _fixes(self, tree: Bearer, part: slice, by_year: FloatArray, reach: Reach) -> tuple[Fix, ...]:

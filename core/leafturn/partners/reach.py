@@ -22,6 +22,8 @@ from leafturn.partners.shares import Share
 FloatArray = NDArray[np.float64]
 IndexArray = NDArray[np.intp]
 
+FARTHEST_SQUARE = 2**30  # beyond it all share a square, so that keys stay whole numbers of 64 bits
+
 
 def half_metres(kind: Kind, settings: Settings = DEFAULT) -> float:
     """Distance [m] at which a partner of this kind counts half.
@@ -84,8 +86,8 @@ def pairs_within(
         return np.empty(0, np.intp), np.empty(0, np.intp), np.empty(0)
     at, of = np.asarray(takers, dtype=float), np.asarray(givers, dtype=float)
     origin = np.minimum(at.min(axis=0), of.min(axis=0))
-    squares_at = np.floor((at - origin) / radius).astype(np.int64)
-    squares_of = np.floor((of - origin) / radius).astype(np.int64)
+    squares_at = np.minimum(np.floor((at - origin) / radius), FARTHEST_SQUARE).astype(np.int64)
+    squares_of = np.minimum(np.floor((of - origin) / radius), FARTHEST_SQUARE).astype(np.int64)
     stride = int(max(squares_at[:, 1].max(), squares_of[:, 1].max())) + 3
     keys = squares_of[:, 0] * stride + squares_of[:, 1]
     by_key = np.argsort(keys, kind="stable")

@@ -107,6 +107,18 @@ def partner_of(link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach
     )
 
 
+def served_words(link: Link, taker: Bearer, giver: Bearer) -> str:
+    """What the strongest partner of a served tree does, as a sentence."""
+    named = giver.genotype.cultivar if not giver.branch else None
+    who = f"{name_of(giver, taker)}{f' ({named})' if named else ''}"
+    measured = not math.isnan(link.metres) and link.metres > 0
+    where = f", {metres_words(link.metres)} away," if measured else ""
+    if taker.bloom is None or giver.bloom is None or link.overlap <= 0:
+        return f"{who}{where} gives most: {one_in(link.chance)}."
+    days = f"{link.days:.0f} of the {link.days / link.overlap:.0f} days that count"
+    return f"{who}{where} gives most: pollen on {days}, {one_in(link.chance)}."
+
+
 def need_words(tree: Bearer) -> str:
     """What a tree needs, in a few words."""
     genotype, kind = tree.genotype, tree.kind.name

@@ -38,6 +38,12 @@ def test_the_stewards_own_half_distance_goes_first():
     assert half_metres(bare, DEFAULT) == SETTINGS["half_metres_insect"].value
 
 
+def test_a_place_slipped_by_many_digits_neither_breaks_nor_matches():
+    here, lost = Point(0, 0), Point(1e15, -1e15)
+    taker, giver, _ = pairs_within([here, lost], [here, lost], 1.0)
+    assert set(zip(taker.tolist(), giver.tolist(), strict=True)) == {(0, 0), (1, 1)}
+
+
 points = st.lists(st.builds(Point, st.floats(-300, 300), st.floats(-300, 300)), min_size=0, max_size=25)
 
 

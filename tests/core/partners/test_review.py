@@ -60,6 +60,9 @@ def test_another_cultivar_instead_of_the_clone_serves_both():
     found = review(pears)
     assert found["comice-1"].standing == found["bosc"].standing == "served"
     assert found["comice-1"].weakest == "bosc, 6 m"
+    assert found["comice-1"].reasons[0] == (
+        "bosc (Bosc), 6 m away, gives most: pollen on 12 of the 12 days that count, 8 in 10."
+    )
     assert found["comice-1"].fixes == ()
 
 
