@@ -29,7 +29,7 @@ def test_the_southern_garden_is_in_feet_and_fahrenheit() -> None:
     assert places["second-pear"] == pytest.approx((3.048 - 6.096, 6.096))
     assert places["vine"] == places["walnut-kin"]
     assert garden.place.southern
-    assert garden.place.frost_pocket_c == pytest.approx(-2 / 1.8)
+    assert garden.place.frost_pocket_c == pytest.approx(-1 / 1.8)
     assert garden.climate is not None
     assert garden.climate.tmax_c is not None
     assert garden.climate.tmax_c[0] == pytest.approx(22.22, abs=0.01)
