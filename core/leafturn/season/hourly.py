@@ -15,7 +15,7 @@ from leafturn.season.sun import day_length
 
 FloatArray = NDArray[np.float64]
 
-SHORTEST, LONGEST = 1.0, 23.0  # [h] day lengths the curves bear; towards the poles they are held there
+SHORTEST, LONGEST = 2.0, 22.0  # [h] day lengths the curves bear; towards the poles they are held there
 
 
 def hourly_temperatures(

@@ -107,8 +107,9 @@ def sunset_hour_angle(latitude: ArrayLike, day_of_year: ArrayLike) -> FloatArray
 def day_length(latitude: ArrayLike, day_of_year: ArrayLike) -> FloatArray:
     """Hours from sunrise to sunset, FAO-56 equation 34.
 
-    Geometric: centre of the sun, no refraction, so up to a quarter of an hour less than almanacs give in
-    the middle latitudes.
+    Geometric: centre of the sun, no refraction, so about ten minutes shorter than almanacs give in the
+    middle latitudes. The paper's declination strays by up to 1.2 degrees in autumn, twelve minutes of day
+    at latitude 50.
 
     Parameters
     ----------
