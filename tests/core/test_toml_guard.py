@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 import tomllib
 import tracemalloc
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -132,16 +133,23 @@ def test_refusing_a_dotted_key_bomb_takes_no_memory_to_speak_of(name: str) -> No
     assert peak < 20_000_000 + 3 * len(data)
 
 
+def seconds_of(work: Callable[[], object]) -> float:
+    """How long `work` takes."""
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
 @pytest.mark.bench
 @pytest.mark.parametrize("name", HOSTILE)
 def test_hostile_file_is_refused_at_once(name: str) -> None:
+    """In 0.2 s where tomllib reads a garden of 2,000 plants in 92 ms: as a ratio, since machines differ."""
     data = HOSTILE[name]
-    seconds = []
-    for _ in range(3):  # the best of three: other work on the machine only ever adds
-        start = time.perf_counter()
-        refusal(data)
-        seconds.append(time.perf_counter() - start)
-    assert min(seconds) < 0.2
+    plant = '[[plant]]\nid = "p"\nkind = "common ash"\nat = "8 m west of p"\nyear = 1928\nguild = "ash"\n'
+    garden = (plant + f'why = "{"a" * 190}"\n') * 2_000
+    assert 560_000 < len(garden) < 580_000
+    pairs = [(seconds_of(lambda: refusal(data)), seconds_of(lambda: tomllib.loads(garden))) for _ in range(5)]
+    assert min(refused for refused, _ in pairs) < 200 / 92 * min(read for _, read in pairs)
 
 
 def test_a_garden_at_the_limits_is_read() -> None:

@@ -20,7 +20,10 @@ CLIMATE_KEYS = frozenset(known_keys(Climate))
 # Coldest and warmest ever measured are -89.2 and 56.7 degC, the wettest month 9,300 mm (WMO archive of
 # weather extremes; from memory). A monthly mean beyond these is a slip of the pen.
 _BOUNDS = {"tmax_c": (-90.0, 60.0), "tmin_c": (-90.0, 60.0), "rain_mm": (0.0, 10_000.0)}
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 _FROSTS = ("last_frost", "first_frost")
 _FROST_PARTS = ("usual", "one_year_in_ten_after", "one_year_in_ten_before")
 
@@ -46,8 +49,9 @@ def month_and_day(value: object) -> str | None:
     if found := re.fullmatch(r"(?:\d{4}-)?(\d{1,2})-(\d{1,2})", words):
         month, day = int(found[1]), int(found[2])
     elif found := re.fullmatch(r"(\d{1,2})\.? ([a-z]{3,9})|([a-z]{3,9})\.? (\d{1,2})", words):
-        name = (found[2] or found[3])[:3]
-        month, day = _MONTHS.index(name) + 1 if name in _MONTHS else 0, int(found[1] or found[4])
+        begins = found[2] or found[3]
+        months = [place for place, name in enumerate(_MONTHS, start=1) if name.lower().startswith(begins)]
+        month, day = months[0] if months else 0, int(found[1] or found[4])
     else:
         return None
     try:
@@ -124,7 +128,7 @@ def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults
             faults.add(
                 spot.fault(
                     f"{low} (line {spot.line(low)}) lies above {high} (line {spot.line(high)}) in "
-                    f"{', '.join(month.capitalize() for month in crossed)}; both are left out.",
+                    f"{', '.join(crossed)}; both are left out.",
                     "tmin is the usual night, tmax the usual day.",
                     low,
                 )

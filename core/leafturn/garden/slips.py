@@ -70,7 +70,7 @@ class Slip:
             value = value[step]
         self._value = value
         missing = re.match(r"Object missing required field `(\w+)`", self._what)
-        self._missing = missing[1] if missing else ""
+        self.missing = missing[1] if missing else ""
 
     @property
     def steps_written(self) -> list[Step]:
@@ -79,9 +79,9 @@ class Slip:
 
     def message(self, outcome: str) -> str:
         """What was understood, and then `outcome`."""
-        if self._missing:
+        if self.missing:
             where = f" in {self.written}" if self.steps else ""
-            return f"{self._missing} is missing{where}; {outcome}"
+            return f"{self.missing} is missing{where}; {outcome}"
         shown = _shown(self._value)
         if len(self.steps) == 1:
             subject = f"{self.written} = {shown}"
@@ -110,8 +110,8 @@ class Slip:
 
     def hint(self, words_allowed: Sequence[str] = ()) -> str:
         """What to write instead; `words_allowed` are the only words its key takes."""
-        if self._missing:
-            return f"Write {self._missing} = {_EXAMPLES.get(self._missing, '...')}"
+        if self.missing:
+            return f"Write {self.missing} = {_EXAMPLES.get(self.missing, '...')}"
         if words_allowed and len(self.steps) == 1:
             near = did_you_mean(clipped(self._value), words_allowed) if isinstance(self._value, str) else ""
             return near or f"Write one of: {', '.join(words_allowed)}."

@@ -18,6 +18,7 @@ from typing import Any
 METRES_IN_A_FOOT = 0.3048
 METRES_IN_A_YARD = 0.9144
 MILLIMETRES_IN_AN_INCH = 25.4
+CENTIMETRES_IN_AN_INCH = 2.54
 
 
 def fahrenheit_to_celsius(degrees_fahrenheit: float) -> float:
@@ -47,7 +48,7 @@ def inches_to_millimetres(inches: float) -> float:
 
 def inches_to_centimetres(inches: float) -> float:
     """A length [in] in centimetres."""
-    return inches * MILLIMETRES_IN_AN_INCH / 10.0
+    return inches * CENTIMETRES_IN_AN_INCH
 
 
 @dataclass(frozen=True, slots=True)
