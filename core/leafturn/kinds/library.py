@@ -13,6 +13,7 @@ import msgspec
 
 from leafturn.faults import Fault
 from leafturn.kinds import plain_toml
+from leafturn.kinds.cultivar_names import CultivarNames
 from leafturn.kinds.filling import Defaults, fill, guess_kind
 from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source
 from leafturn.kinds.naming import (
@@ -103,6 +104,11 @@ class Library:
     def _matches(self) -> dict[str, Match]:
         return {}
 
+    @functools.cached_property
+    def _cultivar_names(self) -> dict[int, CultivarNames]:
+        """By identity of the kind, which the value keeps alive."""
+        return {}
+
     def match(self, name: str) -> Match:
         """The kind a name means.
 
@@ -179,12 +185,9 @@ class Library:
 
         "Williams", "williams bon chretien" and "Bartlett pear" all give Bartlett.
         """
-        names: dict[str, str] = {}
-        for known, facts in kind.cultivars.items():
-            for said in (*facts.also_called, known):
-                names[fold(said)] = known
-        noise = {word for said in (kind.name, *kind.common) for word in fold(said).split()}
-        found = find_loosely(name, names, noise)
+        if id(kind) not in self._cultivar_names:
+            self._cultivar_names[id(kind)] = CultivarNames(kind)
+        found = self._cultivar_names[id(kind)].meant(name)
         return None if found is None else (found, kind.cultivars[found])
 
     def clone(self, kind: Kind, name: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import functools
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
@@ -28,6 +29,7 @@ _HABIT_WORDS: dict[str, tuple[Habit, ...]] = {
 }
 
 
+@functools.lru_cache(maxsize=8192)  # a garden asks for the same few names again and again
 def fold(name: str) -> str:
     """A name in plain small letters with single spaces: "Belle d'Épine-Dumas" gives "belle depine dumas"."""
     plain = unicodedata.normalize("NFKD", name.casefold().replace("×", " ").replace("ß", "ss"))

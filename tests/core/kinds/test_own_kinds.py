@@ -2,13 +2,34 @@
 
 from __future__ import annotations
 
+import tempfile
 from pathlib import Path
 
+import msgspec
 import pytest
+import tomli_w
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from leafturn.faults import Fault
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.model import Fact
+from leafturn.kinds.model import Fact, Kind
+
+KEYS = st.sampled_from(
+    [
+        "bloom",
+        "first_open_heat",
+        "habit",
+        "layer",
+        "traits",
+        "cautions",
+        "cultivars",
+        "Comice",
+        "family",
+        "common",
+    ]
+    + ["system", "pollination", "full_bloom", "frost", "evergreen", "name", "guessed", "ploidy"]
+)
 
 
 def load(tmp_path: Path, text: str | bytes) -> tuple[Library, tuple[Fault, ...]]:
@@ -133,3 +154,23 @@ def test_a_missing_file_is_said(tmp_path: Path) -> None:
     library, faults = load_library(tmp_path / "kinds.toml")
     assert "cannot be read" in faults[0].message
     assert library.match("pear").exact
+
+
+SCALARS = st.integers(-5, 5) | st.floats(-9, 9) | st.booleans() | st.sampled_from(["", "fair", "pome", "x"])
+VALUES = st.recursive(
+    SCALARS,
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(KEYS, inner, max_size=2),
+    max_leaves=5,
+)
+NAMES = st.sampled_from(["pear", "new kind", "hazel"])
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.dictionaries(NAMES, st.dictionaries(KEYS, VALUES, max_size=4), max_size=2))
+def test_whatever_the_values_the_library_still_answers(tables: dict[str, dict[str, object]]) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        library, faults = load(Path(folder), tomli_w.dumps(tables))
+    assert library.match("pear").kind.bloom.first_open_heat is not None
+    assert all(fault.line for fault in faults)
+    for kind in library.kinds.values():
+        msgspec.convert(msgspec.to_builtins(kind), Kind)

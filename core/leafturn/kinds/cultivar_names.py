@@ -1,0 +1,26 @@
+"""The names of one kind's cultivars, as people write them."""
+
+from __future__ import annotations
+
+from leafturn.kinds.model import Kind
+from leafturn.kinds.naming import find_loosely, fold
+
+
+class CultivarNames:
+    """The names of one kind's cultivars, and what was asked so far."""
+
+    def __init__(self, kind: Kind) -> None:
+        self.kind = kind
+        self._names = {
+            fold(said): known
+            for known, facts in kind.cultivars.items()
+            for said in (*facts.also_called, known)
+        }
+        self._noise = {word for said in (kind.name, *kind.common) for word in fold(said).split()}
+        self._asked: dict[str, str | None] = {}
+
+    def meant(self, name: str) -> str | None:
+        """The cultivar a name means, None if none."""
+        if name not in self._asked:
+            self._asked[name] = find_loosely(name, self._names, self._noise)
+        return self._asked[name]
