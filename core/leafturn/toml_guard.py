@@ -122,7 +122,7 @@ def parse_toml(data: bytes, file: str) -> dict[str, Any]:
         _refuse(file, _line_of_longest_number(text), "This line holds a number of thousands of digits.")
     except RecursionError:
         _refuse(file, None, "Brackets or dots lie too deep in one another.")
-    for path, wrong in _odd_numbers(tables, ()):
+    for path, wrong in _odd_numbers(tables, ()) if _holds_odd_number(tables) else ():
         _refuse(
             file,
             TomlLines(text).line_of(*path),
@@ -208,6 +208,20 @@ def _line_of_longest_number(text: str) -> int | None:
     bare = TEXT_OR_COMMENT.sub(lambda found: "\n" * found[0].count("\n"), text)
     found = re.search(r"[0-9][0-9_]{4299,}", bare)
     return line_at(bare, found.start()) if found else None
+
+
+def _holds_odd_number(tables: dict[str, Any]) -> bool:
+    """Whether any number is not finite or does not fit 64 bits; quick, for it goes over every file."""
+    waiting: list[Any] = [tables]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, dict):
+            waiting.extend(value.values())
+        elif isinstance(value, list):
+            waiting.extend(value)
+        elif isinstance(value, (int, float)) and not abs(value) <= _LARGEST_WHOLE_NUMBER:
+            return True
+    return False
 
 
 def _odd_numbers(value: object, path: Steps) -> Iterator[tuple[Steps, str]]:

@@ -29,7 +29,7 @@ _PAIR = re.compile(rf"[ \t]*+(?P<key>{_KEY})[ \t]*+=[ \t]*+")
 # a list that stands on one line need no note of their own: `line_of` falls back to the key's line.
 _PLAIN_PAIR = re.compile(
     rf"[ \t]*+(?P<key>[A-Za-z0-9_-]++)[ \t]*+=[ \t]*+"
-    rf"(?:(?!\"\"\"|''')(?:{SHORT_STRING})|[^\s\"'#\[\]{{}},]++|\[[^\n\[\]{{}}\"'#]*+\]){_REST}"
+    rf"(?:(?!\"\"\"|''')(?:{SHORT_STRING})|[^\s\"'#\[\]{{}},]++|\[(?:{SHORT_STRING}|[^\n\[\]{{}}\"'#]++)*+\]){_REST}"
 )
 _SCALAR = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|[^\s\"'#\[\]{{}},]++", re.DOTALL)
 _GAP = re.compile(r"(?:[ \t\r\n]++|\#[^\n]*+)*+")

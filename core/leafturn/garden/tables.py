@@ -17,7 +17,7 @@ from msgspec import Struct
 from leafturn.faults import Fault
 from leafturn.garden.fault_list import FaultList
 from leafturn.garden.slips import Slip
-from leafturn.garden.units import TWINS, in_metric
+from leafturn.garden.units import TWINS, Twin, in_metric
 from leafturn.toml_lines import Step, Steps, TomlLines
 
 Kind = TypeVar("Kind", bound=Struct)
@@ -71,7 +71,6 @@ class _Field:
     is_text: bool = False
     is_text_list: bool = False
     table: type[Struct] | None = None  # the value type of a table inside
-    in_list: bool = False  # whether that table stands in a list
 
 
 @functools.cache
@@ -95,16 +94,21 @@ def _field(hint: Any) -> _Field:
     if origin is tuple and arguments:
         inner = arguments[0]
         is_table = isinstance(inner, type) and issubclass(inner, Struct)
-        return _Field(is_text_list=inner is str, table=inner if is_table else None, in_list=is_table)
+        return _Field(is_text_list=inner is str, table=inner if is_table else None)
     if isinstance(hint, type) and issubclass(hint, Struct):
         return _Field(table=hint)
     return _Field(is_text=hint is str)
 
 
+@functools.cache
+def _twins_of(kind: type[Struct]) -> Mapping[str, Twin]:
+    """The keys in feet, inches or degrees Fahrenheit that `kind` takes."""
+    return {TWINS[name].key: TWINS[name] for name in fields_of(kind) if name in TWINS}
+
+
 def known_keys(kind: type[Struct]) -> set[str]:
     """Every key a table of `kind` may hold, feet and Fahrenheit among them."""
-    names = set(fields_of(kind))
-    return names | {TWINS[name].key for name in names if name in TWINS}
+    return {*fields_of(kind), *_twins_of(kind)}
 
 
 class TableReader:
@@ -175,7 +179,7 @@ class TableReader:
     ) -> tuple[dict[str, Any], dict[str, str]]:
         """The table in metric, without unknown keys; and how each key was written."""
         fields = fields_of(kind)
-        twins = {TWINS[name].key: TWINS[name] for name in fields if name in TWINS}
+        twins = _twins_of(kind)
         ready: dict[str, Any] = {}
         written: dict[str, str] = {}
         for key, value in table.items():
@@ -196,31 +200,36 @@ class TableReader:
                 )
             else:
                 written[name] = key
-                if not (fields[name].is_text and isinstance(value, str) and not value.strip()):
-                    value = value if twin is None else in_metric(value, twin.convert)
-                    ready[name] = self._tidied(value, name, fields[name], spot.inside(key), noun)
+                field = fields[name]
+                if field.table is not None:
+                    inner = f"{name} of this {noun}"
+                    ready[name] = self._prepared_inside(value, field.table, spot.inside(key), inner)
+                elif not (field.is_text and isinstance(value, str) and not value.strip()):
+                    ready[name] = _tidied(in_metric(value, twin.convert) if twin else value, name, field)
         return ready, written
 
-    def _tidied(self, value: Any, name: str, field: _Field, spot: Spot, noun: str) -> Any:
-        """A value with what needs no asking put right: capitals, a lone word for a list, a bare date."""
-        if field.table is not None:
-            if field.in_list and isinstance(value, list):
-                noun = f"{name} of this {noun}"
-                return [
-                    self._prepared(item, field.table, spot.inside(place), noun)[0]
-                    if isinstance(item, dict)
-                    else item
-                    for place, item in enumerate(value)
-                ]
-            if isinstance(value, dict):
-                return self._prepared(value, field.table, spot, f"{name} of this {noun}")[0]
-            return value
-        if isinstance(value, str):
-            one_line = field.words or field.is_text_list or name in _ONE_LINE
-            words = " ".join(value.split()) if one_line else value.strip()
-            if field.words and words.lower() in field.words:
-                return words.lower()
-            return [word for word in re.split(r"\s*,\s*", words) if word] if field.is_text_list else words
-        if isinstance(value, dt.date) and field.is_text:
-            return value.isoformat()
+    def _prepared_inside(self, value: Any, kind: type[Struct], spot: Spot, noun: str) -> Any:
+        """A table within a table, or a list of such; anything else stays for msgspec to find wrong."""
+        if isinstance(value, dict):
+            return self._prepared(value, kind, spot, noun)[0]
+        if isinstance(value, list):
+            return [
+                self._prepared_inside(item, kind, spot.inside(place), noun)
+                if isinstance(item, dict)
+                else item
+                for place, item in enumerate(value)
+            ]
         return value
+
+
+def _tidied(value: Any, name: str, field: _Field) -> Any:
+    """A value with what needs no asking put right: capitals, a lone word for a list, a bare date."""
+    if isinstance(value, str):
+        one_line = field.words or field.is_text_list or name in _ONE_LINE
+        words = " ".join(value.split()) if one_line else value.strip()
+        if field.words and words.lower() in field.words:
+            return words.lower()
+        return [word for word in re.split(r"\s*,\s*", words) if word] if field.is_text_list else words
+    if isinstance(value, dt.date) and field.is_text:
+        return value.isoformat()
+    return value
