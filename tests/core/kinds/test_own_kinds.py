@@ -16,20 +16,11 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Fact, Kind
 
 KEYS = st.sampled_from(
-    [
-        "bloom",
-        "first_open_heat",
-        "habit",
-        "layer",
-        "traits",
-        "cautions",
-        "cultivars",
-        "Comice",
-        "family",
-        "common",
-    ]
-    + ["system", "pollination", "full_bloom", "frost", "evergreen", "name", "guessed", "ploidy"]
-)
+    (
+        "bloom", "first_open_heat", "habit", "layer", "traits", "cautions", "cultivars", "Comice", "family",
+        "common", "system", "pollination", "full_bloom", "frost", "evergreen", "name", "guessed", "ploidy",
+    )
+)  # fmt: skip
 
 
 def load(tmp_path: Path, text: str | bytes) -> tuple[Library, tuple[Fault, ...]]:
