@@ -12,6 +12,9 @@ from leafturn.toml_words import clipped
 
 _WHERE = re.compile(r"^(?P<what>.*?)(?: - at `\$(?P<path>.*)`)?$", re.DOTALL)
 _STEP = re.compile(r"\.(?P<key>\w+)|\[(?P<place>\d+)\]")
+_BOUND = re.compile(r"Expected `\w+` (>=|<=|>|<) (\S+)")
+_BEYOND = {">=": "lies below", ">": "is not above", "<=": "lies above", "<": "is not below"}
+_WITHIN = {">=": "{:g} or more.", ">": "more than {:g}.", "<=": "{:g} or less.", "<": "less than {:g}."}
 _TYPES = {
     "float": "a number",
     "int": "a whole number",
@@ -94,12 +97,9 @@ class Slip:
     def _wrong(self) -> str:
         if self._what.startswith("Invalid enum value"):
             return "is not a word known here"
-        if bound := re.match(r"Expected `\w+` (>=|<=|>|<) (\S+)", self._what):
-            sense = {">=": "lies below", ">": "is not above", "<=": "lies above", "<": "is not below"}[
-                bound[1]
-            ]
+        if bound := _BOUND.match(self._what):
             unit = "" if self.written == self.key else f" in {self.key}"
-            return f"{sense} {float(bound[2]):g}{unit}"
+            return f"{_BEYOND[bound[1]]} {float(bound[2]):g}{unit}"
         if length := re.match(r"Expected `array` of length (\d+), got (\d+)", self._what):
             return f"holds {length[2]} items where {length[1]} belong"
         expected = re.match(r"Expected `([^`]+)`, got `(\w+)`", self._what)
@@ -115,6 +115,10 @@ class Slip:
         if words_allowed and len(self.steps) == 1:
             near = did_you_mean(clipped(self._value), words_allowed) if isinstance(self._value, str) else ""
             return near or f"Write one of: {', '.join(words_allowed)}."
+        if (bound := _BOUND.match(self._what)) and self.key not in _EXAMPLES:
+            if self.written != self.key:
+                return "Check the number and its unit."
+            return f"Write {_WITHIN[bound[1]].format(float(bound[2]))}"
         return f"Write {self.written} = {self._example()}"
 
     def _example(self) -> str:
