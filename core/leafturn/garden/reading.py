@@ -154,10 +154,9 @@ class _Reader:
                 self._note_not_a_table(key, spot.inside(key))
         if len(found) > MOST_OF_A_LIST:
             spot = found[MOST_OF_A_LIST][1]
-            noun = f"{key}s" if key != "neighbour" else "neighbours"
             self._faults.add(
                 spot.fault(
-                    f"the file holds {len(found):,} {noun}; only the first {MOST_OF_A_LIST:,} are read."
+                    f"the file holds {len(found):,} {key}s; only the first {MOST_OF_A_LIST:,} are read."
                 )
             )
         return found[:MOST_OF_A_LIST]
