@@ -65,7 +65,7 @@ def _days_ahead(usual: FloatArray, to_date: float, normal: float, today: int) ->
     """Days between today and the day on which the usual year reaches today's heat."""
     if normal <= 0.0 or not 0 <= today < len(usual):
         return 0
-    reached = int(np.searchsorted(usual, to_date, side="left"))
+    reached = int(np.searchsorted(usual, to_date - 1e-6, side="left"))
     return min(reached, len(usual) - 1) - today
 
 

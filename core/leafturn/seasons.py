@@ -7,15 +7,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
 
-import numpy as np
-
 from leafturn.bloom.forecast import SeasonWeather, forecast_blooms
 from leafturn.bloom.frost_loss import loss_chance
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import PastHeat
 from leafturn.journal.entries import Entry
 from leafturn.opening import Sources
-from leafturn.partners.age import flowering_age, flowering_chance
+from leafturn.partners.census import chances_of_flowering
 from leafturn.partners.model import TreeReview
 from leafturn.partners.review import review_partners
 from leafturn.season.axis import SeasonAxis
@@ -65,15 +63,13 @@ class OneSeason:
     @cached_property
     def flowering(self) -> dict[str, float]:
         """Chance that each plant is old enough to flower this season."""
-        library, year = self._sources.library, self.weather.axis.year
-        chances = {}
-        for plant in self._sources.garden.plants:
-            facts = flowering_age(plant, library.match(plant.kind).kind, library)
-            first = self._first_bloom.get(plant.id)
-            barren = self._no_bloom.get(plant.id, frozenset())
-            found = flowering_chance(plant, facts, np.array([year]), first_bloom=first, no_bloom=barren)
-            chances[plant.id] = float(found[1, 0])
-        return chances
+        return chances_of_flowering(
+            self._sources.garden,
+            self._sources.library,
+            self.weather.axis.year,
+            first_bloom=self._first_bloom,
+            no_bloom=self._no_bloom,
+        )
 
     @cached_property
     def reviews(self) -> tuple[TreeReview, ...]:
@@ -87,6 +83,7 @@ class OneSeason:
             no_bloom=self._no_bloom,
             rules=self._sources.garden.rules,
             frost_loss=dict(self._frost_losses()),
+            today=self._on,
         )
 
     @cached_property
@@ -113,7 +110,7 @@ class OneSeason:
         first: dict[str, int] = {}
         for entry in self._entries:
             if entry.what in ("bloom", "harvest") and entry.plant and entry.stage != "none this year":
-                first[entry.plant] = min(first.get(entry.plant, 9999), entry.on.year)
+                first[entry.plant] = min(first.get(entry.plant, 9999), self._season_of(entry))
         return first
 
     @property
@@ -121,8 +118,11 @@ class OneSeason:
         barren: dict[str, set[int]] = {}
         for entry in self._entries:
             if entry.what == "bloom" and entry.plant and entry.stage == "none this year":
-                barren.setdefault(entry.plant, set()).add(entry.on.year)
+                barren.setdefault(entry.plant, set()).add(self._season_of(entry))
         return {plant: frozenset(years) for plant, years in barren.items()}
+
+    def _season_of(self, entry: Entry) -> int:
+        return SeasonAxis.holding(entry.on, self.weather.axis.southern).year
 
     def _frost_losses(self) -> Iterator[tuple[str, float]]:
         pocket = self._sources.garden.place.frost_pocket_c
@@ -155,7 +155,9 @@ class Seasons:
     @cached_property
     def _record(self) -> DailyRecord | None:
         """The record up to the day of asking, with weather noted by hand."""
-        return with_noted_weather(self._sources.record, self._entries, self._on)
+        return with_noted_weather(
+            self._sources.record, self._entries, self._on, self._sources.garden.place.frost_pocket_c
+        )
 
     @cached_property
     def _normals(self) -> Normals:

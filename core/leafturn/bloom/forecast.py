@@ -80,14 +80,24 @@ def forecast_blooms(
     observed = _observed(notes, weather.axis)
     pace = Pace(weather.now)
     kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
-    kind_needs = _needs_by_kind(garden, kinds, earlier, weather.past)
+    offsets = {
+        plant.id: _cultivar_days(library, kinds[plant.id], plant, "bloom_offset_days")
+        for plant in garden.plants
+    }
+    # A late cultivar's notes tell of its kind once its lateness is taken off.
+    as_kind = {
+        plant: [day - dt.timedelta(days=round(offsets.get(plant, 0.0))) for day in days]
+        for plant, days in earlier.items()
+    }
+    kind_needs = _needs_by_kind(garden, kinds, as_kind, weather.past)
     forecasts: dict[str, BloomForecast] = {}
     for plant in garden.plants:
         kind = kinds[plant.id]
         if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
             continue
-        need = _plant_need(kind, kind_needs, earlier.get(plant.id, []), weather.past)
-        forecasts[plant.id] = _forecast(plant, kind, library, weather, pace, need, observed.get(plant.id, {}))
+        need = _plant_need(kind, kind_needs, as_kind.get(plant.id, []), weather.past)
+        seen = observed.get(plant.id, {})
+        forecasts[plant.id] = _forecast(plant, kind, library, weather, pace, need, offsets[plant.id], seen)
     return forecasts
 
 
@@ -146,12 +156,12 @@ def _forecast(
     weather: SeasonWeather,
     pace: Pace,
     need: OwnNeed,
+    offset: float,
     observed: Mapping[str, dt.date],
 ) -> BloomForecast:
     axis, ensemble = weather.axis, weather.now
     base, start = _base_and_start(kind)
     first_day = start_day(axis, start)
-    offset = _cultivar_days(library, kind, plant, "bloom_offset_days")
     by_heat = ensemble.spread(weather.now_heat.day_reached(base, first_day, need.used)) + offset
     doubt = departures(ensemble.draws, kind.name, plant.id)
     first_open = by_heat + doubt * value_of(kind.bloom.spread_days, SPREAD_DAYS)

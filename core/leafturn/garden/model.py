@@ -184,7 +184,10 @@ class Neighbour(Struct, frozen=True, kw_only=True):
 
 
 class OwnJob(Struct, frozen=True, kw_only=True):
-    """A job of the steward's own. `when`: an ISO date, or a moment such as "3 d after bloom end"."""
+    """A job of the steward's own. `when`: an ISO date, or a moment such as "3 d after bloom end".
+
+    Done once it is done for good, unless it is `yearly`.
+    """
 
     what: str
     when: str
@@ -192,6 +195,7 @@ class OwnJob(Struct, frozen=True, kw_only=True):
     plant: str | None = None
     minutes: Annotated[float, Meta(ge=0, le=10_000)] = 15.0
     within_days: Annotated[int, Meta(ge=1, le=366)] = 14
+    yearly: bool = False
     demands: tuple[str, ...] = ()
     why: str | None = None
     line: int = 0

@@ -16,7 +16,7 @@ from leafturn.soil.heaps import turn_due
 from leafturn.soil.water import dry_day
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject
+from leafturn.tasks.subjects import Subject, frost_chance
 
 FloatArray = NDArray[np.float64]
 
@@ -25,6 +25,7 @@ SAP_RISE_HEAT = 15.0  # guess: degree-days above 5 degC from the season's start
 LEAF_OUT_HEAT = 150.0  # guess, for kinds without their own
 LEAF_FALL_AFTER_FROST = 21.0  # guess: days after the first 0 degC night
 END_OF_WINTER = "03-01"
+FROST_NIGHTS = 5
 
 _STAGES = {
     "first open": ("first_open", "opens", "opened"),
@@ -104,6 +105,8 @@ class Anchors:
             case "heap cools":
                 due = turn_due(subject.id, season.entries, done, ensemble, self.pace, season.on)
                 return Resolved(due.days, due.says, due.basis)
+            case "frost threat":
+                return self._frost_threat(subject)
             case "soil dry":
                 return self._soil_dry(done)
             case stage:
@@ -164,6 +167,20 @@ class Anchors:
             pocket = self.season.garden.place.frost_pocket_c
             self._frosts[key] = ensemble.spread(find(ensemble, threshold, pocket))
         return self._frosts[key]
+
+    def _frost_threat(self, subject: Subject) -> Resolved:
+        """Today, with what the coming nights may bring: rules that ask for it apply only under threat."""
+        season = self.season
+        nights = season.weather.now.tmin[:, season.today + 1 : season.today + 2]
+        if not subject.plants or subject.kind is None or nights.size == 0:
+            return self._constant(season.today, "")
+        tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
+        chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
+        odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
+        told = f"Tonight is likely to reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} is {odds}"
+        limits = subject.kind.frost.full_bloom
+        kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
+        return self._constant(season.today, f"{told}{kills}.")
 
     def _soil_dry(self, done: dt.date | None) -> Resolved:
         season = self.season

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -13,8 +14,19 @@ NEVER_ALONE = "two people"
 LICENSED = "licensed"
 
 
-def able(helper: Helper, job: Job) -> bool:
-    """Whether a helper can do a job: its demands, and whether it lies within their reach."""
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def next_day(helper: Helper, on: dt.date) -> dt.date:
+    """The next day, from `on`, on which a helper comes; helpers without days come on any."""
+    days = {WEEKDAYS.index(d[:3].lower()) for d in helper.days if d[:3].lower() in WEEKDAYS}
+    return next((d for d in (on + dt.timedelta(days=i) for i in range(7)) if d.weekday() in days), on)
+
+
+def able(helper: Helper, job: Job, on: dt.date) -> bool:
+    """Whether a helper can do a job: its demands, their days, and whether it lies within their reach."""
+    if job.close.likely is not None and on <= job.close.likely < next_day(helper, on):
+        return False
     skills = {"light", *helper.can}
     for demand in job.demands:
         if demand == NEVER_ALONE:
@@ -47,7 +59,7 @@ class Allotment:
     beyond: tuple[str, ...]
 
 
-def allot(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Allotment:
+def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotment:
     """Give each job, dearest to delay first, to the least burdened hands that can do it.
 
     A job for two people falls to a helper who comes as two or more, or to two able helpers together.
@@ -59,13 +71,15 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Allotment:
         Those due this week.
     helpers : sequence of Helper
         Empty means the steward alone.
+    on : date
+        The day of asking; helpers with days of their own come next on one of those.
     """
     hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
     taken: list[Job] = []
     waiting: list[Job] = []
     beyond: list[str] = []
     for job in sorted(jobs, key=lambda j: (-j.cost_of_delay, j.id)):
-        teams = _teams(job, hands)
+        teams = _teams(job, hands, on)
         if not teams:
             beyond.append(job.title)
             waiting.append(job)
@@ -88,15 +102,15 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Allotment:
     return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
 
 
-def likely_hands(job: Job, helpers: Sequence[Helper]) -> str | None:
+def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> str | None:
     """Who would do a job that is not due yet: the least able hands that can; None if nobody can."""
-    teams = _teams(job, [_Hands(h) for h in helpers or (EVERYBODY,)])
+    teams = _teams(job, [_Hands(h) for h in helpers or (EVERYBODY,)], on)
     team = min(teams, key=lambda t: (len(t), max(len(h.helper.can) for h in t)), default=None)
     return " with ".join(h.helper.name for h in team) if team else None
 
 
-def _teams(job: Job, hands: list[_Hands]) -> list[tuple[_Hands, ...]]:
-    alone = [(h,) for h in hands if able(h.helper, job)]
+def _teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...]]:
+    alone = [(h,) for h in hands if able(h.helper, job, on)]
     if alone or NEVER_ALONE not in job.demands:
         return list(alone)
     rest = replace(job, demands=tuple(d for d in job.demands if d != NEVER_ALONE))
@@ -106,7 +120,7 @@ def _teams(job: Job, hands: list[_Hands]) -> list[tuple[_Hands, ...]]:
         for lead in hands
         for other in hands
         if lead is not other
-        and able(lead.helper, rest)
-        and able(other.helper, second)
+        and able(lead.helper, rest, on)
+        and able(other.helper, second, on)
         and "seated" not in other.helper.can
     ]

@@ -47,8 +47,10 @@ class JobMaker:
             if only(rule):
                 for subject in subjects_of(rule, self.season):
                     yield from self._of_subject(rule, subject)
-        for own in own_rules(self.season):
-            yield from self._of_subject(*own)
+        for job, rule, subject in own_rules(self.season):
+            done = self.closings.all_done(subject, rule)
+            if job.yearly or not done or done[-1].on >= self.season.axis.start:
+                yield from self._of_subject(rule, subject)
 
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
         """When a rule's window opens for a subject, as if nothing had been done yet."""

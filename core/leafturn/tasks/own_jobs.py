@@ -12,7 +12,7 @@ from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject
 
 
-def own_rules(season: SeasonState) -> Iterator[tuple[Rule, Subject]]:
+def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
     """Each own job of this season as a rule with its subject; jobs dated in other seasons are left out."""
     for job in season.garden.jobs:
         plant = season.garden.plant(job.plant) if job.plant else None
@@ -36,6 +36,7 @@ def own_rules(season: SeasonState) -> Iterator[tuple[Rule, Subject]]:
             source="the garden file",
         )
         yield (
+            job,
             rule,
             Subject(
                 id=job.id or job.what.replace(" ", "-"),

@@ -32,9 +32,9 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     all_jobs = list(jobs)
     open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
     pressing = [j for j in open_jobs if _presses(j, on)]
-    allotment = allot(pressing, garden.helpers)
+    allotment = allot(pressing, garden.helpers, on)
     taken = _in_walking_order(allotment.taken)
-    beside = [_with_hands(j, garden) for j in all_jobs if _shown_beside(j, on)]
+    beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *(j for j in open_jobs if not _presses(j, on))]
@@ -54,8 +54,8 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     )
 
 
-def _with_hands(job: Job, garden: Garden) -> Job:
-    return replace(job, who=likely_hands(job, garden.helpers)) if job.state in ("soon", "held") else job
+def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
+    return replace(job, who=likely_hands(job, garden.helpers, on)) if job.state in ("soon", "held") else job
 
 
 def _presses(job: Job, on: dt.date) -> bool:

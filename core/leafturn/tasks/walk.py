@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from leafturn.garden.model import Point
@@ -19,7 +19,7 @@ def length(points: Sequence[Point]) -> float:
 def short_way(points: Sequence[Point]) -> list[int]:
     """An order of visiting points from the gate that is short, and never longer than the order given.
 
-    Nearest first, then stretches turned round while that shortens the way (2-opt on an open path).
+    Nearest first, then shortened by turning stretches round and moving single stops (2-opt and or-opt).
 
     Parameters
     ----------
@@ -38,24 +38,35 @@ def short_way(points: Sequence[Point]) -> list[int]:
         left.remove(nearest)
         order.append(nearest)
         here = points[nearest]
-    order = _untangled(order, points)
+    order = _shortened(order, points)
     given = list(range(len(points)))
-    return order if length([points[i] for i in order]) <= length([points[i] for i in given]) else given
+    return order if _along(order, points) <= _along(given, points) else given
 
 
-def _untangled(order: list[int], points: Sequence[Point]) -> list[int]:
+def _shortened(order: list[int], points: Sequence[Point]) -> list[int]:
+    """Turn stretches round, and move single stops, while either makes the way shorter."""
+    best = _along(order, points)
     improved = True
     while improved:
         improved = False
-        for i in range(len(order) - 1):
-            for j in range(i + 1, len(order)):
-                before = points[order[i - 1]] if i else GATE
-                old = before.metres_to(points[order[i]])
-                new = before.metres_to(points[order[j]])
-                if j + 1 < len(order):
-                    old += points[order[j]].metres_to(points[order[j + 1]])
-                    new += points[order[i]].metres_to(points[order[j + 1]])
-                if new < old - 1e-9:
-                    order[i : j + 1] = reversed(order[i : j + 1])
-                    improved = True
+        for other in _neighbours(order):
+            metres = _along(other, points)
+            if metres < best - 1e-9:
+                order, best, improved = other, metres, True
+                break
     return order
+
+
+def _neighbours(order: list[int]) -> Iterator[list[int]]:
+    for i in range(len(order)):
+        for j in range(i + 1, len(order)):
+            yield [*order[:i], *reversed(order[i : j + 1]), *order[j + 1 :]]
+    for i in range(len(order)):
+        rest = [*order[:i], *order[i + 1 :]]
+        for j in range(len(order)):
+            if j != i:
+                yield [*rest[:j], order[i], *rest[j:]]
+
+
+def _along(order: Sequence[int], points: Sequence[Point]) -> float:
+    return length([points[i] for i in order])

@@ -12,7 +12,7 @@ from leafturn.weather.record import DailyRecord
 
 
 def with_noted_weather(
-    record: DailyRecord | None, entries: Iterable[Entry], on: dt.date
+    record: DailyRecord | None, entries: Iterable[Entry], on: dt.date, pocket_c: float = 0.0
 ) -> DailyRecord | None:
     """The record up to `on`, with what was noted by hand in place of what it says for those days.
 
@@ -24,6 +24,9 @@ def with_noted_weather(
         Standing notes; those with `what = "weather"` and a value count.
     on : date
         Days after it are left out.
+    pocket_c : float [degC]
+        How much colder the garden is than the station on still nights: minima noted by hand were read in
+        the garden, the record is the station's.
 
     Returns
     -------
@@ -50,7 +53,8 @@ def with_noted_weather(
             column[start : start + known] = getattr(record, name)[:known]
     for entry in noted:
         day = (entry.on - first).days
-        for name, value in (("tmin", entry.tmin_c), ("tmax", entry.tmax_c), ("rain", entry.rain_mm)):
+        night = None if entry.tmin_c is None else entry.tmin_c - pocket_c
+        for name, value in (("tmin", night), ("tmax", entry.tmax_c), ("rain", entry.rain_mm)):
             if value is not None:
                 values[name][day] = value
     return DailyRecord(first=first, notes=record.notes if record else (), **values)
