@@ -15,7 +15,7 @@ from leafturn.faults import Fault
 from leafturn.garden.model import Garden
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
-from leafturn.journal.questions import standing, takeable
+from leafturn.journal.questions import standing, takeable, withdrawals
 from leafturn.kinds.library import Library
 from leafturn.opening import Sources, read_sources
 from leafturn.partners.model import TreeReview
@@ -197,11 +197,12 @@ class Almanac:
         return self._cards.get(plant_id)
 
     def book(self) -> tuple[BookLine, ...]:
-        """All notes up to the day, newest first; those taken back are marked."""
-        kept = {e.id for e in self.entries}
+        """All notes up to the day, newest first, within a day the last written first; those taken back are marked."""
+        written = self._sources.journal.entries
+        taken_back = withdrawals(written)
         lines = [
-            BookLine(entry=e, words=in_words(e), taken_back=e.id not in kept)
-            for e in self._sources.journal.entries
+            BookLine(entry=e, words=in_words(e), taken_back=e.id in taken_back)
+            for e in reversed(written)
             if e.on <= self.on
         ]
         return tuple(sorted(lines, key=lambda line: line.entry.on, reverse=True))
