@@ -96,8 +96,8 @@ class OneSeason:
             entries=self._entries,
             weather=self.weather,
             forecasts=self.forecasts,
-            reviews={r.plant: r for r in self.reviews},
             flowering=self.flowering,
+            reviewed=lambda: self.reviews,
         )
 
     @cached_property

@@ -91,7 +91,8 @@ class HeatSums:
 
     def to_date(self, base: float, start: int) -> float:
         """Degree days from day `start` to the end of today [degC d], median over members."""
-        return float(np.median(heat_to_date(self.ensemble, base, start)))
+        today = min(self.ensemble.today, self.ensemble.tmin.shape[1] - 1)
+        return float(np.median(self.cumulative(base, start)[:, today])) if today >= start else 0.0
 
 
 def spread_heat(normals: Normals, base: float, upper: float | None = None) -> FloatArray:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +26,18 @@ LEAF_OUT_HEAT = 150.0  # guess, for kinds without their own
 LEAF_FALL_AFTER_FROST = 21.0  # guess: days after the first 0 degC night
 END_OF_WINTER = "03-01"
 FROST_NIGHTS = 5
+
+# Moments that are the same whatever is tended.
+OF_THE_GARDEN = (
+    "date",
+    "day",
+    "season start",
+    "heat",
+    "sap rise",
+    "last frost",
+    "last hard frost",
+    "first frost",
+)
 
 _STAGES = {
     "first open": ("first_open", "opens", "opened"),
@@ -56,6 +68,7 @@ class Anchors:
     def __init__(self, season: SeasonState) -> None:
         self.season = season
         self.pace = Pace(season.weather.now)
+        self._found: dict[tuple[object, ...], Resolved] = {}
         self._frosts: dict[tuple[str, float], FloatArray] = {}
 
     def resolve(self, moment: Moment, subject: Subject, *, winter: bool, done: dt.date | None) -> Resolved:
@@ -71,7 +84,12 @@ class Anchors:
         done : date or None
             When the job was last done.
         """
-        found = self._anchor(moment, subject, winter, done)
+        of_garden = moment.anchor in OF_THE_GARDEN
+        whom = () if of_garden else (subject.id, *(p.id for p in subject.plants))
+        key = (replace(moment, shift=0), whom, winter, None if of_garden else done)
+        if key not in self._found:
+            self._found[key] = self._anchor(moment, subject, winter, done)
+        found = self._found[key]
         return Resolved(found.days + moment.shift, found.says, found.basis)
 
     def _anchor(self, moment: Moment, subject: Subject, winter: bool, done: dt.date | None) -> Resolved:
@@ -177,7 +195,7 @@ class Anchors:
         tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
         chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
         odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
-        told = f"Tonight is likely to reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} is {odds}"
+        told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} is {odds}"
         limits = subject.kind.frost.full_bloom
         kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
         return self._constant(season.today, f"{told}{kills}.")

@@ -19,6 +19,8 @@ from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.windows import Standing, Window, standing_of, window_of
 
+TOLD_DAYS = 60  # for so long after its window an ended job says when it may next be done
+
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
 
@@ -106,7 +108,8 @@ class JobMaker:
     ) -> Job:
         season = self.season
         ended = standing.state in ("passed", "done", "let go")
-        following = self.next_open(rule, subject) if ended and not rule.again else None
+        lately = ended and season.today - window.close_day <= TOLD_DAYS
+        following = self.next_open(rule, subject) if lately and not rule.again else None
         instead = self._instead(rule, subject) if standing.state == "passed" else ""
         days_left = max(window.close_day - season.today, 0.5)
         return Job(

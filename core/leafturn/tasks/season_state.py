@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast
@@ -28,6 +29,8 @@ class SeasonState:
         Standing notes up to that day, oldest first.
     flowering : mapping of plant id to float
         Chance that the plant is old enough to flower this season.
+    reviewed : callable
+        Gives the reviews of all trees that want pollen.
     """
 
     on: dt.date
@@ -36,8 +39,13 @@ class SeasonState:
     entries: tuple[Entry, ...]
     weather: SeasonWeather
     forecasts: Mapping[str, BloomForecast]
-    reviews: Mapping[str, TreeReview]
     flowering: Mapping[str, float]
+    reviewed: Callable[[], Iterable[TreeReview]]
+
+    @cached_property
+    def reviews(self) -> Mapping[str, TreeReview]:
+        """How each tree is served with pollen, by plant; asked for only where a rule wants it."""
+        return {review.plant: review for review in self.reviewed()}
 
     @property
     def axis(self) -> SeasonAxis:
