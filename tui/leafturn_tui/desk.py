@@ -120,6 +120,11 @@ class Desk(Screen[None]):
         self._leave_bar()
         self._stack.append(page)
 
+    def start_over(self) -> None:
+        """Let the bar of the page on top begin anew."""
+        self._bars.pop(id(self.page), None)
+        self._shown = None
+
     def back(self) -> None:
         """Step back to the page below."""
         if len(self._stack) > 1:
@@ -141,22 +146,22 @@ class Desk(Screen[None]):
         else:
             self.keep(entry)
 
-    def keep(self, entry: Entry) -> None:
-        """Write a note."""
-        self._write(lambda: self.almanac.note(entry, self.almanac.on), "noted")
+    def keep(self, entry: Entry, more: Callable[[Almanac], str] = lambda almanac: "") -> None:
+        """Write a note and say so; `more` may add to the sentence from what is now known."""
+        kept = self._write(lambda: self.almanac.note(entry, self.almanac.on))
+        if kept is not None:
+            self.say(f"noted: {notes.told(kept, self.almanac.on)}{more(self.almanac)}")
 
     def take_back(self, entry: Entry) -> None:
         """Take a note back."""
-        self._write(
-            lambda: self.almanac.take_back(entry.id, self.almanac.on),
-            "",
-            f"taken back: {notes.told(entry, self.almanac.on)}",
-        )
+        if self._write(lambda: self.almanac.take_back(entry.id, self.almanac.on)) is not None:
+            self.say(f"taken back: {notes.told(entry, self.almanac.on)}")
 
-    def _write(self, write: Callable[[], tuple[Almanac, Entry]], did: str, words: str = "") -> None:
+    def _write(self, write: Callable[[], tuple[Almanac, Entry]]) -> Entry | None:
+        """Let the almanac write; the note as kept, or None after saying why not."""
         if self.almanac.read_only:
             self.say("Nothing is noted: the journal cannot be written (leafturn check says why).")
-            return
+            return None
         try:
             self.almanac, kept = write()
         except Unreadable as why:
@@ -165,7 +170,8 @@ class Desk(Screen[None]):
             self.say(f"Not noted: the journal could not be written ({why.strerror or why}).")
         else:
             self._lost, self._read_at = "", self._clock()
-            self.say(words or f"{did}: {notes.told(kept, self.almanac.on)}")
+            return kept
+        return None
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -322,6 +328,8 @@ class Desk(Screen[None]):
         space = [k for k in own if k.name == "space"]
         rest = [k for k in own if k.name != "space"]
         keys: list[Key] = [*space, *self._common[:2], *rest, *self._common[2:]]
+        if len(self._stack) == 1:
+            keys = [k for k in keys if k.name != "escape"]
         if width < NARROW:
             keys = [k for k in keys if k not in self._common or k.name in SHOWN_WHEN_NARROW]
         return foot_rows([(k.shown, k.label) for k in keys if k.label], width - 1)

@@ -40,7 +40,7 @@ def common_keys() -> tuple[Key, ...]:
         Key("0-9", "pages", "", lambda desk: None),
         Key("enter", "open", "open the plant or job under the bar", _open),
         Key("question_mark", "keys", "these keys", _keys),
-        Key("escape", "", "step back", lambda desk: desk.back()),
+        Key("escape", "back", "step back", lambda desk: desk.back()),
         Key("q", "leave", "leave", lambda desk: desk.app.exit()),
     )
 
@@ -79,9 +79,7 @@ def _note(desk: Desk) -> None:
     garden, on = desk.almanac.garden, desk.almanac.on
 
     def understood(text: str) -> Entry:
-        return (
-            notes.understand(text.split(), garden, on) if text.split() else notes.understand([], garden, on)
-        )
+        return notes.understand(text.split(), garden, on, typed=text)
 
     def preview(text: str) -> str:
         if not text.strip():

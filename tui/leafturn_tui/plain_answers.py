@@ -28,22 +28,29 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     if week.quiet:
         yield week.quiet
     for job in week.jobs:
-        yield from _job(job, almanac, "")
+        yield from _job(job, almanac, "", week.beyond_reach)
     if week.waiting:
         yield ""
         yield "These can wait:"
     for job in week.waiting:
         until = f"can wait until {words.day(job.wait_until, almanac.on)}" if job.wait_until else ""
-        yield from _job(job, almanac, until)
+        yield from _job(job, almanac, until, week.beyond_reach)
     yield ""
     yield from (
         line for line in (words.hours_line(week), words.reach_line(week), words.walk_line(week)) if line
     )
 
 
-def _job(job: Job, almanac: Almanac, more: str) -> Iterator[str]:
+def _job(job: Job, almanac: Almanac, more: str, beyond: tuple[str, ...]) -> Iterator[str]:
     minutes = words.minutes(job.minutes) if job.state not in ("held", "passed", "done", "let go") else ""
-    said = [words.state(job, almanac.on), job.title, job.where, words.whose(job, almanac.on), minutes, more]
+    said = [
+        words.state(job, almanac.on),
+        job.title,
+        job.where,
+        words.whose(job, almanac.on, beyond),
+        minutes,
+        more,
+    ]
     yield ", ".join(part for part in said if part)
     if job.why:
         yield f"    {job.why[0]}"

@@ -154,7 +154,8 @@ def paragraph(
     lines = wrap(safe_text(text, limit=4000), width - indent, hang)
     if len(lines) > most:
         lines = lines[:most]
-        lines[-1] = cut(lines[-1] + ELLIPSIS * 2, width - indent) if lines else ""
+        if lines:
+            lines[-1] = cut(lines[-1], width - indent - 1).removesuffix(ELLIPSIS) + ELLIPSIS
     margin = " " * indent
     return [
         Row((Piece(margin + line, tone),), f"{key} {n}" if key else "") for n, line in enumerate(lines, 1)

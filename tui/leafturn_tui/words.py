@@ -6,11 +6,16 @@ Dates are written out with English month names, never in the order of one countr
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Collection
 
 from leafturn.bloom.model import SeasonEvent
+from leafturn.partners.words import one_in as chance
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job, Round
+from leafturn.wording import count
 from leafturn_tui.safe_text import safe_text
+
+__all__ = ["chance", "count"]
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -54,17 +59,6 @@ def likely(when: Likely, on: dt.date) -> str:
     return f"{day(when.likely, on)} ({stretch(when.early, when.late, on)})"
 
 
-def chance(share: float) -> str:
-    """A chance as "1 in 4" or "7 in 10"; "none" and "nearly sure" at the ends."""
-    if share < 0.005:
-        return "none"
-    if share >= 0.95:
-        return "nearly sure"
-    if share < 0.45:
-        return f"1 in {two_figures(1 / share)}"
-    return "1 in 2" if share < 0.55 else f"{round(share * 10)} in 10"
-
-
 def chance_range(low: float, high: float) -> str:
     """Two chances as "1 in 12 to 1 in 3"; one alone if both read the same."""
     first, last = chance(low), chance(high)
@@ -95,11 +89,6 @@ def hours(amount: float) -> str:
     return minutes(amount * 60)
 
 
-def count(number: int, one: str, many: str = "") -> str:
-    """ "1 day", "3 days"."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
-
-
 def metres(distance: float) -> str:
     """A distance as "164 m", or "4.5 m" below ten."""
     return f"{two_figures(distance)} m" if abs(distance) < 10 else f"{round(distance)} m"
@@ -114,20 +103,25 @@ def state(job: Job, on: dt.date) -> str:
     return job.state
 
 
-def whose(job: Job, on: dt.date) -> str:
-    """Who does it, or why nobody does it now."""
+def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
+    """Who does it, or why nobody does it now; `beyond` holds the titles of jobs nobody here can do."""
     if job.state == "held" and job.hold is not None:
         return f"until {day(job.hold.until, on)}" if job.hold.until else job.hold.reason
     if job.state == "passed":
         return f"not now; next {day(job.next_open, on)}" if job.next_open else "not now"
-    if job.state in ("done", "let go"):
-        return ""
-    return job.who or "nobody here can"
+    if job.who is None and (job.state == "soon" or job.title in beyond):
+        return "nobody here can"
+    return job.who or ""
+
+
+def short_place(where: str) -> str:
+    """A place in fewer words, for narrow columns: "14 m SSE", "the pear guild"."""
+    return where.removesuffix(" of the gate").removesuffix(" from the gate").removeprefix("round ")
 
 
 def hours_line(the_round: Round) -> str:
     """The week's work against the hours at hand, and each helper's share."""
-    said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)} this week"
+    said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)}"
     shares = [
         f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_at_hand)}"
         for load in the_round.helpers

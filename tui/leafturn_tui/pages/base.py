@@ -88,7 +88,7 @@ def why_plant(almanac: Almanac, plant: str) -> Sheet:
     """Why a plant has a job on the round, or has none yet."""
     from leafturn_tui.pages.one_job import why_sheet
 
-    job = next((j for j in almanac.round().jobs if j.plant == plant), None)
+    job = next((j for j in almanac.round().jobs if plant == j.plant or plant in j.plants), None)
     if job is not None:
         return why_sheet(almanac, job)
     return Sheet(f"{plant}: why is there no job now?", almanac.why_plant(plant))

@@ -27,17 +27,10 @@ class BookPage(Page):
         if not lines:
             return paragraph("Nothing is noted yet: b notes a bloom, h a harvest, n anything.", width)
         table = [
-            [
-                piece(words.day(b.entry.on, almanac.on)),
-                piece("taken back" if b.taken_back else "", "held"),
-                piece(b.words),
-            ]
+            [piece(words.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else "")]
             for b in lines
         ]
-        if not any(b.taken_back for b in lines):
-            table = [[when, said] for when, _, said in table]
-        shape = (Column(12), Column(10), Column()) if len(table[0]) == 3 else (Column(12), Column())
-        laid = columns(table, shape, width)
+        laid = columns(table, (Column(12, 6), Column()), width)
         return [
             Row(line, b.entry.id, _whole(b), b.entry.plant or b.entry.heap or "")
             for b, line in zip(lines, laid, strict=True)
@@ -73,6 +66,10 @@ def _line(almanac: Almanac, entry_id: str) -> BookLine | None:
     return next((b for b in almanac.book() if b.entry.id == entry_id), None)
 
 
+def _said(line: BookLine) -> str:
+    return f"(taken back) {line.words}" if line.taken_back else line.words
+
+
 def _whole(line: BookLine) -> str:
     by = f", noted by {line.entry.by}" if line.entry.by and line.entry.by not in line.words else ""
-    return f"{line.words}{by}{' (taken back)' if line.taken_back else ''}"
+    return _said(line) + by

@@ -59,13 +59,22 @@ def _in_short(closed: str, job: Job, on: dt.date) -> bool:
 def turn_done(desk: Desk, job: Job) -> None:
     """Note a job as done; a job already done or let go has that note taken back."""
     if job.state not in CLOSED:
-        desk.keep(done(desk.almanac, job))
+        desk.keep(done(desk.almanac, job), lambda almanac: next_time(almanac, job))
         return
     entry = closing_note(desk.almanac, job)
     if entry is None:
         desk.say("It is done by another note than its own; the Book (9) has it, and u there takes it back.")
     else:
         desk.take_back(entry)
+
+
+def next_time(almanac: Almanac, job: Job) -> str:
+    """When the same job is due again this season, as the end of a sentence; empty if it is not."""
+    again = [
+        j for j in almanac.jobs()
+        if (j.plant, j.verb) == (job.plant, job.verb) and j.id != job.id and j.state in ("not yet", "soon", "due")
+    ]  # fmt: skip
+    return f"; next time {words.likely(again[0].best, almanac.on)}" if again else ""
 
 
 def done(almanac: Almanac, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:

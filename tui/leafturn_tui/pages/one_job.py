@@ -71,7 +71,15 @@ def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
     if job.hold:
         until = f"until {words.day(job.hold.until, on)}" if job.hold.until else "with no end known"
         window.append(f"held {until}: {job.hold.reason}")
-    hands = [part for part in (job.where, words.minutes(job.minutes), words.whose(job, on)) if part]
+    hands = [
+        part
+        for part in (
+            job.where,
+            words.minutes(job.minutes),
+            words.whose(job, on, almanac.round().beyond_reach),
+        )
+        if part
+    ]
     wants = [f"wants: {', '.join(job.demands)}"] if job.demands else []
     return [
         ("why", [*job.why, *basis(job)]),

@@ -81,7 +81,7 @@ def _jobs(almanac: Almanac, card: PlantCard, width: int) -> list[Row]:
         said = f"{words.state(job, almanac.on)}: {job.title}, best {words.likely(job.best, almanac.on)}"
         first = paragraph(said, width, most=1)[0]
         rows.append(Row(first.pieces, job.id, job.why[0] if job.why else "", card.id))
-    return rows or [r for s in almanac.why_plant(card.id) for r in paragraph(s, width)]
+    return rows or [r for s in almanac.why_plant(card.id)[:3] for r in paragraph(s, width)]
 
 
 def _events(events: tuple[SeasonEvent, ...], almanac: Almanac, width: int) -> list[Row]:

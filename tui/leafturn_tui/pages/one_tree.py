@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.partners.model import Partner
 from leafturn_tui import words
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import MARGINS, Page
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.partners import review_of, sentences
 from leafturn_tui.panels.sheet import Sheet
@@ -15,7 +15,7 @@ from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, p
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
 
-SHARES_FROM = 72
+SHARES_FROM = 80
 
 
 class OneTree(Page):
@@ -69,18 +69,21 @@ class OneTree(Page):
 
 
 def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
-    title = "partners; chance = fits x of age x open together x near x pollen"
+    title = "partners: the chance is the product of the five shares"
     shape = [Column(22, 10), Column(12, 4), Column(8, 6)]
-    if width >= SHARES_FROM:
-        shape += [Column(5)] * 5
+    if width + MARGINS >= SHARES_FROM:
+        shape += [Column(11)] * 5
     table = []
     for p in partners:
-        shares = (p.compatible, p.flowering, p.overlap, p.nearness, p.pollen)
+        shares = (
+            f"fits {p.compatible:.2f}", f"of age {p.flowering:.2f}", f"days {p.overlap:.2f}",
+            f"near {p.nearness:.2f}", f"pollen {p.pollen:.2f}",
+        )  # fmt: skip
         near = words.metres(p.metres) if p.metres is not None else "place not given"
-        cells = [piece(p.plant), piece(f"{p.chance:.2f}"), piece(near), *(piece(f"{s:.2f}") for s in shares)]
+        cells = [piece(p.plant), piece(f"{p.chance:.2f}"), piece(near), *(piece(s) for s in shares)]
         table.append(cells[: len(shape)])
     laid = columns(table, shape, width)
-    head = heading(title if width >= SHARES_FROM else "partners")
+    head = heading(title if width + MARGINS >= SHARES_FROM else "partners")
     lines = [Row(line, p.plant, " ".join(_why(p)[:1])) for p, line in zip(partners, laid, strict=True)]
     return [head, *lines]
 

@@ -6,9 +6,9 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from leafturn.journal.entries import Entry
-from leafturn.partners.model import TreeReview
+from leafturn.partners.model import Fix, TreeReview
 from leafturn_tui import words
-from leafturn_tui.pages.base import Key, Page
+from leafturn_tui.pages.base import MARGINS, Key, Page
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import Column, Piece, Row, columns, heading, paragraph, piece
 
@@ -57,9 +57,9 @@ class PartnersPage(Page):
         self, reviews: list[TreeReview], answered: dict[str, dt.date], on: dt.date, width: int
     ) -> list[Row]:
         shape = [Column(22, 10), Column(12, 9)]
-        if width >= FROST_FROM:
+        if width + MARGINS >= FROST_FROM:
             shape += [Column(24, 9), Column(17, 8)]
-        if width >= REASON_FROM:
+        if width + MARGINS >= REASON_FROM:
             shape.append(Column())
         table = [self._cells(r, answered, width)[: len(shape)] for r in reviews]
         laid = columns(table, shape, width)
@@ -73,11 +73,11 @@ class PartnersPage(Page):
         if review.plant in answered:
             said = "content without"
         cells = [piece(review.plant), piece(_chance(review), review.standing)]
-        if width >= FROST_FROM:
+        if width + MARGINS >= FROST_FROM:
             frost = review.frost_loss_chance
             cells += [
                 piece(words.chance_range(review.low, review.high), "quiet"),
-                piece(f"frost {words.chance(frost)}" if frost is not None else ""),
+                piece(f"frost {words.chance(frost)}" if frost else ""),
             ]
         return [*cells, piece(said)]
 
@@ -134,25 +134,41 @@ def _summary(review: TreeReview, answered: dict[str, dt.date], on: dt.date) -> s
 
 def sentences(review: TreeReview, on: dt.date) -> list[str]:
     """A review in sentences, the weakest link first."""
-    said = [review.weakest[:1].upper() + review.weakest[1:], *review.reasons]
-    said.append(
-        f"Chance of enough pollen this year: {words.chance(review.adequacy)} "
-        f"(between {words.chance(review.low)} and {words.chance(review.high)})."
-    )
+    said = list(review.reasons) or [review.weakest]
+    spread = words.chance_range(review.low, review.high)
+    said.append(f"Chance of enough pollen this year: {words.chance(review.adequacy)}, range {spread}.")
+    if later := _changes(review, on.year):
+        said.append(f"If nothing is done: {', '.join(later)}.")
     if review.frost_loss_chance is not None:
         said.append(f"Frost takes a tenth of the flowers or more in {_springs(review.frost_loss_chance)}.")
-    said += [
-        f"{fix.what[:1].upper() + fix.what[1:]}: works in {fix.year}, then {words.chance(fix.adequacy)}"
-        + (f"; {fix.effort}" if fix.effort else "")
-        + "."
-        for fix in review.fixes
-    ]
-    return list(dict.fromkeys(said))
+    return said + [fix_words(fix) for fix in review.fixes]
+
+
+def _changes(review: TreeReview, year: int) -> list[str]:
+    """The years in which the chance comes to be said in other words."""
+    said, before = [], words.chance(review.adequacy)
+    for later, share in review.by_year:
+        now = words.chance(share)
+        if later > year and now != before:
+            said.append(f"{now} from {later}")
+            before = now
+    return said
+
+
+def fix_words(fix: Fix) -> str:
+    """What would help, when it works, the chance then, and what it takes."""
+    then = f"{words.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
+    effort = f"; {fix.effort}" if fix.effort else ""
+    return f"{fix.what[:1].upper()}{fix.what[1:]}: works in {fix.year}, then {then}{effort}."
 
 
 def _springs(share: float) -> str:
     said = words.chance(share)
-    return {"none": "hardly any spring", "nearly sure": "nearly every spring"}.get(said, f"{said} springs")
+    return {
+        "none": "hardly any spring",
+        "nearly sure": "nearly every spring",
+        "about even": "every other spring",
+    }.get(said, f"{said} springs")
 
 
 def _content(desk: Desk) -> None:

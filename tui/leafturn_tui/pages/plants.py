@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn_tui.pages.base import Page
+from leafturn.views import PlantCard
+from leafturn_tui.pages.base import MARGINS, Page
 from leafturn_tui.rows import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
 
-LINE_FROM = 76
-WHERE_FROM = 50
+WHERE_FROM = 60
 
 
 class PlantsPage(Page):
@@ -22,22 +22,20 @@ class PlantsPage(Page):
     question = "What stands here?"
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
-        """A line a plant: name, kind, where, and a few words."""
+        """A line a plant: name, a few words, where."""
         cards = almanac.plants()
         if not cards:
             return paragraph(
                 ' No plants yet. Write in the garden file: [[plant]] and below it kind = "pear".', width
             )
-        shape = [Column(22, 10), Column(22, 8), Column(30, 10), Column()]
-        shape = shape[: 4 if width >= LINE_FROM else 3 if width >= WHERE_FROM else 2]
-        table = [
-            [piece(c.id), piece(c.kind + (", guess" if c.guessed else "")), piece(c.where), piece(c.line)][
-                : len(shape)
-            ]
-            for c in cards
-        ]
+        shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
+        table = [[piece(c.id), piece(_line(c)), piece(c.where)][: len(shape)] for c in cards]
         laid = columns(table, shape, width)
         return [
-            Row(line, c.id, f"{c.name}: {c.line}" if c.line else c.name, c.id)
+            Row(line, c.id, f"{c.name}: {_line(c)}, {c.where}", c.id)
             for c, line in zip(cards, laid, strict=True)
         ]
+
+
+def _line(card: PlantCard) -> str:
+    return f"{card.line or card.kind}{', its dates a guess' if card.guessed else ''}"

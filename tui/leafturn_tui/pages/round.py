@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -22,7 +21,8 @@ if TYPE_CHECKING:
     from leafturn.almanac import Almanac
     from leafturn_tui.desk import Desk
 
-REASON_FROM = 100
+REASON_FROM = 150
+WHOLE_PLACE_FROM = 100
 MINUTES_FROM = 72
 ONE_LINE_UNDER = 60
 
@@ -58,7 +58,7 @@ class RoundPage(Page):
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
         """Jobs in walking order, then what can wait."""
         the_round = self._round(almanac)
-        jobs = job_rows(the_round.jobs, the_round.waiting, almanac.on, width)
+        jobs = job_rows(the_round, almanac.on, width)
         rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
         rows += jobs[: len(the_round.jobs)]
         if the_round.waiting:
@@ -113,38 +113,40 @@ def _job_under_bar(desk: Desk) -> Job | None:
     return desk.almanac.job(under.key) if under else None
 
 
-def job_rows(jobs: Sequence[Job], waiting: Sequence[Job], on: dt.date, width: int) -> list[Row]:
+def job_rows(the_round: Round, on: dt.date, width: int) -> list[Row]:
     """One line a job, first those of the round, then those that can wait.
 
     State, job, where, who, minutes, and the reason where there is room. The line under the bar is
     told in full where the list has cut it.
     """
-    every = [*jobs, *waiting]
-    if width + MARGINS < ONE_LINE_UNDER:
-        lines = [_one_line(job, on, width) for job in every]
+    jobs = [*the_round.jobs, *the_round.waiting]
+    whole = width + MARGINS
+    if whole < ONE_LINE_UNDER:
+        lines = [_one_line(job, on, width) for job in jobs]
     else:
-        shape = [Column(14, 4), Column(50, 20), Column(24, 12, gives=2), Column(22, 12, gives=1)]
-        if width + MARGINS >= MINUTES_FROM:
-            shape.append(Column(8, 6, right=True))
-        if width + MARGINS >= REASON_FROM:
+        shape = [Column(14, 14), Column(56, 20), Column(32, 12, gives=2), Column(26, 13, gives=1)]
+        if whole >= MINUTES_FROM:
+            shape.append(Column(8, 8, right=True))
+        if whole >= REASON_FROM:
             shape.append(Column(200, 12, gives=3))
-        table = [_cells(job, on, n >= len(jobs))[: len(shape)] for n, job in enumerate(every)]
+        table = [_cells(job, on, whole, the_round)[: len(shape)] for job in jobs]
         lines = columns(table, shape, width)
     return [
         Row(line, key=job.id, why=_why(job, line), plant=job.plant)
-        for job, line in zip(every, lines, strict=True)
+        for job, line in zip(jobs, lines, strict=True)
     ]
 
 
-def _cells(job: Job, on: dt.date, waiting: bool) -> list[Piece]:
-    who = words.whose(job, on)
-    if waiting and job.wait_until is not None:
+def _cells(job: Job, on: dt.date, whole: int, the_round: Round) -> list[Piece]:
+    who = words.whose(job, on, the_round.beyond_reach)
+    if not who and job.wait_until is not None and job in the_round.waiting:
         who = f"till {words.day(job.wait_until, on)}"
     minutes = "" if job.state in ("held", "passed", "done", "let go") else words.minutes(job.minutes)
     tone = "late" if words.state(job, on) == "due today" else job.state
     return [
         piece(words.state(job, on), tone), piece(job.title, "quiet" if job.state == "done" else ""),
-        piece(job.where), piece(who), piece(minutes), piece(job.why[0] if job.why else "", "quiet"),
+        piece(job.where if whole >= WHOLE_PLACE_FROM else words.short_place(job.where)), piece(who),
+        piece(minutes), piece(job.why[0] if job.why else "", "quiet"),
     ]  # fmt: skip
 
 

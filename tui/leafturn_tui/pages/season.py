@@ -41,6 +41,7 @@ class SeasonPage(Page):
 
     def _turn(self, desk: Desk) -> None:
         self.as_list = not self.as_list
+        desk.start_over()
 
     def top(self, almanac: Almanac, width: int) -> list[Row]:
         """The months above the strip."""
@@ -89,8 +90,14 @@ class SeasonPage(Page):
 
     def _dates(self, almanac: Almanac, season: Season, width: int) -> list[Row]:
         events = sorted(season.events, key=_when)
-        shape = [Column(34, 14), Column(20, 8), Column(18, 8), Column(14, 8), Column()]
-        shape = shape[: 5 if width >= BASIS_FROM else 4 if width >= USUAL_FROM else 3]
+        shape = [
+            Column(34, 22),
+            Column(20, 10, gives=1),
+            Column(18, 10),
+            Column(14, 8, gives=2),
+            Column(gives=3),
+        ]
+        shape = shape[: 5 if width + MARGINS >= BASIS_FROM else 4 if width + MARGINS >= USUAL_FROM else 3]
         table = []
         for event in events:
             what, when, usual, basis = event_cells(event, almanac)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from leafturn_tui import words
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.rows import Row, paragraph
 
@@ -36,7 +37,7 @@ class Sheet(Panel):
             keys.append(("Enter", self._enter[0]))
         if self._most:
             below = len(text) - self._from - len(shown)
-            keys.append(("Down", f"{below} more lines") if below else ("Up", "back to the start"))
+            keys.append(("Down", words.count(below, "more line")) if below else ("Up", "back to the start"))
         return [title_row(self.title), *shown, keys_row(*keys)]
 
     def key(self, name: str, character: str | None) -> bool:
