@@ -197,7 +197,7 @@ class Almanac:
         return self._cards.get(plant_id)
 
     def book(self) -> tuple[BookLine, ...]:
-        """All notes up to the day, newest first and of one day the last written first; taken back ones marked."""
+        """All notes up to the day, newest first (of one day the last written); marked if taken back."""
         written = self._sources.journal.entries
         taken_back = withdrawals(written)
         lines = [

@@ -15,6 +15,7 @@ from leafturn.garden.reading import GardenReading, read_garden
 from leafturn.journal.entries import Entry
 from leafturn.journal.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
+from leafturn.partners.settings import read_settings
 from leafturn.tasks.moments import NoMoment, read_moment
 from leafturn.weather.csv_reader import read_csv
 from leafturn.weather.record import DailyRecord
@@ -71,7 +72,7 @@ def read_sources(path: Path) -> Sources:
     own = reading.folder / OWN_KINDS
     library, library_faults = load_library(own if own.exists() else None)
     garden, job_faults = _own_jobs_checked(reading)
-    faults = [*reading.faults, *job_faults, *library_faults, *journal.faults]
+    faults = [*reading.faults, *job_faults, *_rule_faults(reading), *library_faults, *journal.faults]
     notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
     record = None
     if reading.garden.place.weather:
@@ -119,6 +120,12 @@ def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
         else:
             kept.append(job)
     return msgspec.structs.replace(reading.garden, jobs=tuple(kept)), faults
+
+
+def _rule_faults(reading: GardenReading) -> list[Fault]:
+    """Values under [rule] that nothing reads, or that cannot be used."""
+    said = read_settings(reading.garden.rules)[1]
+    return [Fault(file=reading.file.name, line=None, message=sentence) for sentence in said]
 
 
 def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:

@@ -8,10 +8,12 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn import wording
 from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast, SeasonEvent
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BBCH
+from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost, last_frost
 from leafturn.views import Frost, Heading, Heat, Season
 
@@ -103,8 +105,15 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
             bbch=bbch,
             when=when,
             observed=observed,
-            basis="own record" if observed else forecast.basis,
+            basis="own record" if observed else _basis(forecast, ensemble),
             days_from_normal=axis.day(observed) - round(forecast.normal_first_open)
             if observed and event == "first open" and np.isfinite(forecast.normal_first_open)
             else from_normal,
         )
+
+
+def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
+    """A plant's own notes name themselves; everything else is as sure as the weather behind it."""
+    if forecast.own_notes and ensemble.sureness == "own record":
+        return forecast.basis
+    return wording.weakest(forecast.basis, ensemble.sureness)

@@ -27,6 +27,15 @@ def about(when: Likely, on: dt.date | None = None) -> str:
     return f"about {day(when.likely, on)} ({day(when.early, on)} {late})"
 
 
+_FROM_SURE_TO_UNSURE = ("own record", "handbook", "rule of thumb", "guess")
+
+
+def weakest(*bases: str) -> str:
+    """Of several bases the least sure; words that are none of the four are left out."""
+    known = [_FROM_SURE_TO_UNSURE.index(b) for b in bases if b in _FROM_SURE_TO_UNSURE]
+    return _FROM_SURE_TO_UNSURE[max(known, default=3)]
+
+
 def days_ago(date: dt.date, on: dt.date) -> str:
     """ "today", "yesterday", "17 days ago" or "in 3 days"."""
     days = (on - date).days

@@ -72,6 +72,13 @@ class Ensemble:
         """One value a member made into one value a draw, (members,) -> (draws,)."""
         return np.repeat(per_member, REPEATS)
 
+    @property
+    def sureness(self) -> str:
+        """How far dates may lean on this weather: "own record", "rule of thumb" or "guess"."""
+        if "frost dates" in self.basis or "latitude" in self.basis:
+            return "guess"
+        return "own record" if self.basis == "own record" else "rule of thumb"
+
     @cached_property
     def tmean(self) -> FloatArray:
         """Mean of minimum and maximum, (members, days) [degC]."""

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from leafturn import wording
 from leafturn.garden.places import from_gate, where
 from leafturn.journal.entries import Entry
 from leafturn.tasks.anchors import Anchors
@@ -125,8 +126,10 @@ class JobMaker:
             where=_where(season, subject),
             area=_area(subject),
             point=subject.point,
-            why=reasons_for(rule, window, standing, season.on, last_done, following, instead),
-            basis=window.opens.basis or rule.basis,
+            why=reasons_for(
+                rule, window, standing, season.on, last_done, following, instead, self._rests_on(window)
+            ),
+            basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
             source=rule.source,
             hold=standing.hold,
@@ -139,6 +142,18 @@ class JobMaker:
             closed_on=standing.note.on if ended and standing.note else None,
             cost_of_delay=(rule.harm + 0.1) / days_left,
         )
+
+    def _rests_on(self, window: Window) -> str:
+        """Weather other than the garden's own, named in the last reason."""
+        ensemble = self.season.weather.now
+        own = ensemble.sureness == "own record" or window.opens.basis == "own record"
+        return "" if own else f"weather from {ensemble.basis}"
+
+    def _basis(self, rule: Rule, window: Window) -> str:
+        """What the job's dates rest on; a heap's own readings need no weather."""
+        if rule.applies.subject == "heap" and window.opens.basis == "own record":
+            return window.opens.basis
+        return wording.weakest(window.opens.basis, rule.basis, self.season.weather.now.sureness)
 
     def _instead(self, rule: Rule, subject: Subject) -> str:
         other = next((r for r in self.book.rules if r.id == rule.instead), None)

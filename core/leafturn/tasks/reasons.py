@@ -18,6 +18,7 @@ def reasons_for(
     last_done: dt.date | None,
     next_open: dt.date | None,
     instead: str,
+    weather: str = "",
 ) -> tuple[str, ...]:
     """Three to six plain sentences.
 
@@ -29,6 +30,8 @@ def reasons_for(
         When it may next be done, for jobs that are past or done.
     instead : str
         What to do instead of a job whose window has passed, with its date; may be empty.
+    weather : str
+        What the weather rests on where it is not the garden's own record.
     """
     sentences = [_first(rule, window, standing, on, next_open, instead)]
     if standing.state in ("due", "late", "soon", "not yet", "held"):
@@ -41,7 +44,7 @@ def reasons_for(
         sentences.append(rule.because)
     if last_done is not None and standing.state != "done" and "since" not in sentences[0]:
         sentences.append(f"Last done on {wording.day(last_done, on)}.")
-    sentences.append(_basis(rule, window))
+    sentences.append(_basis(rule, window, weather))
     return tuple(s for s in sentences if s)
 
 
@@ -88,6 +91,6 @@ def _window(window: Window, on: dt.date) -> str:
     return f"Best done by {wording.day(window.best.likely, on)}; it can wait until {close}."
 
 
-def _basis(rule: Rule, window: Window) -> str:
-    rests = [b for b in (window.opens.basis, rule.basis) if b]
+def _basis(rule: Rule, window: Window, weather: str) -> str:
+    rests = [b for b in (window.opens.basis, rule.basis, weather) if b]
     return f"Basis: {', '.join(dict.fromkeys(rests))}. Source: {rule.source}."
