@@ -5,16 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping
 
-import numpy as np
-
 from leafturn import wording
 from leafturn.bloom.model import BloomForecast
 from leafturn.faults import nearest_word
 from leafturn.garden.model import Garden
+from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
 
-FAR_DAYS = 14
 _FIELDS = {"first open": "first_open", "full bloom": "full", "petal fall": "end"}
 COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
 
@@ -38,16 +36,14 @@ def doubt_about(
     """
     if entry.on > on:
         return f"{wording.day(entry.on, on)} is still to come: keep it?"
-    if entry.plant and garden.plant(entry.plant) is None and garden.heap(entry.plant) is None:
-        near = nearest_word(entry.plant, [p.id for p in garden.plants])
-        meant = f" Nearest is {near}." if near else ""
-        return f"No plant here is called {entry.plant}.{meant} Keep the note as it is?"
+    unknown = _unknown(entry, garden)
+    if unknown:
+        return unknown
     if entry.what == "bloom" and entry.plant and entry.stage in _FIELDS:
-        return _odd_bloom(entry, forecasts.get(entry.plant), entries, ensemble)
+        found = _noted_before(entry, entries, ensemble)
+        return found or _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
     if entry.what == "harvest" and entry.plant:
-        forecast = forecasts.get(entry.plant)
-        if forecast is not None and forecast.ripe is not None and forecast.picked is not None:
-            return _odd_date(entry, forecast.ripe, forecast.picked, ensemble)
+        return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
     if entry.temp_c is not None and not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
         return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
     if entry.tmin_c is not None and not COLDEST_C <= entry.tmin_c <= 30:
@@ -55,30 +51,39 @@ def doubt_about(
     return None
 
 
-def _odd_bloom(
-    entry: Entry, forecast: BloomForecast | None, entries: Iterable[Entry], ensemble: Ensemble
-) -> str | None:
+def _unknown(entry: Entry, garden: Garden) -> str | None:
+    named = entry.plant or entry.heap
+    known = [*(p.id for p in garden.plants), *(h.id for h in garden.heaps)]
+    if named is None or named in known:
+        return None
+    near = nearest_word(named, known)
+    meant = f" Nearest is {near}." if near else ""
+    return f"Nothing here is called {named}.{meant} Keep the note as it is?"
+
+
+def _noted_before(entry: Entry, entries: Iterable[Entry], ensemble: Ensemble) -> str | None:
     axis = ensemble.axis
     blooms = (e for e in entries if (e.what, e.plant, e.stage) == ("bloom", entry.plant, entry.stage))
-    same = [e for e in blooms if axis.day(axis.first) <= axis.day(e.on) < axis.day(axis.next.first)]
-    if same:
-        seen = wording.day(same[-1].on)
-        return f"{entry.stage} of {entry.plant} is already noted for {seen}: keep both?"
-    if forecast is None or forecast.observed:
+    same = [e for e in blooms if axis.first <= e.on < axis.next.first]
+    if not same:
         return None
-    days = getattr(forecast, _FIELDS[entry.stage or "first open"])
-    return _odd_date(entry, days, days, ensemble)
+    return f"{entry.stage} of {entry.plant} is already noted for {wording.day(same[-1].on)}: keep both?"
 
 
-def _odd_date(
-    entry: Entry, first: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
-    last: np.ndarray[tuple[int, ...], np.dtype[np.float64]], ensemble: Ensemble,
-) -> str | None:  # fmt: skip
+def _odd_date(entry: Entry, forecast: BloomForecast | None, ensemble: Ensemble, garden: Garden) -> str | None:
+    """A question if the date lies far outside what is expected; stages noted this season settle it."""
+    if forecast is None or (entry.what == "bloom" and forecast.observed):
+        return None
+    stage = _FIELDS.get(entry.stage or "")
+    first, last = (getattr(forecast, stage),) * 2 if stage else (forecast.ripe, forecast.picked)
+    if first is None or last is None:
+        return None
     early, late = ensemble.likely(first).early, ensemble.likely(last).late
-    if early is not None and (early - entry.on).days > FAR_DAYS:
-        days = (early - entry.on).days
-        return f"That is {days} days before anything expected here ({wording.day(early)}): keep it?"
-    if late is not None and (entry.on - late).days > FAR_DAYS:
-        days = (entry.on - late).days
-        return f"That is {days} days after anything expected here ({wording.day(late)}): keep it?"
+    far = Numbers(garden.rules)["note_far_days"]
+    before = (early - entry.on).days if early else 0
+    after = (entry.on - late).days if late else 0
+    if before > far:
+        return f"That is {before} days before anything expected here ({wording.day(early)}): keep it?"
+    if after > far:
+        return f"That is {after} days after anything expected here ({wording.day(late)}): keep it?"
     return None

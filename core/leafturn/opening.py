@@ -9,14 +9,18 @@ from pathlib import Path
 
 import msgspec
 
-from leafturn.faults import Fault
+from leafturn.faults import Fault, did_you_mean
 from leafturn.garden.model import Garden
+from leafturn.garden.numbers import NUMBERS, complaint
 from leafturn.garden.reading import GardenReading, read_garden
 from leafturn.journal.entries import Entry
 from leafturn.journal.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
 from leafturn.partners.settings import read_settings
 from leafturn.tasks.moments import NoMoment, read_moment
+from leafturn.tasks.rules import load_rules
+from leafturn.toml_guard import decode_toml
+from leafturn.toml_lines import TomlLines
 from leafturn.weather.csv_reader import read_csv
 from leafturn.weather.record import DailyRecord
 
@@ -123,9 +127,32 @@ def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
 
 
 def _rule_faults(reading: GardenReading) -> list[Fault]:
-    """Values under [rule] that nothing reads, or that cannot be used."""
-    said = read_settings(reading.garden.rules)[1]
-    return [Fault(file=reading.file.name, line=None, message=sentence) for sentence in said]
+    """Values under [rule] that cannot be used, or that nothing reads."""
+    said = list(read_settings(reading.garden.rules)[1])
+    holds = {f"{hold.replace(' ', '_')}_{end}" for hold in load_rules().holds for end in ("from", "to")}
+    for name, value in reading.garden.rules.items():
+        wrong = complaint(name, value)
+        if wrong:
+            said.append(wrong)
+        elif name in holds:
+            said += _hold_complaint(name, value)
+        elif name not in NUMBERS and not name.startswith("partner_"):
+            near = did_you_mean(name, [*NUMBERS, *holds])
+            said.append(f"{name} is no rule the program has, and changes nothing. {near}".strip())
+    lines = TomlLines(decode_toml(reading.file.read_bytes(), reading.file.name)) if said else None
+    return [
+        Fault(file=reading.file.name, line=lines.line_of("rule", sentence.split()[0]) if lines else None,
+              message=sentence)
+        for sentence in said
+    ]  # fmt: skip
+
+
+def _hold_complaint(name: str, value: float | str | bool) -> list[str]:
+    try:
+        read_moment(str(value))
+    except NoMoment as error:
+        return [f"{name} = {value} is not used: {error}"]
+    return []
 
 
 def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:

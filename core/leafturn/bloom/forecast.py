@@ -14,6 +14,7 @@ from leafturn.bloom.doubt import departures
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import OwnNeed, PastHeat, first_open_notes, own_need, start_day
 from leafturn.garden.model import Garden, Plant
+from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
@@ -89,13 +90,14 @@ def forecast_blooms(
         plant: [day - dt.timedelta(days=round(offsets.get(plant, 0.0))) for day in days]
         for plant, days in earlier.items()
     }
-    kind_needs = _needs_by_kind(garden, kinds, as_kind, weather.past)
+    weight = Numbers(garden.rules)["book_weight"]
+    kind_needs = _needs_by_kind(garden, kinds, as_kind, weather.past, weight)
     forecasts: dict[str, BloomForecast] = {}
     for plant in garden.plants:
         kind = kinds[plant.id]
         if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
             continue
-        need = _plant_need(kind, kind_needs, as_kind.get(plant.id, []), weather.past)
+        need = _plant_need(kind, kind_needs, as_kind.get(plant.id, []), weather.past, weight)
         seen = observed.get(plant.id, {})
         forecasts[plant.id] = _forecast(plant, kind, library, weather, pace, need, offsets[plant.id], seen)
     return forecasts
@@ -107,7 +109,11 @@ def value_of(fact: Fact[float] | None, otherwise: float) -> float:
 
 
 def _needs_by_kind(
-    garden: Garden, kinds: Mapping[str, Kind], earlier: Mapping[str, list[dt.date]], past: PastHeat
+    garden: Garden,
+    kinds: Mapping[str, Kind],
+    earlier: Mapping[str, list[dt.date]],
+    past: PastHeat,
+    weight: float,
 ) -> dict[str, OwnNeed]:
     heats: dict[str, list[float]] = {}
     for plant in garden.plants:
@@ -115,7 +121,7 @@ def _needs_by_kind(
         heats.setdefault(kind.name, []).extend(_heats(kind, earlier.get(plant.id, []), past))
     by_name = {kind.name: kind for kind in kinds.values()}
     return {
-        name: own_need(by_name[name].bloom.first_open_heat.value, seen)  # type: ignore[union-attr]
+        name: own_need(by_name[name].bloom.first_open_heat.value, seen, weight)  # type: ignore[union-attr]
         for name, seen in heats.items()
         if by_name[name].bloom.first_open_heat is not None
     }
@@ -132,10 +138,12 @@ def _base_and_start(kind: Kind) -> tuple[float, str]:
     return value_of(kind.bloom.base_c, BASE_C), "season" if start is None else start.value
 
 
-def _plant_need(kind: Kind, by_kind: Mapping[str, OwnNeed], days: list[dt.date], past: PastHeat) -> OwnNeed:
+def _plant_need(
+    kind: Kind, by_kind: Mapping[str, OwnNeed], days: list[dt.date], past: PastHeat, weight: float
+) -> OwnNeed:
     """A plant's own notes pull the kind's need, which all the garden's notes of that kind have pulled."""
     of_kind = by_kind[kind.name]
-    own = own_need(of_kind.used, _heats(kind, days, past))
+    own = own_need(of_kind.used, _heats(kind, days, past), weight)
     return OwnNeed(own.used, of_kind.book, own.own, max(own.notes, of_kind.notes))
 
 

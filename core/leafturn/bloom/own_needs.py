@@ -14,7 +14,6 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.season.degree_days import single_sine
 from leafturn.weather.record import DailyRecord
 
-BOOK_WEIGHT = 3.0  # the handbook's value counts as much as three own notes: a rule of thumb
 MOST_GAPS = 0.1
 
 
@@ -75,20 +74,22 @@ def start_day(axis: SeasonAxis, start: str) -> int:
     return axis.day(axis.start) if start == "season" else axis.month_day(start, winter=True)
 
 
-def own_need(book: float, notes: Iterable[float]) -> OwnNeed:
-    """Pull the handbook's need towards own notes: `(n * own mean + 3 * book) / (n + 3)`.
+def own_need(book: float, notes: Iterable[float], book_weight: float) -> OwnNeed:
+    """Pull the handbook's need towards own notes: `(n * own mean + w * book) / (n + w)`.
 
     Parameters
     ----------
     book : float [degC d]
     notes : iterable of float [degC d]
         Heat on the days on which the plant was seen to open, one a season.
+    book_weight : float
+        How many own notes the handbook counts for, w.
     """
     seen = list(notes)
     if not seen:
         return OwnNeed(book, book, None, 0)
     own = float(np.mean(seen))
-    return OwnNeed((len(seen) * own + BOOK_WEIGHT * book) / (len(seen) + BOOK_WEIGHT), book, own, len(seen))
+    return OwnNeed((len(seen) * own + book_weight * book) / (len(seen) + book_weight), book, own, len(seen))
 
 
 def first_open_notes(entries: Iterable[Entry], before: dt.date) -> dict[str, list[dt.date]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,12 +16,6 @@ from leafturn.season.pace import Pace
 
 FloatArray = NDArray[np.float64]
 
-# NRAES-54 (Rynk 1992), recalled: turn when the core, once in the hot range, falls below it. The pair of
-# limits is a rule of thumb.
-HOT_C = 55.0
-COOLED_C = 45.0
-USUAL_DAYS = 14.0  # guess: a working heap of garden size at about 12 degC, without readings
-
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class TurnDue:
@@ -33,7 +27,13 @@ class TurnDue:
 
 
 def turn_due(
-    heap: str, entries: Iterable[Entry], turned: dt.date | None, ensemble: Ensemble, pace: Pace, on: dt.date
+    heap: str,
+    entries: Iterable[Entry],
+    turned: dt.date | None,
+    ensemble: Ensemble,
+    pace: Pace,
+    on: dt.date,
+    numbers: Mapping[str, float],
 ) -> TurnDue:
     """When to turn a working heap next.
 
@@ -49,6 +49,13 @@ def turn_due(
         The season's weather and the pace of rotting that goes with it.
     on : date
         The day of asking.
+    numbers : mapping
+        Built-in numbers: heap_hot_c, heap_cooled_c, heap_usual_days.
+
+    Notes
+    -----
+    Turn when the core, once in the hot range, has fallen out of it (NRAES-54, Rynk 1992, recalled);
+    without readings by days, quicker in the warm.
     """
     axis = ensemble.axis
     since = turned or axis.start
@@ -58,17 +65,17 @@ def turn_due(
     since_turn = (
         f"{wording.count((on - since).days, 'day')} since it was turned" if turned else "no turn noted"
     )
-    by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), USUAL_DAYS)
+    by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
     if not readings:
         says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
         return TurnDue(days=by_days, says=says, basis="guess")
     peak_on, peak = max(readings, key=lambda reading: reading[1])
     last_on, last = readings[-1]
     when = wording.day(last_on, on) if last_on == on else f"on {wording.day(last_on)}"
-    if last >= HOT_C:
+    if last >= numbers["heap_hot_c"]:
         days = np.maximum(by_days, axis.day(last_on) + 3.0)
         says = f"{heap} was still {last:.0f} C {when}, {since_turn}."
-    elif peak >= HOT_C and last < COOLED_C:
+    elif peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
         days = np.full(ensemble.draws, float(axis.day(last_on)))
         says = f"{heap} was {peak:.0f} C on {wording.day(peak_on)} and {last:.0f} C {when}, {since_turn}."
     else:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -12,12 +14,11 @@ FloatArray = NDArray[np.float64]
 
 # Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 Table 19 (recalled).
 AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
-YOUNG_ROOT_M = 0.4  # guess: rooting depth of a tree in its first three years
-DEPLETION = 0.5  # FAO-56 Table 22, deciduous fruit trees (recalled)
-CROP = 0.5  # FAO-56 Table 12 gives 0.45-0.50 for fruit trees early in the season (recalled)
 
 
-def dry_day(ensemble: Ensemble, latitude: float, soil: str, since: int) -> FloatArray:
+def dry_day(
+    ensemble: Ensemble, latitude: float, soil: str, since: int, numbers: Mapping[str, float]
+) -> FloatArray:
     """First day on which a young root zone has used the water it can give without stress.
 
     Parameters
@@ -28,6 +29,8 @@ def dry_day(ensemble: Ensemble, latitude: float, soil: str, since: int) -> Float
         "sand", "loam" or "clay".
     since : int [day number]
         A day on which the root zone was full: the last watering, or the end of winter.
+    numbers : mapping
+        Built-in numbers: young_root_m, soil_depletion, young_crop_factor.
 
     Returns
     -------
@@ -40,11 +43,14 @@ def dry_day(ensemble: Ensemble, latitude: float, soil: str, since: int) -> Float
     is never below zero; stress begins beyond p TAW.
     """
     first = max(since, 0)
-    limit = DEPLETION * AVAILABLE_MM_PER_M.get(soil, 155.0) * YOUNG_ROOT_M
+    available = AVAILABLE_MM_PER_M.get(soil, 155.0) * numbers["young_root_m"]
+    limit = numbers["soil_depletion"] * available
     members, days = ensemble.tmin.shape
     day_of_year = np.array([ensemble.axis.date(d).timetuple().tm_yday for d in range(first, days)])
     radiation = extraterrestrial_radiation(latitude, day_of_year)
-    demand = CROP * hargreaves(ensemble.tmin[:, first:], ensemble.tmax[:, first:], radiation)
+    demand = numbers["young_crop_factor"] * hargreaves(
+        ensemble.tmin[:, first:], ensemble.tmax[:, first:], radiation
+    )
     change = demand - ensemble.rain[:, first:]
     depletion = np.zeros(members)
     dry = np.full(members, np.inf)

@@ -20,10 +20,6 @@ from leafturn.tasks.subjects import Subject, frost_chance
 
 FloatArray = NDArray[np.float64]
 
-HARD_FROST_C = -2.2  # 28 degF, the freeze that kills a tenth of open pome flowers (extension tables)
-SAP_RISE_HEAT = 15.0  # guess: degree-days above 5 degC from the season's start
-LEAF_OUT_HEAT = 150.0  # guess, for kinds without their own
-LEAF_FALL_AFTER_FROST = 21.0  # guess: days after the first 0 degC night
 END_OF_WINTER = "03-01"
 FROST_NIGHTS = 5
 
@@ -106,22 +102,28 @@ class Anchors:
             case "heat":
                 return self._heat(moment.need, moment.base, ("", ""))
             case "sap rise":
-                return self._heat(SAP_RISE_HEAT, 5.0, ("Sap rises", "Sap rose"))
+                return self._heat(season.numbers["sap_rise_heat"], 5.0, ("Sap rises", "Sap rose"))
             case "leaf out":
                 fact = subject.kind.leaf.out_heat if subject.kind else None
                 leafing = (f"{subject.name} comes into leaf", f"{subject.name} came into leaf")
-                return self._heat(LEAF_OUT_HEAT if fact is None else fact.value, 5.0, leafing)
+                return self._heat(
+                    season.numbers["leaf_out_heat"] if fact is None else fact.value, 5.0, leafing
+                )
             case "leaf fall":
                 return self._leaf_fall(subject, winter)
             case "last frost" | "last hard frost":
-                return self._last_frost(0.0 if moment.anchor == "last frost" else HARD_FROST_C)
+                return self._last_frost(
+                    0.0 if moment.anchor == "last frost" else season.numbers["hard_frost_c"]
+                )
             case "first frost":
                 days = self._frost("first", 0.0)
                 return Resolved(
                     days, f"The first frost here comes {wording.about(ensemble.likely(days), season.on)}."
                 )
             case "heap cools":
-                due = turn_due(subject.id, season.entries, done, ensemble, self.pace, season.on)
+                due = turn_due(
+                    subject.id, season.entries, done, ensemble, self.pace, season.on, season.numbers
+                )
                 return Resolved(due.days, due.says, due.basis)
             case "frost threat":
                 return self._frost_threat(subject)
@@ -155,7 +157,7 @@ class Anchors:
 
     def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
         fact = subject.kind.leaf.fall_after_frost_days if subject.kind else None
-        after = LEAF_FALL_AFTER_FROST if fact is None else fact.value
+        after = self.season.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
         days = self._frost("first", 0.0) + after
         if winter:
             # The leaves that matter to a winter job fell before this axis' season; take the usual day.
@@ -204,7 +206,9 @@ class Anchors:
         season = self.season
         since = season.axis.month_day(END_OF_WINTER) if done is None else season.axis.day(done)
         place = season.garden.place
-        days = season.weather.now.spread(dry_day(season.weather.now, place.lat, place.soil, since))
+        days = season.weather.now.spread(
+            dry_day(season.weather.now, place.lat, place.soil, since, season.numbers)
+        )
         likely = season.weather.now.likely(days)
         dries = "dried" if _past(likely.likely, season.on) else "dries"
         told = f"The soil round young roots {dries} out {wording.about(likely, season.on)}"

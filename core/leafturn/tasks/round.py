@@ -8,12 +8,11 @@ from dataclasses import replace
 
 from leafturn import wording
 from leafturn.garden.model import Garden, Point
+from leafturn.garden.numbers import Numbers
 from leafturn.tasks.hands import Allotment, allot, likely_hands
 from leafturn.tasks.model import Job, Round, Walk
 from leafturn.tasks.walk import GATE, length, short_way
 
-PASSED_SHOWN_DAYS = 42
-PRESSING_DAYS = 10  # a job open until long after can wait for a quieter week; rule of thumb
 _ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
 
 
@@ -29,15 +28,16 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     helper : str or None
         Show only what falls to this helper.
     """
+    numbers = Numbers(garden.rules)
     all_jobs = list(jobs)
     open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
-    pressing = [j for j in open_jobs if _presses(j, on)]
+    pressing = [j for j in open_jobs if _presses(j, on, numbers)]
     allotment = allot(pressing, garden.helpers, on)
     taken = _in_walking_order(allotment.taken)
-    beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on)]
+    beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
-    waiting = [*allotment.waiting, *(j for j in open_jobs if not _presses(j, on))]
+    waiting = [*allotment.waiting, *(j for j in open_jobs if not _presses(j, on, numbers))]
     if helper is not None:
         shown = [j for j in shown if j.who and helper in j.who]
         waiting = []
@@ -58,19 +58,19 @@ def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
     return replace(job, who=likely_hands(job, garden.helpers, on)) if job.state in ("soon", "held") else job
 
 
-def _presses(job: Job, on: dt.date) -> bool:
+def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:
     """Whether a job that may be done now is truly due: late, or best done within days."""
     best = job.best.likely
-    return job.state == "late" or best is None or (best - on).days <= PRESSING_DAYS
+    return job.state == "late" or best is None or (best - on).days <= numbers["pressing_days"]
 
 
-def _shown_beside(job: Job, on: dt.date) -> bool:
+def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
     match job.state:
         case "soon" | "held":
             return True
         case "passed":
             closed = job.close.likely
-            return job.harm >= 2 and closed is not None and (on - closed).days <= PASSED_SHOWN_DAYS
+            return job.harm >= 2 and closed is not None and (on - closed).days <= numbers["passed_shown_days"]
         case "done" | "let go":
             return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
         case _:

@@ -10,6 +10,7 @@ from functools import cached_property
 from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Plant
+from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
@@ -61,10 +62,10 @@ class SeasonState:
         """What the library knows of a plant's kind."""
         return self.library.match(plant.kind).kind
 
-    def rule(self, name: str, default: float) -> float:
-        """A built-in number, or the steward's own value for it from `[rule]`."""
-        own = self.garden.rules.get(name, default)
-        return float(own) if isinstance(own, (int, float)) else default
+    @cached_property
+    def numbers(self) -> Numbers:
+        """The built-in numbers, with the steward's own from `[rule]`."""
+        return Numbers(self.garden.rules)
 
     def rule_text(self, name: str, default: str) -> str:
         """A built-in word, or the steward's own from `[rule]`."""

@@ -1,0 +1,73 @@
+"""The built-in numbers a steward may change under `[rule]`, each with where it comes from."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+
+class Number(NamedTuple):
+    """A built-in value, the bounds of sense, its unit, and its source."""
+
+    value: float
+    least: float
+    most: float
+    unit: str
+    source: str
+
+
+NUMBERS: Mapping[str, Number] = {
+    "heap_hot_c": Number(55, 40, 80, "degC", "hot range of composting, NRAES-54 (recalled)"),
+    "heap_cooled_c": Number(45, 20, 70, "degC", "rule of thumb: out of the hot range, time to turn"),
+    "heap_usual_days": Number(14, 2, 120, "days", "guess: a garden heap at about 12 degC, without readings"),
+    "hard_frost_c": Number(-2.2, -15, 0, "degC", "28 degF: a tenth of open pome flowers die (extension)"),
+    "sap_rise_heat": Number(15, 0, 500, "degC d above 5", "guess"),
+    "leaf_out_heat": Number(150, 10, 900, "degC d above 5", "guess, for kinds without their own"),
+    "leaf_fall_after_frost_days": Number(21, 0, 90, "days", "guess, for kinds without their own"),
+    "young_root_m": Number(0.4, 0.1, 2, "m", "guess: rooting depth of the first three years"),
+    "soil_depletion": Number(0.5, 0.1, 0.9, "share", "FAO-56 Table 22, fruit trees (recalled)"),
+    "young_crop_factor": Number(0.5, 0.1, 1.3, "Kc", "FAO-56 Table 12, fruit trees, early (recalled)"),
+    "book_weight": Number(3, 0, 50, "notes", "rule of thumb: the book counts as three own notes"),
+    "pressing_days": Number(10, 0, 60, "days", "rule of thumb: what can wait longer is not pressing"),
+    "passed_shown_days": Number(42, 0, 365, "days", "rule of thumb: so long a missed window is shown"),
+    "note_far_days": Number(14, 1, 200, "days", "rule of thumb: a note so far out of range is asked about"),
+}  # fmt: skip
+
+
+class Numbers(Mapping[str, float]):
+    """The numbers in force: the steward's own laid over the built-in ones.
+
+    Parameters
+    ----------
+    rules : mapping
+        The garden's `[rule]` table; what is no number or out of bounds is left out.
+    """
+
+    def __init__(self, rules: Mapping[str, float | str | bool]) -> None:
+        own = {
+            name: value for name, value in rules.items() if complaint(name, value) is None and name in NUMBERS
+        }
+        self._values = {name: float(own.get(name, number.value)) for name, number in NUMBERS.items()}
+
+    def __getitem__(self, name: str) -> float:
+        return self._values[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._values)
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+
+def complaint(name: str, value: float | str | bool) -> str | None:
+    """What is wrong with a steward's own value for a built-in number; None if it can be used."""
+    number = NUMBERS.get(name)
+    if number is None:
+        return None
+    usual = f"The usual {number.value:g} is used."
+    if isinstance(value, bool | str) or not math.isfinite(value):
+        return f"{name} = {value} is not a number. {usual}"
+    if not number.least <= value <= number.most:
+        return f"{name} = {value:g} is outside {number.least:g} to {number.most:g} {number.unit}. {usual}"
+    return None

@@ -1,0 +1,129 @@
+"""Bloom and ripening on a small invented garden with invented weather."""
+
+from __future__ import annotations
+
+import datetime as dt
+import shutil
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.bloom.doubt import departures
+from leafturn.bloom.own_needs import own_need
+from leafturn.journal.entries import Entry
+
+DEMO = Path(__file__).parents[3] / "demo_garden"
+STORY_DAY = dt.date(2027, 4, 19)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(DEMO, tmp_path / "meadow"))
+
+
+def likely(almanac: Almanac, plant: str, event: str) -> dt.date:
+    found = next(e for e in almanac.season().events if (e.plant, e.event) == (plant, event))
+    assert found.when.likely is not None
+    return found.observed or found.when.likely
+
+
+def noted(almanac: Almanac, plant: str, stage: str, on: dt.date) -> Almanac:
+    return almanac.note(Entry(on=on, what="bloom", plant=plant, stage=stage), almanac.on)[0]  # type: ignore[arg-type]
+
+
+def test_a_noted_stage_replaces_its_date_and_moves_what_follows(folder: Path) -> None:
+    before = open_almanac(folder, STORY_DAY)
+    full, end, ripe = (likely(before, "early-plum", e) for e in ("full bloom", "petal fall", "ripe"))
+    later = full + dt.timedelta(days=5)
+    after = noted(before, "early-plum", "full bloom", later)
+    assert likely(after, "early-plum", "full bloom") == later
+    assert likely(after, "early-plum", "petal fall") > end
+    assert abs((likely(after, "early-plum", "ripe") - ripe).days - 5) <= 1
+    assert likely(after, "early-plum", "first open") == dt.date(2027, 3, 29)
+
+
+def test_taking_the_note_back_restores_every_date(folder: Path) -> None:
+    before = open_almanac(folder, STORY_DAY)
+    after, entry = before.note(
+        Entry(on=STORY_DAY, what="bloom", plant="comice-1", stage="first open"), STORY_DAY
+    )
+    assert after.season().events != before.season().events
+    restored, _ = after.take_back(entry.id, STORY_DAY)
+    assert restored.season().events == before.season().events
+
+
+def test_none_this_year_leaves_no_dates_and_no_picking(folder: Path) -> None:
+    after = noted(open_almanac(folder, STORY_DAY), "quince", "none this year", STORY_DAY)
+    assert [e for e in after.season().events if e.plant == "quince"] == []
+
+
+def test_stages_follow_one_another_in_every_draw(folder: Path) -> None:
+    for forecast in open_almanac(folder, STORY_DAY).forecasts.values():
+        assert (forecast.first_open <= forecast.full).all()
+        assert (forecast.full <= forecast.end).all()
+        if forecast.ripe is not None and forecast.picked is not None:
+            assert (forecast.ripe <= forecast.picked).all()
+
+
+def test_a_clear_cut_early_spring_is_early_for_all(folder: Path) -> None:
+    events = open_almanac(folder, STORY_DAY).season().events
+    shifts = [
+        e.days_from_normal for e in events if e.event == "first open" and e.days_from_normal is not None
+    ]
+    assert np.median(shifts) < -3
+
+
+def test_own_notes_pull_a_late_cultivar_once_and_not_twice(folder: Path) -> None:
+    """Notes of a tree must bring its own forecast to the noted heat, whatever lateness the book gives it."""
+    for year in range(2017, 2027):
+        with (folder / "journal" / f"{year}.toml").open("a") as file:
+            for name in ("comice-1", "boskoop"):
+                file.write(
+                    f'\n[[entry]]\nid = "{year}-05-06.9{len(name)}"\non = {year}-05-06\nwhat = "bloom"\n'
+                )
+                file.write(f'plant = "{name}"\nstage = "first open"\n')
+    almanac = open_almanac(folder, dt.date(2027, 1, 2))
+    assert almanac.faults == ()
+    comice, boskoop = (likely(almanac, name, "first open") for name in ("comice-1", "boskoop"))
+    # Both were seen on the same days, so both are foreseen within days of each other.
+    assert abs((comice - boskoop).days) <= 4
+
+
+def test_on_a_past_day_nothing_later_is_known(folder: Path) -> None:
+    then = open_almanac(folder, dt.date(2027, 3, 1))
+    assert all(e.observed is None for e in then.season().events if e.plant == "early-plum")
+    assert all(entry.on <= dt.date(2027, 3, 1) for entry in then.entries)
+
+
+@given(st.floats(20, 900), st.lists(st.floats(20, 900), min_size=1, max_size=12), st.floats(0, 20))
+def test_the_need_used_lies_between_book_and_own_notes(
+    book: float, notes: list[float], weight: float
+) -> None:
+    need = own_need(book, notes, weight)
+    own = sum(notes) / len(notes)
+    assert min(book, own) - 1e-6 <= need.used <= max(book, own) + 1e-6
+    assert need.notes == len(notes)
+
+
+def test_three_own_notes_weigh_as_much_as_the_book() -> None:
+    assert own_need(200.0, [230.0] * 3, 3.0).used == pytest.approx(215.0)
+    assert own_need(200.0, [], 3.0).used == 200.0
+
+
+@given(st.integers(1, 60), st.text(max_size=8), st.text(max_size=8))
+@settings(max_examples=40)
+def test_departures_are_the_same_at_every_run_and_normal(members: int, kind: str, plant: str) -> None:
+    draws = members * 8
+    first, again = departures(draws, kind, plant), departures(draws, kind, plant)
+    assert (first == again).all()
+    assert abs(first.mean()) < 1e-9
+
+
+def test_plants_of_one_kind_shift_together_more_than_others() -> None:
+    a, b, other = (departures(4000, k, p) for k, p in (("pear", "a"), ("pear", "b"), ("apple", "c")))
+    assert np.corrcoef(a, b)[0, 1] == pytest.approx(0.6, abs=0.06)
+    assert abs(np.corrcoef(a, other)[0, 1]) < 0.06
