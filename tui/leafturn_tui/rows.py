@@ -8,9 +8,10 @@ from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 
-from leafturn_tui.safe_text import ELLIPSIS, safe_text
+from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
 
 GAP = 2
+_MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 
 
 class Piece(NamedTuple):
@@ -122,6 +123,10 @@ def _set(cells: Sequence[Piece], widths: Sequence[int], shape: Sequence[Column])
     return tuple(pieces)
 
 
+def _fits(text: str, width: int) -> bool:
+    return len(text) <= _MOST_LETTERS * width and cell_len(text) <= width
+
+
 def wrap(text: str, width: int, hang: int = 0) -> list[str]:
     """Break safe text at blanks into lines of at most `width` cells; later lines are set in by `hang`."""
     width = max(width, hang + 2)
@@ -129,15 +134,15 @@ def wrap(text: str, width: int, hang: int = 0) -> list[str]:
     line = ""
     for word in text.split():
         longer = f"{line} {word}" if line.strip() else line + word
-        if cell_len(longer) <= width:
+        if _fits(longer, width):
             line = longer
             continue
         if line.strip():
             lines.append(line)
             line = " " * hang
         line += word
-        while cell_len(line) > width:  # a word longer than a line
-            head = set_cell_size(line, width).rstrip()
+        while not _fits(line, width):  # a word longer than a line
+            head = set_cell_size(line[: _MOST_LETTERS * width], width).rstrip()
             lines.append(head)
             line = " " * hang + line[len(head) :]
     return [*lines, line] if line.strip() or not lines else lines

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from leafturn.almanac import Almanac
     from leafturn_tui.desk import Desk
 
+OPEN_AGAIN = ("not yet", "soon", "due")
 CLOSED = {"done": ("done",), "let go": ("let-go",)}
 
 
@@ -71,9 +72,10 @@ def turn_done(desk: Desk, job: Job) -> None:
 def next_time(almanac: Almanac, job: Job) -> str:
     """When the same job is due again this season, as the end of a sentence; empty if it is not."""
     again = [
-        j for j in almanac.jobs()
-        if (j.plant, j.verb) == (job.plant, job.verb) and j.id != job.id and j.state in ("not yet", "soon", "due")
-    ]  # fmt: skip
+        j
+        for j in almanac.jobs()
+        if (j.plant, j.verb) == (job.plant, job.verb) and j.id != job.id and j.state in OPEN_AGAIN
+    ]
     return f"; next time {words.likely(again[0].best, almanac.on)}" if again else ""
 
 

@@ -1,0 +1,353 @@
+"""A hand-made almanac with fixed answers, so that screens and words are tested apart from any reckoning."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+import msgspec
+
+from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.faults import Fault, Unreadable
+from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
+from leafturn.journal.book import in_words
+from leafturn.journal.entries import Entry
+from leafturn.partners.model import Fix, Partner, TreeReview
+from leafturn.season.ensemble import Likely
+from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
+from leafturn.views import BookLine, FactLine, Frost, Heading, Heat, PlantCard, Season
+
+ON = dt.date(2027, 4, 19)
+
+
+def day(month: int, date: int) -> dt.date:
+    return dt.date(2027, month, date)
+
+
+def likely(month: int, date: int, spread: int = 6) -> Likely:
+    middle = day(month, date)
+    return Likely(middle - dt.timedelta(spread), middle, middle + dt.timedelta(spread))
+
+
+PLANTS = (
+    Plant(id="early-plum", kind="myrobalan plum"),
+    Plant(id="comice-1", kind="pear", cultivar="Comice"),
+    Plant(id="comice-2", kind="pear", cultivar="Comice"),
+    Plant(id="quince", kind="quince"),
+    Plant(id="kiwi-f1", kind="hardy kiwi"),
+)
+
+GARDEN = Garden(
+    place=Place(lat=46.9, lon=15.9, name="Weir Meadow"),
+    plants=PLANTS,
+    heaps=(Heap(id="bay-2"),),
+    helpers=(Helper(name="steward"), Helper(name="bench helper", hours_per_week=2)),
+)
+
+
+def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> Job:
+    given: dict[str, object] = {
+        "id": f"{plant}:{verb}:2027",
+        "plant": plant,
+        "verb": verb,
+        "title": title,
+        "state": state,
+        "open": likely(4, 10),
+        "best": likely(4, 20),
+        "close": likely(4, 28),
+        "minutes": 25.0,
+        "where": "19 m from the gate",
+        "area": "",
+        "point": None,
+        "why": ("It is time.", "It is the rule.", "Little is lost."),
+        "basis": "handbook",
+        "source": "a book",
+        "who": "steward",
+    }
+    return Job(**(given | more))  # type: ignore[arg-type]
+
+
+JOBS = (
+    make_job("early-plum", "cover", "cover early fruitlets, early-plum", "due", close=likely(4, 19)),
+    make_job(
+        "bay-2",
+        "turn",
+        "turn bay-2",
+        "late",
+        days_late=2,
+        where="by the bench",
+        who="bench helper",
+        minutes=35.0,
+        why=(
+            "bay-2 was 58 C on 10 Apr and 44 C today, 17 days since it was turned.",
+            "A heap that has been over 55 C and falls below 45 C has used its air.",
+            "If left a week: slower, may smell.",
+        ),
+        cautions=("Look for sleeping toads first.",),
+    ),
+    make_job("kiwi-f1", "winter-cut", "winter cut kiwi-f1", "passed", next_open=dt.date(2028, 1, 20)),
+    make_job(
+        "quince",
+        "take-out",
+        "take out crossing wood, quince",
+        "held",
+        hold=Hold(reason="birds nest", until=day(9, 1)),
+    ),
+    make_job("comice-1", "look", "look over the graft, comice-1", "done"),
+    make_job("comice-2", "note", "note bloom: comice-2", "soon", minutes=2.0, who=None),
+)
+WAITING = (make_job("quince", "mulch", "mulch quince, 3 barrows", "due", wait_until=day(5, 9), minutes=45.0),)
+
+
+def event(plant: str, what: str, bbch: int, when: Likely, observed: dt.date | None = None) -> SeasonEvent:
+    return SeasonEvent(
+        plant=plant,
+        event=what,
+        bbch=bbch,
+        when=when,
+        observed=observed,
+        basis="own record",
+        days_from_normal=-9,
+    )
+
+
+EVENTS = (
+    event("early-plum", "first open", 61, likely(3, 29, 0), day(3, 29)),
+    event("early-plum", "full bloom", 65, likely(4, 3, 3)),
+    event("early-plum", "petal fall", 69, likely(4, 11, 4)),
+    event("early-plum", "first ripe", 87, likely(7, 8)),
+    event("early-plum", "picked", 89, likely(7, 22)),
+    event("comice-1", "first open", 61, likely(4, 20)),
+    event("comice-1", "full bloom", 65, likely(4, 25)),
+    event("comice-1", "petal fall", 69, likely(5, 3)),
+    event("kiwi-f1", "first open", 61, likely(5, 30, 9)),
+    event("kiwi-f1", "petal fall", 69, likely(6, 9, 9)),
+)
+HEAT = Heat(base=5.0, to_date=188.2, normal=141.0, days_ahead=9)
+FROST = Frost(threshold=0.0, last=likely(4, 20, 20), first=likely(10, 12, 12), last_gone=0.5)
+
+
+def review(plant: str, adequacy: float, standing: str, weakest: str, **more: object) -> TreeReview:
+    given: dict[str, object] = {
+        "plant": plant,
+        "kind": "pear",
+        "cultivar": "Comice",
+        "needs": "another cultivar",
+        "adequacy": adequacy,
+        "low": adequacy / 2,
+        "high": min(1.0, adequacy * 3),
+        "standing": standing,
+        "weakest": weakest,
+        "reasons": (weakest[:1].upper() + weakest[1:] + ".",),
+    }
+    return TreeReview(**(given | more))  # type: ignore[arg-type]
+
+
+REVIEWS = (
+    review(
+        "comice-1",
+        0.02,
+        "lacks",
+        "comice-2 is the same clone",
+        partners=(
+            Partner(
+                plant="comice-2",
+                chance=0.0,
+                low=0.0,
+                high=0.0,
+                compatible=0.0,
+                flowering=1.0,
+                overlap=0.9,
+                nearness=0.85,
+                pollen=1.0,
+                days_overlap=11.0,
+                metres=6.0,
+                reasons=("comice-2 is the same clone.",),
+            ),
+        ),
+        fixes=(
+            Fix(what="borrow pear pollen", year=2027, adequacy=0.6, effort="an hour"),
+            Fix(what="graft another pear", year=2029, adequacy=0.7),
+        ),
+        frost_loss_chance=0.2,
+    ),
+    review("comice-2", 0.02, "lacks", "comice-1 is the same clone"),
+    review("kiwi-f1", 0.25, "thin", "the male is young", guessed=True),
+    review("early-plum", 0.7, "served", "none to speak of", frost_loss_chance=0.33),
+    review("quince", 1.0, "needs none", ""),
+)
+
+
+def card(plant: Plant) -> PlantCard:
+    return PlantCard(
+        id=plant.id,
+        name=plant.id,
+        kind=plant.kind,
+        botanical="Planta communis",
+        guessed=plant.id == "kiwi-f1",
+        where="7 m west of comice-1",
+        metres_from_gate=16.0,
+        line="planted 2014",
+        facts=(
+            FactLine(
+                what="first open", value="205 degree-days", sure="fair", source="Handbook of Pears, 1999"
+            ),
+        ),
+        events=tuple(e for e in EVENTS if e.plant == plant.id),
+        jobs=tuple(j.id for j in JOBS if j.plant == plant.id),
+        own_words=("The neighbour picks the first basket.",),
+        cautions=("Not for the table raw.",),
+    )
+
+
+ENTRIES = (
+    Entry(
+        id="2027-03-29.1",
+        on=day(3, 29),
+        what="bloom",
+        plant="early-plum",
+        stage="first open",
+        by="bench helper",
+    ),
+    Entry(id="2027-04-11.1", on=day(4, 11), what="bloom", plant="comice-2", stage="first open"),
+    Entry(id="2027-04-11.2", on=day(4, 11), what="withdraw", entry="2027-04-11.1", text="wrong tree"),
+    Entry(id="2027-04-18.1", on=day(4, 18), what="done", task="comice-1:look:2027", by="steward"),
+)
+
+
+@dataclass(frozen=True)
+class FakeAlmanac:
+    """Answers like an almanac; noting gives a new one."""
+
+    on: dt.date = ON
+    garden: Garden = GARDEN
+    season_jobs: tuple[Job, ...] = JOBS
+    waiting: tuple[Job, ...] = WAITING
+    events: tuple[SeasonEvent, ...] = EVENTS
+    reviews: tuple[TreeReview, ...] = REVIEWS
+    entries: tuple[Entry, ...] = ENTRIES
+    faults: tuple[Fault, ...] = ()
+    notes: tuple[str, ...] = ()
+    notice: tuple[str, ...] = ()
+    quiet: str = ""
+    filled: str = ""
+    read_only: bool = False
+    doubts: bool = False
+    gone_bad: str = ""
+    is_stale: bool = False
+    file: Path = Path("garden.toml")
+    folder: Path = Path(".")
+    log: list[Entry] = field(default_factory=list, compare=False)
+
+    def heading(self) -> Heading:
+        return Heading(
+            place=self.garden.place.name,
+            on=self.on,
+            heat=HEAT,
+            frost=FROST,
+            filled=self.filled,
+            basis="own record",
+        )
+
+    def round(self, helper: str | None = None) -> Round:
+        jobs = tuple(j for j in self.season_jobs if helper is None or j.who == helper)
+        return Round(
+            jobs=jobs,
+            waiting=self.waiting,
+            hours_needed=2.95,
+            hours_available=12.0,
+            helpers=(
+                HelperLoad(name="steward", minutes=70, hours_at_hand=6, jobs=()),
+                HelperLoad(name="bench helper", minutes=35, hours_at_hand=2, jobs=()),
+            ),
+            walk=Walk(stops=("gate", "pears", "bench"), metres=164.0),
+            beyond_reach=(),
+            quiet=self.quiet,
+            notice=self.notice,
+        )
+
+    def jobs(self) -> tuple[Job, ...]:
+        return (*self.season_jobs, *self.waiting)
+
+    def job(self, job_id: str) -> Job | None:
+        return next((j for j in self.jobs() if j.id in (job_id, f"{job_id}:{self.on.year}")), None)
+
+    def why_plant(self, plant_id: str) -> tuple[str, ...]:
+        return (f"Nothing to do at {plant_id} yet.", "Next: mulch, 1 to 9 May.")
+
+    def season(self) -> Season:
+        return Season(events=self.events, heat=HEAT, frost=FROST, notes=self.notes)
+
+    def partners(self) -> tuple[TreeReview, ...]:
+        return self.reviews
+
+    def plants(self) -> tuple[PlantCard, ...]:
+        return tuple(card(p) for p in self.garden.plants)
+
+    def plant(self, plant_id: str) -> PlantCard | None:
+        return next((c for c in self.plants() if c.id == plant_id), None)
+
+    def book(self) -> tuple[BookLine, ...]:
+        back = {e.entry for e in self.entries if e.what == "withdraw"}
+        lines = [BookLine(entry=e, words=in_words(e), taken_back=e.id in back) for e in self.entries]
+        return tuple(reversed(lines))
+
+    def bloom_guesses(self) -> tuple[BloomGuess, ...]:
+        return (
+            BloomGuess(
+                plant="comice-1", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"
+            ),
+            BloomGuess(
+                plant="comice-2", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"
+            ),
+            BloomGuess(
+                plant="early-plum",
+                stage="petal fall",
+                when=likely(4, 18),
+                chance=0.6,
+                words="open since 29 Mar",
+            ),
+        )
+
+    def harvest_guesses(self) -> tuple[BloomGuess, ...]:
+        return (
+            BloomGuess(plant="early-plum", stage="ripe", when=likely(7, 8), chance=0.01, words="from 2 Jul"),
+            BloomGuess(plant="quince", stage="ripe", when=likely(10, 8), chance=0.0, words="from 2 Oct"),
+        )
+
+    def doubt(self, entry: Entry) -> str | None:
+        return "That is 31 days before anything known here: keep it?" if self.doubts else None
+
+    def note(self, entry: Entry, written: dt.date) -> tuple[FakeAlmanac, Entry]:
+        number = sum(e.id.startswith(written.isoformat()) for e in self.entries) + 1
+        kept = msgspec.structs.replace(entry, id=f"{written.isoformat()}.{number}")
+        self.log.append(kept)
+        jobs = tuple(
+            replace(j, state="done", closed_on=entry.on)
+            if entry.what == "done" and j.id in entry.closes
+            else j
+            for j in self.season_jobs
+        )
+        return replace(self, entries=(*self.entries, kept), season_jobs=jobs), kept
+
+    def takeable(self, skip: int = 0) -> Entry | None:
+        lines = [b.entry for b in self.book() if not b.taken_back and b.entry.what != "withdraw"]
+        return lines[skip] if skip < len(lines) else None
+
+    def take_back(self, entry_id: str, written: dt.date) -> tuple[FakeAlmanac, Entry]:
+        taken = next(e for e in self.entries if e.id == entry_id)
+        almanac, kept = self.note(Entry(on=written, what="withdraw", entry=entry_id), written)
+        jobs = tuple(replace(j, state="due") if j.id in taken.closes else j for j in almanac.season_jobs)
+        return replace(almanac, season_jobs=jobs), kept
+
+    def at(self, on: dt.date) -> FakeAlmanac:
+        return replace(self, on=on)
+
+    def stale(self) -> bool:
+        return self.is_stale
+
+    def reread(self) -> FakeAlmanac:
+        if self.gone_bad:
+            raise Unreadable(Fault(file="garden.toml", line=12, message=self.gone_bad))
+        return replace(self, is_stale=False)

@@ -1,0 +1,38 @@
+"""Whole screens as text, compared with stored ones.
+
+To renew the stored screens after a wanted change of a page, run
+
+    LEAFTURN_RENEW_SCREENS=1 python -m pytest tests/tui
+
+and read the changed files under tests/tui/screens/ as a user would before committing them.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from textual.app import App
+
+FOLDER = Path(__file__).parent / "screens"
+
+
+def screen_lines(app: App[None]) -> list[str]:
+    """What stands on the screen, line by line, without trailing blanks."""
+    return [strip.text.rstrip() for strip in app.screen._compositor.render_strips(app.size)]
+
+
+def screen_text(app: App[None]) -> str:
+    """The same as one text."""
+    return "\n".join(screen_lines(app))
+
+
+def same_as_stored(app: App[None], name: str) -> None:
+    """Compare the screen with the stored one, or store it where that is asked for."""
+    stored = FOLDER / f"{name}.txt"
+    shown = screen_text(app) + "\n"
+    if os.environ.get("LEAFTURN_RENEW_SCREENS"):
+        FOLDER.mkdir(exist_ok=True)
+        stored.write_text(shown, encoding="utf-8")
+    assert stored.exists(), f"no stored screen {name}; see tests/tui/screens.py"
+    assert shown == stored.read_text(encoding="utf-8")

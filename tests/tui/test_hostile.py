@@ -1,0 +1,129 @@
+"""A hostile list of names goes through every page, every panel and every command; the bytes are searched."""
+
+from __future__ import annotations
+
+import asyncio
+import datetime as dt
+import json
+from dataclasses import replace
+
+import msgspec
+import pytest
+from fake_almanac import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, FakeAlmanac, card
+from hostile import HOSTILE, raw_controls
+from screens import screen_text
+from textual import events
+
+from leafturn.faults import Fault
+from leafturn.garden.model import Garden, Helper, Place, Plant
+from leafturn.views import PlantCard
+from leafturn_tui import json_answers, plain_answers
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.pages import pages
+
+KEYS = ["w", "escape", "enter", "w", "escape", "escape", "b", "2", "tab", "enter", "h", "1", "escape", "escape", "n", "x", "enter", "u", "u", "escape", "f", "down", "escape", "g", "escape", "s", "2", "s", "0", "l", "escape", "d", "escape", "space", "down", "down", "end", "v", "c", "question_mark", "escape"]
+
+
+class HostileAlmanac(FakeAlmanac):
+    """Every string that could come from a file is the same hostile one."""
+
+    def plants(self) -> tuple[PlantCard, ...]:
+        bad = self.garden.place.name
+        return tuple(
+            replace(card(p), name=bad, where=bad, line=bad, cautions=(bad,), own_words=(bad,), botanical=bad)
+            for p in self.garden.plants
+        )
+
+
+def hostile_almanac(bad: str) -> HostileAlmanac:
+    plants = tuple(msgspec.structs.replace(p, id=f"{bad}{n}", name=bad) for n, p in enumerate(GARDEN.plants))
+    garden = Garden(
+        place=Place(lat=46.9, lon=15.9, name=bad),
+        plants=(*plants, Plant(id=bad, kind=bad, cultivar=bad)),
+        helpers=(Helper(name=bad), Helper(name=f"{bad} too")),
+        heaps=GARDEN.heaps,
+    )
+    jobs = tuple(
+        replace(
+            j,
+            title=bad,
+            where=bad,
+            who=bad,
+            why=(bad, bad),
+            cautions=(bad,),
+            source=bad,
+            basis=bad,
+            id=f"{bad}:{n}",
+            plant=f"{bad}0",
+        )
+        for n, j in enumerate(JOBS)
+    )
+    return HostileAlmanac(
+        garden=garden,
+        season_jobs=jobs,
+        waiting=jobs[:1],
+        events=tuple(replace(e, plant=bad) for e in EVENTS),
+        reviews=tuple(
+            replace(r, plant=f"{bad}{n}", weakest=bad, cultivar=bad, reasons=(bad,))
+            for n, r in enumerate(REVIEWS)
+        ),
+        entries=tuple(msgspec.structs.replace(e, text=bad, by=bad, plant=bad) for e in ENTRIES),
+        faults=(Fault(file=bad, line=3, message=bad, hint=bad),),
+        notes=(bad,),
+        notice=(bad,),
+        quiet=bad,
+        filled=bad,
+        log=[],
+    )
+
+
+def key(name: str) -> events.Key:
+    return events.Key(name, {"space": " "}.get(name, name if len(name) == 1 else None))
+
+
+@pytest.mark.parametrize("bad", HOSTILE)
+def test_pages_and_panels(bad: str) -> None:
+    async def run() -> None:
+        app = LeafturnApp(hostile_almanac(bad), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+        async with app.run_test(size=(80, 24)) as pilot:
+            for digit in pages():
+                for name in (digit, *KEYS):
+                    app.screen.on_key(key(name))  # type: ignore[attr-defined]
+                    assert not raw_controls(screen_text(app))
+                app.screen.on_key(key("escape"))  # type: ignore[attr-defined]
+                app.screen.on_key(key("escape"))  # type: ignore[attr-defined]
+            await pilot.pause()
+            assert all(strip.cell_length == 80 for strip in app.screen._compositor.render_strips(app.size))
+
+    asyncio.run(run())
+
+
+@pytest.mark.parametrize("bad", HOSTILE)
+def test_plain_answers_and_json(bad: str) -> None:
+    almanac = hostile_almanac(bad)
+    for name, answer in plain_answers.ANSWERS.items():
+        assert not raw_controls(plain_answers.printed(answer(almanac))), name  # type: ignore[operator]
+    assert not raw_controls(plain_answers.printed(plain_answers.the_round(almanac, None)))  # type: ignore[arg-type]
+    for name, answer in json_answers.ANSWERS.items():
+        text = json_answers.text(answer(almanac))  # type: ignore[operator]
+        assert not raw_controls(text), name
+        assert json.loads(text)["garden"] == bad
+    assert not raw_controls(json_answers.text(json_answers.the_round(almanac)))  # type: ignore[arg-type]
+
+
+def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
+    async def run() -> None:
+        for bad in HOSTILE:
+            almanac = FakeAlmanac(log=[])
+            app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+            async with app.run_test(size=(80, 24)) as pilot:
+                app.screen.on_key(key("n"))  # type: ignore[attr-defined]
+                app.screen.on_paste(events.Paste(bad))  # type: ignore[attr-defined]
+                await pilot.pause()
+                assert not raw_controls(screen_text(app))
+                app.screen.on_key(key("enter"))  # type: ignore[attr-defined]
+                await pilot.pause()
+                assert not raw_controls(screen_text(app))
+            assert almanac.log[-1].text
+
+    asyncio.run(run())

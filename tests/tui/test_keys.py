@@ -1,0 +1,283 @@
+"""What keys do: noting in few of them, taking back, stepping about, and nothing ever failing."""
+
+from __future__ import annotations
+
+import asyncio
+import datetime as dt
+import string
+
+import pytest
+from fake_almanac import ON, FakeAlmanac
+from screens import screen_text
+from textual import events
+
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.pages import pages
+
+NAMES = {" ": "space", ".": "full_stop", "-": "minus", ",": "comma", "+": "plus", ":": "colon"}
+
+
+def key_event(name: str) -> events.Key:
+    """A key as the terminal gives it."""
+    characters = {"enter": "\r", "tab": "\t", "escape": "\x1b"} | {name: c for c, name in NAMES.items()}
+    return events.Key(name, characters.get(name, name if len(name) == 1 else None))
+
+
+class Pressed:
+    """What became of an almanac and its screen after some keys."""
+
+    def __init__(self, app: LeafturnApp) -> None:
+        self.almanac: FakeAlmanac = app.screen.almanac  # type: ignore[attr-defined]
+        self.text = screen_text(app)
+        self.panel = app.screen.panel  # type: ignore[attr-defined]
+
+    @property
+    def last(self) -> object:
+        return self.almanac.log[-1]
+
+
+def press(
+    *keys: str,
+    almanac: FakeAlmanac | None = None,
+    size: tuple[int, int] = (80, 24),
+    paste: str = "",
+    then: tuple[str, ...] = (),
+    resize: tuple[int, int] | None = None,
+) -> Pressed:
+    async def run() -> Pressed:
+        app = LeafturnApp(almanac or FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+        async with app.run_test(size=size) as pilot:
+            for key in keys:
+                app.screen.on_key(key_event(key))  # type: ignore[attr-defined]
+            await pilot.pause()
+            if paste:
+                app.screen.post_message(events.Paste(paste))
+                await pilot.pause()
+            if resize:
+                await pilot.resize_terminal(*resize)
+                await pilot.pause()
+            for key in then:
+                app.screen.on_key(key_event(key))  # type: ignore[attr-defined]
+            await pilot.pause()
+            return Pressed(app)
+
+    return asyncio.run(run())
+
+
+def typed(text: str) -> tuple[str, ...]:
+    return tuple(NAMES.get(c, c) for c in text)
+
+
+def test_a_bloom_in_two_keys() -> None:
+    seen = press("b", "enter")
+    entry = seen.last
+    assert (entry.what, entry.plant, entry.stage, entry.bbch, entry.on) == (
+        "bloom",
+        "comice-1",
+        "first open",
+        61,
+        ON,
+    )
+    assert "noted: comice-1: first open" in seen.text
+
+
+def test_another_plant_day_and_stage() -> None:
+    entry = press("b", "2", "left", "tab", "enter").last
+    assert (entry.plant, entry.stage, entry.bbch, entry.on) == (
+        "comice-2",
+        "full bloom",
+        65,
+        ON - dt.timedelta(1),
+    )
+    assert press("b", "3", "enter").last.stage == "petal fall"
+    assert press("b", "shift+tab", "enter").last.stage == "none this year"
+
+
+def test_letters_seek_a_name_also_of_a_plant_not_expected_today() -> None:
+    assert press("b", *typed("kiwi"), "enter").last.plant == "kiwi-f1"
+    assert press("b", *typed("comice"), "2", "enter").last.plant == "comice-2"
+
+
+def test_a_plant_not_in_the_file_is_kept_in_words() -> None:
+    entry = press("b", *typed("blackthorn"), "enter").last
+    assert (entry.what, entry.text) == ("note", "in flower: blackthorn")
+
+
+def test_a_harvest_in_few_keys() -> None:
+    entry = press("h", "2", *typed("4.5 kg"), "enter").last
+    assert (entry.what, entry.plant, entry.kg) == ("harvest", "quince", 4.5)
+    assert press("h", "2", *typed("2 baskets"), "enter").last.amount == "2 baskets"
+    assert press("h", "2", "enter").last.kg is None
+
+
+def test_a_doubt_is_asked_once() -> None:
+    doubtful = FakeAlmanac(doubts=True, log=[])
+    asked = press("b", "enter", almanac=doubtful)
+    assert "keep it?" in asked.text
+    assert not doubtful.log
+    press("b", "enter", "n", almanac=doubtful)
+    assert not doubtful.log
+    press("b", "enter", "y", almanac=doubtful)
+    assert len(doubtful.log) == 1
+
+
+def test_space_is_done_and_not_done() -> None:
+    done = press("space")
+    assert (done.last.what, done.last.task) == ("done", "early-plum:cover:2027")
+    assert "done" in done.text.splitlines()[3]
+    back = press("space", "space")
+    assert [e.what for e in back.almanac.log] == ["done", "withdraw"]
+    assert "due today" in back.text
+
+
+def test_let_go_asks_one_word_of_reason() -> None:
+    assert not press("l", "enter").almanac.log
+    entry = press("l", *typed("hail"), "enter").last
+    assert (entry.what, entry.task, entry.text) == ("let-go", "early-plum:cover:2027", "hail")
+
+
+def test_put_off_asks_until_when() -> None:
+    entry = press("d", "enter").last
+    assert (entry.what, entry.until) == ("put-off", ON + dt.timedelta(7))
+    entry = press("d", "ctrl+u", *typed("1 May"), "enter").last
+    assert entry.until == dt.date(2027, 5, 1)
+    wrong = press("d", "ctrl+u", *typed("1 Mar"), "enter")
+    assert "is not after" in wrong.text
+    assert not wrong.almanac.log
+
+
+def test_only_one_helpers_jobs() -> None:
+    seen = press("s", "2")
+    assert "What needs bench helper's hands this week?" in seen.text
+    assert "cover early" not in seen.text
+
+
+def test_the_last_note_is_taken_back_after_showing_it() -> None:
+    shown = press("b", "enter", "u")
+    assert "Take back this note?" in shown.text
+    assert "comice-1: first open" in shown.text
+    back = press("b", "enter", "u", "enter")
+    assert [e.what for e in back.almanac.log] == ["bloom", "withdraw"]
+    assert back.last.entry == back.almanac.log[0].id
+    again = press("b", "enter", "u", "enter", "u")
+    assert "look comice-1" in again.text
+
+
+def test_on_the_book_the_note_under_the_bar_is_taken_back() -> None:
+    assert press("9", "end", "u", "enter").last.entry == "2027-03-29.1"
+
+
+def test_a_note_taken_back_is_restored_by_taking_that_back() -> None:
+    assert press("9", "down", "down", "u", "enter").last.entry == "2027-04-11.2"
+
+
+def test_content_without_is_an_answer() -> None:
+    seen = press("3", "c")
+    assert (seen.last.what, seen.last.plant, seen.last.answer) == (
+        "answered",
+        "comice-1",
+        "content without fruit",
+    )
+    assert "asked again 19 Apr 2030" in press("3", "c", "up", "down", "up").text
+
+
+def test_a_typed_note_says_how_it_is_understood() -> None:
+    assert "bay-2: 58 C inside" in press("n", *typed("reading bay-2 58")).text
+    assert press("n", *typed("reading bay-2 58"), "enter").last.temp_c == 58
+    assert press("n", *typed("a  slow-worm"), "enter").last.text == "a  slow-worm"
+
+
+def test_find_opens_a_plant_and_esc_steps_back() -> None:
+    assert press("f", *typed("qui"), "enter").text.startswith(" quince")
+    assert "What needs hands" in press("f", *typed("qui"), "enter", "escape").text
+
+
+def test_another_date() -> None:
+    seen = press("o", *typed("1 May"), "enter", "b", "enter")
+    assert "Sat 1 May 2027" in seen.text
+    assert seen.last.on == dt.date(2027, 5, 1)
+
+
+def test_pages_by_digit_and_by_question() -> None:
+    for digit, page in pages().items():
+        assert page.question in press(digit).text
+        assert page.question in press("g", digit).text
+    told = press("5").text
+    assert "There is no page 5 here." in told
+    assert "1 Round, 2 Season, 3 Partners, 9 Book, 0 Plants" in " ".join(told.split())
+
+
+def test_why_not_yet_of_a_plant_without_a_job() -> None:
+    jobless = FakeAlmanac(season_jobs=(), waiting=(), log=[])
+    seen = press("0", "end", "w", almanac=jobless).text
+    assert "kiwi-f1: why is there no job now?" in seen
+    assert "Next: mulch, 1 to 9 May." in seen
+
+
+def test_enter_opens_the_job_and_esc_steps_back() -> None:
+    assert "turn bay-2: late 2 days" in press("down", "enter").text
+    assert "> late 2 days" in press("down", "enter", "escape").text
+
+
+def test_a_read_only_journal_loses_nothing_silently() -> None:
+    almanac = FakeAlmanac(read_only=True, log=[])
+    assert "Nothing is noted" in press("b", "enter", almanac=almanac).text
+
+
+def test_a_file_gone_bad_keeps_the_last_plan_and_says_so() -> None:
+    almanac = FakeAlmanac(
+        is_stale=True, gone_bad="a quote mark is missing, so nothing could be read.", log=[]
+    )
+    seen = press("down", almanac=almanac)
+    assert "as read at 14:05" in seen.text.splitlines()[0]
+    assert "garden.toml, line 12: a quote mark is missing" in seen.text
+    assert "turn bay-2" in seen.text
+
+
+def test_a_resize_keeps_what_was_typed() -> None:
+    entry = press("n", *typed("half a no"), resize=(60, 20), then=(*typed("te"), "enter")).last
+    assert entry.text == "half a note"
+    entry = press("n", *typed("half a no"), resize=(30, 10), then=(*typed("te"), "enter")).last
+    assert entry.text == "half a note"
+    assert press("b", "2", resize=(60, 20), then=("enter",)).last.plant == "comice-2"
+
+
+def test_two_thousand_pasted_characters_are_noted() -> None:
+    text = "nettle " * 285 + "ends"
+    assert press("n", paste=text, then=("enter",)).last.text == text
+
+
+def test_pasted_text_is_not_taken_for_keys() -> None:
+    assert not press(paste="l hail", then=()).almanac.log
+
+
+NAMED_KEYS = ["space", "enter", "tab", "escape", "up", "down", "left", "right", "home", "end", "pageup", "pagedown", "backspace", "delete", "f1", "ctrl+a", "shift+tab"]
+EVERY = (*string.ascii_letters, *string.digits, *"!@#$%^&*()_+-=[]{};:'\",.<>/?\\|`~", *NAMED_KEYS)
+
+
+def press_all(prologue: tuple[str, ...], size: tuple[int, int]) -> None:
+    """Every key after a prologue, straight to the desk, with the screen painted in between."""
+
+    async def run() -> None:
+        app = LeafturnApp(FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+        async with app.run_test(size=size) as pilot:
+            for n, key in enumerate(k for k in EVERY if k != "q" or prologue[-1] in "nof"):
+                for name in ("escape", "escape", *prologue, key):
+                    app.screen.on_key(key_event(name))  # type: ignore[attr-defined]
+                if n % 10 == 0:
+                    await pilot.pause()
+            assert app.is_running
+
+    asyncio.run(run())
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20), (40, 12), (30, 10)])
+@pytest.mark.parametrize("digit", list(pages()))
+def test_every_key_on_every_page(digit: str, size: tuple[int, int]) -> None:
+    press_all((digit,), size)
+    press_all((digit, "enter"), size)
+
+
+@pytest.mark.parametrize("opener", ["b", "h", "n", "o", "f", "g", "w", "u", "l", "d", "s", "question_mark"])
+def test_every_key_in_every_panel(opener: str) -> None:
+    press_all(("1", opener), (80, 24))

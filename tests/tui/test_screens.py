@@ -1,0 +1,117 @@
+"""Every page as a whole screen, at the sizes people have; see screens.py for how to renew them."""
+
+from __future__ import annotations
+
+import asyncio
+import datetime as dt
+
+import pytest
+from fake_almanac import ON, FakeAlmanac
+from screens import same_as_stored, screen_lines
+
+from leafturn.faults import Fault
+from leafturn_tui.app import LeafturnApp
+
+SIZES = {"80x24": (80, 24), "120x40": (120, 40), "60x20": (60, 20), "45x16": (45, 16)}
+
+
+def clock() -> dt.datetime:
+    return dt.datetime(2027, 4, 19, 14, 5)
+
+
+def show(almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], name: str) -> list[str]:
+    async def run() -> list[str]:
+        app = LeafturnApp(almanac, clock=clock)
+        async with app.run_test(size=size) as pilot:
+            await pilot.pause()
+            for key in keys:
+                await pilot.press(key)
+                await pilot.pause()
+            if name:
+                same_as_stored(app, name)
+            return screen_lines(app)
+
+    return asyncio.run(run())
+
+
+SCREENS = {
+    "round": [],
+    "round-why": ["down", "w"],
+    "round-job": ["down", "enter"],
+    "season-strip": ["2"],
+    "season-list": ["2", "v"],
+    "partners": ["3"],
+    "partners-tree": ["3", "enter"],
+    "book": ["9"],
+    "plants": ["0"],
+    "plants-one": ["0", "enter"],
+    "bloom": ["b"],
+    "harvest-amount": ["h", "2", "4", "full_stop", "5", "space", "k", "g"],
+    "keys": ["question_mark"],
+}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", SCREENS)
+def test_screen(name: str, size: str) -> None:
+    if size == "45x16" and name not in ("round", "season-strip", "partners", "bloom"):
+        pytest.skip("the narrowest size is kept for the pages that change most in it")
+    lines = show(FakeAlmanac(), SIZES[size], SCREENS[name], f"{name}-{size}")
+    assert len(lines) == SIZES[size][1]
+
+
+def test_faults_stand_on_top_and_no_more_than_three() -> None:
+    faults = tuple(
+        Fault(file="garden.toml", line=n, message=f"no plant 'tol-ash{n}'.", hint="Did you mean toll-ash?")
+        for n in range(41, 46)
+    )
+    lines = show(FakeAlmanac(faults=faults), (80, 24), [], "round-faults-80x24")
+    assert sum("Did you mean toll-ash?" in line for line in lines) == 3
+    assert any("and 2 more: leafturn check" in line for line in lines)
+
+
+@pytest.mark.parametrize("size", [(30, 10), (39, 24), (80, 11), (1, 1)])
+def test_too_small_a_window_gets_one_sentence(size: tuple[int, int]) -> None:
+    said = " ".join(show(FakeAlmanac(), size, ["w", "b", "2", "space"], ""))
+    if size[0] > 20:
+        assert "Make the window larger" in said
+    assert "hands" not in said
+
+
+def test_all_keys_are_in_the_foot_at_80_columns() -> None:
+    for page in ("1", "2", "3", "9", "0"):
+        foot = " ".join(show(FakeAlmanac(), (80, 24), [page], "")[-2:])
+        for key in (
+            "w why",
+            "b bloom",
+            "h harvest",
+            "n note",
+            "u take back",
+            "f find",
+            "o date",
+            "g go",
+            "0-9 pages",
+            "Enter open",
+            "? keys",
+            "q leave",
+        ):
+            assert key in foot
+
+
+def test_the_why_of_the_job_under_the_bar_is_always_shown() -> None:
+    assert any(
+        "58 C on 10 Apr and 44 C today" in line for line in show(FakeAlmanac(), (80, 24), ["down"], "")
+    )
+
+
+def test_the_words_to_avoid_are_nowhere() -> None:
+    for keys in SCREENS.values():
+        said = " ".join(show(FakeAlmanac(), (120, 40), keys, "")).lower()
+        for word in ("snooze", "overdue", "mark complete", "backlog", "dashboard", "[x]", "[ ]"):
+            assert word not in said
+
+
+def test_the_quiet_of_winter_is_told() -> None:
+    quiet = "Nothing is due before 20 Feb: prune the quince."
+    lines = show(FakeAlmanac(season_jobs=(), waiting=(), quiet=quiet, on=ON), (80, 24), [], "")
+    assert any(quiet in line for line in lines)

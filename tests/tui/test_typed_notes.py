@@ -1,0 +1,88 @@
+"""Reading what people type: amounts, degrees, dates, whole notes."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from fake_almanac import GARDEN, ON
+
+from leafturn_tui import notes
+
+
+def test_amounts_in_kilograms_and_pounds() -> None:
+    # 1 lb = 0.45359237 kg exactly: International Yard and Pound Agreement, 1959.
+    assert notes.amount("4.5 kg") == notes.Amount(4.5, "4.5 kg")
+    assert notes.amount("4,5kg").kg == 4.5
+    assert notes.amount("300 g").kg == 0.3
+    assert notes.amount("10 lb").kg == pytest.approx(4.536)
+    assert notes.amount("2 baskets") == notes.Amount(None, "2 baskets")
+    assert notes.amount("half a bucket").kg is None
+
+
+def test_degrees_of_both_scales() -> None:
+    # 136.4 F is 58 C by definition of the two scales.
+    assert notes.celsius("58") == 58
+    assert notes.celsius("58 C") == 58
+    assert notes.celsius("136.4F") == 58
+    assert notes.celsius("-3") == -3
+    for wrong in ("warm", "", "900"):
+        with pytest.raises(notes.NotUnderstood):
+            notes.celsius(wrong)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("2027-05-01", dt.date(2027, 5, 1)),
+        ("1 May", dt.date(2027, 5, 1)),
+        ("26 Apr", dt.date(2027, 4, 26)),
+        ("+7", dt.date(2027, 4, 26)),
+        ("2 weeks", dt.date(2027, 5, 3)),
+        ("yesterday", dt.date(2027, 4, 18)),
+        ("today", ON),
+        ("24/12/2027", dt.date(2027, 12, 24)),
+    ],
+)
+def test_dates(typed: str, meant: dt.date) -> None:
+    assert notes.date(typed, ON) == meant
+
+
+@pytest.mark.parametrize(
+    "typed", ["soon", "31 Feb", "99999999999999999999", "2027-13-01", "\x00", "0000-01-01"]
+)
+def test_what_is_no_date_is_said_in_a_sentence(typed: str) -> None:
+    with pytest.raises(notes.NotUnderstood, match="is no date; write"):
+        notes.date(typed, ON)
+
+
+def test_whole_notes() -> None:
+    bloom = notes.understand(["bloom", "early-plum"], GARDEN, ON)
+    # 61, 65, 69: first flowers open, full flowering, end of flowering (BBCH scale, Meier 2018).
+    assert (bloom.what, bloom.plant, bloom.stage, bloom.bbch) == ("bloom", "early-plum", "first open", 61)
+    assert notes.understand(["bloom", "quince", "full"], GARDEN, ON).bbch == 65
+    harvest = notes.understand(["harvest", "quince", "4.5", "kg"], GARDEN, ON)
+    assert (harvest.plant, harvest.kg, harvest.amount) == ("quince", 4.5, None)
+    pounds = notes.understand(["harvest", "quince", "10 lb"], GARDEN, ON)
+    assert (pounds.kg, pounds.amount) == (pytest.approx(4.536), "10 lb")
+    reading = notes.understand(["reading", "bay-2", "58"], GARDEN, ON)
+    assert (reading.heap, reading.temp_c) == ("bay-2", 58)
+    about = notes.understand(["comice-1: canker on the trunk"], GARDEN, ON)
+    assert (about.what, about.plant, about.text) == ("note", "comice-1", "canker on the trunk")
+
+
+def test_a_sentence_that_begins_like_a_note_is_kept_as_it_is() -> None:
+    for text in (
+        "bloom was very late this year",
+        "reading the old book tonight",
+        "harvest festival in the hall",
+    ):
+        entry = notes.understand(text.split(), GARDEN, ON, typed=text)
+        assert (entry.what, entry.text) == ("note", text)
+
+
+def test_a_misspelled_plant_gets_the_nearest_name() -> None:
+    with pytest.raises(notes.NotUnderstood, match=r"no plant 'early-plam' here\. Did you mean early-plum\?"):
+        notes.understand(["bloom", "early-plam"], GARDEN, ON)
+    with pytest.raises(notes.NotUnderstood, match="nothing was written"):
+        notes.understand([], GARDEN, ON)
