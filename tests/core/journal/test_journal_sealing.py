@@ -142,8 +142,12 @@ def test_the_quick_reading_is_the_reading_of_toml(entry: Entry) -> None:
 
 def test_the_quick_reading_is_used_for_an_ordinary_note() -> None:
     """Or the speed it is there for would be lost without a sound."""
-    note = Entry(id="2027-04-19.1", on=TODAY, what="reading", heap="bay-2", temp_c=44.5, wind=False, text="✓")
-    assert plain_fields(written_text(note) + "\n") is not None
+    assert plain_fields(written_text(RICH) + "\n") is not None
+    for text in ("✓", "\t", "\x7f", 'a "b" \\', ""):
+        note = Entry(
+            id="2027-04-19.1", on=TODAY, what="reading", heap="bay-2", temp_c=44.5, wind=False, text=text
+        )
+        assert plain_fields(written_text(note) + "\n") is not None
 
 
 @pytest.mark.parametrize(
@@ -154,7 +158,12 @@ def test_the_quick_reading_is_used_for_an_ordinary_note() -> None:
         "kg = 007",
         "on = 2027-02-30",
         "kg = 1\nkg = 2",
-        'text = "a\\u0041"',
+        'text = "a\\U00000041"',
+        'text = "a\\ud800"',
+        'text = "a\\/b"',
+        'text = "a\t\\n"',
+        'tasks = ["a", "b",]',
+        'tasks = ["a"',
         'plant = "a", heap = "b"',
         "[other]",
     ],
