@@ -103,7 +103,7 @@ class Almanac:
 
     def reread(self) -> Almanac:
         """The same garden and day, read again."""
-        return Almanac(read_sources(self.file), self.on)
+        return Almanac(read_sources(self.file, self._sources.store), self.on)
 
     def at(self, on: dt.date) -> Almanac:
         """The same garden on another day."""

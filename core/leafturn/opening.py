@@ -34,7 +34,7 @@ class Sources:
     """What was read, before anything is computed.
 
     `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
-    has changed since.
+    has changed since; `store` is where notes are written.
     """
 
     file: Path
@@ -46,24 +46,22 @@ class Sources:
     faults: tuple[Fault, ...]
     notes: tuple[str, ...]
     stamp: Stamp
-
-    @property
-    def store(self) -> Store:
-        """Where notes are written."""
-        return Store(self.folder)
+    store: Store
 
     def changed(self) -> bool:
         """Whether any file differs from what was read."""
         return stamp_of(self.file, self.folder, self.garden) != self.stamp
 
 
-def read_sources(path: Path) -> Sources:
+def read_sources(path: Path, store: Store | None = None) -> Sources:
     """Read a garden with all that belongs to it.
 
     Parameters
     ----------
     path : Path
         The garden's folder or file.
+    store : Store or None
+        The journal as opened before; it reads again only the years that have changed.
 
     Raises
     ------
@@ -72,7 +70,8 @@ def read_sources(path: Path) -> Sources:
     """
     reading = read_garden(path)
     stamp = stamp_of(reading.file, reading.folder, reading.garden)
-    journal = Store(reading.folder).read()
+    store = store or Store(reading.folder)
+    journal = store.read()
     own = reading.folder / OWN_KINDS
     library, library_faults = load_library(own if own.exists() else None)
     garden, job_faults = _own_jobs_checked(reading)
@@ -94,6 +93,7 @@ def read_sources(path: Path) -> Sources:
         faults=tuple(faults),
         notes=tuple(notes),
         stamp=stamp,
+        store=store,
     )
 
 
