@@ -21,7 +21,49 @@ from leafturn_tui import json_answers, plain_answers
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages
 
-KEYS = ["w", "escape", "enter", "w", "escape", "escape", "b", "2", "tab", "enter", "h", "1", "escape", "escape", "n", "x", "enter", "u", "u", "escape", "f", "down", "escape", "g", "escape", "s", "2", "s", "0", "l", "escape", "d", "escape", "space", "down", "down", "end", "v", "c", "question_mark", "escape"]
+KEYS = [
+    "w",
+    "escape",
+    "enter",
+    "w",
+    "escape",
+    "escape",
+    "b",
+    "2",
+    "tab",
+    "enter",
+    "h",
+    "1",
+    "escape",
+    "escape",
+    "n",
+    "x",
+    "enter",
+    "u",
+    "u",
+    "escape",
+    "f",
+    "down",
+    "escape",
+    "g",
+    "escape",
+    "s",
+    "2",
+    "s",
+    "0",
+    "l",
+    "escape",
+    "d",
+    "escape",
+    "space",
+    "down",
+    "down",
+    "end",
+    "v",
+    "c",
+    "question_mark",
+    "escape",
+]
 
 
 class HostileAlmanac(FakeAlmanac):

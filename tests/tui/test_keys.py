@@ -251,7 +251,25 @@ def test_pasted_text_is_not_taken_for_keys() -> None:
     assert not press(paste="l hail", then=()).almanac.log
 
 
-NAMED_KEYS = ["space", "enter", "tab", "escape", "up", "down", "left", "right", "home", "end", "pageup", "pagedown", "backspace", "delete", "f1", "ctrl+a", "shift+tab"]
+NAMED_KEYS = [
+    "space",
+    "enter",
+    "tab",
+    "escape",
+    "up",
+    "down",
+    "left",
+    "right",
+    "home",
+    "end",
+    "pageup",
+    "pagedown",
+    "backspace",
+    "delete",
+    "f1",
+    "ctrl+a",
+    "shift+tab",
+]
 EVERY = (*string.ascii_letters, *string.digits, *"!@#$%^&*()_+-=[]{};:'\",.<>/?\\|`~", *NAMED_KEYS)
 
 

@@ -6,9 +6,10 @@ import argparse
 import datetime as dt
 import sys
 from collections.abc import Callable, Iterable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Unreadable, did_you_mean
+from leafturn.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.arguments import day_of, parser_for
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ QUESTIONS = {
 
 def open_garden(path: str, on: dt.date) -> Almanac:
     """Open a garden; the import waits until it is needed, so that --help is quick."""
+    if not Path(path).exists():
+        raise Unreadable(Fault(file=path, line=None, message="there is no such folder or file."))
     from leafturn.almanac import open_almanac
 
     return open_almanac(path, on)

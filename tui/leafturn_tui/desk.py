@@ -304,6 +304,8 @@ class Desk(Screen[None]):
 
     def _show_rule(self) -> None:
         """The line under the list says how many lines are out of sight."""
+        if self._too_small:
+            return
         above, below = self._list.unseen
         hidden = [f"{n} more {where}" for n, where in ((above, "above"), (below, "below")) if n]
         self._rule.show([_rule(self.app.size.width, ", ".join(hidden))])

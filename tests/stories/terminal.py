@@ -1,0 +1,180 @@
+"""A real terminal for stories: the program in a pseudo-terminal, its screen as a person would see it.
+
+with Terminal([str(garden), "--on", "2027-04-19"], size=(80, 24)) as terminal:
+    terminal.wait_for("What needs hands this week?")
+    terminal.press("b", "enter")
+    assert "noted" in terminal.text
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import time
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from types import TracebackType
+
+import pexpect
+import pyte
+
+import leafturn
+import leafturn_tui
+
+SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})
+COMMAND = [sys.executable, "-m", "leafturn_tui.command_line"]
+
+KEYS = {
+    "enter": "\r",
+    "space": " ",
+    "escape": "\x1b",
+    "tab": "\t",
+    "up": "\x1b[A",
+    "down": "\x1b[B",
+    "right": "\x1b[C",
+    "left": "\x1b[D",
+    "home": "\x1b[H",
+    "end": "\x1b[F",
+    "pageup": "\x1b[5~",
+    "pagedown": "\x1b[6~",
+    "backspace": "\x7f",
+    "ctrl+c": "\x03",
+}
+
+
+def environment(extra: Mapping[str, str] | None = None) -> dict[str, str]:
+    """What the program runs with: a plain terminal, and these sources."""
+    left_out = ("NO_COLOR", "COLORTERM", "FORCE_COLOR", "COLUMNS", "LINES")
+    kept = {k: v for k, v in os.environ.items() if k not in left_out}
+    return kept | {"TERM": "xterm-256color", "PYTHONPATH": SOURCES, "LANG": "C.UTF-8"} | dict(extra or {})
+
+
+class Terminal:
+    """The program in a pseudo-terminal.
+
+    Parameters
+    ----------
+    words : list of str
+        The words after `leafturn`.
+    size : (int, int)
+        Columns and lines.
+    env : mapping, optional
+        Further environment variables.
+    cwd : Path, optional
+        Where it runs.
+    """
+
+    def __init__(
+        self,
+        words: list[str],
+        *,
+        size: tuple[int, int] = (80, 24),
+        env: Mapping[str, str] | None = None,
+        cwd: Path | None = None,
+    ) -> None:
+        columns, lines = size
+        self.screen = pyte.Screen(columns, lines)
+        self._stream = pyte.ByteStream(self.screen)
+        self.bytes = b""
+        self.child = pexpect.spawn(
+            COMMAND[0],
+            [*COMMAND[1:], *words],
+            dimensions=(lines, columns),
+            env=environment(env),  # type: ignore[arg-type]
+            cwd=str(cwd) if cwd else None,
+            timeout=60,
+        )
+
+    def __enter__(self) -> Terminal:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.child.close(force=True)
+
+    # ---- seeing ------------------------------------------------------------------------------
+
+    @property
+    def lines(self) -> list[str]:
+        """The screen line by line."""
+        return [line.rstrip() for line in self.screen.display]
+
+    @property
+    def text(self) -> str:
+        """The whole screen."""
+        return "\n".join(self.lines)
+
+    def row(self, holding: str) -> str:
+        """The first line that holds some words."""
+        found = next((line for line in self.lines if holding in line), None)
+        assert found is not None, f"{holding!r} is not on the screen:\n{self.text}"
+        return found
+
+    def read(self, seconds: float = 0.05) -> bool:
+        """Take in what the program has written; tell whether there was anything."""
+        try:
+            data = self.child.read_nonblocking(65536, timeout=seconds)
+        except pexpect.TIMEOUT:
+            return False
+        except pexpect.EOF:
+            return False
+        self.bytes += data
+        self._stream.feed(data)
+        return True
+
+    def settle(self, quiet: float = 0.25, most: float = 20.0) -> None:
+        """Read until nothing more comes for a moment."""
+        end = time.monotonic() + most
+        while time.monotonic() < end and self.read(quiet):
+            pass
+
+    def wait_for(self, words: str | Callable[[str], bool], most: float = 60.0) -> None:
+        """Read until the screen holds some words, or a test of it is true."""
+        end = time.monotonic() + most
+        while time.monotonic() < end:
+            if words in self.text if isinstance(words, str) else words(self.text):
+                return
+            self.read(0.1)
+        raise AssertionError(f"waited for {words!r} in vain; the screen:\n{self.text}")
+
+    # ---- doing -------------------------------------------------------------------------------
+
+    def press(self, *keys: str) -> None:
+        """Press keys, by name or as they are typed, one at a time, and let the screen settle."""
+        for key in keys:
+            self.child.send(KEYS.get(key, key))
+            self.settle(0.15)
+
+    def type(self, text: str) -> None:
+        """Type text quickly."""
+        self.child.send(text)
+        self.settle()
+
+    def paste(self, text: str) -> None:
+        """Paste as terminals do (bracketed)."""
+        self.child.send(f"\x1b[200~{text}\x1b[201~")
+        self.settle()
+
+    def resize(self, columns: int, lines: int) -> None:
+        """Give the window another size."""
+        self.screen.resize(lines, columns)
+        self.child.setwinsize(lines, columns)
+        self.settle()
+
+    def leave(self, key: str = "q") -> int:
+        """Leave; the exit status."""
+        self.child.send(KEYS.get(key, key))
+        end = time.monotonic() + 30
+        while time.monotonic() < end and self.child.isalive():
+            self.read(0.1)
+        self.settle(0.1)
+        self.child.close()
+        status = self.child.exitstatus
+        return -int(self.child.signalstatus or 0) if status is None else int(status)
+
+    def kill(self) -> None:
+        """End it as a power cut would."""
+        self.child.kill(signal.SIGKILL)
+        self.child.wait()

@@ -1,0 +1,268 @@
+"""Stories of the week and of notes, as a person at a terminal lives them: the week, why, bloom, mistake."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import shutil
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from terminal import Terminal
+
+from leafturn.almanac import open_almanac
+
+ROOT = Path(__file__).parents[2]
+ON = dt.date(2027, 4, 19)
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    """A copy of the demo garden."""
+    return Path(
+        shutil.copytree(ROOT / "demo_garden", tmp_path / "weir-meadow", ignore=shutil.ignore_patterns("*.py"))
+    )
+
+
+@pytest.fixture
+def terminal(garden: Path) -> Iterator[Terminal]:
+    with Terminal([str(garden), "--on", ON.isoformat()], size=(80, 24)) as opened:
+        opened.wait_for("What needs hands this week?")
+        opened.settle()
+        yield opened
+
+
+def journal_entries(garden: Path) -> list[dict[str, object]]:
+    files = sorted((garden / "journal").glob("*.toml"))
+    return [e for f in files for e in tomllib.loads(f.read_text(encoding="utf-8")).get("entry", [])]
+
+
+def to_row(terminal: Terminal, words: str) -> str:
+    """Move the bar down to the line that holds some words."""
+    terminal.press("home")
+    for _ in range(60):
+        under = next((line for line in terminal.lines if line.startswith("> ")), "")
+        if words in under:
+            return under
+        terminal.press("down")
+    raise AssertionError(f"no line with {words!r}:\n{terminal.text}")
+
+
+def hours_of(text: str) -> float:
+    """Hours needed, from the line under the list."""
+    found = re.search(r"needs (?:(\d+) h ?)?(?:(\d+)(?: min)?)? of", text)
+    assert found, text
+    return int(found[1] or 0) + int(found[2] or 0) / 60
+
+
+# ---- the week ------------------------------------------------------------------------------------
+
+
+def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, terminal: Terminal) -> None:
+    assert "Mon 19 Apr 2027, Weir Meadow" in terminal.lines[0]
+    assert "degree-days" in terminal.lines[1]
+    week = open_almanac(garden, ON).round()
+    assert week.jobs
+    for load in week.helpers:
+        assert load.minutes <= load.hours_at_hand * 60
+    states = ("due", "late", "soon", "held", "passed", "done", "let go")
+    assert all(job.state in states and job.why for job in (*week.jobs, *week.waiting))
+    for line in terminal.lines[3:]:
+        if line.startswith("──"):
+            break
+        assert line[2:].startswith(states) or "wait" in line or line.startswith(" ")
+
+
+def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:
+    before = hours_of(terminal.text)
+    under = to_row(terminal, "turn bay-2")
+    assert under[2:].startswith(("due", "late"))
+    terminal.press("space")
+    terminal.wait_for("noted: done: turn bay-2")
+    assert "next time" in terminal.text
+    assert terminal.row("  turn bay-2")[2:].startswith("done")
+    assert hours_of(terminal.text) < before
+    assert journal_entries(garden)[-1]["what"] == "done"
+    assert terminal.leave() == 0
+    with Terminal([str(garden), "--on", ON.isoformat()]) as again:
+        again.wait_for("What needs hands this week?")
+        again.press("end")
+        assert again.row("turn bay-2")[2:].startswith("done")
+        to_row(again, "turn bay-2")
+        again.press("space")
+        again.wait_for("taken back")
+        assert re.match(r"> (due|late)", next(line for line in again.lines if line.startswith("> ")))
+
+
+# ---- why -----------------------------------------------------------------------------------------
+
+
+def test_why_tells_the_cause_first_with_todays_number(terminal: Terminal) -> None:
+    to_row(terminal, "turn bay-2")
+    terminal.press("w")
+    terminal.wait_for("turn bay-2: why")
+    at = next(n for n, line in enumerate(terminal.lines) if "turn bay-2: why" in line)
+    told = " ".join(line.strip() for line in terminal.lines[at + 1 :])
+    assert re.match(r"bay-2 was \d+ C on .* and \d+ C", told)
+    assert "Basis:" in told
+
+
+def test_why_not_yet_of_a_plant_without_a_job_gives_dates(garden: Path, terminal: Terminal) -> None:
+    terminal.press("f")
+    terminal.type("quince")
+    terminal.press("enter", "w")
+    terminal.wait_for("quince")
+    told = " ".join(open_almanac(garden, ON).why_plant("quince"))
+    assert "yet" in told
+    assert re.search(r"\d+ (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)", told)
+    assert told.split(".")[0] in " ".join(" ".join(line.split()) for line in terminal.lines)
+
+
+# ---- a bloom in two keys -------------------------------------------------------------------------
+
+
+def test_a_bloom_in_two_keys_moves_the_forecast(garden: Path, terminal: Terminal) -> None:
+    before = open_almanac(garden, ON)
+    likeliest = before.bloom_guesses()[0]
+    number = len(journal_entries(garden))
+    terminal.press("b", "enter")
+    terminal.wait_for("noted:")
+    entries = journal_entries(garden)
+    assert len(entries) == number + 1
+    assert (entries[-1]["what"], entries[-1]["plant"]) == ("bloom", likeliest.plant)
+    assert str(entries[-1]["on"]) == ON.isoformat()
+    # BBCH principal growth stage 6: 61 first flowers open, 65 full, 69 end of flowering (Meier 2018).
+    assert entries[-1]["bbch"] == {"first open": 61, "full bloom": 65, "petal fall": 69}[likeliest.stage]
+    after = open_almanac(garden, ON)
+    dates = [[e.when for e in a.season().events if e.plant == likeliest.plant] for a in (before, after)]
+    assert dates[0] != dates[1]
+    terminal.press("9")
+    assert f"{likeliest.plant}: {likeliest.stage}" in next(
+        line for line in terminal.lines if line.startswith("> ")
+    )
+    terminal.press("2", "v")
+    assert "noted 19 Apr" in terminal.text
+
+
+# ---- a mistake -----------------------------------------------------------------------------------
+
+
+def test_a_mistake_is_taken_back_and_the_dates_return(garden: Path, terminal: Terminal) -> None:
+    def dates() -> list[tuple[str, str, object]]:
+        return [(e.plant, e.event, e.when) for e in open_almanac(garden, ON).season().events]
+
+    before, number = dates(), len(journal_entries(garden))
+    terminal.press("b", "2", "enter")
+    terminal.wait_for("noted:")
+    assert dates() != before
+    mistaken = journal_entries(garden)[-1]
+    terminal.press("u")
+    terminal.wait_for("Take back this note?")
+    assert str(mistaken["plant"]) in terminal.text
+    terminal.press("enter")
+    terminal.wait_for("taken back:")
+    assert dates() == before
+    entries = journal_entries(garden)
+    assert len(entries) == number + 2
+    assert (entries[-1]["what"], entries[-1]["entry"]) == ("withdraw", mistaken["id"])
+    terminal.press("u")
+    terminal.wait_for("Take back this note?")
+    offered = open_almanac(garden, ON).takeable()
+    assert offered is not None
+    assert offered.id != mistaken["id"]
+    at = next(n for n, line in enumerate(terminal.lines) if "Take back this note?" in line)
+    assert str(mistaken["plant"]) not in terminal.lines[at + 1]
+
+
+# ---- small and plain -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20), (30, 10)])
+def test_leaving_puts_the_terminal_right(garden: Path, size: tuple[int, int]) -> None:
+    with Terminal([str(garden), "--on", ON.isoformat()], size=size) as opened:
+        opened.wait_for("hands" if size[0] > 30 else "Make the window larger")
+        opened.settle()
+        assert opened.leave() == 0
+        # DEC private modes (xterm control sequences): 1049 the other screen, 25 the cursor, 2004 pasting.
+        assert opened.bytes.rstrip().rfind(b"\x1b[?1049l") > opened.bytes.rfind(b"\x1b[?1049h")
+        assert opened.bytes.rfind(b"\x1b[?25h") > opened.bytes.rfind(b"\x1b[?25l")
+        assert opened.bytes.rfind(b"\x1b[?2004l") > opened.bytes.rfind(b"\x1b[?2004h")
+
+
+def test_control_c_leaves_quietly(garden: Path) -> None:
+    with Terminal([str(garden), "--on", ON.isoformat()]) as opened:
+        opened.wait_for("hands")
+        assert opened.leave("ctrl+c") == 0
+        assert b"Traceback" not in opened.bytes
+
+
+def test_a_resize_while_noting_loses_nothing(garden: Path, terminal: Terminal) -> None:
+    terminal.press("n")
+    terminal.type("slow-worm under ")
+    terminal.resize(60, 20)
+    terminal.resize(30, 10)
+    terminal.resize(100, 30)
+    terminal.type("the lid")
+    assert "slow-worm under the lid" in terminal.text
+    terminal.press("enter")
+    terminal.wait_for("noted:")
+    assert journal_entries(garden)[-1]["text"] == "slow-worm under the lid"
+
+
+def test_two_thousand_pasted_characters_are_kept(garden: Path, terminal: Terminal) -> None:
+    text = "nettle " * 285 + "ends"
+    terminal.press("n")
+    terminal.paste(text)
+    terminal.press("enter")
+    terminal.wait_for("noted:")
+    assert journal_entries(garden)[-1]["text"] == text
+
+
+def test_killed_while_noting_the_journal_still_reads(garden: Path, terminal: Terminal) -> None:
+    number = len(journal_entries(garden))
+    terminal.press("n")
+    terminal.type("half a no")
+    terminal.kill()
+    assert len(journal_entries(garden)) == number
+    with Terminal([str(garden), "--on", ON.isoformat()]) as again:
+        again.wait_for("What needs hands this week?")
+        again.press("b", "enter")
+        again.wait_for("noted:")
+    assert len(journal_entries(garden)) == number + 1
+
+
+def test_no_colour_means_none(garden: Path) -> None:
+    with Terminal(
+        [str(garden), "--on", ON.isoformat()], env={"NO_COLOR": "1", "COLORTERM": "truecolor"}
+    ) as opened:
+        opened.wait_for("What needs hands this week?")
+        opened.press("3", "2", "b", "escape", "1")
+        colours = set(re.findall(rb"\x1b\[[0-9;]*m", opened.bytes))
+    # ECMA-48 SGR: 30-37, 40-47 and 90-107 set one of sixteen colours, 38 and 48 any other.
+    for sequence in colours:
+        codes = [int(c or 0) for c in sequence[2:-1].split(b";")]
+        assert not any(30 <= c <= 38 or 40 <= c <= 48 or 90 <= c <= 107 for c in codes), sequence
+
+
+def test_with_colour_only_the_terminals_own_sixteen(garden: Path) -> None:
+    with Terminal([str(garden), "--on", ON.isoformat()], env={"COLORTERM": "truecolor"}) as opened:
+        opened.wait_for("What needs hands this week?")
+        opened.press("3")
+        sequences = set(re.findall(rb"\x1b\[[0-9;]*m", opened.bytes))
+    assert not [s for s in sequences if b"38;2" in s or b"48;2" in s]
+    assert [s for s in sequences if re.search(rb"(^|[\[;])3[1-7](;|m)", s)]
+
+
+def test_a_file_gone_bad_while_open(garden: Path, terminal: Terminal) -> None:
+    file = garden / "garden.toml"
+    whole = file.read_text(encoding="utf-8")
+    file.write_text(whole.replace('name = "Weir Meadow"', 'name = "Weir Meadow'), encoding="utf-8")
+    terminal.press("down")
+    terminal.wait_for("as read at")
+    assert "garden.toml, line" in terminal.text
+    assert "turn bay-2" in terminal.text
+    file.write_text(whole, encoding="utf-8")
+    terminal.press("up")
+    terminal.wait_for(lambda text: "as read at" not in text)

@@ -1,0 +1,386 @@
+"""The commands, run as a user runs them: exit status, plain text, JSON, and never a traceback."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hostile import HOSTILE, raw_controls, raw_in_bytes
+
+import leafturn
+import leafturn_tui
+from leafturn.almanac import open_almanac
+
+ROOT = Path(__file__).parents[2]
+SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})
+ON = "2027-04-19"
+SMALL = """\
+[place]
+name = "Small"
+lat = 46.9
+lon = 15.9
+last_frost = "04-24"
+first_frost = "10-16"
+
+[[plant]]
+id = "pear-1"
+kind = "pear"
+cultivar = "Comice"
+year = 2012
+at = "gate"
+
+[[plant]]
+id = "quince"
+kind = "quince"
+year = 2014
+at = "5 m west of pear-1"
+
+[[heap]]
+id = "bay-2"
+at = [3, 5]
+stage = "working"
+"""
+
+
+def run(*words: str, cwd: Path | None = None, stdin: str = "") -> subprocess.CompletedProcess[str]:
+    done = subprocess.run(
+        [sys.executable, "-m", "leafturn_tui.command_line", *words],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=cwd,
+        input=stdin,
+        timeout=120,
+        check=False,
+        env=os.environ | {"PYTHONPATH": SOURCES},
+    )
+    assert "Traceback" not in done.stdout + done.stderr
+    return done
+
+
+def answer(*words: str) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(run(*words, "--on", ON, "--json").stdout)
+    return found
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    folder = tmp_path / "small"
+    folder.mkdir()
+    (folder / "garden.toml").write_text(SMALL, encoding="utf-8")
+    return folder
+
+
+# ---- answers -------------------------------------------------------------------------------------
+
+
+def test_every_answer_is_one_object_with_the_same_beginning(small: Path) -> None:
+    for command, holds in {
+        "round": "jobs",
+        "season": "events",
+        "partners": "trees",
+        "plants": "plants",
+        "book": "entries",
+        "check": "faults",
+    }.items():
+        found = answer(command, str(small))
+        assert {"leafturn", "garden", "on", "faults", "notes", holds} <= set(found), command
+        assert (found["leafturn"], found["garden"], found["on"]) == (leafturn.__version__, "Small", ON)
+
+
+def test_the_shapes_that_stay_stable(small: Path) -> None:
+    week = answer("round", str(small))
+    job = {
+        "id",
+        "plant",
+        "verb",
+        "state",
+        "open",
+        "best",
+        "close",
+        "minutes",
+        "who",
+        "where",
+        "why",
+        "basis",
+        "hold",
+    }
+    assert all(job <= set(j) for j in (*week["jobs"], *week["waiting"]))
+    assert {"needed", "available"} <= set(week["hours"])
+    assert set(week["walk"]) == {"stops", "metres"}
+    season = answer("season", str(small))
+    event = {"plant", "event", "bbch", "early", "likely", "late", "observed", "basis", "days_from_normal"}
+    assert season["events"]
+    assert all(event <= set(e) for e in season["events"])
+    for e in season["events"]:
+        assert e["likely"] is None or dt.date.fromisoformat(e["likely"])
+    assert {"base", "to_date", "normal", "days_ahead"} == set(season["heat"])
+    assert set(season["frost"]["last"]) == set(season["frost"]["first"]) == {"p10", "p50", "p90"}
+    tree = {
+        "plant",
+        "kind",
+        "cultivar",
+        "needs",
+        "adequacy",
+        "low",
+        "high",
+        "standing",
+        "weakest",
+        "reasons",
+        "partners",
+        "fixes",
+        "frost_loss_chance",
+    }
+    assert all(tree <= set(t) for t in answer("partners", str(small))["trees"])
+
+
+def test_json_says_what_the_almanac_says(small: Path) -> None:
+    almanac = open_almanac(small, dt.date.fromisoformat(ON))
+    week = answer("round", str(small))
+    assert [j["id"] for j in week["jobs"]] == [j.id for j in almanac.round().jobs]
+    assert week["hours"]["needed"] == pytest.approx(almanac.round().hours_needed, abs=0.001)
+    dates = [(e["plant"], e["event"], e["likely"]) for e in answer("season", str(small))["events"]]
+    assert dates == [
+        (e.plant, e.event, e.when.likely and e.when.likely.isoformat()) for e in almanac.season().events
+    ]
+
+
+def test_plain_answers_are_read_aloud(small: Path) -> None:
+    for command in ("round", "season", "partners", "plants", "book", "check"):
+        done = run(command, str(small), "--on", ON)
+        assert done.returncode == 0
+        assert done.stderr == ""
+        assert not raw_controls(done.stdout)
+    assert (
+        "What needs hands this week?  Mon 19 Apr 2027, Small" in run("round", str(small), "--on", ON).stdout
+    )
+
+
+def test_without_a_terminal_the_round_is_printed(small: Path) -> None:
+    assert run(str(small), "--on", ON).stdout == run("round", str(small), "--on", ON).stdout
+    assert run("--on", ON, cwd=small).stdout == run(str(small / "garden.toml"), "--on", ON).stdout
+
+
+def test_textual_is_not_imported_for_an_answer(small: Path) -> None:
+    code = (
+        "import sys; from leafturn_tui.command_line import main; "
+        f"main(['round', {str(small)!r}, '--on', '{ON}', '--json']); "
+        "heavy = {'textual', 'scipy', 'pandas', 'dateutil'} & {m.split('.')[0] for m in sys.modules}; "
+        "sys.exit(len(heavy))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env=os.environ | {"PYTHONPATH": SOURCES},
+        check=False,
+        capture_output=True,
+        timeout=120,
+    )
+    assert done.returncode == 0
+
+
+def test_one_helpers_jobs() -> None:
+    demo = str(ROOT / "demo_garden")
+    names = {j["who"] for j in answer("round", demo, "--helper", "bench helper")["jobs"]}
+    assert all("bench helper" in name for name in names)
+    done = run("round", demo, "--helper", "bench helpr", "--on", ON)
+    assert done.returncode == 2
+    assert "there is no helper 'bench helpr'" in done.stderr.lower()
+    assert "Did you mean bench helper?" in done.stderr
+
+
+# ---- notes ---------------------------------------------------------------------------------------
+
+
+def test_notes_of_every_sort(small: Path) -> None:
+    for words, told in (
+        (["bloom", "pear-1"], "noted: pear-1: first open, 19 Apr"),
+        (
+            ["bloom", "pear-1", "--stage", "full bloom", "--on", "2027-04-25"],
+            "noted: pear-1: full bloom, 25 Apr",
+        ),
+        (["harvest", "quince", "4.5 kg", "--on", "2027-10-20"], "noted: quince: picked 4.5 kg, 20 Oct"),
+        (["reading", "bay-2", "136.4F"], "noted: bay-2: 58 C inside, 19 Apr"),
+        (["a slow-worm under the lid", "--by", "Ada"], "noted: a slow-worm under the lid, by Ada, 19 Apr"),
+    ):
+        given = words if "--on" in words else [*words, "--on", ON]
+        done = run("note", str(small), *given)
+        assert done.returncode == 0, done.stderr
+        assert told in done.stdout
+    assert len(answer("book", str(small))["entries"]) == 3
+    found = json.loads(run("book", str(small), "--on", "2027-12-01", "--json").stdout)["entries"]
+    assert [e["what"] for e in found] == ["harvest", "bloom", "note", "reading", "bloom"]
+
+
+def test_the_garden_may_be_left_out(small: Path) -> None:
+    assert (
+        "noted: quince: first open" in run("note", "bloom", "quince", "--on", "2027-05-09", cwd=small).stdout
+    )
+    assert "noted: rain at last" in run("note", "rain", "at", "last", "--on", ON, cwd=small).stdout
+
+
+def test_a_note_for_a_garden_that_is_not_there_goes_nowhere(small: Path) -> None:
+    done = run("note", "./smal", "bloom", "quince", cwd=small)
+    assert done.returncode == 2
+    assert "./smal: there is no such folder or file." in done.stderr
+    assert not (small / "journal").exists()
+
+
+def test_a_job_is_done_by_its_name(small: Path) -> None:
+    job = next(j for j in open_almanac(small, dt.date.fromisoformat(ON)).jobs() if j.state != "done")
+    short = f"{job.plant}:{job.id.split(':')[1]}"
+    done = run("done", short, "--by", "Ada", "--minutes", "20", "--on", ON, cwd=small)
+    assert done.returncode == 0, done.stderr
+    assert "noted: done:" in done.stdout
+    assert "20 min, by Ada" in done.stdout
+    missing = run("done", str(small), "quince:paint", "--on", ON)
+    assert missing.returncode == 2
+    assert "here is no job 'quince:paint' this season" in missing.stderr
+
+
+def test_a_doubtful_note_is_kept_and_said_so_where_nobody_can_answer(small: Path) -> None:
+    done = run("note", str(small), "bloom", "pear-1", "--on", "2027-01-05")
+    assert done.returncode == 0
+    assert "?" in done.stderr
+    assert "It was kept" in done.stderr
+    assert "noted:" in done.stdout
+
+
+# ---- what goes wrong -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["nowhere"], "nowhere: there is no such folder, file or command."),
+        (["rond"], "Did you mean round?"),
+        (["round", "--on", "soon"], "'soon' is no date; write 2027-04-26, 26 Apr or +7"),
+        (["round", "--on", "9999-01-01"], "too far off"),
+        (["season", "--colour"], "nrecognized arguments: --colour"),
+        (["note"], "leafturn note --help"),
+        (["done", "a", "b", "c"], "Give one job"),
+        (["round", "nowhere/at/all"], "nowhere/at/all"),
+    ],
+)
+def test_bad_words_get_one_sentence_and_status_2(small: Path, words: list[str], said: str) -> None:
+    done = run(*words, cwd=small)
+    assert done.returncode == 2
+    assert said in done.stderr
+    assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_faults_are_told_and_the_rest_is_answered(small: Path) -> None:
+    file = small / "garden.toml"
+    file.write_text(SMALL.replace("west of pear-1", "west of paer-1"), encoding="utf-8")
+    done = run("round", str(small), "--on", ON)
+    assert done.returncode == 1
+    assert "garden.toml, line" in done.stderr
+    assert "pear-1" in done.stderr
+    assert "What needs hands" in done.stdout
+    found = run("check", str(small), "--on", ON, "--json")
+    assert found.returncode == 1
+    assert set(json.loads(found.stdout)["faults"][0]) == {"file", "line", "message", "hint"}
+
+
+def test_a_file_that_cannot_be_read_is_status_2_also_as_json(small: Path) -> None:
+    (small / "garden.toml").write_text(SMALL.replace('"Small"', '"Small'), encoding="utf-8")
+    done = run("round", str(small), "--on", ON, "--json")
+    assert done.returncode == 2
+    assert json.loads(done.stdout)["faults"]
+    assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_a_reader_that_leaves_early_is_no_fault() -> None:
+    command = f"{sys.executable} -m leafturn_tui.command_line plants {ROOT / 'demo_garden'} | head -n 1"
+    done = subprocess.run(
+        ["bash", "-c", f"set -o pipefail; {command}"],
+        capture_output=True,
+        text=True,
+        env=os.environ | {"PYTHONPATH": SOURCES},
+        timeout=120,
+        check=False,
+    )
+    assert "What stands here?" in done.stdout
+    assert done.stderr == ""
+
+
+def test_hostile_names_in_a_file_reach_no_pipe_raw(tmp_path: Path) -> None:
+    # TOML basic strings can write any Unicode scalar value but no surrogate as an escape (TOML 1.0, String).
+    names = [h for h in HOSTILE if len(h) < 5000]
+    plants = "".join(
+        f'[[plant]]\nid = "p{n}"\nname = {escaped(h)}\n'
+        f"kind = {escaped(h)}\nwords = {escaped(h)}\nwhy = {escaped(h)}\n\n"
+        for n, h in enumerate(names)
+    )
+    place = f"[place]\nname = {escaped(names[5])}\nlat = 46.9\nlon = 15.9\n\n"
+    text = f"{place}{plants}[[helper]]\nname = {escaped(names[6])}\n"
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    run("note", str(tmp_path), names[10].replace("\x00", ""), "--on", ON)
+    for command in ("round", "season", "partners", "plants", "book", "check"):
+        for form in ([], ["--json"]):
+            done = subprocess.run(
+                [
+                    sys.executable,
+                    "-m",
+                    "leafturn_tui.command_line",
+                    command,
+                    str(tmp_path),
+                    "--on",
+                    ON,
+                    *form,
+                ],
+                capture_output=True,
+                env=os.environ | {"PYTHONPATH": SOURCES},
+                timeout=120,
+                check=False,
+            )
+            assert done.returncode in (0, 1), done.stderr
+            for data in (done.stdout, done.stderr):
+                assert b"\x1b" not in data
+                assert not raw_in_bytes(data)
+
+
+def escaped(text: str) -> str:
+    """A TOML string with everything unusual written as an escape."""
+    return (
+        '"'
+        + "".join(c if (c.isalnum() and c.isascii()) or c in " -." else f"\\U{ord(c):08x}" for c in text)
+        + '"'
+    )
+
+
+# ---- the demo ------------------------------------------------------------------------------------
+
+
+def test_the_demo_is_copied_once_and_never_over_anything(tmp_path: Path) -> None:
+    first = run("demo", cwd=tmp_path)
+    assert first.returncode == 0, first.stderr
+    assert "is now in weir-meadow" in first.stdout
+    assert "Mon 19 Apr 2027, Weir Meadow" in first.stdout
+    assert not list(tmp_path.glob("weir-meadow/*.py"))
+    assert not list(tmp_path.glob(".leafturn-*"))
+    garden = tmp_path / "weir-meadow" / "garden.toml"
+    garden.write_text(garden.read_text(encoding="utf-8") + "\n# mine\n", encoding="utf-8")
+    again = run("demo", "--no-pages", cwd=tmp_path)
+    assert "was already in weir-meadow" in again.stdout
+    assert garden.read_text(encoding="utf-8").endswith("# mine\n")
+    other = tmp_path / "other"
+    other.mkdir()
+    refused = run("demo", "--into", "other", cwd=tmp_path)
+    assert refused.returncode == 2
+    assert "is there already and is not the demo garden" in refused.stderr
+    assert not list(other.iterdir())
+
+
+def test_help_has_examples_and_every_command() -> None:
+    told = run("--help").stdout
+    for command in ("demo", "round", "season", "partners", "plants", "book", "check", "note", "done"):
+        assert f"leafturn {command}" in told
+        assert run(command, "--help").returncode == 0
+    assert "examples:" in told
+    assert run("--version").stdout.strip() == f"leafturn {leafturn.__version__}"
