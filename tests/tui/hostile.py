@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 HOSTILE = (
     "[/]",
@@ -67,6 +68,32 @@ def raw_controls(text: str) -> set[str]:
 
 def raw_in_bytes(data: bytes) -> set[str]:
     """The same for what a terminal received, apart from the program's own sequences and line ends."""
-    assert b"owned" not in b"".join(re.findall(rb"\x1b\][^\x07\x1b]*", data)), "a title was set from a file"
+    for sequence in (rb"\x1b\]0;owned", rb"\x1b\[31mred", rb"\x1b\[2J\x1b\[H"):
+        assert not re.search(sequence, data), f"a sequence from a file was carried out: {sequence!r}"
     text = _OWN.sub(b"", data).decode("utf-8", errors="surrogateescape")
     return raw_controls(text.replace("\r\n", "\n").replace("\r", ""))
+
+
+def hostile_garden(folder: Path) -> list[str]:
+    """Write a garden file whose every name is hostile; the names.
+
+    TOML basic strings can write any Unicode scalar value but no surrogate as an escape (TOML 1.0, String).
+    """
+    names = [h for h in HOSTILE if len(h) < 5000]
+    plants = "".join(
+        f'[[plant]]\nid = "p{n}"\nname = {_escaped(h)}\n'
+        f"kind = {_escaped(h)}\nwords = {_escaped(h)}\nwhy = {_escaped(h)}\n\n"
+        for n, h in enumerate(names)
+    )
+    jobs = "".join(
+        f'[[job]]\nwhat = {_escaped(h)}\nwhen = "2027-04-19"\nwhy = {_escaped(h)}\n\n' for h in names
+    )
+    place = f"[place]\nname = {_escaped(names[5])}\nlat = 46.9\nlon = 15.9\n\n"
+    text = f"{place}{plants}{jobs}[[helper]]\nname = {_escaped(names[6])}\n"
+    (folder / "garden.toml").write_text(text, encoding="utf-8")
+    return names
+
+
+def _escaped(text: str) -> str:
+    plain = (c if (c.isalnum() and c.isascii()) or c in " -." else f"\\U{ord(c):08x}" for c in text)
+    return f'"{"".join(plain)}"'

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hostile import HOSTILE, raw_controls, raw_in_bytes
+from hostile import hostile_garden, raw_controls, raw_in_bytes
 
 import leafturn
 import leafturn_tui
@@ -310,16 +310,7 @@ def test_a_reader_that_leaves_early_is_no_fault() -> None:
 
 
 def test_hostile_names_in_a_file_reach_no_pipe_raw(tmp_path: Path) -> None:
-    # TOML basic strings can write any Unicode scalar value but no surrogate as an escape (TOML 1.0, String).
-    names = [h for h in HOSTILE if len(h) < 5000]
-    plants = "".join(
-        f'[[plant]]\nid = "p{n}"\nname = {escaped(h)}\n'
-        f"kind = {escaped(h)}\nwords = {escaped(h)}\nwhy = {escaped(h)}\n\n"
-        for n, h in enumerate(names)
-    )
-    place = f"[place]\nname = {escaped(names[5])}\nlat = 46.9\nlon = 15.9\n\n"
-    text = f"{place}{plants}[[helper]]\nname = {escaped(names[6])}\n"
-    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    names = hostile_garden(tmp_path)
     run("note", str(tmp_path), names[10].replace("\x00", ""), "--on", ON)
     for command in ("round", "season", "partners", "plants", "book", "check"):
         for form in ([], ["--json"]):
@@ -343,15 +334,6 @@ def test_hostile_names_in_a_file_reach_no_pipe_raw(tmp_path: Path) -> None:
             for data in (done.stdout, done.stderr):
                 assert b"\x1b" not in data
                 assert not raw_in_bytes(data)
-
-
-def escaped(text: str) -> str:
-    """A TOML string with everything unusual written as an escape."""
-    return (
-        '"'
-        + "".join(c if (c.isalnum() and c.isascii()) or c in " -." else f"\\U{ord(c):08x}" for c in text)
-        + '"'
-    )
 
 
 # ---- the demo ------------------------------------------------------------------------------------

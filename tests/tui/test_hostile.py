@@ -10,7 +10,7 @@ from dataclasses import replace
 import msgspec
 import pytest
 from fake_almanac import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, FakeAlmanac, card
-from hostile import HOSTILE, raw_controls
+from hostile import HOSTILE, raw_controls, raw_in_bytes
 from screens import screen_text
 from textual import events
 
@@ -169,3 +169,12 @@ def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
             assert almanac.log[-1].text
 
     asyncio.run(run())
+
+
+@pytest.mark.parametrize(
+    "bad", ["\x1b[31mred", "\x1b]0;owned\x07", "a\u202eb", "a\x9bb", "a\x07b", "a\x1b[2J\x1b[H"]
+)
+def test_the_search_of_bytes_finds_what_it_should(bad: str) -> None:
+    with pytest.raises(AssertionError):
+        assert not raw_in_bytes(f"\x1b[1mfine\x1b[0m\r\n{bad}".encode())
+    assert not raw_in_bytes(b"\x1b[?1049h\x1b[1mfine\x1b[0m\r\n")

@@ -71,7 +71,7 @@ def test_who_or_why_nobody() -> None:
     assert [words.whose(job, ON) for job in JOBS] == [
         "steward",
         "bench helper",
-        "not now; next 20 Jan 2028",
+        "next 20 Jan 2028",
         "until 1 Sep",
         "",
         "nobody here can",

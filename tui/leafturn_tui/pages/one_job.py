@@ -91,7 +91,9 @@ def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
 
 
 def basis(job: Job) -> list[str]:
-    """What the job's dates stand on."""
+    """What the job's dates stand on, unless the reasons say it already."""
+    if any(said.startswith("Basis:") for said in job.why):
+        return []
     said = f"Basis: {job.basis}" if job.basis else ""
     if job.source:
         said += f" ({job.source})" if said else f"Source: {job.source}"

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 CONTENT = "content without fruit"
 ASKED_AGAIN_AFTER_YEARS = 3  # common practice, no source
 REASON_FROM = 76
-FROST_FROM = 92
+FROST_FROM = 116
 STANDINGS = {"lacks": "lacks now", "thin": "thin", "served": "served"}
 
 

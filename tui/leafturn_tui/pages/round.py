@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from leafturn_tui.desk import Desk
 
 REASON_FROM = 150
-WHOLE_PLACE_FROM = 100
+WHOLE_PLACE_FROM = 120
 MINUTES_FROM = 72
 ONE_LINE_UNDER = 60
 
@@ -124,7 +124,7 @@ def job_rows(the_round: Round, on: dt.date, width: int) -> list[Row]:
     if whole < ONE_LINE_UNDER:
         lines = [_one_line(job, on, width) for job in jobs]
     else:
-        shape = [Column(14, 14), Column(56, 20), Column(32, 12, gives=2), Column(26, 13, gives=1)]
+        shape = [Column(14, 14), Column(56, 16), Column(32, 10, gives=2), Column(26, 13, gives=1)]
         if whole >= MINUTES_FROM:
             shape.append(Column(8, 8, right=True))
         if whole >= REASON_FROM:
