@@ -13,38 +13,6 @@ def library() -> Library:
     return load_library()[0]
 
 
-# Penn State Extension, "Orchard Frost: Critical Temperatures for Various Fruits" (after Washington State
-# EB0419), and Utah State IPM-012-11, both read: first bloom, full bloom, post bloom, 10 and 90 % kill [F].
-# Tart cherry: Michigan State, "Critical spring temperatures for tree fruit bud development stages" (read).
-CRITICAL_F: dict[str, tuple[tuple[float, float], tuple[float, float], tuple[float, float]]] = {
-    "apple": ((28, 25), (28, 25), (28, 25)),
-    "pear": ((27, 23), (28, 24), (28, 24)),
-    "peach": ((26, 21), (27, 24), (28, 25)),
-    "apricot": ((25, 19), (27, 22), (27, 24)),
-    "sweet cherry": ((28, 25), (28, 25), (28, 25)),
-    "sour cherry": ((28, 24), (28, 25), (28, 25)),
-    "european plum": ((27, 23), (28, 23), (28, 23)),
-}
-
-
-@pytest.mark.parametrize("kind", CRITICAL_F)
-def test_critical_temperatures(library: Library, kind: str) -> None:
-    frost = library.kinds[kind].frost
-    for ours, table in zip(
-        (frost.first_open, frost.full_bloom, frost.petal_fall), CRITICAL_F[kind], strict=True
-    ):
-        assert ours is not None
-        assert ours.sure == "sure"
-        assert ours.value == pytest.approx([(f - 32) / 1.8 for f in table], abs=0.051)
-
-
-def test_a_strawberry_flower_is_hurt_at_minus_one(library: Library) -> None:
-    # Perry and Poling 1985, open flower 30 F (recalled).
-    frost = library.kinds["woodland strawberry"].frost.full_bloom
-    assert frost is not None
-    assert frost.value[0] == pytest.approx(-1.1)
-
-
 # eXtension (Mutsu, Jonagold, Shizuka) and a city extension page (the others), both read.
 TRIPLOIDS = [
     "Mutsu", "Jonagold", "Shizuka", "Gravenstein", "Bramley's Seedling", "Boskoop", "Karmijn de Sonnaville",

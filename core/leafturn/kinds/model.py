@@ -99,12 +99,34 @@ class SizeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     growth_k: Fact[float] | None = None
 
 
-class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Critical temperatures [degC] killing 10 % and 90 % of flowers after half an hour, by stage."""
+# Stages of buds and flowers in the order they come, as the tables of critical temperatures go by.
+FROST_STAGES = (
+    "swollen", "green_tip", "tight_cluster", "pink", "first_open", "full_bloom", "petal_fall", "green_fruit",
+)  # fmt: skip
 
+
+class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Critical temperatures [degC] killing 10 % and 90 % of flowers after half an hour, by stage.
+
+    `swollen` is the swelling bud (silver tip), `pink` the first colour of the petals ("first white"),
+    `petal_fall` what the tables call post bloom. `swell_days` are the days from the swelling bud to the
+    first open flower at 12 degC, for kinds that take long about it.
+    """
+
+    swell_days: Fact[float] | None = None
+    swollen: Fact[tuple[float, float]] | None = None
+    green_tip: Fact[tuple[float, float]] | None = None
+    tight_cluster: Fact[tuple[float, float]] | None = None
+    pink: Fact[tuple[float, float]] | None = None
     first_open: Fact[tuple[float, float]] | None = None
     full_bloom: Fact[tuple[float, float]] | None = None
     petal_fall: Fact[tuple[float, float]] | None = None
+    green_fruit: Fact[tuple[float, float]] | None = None
+
+    def at(self, stage: str) -> Fact[tuple[float, float]] | None:
+        """The temperatures at one of `FROST_STAGES`; None if not known."""
+        fact: Fact[tuple[float, float]] | None = getattr(self, stage)
+        return fact
 
 
 class VineFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -13,7 +13,7 @@ import pytest
 from leafturn.kinds import filling
 from leafturn.kinds.filling import DEFAULT_SOURCE
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.model import BloomFacts, Fact, Kind
+from leafturn.kinds.model import FROST_STAGES, BloomFacts, Fact, Kind
 from leafturn.kinds.naming import squash
 from leafturn.kinds.traits import TRAITS
 
@@ -183,10 +183,17 @@ def test_alleles_fit_their_system(library: Library) -> None:
 
 def test_frost_limits_fall_in_order(library: Library) -> None:
     for kind in library.kinds.values():
-        for field in kind.frost.__struct_fields__:
-            limits = getattr(kind.frost, field)
+        for stage in FROST_STAGES:
+            limits = kind.frost.at(stage)
             if limits is not None:
-                assert 0 > limits.value[0] > limits.value[1], f"{kind.name}: {field}"
+                assert 0 > limits.value[0] > limits.value[1], f"{kind.name}: {stage}"
+
+
+def test_buds_never_harden_on_the_way_to_bloom(library: Library) -> None:
+    for kind in library.kinds.values():
+        known = [kind.frost.at(stage) for stage in FROST_STAGES[: FROST_STAGES.index("petal_fall")]]
+        tenths = [fact.value[0] for fact in known if fact is not None]
+        assert tenths == sorted(tenths), kind.name
 
 
 def test_plums_of_different_kind_do_not_serve_each_other(library: Library) -> None:
