@@ -12,7 +12,7 @@ import os
 import signal
 import sys
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
 
@@ -63,6 +63,8 @@ class Terminal:
         Further environment variables.
     cwd : Path, optional
         Where it runs.
+    command : sequence of str
+        What is run; `leafturn` unless told otherwise.
     """
 
     def __init__(
@@ -72,14 +74,15 @@ class Terminal:
         size: tuple[int, int] = (80, 24),
         env: Mapping[str, str] | None = None,
         cwd: Path | None = None,
+        command: Sequence[str] = COMMAND,
     ) -> None:
         columns, lines = size
         self.screen = pyte.Screen(columns, lines)
         self._stream = pyte.ByteStream(self.screen)
         self.bytes = b""
         self.child = pexpect.spawn(
-            COMMAND[0],
-            [*COMMAND[1:], *words],
+            command[0],
+            [*command[1:], *words],
             dimensions=(lines, columns),
             env=environment(env),  # type: ignore[arg-type]
             cwd=str(cwd) if cwd else None,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import shutil
+import sys
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -189,6 +190,28 @@ def test_leaving_puts_the_terminal_right(garden: Path, size: tuple[int, int]) ->
         assert opened.bytes.rstrip().rfind(b"\x1b[?1049l") > opened.bytes.rfind(b"\x1b[?1049h")
         assert opened.bytes.rfind(b"\x1b[?25h") > opened.bytes.rfind(b"\x1b[?25l")
         assert opened.bytes.rfind(b"\x1b[?2004l") > opened.bytes.rfind(b"\x1b[?2004h")
+
+
+CRASHING = """
+import sys
+from leafturn_tui import desk
+from leafturn_tui.command_line import main
+
+def fails(self, key, character):
+    raise RuntimeError("a fault of the program's own")
+
+desk.Desk._do = fails
+sys.exit(main(sys.argv[1:]))
+"""
+
+
+def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(garden: Path) -> None:
+    with Terminal([str(garden), "--on", ON.isoformat()], command=[sys.executable, "-c", CRASHING]) as opened:
+        opened.wait_for("What needs hands this week?")
+        opened.settle()
+        assert opened.leave("w") == 1
+        assert opened.bytes.rfind(b"\x1b[?1049l") > opened.bytes.rfind(b"\x1b[?1049h")
+        assert opened.bytes.rfind(b"\x1b[?25h") > opened.bytes.rfind(b"\x1b[?25l")
 
 
 def test_control_c_leaves_quietly(garden: Path) -> None:

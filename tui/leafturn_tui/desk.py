@@ -323,7 +323,8 @@ class Desk(Screen[None]):
         if self._lost:
             read = f"as read at {self._read_at:%H:%M}"
             return [f"{read}, {date}, {place} ", f"{read}, {date} ", f"{read} "]
-        return [f"{date}, {place} ", f"{date} ", f"{date[4:]} "]
+        whole = f"{date}, {place} " if place else f"{date} "
+        return [whole, f"{date} ", f"{date[4:]} "]
 
     def _keys(self, width: int) -> list[Row]:
         own = self.page.keys()

@@ -123,6 +123,8 @@ def short_place(where: str) -> str:
 
 def hours_line(the_round: Round) -> str:
     """The week's work against the hours at hand, and each helper's share."""
+    if the_round.hours_needed * 60 < 0.5:
+        return f"nothing needs hands now; {hours(the_round.hours_available)} at hand"
     said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)}"
     shares = [
         f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_at_hand)}"
@@ -141,7 +143,7 @@ def reach_line(the_round: Round) -> str:
 
 def walk_line(the_round: Round) -> str:
     """The way round and its length."""
-    if not the_round.walk.stops:
+    if len(the_round.walk.stops) < 2:
         return ""
     stops = ", ".join(safe_text(stop) for stop in the_round.walk.stops)
     return f"walk: {stops}; {metres(the_round.walk.metres)}"

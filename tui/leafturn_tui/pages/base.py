@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from leafturn_tui import words
 from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Row, cut, piece
+from leafturn_tui.rows import BLANK, Row, cut, paragraph, piece, row
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -112,12 +112,18 @@ def longest(wordings: list[str], width: int) -> str:
     return next((w for w in wordings if cell_len(w) <= width), cut(wordings[-1], width))
 
 
+def first_lines(width: int) -> list[Row]:
+    """What to write in an empty garden file, to be copied as it stands."""
+    told = paragraph("No plants yet. These two lines in the garden file make the first:", width)
+    return [*told, BLANK, row("[[plant]]"), row('kind = "pear"')]
+
+
 def season_line(almanac: Almanac, width: int) -> str:
     """The second line of every page: heat and frost."""
     heading = almanac.heading()
     heat, frost = heading.heat, heading.frost
     pace = words.ahead(heat.days_ahead)
-    warm = f"heat {round(heat.to_date)} degree-days, {pace}"
+    warm = f"heat {words.count(heat.to_date, 'degree-day')}, {pace}"
     gone = words.frost_gone(frost.last_gone)
     last = f"last frost likely {words.likely(frost.last, almanac.on)}"
     short = f"last frost likely {words.day(frost.last.likely, almanac.on)}"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.journal.entries import Entry
 from leafturn.partners.model import Fix, TreeReview
 from leafturn_tui import words
-from leafturn_tui.pages.base import MARGINS, Key, Page
+from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import Column, Piece, Row, columns, heading, paragraph, piece
 
@@ -51,6 +51,8 @@ class PartnersPage(Page):
         alone = [r.plant for r in reviews if r.standing == "needs none"]
         if alone:
             rows += [heading("needs none"), *paragraph(", ".join(alone), width, indent=1, hang=0)]
+        if not rows and not almanac.garden.plants:
+            return first_lines(width)
         return rows or paragraph("No plant in the garden file has a kind that needs a partner.", width)
 
     def _lines(

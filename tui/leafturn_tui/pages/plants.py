@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.views import PlantCard
-from leafturn_tui.pages.base import MARGINS, Page
-from leafturn_tui.rows import Column, Row, columns, paragraph, piece
+from leafturn_tui.pages.base import MARGINS, Page, first_lines
+from leafturn_tui.rows import Column, Row, columns, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -25,9 +25,7 @@ class PlantsPage(Page):
         """A line a plant: name, a few words, where."""
         cards = almanac.plants()
         if not cards:
-            return paragraph(
-                ' No plants yet. Write in the garden file: [[plant]] and below it kind = "pear".', width
-            )
+            return first_lines(width)
         shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
         table = [[piece(c.id), piece(_line(c)), piece(c.where)][: len(shape)] for c in cards]
         laid = columns(table, shape, width)

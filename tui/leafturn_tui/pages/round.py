@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job, Round
 from leafturn_tui import words
-from leafturn_tui.pages.base import MARGINS, Key, Page
+from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.one_job import OneJob, why_sheet
@@ -60,6 +60,8 @@ class RoundPage(Page):
         the_round = self._round(almanac)
         jobs = job_rows(the_round, almanac.on, width)
         rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
+        if not almanac.garden.plants:
+            rows += first_lines(width)
         rows += jobs[: len(the_round.jobs)]
         if the_round.waiting:
             rows += [heading("these can wait"), *jobs[len(the_round.jobs) :]]
@@ -124,7 +126,12 @@ def job_rows(the_round: Round, on: dt.date, width: int) -> list[Row]:
     if whole < ONE_LINE_UNDER:
         lines = [_one_line(job, on, width) for job in jobs]
     else:
-        shape = [Column(14, 14), Column(56, 16), Column(32, 10, gives=2), Column(26, 13, gives=1)]
+        shape = [
+            Column(14, 14),
+            Column(56, 16),
+            Column(32, 12 if whole >= MINUTES_FROM else 10, gives=2),
+            Column(26, 13, gives=1),
+        ]
         if whole >= MINUTES_FROM:
             shape.append(Column(8, 8, right=True))
         if whole >= REASON_FROM:

@@ -73,7 +73,7 @@ class SeasonPage(Page):
         for event in sorted(season.events, key=_when):
             by_plant.setdefault(event.plant, []).append(event)
         frost = season.frost
-        last = words.day(frost.last.likely, almanac.on) if frost.last.likely else ""
+        last = words.day(frost.last.likely) if frost.last.likely else ""
         rows = [
             Row(
                 (Piece(fit("frost", NAME + 1)), Piece(weeks.frost(frost)), Piece(f" {last}")),
@@ -84,7 +84,7 @@ class SeasonPage(Page):
         for plant, events in by_plant.items():
             name = Piece(fit(piece(plant).text, NAME) + " ")
             marks = Piece(fit(week_marks(weeks, events), weeks.count))
-            after = Piece(" " + words.day(_date(_next(events, almanac.on)), almanac.on))
+            after = Piece(" " + words.day(_date(_next(events, almanac.on))))
             rows.append(Row((name, marks, after), plant, _plant_words(plant, events, almanac.on), plant))
         return rows
 
