@@ -30,6 +30,7 @@ def build_ensemble(
     normals: Normals,
     on: dt.date,
     made_up: int = 40,
+    warming: float = 0.0,
 ) -> Ensemble:
     """The season in as many versions as there are usable past years, or made-up ones beside them.
 
@@ -45,6 +46,8 @@ def build_ensemble(
         The day up to which weather counts as observed.
     made_up : int
         How many members there are to be where fewer than eight past years can be used.
+    warming : float [degC a year]
+        Added to each past year for every year between it and the season, so that old years are not late.
 
     Returns
     -------
@@ -63,7 +66,8 @@ def build_ensemble(
     away.
     """
     known = _Known.of(record, normals, on)
-    past = known.past_seasons(axis)
+    past, years = known.past_seasons(axis)
+    past[:2] += warming * (axis.year - years)[:, None]
     own = past.shape[1]
     extra = max(made_up - own, 0) if own < FEWEST_OWN_YEARS else 0
     places = day_of_leap_year(axis.first, AXIS_DAYS)
@@ -129,14 +133,16 @@ class _Known:
         """Which days of one season were measured, (AXIS_DAYS,)."""
         return np.asarray(self._windows(self.measured[None].astype(float), [first])[0, 0] == 1)
 
-    def past_seasons(self, axis: SeasonAxis) -> FloatArray:
-        """The latest usable seasons that are over, (3, seasons, AXIS_DAYS)."""
+    def past_seasons(self, axis: SeasonAxis) -> tuple[FloatArray, NDArray[np.int64]]:
+        """The latest usable seasons that are over, (3, seasons, AXIS_DAYS), and their years."""
         span = range(max(self.first.year, 2), self.until.year + 1)
         seasons = [SeasonAxis(year, axis.southern) for year in span if year != axis.year]
-        over = [season.first for season in seasons if season.day(self.until) >= AXIS_DAYS - 1]
-        known = self._windows(self.measured[None].astype(float), over)[0, :, MAIN_DAYS]
+        over = [season for season in seasons if season.day(self.until) >= AXIS_DAYS - 1]
+        firsts = [season.first for season in over]
+        known = self._windows(self.measured[None].astype(float), firsts)[0, :, MAIN_DAYS]
         usable = np.flatnonzero(np.nan_to_num(known).mean(axis=1) >= ENOUGH)[-MOST_OWN_YEARS:]
-        return self._windows(self.values, [over[i] for i in usable])
+        years = np.array([over[i].year for i in usable], dtype=np.int64)
+        return self._windows(self.values, [firsts[i] for i in usable]), years
 
     def _windows(self, rows: FloatArray, firsts: list[dt.date]) -> FloatArray:
         """Windows of AXIS_DAYS that begin on the dates given, NaN outside the record: (rows, dates, days)."""

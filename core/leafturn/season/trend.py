@@ -1,0 +1,73 @@
+"""How much warmer this year is than the years behind us: the record's own trend, held by what is known."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from leafturn.weather.calendar import day_of_leap_year
+from leafturn.weather.normals import Normals
+from leafturn.weather.record import DailyRecord
+
+# Land has warmed by about 0.3 degC a decade since 1980 (IPCC AR6 WG1, recalled); the doubt is a guess.
+USUAL_PER_YEAR, USUAL_DOUBT = 0.03, 0.015
+FEWEST_DAYS = 300  # a year counts if so many of its days are known
+FEWEST_YEARS = 5  # fewer say nothing of a trend
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Warming:
+    """The warming trend used, its standard error, and the years of record behind it.
+
+    `per_year` and `doubt` are in degC a year.
+    """
+
+    per_year: float
+    doubt: float
+    years: int
+
+
+def warming_of(record: DailyRecord | None, normals: Normals) -> Warming:
+    """Trend of yearly mean temperature: the record's own slope pulled to the usual warming of land.
+
+    Parameters
+    ----------
+    record : DailyRecord or None
+    normals : Normals
+        Taken off each day first, so that gaps do not tilt a year.
+
+    Returns
+    -------
+    Warming
+        Without five whole years the usual warming, with its doubt.
+
+    Notes
+    -----
+    The slope is by least squares over yearly mean departures, its standard error from their scatter. It
+    and the usual warming are weighed by the inverse of their squared errors (conjugate normal), so a
+    short record leans on the usual, a long one on itself.
+    """
+    if record is None:
+        return Warming(per_year=USUAL_PER_YEAR, doubt=USUAL_DOUBT, years=0)
+    places = day_of_leap_year(record.first, len(record))
+    departure = (record.tmin + record.tmax - normals.tmin[places] - normals.tmax[places]) / 2
+    days = np.datetime64(record.first, "D") + np.arange(len(record))
+    year = days.astype("datetime64[Y]").astype(int) + 1970
+    known = np.isfinite(departure)
+    each = [y for y in np.unique(year) if np.count_nonzero(known & (year == y)) >= FEWEST_DAYS]
+    if len(each) < FEWEST_YEARS:
+        return Warming(per_year=USUAL_PER_YEAR, doubt=USUAL_DOUBT, years=len(each))
+    means = np.array([departure[known & (year == y)].mean() for y in each])
+    from_middle = np.array(each) - np.mean(each)
+    spread = float(from_middle @ from_middle)
+    slope = float(from_middle @ means) / spread
+    scatter = float(np.sum((means - means.mean() - slope * from_middle) ** 2)) / (len(each) - 2)
+    error = max(math.sqrt(scatter / spread), 1e-6)
+    own, usual = 1 / error**2, 1 / USUAL_DOUBT**2
+    return Warming(
+        per_year=(own * slope + usual * USUAL_PER_YEAR) / (own + usual),
+        doubt=(own + usual) ** -0.5,
+        years=len(each),
+    )
