@@ -106,11 +106,12 @@ def _day(on: dt.date, axis: SeasonAxis) -> int:
 def _summed(axis: SeasonAxis, misses: list[Miss]) -> Score:
     both = [(abs(m.miss), abs(m.fixed_miss)) for m in misses if m.fixed_miss is not None]
     if not both:
-        says = f"No bloom of {axis.year} can be judged: it takes a first open noted then, and one in a year before."
+        wants = "it takes a first open noted then, and one in a year before"
+        says = f"No bloom of {axis.year} can be judged: {wants}."
         return Score(season=axis.year, misses=tuple(misses), mean_miss=None, fixed_mean=None, says=says)
     ours, fixed = (float(np.mean(column)) for column in zip(*both, strict=True))
-    over = wording.count(len(both), "bloom")
-    told = f"In {axis.year} forecasts made {LEAD_DAYS} days ahead missed by {ours:.1f} days on average over {over}"
+    over = f"on average over {wording.count(len(both), 'bloom')}"
+    told = f"In {axis.year} forecasts made {LEAD_DAYS} days ahead missed by {ours:.1f} days {over}"
     verdict = "a fixed date would have done better" if fixed < ours else "better than a fixed date"
     return Score(
         season=axis.year,
