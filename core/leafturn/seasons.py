@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from leafturn.bloom.forecast import SeasonWeather, forecast_blooms
-from leafturn.bloom.frost_loss import loss_chance
+from leafturn.bloom.frost_loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import PastHeat
 from leafturn.journal.entries import Entry
@@ -72,6 +72,13 @@ class OneSeason:
         )
 
     @cached_property
+    def frost_losses(self) -> dict[str, FrostLoss]:
+        """What frost takes of the flowers, by plant; only of kinds whose critical temperatures are known."""
+        garden, library = self._sources.garden, self._sources.library
+        kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
+        return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)
+
+    @cached_property
     def reviews(self) -> tuple[TreeReview, ...]:
         """How each tree is served with pollen."""
         return review_partners(
@@ -82,7 +89,7 @@ class OneSeason:
             first_bloom=self._first_bloom,
             no_bloom=self._no_bloom,
             rules=self._sources.garden.rules,
-            frost_loss=dict(self._frost_losses()),
+            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in self.frost_losses.items()},
             today=self._on,
         )
 
@@ -123,16 +130,6 @@ class OneSeason:
 
     def _season_of(self, entry: Entry) -> int:
         return SeasonAxis.holding(entry.on, self.weather.axis.southern).year
-
-    def _frost_losses(self) -> Iterator[tuple[str, float]]:
-        pocket = self._sources.garden.place.frost_pocket_c
-        for plant in self._sources.garden.plants:
-            forecast = self.forecasts.get(plant.id)
-            if forecast is not None:
-                kind = self._sources.library.match(plant.kind).kind
-                chance = loss_chance(forecast, kind, self.weather.now, pocket)
-                if chance is not None:
-                    yield plant.id, chance
 
 
 class Seasons:

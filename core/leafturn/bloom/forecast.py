@@ -128,12 +128,13 @@ def _needs_by_kind(
 
 
 def _heats(kind: Kind, days: list[dt.date], past: PastHeat) -> list[float]:
-    base, start = _base_and_start(kind)
+    base, start = base_and_start(kind)
     heats = (past.total(day, base, start) for day in days)
     return [heat for heat in heats if heat is not None]
 
 
-def _base_and_start(kind: Kind) -> tuple[float, str]:
+def base_and_start(kind: Kind) -> tuple[float, str]:
+    """The base [degC] above which a kind's heat counts, and the day it counts from."""
     start = kind.bloom.start
     return value_of(kind.bloom.base_c, BASE_C), "season" if start is None else start.value
 
@@ -168,7 +169,7 @@ def _forecast(
     observed: Mapping[str, dt.date],
 ) -> BloomForecast:
     axis, ensemble = weather.axis, weather.now
-    base, start = _base_and_start(kind)
+    base, start = base_and_start(kind)
     first_day = start_day(axis, start)
     by_heat = ensemble.spread(weather.now_heat.day_reached(base, first_day, need.used)) + offset
     doubt = departures(ensemble.draws, kind.name, plant.id)

@@ -1,45 +1,173 @@
-"""What a frost would undo: the chance that open flowers meet a killing night."""
+"""What frost takes of the flowers over a season, night by night at the stage of that night."""
 
 from __future__ import annotations
 
-import numpy as np
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.bud_stages import LAST, BudDates, Hardiness
+from leafturn.bloom.forecast import SeasonWeather
+from leafturn.bloom.kill_curve import odds
 from leafturn.bloom.model import BloomForecast
 from leafturn.kinds.model import Kind
-from leafturn.season.ensemble import REPEATS, Ensemble
+
+FloatArray = NDArray[np.float64]
+
+TENTH = 0.1  # the least the tables tell of
+_ROUNDING_C = 1e-9
+_STEPS = 128  # table steps between two whole places: a fraction of a day
+_EARLIEST = -1.0  # the place at which nothing of the heat to first open has been had
+_PLANTS_AT_ONCE = 16  # keeps the arrays of one pass within a processor's cache
 
 
-def loss_chance(forecast: BloomForecast, kind: Kind, ensemble: Ensemble, pocket_c: float) -> float | None:
-    """Chance of a night, between first open and end of bloom, that kills a tenth of the flowers or more.
+@dataclass(frozen=True, kw_only=True)
+class FrostLoss:
+    """What frost takes of one plant's flowers this season, nights past and to come.
 
     Parameters
     ----------
-    forecast : BloomForecast
-    kind : Kind
-        Its critical temperature at full bloom is used for the whole of flowering.
-    ensemble : Ensemble
-        Nights to come and nights observed alike.
+    plant : str
+    chance_of_a_tenth : float
+        Share of the versions of this year in which a tenth of the flowers or more are lost.
+    mean_share : float
+        Share of the flowers lost, mean over all versions.
+    share_so_far : float
+        The same of the nights already past.
+    worst_night : date or None
+        The night's morning that takes most on the mean; None where nothing is lost.
+    basis : str
+        "handbook" or "guess": how sure the kind's critical temperatures are.
+    """
+
+    plant: str
+    chance_of_a_tenth: float
+    mean_share: float
+    share_so_far: float
+    worst_night: dt.date | None
+    basis: str
+
+
+def frost_losses(
+    forecasts: Mapping[str, BloomForecast], kinds: Mapping[str, Kind], weather: SeasonWeather, pocket_c: float
+) -> dict[str, FrostLoss]:
+    """Losses of every plant whose kind has critical temperatures.
+
+    Parameters
+    ----------
+    forecasts : mapping of plant id to BloomForecast
+    kinds : mapping of plant id to Kind
+    weather : SeasonWeather
+        What the forecasts were made with; its nights are observed up to today, then to come.
     pocket_c : float [degC]
-        How much the garden is colder than the station on still nights.
+        How much warmer the garden is than the station on still nights; below 0 in a frost pocket.
 
     Returns
     -------
-    float or None
-        None where the kind's critical temperature is not known.
+    dict of plant id to FrostLoss
+
+    Notes
+    -----
+    Each night kills the share that the kill curve gives at the stage of that night, and what is left
+    stands the next: survival multiplies. Nights warmer than the 10 % temperature are left out: their
+    shares are the tail of a curve drawn through two points, and before bloom, when the points lie far
+    apart, many such nights would add up to losses that no table tells of. Even so the mean is on the dark
+    side where several nights are alike, of which the later kill little more. Buds lost in midwinter,
+    before they swell, are not counted.
 
     References
     ----------
-    .. [1] Extension tables of critical bud temperatures (10 % kill after thirty minutes).
+    .. [1] Extension tables of critical temperatures, see "critical temperatures" of the plant library.
     """
-    limits = kind.frost.full_bloom
-    if limits is None:
-        return None
-    nights = ensemble.tmin + pocket_c
-    days = nights.shape[1]
-    killing = nights <= limits.value[0]
-    total = np.zeros((killing.shape[0], days + 1))
-    np.cumsum(killing, axis=1, out=total[:, 1:])
-    member = np.repeat(np.arange(nights.shape[0]), REPEATS)
-    first = np.clip(np.nan_to_num(forecast.first_open, posinf=days), 0, days).astype(int)
-    after = np.clip(np.nan_to_num(forecast.end, posinf=days) + 1, 0, days).astype(int)
-    return float(np.mean(total[member, np.maximum(after, first)] - total[member, first] > 0))
+    by_kind: dict[str, list[BloomForecast]] = {}
+    for plant, forecast in forecasts.items():
+        by_kind.setdefault(kinds[plant].name, []).append(forecast)
+    found: dict[str, FrostLoss] = {}
+    for same in by_kind.values():
+        kind = kinds[same[0].plant]
+        hardiness = Hardiness.of(kind)
+        if hardiness is None:
+            continue
+        nights = _Nights(hardiness, weather, pocket_c)
+        for some in _in_parts(same):
+            losses = nights.losses([f.plant for f in some], BudDates(some, kind, weather))
+            found.update({loss.plant: loss for loss in losses})
+    return found
+
+
+def _in_parts(all_: Sequence[BloomForecast]) -> Iterator[Sequence[BloomForecast]]:
+    return (all_[i : i + _PLANTS_AT_ONCE] for i in range(0, len(all_), _PLANTS_AT_ONCE))
+
+
+class _Nights:
+    """The nights of a season that can hurt one kind at any stage, and what they do to plants of it."""
+
+    def __init__(self, hardiness: Hardiness, weather: SeasonWeather, pocket_c: float) -> None:
+        places = np.arange(round((LAST - _EARLIEST) * _STEPS) + 1) / _STEPS + _EARLIEST
+        self._tenth, self._nine_tenths = hardiness.at(places)
+        # One place more on either side, where no cold counts: before and after what is told of.
+        self._counts_below = np.full(places.size + 2, -np.inf)
+        self._counts_below[1:-1] = np.where(hardiness.tells(places), self._tenth + _ROUNDING_C, -np.inf)
+        self._first = hardiness.first
+        self._basis = "guess" if hardiness.sure == "guess" else "handbook"
+        self._axis = weather.axis
+        self._today = weather.now.today
+        self._night_c = weather.now.tmin + pocket_c
+        self._cold = self._night_c <= self._counts_below.max()
+
+    def losses(self, names: Sequence[str], dates: BudDates) -> Iterator[FrostLoss]:
+        """One loss a plant, in the order of the names and dates."""
+        plants, members, repeats = dates.first_open.shape
+        day, celsius = self._cold_nights(dates)
+        place = np.nan_to_num(dates.place(day), nan=-np.inf)
+        step = np.clip(np.rint((place - _EARLIEST) * _STEPS) + 1, 0, self._counts_below.size - 1)
+        step = step.astype(np.intp)
+        plant, member, repeat, night = np.nonzero(celsius[:, None, :] <= self._counts_below[step])
+        step = step[plant, member, repeat, night] - 1
+        day, celsius = day[member, night], celsius[member, night]
+        alive = -np.logaddexp(0.0, odds(celsius, self._tenth[step], self._nine_tenths[step]))
+        row = (plant * members + member) * repeats + repeat
+        shape = (plants, members * repeats)
+        past = day <= self._today
+        whole, so_far = _killed(row, alive, shape), _killed(row[past], alive[past], shape)
+        days = self._night_c.shape[1]
+        by_day = np.bincount(plant * days + day, -np.expm1(alive), plants * days).reshape(plants, days)
+        worst = np.where(by_day.any(axis=1), by_day.argmax(axis=1), -1)
+        columns = (
+            (whole >= TENTH - _ROUNDING_C).mean(axis=1),
+            whole.mean(axis=1),
+            so_far.mean(axis=1),
+            worst,
+        )
+        for name, chance, mean, past_mean, night in zip(names, *columns, strict=True):
+            yield FrostLoss(
+                plant=name,
+                chance_of_a_tenth=float(chance),
+                mean_share=float(mean),
+                share_so_far=float(past_mean),
+                worst_night=self._axis.date(int(night)) if night >= 0 else None,
+                basis=self._basis,
+            )
+
+    def _cold_nights(self, dates: BudDates) -> tuple[NDArray[np.intp], FloatArray]:
+        """Days and temperatures [degC] of the nights that may matter, (members, most nights of a member).
+
+        Rows are filled up with nights too warm to count.
+        """
+        days = np.arange(self._night_c.shape[1])
+        begins, ends = dates.span(self._first)
+        cold = self._cold & (days >= begins[:, None]) & (days <= ends[:, None])
+        most = int(cold.sum(axis=1).max(initial=0))
+        order = np.argsort(~cold, axis=1, kind="stable")[:, :most]
+        celsius: FloatArray = np.take_along_axis(self._night_c, order, axis=1)
+        celsius[~np.take_along_axis(cold, order, axis=1)] = np.inf
+        return order.astype(np.intp), celsius
+
+
+def _killed(row: NDArray[np.intp], log_alive: FloatArray, shape: tuple[int, int]) -> FloatArray:
+    """Share killed from the logarithms of the shares that live through each night."""
+    together = np.bincount(row, log_alive, shape[0] * shape[1])
+    return np.asarray(-np.expm1(together).reshape(shape))

@@ -44,7 +44,6 @@ _PHRASES = {
     "size.crown_m": "mature crown radius, m",
     "size.life_years": "life, years",
     "size.growth_k": "growth constant, per year",
-    "frost.swell_days": "bud swell to first open at 12 C, days",
     "frost.swollen": "10 and 90 % killed as buds swell, C",
     "frost.green_tip": "10 and 90 % killed at green tip, C",
     "frost.tight_cluster": "10 and 90 % killed at tight cluster, C",

@@ -109,11 +109,9 @@ class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Critical temperatures [degC] killing 10 % and 90 % of flowers after half an hour, by stage.
 
     `swollen` is the swelling bud (silver tip), `pink` the first colour of the petals ("first white"),
-    `petal_fall` what the tables call post bloom. `swell_days` are the days from the swelling bud to the
-    first open flower at 12 degC, for kinds that take long about it.
+    `petal_fall` what the tables call post bloom. Of climbers, stages before bloom are those of the shoots.
     """
 
-    swell_days: Fact[float] | None = None
     swollen: Fact[tuple[float, float]] | None = None
     green_tip: Fact[tuple[float, float]] | None = None
     tight_cluster: Fact[tuple[float, float]] | None = None
