@@ -13,12 +13,13 @@ from textual.screen import Screen
 from leafturn.faults import Unreadable
 from leafturn.journal.entries import Entry
 from leafturn_tui import notes
-from leafturn_tui.desk_keys import SHOWN_WHEN_NARROW, common_keys
+from leafturn_tui.desk_keys import common_keys
+from leafturn_tui.framing import TOO_SMALL, Frame, hidden_rule, keys_of
 from leafturn_tui.pages import pages, which_pages
-from leafturn_tui.pages.base import MARGINS, Key, Page, season_line, sides
+from leafturn_tui.pages.base import MARGINS, Page
 from leafturn_tui.panels.base import Panel
 from leafturn_tui.panels.choice import YesNo
-from leafturn_tui.rows import BLANK, Piece, Row, paragraph, piece
+from leafturn_tui.rows import Row, paragraph
 from leafturn_tui.tones import tones
 from leafturn_tui.widgets.line_list import LineList
 from leafturn_tui.widgets.lines import Lines
@@ -26,11 +27,6 @@ from leafturn_tui.words import long_day
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-
-LEAST_WIDTH, LEAST_HEIGHT = 40, 12
-NARROW = 60
-WHY_LINES = 2
-TOO_SMALL = "Make the window larger: at least 40 columns and 12 lines."
 
 
 class Desk(Screen[None]):
@@ -211,7 +207,7 @@ class Desk(Screen[None]):
         if panel is not None:
             if not panel.key(key, character) and self.panel is panel:
                 self.panel = None
-        elif self._too_small and key != "q":
+        elif self._frame.too_small and key != "q":
             pass
         elif steps:
             self._list.move(steps)
@@ -245,13 +241,14 @@ class Desk(Screen[None]):
     # ---- drawing -------------------------------------------------------------------------------
 
     @property
-    def _too_small(self) -> bool:
-        return self.app.size.width < LEAST_WIDTH or self.app.size.height < LEAST_HEIGHT
+    def _frame(self) -> Frame:
+        width, height = self.app.size
+        return Frame(self.almanac, self.page, width, height, self._lost, self._read_at)
 
     def _show_all(self) -> None:
-        width, height = self.app.size
-        if self._too_small:
-            self._head.show(paragraph(TOO_SMALL, max(1, width)))
+        frame = self._frame
+        if frame.too_small:
+            self._head.show(paragraph(TOO_SMALL, max(1, frame.width)))
             for lines in (self._rule, self._foot, self._panel):
                 lines.show([])
             self._list.display = False
@@ -259,21 +256,22 @@ class Desk(Screen[None]):
         self._list.display = True
         while len(self._stack) > 1 and self.page.gone(self.almanac):
             self.back()
-        self._show_list(width)
-        self._show_head(width)
+        frame = self._frame
+        self._show_list(frame.width)
+        self._head.show(frame.head())
         self._show_rule()
-        self._show_foot(width)
-        self._panel.show(self._panel_rows(width, height))
+        self._show_foot(frame)
+        self._panel.show(frame.over(self.panel) if self.panel else [])
 
     def _show_part(self) -> None:
         """After a key that moved the bar or was the panel's: nothing else can have changed."""
-        width, height = self.app.size
-        if self._too_small:
+        frame = self._frame
+        if frame.too_small:
             return
         if self.panel is None:
-            self._show_foot(width)
+            self._show_foot(frame)
         else:
-            self._panel.show(self._panel_rows(width, height))
+            self._panel.show(frame.over(self.panel))
 
     def _show_list(self, width: int) -> None:
         page = self.page
@@ -292,75 +290,12 @@ class Desk(Screen[None]):
             row = self._list.current
             self._bars[id(self._shown)] = (row.key if row else "", self._list.at)
 
-    def _show_head(self, width: int) -> None:
-        almanac = self.almanac
-        head = [
-            sides(" " + self.page.heading(almanac), self._right(), width),
-            Row((Piece(" "), piece(season_line(almanac, width - 2)))),
-        ]
-        if self._lost:
-            head += paragraph(self._lost, width - 1, "fault", indent=1, most=2)
-        self._head.show([*head, _rule(width), *self.page.top(almanac, width)])
-
     def _show_rule(self) -> None:
-        """The line under the list says how many lines are out of sight."""
-        if self._too_small:
-            return
-        above, below = self._list.unseen
-        hidden = [f"{n} more {where}" for n, where in ((above, "above"), (below, "below")) if n]
-        self._rule.show([_rule(self.app.size.width, ", ".join(hidden))])
+        if not self._frame.too_small:
+            self._rule.show([hidden_rule(self.app.size.width, *self._list.unseen)])
 
-    def _show_foot(self, width: int) -> None:
+    def _show_foot(self, frame: Frame) -> None:
         under = self._list.current
-        said = self._said or (under.why if under else "")
-        why = paragraph(said, width - 1, indent=1, most=WHY_LINES) if said else []
-        why += [BLANK] * (WHY_LINES - len(why))
-        self._foot.show([*why, *self.page.below(self.almanac, width), *self._keys(width)])
-
-    def _right(self) -> list[str]:
-        place = self.almanac.heading().place
-        date = long_day(self.almanac.on)
-        if self._lost:
-            read = f"as read at {self._read_at:%H:%M}"
-            return [f"{read}, {date}, {place} ", f"{read}, {date} ", f"{read} "]
-        whole = f"{date}, {place} " if place else f"{date} "
-        return [whole, f"{date} ", f"{date[4:]} "]
-
-    def _keys(self, width: int) -> list[Row]:
-        own = self.page.keys()
-        space = [k for k in own if k.name == "space"]
-        rest = [k for k in own if k.name != "space"]
-        keys: list[Key] = [*space, *self._common[:2], *rest, *self._common[2:]]
-        if len(self._stack) == 1:
-            keys = [k for k in keys if k.name != "escape"]
-        if width < NARROW:
-            keys = [k for k in keys if k not in self._common or k.name in SHOWN_WHEN_NARROW]
-        return foot_rows([(k.shown, k.label) for k in keys if k.label], width - 1)
-
-    def _panel_rows(self, width: int, height: int) -> list[Row]:
-        if self.panel is None:
-            return []
-        most = max(6, height // 2)
-        rows = self.panel.lines(width, min(most, height - 5))
-        return [_rule(width), *rows]
-
-
-def _rule(width: int, words: str = "") -> Row:
-    said = f"─── {words} " if words else ""
-    return Row((Piece(said + "─" * (width - len(said)), "quiet"),))
-
-
-def foot_rows(keys: list[tuple[str, str]], width: int) -> list[Row]:
-    """Keys and labels, wrapped so that none is left out."""
-    rows: list[Row] = []
-    line: list[Piece] = []
-    used = 0
-    for name, label in keys:
-        wide = len(name) + 1 + len(label)
-        if line and used + 2 + wide > width:
-            rows.append(Row(tuple(line)))
-            line, used = [], 0
-        start = " " if not line else "  "
-        line += [Piece(start), Piece(name, "key"), piece(f" {label}")]
-        used += len(start) + wide
-    return [*rows, Row(tuple(line))] if line else rows
+        steps_back = len(self._stack) > 1
+        keys = keys_of(self.page, self._common, steps_back=steps_back, width=frame.width)
+        self._foot.show(frame.foot(self._said or (under.why if under else ""), keys))

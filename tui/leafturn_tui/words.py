@@ -9,13 +9,13 @@ import datetime as dt
 from collections.abc import Collection
 
 from leafturn.bloom.model import SeasonEvent
-from leafturn.partners.words import one_in as chance
+from leafturn.partners.words import one_in
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job, Round
-from leafturn.wording import count
+from leafturn.wording import count as count
 from leafturn_tui.safe_text import safe_text
 
-__all__ = ["chance", "count"]
+chance = one_in  # one wording of chances for pages and sentences
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -117,8 +117,8 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
 
 
 def short_place(where: str) -> str:
-    """A place in fewer words, for narrow columns: "14 m SSE", "the pear guild"."""
-    return where.removesuffix(" of the gate").removesuffix(" from the gate").removeprefix("round ")
+    """A place in fewer words, for narrow columns: "14 m SSE", "19 m from gate", "the pear guild"."""
+    return where.removesuffix(" of the gate").replace(" from the gate", " from gate").removeprefix("round ")
 
 
 def hours_line(the_round: Round) -> str:

@@ -136,7 +136,10 @@ def job_rows(the_round: Round, on: dt.date, width: int) -> list[Row]:
             shape.append(Column(8, 8, right=True))
         if whole >= REASON_FROM:
             shape.append(Column(200, 12, gives=3))
-        table = [_cells(job, on, whole, the_round)[: len(shape)] for job in jobs]
+        table = [
+            _cells(job, on, whole, the_round, waits=n >= len(the_round.jobs))[: len(shape)]
+            for n, job in enumerate(jobs)
+        ]
         lines = columns(table, shape, width)
     return [
         Row(line, key=job.id, why=_why(job, line), plant=job.plant)
@@ -144,9 +147,9 @@ def job_rows(the_round: Round, on: dt.date, width: int) -> list[Row]:
     ]
 
 
-def _cells(job: Job, on: dt.date, whole: int, the_round: Round) -> list[Piece]:
+def _cells(job: Job, on: dt.date, whole: int, the_round: Round, waits: bool) -> list[Piece]:
     who = words.whose(job, on, the_round.beyond_reach)
-    if not who and job.wait_until is not None and job in the_round.waiting:
+    if waits and job.wait_until is not None and job.title not in the_round.beyond_reach:
         who = f"till {words.day(job.wait_until, on)}"
     minutes = "" if job.state in ("held", "passed", "done", "let go") else words.minutes(job.minutes)
     tone = "late" if words.state(job, on) == "due today" else job.state
