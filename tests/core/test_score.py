@@ -34,7 +34,7 @@ def test_misses_are_counted_from_what_was_said_two_weeks_before() -> None:
         return {"pear": foretelling(dt.date(2026, 4, 23))}
 
     notes = [
-        opened("pear", dt.date(2024, 4, 10)),
+        opened("pear", dt.date(2023, 4, 10)),
         opened("pear", dt.date(2025, 4, 12)),
         opened("pear", dt.date(2026, 4, 20)),
     ]
