@@ -7,9 +7,11 @@ from functools import cached_property
 from pathlib import Path
 
 from leafturn import season_answers
+from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
 from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.cards import plant_card
+from leafturn.cold_night import tonight
 from leafturn.doubts import doubt_about
 from leafturn.faults import Fault
 from leafturn.garden.model import Garden
@@ -24,7 +26,7 @@ from leafturn.seasons import Seasons
 from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
-from leafturn.views import BookLine, Heading, PlantCard, Season
+from leafturn.views import BookLine, Heading, PlantCard, Season, Tonight
 
 
 def open_almanac(path: str | Path, on: dt.date) -> Almanac:
@@ -137,6 +139,25 @@ class Almanac:
     def season(self) -> Season:
         """Bloom and harvest of the whole season, heat and frost."""
         return season_answers.season(self.garden, self._seasons.weather, self.forecasts, self.on, self.notes)
+
+    def frost_losses(self) -> dict[str, FrostLoss]:
+        """What frost takes of the flowers this season, by plant, where critical temperatures are known."""
+        return self._seasons.now.frost_losses
+
+    def tonight(self, tmin_c: float, *, at_station: bool = False) -> Tonight:
+        """What a cold night would do to every plant that cold can hurt now, worst first.
+
+        Parameters
+        ----------
+        tmin_c : float [degC]
+            The night's minimum foreseen: the garden's own, or with `at_station` the weather station's,
+            to which the frost pocket is added.
+        """
+        now = self._seasons.now
+        pocket = self.garden.place.frost_pocket_c if at_station else 0.0
+        return tonight(
+            self.garden, self.library, now.weather, now.forecasts, now.flowering, self.on, tmin_c + pocket
+        )
 
     @cached_property
     def _reviews(self) -> tuple[TreeReview, ...]:

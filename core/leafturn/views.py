@@ -92,3 +92,61 @@ class BookLine:
     entry: Entry
     words: str
     taken_back: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class ColdHit:
+    """What a cold night does to one plant.
+
+    Parameters
+    ----------
+    plant, kind : str
+    stage : str
+        What buds or flowers are at, in words.
+    stage_from : str
+        "noted 12 Apr", "computed from first open noted 12 Apr" or "computed".
+    share, low, high : float
+        Share of the flowers likely lost, 0 to 1; the range holds the doubt of the stage and a degree
+        of the temperature either way.
+    tenth_c, nine_tenths_c : float [degC]
+        Temperatures that kill 10 and 90 % at this stage.
+    height_m : float or None
+        As measured, or grown by its age; None if nothing tells it.
+    cover : bool
+        Whether it is worth covering and low enough to be.
+    cover_words, words : str
+    basis : str
+        "handbook" or "guess".
+    """
+
+    plant: str
+    kind: str
+    stage: str
+    stage_from: str
+    share: float
+    low: float
+    high: float
+    tenth_c: float
+    nine_tenths_c: float
+    height_m: float | None
+    cover: bool
+    cover_words: str
+    words: str
+    basis: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tonight:
+    """A cold night foreseen: what it does to every plant in a stage that cold can hurt, worst first.
+
+    `garden_c` and `station_c` [degC] are the night's minimum in the garden and at the weather station;
+    `said` puts them in words. `not_known` are plants in flower for whose kind no table was found.
+    """
+
+    on: dt.date
+    garden_c: float
+    station_c: float
+    said: str
+    plants: tuple[ColdHit, ...]
+    not_known: tuple[str, ...]
+    caution: str

@@ -26,6 +26,7 @@ and which trees lack a partner.
   leafturn plants [GARDEN]     every plant
   leafturn book [GARDEN]       every note
   leafturn check [GARDEN]      what is wrong in the files
+  leafturn tonight [GARDEN] -3 what a night of -3 C would do to buds and flowers
   leafturn note [GARDEN] ...   note something
   leafturn done [GARDEN] JOB   note a job as done
 
@@ -38,6 +39,7 @@ examples:
   leafturn weir-meadow --on 2027-05-01
   leafturn round weir-meadow --helper "bench helper"
   leafturn partners weir-meadow --json
+  leafturn tonight weir-meadow 27F --note
   leafturn note weir-meadow bloom early-plum --stage "full bloom" --on yesterday
   leafturn note weir-meadow harvest quince "4.5 kg"
   leafturn note weir-meadow reading bay-2 58

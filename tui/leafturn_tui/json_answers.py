@@ -18,7 +18,7 @@ from leafturn.faults import Fault
 from leafturn.partners.model import TreeReview
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
-from leafturn.views import PlantCard
+from leafturn.views import ColdHit, PlantCard, Tonight
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -150,6 +150,38 @@ def event(said: SeasonEvent) -> Answer:
         "observed": _date(said.observed),
         "basis": said.basis,
         "days_from_normal": said.days_from_normal,
+    }
+
+
+def tonight(almanac: Almanac, night: Tonight, question: str | None) -> Answer:
+    """What a cold night would do; `question` is what a person would be asked about the figure typed."""
+    return shell(almanac) | {
+        "garden_celsius": _number(night.garden_c),
+        "station_celsius": _number(night.station_c),
+        "question": question,
+        "plants": [cold_hit(h) for h in night.plants],
+        "not_known": list(night.not_known),
+        "caution": night.caution,
+    }
+
+
+def cold_hit(said: ColdHit) -> Answer:
+    """One plant on a cold night."""
+    return {
+        "plant": said.plant,
+        "kind": said.kind,
+        "stage": said.stage,
+        "stage_from": said.stage_from,
+        "share_lost": _number(said.share),
+        "share_lost_low": _number(said.low),
+        "share_lost_high": _number(said.high),
+        "tenth_lost_at_celsius": _number(said.tenth_c),
+        "nine_tenths_lost_at_celsius": _number(said.nine_tenths_c),
+        "height_metres": _number(said.height_m),
+        "cover": said.cover,
+        "cover_words": said.cover_words,
+        "words": said.words,
+        "basis": said.basis,
     }
 
 

@@ -42,7 +42,7 @@ def note(words: list[str], today: dt.date) -> int:
         entry = notes.understand(rest, almanac.garden, on, stage_words=given.stage)
     except notes.NotUnderstood as why:
         parser.error(str(why))
-    return _keep(almanac, msgspec.structs.replace(entry, by=given.by))
+    return keep(almanac, msgspec.structs.replace(entry, by=given.by))
 
 
 def done(words: list[str], today: dt.date) -> int:
@@ -65,7 +65,7 @@ def done(words: list[str], today: dt.date) -> int:
     if job.state == "done":
         print(safe_text(f"{job.title}: done already; nothing was noted."))
         return FINE
-    return _keep(almanac, job_keys.done(almanac, job, given.by, given.minutes))
+    return keep(almanac, job_keys.done(almanac, job, given.by, given.minutes))
 
 
 def _minutes(text: str) -> float:
@@ -75,8 +75,8 @@ def _minutes(text: str) -> float:
     return number
 
 
-def _keep(almanac: Almanac, entry: Entry) -> int:
-    """Write a note, asking once where it is doubtful and somebody is there to answer."""
+def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False) -> int:
+    """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more."""
     if almanac.read_only:
         return _not_noted("the journal cannot be written; leafturn check says why")
     doubt = almanac.doubt(entry)
@@ -91,6 +91,8 @@ def _keep(almanac: Almanac, entry: Entry) -> int:
         almanac, kept = almanac.note(entry, almanac.on)
     except OSError as why:
         return _not_noted(f"the journal could not be written ({why.strerror or why})")
+    if quiet:
+        return FINE
     return plain(almanac, [f"noted: {notes.told(kept, almanac.on)} (note {kept.id})"])
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.faults import Fault
 from leafturn.tasks.model import Job
+from leafturn.views import Tonight
 from leafturn_tui import words
 from leafturn_tui.pages.base import season_line
 from leafturn_tui.safe_text import safe_text
@@ -72,6 +73,21 @@ def season(almanac: Almanac) -> Iterator[str]:
     yield f"last frost {words.likely(frost.last, on)}; {words.frost_gone(frost.last_gone)}"
     yield f"first frost of autumn {words.likely(frost.first, on)}"
     yield from whole.notes
+
+
+def tonight(almanac: Almanac, night: Tonight) -> Iterator[str]:
+    """What a cold night would do, worst first."""
+    yield from _head(almanac, f"What would a night of {night.garden_c:.1f} C do?")
+    yield night.said
+    for hit in night.plants:
+        lost = f"{words.hundredths(hit.share, hit.low, hit.high)} lost"
+        stage = f"{hit.stage} ({hit.stage_from})"
+        yield ", ".join((f"{hit.plant}: {lost}", stage, hit.words, hit.cover_words, hit.basis))
+    if not night.plants:
+        yield "Nothing here is at a stage that cold is known to hurt."
+    if night.not_known:
+        yield f"in flower, but what cold they bear is not known: {', '.join(night.not_known)}"
+    yield night.caution
 
 
 def partners(almanac: Almanac) -> Iterator[str]:

@@ -65,6 +65,13 @@ def chance_range(low: float, high: float) -> str:
     return first if first == last else f"{first} to {last}"
 
 
+def hundredths(share: float, low: float, high: float) -> str:
+    """A share with its range, "28 in 100 (8 to 65)"; "none" where it rounds to nothing."""
+    likely, least, most = (round(100 * s) for s in (share, low, high))
+    said = f"{likely} in 100" if likely else "none"
+    return said if least == most else f"{said} ({least} to {most})"
+
+
 def two_figures(number: float) -> str:
     """A number with two figures and no needless zeros: 4.5, 12, 160."""
     if abs(number) < 0.05:

@@ -1,0 +1,68 @@
+"""Reading a night's temperature as a person types it."""
+
+from __future__ import annotations
+
+import re
+
+from leafturn.garden.units import fahrenheit_to_celsius
+
+# Outside the first two a typed figure is asked about (rules of thumb: once buds swell few nights are that
+# cold, and a warmer one hurts nothing); outside the others it is refused: air was never measured so
+# cold or hot (WMO Archive of Weather and Climate Extremes, recalled).
+ODD_BELOW_C, ODD_ABOVE_C = -15.0, 10.0
+LOWEST_C, HIGHEST_C = -90.0, 60.0
+
+_TYPED = re.compile(
+    r"(?P<sign>[-+−–]|minus\b)?\s*(?P<number>\d{1,9}(?:[.,]\d{0,9})?|[.,]\d{1,9})\s*"
+    r"(?:°|º|deg(?:rees?)?\b)?\s*(?P<unit>c|f|celsius|fahrenheit)?\.?",
+    re.IGNORECASE,
+)
+
+
+class NotATemperature(ValueError):
+    """What was typed cannot be read. The message is one plain sentence."""
+
+
+def read_temperature(text: str) -> tuple[float, str | None]:
+    """Read "-3", "-3 C", "27F", "26.6 f" or "-2,5" as the temperature of a night.
+
+    Parameters
+    ----------
+    text : str
+        A number with or without its unit; degrees Celsius where it has none. A comma serves as a point.
+
+    Returns
+    -------
+    celsius : float [degC]
+    question : str or None
+        What to ask before it is believed; None where nothing is odd about it.
+
+    Raises
+    ------
+    NotATemperature
+        If it is no temperature that air can have.
+    """
+    found = _TYPED.fullmatch(text.strip())
+    if found is None:
+        shown = text.strip() if len(text.strip()) <= 40 else text.strip()[:37] + "..."
+        raise NotATemperature(f"{shown!r} is no temperature; write -3 or 27F")
+    degrees = float(found["number"].replace(",", "."))
+    if found["sign"] and found["sign"] != "+":
+        degrees = -degrees
+    in_fahrenheit = (found["unit"] or "").lower().startswith("f")
+    celsius = fahrenheit_to_celsius(degrees) if in_fahrenheit else degrees
+    if not LOWEST_C <= celsius <= HIGHEST_C:
+        raise NotATemperature(f"{celsius:.0f} C has never been measured in air; write -3 or 27F")
+    return celsius, _question(celsius, unit_given=bool(found["unit"]))
+
+
+def _question(celsius: float, *, unit_given: bool) -> str | None:
+    if ODD_BELOW_C <= celsius <= ODD_ABOVE_C:
+        return None
+    if celsius > ODD_ABOVE_C and not unit_given:
+        as_fahrenheit = fahrenheit_to_celsius(celsius)
+        if as_fahrenheit <= ODD_ABOVE_C:
+            return (
+                f"that is {celsius:.1f} C, no cold night; {celsius:g}F would be {as_fahrenheit:.1f} C: sure?"
+            )
+    return f"that is {celsius:.1f} C{', no cold night' if celsius > ODD_ABOVE_C else ''}: sure?"
