@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 from leafturn import wording
 from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast, SeasonEvent
+from leafturn.frost_answers import frost, frost_free, frost_trend, frosts
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BBCH
 from leafturn.season.ensemble import Ensemble
-from leafturn.season.frost import first_frost, last_frost
-from leafturn.views import Frost, Heading, Heat, Season
+from leafturn.views import Heading, Heat, Season
 
 FloatArray = NDArray[np.float64]
 
@@ -49,7 +49,16 @@ def season(
     """Every event of the season, by likely date."""
     events = [e for forecast in forecasts.values() for e in _events(forecast, weather)]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
-    return Season(events=tuple(events), heat=heat(weather, on), frost=frost(garden, weather, on), notes=notes)
+    cold = frosts(garden, weather, on)
+    return Season(
+        events=tuple(events),
+        heat=heat(weather, on),
+        frost=cold[0],
+        notes=notes,
+        frosts=cold,
+        frost_free=frost_free(garden, weather),
+        frost_trend=frost_trend(garden, weather),
+    )
 
 
 def heat(weather: SeasonWeather, on: dt.date) -> Heat:
@@ -71,19 +80,6 @@ def _days_ahead(usual: FloatArray, to_date: float, normal: float, today: int) ->
     return min(reached, len(usual) - 1) - today
 
 
-def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float = 0.0) -> Frost:
-    """Last and first frost in the garden, frost pocket included."""
-    ensemble, pocket = weather.now, garden.place.frost_pocket_c
-    last = last_frost(ensemble, threshold, pocket)
-    first = first_frost(ensemble, threshold, pocket)
-    return Frost(
-        threshold=threshold,
-        last=ensemble.likely(last),
-        first=ensemble.likely(first),
-        last_gone=float(np.mean(last <= ensemble.axis.day(on))),
-    )
-
-
 def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonEvent]:
     ensemble, axis = weather.now, weather.axis
     shift = float(np.median(forecast.first_open)) - forecast.normal_first_open
@@ -93,6 +89,7 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
         ("full bloom", BBCH["full bloom"], forecast.full),
         ("petal fall", BBCH["petal fall"], forecast.end),
         ("ripe", 87, forecast.ripe),
+        ("picked over", 89, forecast.picked),
     )
     for event, bbch, days in stages:
         if days is None or not np.isfinite(np.median(days)):

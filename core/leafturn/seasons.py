@@ -19,6 +19,7 @@ from leafturn.partners.review import review_partners
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
+from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.closings import Closings
@@ -162,6 +163,10 @@ class Seasons:
         return normal_year(garden.place, garden.climate, self._record)
 
     @cached_property
+    def _warming(self) -> Warming:
+        return warming_of(self._record, self._normals)
+
+    @cached_property
     def _past(self) -> PastHeat:
         return PastHeat(self._record, self._sources.garden.place.southern)
 
@@ -192,13 +197,12 @@ class Seasons:
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._on, axis.first - DAY)
         usual = build_ensemble(axis, self._record, self._normals, before)
-        seen = self._on >= axis.first
-        now = self._with_cold(build_ensemble(axis, self._record, self._normals, self._on)) if seen else usual
-        usual_heat = HeatSums(usual)
+        ahead = build_ensemble(axis, self._record, self._normals, self._on, warming=self._warming.per_year)
+        now = self._with_cold(ahead)
         weather = SeasonWeather(
             now=now,
-            now_heat=HeatSums(now) if seen else usual_heat,
-            usual_heat=usual_heat,
+            now_heat=HeatSums(now),
+            usual_heat=HeatSums(usual),
             past=self._past,
             record=self._record,
         )

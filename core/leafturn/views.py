@@ -24,13 +24,43 @@ class Heat:
 class Frost:
     """Last spring and first autumn night at or below `threshold` [degC] in the garden.
 
-    `last_gone` is the share of the versions of this year in which the last frost is past.
+    `last_gone` is the share of the versions of this year in which the last frost is past. `station_last`
+    and `station_first` are the same dates at the weather station, where the garden is a frost pocket.
     """
 
     threshold: float
     last: Likely
     first: Likely
     last_gone: float
+    station_last: Likely | None = None
+    station_first: Likely | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrostFree:
+    """Days between the last frost of spring and the first of autumn.
+
+    One year in ten has fewer than `short`, one in ten more than `long`.
+    """
+
+    short: int
+    usual: int
+    long: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrostTrend:
+    """How the last spring frost has moved [days a decade; below 0 it comes earlier], in numbers and words.
+
+    `low` and `high` hold the trend in four cases of five; `years` of record since `since` were used.
+    """
+
+    days_per_decade: float
+    low: float
+    high: float
+    since: int
+    years: int
+    words: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,12 +77,18 @@ class Heading:
 
 @dataclass(frozen=True, kw_only=True)
 class Season:
-    """The whole season: events by date, heat, frost, and what was left out or filled."""
+    """The whole season: events by date, heat, frost, and what was left out or filled.
+
+    `frost` is that of 0 degC; `frosts` holds it and the harder ones.
+    """
 
     events: tuple[SeasonEvent, ...]
     heat: Heat
     frost: Frost
     notes: tuple[str, ...] = ()
+    frosts: tuple[Frost, ...] = ()
+    frost_free: FrostFree | None = None
+    frost_trend: FrostTrend | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
