@@ -13,12 +13,13 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn import __version__
+from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import SeasonEvent
 from leafturn.faults import Fault
 from leafturn.partners.model import TreeReview
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
-from leafturn.views import ColdHit, PlantCard, Tonight
+from leafturn.views import ColdHit, Frost, PlantCard, Tonight
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -135,6 +136,46 @@ def season(almanac: Almanac) -> Answer:
             "first": _quantiles(frost.first),
             "last_gone": _number(frost.last_gone),
         },
+        "frosts": [frost_dates(f) for f in whole.frosts],
+        "frost_free_days": None
+        if whole.frost_free is None
+        else {"p10": whole.frost_free.short, "p50": whole.frost_free.usual, "p90": whole.frost_free.long},
+        "frost_trend_days_per_decade": None
+        if whole.frost_trend is None
+        else {
+            "likely": _number(whole.frost_trend.days_per_decade),
+            "low": _number(whole.frost_trend.low),
+            "high": _number(whole.frost_trend.high),
+            "since": whole.frost_trend.since,
+            "years": whole.frost_trend.years,
+            "words": whole.frost_trend.words,
+        },
+        "frost_losses": [frost_loss(loss) for loss in almanac.frost_losses().values()],
+    }
+
+
+def frost_loss(said: FrostLoss) -> Answer:
+    """What frost takes of one plant's flowers over the season."""
+    return {
+        "plant": said.plant,
+        "chance_of_a_tenth": _number(said.chance_of_a_tenth),
+        "mean_share": _number(said.mean_share),
+        "share_so_far": _number(said.share_so_far),
+        "worst_night": _date(said.worst_night),
+        "basis": said.basis,
+    }
+
+
+def frost_dates(said: Frost) -> Answer:
+    """Last and first night of one depth of cold; `station` is null where the garden is no frost pocket."""
+    return {
+        "threshold_celsius": _number(said.threshold),
+        "last": _quantiles(said.last),
+        "first": _quantiles(said.first),
+        "last_gone": _number(said.last_gone),
+        "station": None
+        if said.station_last is None or said.station_first is None
+        else {"last": _quantiles(said.station_last), "first": _quantiles(said.station_first)},
     }
 
 

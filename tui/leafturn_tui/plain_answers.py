@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from leafturn.almanac import Almanac
 
 LONG = 10_000
+WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
 
 
 def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
@@ -72,7 +73,31 @@ def season(almanac: Almanac) -> Iterator[str]:
     frost = whole.frost
     yield f"last frost {words.likely(frost.last, on)}; {words.frost_gone(frost.last_gone)}"
     yield f"first frost of autumn {words.likely(frost.first, on)}"
+    for cold in whole.frosts[1:]:
+        last, first = words.likely(cold.last, on), words.likely(cold.first, on)
+        yield f"{cold.threshold:.1f} C or colder: last {last}, first of autumn {first}"
+    if frost.station_last is not None and frost.station_first is not None:
+        last, first = words.likely(frost.station_last, on), words.likely(frost.station_first, on)
+        yield f"at the weather station: last frost {last}, first {first}"
+    if whole.frost_free is not None:
+        days = whole.frost_free
+        yield f"days without frost: {days.usual} ({days.short} to {days.long})"
+    if whole.frost_trend is not None:
+        yield whole.frost_trend.words
+    yield from _frost_losses(almanac)
     yield from whole.notes
+
+
+def _frost_losses(almanac: Almanac) -> Iterator[str]:
+    """What frost takes of the flowers, where it is worth a word, worst first."""
+    losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= WORTH_A_WORD]
+    for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
+        share = words.hundredths(loss.mean_share, loss.mean_share, loss.mean_share)
+        chance, night = words.chance(loss.chance_of_a_tenth), words.day(loss.worst_night, almanac.on)
+        yield (
+            f"{loss.plant}: {chance} that frost takes a tenth of the flowers or more; "
+            f"on average {share}, most about {night}, {loss.basis}"
+        )
 
 
 def tonight(almanac: Almanac, night: Tonight) -> Iterator[str]:
