@@ -21,6 +21,7 @@ from leafturn.journal.questions import standing, takeable, withdrawals
 from leafturn.kinds.library import Library
 from leafturn.opening import Sources, read_sources
 from leafturn.partners.model import TreeReview
+from leafturn.score import Score, forecast_score
 from leafturn.season.axis import SeasonAxis
 from leafturn.seasons import Seasons
 from leafturn.tasks.closings import task_id
@@ -132,12 +133,16 @@ class Almanac:
         """This season's bloom and harvest, by plant."""
         return self._seasons.now.forecasts
 
-    def heading(self) -> Heading:
-        """The second line of every page."""
+    @cached_property
+    def _heading(self) -> Heading:
         return season_answers.heading(self.garden, self._seasons.weather, self.on)
 
-    def season(self) -> Season:
-        """Bloom and harvest of the whole season, heat and frost."""
+    def heading(self) -> Heading:
+        """The second line of every page."""
+        return self._heading
+
+    @cached_property
+    def _season(self) -> Season:
         return season_answers.season(self.garden, self._seasons.weather, self.forecasts, self.on, self.notes)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
@@ -163,13 +168,13 @@ class Almanac:
             self.garden, self.library, now.weather, now.forecasts, now.flowering, self.on, tmin_c + pocket
         )
 
-    @cached_property
-    def _reviews(self) -> tuple[TreeReview, ...]:
-        return self._seasons.now.reviews
+    def season(self) -> Season:
+        """Bloom and harvest of the whole season, heat and frost."""
+        return self._season
 
     def partners(self) -> tuple[TreeReview, ...]:
         """Every tree that wants fruit, with its chance of enough pollen."""
-        return self._reviews
+        return self._seasons.now.reviews
 
     @cached_property
     def _jobs(self) -> tuple[Job, ...]:
@@ -189,9 +194,13 @@ class Almanac:
         rank = {"late": 0, "due": 0, "held": 1, "soon": 2, "not yet": 3, "passed": 4, "done": 5, "let go": 5}
         return min(found, key=lambda j: rank[j.state], default=None)
 
+    @cached_property
+    def _week(self) -> Round:
+        return week_round(self.garden, self._jobs, self.on)
+
     def round(self, helper: str | None = None) -> Round:
-        """This week's jobs within the hours at hand, in walking order."""
-        return week_round(self.garden, self._jobs, self.on, helper)
+        """This week's jobs within the hours at hand, in walking order; of one helper if named."""
+        return self._week if helper is None else week_round(self.garden, self._jobs, self.on, helper)
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         """Why there is, or is not yet, anything to do at a plant."""
@@ -231,6 +240,17 @@ class Almanac:
             if e.on <= self.on
         ]
         return tuple(sorted(lines, key=lambda line: line.entry.on, reverse=True))
+
+    @cached_property
+    def _score(self) -> Score:
+        def forecasts_on(day: dt.date) -> dict[str, BloomForecast]:
+            return self.at(day).forecasts
+
+        return forecast_score(self.axis.before, self.entries, forecasts_on)
+
+    def score(self) -> Score:
+        """How far last season's forecasts missed, beside a fixed date."""
+        return self._score
 
     def bloom_guesses(self) -> tuple[BloomGuess, ...]:
         """Plants that may just have reached a stage, likeliest first."""

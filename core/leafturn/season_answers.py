@@ -89,6 +89,7 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
         ("full bloom", BBCH["full bloom"], forecast.full),
         ("petal fall", BBCH["petal fall"], forecast.end),
         ("ripe", 87, forecast.ripe),
+        ("picked over", 89, forecast.picked),
     )
     for event, bbch, days in stages:
         if days is None or not np.isfinite(np.median(days)):
