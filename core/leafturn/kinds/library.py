@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from importlib.resources import files
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
 from leafturn.faults import Fault
-from leafturn.kinds import plain_toml
 from leafturn.kinds.cultivar_names import CultivarNames
 from leafturn.kinds.filling import Defaults, fill, guess_kind
-from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source
+from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source, Sure
 from leafturn.kinds.naming import (
     find_loosely,
     fold,
@@ -26,8 +24,8 @@ from leafturn.kinds.naming import (
     without_quoted,
 )
 from leafturn.kinds.own_file import read_own_kinds
+from leafturn.kinds.packaged import Kinds, Names, data, kind_tables, later
 
-_NOT_KINDS = ("sources", "rootstocks", "defaults", "shared_names")
 _STOCK_NOISE = ("rootstock", "stock", "root", "roots", "on", "the")
 
 
@@ -66,6 +64,10 @@ class Library:
         What stands in for kinds that are not known.
     shared_names : mapping of str to tuple of str
         Names that several kinds share ("walnut"), the one meant most often first.
+    crosses : mapping of frozenset of str to Fact of float
+        Two cross groups (`PollinationFacts.cross_group`) that can fertilise one another in part, to the
+        share [0 to 1] of a full set that the one's pollen gives on the other, either way. Groups that are
+        not here do not cross, as far as is known.
     """
 
     kinds: Mapping[str, Kind]
@@ -73,32 +75,40 @@ class Library:
     rootstocks: tuple[Rootstock, ...]
     defaults: Defaults
     shared_names: Mapping[str, tuple[str, ...]]
+    crosses: Mapping[frozenset[str], Fact[float]] = field(default_factory=dict)
 
     @functools.cached_property
     def _index(self) -> dict[str, tuple[str, ...]]:
         """Squashed name to the kinds it may mean; a kind's own names go before shared ones, genera last."""
         index: dict[str, tuple[str, ...]] = {}
-        for kind in self.kinds.values():
-            index.setdefault(squash(kind.name), (kind.name,))
-        for kind in self.kinds.values():
-            for name in (*kind.common, kind.botanical, *kind.synonyms):
-                index.setdefault(squash(name), (kind.name,))
+        everyone = tuple(self._names())
+        for names in everyone:
+            index.setdefault(squash(names.name), (names.name,))
+        for names in everyone:
+            for name in (*names.common, names.botanical, *names.synonyms):
+                index.setdefault(squash(name), (names.name,))
         for name, meant in self.shared_names.items():
             index.setdefault(squash(name), tuple(kind for kind in meant if kind in self.kinds))
         for name, lender in self._lenders.items():
             index.setdefault(name, (lender,))
         genera: dict[str, list[str]] = {}
-        for kind in self.kinds.values():
-            genera.setdefault(_genus(kind), []).append(kind.name)
-        for genus, names in genera.items():
-            index.setdefault(genus, tuple(names))
+        for names in everyone:
+            genera.setdefault(_genus(names.botanical), []).append(names.name)
+        for genus, kinds in genera.items():
+            index.setdefault(genus, tuple(kinds))
         index.pop("", None)
         return index
 
     @functools.cached_property
     def _lenders(self) -> dict[str, str]:
         """Squashed name of a relative without an entry to the kind that lends it its facts."""
-        return {squash(name): kind.name for kind in self.kinds.values() for name in kind.serves_for}
+        return {squash(name): names.name for names in self._names() for name in names.serves_for}
+
+    def _names(self) -> Iterator[Names]:
+        """What every kind is called."""
+        if isinstance(self.kinds, Kinds):
+            return self.kinds.names()
+        return map(Names.of, self.kinds.values())
 
     @functools.cached_property
     def _matches(self) -> dict[str, Match]:
@@ -176,7 +186,7 @@ class Library:
             for form in singular_forms(word):
                 names = self._index.get(form, ())
                 # The first word counts only as a genus: a plum yew is no plum.
-                if names and (word == words[-1] or _genus(self.kinds[names[0]]) == form):
+                if names and (word == words[-1] or _genus(self.kinds[names[0]].botanical) == form):
                     return self.kinds[names[0]], habit
         return None, habit
 
@@ -251,41 +261,31 @@ def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:
     library = _packaged()
     if own is None:
         return library, ()
-    added, faults = read_own_kinds(own, _kind_tables(), library.match("").kind, library.defaults)
+    added, faults = read_own_kinds(own, kind_tables(), library.match("").kind, library.defaults)
     filled = {name: fill(kind, library.defaults) for name, kind in added.items()}
-    return replace(library, kinds={**library.kinds, **filled}), faults
-
-
-@functools.cache
-def _kind_tables() -> dict[str, Any]:
-    """The tables of all group files, by kind."""
-    tables: dict[str, Any] = {}
-    for file in sorted(files("leafturn.kinds").joinpath("data").iterdir(), key=lambda file: file.name):
-        stem, _, ending = file.name.rpartition(".")
-        if ending == "toml" and stem not in _NOT_KINDS:
-            tables.update(plain_toml.loads(file.read_text("utf-8")))
-    return tables
-
-
-def _data(name: str) -> dict[str, Any]:
-    return plain_toml.loads(files("leafturn.kinds").joinpath("data", f"{name}.toml").read_text("utf-8"))
+    return replace(library, kinds=Kinds(kind_tables(), library.defaults, filled)), faults
 
 
 @functools.cache
 def _packaged() -> Library:
-    defaults = msgspec.convert(_data("defaults"), Defaults)
-    kinds = msgspec.convert(_kind_tables(), dict[str, Kind])
-    named = {name: msgspec.structs.replace(kind, name=name) for name, kind in kinds.items()}
-    stocks = msgspec.convert(_data("rootstocks"), dict[str, tuple[Rootstock, ...]])
+    defaults = msgspec.convert(data("defaults"), Defaults)
+    stocks = msgspec.convert(data("rootstocks"), dict[str, tuple[Rootstock, ...]])
     return Library(
-        kinds={name: fill(kind, defaults) for name, kind in named.items()},
-        sources=msgspec.convert(_data("sources"), dict[str, Source]),
+        kinds=Kinds(kind_tables(), defaults),
+        sources=later("sources", Source),
         rootstocks=stocks["rootstock"],
         defaults=defaults,
-        shared_names=msgspec.convert(_data("shared_names"), dict[str, tuple[str, ...]]),
+        shared_names=msgspec.convert(data("shared_names"), dict[str, tuple[str, ...]]),
+        crosses=_crosses(data("crosses")),
     )
 
 
-def _genus(kind: Kind) -> str:
-    """The first word of the botanical name, squashed; empty if it has none."""
-    return squash(kind.botanical.split()[0]) if kind.botanical else ""
+def _crosses(table: Mapping[str, Any]) -> dict[frozenset[str], Fact[float]]:
+    """Pairs of cross groups that cross in part, from the rows [group, group, share, source, sure]."""
+    rows = msgspec.convert(table["crosses"], tuple[tuple[str, str, float, str, Sure], ...])
+    return {frozenset((one, other)): Fact(share, source, sure) for one, other, share, source, sure in rows}
+
+
+def _genus(botanical: str) -> str:
+    """The first word of a botanical name, squashed; empty if there is none."""
+    return squash(botanical.split()[0]) if botanical else ""

@@ -6,26 +6,27 @@ that is not known is left out; it is then None here, never a silent zero.
 
 from __future__ import annotations
 
-from typing import Generic, Literal, TypeVar
+from typing import Literal
 
 from msgspec import Struct
 
-T = TypeVar("T")
-Sure = Literal["sure", "fair", "guess"]
+from leafturn.kinds.fact import Fact as Fact
+from leafturn.kinds.fact import Source as Source
+from leafturn.kinds.fact import Sure as Sure
+from leafturn.kinds.growing import ForageFacts, HardinessFacts, HeatSum, PruningFacts
+
 Habit = Literal["tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"]
+Shape = Literal[
+    "round", "oval", "upright", "pyramid", "cone", "column", "vase", "spreading", "broad", "open",
+    "many-stemmed", "thicket", "clump", "mat", "climbing",
+]  # fmt: skip
+Stages = Literal["pome", "stone", "currant", "grape", "strawberry", "catkin", "woody", "herb"]
+Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
 Layer = Literal["canopy", "small tree", "shrub", "climber", "herb", "ground"]
 System = Literal[
     "self-fertile", "partly self-fertile", "self-incompatible", "dioecious", "dichogamous",
     "sets without pollen", "fruit not wanted",
 ]  # fmt: skip
-
-
-class Fact(Struct, Generic[T], frozen=True, array_like=True):
-    """One value, the key of its source in sources.toml, and how sure it is."""
-
-    value: T
-    source: str
-    sure: Sure
 
 
 class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -54,7 +55,8 @@ class LeafFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What is picked and when.
 
-    Either `after_full_bloom_days` or, for leaves and stalks, `from_heat` [degC d above 5].
+    Either `after_full_bloom_days` or, for leaves and stalks, `from_heat` [degC d above 5]. `keeps_days` is
+    the range [d] the crop keeps in a cool cellar or, of nuts and dry herbs, dry and cool.
     """
 
     part: Fact[str] | None = None
@@ -62,6 +64,7 @@ class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     from_heat: Fact[float] | None = None
     length_days: Fact[float] | None = None
     spread_days: Fact[float] | None = None
+    keeps_days: Fact[tuple[float, float]] | None = None
 
 
 class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -91,12 +94,16 @@ class AgeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class SizeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Mature size [m], crown as radius; life [years]; growth constant k of the height curve [1/year]."""
+    """Mature size [m], crown as radius; life [years]; growth constant k of the height curve [1/year].
+
+    `shape` is the outline of a grown crown.
+    """
 
     height_m: Fact[float] | None = None
     crown_m: Fact[float] | None = None
     life_years: Fact[float] | None = None
     growth_k: Fact[float] | None = None
+    shape: Fact[Shape] | None = None
 
 
 # Stages of buds and flowers in the order they come, as the tables of critical temperatures go by.
@@ -128,10 +135,15 @@ class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class VineFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """How a climber grows: metres of new shoot per 100 degree-days above 5 degC, and its way of holding."""
+    """How a climber grows: metres of new shoot per 100 degree-days above 5 degC, and its way of holding.
+
+    `host_trunk_cm` is the least trunk [cm, across at breast height] of a living tree that may carry it.
+    """
 
     metres_per_100_heat: Fact[float] | None = None
     holds_by: Fact[Literal["twining", "tendrils", "hooks", "roots"]] | None = None
+    vigour: Fact[Literal["weak", "middling", "strong", "rampant"]] | None = None
+    host_trunk_cm: Fact[float] | None = None
 
 
 class LightFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -140,13 +152,16 @@ class LightFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `need_percent` is the share of open light from May to September [%] below which it crops or grows
     clearly less; `scorch_percent` the share above which a plant of the woodland floor scorches.
     `through_leaf` and `through_bare` are the shares of light (0 to 1) its crown lets pass in leaf and
-    leafless.
+    leafless. `shade` is the forester's class of how a young plant lives in shade, `sun_hours` the least and
+    the wished hours of direct sun a day for a crop.
     """
 
     need_percent: Fact[float] | None = None
     scorch_percent: Fact[float] | None = None
     through_leaf: Fact[float] | None = None
     through_bare: Fact[float] | None = None
+    shade: Fact[Shade] | None = None
+    sun_hours: Fact[tuple[float, float]] | None = None
 
 
 class WaterFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -172,12 +187,16 @@ class ChillFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What it does to and wants of the soil. `nitrogen_kg_ha` is fixed in a year on closed ground."""
+    """What it does to and wants of the soil. `nitrogen_kg_ha` is fixed in a year on closed ground.
+
+    `mulch_kg_m2` is the fresh mass [kg] that cutting yields in a year from a closed square metre.
+    """
 
     juglone: Fact[Literal["producer", "sensitive", "tolerant", "disputed"]] | None = None
     fixes_nitrogen: Fact[bool] | None = None
     nitrogen_kg_ha: Fact[tuple[float, float]] | None = None
     mulch_cuts_a_year: Fact[float] | None = None
+    mulch_kg_m2: Fact[tuple[float, float]] | None = None
 
 
 class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -199,13 +218,15 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None
+    chill_portions: Fact[float] | None = None
 
 
 class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """One kind of plant.
 
     `serves_for` names near relatives without an entry of their own, for which this one's facts are lent.
-    `guessed` is True where the kind is unknown and family or habit defaults serve.
+    `guessed` is True where the kind is unknown and family or habit defaults serve. `heat_sums` are sums as
+    others published them, in their own units. `stages` names the list of stages in stages.toml.
     """
 
     name: str = ""
@@ -230,6 +251,12 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     water: WaterFacts = WaterFacts()
     chill: ChillFacts = ChillFacts()
     soil: SoilFacts = SoilFacts()
+    hardiness: HardinessFacts = HardinessFacts()
+    pruning: PruningFacts = PruningFacts()
+    forage: ForageFacts = ForageFacts()
+    heat_sums: tuple[HeatSum, ...] = ()
+    invasive_where: Fact[tuple[str, ...]] | None = None
+    stages: Fact[Stages] | None = None
     cautions: tuple[Fact[str], ...] = ()
     cultivars: dict[str, Cultivar] = {}
     guessed: bool = False
@@ -237,20 +264,6 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     def has(self, trait: str) -> bool:
         """Whether the kind carries this trait."""
         return self.traits is not None and trait in self.traits.value
-
-
-class Source(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Where facts come from. `read` is False where the text was recalled from memory, not re-read.
-
-    `note` holds further sentences, such as how values were converted.
-    """
-
-    title: str
-    read: bool
-    author: str = ""
-    year: int | None = None
-    where: str = ""
-    note: tuple[str, ...] = ()
 
 
 class Rootstock(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

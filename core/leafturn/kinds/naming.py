@@ -39,6 +39,8 @@ def fold(name: str) -> str:
 
 def squash(name: str) -> str:
     """A folded name without its spaces, so that "sea-buckthorn" and "seabuckthorn" agree."""
+    if name.isascii():
+        return _NOT_WORD.sub("", name.lower())  # the same, several times faster
     return fold(name).replace(" ", "")
 
 

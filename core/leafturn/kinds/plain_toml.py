@@ -57,7 +57,7 @@ def _plain(text: str) -> dict[str, Any]:
         key = key.strip('"')
         if key in table:
             raise _NotPlain
-        table[key] = decode(value if value != "[" else f"[{''.join(_rest_of_list(lines))}]")
+        table[key] = decode(value_text(value, lines))
     return root
 
 
@@ -84,6 +84,11 @@ def _entered(root: dict[str, Any], line: str, named: set[str]) -> dict[str, Any]
         if not isinstance(table, dict):
             raise _NotPlain
     return table
+
+
+def value_text(value: str, lines: Iterator[str]) -> str:
+    """The whole of a value that begins a line: of a long list the lines up to its closing bracket too."""
+    return value if value != "[" else f"[{''.join(_rest_of_list(lines))}]"
 
 
 def _rest_of_list(lines: Iterator[str]) -> Iterator[str]:

@@ -6,12 +6,14 @@ import tomllib
 from collections.abc import Iterator
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 import msgspec
 import pytest
 
 from leafturn.kinds import filling
 from leafturn.kinds.filling import DEFAULT_SOURCE
+from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import FROST_STAGES, BloomFacts, Fact, Kind
 from leafturn.kinds.naming import squash
@@ -26,18 +28,21 @@ def library() -> Library:
     return load_library()[0]
 
 
-def facts_of(kind: Kind) -> Iterator[tuple[str, Fact[object]]]:
+def facts_of(kind: Kind) -> Iterator[tuple[str, Fact[Any] | HeatSum]]:
     """Every fact of a kind with where it stands."""
-    if kind.traits is not None:
-        yield "traits", kind.traits
-    for number, caution in enumerate(kind.cautions):
-        yield f"cautions[{number}]", caution
     for section in kind.__struct_fields__:
         value = getattr(kind, section)
-        for field in getattr(value, "__struct_fields__", ()):
-            fact = getattr(value, field)
-            if fact is not None and section != "traits":
-                yield f"{section}.{field}", fact
+        if isinstance(value, Fact):
+            yield section, value
+        elif isinstance(value, tuple):
+            for number, item in enumerate(value):
+                if isinstance(item, Fact | HeatSum):
+                    yield f"{section}[{number}]", item
+        else:
+            for field in getattr(value, "__struct_fields__", ()):
+                fact = getattr(value, field)
+                if fact is not None:
+                    yield f"{section}.{field}", fact
     for name, cultivar in kind.cultivars.items():
         for field in cultivar.__struct_fields__:
             fact = getattr(cultivar, field)
@@ -52,16 +57,14 @@ def test_every_fact_has_a_source_the_library_knows(library: Library) -> None:
 
 
 def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library) -> None:
-    facts = [fact for kind in library.kinds.values() for _, fact in facts_of(kind)]
-    stocks = [
-        fact
-        for stock in library.rootstocks
-        for fact in (stock.height_share, stock.flower_years, stock.spread_years, stock.juglone)
-        if fact is not None
-    ]
-    used = {fact.source for fact in [*facts, *stocks]}
-    assert used == set(library.sources)
-    for fact in [*facts, *stocks]:
+    facts: list[Fact[Any] | HeatSum] = [fact for kind in library.kinds.values() for _, fact in facts_of(kind)]
+    for stock in library.rootstocks:
+        facts += [
+            fact for field in stock.__struct_fields__ if isinstance(fact := getattr(stock, field), Fact)
+        ]
+    facts += library.crosses.values()
+    assert {fact.source for fact in facts} == set(library.sources)
+    for fact in facts:
         assert fact.sure != "sure" or library.sources[fact.source].read, fact
 
 
@@ -205,6 +208,27 @@ def test_plums_of_different_kind_do_not_serve_each_other(library: Library) -> No
     damson = library.kinds["damson"].pollination.cross_group
     assert damson is not None
     assert damson.value == "european plum"
+
+
+def test_crosses_join_cross_groups_that_exist(library: Library) -> None:
+    groups = {
+        kind.pollination.cross_group.value
+        for kind in library.kinds.values()
+        if kind.pollination.cross_group is not None
+    }
+    for pair, share in library.crosses.items():
+        assert len(pair) == 2
+        assert pair <= groups, pair
+        assert 0 < share.value < 1, pair
+
+
+def test_plums_of_two_and_of_six_sets_of_chromosomes_do_not_cross(library: Library) -> None:
+    # Growers' and extension pages (read): Japanese, American and myrobalan plums are diploid and cross in
+    # part, European plums are hexaploid. Wood 1932 (recalled): Persian and Japanese walnut are inter-fertile.
+    assert frozenset(("japanese plum", "american plum")) in library.crosses
+    assert frozenset(("japanese plum", "myrobalan plum")) in library.crosses
+    assert frozenset(("persian walnut", "heartnut and butternut")) in library.crosses
+    assert not any("european plum" in pair for pair in library.crosses)
 
 
 def test_climbers_say_how_they_hold_and_grow(library: Library) -> None:
