@@ -1,0 +1,42 @@
+"""Made weather and forecasts for tests of frost: a spring of one warmth, with cold nights where wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.forecast import SeasonWeather
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.own_needs import PastHeat
+from leafturn.season.axis import AXIS_DAYS, SeasonAxis
+from leafturn.season.ensemble import REPEATS, Ensemble
+from leafturn.season.heat import HeatSums
+
+FloatArray = NDArray[np.float64]
+
+MILD_C = 6.0  # every night, unless said; days are 8 degC warmer, so 5 degree-days a day above 5
+
+
+def weather(
+    nights: Mapping[int, float] | None = None, *, tmin: FloatArray | None = None, today: int = -1
+) -> SeasonWeather:
+    """Two members of steady mild weather, but for the nights given; or the minima given whole."""
+    low = np.full((2, AXIS_DAYS), MILD_C) if tmin is None else tmin
+    high = np.maximum(low, MILD_C) + 8.0
+    for day, celsius in (nights or {}).items():
+        low[:, day] = celsius
+    ensemble = Ensemble(
+        axis=SeasonAxis(2027), tmin=low, tmax=high, rain=low * 0, today=today, filled=0, basis="own record"
+    )
+    heat = HeatSums(ensemble)
+    return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat, past=PastHeat(None, False))
+
+
+def forecast(
+    plant: str = "tree", opens: float = 180.0, full: float = 4.0, end: float = 8.0, members: int = 2
+) -> BloomForecast:
+    """A plant that opens on one day in every draw; `full` and `end` count days from there."""
+    draws = np.full(members * REPEATS, opens)
+    return BloomForecast(plant=plant, first_open=draws, full=draws + full, end=draws + end)
