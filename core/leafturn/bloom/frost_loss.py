@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,6 +41,9 @@ class FrostLoss:
         The night's morning that takes most on the mean; None where nothing is lost.
     basis : str
         "handbook" or "guess": how sure the kind's critical temperatures are.
+    killed : (draws,) array
+        Share of the flowers lost in every version, in the order of the forecast's draws, so that it can be
+        joined with what else befalls that version.
     """
 
     plant: str
@@ -49,6 +52,7 @@ class FrostLoss:
     share_so_far: float
     worst_night: dt.date | None
     basis: str
+    killed: FloatArray = field(repr=False, compare=False)
 
 
 def frost_losses(
@@ -141,8 +145,9 @@ class _Nights:
             whole.mean(axis=1),
             so_far.mean(axis=1),
             worst,
+            whole,
         )
-        for name, chance, mean, past_mean, night in zip(names, *columns, strict=True):
+        for name, chance, mean, past_mean, night, killed in zip(names, *columns, strict=True):
             yield FrostLoss(
                 plant=name,
                 chance_of_a_tenth=float(chance),
@@ -150,6 +155,7 @@ class _Nights:
                 share_so_far=float(past_mean),
                 worst_night=self._axis.date(int(night)) if night >= 0 else None,
                 basis=self._basis,
+                killed=killed,
             )
 
     def _cold_nights(self, dates: BudDates) -> tuple[NDArray[np.intp], FloatArray]:

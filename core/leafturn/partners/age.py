@@ -4,7 +4,7 @@ Notes
 -----
 The chance rises as a logistic curve in the logarithm of age: half of all plants flower by the middle
 age, none at age nought, and late ones straggle. The steepness is set so that the curve's spread equals
-the library's. Shade is not reckoned here.
+the library's. A plant with less light than its kind needs flowers later.
 """
 
 from __future__ import annotations
@@ -37,7 +37,8 @@ LOGISTIC_SD = math.pi / math.sqrt(3)  # standard deviation of the standard logis
 class FloweringAge:
     """Years from planting to useful flowers, and how the plant was raised.
 
-    `assumed` tells that `raised` is not noted, `guessed` that the years are.
+    `assumed` tells that `raised` is not noted, `guessed` that the years are. `shaded` are the years that
+    want of light puts it off, already in `middle`.
     """
 
     middle: float
@@ -45,9 +46,28 @@ class FloweringAge:
     raised: Raised
     assumed: bool
     guessed: bool
+    shaded: float = 0.0
 
 
-def flowering_age(plant: Plant, kind: Kind, library: Library) -> FloweringAge:
+def shade_delay(kind: Kind, light_percent: float | None, settings: Settings = DEFAULT) -> float:
+    """Years that shade puts off the first useful flowers.
+
+    Parameters
+    ----------
+    kind : Kind
+        Its need of light decides; a kind whose need is not known is not put off.
+    light_percent : float or None [%]
+        Light at the plant from May to September as a share of open light; None where not known.
+    settings : Settings
+    """
+    need = kind.light.need_percent
+    if need is None or light_percent is None:
+        return 0.0
+    short = max(need.value - light_percent, 0.0)
+    return min(short / settings.shade_points_a_year, settings.shade_years_most)
+
+
+def flowering_age(plant: Plant, kind: Kind, library: Library, shaded: float = 0.0) -> FloweringAge:
     """The age at which half of such plants flower, and its spread [years].
 
     Parameters
@@ -56,6 +76,8 @@ def flowering_age(plant: Plant, kind: Kind, library: Library) -> FloweringAge:
     kind : Kind
     library : Library
         Asked for the rootstock, which decides for grafted trees.
+    shaded : float [years]
+        What want of light adds, see `shade_delay`.
     """
     raised, assumed = raised_how(plant, kind)
     stock = library.rootstock(plant.rootstock, kind) if plant.rootstock and raised == "graft" else None
@@ -64,7 +86,9 @@ def flowering_age(plant: Plant, kind: Kind, library: Library) -> FloweringAge:
     on_stock = stock.spread_years if stock and stock.flower_years else None
     spread = on_stock.value if on_stock else _spread(kind, years)
     guessed = middle is None or middle.sure == "guess"
-    return FloweringAge(middle=years, spread=spread, raised=raised, assumed=assumed, guessed=guessed)
+    return FloweringAge(
+        middle=years + shaded, spread=spread, raised=raised, assumed=assumed, guessed=guessed, shaded=shaded
+    )
 
 
 def share_flowering(age: FloatArray, middle: float, spread: float) -> FloatArray:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -13,15 +14,17 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Neighbour, Plant, Point
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.partners.age import FloweringAge, flowering_age, flowering_chance
-from leafturn.partners.compatibility import self_fertile_by_alleles
+from leafturn.partners.age import FloweringAge, flowering_age, flowering_chance, shade_delay
+from leafturn.partners.compatibility import Crosses, self_fertile_by_alleles
 from leafturn.partners.genotype import Genotype, genotype_of, grafted_genotype, neighbour_genotype, raised_how
 from leafturn.partners.settings import DEFAULT, Settings
 from leafturn.partners.shares import Share
 
 FloatArray = NDArray[np.float64]
 
+NO_LIGHT: Mapping[str, float] = MappingProxyType({})
 GONE = ("gone", "dead standing")
+BOTH_SEXES = Share(0.2, 0.5, 0.9)  # guess: own pollen of a plant of a two-sexed kind that bears both
 PARTLY_SELF_FERTILE = 0.4  # guess, where the library gives no share for the kind or cultivar
 NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
 
@@ -84,11 +87,26 @@ class CrossGroup:
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Census:
-    """All groups, and the plants in garden order that the review must answer for."""
+    """All groups, and the plants in garden order that the review must answer for.
+
+    Of `years` the first `ahead` are this year and those to come, the rest past years with notes.
+    """
 
     groups: dict[str, CrossGroup]
     asked: tuple[Bearer, ...]
     years: NDArray[np.int64]
+    ahead: int
+
+    def with_crosses(self, group: CrossGroup, crosses: Crosses) -> CrossGroup:
+        """A group joined by the givers of other groups whose pollen serves it in part."""
+        others = [
+            giver
+            for name, other in self.groups.items()
+            if name != group.name and frozenset((name, group.name)) in crosses
+            for giver in other.givers
+            if not giver.fellows
+        ]
+        return CrossGroup(group.name, group.takers, [*group.givers, *others]) if others else group
 
 
 def self_share(tree: Genotype) -> Share:
@@ -97,6 +115,8 @@ def self_share(tree: Genotype) -> Share:
     A guessed share may be half as much, or half as much again.
     """
     stated = tree.self_share
+    if stated is None and tree.system == "dioecious" and tree.sex == "both":
+        return BOTH_SEXES
     if stated is not None and stated.sure != "guess":
         return Share.exactly(stated.value)
     if stated is None and (tree.system == "self-fertile" or self_fertile_by_alleles(tree)):
@@ -126,6 +146,8 @@ def take_census(
     first_bloom: Mapping[str, int],
     no_bloom: Mapping[str, Collection[int]],
     settings: Settings,
+    light: Mapping[str, float] = NO_LIGHT,
+    ahead: int | None = None,
 ) -> Census:
     """Sort the garden's living plants and the neighbours' into groups that can cross.
 
@@ -133,16 +155,20 @@ def take_census(
     ----------
     garden, library, forecasts
     years : (years,)
-        This year and those to look ahead to.
+        This year and those to look ahead to, then past years if any.
     first_bloom : mapping of plant id to the first year with flowers noted
     no_bloom : mapping of plant id to years noted without flowers
     settings : Settings
+    light : mapping of plant id to light from May to September [% of open light]
+        Plants with less than their kind needs flower later; those not in it have enough.
+    ahead : int or None
+        How many of the years are this year and later; None means all.
     """
-    counter = _Counter(garden, library, forecasts, years, first_bloom, no_bloom, settings)
+    counter = _Counter(garden, library, forecasts, years, first_bloom, no_bloom, settings, light)
     asked = [bearer for bearer in map(counter.plant, counter.alive) if is_asked(bearer.genotype)]
     for neighbour in garden.neighbours:
         counter.neighbour(neighbour)
-    return Census(groups=counter.groups, asked=tuple(asked), years=years)
+    return Census(groups=counter.groups, asked=tuple(asked), years=years, ahead=ahead or len(years))
 
 
 def chances_of_flowering(
@@ -153,13 +179,14 @@ def chances_of_flowering(
     first_bloom: Mapping[str, int],
     no_bloom: Mapping[str, Collection[int]],
     settings: Settings = DEFAULT,
+    light: Mapping[str, float] = NO_LIGHT,
 ) -> dict[str, float]:
     """Likely chance that each living plant is old enough to flower in `year`, by plant id.
 
     Quicker than asking plant by plant: like plants of one planting year are worked out once.
     """
     years = np.array([year], dtype=np.int64)
-    counter = _Counter(garden, library, {}, years, first_bloom, no_bloom, settings)
+    counter = _Counter(garden, library, {}, years, first_bloom, no_bloom, settings, light)
     return {plant.id: float(counter.flowering(plant)[1, 0]) for plant in counter.alive}
 
 
@@ -175,7 +202,9 @@ class _Counter:
         first_bloom: Mapping[str, int],
         no_bloom: Mapping[str, Collection[int]],
         settings: Settings,
+        light: Mapping[str, float],
     ) -> None:
+        self.light = light
         self.library, self.forecasts, self.years = library, forecasts, years
         self.first_bloom, self.no_bloom, self.settings = first_bloom, no_bloom, settings
         self.alive = [plant for plant in garden.plants if plant.state not in GONE]
@@ -253,9 +282,10 @@ class _Counter:
         return self._genotypes[key]
 
     def _age(self, plant: Plant, kind: Kind) -> FloweringAge:
-        key = (kind.name, plant.cultivar is None, plant.rootstock, *raised_how(plant, kind))
+        shaded = shade_delay(kind, self.light.get(plant.id), self.settings)
+        key = (kind.name, plant.cultivar is None, plant.rootstock, *raised_how(plant, kind), shaded)
         if key not in self._ages:
-            self._ages[key] = flowering_age(plant, kind, self.library)
+            self._ages[key] = flowering_age(plant, kind, self.library, shaded)
         return self._ages[key]
 
     def _flowering(self, plant: Plant, age: FloweringAge) -> FloatArray:

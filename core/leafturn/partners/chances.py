@@ -8,16 +8,18 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.garden.model import Point
 from leafturn.partners.census import Bearer, CrossGroup
-from leafturn.partners.compatibility import Verdict, judge
+from leafturn.partners.compatibility import NO_CROSSES, Crosses, Verdict, judge
 from leafturn.partners.genotype import Genotype
-from leafturn.partners.meeting import overlaps
+from leafturn.partners.meeting import Meetings
 from leafturn.partners.reach import (
     half_metres,
     nearness,
     nearness_over_the_fence,
     nearness_unplaced,
     pairs_within,
+    with_wind,
 )
 from leafturn.partners.settings import Settings
 from leafturn.partners.shares import NONE
@@ -104,13 +106,26 @@ class Pairs:
         return [Link(*row) for row in zip(which.tolist(), givers, *zip(*numbers, strict=True), strict=True)]
 
 
-def pair_up(group: CrossGroup, settings: Settings) -> Pairs:
+def pair_up(
+    group: CrossGroup,
+    meetings: Meetings,
+    settings: Settings,
+    *,
+    crosses: Crosses = NO_CROSSES,
+    wind: Point | None = None,
+) -> Pairs:
     """Every taker of a group with every giver that may reach it.
 
     Parameters
     ----------
     group : CrossGroup
+    meetings : Meetings
+        Of the group's takers and givers.
     settings : Settings
+    crosses : mapping
+        What pollen of other groups is worth, see `compatibility.judge`.
+    wind : Point or None
+        The way the wind goes, see `reach.downwind`.
 
     Returns
     -------
@@ -119,12 +134,12 @@ def pair_up(group: CrossGroup, settings: Settings) -> Pairs:
     """
     takers, givers = group.takers, group.givers
     halves = np.array([half_metres(taker.kind, settings) for taker in takers])
-    taker, giver, metres, near = _near_pairs(takers, givers, halves, settings)
+    taker, giver, metres, near = _near_pairs(takers, givers, halves, settings, wind)
     order = np.argsort(taker, kind="stable")
     taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
-    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings)
+    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings, crosses)
     flowering = np.stack([b.flowering[:, 0] for b in givers], axis=1)[:, giver]
-    overlap, days = overlaps(takers, givers, taker, giver, compatible[2] > 0, settings)
+    overlap, days = meetings.overlaps(taker, giver, compatible[2] > 0)
     among = _shared_among(takers, givers, taker, giver, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
     return Pairs(
@@ -158,11 +173,13 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
 
 
 def _near_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings
+    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings, wind: Point | None
 ) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
     placed_takers = [i for i, b in enumerate(takers) if b.point is not None]
     placed_givers = [i for i, b in enumerate(givers) if b.point is not None]
-    radius = float(halves.max(initial=0.0) * settings.reach_halves)
+    blown = np.array([_by_wind(taker) for taker in takers]) if wind is not None else np.zeros(len(takers))
+    farthest = halves * (1.0 + blown * settings.wind_lean) * settings.reach_halves
+    radius = float(farthest.max(initial=0.0))
     at, of, metres = pairs_within(
         [takers[i].point for i in placed_takers],  # type: ignore[misc]
         [givers[i].point for i in placed_givers],  # type: ignore[misc]
@@ -170,9 +187,14 @@ def _near_pairs(
     )
     taker = np.asarray(placed_takers, dtype=np.intp)[at]
     giver = np.asarray(placed_givers, dtype=np.intp)[of]
-    keep = (metres <= halves[taker] * settings.reach_halves) & _different(takers, givers, taker, giver)
+    places = [_places(bearers) for bearers in (takers, givers)]
+    half = halves[taker]
+    if blown.any():
+        away = places[0][taker] - places[1][giver]
+        half = with_wind(half, away, metres, wind, settings.wind_lean * blown[taker])
+    keep = (metres <= half * settings.reach_halves) & _different(takers, givers, taker, giver)
     taker, giver, metres = taker[keep], giver[keep], metres[keep]
-    near = nearness(metres, halves[taker])
+    near = nearness(metres, half[keep])
     part = np.array([b.fellows or b.branch for b in givers], dtype=bool)
     together = part[giver] & (metres == 0)
     near[:, together] = 1.0
@@ -186,6 +208,16 @@ def _near_pairs(
         np.concatenate([metres, np.array([row[2] for row in loose])]),
         np.concatenate([near, loose_near], axis=1),
     )
+
+
+def _places(bearers: list[Bearer]) -> FloatArray:
+    nowhere = (np.nan, np.nan)
+    return np.array([nowhere if b.point is None else b.point for b in bearers], dtype=float).reshape(-1, 2)
+
+
+def _by_wind(taker: Bearer) -> bool:
+    carrier = taker.kind.pollination.carrier
+    return carrier is not None and carrier.value == "wind"
 
 
 def _different(
@@ -239,7 +271,12 @@ def _few_of_each(givers: list[Bearer], which: list[int]) -> list[int]:
 
 
 def _verdicts(
-    takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray, settings: Settings
+    takers: list[Bearer],
+    givers: list[Bearer],
+    taker: IndexArray,
+    giver: IndexArray,
+    settings: Settings,
+    crosses: Crosses,
 ) -> tuple[FloatArray, FloatArray, list[Verdict], IndexArray]:
     """Judge each pair of genotypes once and hand the verdict to every pair of plants."""
     genotypes: dict[int, tuple[int, Genotype]] = {}
@@ -250,10 +287,30 @@ def _verdicts(
     of_giver = np.array([genotypes[id(b.genotype)][0] for b in givers], dtype=np.intp)
     code = of_taker[taker] * len(by_number) + of_giver[giver] if len(taker) else taker
     unique, inverse = np.unique(code, return_inverse=True)
-    judged = [judge(by_number[c // len(by_number)], by_number[c % len(by_number)], settings) for c in unique]
+    each = len(by_number)
+    judged = [judge(by_number[c // each], by_number[c % each], settings, crosses) for c in unique]
     compatible = np.array([v.compatible for v in judged] or [NONE])
     pollen = np.array([v.pollen for v in judged] or [NONE])
     return compatible[inverse].T, pollen[inverse].T, judged, inverse
+
+
+def wants(
+    taker: IndexArray, giver: IndexArray, serves: FloatArray, females: FloatArray, givers: int
+) -> FloatArray:
+    """How many females each giver has to serve, (givers,); each female's wants are shared out by nearness.
+
+    Parameters
+    ----------
+    taker, giver : (pairs,) int
+    serves : (pairs,)
+        Nearness, 0 where pollen is refused.
+    females : (takers,)
+        Plants that each taker stands for.
+    givers : int
+    """
+    wanted = np.bincount(taker, weights=serves, minlength=len(females))
+    share = serves / (wanted[taker] + NEAR_ENOUGH) * females[taker]
+    return np.bincount(giver, weights=share, minlength=givers).astype(float)
 
 
 def _shared_among(
@@ -264,25 +321,18 @@ def _shared_among(
     near: FloatArray,
     compatible: FloatArray,
 ) -> FloatArray:
-    """How many females each male could serve for each that it has to; above 1 there is pollen to spare.
-
-    A female's wants are shared out over the males by their nearness.
-    """
-    most = np.array([_most_females(b) for b in givers])
+    """How many females each male could serve for each that it has to; above 1 there is pollen to spare."""
+    most = np.array([most_females(b) * b.count for b in givers])
     if not np.isfinite(most).any():
         return np.full(len(taker), np.inf)
-    serves = near * (compatible > 0)
-    wanted = np.bincount(taker, weights=serves, minlength=len(takers))
     females = np.array([b.count for b in takers], dtype=float)
-    share = serves / (wanted[taker] + NEAR_ENOUGH) * females[taker]
-    load = np.bincount(giver, weights=share, minlength=len(givers))
-    males = np.array([b.count for b in givers], dtype=float)
+    load = wants(taker, giver, near * (compatible > 0), females, len(givers))
     with np.errstate(divide="ignore", invalid="ignore"):
-        spare = np.where(load > 0, most * males / load, np.inf)
+        spare = np.where(load > 0, most / load, np.inf)
     return np.asarray(spare[giver])
 
 
-def _most_females(giver: Bearer) -> float:
+def most_females(giver: Bearer) -> float:
     """Females that one plant serves; without limit where the library names none."""
     limit = giver.kind.pollination.females_per_male
     return limit.value if limit and giver.genotype.system == "dioecious" else np.inf

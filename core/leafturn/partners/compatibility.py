@@ -19,8 +19,11 @@ References
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from leafturn.kinds.model import Fact
 from leafturn.partners.genotype import Genotype
 from leafturn.partners.settings import DEFAULT, Settings
 from leafturn.partners.shares import FULL, NONE, Share
@@ -44,13 +47,21 @@ class Verdict:
     doubt: str = ""
 
 
-def judge(receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT) -> Verdict:
+Crosses = Mapping[frozenset[str], Fact[float]]
+NO_CROSSES: Crosses = MappingProxyType({})
+
+
+def judge(
+    receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT, crosses: Crosses = NO_CROSSES
+) -> Verdict:
     """Whether the giver's pollen can fertilise the receiver. The two are different plants.
 
     Parameters
     ----------
     receiver, giver : Genotype
     settings : Settings
+    crosses : mapping of two cross groups to a share
+        What pollen of one group is worth on another that it can fertilise in part.
 
     Returns
     -------
@@ -58,7 +69,7 @@ def judge(receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT) -> 
         Low and high are apart where a name, a sex or an allele is not known.
     """
     if receiver.cross_group != giver.cross_group:
-        return Verdict(NONE, refused=stranger_words(receiver, giver))
+        return _between_groups(receiver, giver, settings, crosses)
     if giver.sex == "female" and receiver.system == "dioecious":
         both = " too" if receiver.sex == "female" else ""
         return Verdict(NONE, refused=f"is female{both}")
@@ -74,6 +85,20 @@ def judge(receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT) -> 
         refused=refused,
         poor=poor,
         doubt=" and ".join(d for d in doubts if d),
+    )
+
+
+def _between_groups(receiver: Genotype, giver: Genotype, settings: Settings, crosses: Crosses) -> Verdict:
+    """Pollen of another group: worth what the library says of the two, else nothing."""
+    worth = crosses.get(frozenset((receiver.cross_group, giver.cross_group)))
+    if worth is None or worth.value <= 0:
+        return Verdict(NONE, refused=stranger_words(receiver, giver))
+    pollen, poor = pollen_of(giver, settings)
+    held = f"is {a(giver.kind.name)}, which serves {receiver.kind.name} only in part"
+    if worth.sure == "sure":
+        return Verdict(Share.exactly(worth.value), pollen, refused=held, poor=poor)
+    return Verdict(
+        Share(worth.value / 2, worth.value, min(worth.value * 1.5, 1.0)), pollen, refused=held, poor=poor
     )
 
 

@@ -10,12 +10,16 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.garden.model import Point
+from leafturn.garden.places import compass
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.age import FloweringAge, share_flowering, year_flowering
 from leafturn.partners.census import Bearer
-from leafturn.partners.compatibility import a, judge
-from leafturn.partners.genotype import Genotype, cultivar_genotype, stated, usual_raising
+from leafturn.partners.compatibility import a
+from leafturn.partners.fitting import fitting_cultivars
+from leafturn.partners.genotype import stated, usual_raising
+from leafturn.partners.ground import Ground
 from leafturn.partners.model import Fix
 from leafturn.partners.overlap import mean_overlap, receptive, shedding
 from leafturn.partners.sentences import other_order_name
@@ -33,7 +37,6 @@ GRAFT_YEARS = (2, 3)  # guess: a scion on a bearing tree flowers in its second o
 SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted branch takes the longer time
 PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
 GRAFTABLE = ("tree", "shrub", "climber")
-NAMED = 2  # cultivars named in one line
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -48,11 +51,14 @@ class Helper:
         The season the forecasts belong to.
     today : date or None
         Days before it are past; None leaves all days of the season open.
+    ground : Ground
+        Says where there is room.
     """
 
     library: Library
     settings: Settings
     axis: SeasonAxis
+    ground: Ground
     today: dt.date | None = None
 
     def fixes(
@@ -148,15 +154,28 @@ class Helper:
         flowers = share_flowering(ages.astype(float), age.middle, age.spread)
         grown = flowers >= PLANT_FLOWERS
         years = 1 + int(np.argmax(grown)) if grown.any() else len(flowers)
-        chance = float(flowers[years - 1]) * self._overlap(tree) * 0.5**0.5
+        place, metres, where = self._place(tree, tree.kind, half)
+        chance = float(flowers[years - 1]) * self._overlap(tree) * 0.5 ** (metres / half)
         return Fix(
-            what=f"plant {self._wanted(tree)} within {metres_words(half / 2)}",
+            what=f"plant {self._wanted(tree)} {where}",
             year=self.axis.year + 1 + years,
             adequacy=_with(_in_year(by_year, 1 + years), chance),
             effort="one plant to find, set, guard and water",
             way="plant",
             guess=True,
+            place=place,
         )
+
+    def _place(self, tree: Bearer, kind: Kind, half: float) -> tuple[Point | None, float, str]:
+        """Where there is room near a tree, how far off, and in words; half-way to `half` where not known."""
+        key = (id(tree), kind.name)
+        if key not in self._spots and tree.point is not None:
+            self._spots[key] = self.ground.spot(tree.point, kind, half)
+        spot = self._spots.get(key)
+        if spot is None or tree.point is None:
+            return None, half / 2, f"within {metres_words(half / 2)}"
+        metres = tree.point.metres_to(spot)
+        return spot, metres, f"{metres_words(metres)} {compass(tree.point, spot)[0]} of {tree.label}"
 
     def _move(
         self, tree: Bearer, by_year: FloatArray, half: float, giver: Bearer, metres: float, worth: float
@@ -173,13 +192,17 @@ class Helper:
         if not likely.any():
             return None
         years = int(np.argmax(likely))
-        there = float(flowers[years]) * worth * 0.5**0.5
+        place, near, where = self._place(tree, giver.kind, half)
+        if near >= metres:
+            return None
+        there = float(flowers[years]) * worth * 0.5 ** (near / half)
         return Fix(
-            what=f"move {giver.label} to within {metres_words(half / 2)} of {tree.label}",
+            what=f"move {giver.label} to {where if place else f'{where} of {tree.label}'}",
             year=self.axis.year + years,
             adequacy=max(float(by_year[years]), _with(0.0, there)),
             effort="two people, half a day, while it is dormant",
             way="move",
+            place=place,
         )
 
     def _overlap(self, tree: Bearer) -> float:
@@ -224,23 +247,12 @@ class Helper:
         return year_flowering(giver.plant, giver.age) if giver.plant and giver.age else None
 
     @cached_property
-    def _fitting(self) -> dict[int, tuple[str, ...]]:
+    def _spots(self) -> dict[tuple[int, str], Point | None]:
         return {}
 
-
-def fitting_cultivars(tree: Genotype, library: Library, settings: Settings) -> tuple[str, ...]:
-    """Cultivars of a tree's own kind that would serve it, those nearest to it in earliness first."""
-    fitting = []
-    for name in tree.kind.cultivars:
-        giver = cultivar_genotype(tree.kind, name, library)
-        verdict = judge(tree, giver, settings)
-        sure = verdict.compatible.likely * verdict.pollen.likely
-        right_order = tree.system != "dichogamous" or _other(tree.flower_order, giver.flower_order)
-        right_sex = tree.system != "dioecious" or giver.sex in ("male", "both")
-        if sure >= settings.unknown_alleles and right_order and right_sex and tree.likeness != "unknown":
-            apart = abs(giver.bloom_offset_days - tree.bloom_offset_days)
-            fitting.append((-sure, apart, name))
-    return tuple(name for _, _, name in sorted(fitting)[:NAMED])
+    @cached_property
+    def _fitting(self) -> dict[int, tuple[str, ...]]:
+        return {}
 
 
 def days_words(first: dt.date, last: dt.date) -> str:
@@ -261,10 +273,6 @@ def _in_year(by_year: FloatArray, years: int) -> float:
 
 def _dichogamous(tree: Bearer) -> bool:
     return tree.genotype.system == "dichogamous"
-
-
-def _other(one: str | None, other: str | None) -> bool:
-    return {one, other} == {"female first", "male first"}
 
 
 def _age_when_planted(kind: Kind) -> FloweringAge | None:

@@ -8,8 +8,10 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.partners.census import Bearer, Census, CrossGroup, self_share
-from leafturn.partners.chances import Link, combined, pair_up
+from leafturn.partners.belief import belief_words
+from leafturn.partners.census import Bearer, self_share
+from leafturn.partners.chances import Link
+from leafturn.partners.figures import GroupFigures
 from leafturn.partners.fixes import Helper
 from leafturn.partners.kin import kin_clue
 from leafturn.partners.model import Fix, Partner, Standing, TreeReview
@@ -38,37 +40,32 @@ SURELY_COUNTED = 3  # partners that a review speaks of; more may be listed
 
 
 class GroupReview:
-    """The figures of one group of plants that can cross, and the reviews made of them.
+    """The reviews of one group of plants that can cross.
 
     Parameters
     ----------
-    group : CrossGroup
-        With at least one taker.
-    census : Census
-        Asked for the years, and for plants of other groups that pass for partners.
+    figures : GroupFigures
     helper : Helper
         Finds what would help.
     """
 
-    def __init__(self, group: CrossGroup, census: Census, helper: Helper) -> None:
-        self.group, self.census, self.helper = group, census, helper
-        pairs = self.pairs = pair_up(group, helper.settings)
-        alone = np.array([self_share(tree.genotype) for tree in group.takers]).T
-        self.starts = np.searchsorted(pairs.taker, np.arange(len(group.takers) + 1))
-        self.chances = pairs.chances()
-        self.adequacy = np.stack(
-            [combined(row, self.starts, own) for row, own in zip(self.chances, alone, strict=True)]
-        )
-        self.alone = alone[1]
-        self.flowering = np.stack([giver.flowering[1] for giver in group.givers])
-        self.strongest = np.lexsort((-self.chances[1], pairs.taker))
-        self.worth = pairs.without_age()[1]
-        self.at_last = self.worth * self.flowering[pairs.giver, -1]
-        self.refused = pairs.compatible[1] == 0
-        self.metres = np.where(np.isnan(pairs.metres), np.inf, pairs.metres)
-        self.years = census.years.tolist()
-        rank = np.arange(len(pairs.taker)) - self.starts[pairs.taker]
-        self._links = {link.pair: link for link in self._link_up(self.strongest[rank < SHOWN_PARTNERS])}
+    def __init__(self, figures: GroupFigures, helper: Helper) -> None:
+        self.figures, self.helper = figures, helper
+        self.group, self.census = figures.group, figures.census
+        self.pairs, self.chances, self.strongest = figures.pairs, figures.chances, figures.strongest
+        self.refused = self.pairs.compatible[1] == 0
+        self.metres = np.where(np.isnan(self.pairs.metres), np.inf, self.pairs.metres)
+        self.years = self.census.years[: self.census.ahead].tolist()
+        parts = [figures.part(n) for n in range(len(self.group.takers))]
+        self.hopeful = [self._most_hopeful(part) for part in parts]
+        self.near_refused = [
+            self._nearest_refused(part, tree, hopeful)
+            for part, tree, hopeful in zip(parts, self.group.takers, self.hopeful, strict=True)
+        ]
+        shown = self.strongest[figures.rank < SHOWN_PARTNERS].tolist()
+        spoken_of = {i for i in (*shown, *self.hopeful, *self.near_refused) if i is not None}
+        links = self.pairs.links(np.array(sorted(spoken_of), dtype=np.intp), self.chances)
+        self._links = {link.pair: link for link in links}
 
     def reviews(self, frost_loss: Mapping[str, float]) -> dict[int, TreeReview]:
         """Reviews of all takers, by the identity of the plant."""
@@ -79,13 +76,13 @@ class GroupReview:
 
     def _review(self, n: int, frost: float | None) -> TreeReview:
         tree, settings = self.group.takers[n], self.helper.settings
-        part = slice(int(self.starts[n]), int(self.starts[n + 1]))
-        low, likely, high = self.adequacy[:, n].tolist()
-        by_year = self._by_year(n, part)
+        part = self.figures.part(n)
+        computed, noted = float(self.figures.adequacy[1, n]), self.figures.noted(n)
+        (low, likely, high), by_year = self.figures.believed(n)
+        set_words = belief_words(noted, computed, likely) if noted else ""
         standing = standing_of(likely, settings)
         reach = Reach(year=self.years[0], half=half_metres(tree.kind, settings))
-        hopeful = self._most_hopeful(part)
-        refused = self._nearest_refused(part, tree, hopeful)
+        hopeful, refused = self.hopeful[n], self.near_refused[n]
         shown = self.strongest[part][:SHOWN_PARTNERS].tolist()
         if refused is not None and refused not in shown:
             shown.append(refused)
@@ -101,33 +98,27 @@ class GroupReview:
             high=high,
             standing=standing,
             weakest=weakest,
-            reasons=self._reasons(tree, part, weakest, partners),
+            reasons=self._reasons(tree, part, weakest, partners, set_words),
             partners=partners,
             fixes=self._fixes(tree, part, by_year, reach) if standing in ("lacks", "thin") else (),
             frost_loss_chance=frost,
             guessed=self._guessed(tree, shown[:SURELY_COUNTED]),
             by_year=tuple(zip(self.years, by_year.tolist(), strict=True)),
+            computed=computed,
+            set_words=set_words,
+            crop=likely * crop if (crop := self.figures.crop_shares.get(n)) is not None else None,
         )
 
-    def _by_year(self, n: int, part: slice) -> FloatArray:
-        """Chance of enough pollen for taker `n` in each year, this year's days of bloom kept."""
-        flowering = self.flowering[self.pairs.giver[part]]
-        fails = np.prod(1.0 - self.worth[part, None] * flowering, axis=0)
-        return np.asarray(1.0 - (1.0 - self.alone[n]) * fails)
-
-    def _link_up(self, which: IndexArray) -> list[Link]:
-        return self.pairs.links(which, self.chances)
-
     def _link(self, i: int) -> Link:
-        if i not in self._links:
-            self._links[i] = self._link_up(np.array([i]))[0]
         return self._links[i]
 
     def _giver(self, i: int) -> Bearer:
         return self.group.givers[self._link(i).giver]
 
     def _partner(self, i: int, tree: Bearer, reach: Reach) -> Partner:
-        return partner_of(self._link(i), self.pairs.verdict(i), tree, self._giver(i), reach)
+        return partner_of(
+            self._link(i), self.pairs.verdict(i), tree, self._giver(i), reach, float(self.figures.adds[i])
+        )
 
     def _nearest_refused(self, part: slice, tree: Bearer, hopeful: int | None) -> int | None:
         """The nearest pair in `part` whose pollen is refused outright, as between clones.
@@ -145,7 +136,7 @@ class GroupReview:
         """The pair in `part` that gives most once its giver has grown up."""
         if part.start == part.stop:
             return None
-        best = part.start + int(np.argmax(self.at_last[part]))
+        best = part.start + int(np.argmax(self.figures.at_last[part]))
         return best if self.pairs.compatible[1, best] > 0 else None
 
     def _weakest(
@@ -213,7 +204,7 @@ class GroupReview:
         return False
 
     def _reasons(
-        self, tree: Bearer, part: slice, weakest: str, partners: Sequence[Partner]
+        self, tree: Bearer, part: slice, weakest: str, partners: Sequence[Partner], set_words: str
     ) -> tuple[str, ...]:
         first = f"{weakest}."
         if part.start != part.stop and weakest == self._partner_words(tree, part):
@@ -222,11 +213,11 @@ class GroupReview:
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
         more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
-        said = [first, *more, self_words(tree), *own_doubts(tree, self.years[0])]
+        said = [first, set_words, *more, self_words(tree), *own_doubts(tree, self.years[0])]
         return tuple(dict.fromkeys(s for s in said if s))
 
     def _fixes(self, tree: Bearer, part: slice, by_year: FloatArray, reach: Reach) -> tuple[Fix, ...]:
-        gain = self.at_last[part] - self.chances[1, part]
+        gain = self.figures.at_last[part] - self.chances[1, part]
         waited_for = None
         if len(gain) and gain.max() > 0:
             waited_for = self.group.givers[self.pairs.giver[part.start + int(np.argmax(gain))]]
@@ -235,7 +226,7 @@ class GroupReview:
             near = float(self.pairs.nearness[1, i])
             if self.pairs.compatible[1, i] > WEAK and near < 0.25 and not np.isnan(self.pairs.metres[i]):
                 giver = self.group.givers[self.pairs.giver[i]]
-                movable.append((giver, float(self.pairs.metres[i]), float(self.worth[i]) / near))
+                movable.append((giver, float(self.pairs.metres[i]), float(self.figures.worth[i]) / near))
         return self.helper.fixes(tree, by_year, reach.half, waited_for, movable)
 
 

@@ -6,6 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from leafturn.garden.model import Point
+
 Standing = Literal["lacks", "thin", "served", "needs none"]
 Way = Literal["borrow", "wait", "graft", "move", "plant"]
 
@@ -15,7 +17,8 @@ class Partner:
     """One possible giver of pollen for one tree.
 
     `chance` is the product of the five shares, each between 0 and 1. `metres` is None where a place
-    is not given. `reasons` say in plain sentences what holds it back, weakest first.
+    is not given. `adds` is by how much the tree's chance would fall without it. `reasons` say in plain
+    sentences what holds it back, weakest first.
     """
 
     plant: str
@@ -29,6 +32,7 @@ class Partner:
     pollen: float
     days_overlap: float
     metres: float | None
+    adds: float = 0.0
     reasons: tuple[str, ...] = ()
 
 
@@ -38,7 +42,8 @@ class Fix:
 
     `way` is its sort, for those who make a job of it. `first_day` and `last_day` are given where it can
     only be done on certain days of this season. `guess` is False where the chance is reckoned from the
-    plants that stand here, True where it rests on a guess.
+    plants that stand here, True where it rests on a guess. `place` is where on the plan, for what is to
+    be planted or moved.
     """
 
     what: str
@@ -49,6 +54,7 @@ class Fix:
     first_day: dt.date | None = None
     last_day: dt.date | None = None
     guess: bool = False
+    place: Point | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,6 +63,10 @@ class TreeReview:
 
     `partners` are the strongest few and the nearest that is refused, by chance. `by_year` holds the
     chance in this and later years if nothing is done, with this year's days of bloom.
+
+    `computed` is the chance before the set noted in past years is counted in, `set_words` what that did;
+    empty where none is noted. `crop` is the chance of a worthwhile crop: pollen, frost and flying weather
+    of the same versions of the year together; None where critical temperatures are not known.
     """
 
     plant: str
@@ -74,3 +84,22 @@ class TreeReview:
     frost_loss_chance: float | None = None
     guessed: bool = False
     by_year: tuple[tuple[int, float], ...] = ()
+    computed: float | None = None
+    set_words: str = ""
+    crop: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SpareGiver:
+    """A plant kept for its pollen that could go: no tree's chance falls by more than `most_lost`."""
+
+    plant: str
+    most_lost: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class GardenReview:
+    """Every tree from which fruit is wanted, in garden order, and the plants kept for pollen in vain."""
+
+    trees: tuple[TreeReview, ...]
+    spare: tuple[SpareGiver, ...] = ()

@@ -4,17 +4,20 @@ Notes
 -----
 Each half distance halves what a partner counts. The half distances are guesses set between the planting
 distances that growers and extension services give for bees, wind and flies; low and high values halve
-and double them.
+and double them. Where the garden's prevailing wind is known, pollen of wind kinds goes farther with it
+than against it; how much farther is a guess.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.garden.model import Point
+from leafturn.garden.place_words import COMPASS
 from leafturn.kinds.model import Kind
 from leafturn.partners.settings import DEFAULT, SETTINGS, Settings
 from leafturn.partners.shares import Share
@@ -53,6 +56,46 @@ def nearness(metres: FloatArray, half: FloatArray | float) -> FloatArray:
     """
     halves = np.asarray(metres, dtype=float) / half
     return np.stack([0.5 ** (halves * 2.0), 0.5**halves, 0.5 ** (halves / 2.0)])
+
+
+def downwind(from_where: str | None) -> Point | None:
+    """The way that pollen goes with the prevailing wind, one metre long; None where it is not known.
+
+    Parameters
+    ----------
+    from_where : str or None
+        Where the wind comes from: "west", "SW", "north-north-east".
+    """
+    parts = COMPASS.get(re.sub(r"[^a-z]", "", (from_where or "").lower()))
+    return None if parts is None else Point(-parts[0], -parts[1])
+
+
+def with_wind(
+    half: FloatArray, away: FloatArray, metres: FloatArray, wind: Point | None, lean: FloatArray | float
+) -> FloatArray:
+    """Half distances along the way from giver to taker.
+
+    Parameters
+    ----------
+    half : (pairs,) [m]
+        Across the wind.
+    away : (pairs, 2) [m]
+        East and north from giver to taker.
+    metres : (pairs,) [m]
+    wind : Point or None
+        See `downwind`.
+    lean : float or (pairs,)
+        How much longer, as a share, the half distance is straight downwind; upwind it is as much shorter.
+
+    Returns
+    -------
+    (pairs,) [m]
+    """
+    if wind is None:
+        return half
+    with np.errstate(invalid="ignore", divide="ignore"):
+        along = np.where(metres > 0, away @ np.asarray(wind, dtype=float) / metres, 0.0)
+    return np.asarray(half * (1.0 + lean * along))
 
 
 def nearness_unplaced(settings: Settings = DEFAULT) -> Share:

@@ -15,22 +15,34 @@ from collections.abc import Collection, Mapping
 from types import MappingProxyType
 
 import numpy as np
+from numpy.typing import NDArray
 
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
 from leafturn.kinds.library import Library
+from leafturn.partners.around import Around
+from leafturn.partners.belief import SetNotes
 from leafturn.partners.census import Bearer, self_share, take_census
+from leafturn.partners.crop import matching
+from leafturn.partners.figures import GroupFigures
 from leafturn.partners.fixes import Helper
+from leafturn.partners.ground import Ground
 from leafturn.partners.group_review import GroupReview
-from leafturn.partners.model import TreeReview
+from leafturn.partners.model import GardenReview, SpareGiver, TreeReview
 from leafturn.partners.settings import read_settings
 from leafturn.partners.shares import FULL
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.ensemble import Ensemble
+
+FloatArray = NDArray[np.float64]
 
 LOOK_AHEAD = 16  # years, this one included
+LOOK_BACK = 15  # years of noted sets that are counted; an older garden was another one
 NOTHING: Mapping[str, int] = MappingProxyType({})
 NO_YEARS: Mapping[str, Collection[int]] = MappingProxyType({})
 NO_LOSS: Mapping[str, float] = MappingProxyType({})
+NO_KILLS: Mapping[str, FloatArray] = MappingProxyType({})
+NO_SETS: Mapping[str, SetNotes] = MappingProxyType({})
 NO_RULES: Mapping[str, float | str | bool] = MappingProxyType({})
 
 
@@ -45,8 +57,43 @@ def review_partners(
     rules: Mapping[str, float | str | bool] = NO_RULES,
     frost_loss: Mapping[str, float] = NO_LOSS,
     today: dt.date | None = None,
+    weather: Ensemble | None = None,
+    killed: Mapping[str, FloatArray] = NO_KILLS,
+    sets: Mapping[str, SetNotes] = NO_SETS,
+    light: Mapping[str, float] = NO_LOSS,
 ) -> tuple[TreeReview, ...]:
     """Review every living plant from which fruit is wanted; males and fruitless kinds are left out.
+
+    Parameters and meaning as for `review_garden`.
+
+    Returns
+    -------
+    tuple of TreeReview
+        In garden order.
+    """
+    return review_garden(
+        garden, library, forecasts, year, first_bloom=first_bloom, no_bloom=no_bloom, rules=rules,
+        frost_loss=frost_loss, today=today, weather=weather, killed=killed, sets=sets, light=light,
+    ).trees  # fmt: skip
+
+
+def review_garden(
+    garden: Garden,
+    library: Library,
+    forecasts: Mapping[str, BloomForecast],
+    year: int,
+    *,
+    first_bloom: Mapping[str, int] = NOTHING,
+    no_bloom: Mapping[str, Collection[int]] = NO_YEARS,
+    rules: Mapping[str, float | str | bool] = NO_RULES,
+    frost_loss: Mapping[str, float] = NO_LOSS,
+    today: dt.date | None = None,
+    weather: Ensemble | None = None,
+    killed: Mapping[str, FloatArray] = NO_KILLS,
+    sets: Mapping[str, SetNotes] = NO_SETS,
+    light: Mapping[str, float] = NO_LOSS,
+) -> GardenReview:
+    """Every tree's chance of enough pollen, and the plants kept for pollen that could go.
 
     Parameters
     ----------
@@ -64,31 +111,41 @@ def review_partners(
         Passed on as it is.
     today : date or None
         Helps whose days are past are put off to the next season.
-
-    Returns
-    -------
-    tuple of TreeReview
-        In garden order.
+    weather : Ensemble or None
+        What the forecasts were made with: days then count by the warmth and rain that carriers meet.
+    killed : mapping of plant id to (draws,) array
+        Share of the flowers that frost takes in every version of the year, for the chance of a crop.
+    sets : mapping of plant id to the set noted ("none", "poor", "fair", "good") by year
+    light : mapping of plant id to light from May to September [% of open light]
+        Plants with less than their kind needs flower later.
     """
     settings, _ = read_settings(rules)
-    years = np.arange(year, year + LOOK_AHEAD, dtype=np.int64)
+    past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
+    years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
     census = take_census(
-        garden, library, forecasts, years, first_bloom=first_bloom, no_bloom=no_bloom, settings=settings
-    )
+        garden, library, forecasts, years, first_bloom=first_bloom, no_bloom=no_bloom, settings=settings,
+        light=light, ahead=LOOK_AHEAD,
+    )  # fmt: skip
+    around = Around.of(garden, weather, killed, sets, settings)
+    axis = SeasonAxis(year, garden.place.southern)
     helper = Helper(
-        library=library, settings=settings, axis=SeasonAxis(year, garden.place.southern), today=today
+        library=library, settings=settings, axis=axis, today=today, ground=Ground(garden, library)
     )
     reviews: dict[int, TreeReview] = {}
+    spare: list[SpareGiver] = []
     for group in census.groups.values():
         if group.takers:
-            reviews.update(GroupReview(group, census, helper).reviews(frost_loss))
-    return tuple(
-        reviews[id(tree.plant)] if id(tree.plant) in reviews else _fruits_alone(tree, frost_loss)
+            figures = GroupFigures(group, census, around, settings, library.crosses)
+            reviews.update(GroupReview(figures, helper).reviews(frost_loss))
+            spare.extend(figures.spare())
+    trees = tuple(
+        reviews[id(tree.plant)] if id(tree.plant) in reviews else _fruits_alone(tree, frost_loss, around)
         for tree in census.asked
     )
+    return GardenReview(trees=trees, spare=tuple(spare))
 
 
-def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float]) -> TreeReview:
+def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float], around: Around) -> TreeReview:
     share = self_share(tree.genotype)
     alone = FULL if tree.genotype.system == "sets without pollen" else share
     why = (
@@ -96,6 +153,8 @@ def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float]) -> TreeReview:
         if tree.genotype.system == "sets without pollen"
         else f"{tree.genotype.cultivar or tree.kind.name} sets fruit with its own pollen"
     )
+    draws = len(tree.bloom[0]) if tree.bloom else 0
+    killed = matching(around.killed, tree.label, draws)
     return TreeReview(
         plant=tree.label,
         kind=tree.kind.name,
@@ -109,4 +168,6 @@ def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float]) -> TreeReview:
         reasons=(f"{why}.",),
         frost_loss_chance=frost_loss.get(tree.label),
         guessed=tree.kind.guessed,
+        computed=alone.likely,
+        crop=None if killed is None else alone.likely * (1.0 - float(killed.mean())),
     )

@@ -87,8 +87,10 @@ def predicate(points: Sequence[WeakPoint]) -> str:
     return joined(heads)
 
 
-def partner_of(link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach: Reach) -> Partner:
-    """A pair as a frozen value with its reasons."""
+def partner_of(
+    link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach: Reach, adds: float
+) -> Partner:
+    """A pair as a frozen value with its reasons; `adds` is what the tree's chance owes it."""
     name = name_of(giver, taker)
     points = weak_points(link, verdict, taker, giver, reach)
     return Partner(
@@ -103,6 +105,7 @@ def partner_of(link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach
         pollen=link.pollen,
         days_overlap=link.days,
         metres=None if math.isnan(link.metres) else link.metres,
+        adds=adds,
         reasons=tuple(f"{name} {p.phrase}{p.more}." for p in points),
     )
 
@@ -215,6 +218,8 @@ def _too_young(flowering: float, giver: Bearer, year: int) -> WeakPoint:
     when = year_flowering(plant, giver.age)
     old = f"is {years_words(plant.age(year) or 0.0)} old"
     how = f", taken to be a {giver.age.raised}" if giver.age.assumed and not plant.cultivar else ""
+    if giver.age.shaded >= 0.5:
+        how += f", in shade that puts it off {giver.age.shaded:.0f} years"
     if when is not None and when > year:
         more = f": it is {old.removeprefix('is ')}{how}, and half of such plants flower by then"
         return WeakPoint(flowering, f"flowers about {when}", old, more)

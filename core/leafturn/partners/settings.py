@@ -53,6 +53,25 @@ SETTINGS: Mapping[str, Setting] = MappingProxyType({
     "borrow": Setting(0.6, 0, 1, "guess: what one dry afternoon with a brush and fresh pollen does"),
     "graft_flowers": Setting(0.8, 0, 1, "guess: chance that the branch has taken and flowers by then"),
     "graft_pollen": Setting(0.9, 0, 1, "guess: one branch gives less pollen than a tree"),
+    "wind_lean": Setting(
+        0.5, 0, 0.9, "guess: of wind kinds the half distance is half as long again straight downwind"
+    ),
+    "flies_from_c": Setting(
+        10, 0, 25, "guess: on a day no warmer bees hardly leave the hive (about 10-12 degC, from memory)"
+    ),
+    "flies_fully_c": Setting(14, 0, 35, "guess: highest of the day from which flight is full"),
+    "rain_halves_mm": Setting(4, 0.5, 100, "guess: so much rain in a day halves what is carried"),
+    "carrying_days": Setting(2, 0.1, 10, "guess: days of full flight, or of dry air, that set a crop"),
+    "shade_points_a_year": Setting(
+        10, 1, 100, "guess: each so many points of light short of the kind's need put flowers off a year"
+    ),
+    "shade_years_most": Setting(4, 0, 20, "guess: shade puts flowers off no more years than this"),
+    "set_none": Setting(0.0, 0, 1, "what a noted set counts as"),
+    "set_poor": Setting(0.25, 0, 1, "guess: what a noted set counts as"),
+    "set_fair": Setting(0.6, 0, 1, "guess: what a noted set counts as"),
+    "set_good": Setting(1.0, 0, 1, "what a noted set counts as"),
+    "set_weighs": Setting(2, 0.2, 50, "guess: the computed chance weighs as much as two noted years"),
+    "spare_below": Setting(0.02, 0, 0.5, "guess: a change of chance that no garden record could show"),
 })  # fmt: skip
 
 
@@ -79,6 +98,19 @@ class Settings:
     borrow: float = SETTINGS["borrow"].value
     graft_flowers: float = SETTINGS["graft_flowers"].value
     graft_pollen: float = SETTINGS["graft_pollen"].value
+    wind_lean: float = SETTINGS["wind_lean"].value
+    flies_from_c: float = SETTINGS["flies_from_c"].value
+    flies_fully_c: float = SETTINGS["flies_fully_c"].value
+    rain_halves_mm: float = SETTINGS["rain_halves_mm"].value
+    carrying_days: float = SETTINGS["carrying_days"].value
+    shade_points_a_year: float = SETTINGS["shade_points_a_year"].value
+    shade_years_most: float = SETTINGS["shade_years_most"].value
+    set_none: float = SETTINGS["set_none"].value
+    set_poor: float = SETTINGS["set_poor"].value
+    set_fair: float = SETTINGS["set_fair"].value
+    set_good: float = SETTINGS["set_good"].value
+    set_weighs: float = SETTINGS["set_weighs"].value
+    spare_below: float = SETTINGS["spare_below"].value
     half_metres: Mapping[str, float] = field(default_factory=dict)
 
 

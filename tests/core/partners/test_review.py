@@ -278,7 +278,7 @@ def test_a_young_male_may_be_moved_and_a_male_branch_grafted():
         plant("kiwi-m", KIWI, -9, 2, year=2025, sex="male"),
     )
     fixes = {f.way: f for f in review(kiwis)["kiwi-f1"].fixes}
-    assert fixes["move"].what == "move kiwi-m to within 6 m of kiwi-f1"
+    assert fixes["move"].what == "move kiwi-m to 2 m north of kiwi-f1"
     assert fixes["move"].year > 2027
     assert fixes["move"].adequacy > fixes["wait"].adequacy
     assert fixes["graft"].what == "graft a male branch onto kiwi-f1"

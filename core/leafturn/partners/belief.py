@@ -1,0 +1,85 @@
+"""What the set seen in past years tells of the chance of enough pollen.
+
+Notes
+-----
+The computed chance `a` of a year stands for a Beta belief of `w a` good years and `w (1 - a)` bad ones,
+where `w` is what it weighs (a guess, two years by default). Each year noted adds to it as much as it tells
+of the year asked about: wholly where partners were as able then as in that year, the less the farther the
+two computed chances lie apart. A set of none while the only partner was a sapling says little of the years
+in which it flowers.
+
+References
+----------
+.. [1] Gelman et al. 2013, Bayesian Data Analysis, 2.4: the Beta as a count of seen successes (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.partners.settings import Settings
+from leafturn.partners.words import joined, one_in
+
+FloatArray = NDArray[np.float64]
+SetNotes = Mapping[int, str]  # by year: "none", "poor", "fair" or "good"
+
+
+def set_shares(notes: SetNotes, settings: Settings) -> FloatArray:
+    """What each noted set counts as, (notes,) in order of years, 0 to 1."""
+    worth = {
+        "none": settings.set_none,
+        "poor": settings.set_poor,
+        "fair": settings.set_fair,
+        "good": settings.set_good,
+    }
+    return np.array([worth[notes[year]] for year in sorted(notes)])
+
+
+def telling(computed: FloatArray, then: FloatArray) -> FloatArray:
+    """How much each noted year tells of each year asked about, (years, notes), 0 to 1.
+
+    Parameters
+    ----------
+    computed : (years,)
+        Chances of the years asked about.
+    then : (notes,)
+        Chances computed for the noted years.
+    """
+    return np.asarray(1.0 - np.abs(computed[:, None] - then[None, :]))
+
+
+def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, settings: Settings) -> FloatArray:
+    """Chances once the noted years are counted in.
+
+    Parameters
+    ----------
+    computed : (years,)
+    tells : (years, notes)
+        See `telling`.
+    seen : (notes,)
+        See `set_shares`.
+    settings : Settings
+
+    Returns
+    -------
+    (years,)
+    """
+    weight = settings.set_weighs
+    return np.asarray((weight * computed + tells @ seen) / (weight + tells.sum(axis=1)))
+
+
+def belief_words(notes: SetNotes, computed: float, now: float) -> str:
+    """What was noted and by how much it moves the chance, as a sentence."""
+    by_word: dict[str, list[str]] = {}
+    for year in sorted(notes):
+        by_word.setdefault(notes[year], []).append(str(year))
+    seen = joined([f"{word} in {joined(years)}" for word, years in by_word.items()])
+    before, after = one_in(computed), one_in(now)
+    points = abs(round((now - computed) * 100))
+    if points == 0:
+        return f"Set noted {seen}: as computed, {before}."
+    way = "raises" if now > computed else "lowers"
+    return f"Set noted {seen}: that {way} the computed chance by {points} points, from {before} to {after}."

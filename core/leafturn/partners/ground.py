@@ -1,0 +1,116 @@
+"""Where in a garden there is room for one plant more."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Garden, Point
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+
+FloatArray = NDArray[np.float64]
+
+CROWN_BY_HABIT = {"tree": 3.0, "shrub": 1.2, "climber": 1.0}  # guess: crown radius [m] where none is given
+CLOSE = 0.8  # guess: of the two crown radii together, how near two stems may stand
+PATH_CLEAR_M = 1.0  # guess: from a path to a new stem
+STEP_M = 1.0
+WAYS = 8
+SQUARE_M = 20.0
+GROUND_LAYERS = ("herb", "ground")
+
+
+class Ground:
+    """Stems and crowns of a garden, kept by squares so that only near ones are looked at.
+
+    Parameters
+    ----------
+    garden : Garden
+    library : Library
+        Asked for the crowns of grown plants. Plants of the ground layer are in nobody's way.
+    """
+
+    def __init__(self, garden: Garden, library: Library) -> None:
+        self._squares: dict[tuple[int, int], list[tuple[float, float, float]]] = {}
+        self._widest = 0.0
+        for plant in garden.plants:
+            kind = library.match(plant.kind).kind
+            if plant.point is None or plant.state == "gone" or kind.layer in GROUND_LAYERS:
+                continue
+            crown = grown_crown(kind)
+            self._widest = max(self._widest, crown)
+            self._squares.setdefault(_square(plant.point), []).append((*plant.point, crown))
+        self._path_legs = [
+            (Point(*start), Point(*end))
+            for path in garden.paths
+            for start, end in zip(path.line, path.line[1:], strict=False)
+        ]
+
+    def spot(self, near: Point, kind: Kind, within: float) -> Point | None:
+        """The nearest place with room for a grown plant, to whole metres' distance.
+
+        Parameters
+        ----------
+        near : Point
+            Where the pollen is wanted.
+        kind : Kind
+            Of the plant to come.
+        within : float [m]
+            Farthest that serves.
+
+        Returns
+        -------
+        Point or None
+            None if there is no room within that distance.
+        """
+        crown = grown_crown(kind)
+        standing = self._around(near, within + (crown + self._widest) * CLOSE)
+        angles = np.arange(WAYS) * (2 * math.pi / WAYS)
+        ways = np.stack([np.sin(angles), np.cos(angles)], axis=1)
+        for metres in np.arange(STEP_M, within + 1e-9, STEP_M):
+            spots = np.asarray(near) + metres * ways
+            away = np.hypot(*(spots[:, None, :] - standing[None, :, :2]).transpose(2, 0, 1))
+            room = (away - (standing[:, 2] + crown) * CLOSE).min(axis=1, initial=np.inf)
+            for n in np.argsort(-room, kind="stable"):
+                if room[n] < 0:
+                    break
+                spot = Point(float(spots[n, 0]), float(spots[n, 1]))
+                if not self._on_path(spot):
+                    return spot
+        return None
+
+    def _around(self, point: Point, metres: float) -> FloatArray:
+        """East, north and crown radius of plants no farther off, and some farther, (plants, 3) [m]."""
+        east, north = _square(point)
+        reach = math.ceil(metres / SQUARE_M)
+        found = [
+            one
+            for e in range(east - reach, east + reach + 1)
+            for n in range(north - reach, north + reach + 1)
+            for one in self._squares.get((e, n), ())
+        ]
+        return np.array(found, dtype=float).reshape(-1, 3)
+
+    def _on_path(self, spot: Point) -> bool:
+        return any(_metres_to_leg(spot, start, end) < PATH_CLEAR_M for start, end in self._path_legs)
+
+
+def grown_crown(kind: Kind) -> float:
+    """Crown radius of a grown plant [m]."""
+    return kind.size.crown_m.value if kind.size.crown_m else CROWN_BY_HABIT.get(kind.habit, 0.5)
+
+
+def _square(point: Point) -> tuple[int, int]:
+    return math.floor(point.east / SQUARE_M), math.floor(point.north / SQUARE_M)
+
+
+def _metres_to_leg(point: Point, start: Point, end: Point) -> float:
+    along = (end.east - start.east, end.north - start.north)
+    square = along[0] ** 2 + along[1] ** 2
+    share = 0.0
+    if square > 0:
+        dot = (point.east - start.east) * along[0] + (point.north - start.north) * along[1]
+        share = min(max(dot / square, 0.0), 1.0)
+    return point.metres_to(Point(start.east + share * along[0], start.north + share * along[1]))
