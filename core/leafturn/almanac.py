@@ -27,7 +27,7 @@ from leafturn.seasons import Seasons
 from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
-from leafturn.views import BookLine, Heading, PlantCard, Season, Tonight
+from leafturn.views import BookLine, Heading, NeedLine, PlantCard, Season, Tonight
 
 
 def open_almanac(path: str | Path, on: dt.date) -> Almanac:
@@ -247,6 +247,23 @@ class Almanac:
             return self.at(day).forecasts
 
         return forecast_score(self.axis.before, self.entries, forecasts_on)
+
+    def needs(self) -> tuple[NeedLine, ...]:
+        """What heat each plant takes to open: by the book, by own notes, and as used; most notes first."""
+        lines = [
+            NeedLine(
+                plant=f.plant,
+                kind=self.library.match(plant.kind).kind.name,
+                base=f.heat_base,
+                book=f.book_need,
+                own=f.own_need,
+                used=f.heat_need,
+                notes=f.own_notes,
+            )
+            for plant in self.garden.plants
+            if (f := self.forecasts.get(plant.id)) is not None
+        ]
+        return tuple(sorted(lines, key=lambda line: (-line.notes, line.used)))
 
     def score(self) -> Score:
         """How far last season's forecasts missed, beside a fixed date."""

@@ -131,6 +131,22 @@ class BookLine:
 
 
 @dataclass(frozen=True, kw_only=True)
+class NeedLine:
+    """The heat one plant takes to open [degC d above `base`]: by the book, by own notes, and as used.
+
+    `own` is None where nothing was noted in earlier seasons; `notes` counts those seasons.
+    """
+
+    plant: str
+    kind: str
+    base: float
+    book: float
+    own: float | None
+    used: float
+    notes: int
+
+
+@dataclass(frozen=True, kw_only=True)
 class ColdHit:
     """What a cold night does to one plant.
 

@@ -14,9 +14,21 @@ from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
 from leafturn.partners.model import Fix, Partner, TreeReview
+from leafturn.score import Miss, Score
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
-from leafturn.views import BookLine, FactLine, Frost, Heading, Heat, PlantCard, Season
+from leafturn.views import (
+    BookLine,
+    ColdHit,
+    FactLine,
+    Frost,
+    Heading,
+    Heat,
+    NeedLine,
+    PlantCard,
+    Season,
+    Tonight,
+)
 
 ON = dt.date(2027, 4, 19)
 
@@ -315,6 +327,32 @@ class FakeAlmanac:
             BloomGuess(plant="early-plum", stage="ripe", when=likely(7, 8), chance=0.01, words="from 2 Jul"),
             BloomGuess(plant="quince", stage="ripe", when=likely(10, 8), chance=0.0, words="from 2 Oct"),
         )
+
+    def needs(self) -> tuple[NeedLine, ...]:
+        """One plant with notes, one without."""
+        return (
+            NeedLine(plant="comice-1", kind="pear", base=5.0, book=215.0, own=199.0, used=204.0, notes=4),
+            NeedLine(plant="quince", kind="quince", base=5.0, book=340.0, own=None, used=340.0, notes=0),
+        )
+
+    def score(self) -> Score:
+        """One bloom judged."""
+        miss = Miss(plant="comice-1", noted=dt.date(2026, 4, 21), asked=dt.date(2026, 4, 7),
+                    foretold=dt.date(2026, 4, 24), miss=3, fixed_miss=-2)  # fmt: skip
+        says = "In 2026 forecasts made 14 days ahead missed by 3.0 days on average over 1 bloom."
+        return Score(season=2026, misses=(miss,), mean_miss=3.0, fixed_mean=2.0, says=says)
+
+    def tonight(self, tmin_c: float, *, at_station: bool = False) -> Tonight:
+        """One plant that such a night hurts."""
+        hit = ColdHit(
+            plant="comice-1", kind="pear", stage="first colour", stage_from="computed", share=0.05, low=0.01,
+            high=0.6, tenth_c=-3.4, nine_tenths_c=-6.3, height_m=3.4, cover=True, cover_words="cover it",
+            words="a tenth at -3.4 C, nine tenths at -6.3 C", basis="handbook",
+        )  # fmt: skip
+        return Tonight(
+            on=self.on, garden_c=tmin_c, station_c=tmin_c + 1, said=f"In the garden {tmin_c:.1f} C.",
+            plants=(hit,), not_known=("hazel-b",), caution="The tables hold for half an hour.",
+        )  # fmt: skip
 
     def doubt(self, entry: Entry) -> str | None:
         return "That is 31 days before anything known here: keep it?" if self.doubts else None

@@ -13,6 +13,7 @@ from leafturn_tui.pages.base import Key
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.panels.cold import ask_tonight
 from leafturn_tui.panels.seeking import Finding, Named
 from leafturn_tui.panels.seen import BloomSeen, Picked, candidates
 from leafturn_tui.panels.sheet import Sheet
@@ -22,7 +23,7 @@ from leafturn_tui.rows import Row, paragraph
 if TYPE_CHECKING:
     from leafturn_tui.desk import Desk
 
-SHOWN_WHEN_NARROW = ("space", "w", "b", "n", "g", "question_mark", "q")
+SHOWN_WHEN_NARROW = ("space", "w", "b", "n", "0-9 g", "question_mark", "q")
 
 
 def common_keys() -> tuple[Key, ...]:
@@ -33,11 +34,12 @@ def common_keys() -> tuple[Key, ...]:
         Key("b", "bloom", "note what is in flower", _bloom),
         Key("h", "harvest", "note what was picked", _harvest),
         Key("n", "note", "note anything", _note),
+        Key("t", "cold", "what a cold night would do; a minimum is typed", ask_tonight),
         Key("u", "take back", "take back the last note; on the Book the one under the bar", _take_back),
         Key("f", "find", "find a plant by its letters", _find),
         Key("o", "date", "see everything on another date", _other_date),
-        Key("g", "go", "a short list of the pages and their questions", _go),
-        Key("0-9", "pages", "", lambda desk: None),
+        Key("g", "", "a short list of the pages and their questions", _go),
+        Key("0-9 g", "pages", "", lambda desk: None),
         Key("enter", "open", "open the plant or job under the bar", _open),
         Key("question_mark", "keys", "these keys", _keys),
         Key("escape", "back", "step back", lambda desk: desk.back()),

@@ -103,6 +103,11 @@ def _frost_losses(almanac: Almanac) -> Iterator[str]:
 def tonight(almanac: Almanac, night: Tonight) -> Iterator[str]:
     """What a cold night would do, worst first."""
     yield from _head(almanac, f"What would a night of {night.garden_c:.1f} C do?")
+    yield from told_of_night(night)
+
+
+def told_of_night(night: Tonight) -> Iterator[str]:
+    """The night, a line a plant that it hurts, and the caution."""
     yield night.said
     for hit in night.plants:
         lost = f"{words.hundredths(hit.share, hit.low, hit.high)} lost"

@@ -145,7 +145,8 @@ def _plant_need(
     """A plant's own notes pull the kind's need, which all the garden's notes of that kind have pulled."""
     of_kind = by_kind[kind.name]
     own = own_need(of_kind.used, _heats(kind, days, past), weight)
-    return OwnNeed(own.used, of_kind.book, own.own, max(own.notes, of_kind.notes))
+    seen = of_kind.own if own.own is None else own.own
+    return OwnNeed(own.used, of_kind.book, seen, max(own.notes, of_kind.notes))
 
 
 def _observed(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[str, dt.date]]:
@@ -191,6 +192,8 @@ def _forecast(
         heat_base=base,
         heat_now=weather.now_heat.to_date(base, first_day),
         normal_first_open=float(np.median(usual)) + offset,
+        book_need=need.book,
+        own_need=need.own,
     )
 
 

@@ -37,6 +37,8 @@ class BloomForecast:
         Degree-days [degC d] needed for first open, above which base [degC], and reached today.
     normal_first_open : float
         Median day number of first open in this garden's past years.
+    book_need, own_need : float [degC d]
+        What the handbook says of the need, and the mean of the garden's own notes (None without any).
     """
 
     plant: str
@@ -52,6 +54,8 @@ class BloomForecast:
     heat_base: float = 5.0
     heat_now: float = 0.0
     normal_first_open: float = np.nan
+    book_need: float = 0.0
+    own_need: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""Page 9: what was noted, newest first."""
+"""Page 9: what was noted, newest first; what heat own plants take; how far last season's forecasts missed."""
 
 from __future__ import annotations
 
@@ -6,12 +6,16 @@ from typing import TYPE_CHECKING
 
 from leafturn.views import BookLine
 from leafturn_tui import words
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import Key, Page
+from leafturn_tui.pages.learnt import need_rows, score_rows
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
+    from leafturn_tui.desk import Desk
+
+VIEWS = ("notes", "heat needs", "score")
 
 
 class BookPage(Page):
@@ -21,7 +25,24 @@ class BookPage(Page):
     name = "Book"
     question = "What have we noted?"
 
+    def __init__(self) -> None:
+        self.view = 0
+
+    def keys(self) -> tuple[Key, ...]:
+        """The next view."""
+        return (
+            Key("v", VIEWS[(self.view + 1) % len(VIEWS)], "notes, own heat needs, last score", self._turn),
+        )
+
+    def _turn(self, desk: Desk) -> None:
+        self.view = (self.view + 1) % len(VIEWS)
+        desk.start_over()
+
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """The view turned to."""
+        return (self._notes, need_rows, score_rows)[self.view](almanac, width)
+
+    def _notes(self, almanac: Almanac, width: int) -> list[Row]:
         """A line a note; those taken back say so."""
         lines = almanac.book()
         if not lines:
@@ -37,10 +58,10 @@ class BookPage(Page):
         ]
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
-        """The whole note and where it stands."""
+        """The whole note and where it stands; in the other views why of the plant."""
         line = _line(almanac, row.key)
         if line is None:
-            return None
+            return super().why(almanac, row)
         entry = line.entry
         where = f"Note {entry.id}" + (f", in {entry.file}" if entry.file else "")
         where += f", line {entry.line}." if entry.line else "."
