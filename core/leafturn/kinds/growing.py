@@ -46,7 +46,8 @@ class ForageFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True)
 class HeatSum(Struct, frozen=True, array_like=True):
     """A sum of heat or chill as published, in its own unit: nothing is converted.
 
-    `base` is in degF for F-days, in degC for C-days and GDH; `start` is a month and day, "rest" for the end
+    `base` is in degF for F-days, in degC for C-days and GDH, "none" for sums of
+    chill; `start` is a month and day, "rest" for the end
     of winter rest, "not said", or what it is counted from in words.
     """
 
@@ -54,7 +55,7 @@ class HeatSum(Struct, frozen=True, array_like=True):
     low: float
     high: float
     unit: SumUnit
-    base: float
+    base: float | Literal["none"]
     start: str
     method: SumMethod
     source: str

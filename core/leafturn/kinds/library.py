@@ -13,6 +13,7 @@ import msgspec
 from leafturn.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames
 from leafturn.kinds.filling import Defaults, fill, guess_kind
+from leafturn.kinds.lore import Conflict, CutAlike, Pest, StageWords
 from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source, Sure
 from leafturn.kinds.naming import (
     find_loosely,
@@ -24,7 +25,7 @@ from leafturn.kinds.naming import (
     without_quoted,
 )
 from leafturn.kinds.own_file import read_own_kinds
-from leafturn.kinds.packaged import Kinds, Names, data, kind_tables, later
+from leafturn.kinds.packaged import Kinds, Later, Names, data, kind_tables, later
 
 _STOCK_NOISE = ("rootstock", "stock", "root", "roots", "on", "the")
 
@@ -68,6 +69,8 @@ class Library:
         Two cross groups (`PollinationFacts.cross_group`) that can fertilise one another in part, to the
         share [0 to 1] of a full set that the one's pollen gives on the other, either way. Groups that are
         not here do not cross, as far as is known.
+    pruning, pests, conflicts, stages : mappings
+        What is known of many kinds at once; see leafturn.kinds.lore.
     """
 
     kinds: Mapping[str, Kind]
@@ -76,6 +79,10 @@ class Library:
     defaults: Defaults
     shared_names: Mapping[str, tuple[str, ...]]
     crosses: Mapping[frozenset[str], Fact[float]] = field(default_factory=dict)
+    pruning: Mapping[str, CutAlike] = field(default_factory=dict)
+    pests: Mapping[str, Pest] = field(default_factory=dict)
+    conflicts: Mapping[str, Conflict] = field(default_factory=dict)
+    stages: StageWords = field(default_factory=dict)
 
     @functools.cached_property
     def _index(self) -> dict[str, tuple[str, ...]]:
@@ -159,7 +166,7 @@ class Library:
         if len(names) == 1:
             return Match(kind=kind, exact=True)
         others = ", ".join(names[:-1]) + " or " + names[-1]
-        sentence = f'"{name}" may mean {others}; {kind.name} was taken.'
+        sentence = f'"{name}" may mean {others}; {kind.name} was taken. Which is it?'
         return Match(kind=kind, exact=False, choices=names, sentence=sentence)
 
     def _guessed(self, name: str) -> Match:
@@ -277,6 +284,10 @@ def _packaged() -> Library:
         defaults=defaults,
         shared_names=msgspec.convert(data("shared_names"), dict[str, tuple[str, ...]]),
         crosses=_crosses(data("crosses")),
+        pruning=later("pruning", CutAlike),
+        pests=later("pests", Pest),
+        conflicts=later("conflicts", Conflict),
+        stages=Later(lambda: data("stages")),
     )
 
 

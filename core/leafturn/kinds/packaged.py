@@ -14,7 +14,17 @@ from leafturn.kinds.filling import Defaults, fill
 from leafturn.kinds.model import Kind
 
 T = TypeVar("T")
-NOT_KINDS = ("sources", "rootstocks", "defaults", "shared_names", "crosses", "pests", "conflicts", "stages")
+NOT_KINDS = (
+    "sources",
+    "rootstocks",
+    "defaults",
+    "shared_names",
+    "crosses",
+    "pests",
+    "conflicts",
+    "stages",
+    "pruning",
+)
 
 
 class Names(NamedTuple):

@@ -63,6 +63,12 @@ def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library)
             fact for field in stock.__struct_fields__ if isinstance(fact := getattr(stock, field), Fact)
         ]
     facts += library.crosses.values()
+    for pest in library.pests.values():
+        facts += [pest.scout, *pest.heat_sums]
+    for cut in library.pruning.values():
+        facts += [fact for fact in (cut.window, cut.avoid, cut.why) if fact is not None]
+    for conflict in library.conflicts.values():
+        facts += conflict.readings
     assert {fact.source for fact in facts} == set(library.sources)
     for fact in facts:
         assert fact.sure != "sure" or library.sources[fact.source].read, fact
@@ -88,8 +94,11 @@ def test_the_demo_gardens_kinds_cultivars_and_stocks_are_known(library: Library)
 
 
 def test_size_of_the_library(library: Library) -> None:
-    assert len(library.kinds) >= 70
-    assert sum(len(kind.cultivars) for kind in library.kinds.values()) >= 120
+    assert len(library.kinds) >= 180
+    cultivars = sum(len(kind.cultivars) for kind in library.kinds.values())
+    assert cultivars + len(library.rootstocks) >= 300
+    habits = {kind.habit for kind in library.kinds.values()}
+    assert habits == {"tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"}
 
 
 def test_every_kind_has_its_basics(library: Library) -> None:

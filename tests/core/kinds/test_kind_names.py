@@ -79,10 +79,13 @@ def test_another_plant_is_not_taken_for_a_slip(library: Library, stranger: str) 
 
 def test_a_shared_name_gives_the_choices_and_says_which_was_taken(library: Library) -> None:
     match = library.match("Walnuts")
-    assert match.choices == ("persian walnut", "black walnut")
+    assert match.choices == ("persian walnut", "black walnut", "heartnut", "butternut")
     assert match.kind.name == "persian walnut"
     assert not match.exact
-    assert match.sentence == '"Walnuts" may mean persian walnut or black walnut; persian walnut was taken.'
+    assert match.sentence == (
+        '"Walnuts" may mean persian walnut, black walnut, heartnut or butternut; persian walnut was taken. '
+        "Which is it?"
+    )
     assert library.match("Quercus").choices[0] in library.kinds
 
 
