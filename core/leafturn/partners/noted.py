@@ -1,0 +1,70 @@
+"""What the journal tells of flowering and of set, by plant and season."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from leafturn.journal.entries import Entry
+from leafturn.season.axis import SeasonAxis
+
+FROST_WORDS = ("frost", "frozen", "cold night")
+
+
+@dataclass(frozen=True)
+class NotedBloom:
+    """First season with flowers, seasons without any, and the set by season, each by plant id."""
+
+    first: dict[str, int] = field(default_factory=dict)
+    none: dict[str, frozenset[int]] = field(default_factory=dict)
+    sets: dict[str, dict[int, str]] = field(default_factory=dict)
+
+
+def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
+    """Gather the notes of bloom, harvest, set and frost damage.
+
+    Parameters
+    ----------
+    entries : iterable of Entry
+        Standing notes, oldest first; of several sets in a season the last counts.
+    southern : bool
+        Whether seasons start in July.
+
+    Notes
+    -----
+    A set noted in a season in which frost damage to the plant is noted too tells nothing of its partners
+    and is left out of `sets`.
+    """
+    first: dict[str, int] = {}
+    none: dict[str, set[int]] = {}
+    sets: dict[str, dict[int, str]] = {}
+    frozen: set[tuple[str, int]] = set()
+    for entry in entries:
+        if not entry.plant:
+            continue
+        year = SeasonAxis.holding(entry.on, southern).year
+        if entry.what == "bloom" and entry.stage == "none this year":
+            none.setdefault(entry.plant, set()).add(year)
+        elif _flowered(entry):
+            first[entry.plant] = min(first.get(entry.plant, year), year)
+        if entry.what == "set" and entry.set:
+            sets.setdefault(entry.plant, {})[year] = entry.set
+        if entry.what in ("damage", "loss") and any(
+            word in f"{entry.cause or ''} {entry.text or ''}".lower() for word in FROST_WORDS
+        ):
+            frozen.add((entry.plant, year))
+    told = {
+        plant: {year: word for year, word in by_year.items() if (plant, year) not in frozen}
+        for plant, by_year in sets.items()
+    }
+    return NotedBloom(
+        first=first,
+        none={plant: frozenset(years) for plant, years in none.items()},
+        sets={plant: by_year for plant, by_year in told.items() if by_year},
+    )
+
+
+def _flowered(entry: Entry) -> bool:
+    if entry.what == "set":
+        return entry.set in ("poor", "fair", "good")
+    return entry.what in ("bloom", "harvest")
