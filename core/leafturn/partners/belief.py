@@ -3,10 +3,11 @@
 Notes
 -----
 The computed chance `a` of a year stands for a Beta belief of `w a` good years and `w (1 - a)` bad ones,
-where `w` is what it weighs (a guess, two years by default). Each year noted adds to it as much as it tells
-of the year asked about: wholly where partners were as able then as in that year, the less the farther the
-two computed chances lie apart. A set of none while the only partner was a sapling says little of the years
-in which it flowers.
+where `w` is what it weighs (a guess, two years by default). Each year noted adds one year of what was seen,
+as far as it tells of the year asked about; as far as it does not, one year of the computed chance. A poor
+set tells nothing of years in which partners are clearly abler than then, a good one nothing of years in
+which they are clearly less so: a set of none while the only partner was a sapling says little of the years
+in which it flowers. The chance so believed never falls when the computed one rises.
 
 References
 ----------
@@ -38,7 +39,7 @@ def set_shares(notes: SetNotes, settings: Settings) -> FloatArray:
     return np.array([worth[notes[year]] for year in sorted(notes)])
 
 
-def telling(computed: FloatArray, then: FloatArray) -> FloatArray:
+def telling(computed: FloatArray, then: FloatArray, seen: FloatArray, settings: Settings) -> FloatArray:
     """How much each noted year tells of each year asked about, (years, notes), 0 to 1.
 
     Parameters
@@ -47,8 +48,14 @@ def telling(computed: FloatArray, then: FloatArray) -> FloatArray:
         Chances of the years asked about.
     then : (notes,)
         Chances computed for the noted years.
+    seen : (notes,)
+        See `set_shares`.
+    settings : Settings
     """
-    return np.asarray(1.0 - np.abs(computed[:, None] - then[None, :]))
+    abler = computed[:, None] - then[None, :]
+    lowers = seen[None, :] < computed[:, None]
+    unlike = np.where(lowers, np.maximum(abler, 0.0), np.maximum(-abler, 0.0))
+    return np.asarray(np.maximum(1.0 - unlike / settings.set_alike, 0.0))
 
 
 def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, settings: Settings) -> FloatArray:
@@ -67,8 +74,8 @@ def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, settings
     -------
     (years,)
     """
-    weight = settings.set_weighs
-    return np.asarray((weight * computed + tells @ seen) / (weight + tells.sum(axis=1)))
+    moved = (tells * (seen[None, :] - computed[:, None])).sum(axis=1)
+    return np.asarray(computed + moved / (settings.set_weighs + len(seen)))
 
 
 def belief_words(notes: SetNotes, computed: float, now: float) -> str:
@@ -82,4 +89,5 @@ def belief_words(notes: SetNotes, computed: float, now: float) -> str:
     if points == 0:
         return f"Set noted {seen}: as computed, {before}."
     way = "raises" if now > computed else "lowers"
-    return f"Set noted {seen}: that {way} the computed chance by {points} points, from {before} to {after}."
+    by = f"{points} point{'' if points == 1 else 's'} in a hundred"
+    return f"Set noted {seen}: that {way} the computed chance by {by}, from {before} to {after}."

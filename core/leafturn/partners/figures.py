@@ -98,7 +98,8 @@ class GroupFigures:
         if not noted:
             return now.tolist(), by_year[:ahead]
         seen = set_shares(noted, self.settings)
-        tells = telling(by_year, by_year[[self._places[year] for year in sorted(noted)]])
+        then = by_year[[self._places[year] for year in sorted(noted)]]
+        tells = telling(by_year, then, seen, self.settings)
         later = believed(by_year, tells, seen, self.settings)[:ahead]
         this_year = believed(now, np.repeat(tells[:1], 3, axis=0), seen, self.settings)
         return this_year.tolist(), later
@@ -135,7 +136,7 @@ class GroupFigures:
 
     def spare(self) -> tuple[SpareGiver, ...]:
         """Plants kept for their pollen that could go."""
-        search = SpareSearch(self.group, self.pairs, self.starts, self.alone, self.settings)
+        search = SpareSearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.settings)
         return tuple(search.found())
 
     @cached_property

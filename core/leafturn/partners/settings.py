@@ -71,6 +71,9 @@ SETTINGS: Mapping[str, Setting] = MappingProxyType({
     "set_fair": Setting(0.6, 0, 1, "guess: what a noted set counts as"),
     "set_good": Setting(1.0, 0, 1, "what a noted set counts as"),
     "set_weighs": Setting(2, 0.2, 50, "guess: the computed chance weighs as much as two noted years"),
+    "set_alike": Setting(
+        0.3, 0.01, 1, "guess: a noted year tells nothing of years whose chance lies so far from its own"
+    ),
     "spare_below": Setting(0.02, 0, 0.5, "guess: a change of chance that no garden record could show"),
 })  # fmt: skip
 
@@ -110,6 +113,7 @@ class Settings:
     set_fair: float = SETTINGS["set_fair"].value
     set_good: float = SETTINGS["set_good"].value
     set_weighs: float = SETTINGS["set_weighs"].value
+    set_alike: float = SETTINGS["set_alike"].value
     spare_below: float = SETTINGS["spare_below"].value
     half_metres: Mapping[str, float] = field(default_factory=dict)
 

@@ -28,6 +28,8 @@ class SpareSearch:
     group : CrossGroup
     pairs : Pairs
         Of that group.
+    chances : (pairs,)
+        What each pair gives once its giver has grown up, so that no young male is called spare.
     starts : (takers + 1,) int
         Where each taker's pairs begin.
     alone : (takers,)
@@ -37,6 +39,7 @@ class SpareSearch:
 
     group: CrossGroup
     pairs: Pairs
+    chances: FloatArray
     starts: IndexArray
     alone: FloatArray
     settings: Settings
@@ -69,7 +72,7 @@ class SpareSearch:
         served_too = np.concatenate([rows_of[g] for g in np.unique(self.pairs.giver[counted])])
         load_rows = self._rows(np.unique(self.pairs.taker[served_too]))
         before, after = self._spare(load_rows, None), self._spare(load_rows, giver)
-        chances = self.pairs.chances()[1, counted]
+        chances = self.chances[counted]
         old = np.minimum(before[self.pairs.giver[counted]], 1.0)
         new = np.minimum(after[self.pairs.giver[counted]], 1.0)
         changed = np.where(self.pairs.giver[counted] == giver, 0.0, chances * new / np.maximum(old, 1e-12))
