@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path
 
@@ -20,7 +21,9 @@ from leafturn.journal.entries import Entry
 from leafturn.journal.questions import standing, takeable, withdrawals
 from leafturn.kinds.library import Library
 from leafturn.opening import Sources, read_sources
-from leafturn.partners.model import TreeReview
+from leafturn.partners.answers import Answer
+from leafturn.partners.model import SpareGiver, TreeReview
+from leafturn.partners.strip import PartnerDays, partner_days
 from leafturn.score import Score, forecast_score
 from leafturn.season.axis import SeasonAxis
 from leafturn.seasons import Seasons
@@ -175,6 +178,21 @@ class Almanac:
     def partners(self) -> tuple[TreeReview, ...]:
         """Every tree that wants fruit, with its chance of enough pollen."""
         return self._seasons.now.reviews
+
+    def spare_pollen(self) -> tuple[SpareGiver, ...]:
+        """Plants kept for their pollen that could go without any tree's chance falling by much."""
+        return self._seasons.now.pollen.spare
+
+    def partner_days(self, plant_id: str) -> PartnerDays | None:
+        """The days on which a tree takes pollen and its partners give it; None where none are foreseen."""
+        review = next((r for r in self.partners() if r.plant == plant_id), None)
+        if review is None:
+            return None
+        return partner_days(review, self.garden, self.library, self.forecasts, self.axis)
+
+    def answers(self) -> Mapping[str, Answer]:
+        """What was answered about trees without a partner and still stands, by plant."""
+        return self._seasons.now.state.answers
 
     @cached_property
     def _jobs(self) -> tuple[Job, ...]:

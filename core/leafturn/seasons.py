@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 
@@ -14,8 +14,9 @@ from leafturn.bloom.own_needs import PastHeat
 from leafturn.journal.entries import Entry
 from leafturn.opening import Sources
 from leafturn.partners.census import chances_of_flowering
-from leafturn.partners.model import TreeReview
-from leafturn.partners.review import review_partners
+from leafturn.partners.model import GardenReview, TreeReview
+from leafturn.partners.noted import NotedBloom, noted_bloom
+from leafturn.partners.review import review_garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
@@ -34,6 +35,7 @@ from leafturn.weather.noted import with_noted_weather
 from leafturn.weather.record import DailyRecord
 
 DAY = dt.timedelta(days=1)
+WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
 
 
 class OneSeason:
@@ -68,8 +70,8 @@ class OneSeason:
             self._sources.garden,
             self._sources.library,
             self.weather.axis.year,
-            first_bloom=self._first_bloom,
-            no_bloom=self._no_bloom,
+            first_bloom=self.noted.first,
+            no_bloom=self.noted.none,
         )
 
     @cached_property
@@ -80,19 +82,33 @@ class OneSeason:
         return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)
 
     @cached_property
-    def reviews(self) -> tuple[TreeReview, ...]:
-        """How each tree is served with pollen."""
-        return review_partners(
+    def noted(self) -> NotedBloom:
+        """What the journal tells of flowers and set."""
+        return noted_bloom(self._entries, self.weather.axis.southern)
+
+    @cached_property
+    def pollen(self) -> GardenReview:
+        """How each tree is served with pollen, and who could go."""
+        losses = self.frost_losses
+        return review_garden(
             self._sources.garden,
             self._sources.library,
             self.forecasts,
             self.weather.axis.year,
-            first_bloom=self._first_bloom,
-            no_bloom=self._no_bloom,
+            first_bloom=self.noted.first,
+            no_bloom=self.noted.none,
             rules=self._sources.garden.rules,
-            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in self.frost_losses.items()},
+            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
             today=self._on,
+            weather=self.weather.now,
+            killed={plant: loss.killed for plant, loss in losses.items()},
+            sets=self.noted.sets,
         )
+
+    @property
+    def reviews(self) -> tuple[TreeReview, ...]:
+        """How each tree is served with pollen."""
+        return self.pollen.trees
 
     @cached_property
     def state(self) -> SeasonState:
@@ -112,25 +128,6 @@ class OneSeason:
     def anchors(self) -> Anchors:
         """Moments of this season."""
         return Anchors(self.state)
-
-    @property
-    def _first_bloom(self) -> Mapping[str, int]:
-        first: dict[str, int] = {}
-        for entry in self._entries:
-            if entry.what in ("bloom", "harvest") and entry.plant and entry.stage != "none this year":
-                first[entry.plant] = min(first.get(entry.plant, 9999), self._season_of(entry))
-        return first
-
-    @property
-    def _no_bloom(self) -> Mapping[str, frozenset[int]]:
-        barren: dict[str, set[int]] = {}
-        for entry in self._entries:
-            if entry.what == "bloom" and entry.plant and entry.stage == "none this year":
-                barren.setdefault(entry.plant, set()).add(self._season_of(entry))
-        return {plant: frozenset(years) for plant, years in barren.items()}
-
-    def _season_of(self, entry: Entry) -> int:
-        return SeasonAxis.holding(entry.on, self.weather.axis.southern).year
 
 
 class Seasons:
@@ -221,15 +218,19 @@ class Seasons:
         return replace(ensemble, tmin=tmin)
 
     def jobs(self) -> Iterator[Job]:
-        """All jobs of this season, and of the next season's winter once that has begun."""
+        """All jobs of this season, of the next season's winter once that has begun, and all that a help
+        chosen for a tree without a partner makes there."""
         book = load_rules()
         closings = Closings(self._entries, self._sources.garden.place.southern)
         yield from self._maker(
             self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
         ).jobs()
-        if self.axis.next.day(self._on) >= 0:
+        begun = self.axis.next.day(self._on) >= 0
+        if begun or any(a.way in WORK for a in self.now.state.answers.values()):
             maker = self._maker(self.after, book, closings, lambda r, s: None)
-            yield from maker.jobs(lambda rule: rule.winter)
+            yield from maker.jobs(
+                lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
+            )
 
     def _next_opening(
         self, book: RuleBook, closings: Closings, rule: Rule, subject: Subject

@@ -44,13 +44,16 @@ class JobMaker:
     anchors: Anchors
     next_open: NextOpen
 
-    def jobs(self, only: Callable[[Rule], bool] = lambda rule: True) -> Iterator[Job]:
-        """All jobs of the season whose rule passes `only`, in the order of rules and garden."""
+    def jobs(self, only: Callable[[Rule], bool] = lambda rule: True, *, own: bool = True) -> Iterator[Job]:
+        """All jobs of the season whose rule passes `only`, in the order of rules and garden.
+
+        The steward's own jobs come last, and not at all unless `own`.
+        """
         for rule in self.book.rules:
             if only(rule):
                 for subject in subjects_of(rule, self.season):
                     yield from self._of_subject(rule, subject)
-        for job, rule, subject in own_rules(self.season):
+        for job, rule, subject in own_rules(self.season) if own else ():
             done = self.closings.all_done(subject, rule)
             if job.yearly or not done or done[-1].on >= self.season.axis.start:
                 yield from self._of_subject(rule, subject)
@@ -126,8 +129,12 @@ class JobMaker:
             where=_where(season, subject),
             area=_area(subject),
             point=subject.point,
-            why=reasons_for(
-                rule, window, standing, season.on, last_done, following, instead, self._rests_on(window)
+            why=self._with_answer(
+                rule,
+                subject,
+                reasons_for(
+                    rule, window, standing, season.on, last_done, following, instead, self._rests_on(window)
+                ),
             ),
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
@@ -142,6 +149,14 @@ class JobMaker:
             closed_on=standing.note.on if ended and standing.note else None,
             cost_of_delay=(rule.harm + 0.1) / days_left,
         )
+
+    def _with_answer(self, rule: Rule, subject: Subject, why: tuple[str, ...]) -> tuple[str, ...]:
+        """Reasons with the answer that a job follows from, after the first."""
+        if not rule.applies.answered:
+            return why
+        answers = [self.season.answers[p.id] for p in subject.plants if p.id in self.season.answers]
+        chosen = (f"Chosen on {wording.day(a.since)} {a.since.year}: {a.said}." for a in answers)
+        return (*why[:1], *chosen, *why[1:])
 
     def _rests_on(self, window: Window) -> str:
         """Weather other than the garden's own, named in the last reason."""

@@ -11,12 +11,17 @@ import msgspec
 from msgspec import Struct
 
 from leafturn.garden.model import Sex, State
+from leafturn.partners.answers import AnswerWay
 
 Phrases = str | tuple[str, ...]
 
 
 class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them."""
+    """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
+
+    `answered` are ways chosen to help a tree without a partner (see leafturn.partners.answers); with
+    `answered_by`, a northern month and day, only in the first season that has that day after the answer.
+    """
 
     subject: Literal["plant", "heap"] = "plant"
     kinds: tuple[str, ...] = ()
@@ -38,6 +43,9 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     flowering: bool | None = None
     parts: tuple[str, ...] = ()
     partners: tuple[str, ...] = ()
+    answered: tuple[AnswerWay, ...] = ()
+    answered_by: str | None = None
+    without_answers: tuple[AnswerWay, ...] = ()
     carriers: tuple[str, ...] = ()
     hosts_climber: bool | None = None
     frost_within_days: int | None = None

@@ -7,13 +7,14 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.forecast import SeasonWeather
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.partners.answers import Answer, standing_answers
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 
@@ -47,6 +48,11 @@ class SeasonState:
     def reviews(self) -> Mapping[str, TreeReview]:
         """How each tree is served with pollen, by plant; asked for only where a rule wants it."""
         return {review.plant: review for review in self.reviewed()}
+
+    @cached_property
+    def answers(self) -> Mapping[str, Answer]:
+        """What was answered about trees without a partner and stands today, by plant."""
+        return standing_answers(self.entries, self.on, southern=self.axis.southern)
 
     @property
     def axis(self) -> SeasonAxis:

@@ -82,6 +82,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         (not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)),
         _carrier_fits(applies, kind),
         _partners_fit(applies, plant, season),
+        _answer_fits(applies, plant, season),
         (applies.frost_within_days is None or _frost_threat(applies, plant, kind, season)),
     )
     return all(checks)
@@ -147,6 +148,20 @@ def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         return True
     review = season.reviews.get(plant.id)
     return review is not None and review.standing in applies.partners
+
+
+def _answer_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+    """Whether what was answered about a tree's partner is what a rule asks for."""
+    answer = season.answers.get(plant.id)
+    if not applies.answered:
+        return answer is None or answer.way not in applies.without_answers
+    if answer is None or answer.way not in applies.answered:
+        return False
+    if applies.answered_by is None:
+        return True
+    axis = season.axis
+    last, this = (one.date(one.month_day(applies.answered_by)) for one in (axis.before, axis))
+    return last < answer.since <= this
 
 
 def frost_chance(plant: Plant, kind: Kind, season: SeasonState, within_days: int) -> float:
