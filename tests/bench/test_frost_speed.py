@@ -1,4 +1,4 @@
-"""Speed of frost losses and of a cold night: against a plain loop, and against the forecasts they stand on."""
+"""Speed of frost losses and a cold night: against a plain loop, and against the forecasts they stand on."""
 
 from __future__ import annotations
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import msgspec
 
+from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
 from leafturn.faults import Fault, Unreadable
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
@@ -353,6 +354,15 @@ class FakeAlmanac:
             on=self.on, garden_c=tmin_c, station_c=tmin_c + 1, said=f"In the garden {tmin_c:.1f} C.",
             plants=(hit,), not_known=("hazel-b",), caution="The tables hold for half an hour.",
         )  # fmt: skip
+
+    def frost_losses(self) -> dict[str, FrostLoss]:
+        """Of the first plant."""
+        plant = self.garden.plants[0].id
+        loss = FrostLoss(
+            plant=plant, chance_of_a_tenth=0.33, mean_share=0.12, share_so_far=0.01, worst_night=day(4, 24),
+            basis="handbook",
+        )  # fmt: skip
+        return {plant: loss}
 
     def doubt(self, entry: Entry) -> str | None:
         return "That is 31 days before anything known here: keep it?" if self.doubts else None

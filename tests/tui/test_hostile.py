@@ -151,6 +151,10 @@ def test_plain_answers_and_json(bad: str) -> None:
         assert not raw_controls(text), name
         assert json.loads(text)["garden"] == bad
     assert not raw_controls(json_answers.text(json_answers.the_round(almanac)))  # type: ignore[arg-type]
+    hit = almanac.tonight(-3.0).plants[0]
+    night = replace(almanac.tonight(-3.0), plants=(replace(hit, plant=bad, kind=bad),), not_known=(bad,))
+    assert not raw_controls(plain_answers.printed(plain_answers.tonight(almanac, night)))  # type: ignore[arg-type]
+    assert not raw_controls(json_answers.text(json_answers.tonight(almanac, night, bad)))  # type: ignore[arg-type]
 
 
 def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
