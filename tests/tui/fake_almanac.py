@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import msgspec
+import numpy as np
 
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
@@ -360,6 +361,7 @@ class FakeAlmanac:
         plant = self.garden.plants[0].id
         loss = FrostLoss(
             plant=plant, chance_of_a_tenth=0.33, mean_share=0.12, share_so_far=0.01, worst_night=day(4, 24),
+            killed=np.full(8, 0.12),
             basis="handbook",
         )  # fmt: skip
         return {plant: loss}
