@@ -73,7 +73,7 @@ class Ground:
             spots = np.asarray(near) + metres * ways
             away = np.hypot(*(spots[:, None, :] - standing[None, :, :2]).transpose(2, 0, 1))
             room = (away - (standing[:, 2] + crown) * CLOSE).min(axis=1, initial=np.inf)
-            for n in np.argsort(-room, kind="stable"):
+            for n in np.argsort(-np.round(room, 6), kind="stable"):
                 if room[n] < 0:
                     break
                 spot = Point(float(spots[n, 0]), float(spots[n, 1]))

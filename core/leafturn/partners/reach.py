@@ -66,7 +66,8 @@ def downwind(from_where: str | None) -> Point | None:
     from_where : str or None
         Where the wind comes from: "west", "SW", "north-north-east".
     """
-    parts = COMPASS.get(re.sub(r"[^a-z]", "", (from_where or "").lower()))
+    words = re.sub(r"\b(from|the|winds?|mostly)\b", "", (from_where or "").lower())
+    parts = COMPASS.get(re.sub(r"[^a-z]", "", words))
     return None if parts is None else Point(-parts[0], -parts[1])
 
 

@@ -6,12 +6,15 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from partner_samples import HEARTNUT, KIWI, LIBRARY, PEAR, ages, kind, plant, pollination
+from msgspec.structs import replace
+from partner_samples import HEARTNUT, KIWI, LIBRARY, PEAR, ages, fact, kind, plant, pollination
 
+from leafturn.kinds.model import LightFacts
 from leafturn.partners.age import (
     age_reached,
     flowering_age,
     flowering_chance,
+    shade_delay,
     share_flowering,
     year_flowering,
 )
@@ -103,3 +106,15 @@ def test_chances_are_ordered_and_rise_with_age(year, first, barren, old):
     assert (all_three <= 1).all()
     assert (np.diff(all_three, axis=0) >= -1e-12).all(), "low, likely, high"
     assert (np.diff(all_three[1, max(barren, default=0) < YEARS]) >= -1e-12).all()
+
+
+def test_shade_puts_flowers_off_a_year_for_ten_points_and_four_at_most():
+    """The two limits are guesses (settings); the need of light is the made-up kind's."""
+    sun_lover = replace(PEAR, light=LightFacts(need_percent=fact(60.0)))
+    delays = [shade_delay(sun_lover, light) for light in (None, 75, 60, 45, 10)]
+    assert delays == [0, 0, 0, pytest.approx(1.5), 4]
+    assert shade_delay(PEAR, 5) == 0, "a need that is not known puts nothing off"
+    tree = plant("p", PEAR, year=2023, cultivar="Bartlett")
+    sunny, shaded = (flowering_age(tree, sun_lover, LIBRARY, d) for d in (0.0, 4.0))
+    assert shaded.middle == sunny.middle + 4
+    assert year_flowering(tree, shaded) == year_flowering(tree, sunny) + 4

@@ -7,6 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from partner_samples import APPLE, EUROPEAN_PLUM, HAZEL, HEARTNUT, KIWI, LIBRARY, MYROBALAN, PEAR, plant
 
+from leafturn.kinds.model import Fact
+from leafturn.partners.census import self_share
 from leafturn.partners.compatibility import gametophytic_share, judge, sporophytic_share
 from leafturn.partners.genotype import genotype_of
 from leafturn.partners.settings import DEFAULT
@@ -113,3 +115,23 @@ def test_every_verdict_is_an_ordered_share(receiver, giver):
         assert 0 <= share.low <= share.likely <= share.high <= 1
     if verdict.compatible == NONE:
         assert verdict.refused, "a refusal always has a reason"
+
+
+def test_groups_that_cross_in_part_do_so_both_ways_with_a_range():
+    crosses = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "guess")}
+    plums = [genotype_of(plant("p", of, raised="seedling"), of, LIBRARY) for of in (EUROPEAN_PLUM, MYROBALAN)]
+    for receiver, giver in (plums, plums[::-1]):
+        assert judge(receiver, giver).compatible == NONE
+        part = judge(receiver, giver, crosses=crosses)
+        assert part.compatible == pytest.approx((0.2, 0.4, 0.6))
+        assert "serves" in part.refused
+    sure = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "sure")}
+    assert judge(*plums, crosses=sure).compatible == pytest.approx((0.4, 0.4, 0.4))
+
+
+def test_a_plant_that_bears_both_sexes_gives_pollen_and_may_set_its_own():
+    both = genotype_of(plant("k", KIWI, sex="both"), KIWI, LIBRARY)
+    female = genotype_of(plant("f", KIWI, sex="female"), KIWI, LIBRARY)
+    assert judge(female, both).compatible.high == 1
+    assert 0 < self_share(both).low < self_share(both).likely < self_share(both).high < 1
+    assert self_share(female).likely == 0

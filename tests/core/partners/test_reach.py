@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from partner_samples import HAZEL, PAWPAW, kind
+from msgspec.structs import replace as with_changes
+from partner_samples import HAZEL, LIBRARY, PAWPAW, PEAR, YEAR, blooms, garden, kind, plant
 
 from leafturn.garden.model import Point
 from leafturn.kinds.model import AgeFacts, PollinationFacts
-from leafturn.partners.reach import half_metres, nearness, nearness_over_the_fence, pairs_within
+from leafturn.partners.reach import downwind, half_metres, nearness, nearness_over_the_fence, pairs_within
+from leafturn.partners.review import review_partners
 from leafturn.partners.settings import DEFAULT, SETTINGS, read_settings
 
 
@@ -62,3 +66,51 @@ def test_the_grid_finds_just_the_pairs_that_a_plain_search_finds(takers, givers,
     assert found == plain
     for t, g, apart in zip(taker, giver, metres, strict=True):
         assert apart == pytest.approx(takers[t].metres_to(givers[g]))
+
+
+@pytest.mark.parametrize("words", ["west", "W", "from the west", None, "here and there", "south-west"])
+def test_the_wind_is_read_by_its_compass_word(words):
+    way = downwind(words)
+    expected = {"west": (1, 0), "W": (1, 0), "from the west": (1, 0), "south-west": (0.5**0.5, 0.5**0.5)}.get(
+        words
+    )
+    assert way is None if expected is None else way == pytest.approx(expected)
+
+
+def hazels(east, wind, north=0.0):
+    """The chance of a hazel at the origin with its one partner there."""
+    here = garden(
+        plant("taker", HAZEL, 0, 0, cultivar="Jefferson"),
+        plant("giver", HAZEL, east, north, cultivar="Hall's Giant"),
+    )
+    here = with_changes(here, place=with_changes(here.place, wind_from=wind))
+    found = review_partners(here, LIBRARY, blooms(here), YEAR)
+    return next(r for r in found if r.plant == "taker").adequacy
+
+
+def test_an_upwind_partner_counts_more_for_wind_kinds_and_by_as_much_as_the_rule_says():
+    calm = hazels(-25, None)
+    assert hazels(-25, "west") == pytest.approx(calm ** (1 / 1.5), rel=1e-3), (
+        "half distance half as long again"
+    )
+    assert hazels(25, "west") == pytest.approx(calm**2, rel=1e-3), "half distance halved"
+    assert hazels(0, "west", north=25) == pytest.approx(calm, rel=1e-6), "across the wind"
+    assert hazels(-200, None) == 0, "out of reach when calm"
+    assert hazels(-200, "west") > 0, "within reach upwind"
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.floats(0, 360), st.floats(1, 60), st.floats(0.1, 1))
+def test_nearer_on_the_same_line_never_counts_less_in_any_wind(degrees, metres, share):
+    east, north = metres * math.sin(math.radians(degrees)), metres * math.cos(math.radians(degrees))
+    far, near = hazels(east, "NNE", north), hazels(east * share, "NNE", north * share)
+    assert near >= far - 1e-9
+
+
+def test_insects_do_not_mind_the_wind():
+    def pears(wind):
+        here = garden(plant("a", PEAR, 0, 0, cultivar="Comice"), plant("b", PEAR, 20, 0, cultivar="Bosc"))
+        here = with_changes(here, place=with_changes(here.place, wind_from=wind))
+        return review_partners(here, LIBRARY, blooms(here), YEAR)[0].adequacy
+
+    assert pears("west") == pears(None)
