@@ -8,6 +8,7 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Garden, Plant, Point
 from leafturn.garden.places import where
 from leafturn.journal.entries import Entry
+from leafturn.kind_cards import conflict_lines, line_of
 from leafturn.kinds.facts import cultivar_facts, facts_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
@@ -44,6 +45,7 @@ def plant_card(
         metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
         line=_one_line(plant, kind),
         facts=tuple(_facts(plant, kind, library)),
+        conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
         jobs=tuple(f"{j.state}: {j.title}" for j in own_jobs),
         notes=tuple(reversed([e for e in entries if e.plant == plant.id])),
@@ -72,8 +74,7 @@ def _one_line(plant: Plant, kind: Kind) -> str:
 def _facts(plant: Plant, kind: Kind, library: Library) -> Iterator[FactLine]:
     found = library.cultivar(kind, plant.cultivar) if plant.cultivar else None
     known = [*(cultivar_facts(*found, library) if found else ()), *facts_of(kind, library)]
-    for fact in known:
-        yield FactLine(what=fact.what, value=fact.value, sure=fact.sure, source=fact.source)
+    yield from map(line_of, known)
 
 
 def _own_words(plant: Plant) -> Iterator[str]:

@@ -102,6 +102,54 @@ class FactLine:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ConflictLine:
+    """A matter on which sources disagree: what each says, and what the program takes."""
+
+    about: str
+    readings: tuple[FactLine, ...]
+    taken: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class CultivarLine:
+    """A cultivar with what it does otherwise than its kind."""
+
+    name: str
+    also_called: tuple[str, ...]
+    facts: tuple[FactLine, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class KindCard:
+    """All that the library knows of one kind.
+
+    `said` tells what was assumed of the name asked for, empty if nothing; `choices` the kinds it may
+    mean. `crosses` are groups that fertilise it in part, `stages` BBCH codes with words, and `not_known`
+    the matters of which nothing is known.
+    """
+
+    name: str
+    botanical: str
+    common: tuple[str, ...]
+    synonyms: tuple[str, ...]
+    serves_for: tuple[str, ...]
+    family: str
+    habit: str
+    layer: str
+    guessed: bool
+    said: str
+    choices: tuple[str, ...]
+    cautions: tuple[str, ...]
+    facts: tuple[FactLine, ...]
+    not_known: tuple[str, ...]
+    crosses: tuple[FactLine, ...]
+    stages: tuple[tuple[str, str], ...]
+    conflicts: tuple[ConflictLine, ...]
+    cultivars: tuple[CultivarLine, ...]
+    rootstocks: tuple[FactLine, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class PlantCard:
     """A plant's own page."""
 
@@ -114,6 +162,7 @@ class PlantCard:
     metres_from_gate: float | None
     line: str
     facts: tuple[FactLine, ...] = ()
+    conflicts: tuple[ConflictLine, ...] = ()
     events: tuple[SeasonEvent, ...] = ()
     jobs: tuple[str, ...] = ()
     notes: tuple[Entry, ...] = ()

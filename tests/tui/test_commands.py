@@ -366,3 +366,34 @@ def test_help_has_examples_and_every_command() -> None:
         assert run(command, "--help").returncode == 0
     assert "examples:" in told
     assert run("--version").stdout.strip() == f"leafturn {leafturn.__version__}"
+
+
+# ---- kinds ---------------------------------------------------------------------------------------
+
+
+def test_a_kind_is_told_with_its_sources_also_where_no_garden_stands(tmp_path: Path) -> None:
+    done = run("plants", "--kind", "Hazelnuts", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.startswith("hazel, Corylus avellana")
+    assert "pollen alleles: S5 (sure; Oregon State University" in done.stdout
+    assert "where sources disagree:" in done.stdout
+    assert "    60 first pollen" in done.stdout
+
+
+def test_an_ambiguous_kind_is_asked_about(tmp_path: Path) -> None:
+    done = run("plants", "--kind", "walnut", cwd=tmp_path)
+    assert done.stdout == (
+        "That may mean persian walnut, black walnut, heartnut or butternut: ask again with one of them.\n"
+    )
+
+
+def test_a_kind_as_json_gives_value_source_and_degree(small: Path) -> None:
+    (small / "kinds.toml").write_text('[pear.bloom]\nfirst_open_heat = [190, "my notes", "sure"]\n')
+    done = run("plants", str(small), "--kind", "pear", "--json", "--on", ON)
+    assert done.returncode == 0, done.stderr
+    kind = json.loads(done.stdout)["kind"]
+    heat = next(f for f in kind["facts"] if f["what"].startswith("heat to first open"))
+    assert heat == {
+        "what": "heat to first open, degree-days C", "value": "190", "sure": "sure", "source": "my notes"
+    }  # fmt: skip
+    assert kind["botanical"] == "Pyrus communis"

@@ -54,8 +54,12 @@ def answering(command: str) -> Callable[[list[str], dt.date], int]:
         parser = parser_for(command, QUESTIONS[command], json=True)
         if command == "round":
             parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
+        if command == "plants":
+            parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
         given = parser.parse_args(words)
         on = day_of(given.on, parser, today)
+        if command == "plants" and given.kind is not None:
+            return _tell_kind(given.kind, given.garden, on, given.json)
         from leafturn_tui import json_answers
 
         try:
@@ -82,6 +86,27 @@ def _answer(command: str, almanac: Almanac, as_json: bool, helper: str | None) -
     else:
         print(json_answers.text(json_answers.ANSWERS[command](almanac)))
     return FAULTS if almanac.faults else FINE
+
+
+def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
+    """Tell of a kind, by the garden's library; where no garden stands here, by the packaged one."""
+    from leafturn.kind_cards import kind_card
+    from leafturn.kinds.library import load_library
+    from leafturn_tui import json_answers, kind_answers, plain_answers
+
+    try:
+        almanac = open_garden(garden, on)
+        library, place = almanac.library, almanac.garden.place.name
+    except Unreadable:
+        if garden != ".":
+            raise
+        library, place = load_library()[0], None
+    card = kind_card(library, name)
+    if as_json:
+        print(json_answers.text(kind_answers.as_json(card, place, on)))
+    else:
+        sys.stdout.write(plain_answers.printed(kind_answers.lines(card)))
+    return FINE
 
 
 def _known_helper(almanac: Almanac, name: str | None, parser: argparse.ArgumentParser) -> str | None:

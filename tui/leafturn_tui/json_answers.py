@@ -6,6 +6,7 @@ terminal could act on is written as an escape (`\\u001b`), so the bytes are harm
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import json
 import math
@@ -280,6 +281,7 @@ def plant(card: PlantCard) -> Answer:
         "metres_from_gate": _number(card.metres_from_gate),
         "line": card.line,
         "facts": [{"what": f.what, "value": f.value, "sure": f.sure, "source": f.source} for f in card.facts],
+        "conflicts": [dataclasses.asdict(c) for c in card.conflicts],
         "jobs": list(card.jobs),
         "cautions": list(card.cautions),
         "own_words": list(card.own_words),

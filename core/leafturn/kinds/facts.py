@@ -7,12 +7,14 @@ from typing import Any, NamedTuple
 
 from msgspec import Struct
 
+from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library
+from leafturn.kinds.lore import pests_of, pruning_of
 from leafturn.kinds.model import Cultivar, Fact, Kind
 
 SECTIONS = (
     "bloom", "leaf", "harvest", "pollination", "age", "size",
-    "frost", "vine", "light", "water", "chill", "soil",
+    "frost", "vine", "light", "water", "chill", "soil", "hardiness", "pruning", "forage",
 )  # fmt: skip
 
 _PHRASES = {
@@ -54,11 +56,45 @@ _PHRASES = {
     "frost.green_fruit": "10 and 90 % killed at green fruit, C",
     "vine.metres_per_100_heat": "growth per 100 degree-days C, m",
     "vine.holds_by": "holds by",
+    "vine.vigour": "vigour of the climber",
+    "vine.host_trunk_cm": "a living host's trunk at least, cm",
+    "harvest.keeps_days": "keeps, days",
+    "size.shape": "crown",
+    "light.need_percent": "light wanted May to September, %",
+    "light.scorch_percent": "scorches above light of, %",
+    "light.through_leaf": "light through its crown in leaf, share",
+    "light.through_bare": "light through its bare crown, share",
+    "light.shade": "in shade when young",
+    "light.sun_hours": "hours of sun for a crop, least and best",
+    "water.kc_mid": "crop coefficient in mid season",
+    "water.root_depth_m": "rooting depth, m",
+    "water.depletion": "share of soil water it may use before it suffers",
+    "chill.hours": "winter chill, hours at or below 7.2 C",
+    "chill.portions": "winter chill, portions",
+    "hardiness.zone": "coldest USDA zone",
+    "hardiness.flower_bud_c": "half its resting flower buds die between, C",
+    "pruning.window": "cut",
+    "pruning.avoid": "not cut",
+    "pruning.why": "because",
+    "forage.nectar": "nectar for bees, 0 to 4",
+    "forage.pollen": "pollen for bees, 0 to 4",
+    "forage.elsewhere": "besides flowers bees find",
+    "soil.mulch_kg_m2": "fresh mulch a year, kg from a square metre",
     "soil.juglone": "juglone",
     "soil.fixes_nitrogen": "fixes nitrogen",
     "soil.nitrogen_kg_ha": "nitrogen fixed, kg a hectare and year",
     "soil.mulch_cuts_a_year": "cuts for mulch a year",
 }
+
+
+_SUM_UNITS = {
+    "F-days": "degree-days F above {base:g} F",
+    "C-days": "degree-days C above {base:g} C",
+    "GDH C": "growing degree hours C above {base:g} C",
+    "chill units": "chill units",
+    "chill portions": "chill portions",
+}
+_START = {"01-01": "1 January", "03-01": "1 March", "04-01": "1 April", "rest": "the end of winter rest"}
 
 
 class Known(NamedTuple):
@@ -71,17 +107,41 @@ class Known(NamedTuple):
 
 
 def facts_of(kind: Kind, library: Library) -> Iterator[Known]:
-    """Every fact of a kind, section by section."""
+    """Every fact of a kind, section by section, then its pruning, pests and sums as published."""
     if kind.traits is not None:
         yield _known("traits", kind.traits, library)
     for name in SECTIONS:
-        section: Struct = getattr(kind, name)
+        section: Struct = getattr(kind, name) if name != "pruning" else pruning_of(kind, library)
         for field in section.__struct_fields__:
             fact = getattr(section, field)
             if fact is not None:
                 yield _known(
                     _PHRASES.get(f"{name}.{field}", f"{name} {field.replace('_', ' ')}"), fact, library
                 )
+    if kind.invasive_where is not None:
+        yield _known("invasive in", kind.invasive_where, library)
+    for published in kind.heat_sums:
+        yield sum_in_words(published, library)
+    for pest, known in pests_of(kind, library):
+        yield _known(f"watch for {pest}", known.scout, library)
+        for published in known.heat_sums:
+            yield sum_in_words(published, library, pest)
+
+
+def sum_in_words(published: HeatSum, library: Library, whose: str = "") -> Known:
+    """A published sum with its base, start and method."""
+    amount = f"{published.low:g}"
+    if published.high != published.low:
+        amount += f" to {published.high:g}"
+    parts = [
+        f"{amount} {_SUM_UNITS[published.unit].format(base=published.base)}",
+        "start not said"
+        if published.start == "not said"
+        else f"from {_START.get(published.start, published.start)}",
+        "method not said" if published.method == "not said" else published.method,
+    ]
+    what = ": ".join(part for part in (whose, published.what) if part)
+    return Known(what, ", ".join(parts), published.sure, library.cite(published))
 
 
 def cultivar_facts(name: str, cultivar: Cultivar, library: Library) -> Iterator[Known]:
@@ -89,7 +149,8 @@ def cultivar_facts(name: str, cultivar: Cultivar, library: Library) -> Iterator[
     for field in cultivar.__struct_fields__:
         fact = getattr(cultivar, field)
         if isinstance(fact, Fact):
-            yield _known(f"{name}: {field.replace('_', ' ')}", fact, library)
+            said = field.replace("_", " ")
+            yield _known(f"{name}: {said}" if name else said, fact, library)
 
 
 def _known(what: str, fact: Fact[Any], library: Library) -> Known:

@@ -12,7 +12,8 @@ import msgspec
 
 from leafturn.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames
-from leafturn.kinds.filling import Defaults, fill, guess_kind
+from leafturn.kinds.filling import DEFAULT_SOURCE, Defaults, fill, guess_kind
+from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.lore import Conflict, CutAlike, Pest, StageWords
 from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source, Sure
 from leafturn.kinds.naming import (
@@ -27,6 +28,7 @@ from leafturn.kinds.naming import (
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import Kinds, Later, Names, data, kind_tables, later
 
+_NO_TEXT = ("own guess", DEFAULT_SOURCE, "common practice")  # nothing that could be read
 _STOCK_NOISE = ("rootstock", "stock", "root", "roots", "on", "the")
 
 
@@ -240,14 +242,14 @@ class Library:
                 return next(stock for stock in reversed(stocks) if stock.name == found)
         return None
 
-    def cite(self, fact: Fact[Any]) -> str:
+    def cite(self, fact: Fact[Any] | HeatSum) -> str:
         """Where a fact comes from, in words; says so where the text was recalled, not re-read."""
         source = self.sources.get(fact.source)
         if source is None:
             return fact.source
         by = " ".join(part for part in (source.author, str(source.year or "")) if part)
         text = ", ".join(part for part in (by, source.title, source.where) if part)
-        return text if source.read else f"{text} (from memory)"
+        return text if source.read or fact.source in _NO_TEXT else f"{text} (from memory)"
 
 
 def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.bloom.model import SeasonEvent
-from leafturn.views import PlantCard
+from leafturn.views import ConflictLine, PlantCard
 from leafturn_tui import notes, words
 from leafturn_tui.pages.base import Page
 from leafturn_tui.rows import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
@@ -42,6 +42,7 @@ class OnePlant(Page):
             ("jobs", _jobs(almanac, card, width)),
             ("this season", _events(card.events, almanac, width)),
             ("what is known", _facts(card, width)),
+            ("where sources disagree", _conflicts(card.conflicts, width)),
             ("in your own words", _sentences(card.own_words, width)),
             ("noted", _sentences([notes.told(e, almanac.on) for e in card.notes], width)),
         ]
@@ -109,3 +110,14 @@ def _facts(card: PlantCard, width: int) -> list[Row]:
         Row(line, why=f"{f.what}: {f.sure}; from {f.source}" if f.source else f.what)
         for f, line in zip(card.facts, laid, strict=True)
     ]
+
+
+def _conflicts(conflicts: tuple[ConflictLine, ...], width: int) -> list[Row]:
+    """What each source says of a matter, and what was taken; the bar reads the sources."""
+    rows = []
+    for conflict in conflicts:
+        said = " ".join(reading.value for reading in conflict.readings)
+        sources = "; ".join(dict.fromkeys(reading.source for reading in conflict.readings))
+        for row in paragraph(f"{conflict.about}: {said} Taken: {conflict.taken}", width):
+            rows.append(Row(row.pieces, why=f"{conflict.about}: from {sources}"))
+    return rows
