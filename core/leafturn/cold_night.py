@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 
 from leafturn import wording
 from leafturn.bloom.bud_stages import END, OPEN, BudDates, Hardiness
-from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.frost_loss import TENTH
 from leafturn.bloom.kill_curve import killed_share
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind

@@ -6,7 +6,7 @@ import datetime as dt
 
 import numpy as np
 
-from leafturn.bloom.forecast import SeasonWeather
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.frost import first_frost, freezes_by_year, last_frost

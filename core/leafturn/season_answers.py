@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast, SeasonEvent
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.frost_answers import frost, frost_free, frost_trend, frosts
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BBCH

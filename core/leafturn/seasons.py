@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 
-from leafturn.bloom.forecast import SeasonWeather, forecast_blooms
+from leafturn.bloom.forecast import forecast_blooms
 from leafturn.bloom.frost_loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import PastHeat
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.journal.entries import Entry
 from leafturn.opening import Sources
 from leafturn.partners.census import chances_of_flowering
@@ -165,7 +166,8 @@ class Seasons:
 
     @cached_property
     def _past(self) -> PastHeat:
-        return PastHeat(self._record, self._sources.garden.place.southern)
+        place = self._sources.garden.place
+        return PastHeat(self._record, place.southern, place.lat)
 
     @cached_property
     def now(self) -> OneSeason:
@@ -201,6 +203,7 @@ class Seasons:
             now_heat=HeatSums(now),
             usual_heat=HeatSums(usual),
             past=self._past,
+            latitude=self._sources.garden.place.lat,
             record=self._record,
         )
         return OneSeason(self._sources, self._entries, self._on, weather)

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.forecast import SeasonWeather, base_and_start
+from leafturn.bloom.clock import kind_clock
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.own_needs import start_day
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import FROST_STAGES, Kind
 from leafturn.season.ensemble import REPEATS
 
@@ -158,8 +158,8 @@ class BudDates:
         self.full = np.maximum(full, self.first_open)
         end = np.stack([f.end for f in forecasts]).reshape(shape)
         self.end = np.maximum(end, self.full)
-        base, start = base_and_start(kind)
-        begins = start_day(weather.axis, start)
+        clock = kind_clock(kind)
+        base, begins = clock.base, clock.first_day(weather.axis)
         self._heat = weather.now_heat.cumulative(base, begins)
         last = self._heat.shape[1] - 1
         opens = np.clip(np.nan_to_num(self.first_open, posinf=last), 0, last).astype(np.intp)

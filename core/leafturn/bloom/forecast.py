@@ -4,58 +4,31 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.bloom.clock import BASE_C, HeatClock, clock_of
 from leafturn.bloom.doubt import departures
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.own_needs import OwnNeed, PastHeat, first_open_notes, own_need, start_day
+from leafturn.bloom.own_needs import OwnNeed, PastHeat, first_open_notes, own_need
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.ensemble import Ensemble
-from leafturn.season.heat import HeatSums
 from leafturn.season.pace import Pace
-from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
 
 # Used where a kind states none; each is a guess and is overridden by the library.
-BASE_C = 5.0
 FULL_AFTER_DAYS = 4.0
 LENGTH_DAYS = 12.0
 SPREAD_DAYS = 4.0
 PICK_DAYS = 14.0
 RIPE_SPREAD_DAYS = 6.0
-
-
-@dataclass(frozen=True, eq=False, kw_only=True)
-class SeasonWeather:
-    """The weather that a forecast stands on: this season, and the same season as it usually is."""
-
-    now: Ensemble
-    now_heat: HeatSums
-    usual_heat: HeatSums
-    past: PastHeat
-    record: DailyRecord | None = None
-
-    @property
-    def axis(self) -> SeasonAxis:
-        """The season's days."""
-        return self.now.axis
-
-    def observed(self, quantity: Literal["tmin", "tmax", "rain"], day: dt.date) -> float:
-        """What the record knows of a day [degC or mm]; NaN if it knows nothing."""
-        if self.record is None or not self.record.first <= day <= self.record.last:
-            return float("nan")
-        values: FloatArray = getattr(self.record, quantity)
-        return float(values[(day - self.record.first).days])
 
 
 def forecast_blooms(
@@ -91,15 +64,22 @@ def forecast_blooms(
         for plant, days in earlier.items()
     }
     weight = Numbers(garden.rules)["book_weight"]
-    kind_needs = _needs_by_kind(garden, kinds, as_kind, weather.past, weight)
+    clocks = {plant.id: clock_of(library, kinds[plant.id], plant) for plant in garden.plants}
+    heats = {
+        plant: _heats(clocks[plant], days, weather.past) for plant, days in as_kind.items() if plant in clocks
+    }
+    kind_needs = _needs_by_kind(kinds, heats, weight)
     forecasts: dict[str, BloomForecast] = {}
     for plant in garden.plants:
         kind = kinds[plant.id]
         if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
             continue
-        need = _plant_need(kind, kind_needs, as_kind.get(plant.id, []), weather.past, weight)
+        need = _plant_need(kind_needs[kind.name], heats.get(plant.id, []), weight)
         seen = observed.get(plant.id, {})
-        forecasts[plant.id] = _forecast(plant, kind, library, weather, pace, need, offsets[plant.id], seen)
+        clock = clocks[plant.id]
+        forecasts[plant.id] = _forecast(
+            plant, kind, library, weather, pace, clock, need, offsets[plant.id], seen
+        )
     return forecasts
 
 
@@ -109,42 +89,26 @@ def value_of(fact: Fact[float] | None, otherwise: float) -> float:
 
 
 def _needs_by_kind(
-    garden: Garden,
-    kinds: Mapping[str, Kind],
-    earlier: Mapping[str, list[dt.date]],
-    past: PastHeat,
-    weight: float,
+    kinds: Mapping[str, Kind], heats: Mapping[str, list[float]], weight: float
 ) -> dict[str, OwnNeed]:
-    heats: dict[str, list[float]] = {}
-    for plant in garden.plants:
-        kind = kinds[plant.id]
-        heats.setdefault(kind.name, []).extend(_heats(kind, earlier.get(plant.id, []), past))
-    by_name = {kind.name: kind for kind in kinds.values()}
-    return {
-        name: own_need(by_name[name].bloom.first_open_heat.value, seen, weight)  # type: ignore[union-attr]
-        for name, seen in heats.items()
-        if by_name[name].bloom.first_open_heat is not None
-    }
+    """The need of each kind that flowers, pulled by all the garden's notes of it."""
+    by_name: dict[str, list[float]] = {}
+    books: dict[str, float] = {}
+    for plant, kind in kinds.items():
+        if kind.bloom.first_open_heat is not None:
+            books[kind.name] = kind.bloom.first_open_heat.value
+            by_name.setdefault(kind.name, []).extend(heats.get(plant, []))
+    return {name: own_need(books[name], seen, weight) for name, seen in by_name.items()}
 
 
-def _heats(kind: Kind, days: list[dt.date], past: PastHeat) -> list[float]:
-    base, start = base_and_start(kind)
-    heats = (past.total(day, base, start) for day in days)
+def _heats(clock: HeatClock, days: list[dt.date], past: PastHeat) -> list[float]:
+    heats = (past.total(day, clock) for day in days)
     return [heat for heat in heats if heat is not None]
 
 
-def base_and_start(kind: Kind) -> tuple[float, str]:
-    """The base [degC] above which a kind's heat counts, and the day it counts from."""
-    start = kind.bloom.start
-    return value_of(kind.bloom.base_c, BASE_C), "season" if start is None else start.value
-
-
-def _plant_need(
-    kind: Kind, by_kind: Mapping[str, OwnNeed], days: list[dt.date], past: PastHeat, weight: float
-) -> OwnNeed:
+def _plant_need(of_kind: OwnNeed, heats: list[float], weight: float) -> OwnNeed:
     """A plant's own notes pull the kind's need, which all the garden's notes of that kind have pulled."""
-    of_kind = by_kind[kind.name]
-    own = own_need(of_kind.used, _heats(kind, days, past), weight)
+    own = own_need(of_kind.used, heats, weight)
     seen = of_kind.own if own.own is None else own.own
     return OwnNeed(own.used, of_kind.book, seen, max(own.notes, of_kind.notes))
 
@@ -165,19 +129,20 @@ def _forecast(
     library: Library,
     weather: SeasonWeather,
     pace: Pace,
+    clock: HeatClock,
     need: OwnNeed,
     offset: float,
     observed: Mapping[str, dt.date],
 ) -> BloomForecast:
     axis, ensemble = weather.axis, weather.now
-    base, start = base_and_start(kind)
-    first_day = start_day(axis, start)
-    by_heat = ensemble.spread(weather.now_heat.day_reached(base, first_day, need.used)) + offset
+    waits = clock.portions is not None
+    reached = clock.day_reached(weather.now_heat, weather.chill if waits else None, need.used)
+    by_heat = ensemble.spread(reached) + offset
     doubt = departures(ensemble.draws, kind.name, plant.id)
     first_open = by_heat + doubt * value_of(kind.bloom.spread_days, SPREAD_DAYS)
     stages = _stages(kind, axis, pace, first_open, observed)
     ripe, picked = _harvest(plant, kind, library, weather, pace, stages[1], doubt)
-    usual = weather.usual_heat.day_reached(base, first_day, need.used)
+    usual = clock.day_reached(weather.usual_heat, weather.usual_chill if waits else None, need.used)
     return BloomForecast(
         plant=plant.id,
         first_open=stages[0],
@@ -189,9 +154,10 @@ def _forecast(
         basis=_basis(kind, need),
         own_notes=need.notes,
         heat_need=need.used,
-        heat_base=base,
-        heat_now=weather.now_heat.to_date(base, first_day),
+        heat_base=clock.base,
+        heat_now=weather.now_heat.to_date(clock.base, clock.first_day(axis)),
         normal_first_open=float(np.median(usual)) + offset,
+        chill_short=weather.chill.short_of(clock.portions) if clock.portions is not None else None,
         book_need=need.book,
         own_need=need.own,
     )

@@ -10,9 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.bud_stages import LAST, BudDates, Hardiness
-from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.kill_curve import odds
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
 
 FloatArray = NDArray[np.float64]

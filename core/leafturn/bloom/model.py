@@ -37,6 +37,8 @@ class BloomForecast:
         Degree-days [degC d] needed for first open, above which base [degC], and reached today.
     normal_first_open : float
         Median day number of first open in this garden's past years.
+    chill_short : float or None
+        Share of the versions of this winter that fall short of the chill it wants; None if none is stated.
     book_need, own_need : float [degC d]
         What the handbook says of the need, and the mean of the garden's own notes (None without any).
     """
@@ -54,6 +56,7 @@ class BloomForecast:
     heat_base: float = 5.0
     heat_now: float = 0.0
     normal_first_open: float = np.nan
+    chill_short: float | None = None
     book_need: float = 0.0
     own_need: float | None = None
 

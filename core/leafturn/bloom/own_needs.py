@@ -9,9 +9,11 @@ from functools import lru_cache
 
 import numpy as np
 
+from leafturn.bloom.clock import HeatClock
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.degree_days import single_sine
+from leafturn.season.winter_chill import COUNTED_DAYS, WinterChill
 from leafturn.weather.record import DailyRecord
 
 MOST_GAPS = 0.1
@@ -36,42 +38,47 @@ class PastHeat:
         The garden's own weather; with None there is nothing to ask.
     southern : bool
         Whether seasons start in July.
+    latitude : float [deg]
+        For the hours of winter days, from which chill is counted.
     """
 
-    def __init__(self, record: DailyRecord | None, southern: bool) -> None:
+    def __init__(self, record: DailyRecord | None, southern: bool, latitude: float) -> None:
         self._record = record
         self._southern = southern
+        self._latitude = latitude
+        self._winter = lru_cache(maxsize=None)(self._winter_of)
         self.total = lru_cache(maxsize=None)(self._total)
 
-    def _total(self, on: dt.date, base: float, start: str) -> float | None:
-        """Degree-days [degC d] from `start` to the end of the day `on`; None where the record is thin.
-
-        Parameters
-        ----------
-        on : date
-        base : float [degC]
-        start : str
-            "season" or a northern month and day.
-        """
+    def _total(self, on: dt.date, clock: HeatClock) -> float | None:
+        """Heat [degC d] from a clock's start to the end of the day `on`; None where the record is thin."""
         if self._record is None:
             return None
         axis = SeasonAxis.holding(on, self._southern)
-        if start != "season" and on > axis.date(axis.month_day("11-01")):
+        if clock.start != "season" and on > axis.date(axis.month_day("11-01")):
             axis = axis.next
-        first = (axis.date(start_day(axis, start)) - self._record.first).days
+        begin = clock.first_day(axis)
+        winter = self._winter(axis) if clock.portions is not None else None
+        if winter is not None and clock.portions is not None:
+            begin = max(begin, int(winter.rest_over(clock.portions)[0]))
+        first = (axis.date(begin) - self._record.first).days
         after = (on - self._record.first).days + 1
         if first < 0 or after > len(self._record) or after <= first:
             return None
-        days = single_sine(self._record.tmin[first:after], self._record.tmax[first:after], base)
+        days = single_sine(self._record.tmin[first:after], self._record.tmax[first:after], clock.base)
         missing = np.isnan(days)
         if missing.mean() > MOST_GAPS:
             return None
         return float(np.where(missing, np.nanmean(days) if not missing.all() else 0.0, days).sum())
 
-
-def start_day(axis: SeasonAxis, start: str) -> int:
-    """Day number at which heat begins to count: "season", or a northern month and day."""
-    return axis.day(axis.start) if start == "season" else axis.month_day(start, winter=True)
+    def _winter_of(self, axis: SeasonAxis) -> WinterChill | None:
+        """The chill of one past winter; None where the record does not hold it whole."""
+        if self._record is None:
+            return None
+        first = (axis.first - self._record.first).days
+        if first < 0 or first + COUNTED_DAYS > len(self._record):
+            return None
+        days = slice(first, first + COUNTED_DAYS)
+        return WinterChill(axis, self._record.tmin[None, days], self._record.tmax[None, days], self._latitude)
 
 
 def own_need(book: float, notes: Iterable[float], book_weight: float) -> OwnNeed:

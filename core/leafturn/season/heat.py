@@ -89,6 +89,26 @@ class HeatSums:
         reached = day_reached(self.cumulative(base, start), need)
         return np.maximum(reached, max(start, 0))
 
+    def day_reached_from(self, base: float, starts: FloatArray, need: float) -> FloatArray:
+        """First day on which `need` degree days are reached, counted from each member's own day.
+
+        Parameters
+        ----------
+        base : float [degC]
+        starts : (members,) [day number]
+        need : float [degC d]
+
+        Returns
+        -------
+        (members,) [day number]
+            inf: never.
+        """
+        sums = self.cumulative(base, 0)
+        first = np.clip(starts, 0, sums.shape[1] - 1).astype(int)
+        before = np.where(first > 0, sums[np.arange(len(sums)), np.maximum(first - 1, 0)], 0.0)
+        reached = (sums < (need + before)[:, None]).sum(axis=1).astype(float)
+        return np.where(reached < sums.shape[1], np.maximum(reached, first), np.inf)
+
     def to_date(self, base: float, start: int) -> float:
         """Degree days from day `start` to the end of today [degC d], median over members."""
         today = min(self.ensemble.today, self.ensemble.tmin.shape[1] - 1)

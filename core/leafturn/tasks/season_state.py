@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.forecast import SeasonWeather
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry

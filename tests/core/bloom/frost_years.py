@@ -7,9 +7,9 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.forecast import SeasonWeather
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import PastHeat
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import REPEATS, Ensemble
 from leafturn.season.heat import HeatSums
@@ -31,7 +31,9 @@ def weather(
         axis=SeasonAxis(2027), tmin=low, tmax=high, rain=low * 0, today=today, filled=0, basis="own record"
     )
     heat = HeatSums(ensemble)
-    return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat, past=PastHeat(None, False))
+    return SeasonWeather(
+        now=ensemble, now_heat=heat, usual_heat=heat, past=PastHeat(None, False, 47.0), latitude=47.0
+    )
 
 
 def forecast(

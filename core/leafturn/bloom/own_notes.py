@@ -1,0 +1,97 @@
+"""One plant's noted springs read against its kind, and the date that follows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.day_spread import DaySpread
+from leafturn.bloom.own_dates import share_by_dates
+from leafturn.bloom.own_level import OwnLevel, own_level
+from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.response import level_at
+from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
+
+FloatArray = NDArray[np.float64]
+
+QUESTIONED = 0.5  # weight under which a note is named
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class NotesRead:
+    """What a plant's notes say.
+
+    Parameters
+    ----------
+    level : OwnLevel
+        Its level in the spring asked for.
+    by_dates : float
+        Chance that its dates are better taken by themselves, 0 to 1.
+    questioned : tuple of int
+        Seasons whose notes lie far from the others.
+    """
+
+    level: OwnLevel
+    by_dates: float
+    questioned: tuple[int, ...]
+
+
+def read_notes(prior: BloomPrior, own: Mapping[int, float], site: SiteYears, season: int) -> NotesRead:
+    """Read notes whose seasons have known weather; without any the kind alone speaks.
+
+    Parameters
+    ----------
+    prior : BloomPrior
+    own : mapping of season to day number
+    site : SiteYears
+    season : int
+        The one asked for.
+    """
+    years = [year for year, day in own.items() if site.known(year, day) >= ENOUGH]
+    days = np.array([own[year] for year in years], dtype=float)
+    levels, growth = np.empty(0), np.empty(0)
+    if years:
+        levels, growth = level_at(prior.response.sums(*stacked(site, years)), days)
+    level = own_level(prior.spreads, levels, np.array(years, dtype=float), float(season))
+    variance = prior.spreads.chance + prior.spreads.drifting / 2
+    by_dates = share_by_dates(levels, growth, days, variance, prior.year_spread_days, level.stranger)
+    if own and not years:
+        by_dates = 1.0
+    slips = tuple(year for year, weight in zip(years, level.weights, strict=True) if weight < QUESTIONED)
+    return NotesRead(level=level, by_dates=by_dates, questioned=slips)
+
+
+def bloom_spread(prior: BloomPrior, own: Mapping[int, float], read: NotesRead, sums: FloatArray) -> DaySpread:
+    """When the plant opens.
+
+    Parameters
+    ----------
+    prior : BloomPrior
+    own : mapping of season to day number
+    read : NotesRead
+        Of the same notes.
+    sums : (members, days)
+        Warmth of the season in its versions, from `Response.sums`.
+    """
+    variance = read.level.variance + prior.spreads.chance
+    by_level = DaySpread.by_weather(sums, read.level.mean, prior.widening * math.sqrt(variance))
+    return by_level.mixed(dates_alone(prior, own), read.by_dates) if own else by_level
+
+
+def kind_alone(prior: BloomPrior, sums: FloatArray) -> DaySpread:
+    """When a plant of the kind opens of which nothing is noted."""
+    variance = prior.spreads.lasting + prior.spreads.drifting + prior.spreads.chance
+    return DaySpread.by_weather(sums, prior.spreads.middle, prior.widening * math.sqrt(variance))
+
+
+def dates_alone(prior: BloomPrior, own: Mapping[int, float]) -> DaySpread:
+    """The mean of the own dates, or of other sites' where there are none, with the spread between springs."""
+    if not own:
+        return DaySpread.by_dates(prior.typical_day, math.hypot(prior.site_spread_days, prior.year_spread_days))
+    return DaySpread.by_dates(
+        float(np.mean(list(own.values()))), prior.year_spread_days * math.sqrt(1 + 1 / len(own))
+    )

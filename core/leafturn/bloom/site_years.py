@@ -1,0 +1,187 @@
+"""The weather of one site cut into seasons, each from the autumn before it to late summer."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.response import FIRST_DAY
+from leafturn.weather.made_up import departures
+from leafturn.weather.normals import PERSISTENCE, SPREAD
+from leafturn.weather.record import DailyRecord
+
+FloatArray = NDArray[np.float64]
+
+DAYS = 332  # 1 October to 28 August, south 1 April to 26 February
+SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
+DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside it reaches; guess
+FEWEST_YEARS = 8  # with fewer past years, made-up ones stand beside them
+MOST_YEARS = 30  # thirty years make a normal (WMO)
+ENOUGH = 0.9  # share of days that must be known
+
+# Warming used where a site's own record is too short to tell: about what land has seen since 1980 (IPCC AR6
+# WG1 chapter 2, from memory); its spread is a guess.
+TREND, TREND_SPREAD = 0.03, 0.015  # [degC/year]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class SiteYears:
+    """Seasons of one site.
+
+    Parameters
+    ----------
+    southern : bool
+        Whether seasons start on 1 July.
+    years : (seasons,)
+        Calendar year of each season's start, consecutive.
+    temperatures : (2, seasons, DAYS) [degC]
+        Minimum and maximum, NaN where not known; the first column is day number FIRST_DAY.
+    """
+
+    southern: bool
+    years: NDArray[np.intp]
+    temperatures: FloatArray
+
+    def start(self, year: int) -> dt.date:
+        """The date of day number 1."""
+        return season_start(year, self.southern)
+
+    def until(self, day: dt.date) -> SiteYears:
+        """The same seasons with nothing known after a day."""
+        values = self.temperatures.copy()
+        for row, year in enumerate(self.years):
+            after = (day - self.start(int(year))).days + 2 - FIRST_DAY
+            values[:, row, max(after, 0) :] = np.nan
+        return replace(self, temperatures=values)
+
+    def known(self, year: int, last_day: float) -> float:
+        """Share of days known of a season up to a day number; 0 for a season outside the record."""
+        row = year - int(self.years[0])
+        if not 0 <= row < len(self.years):
+            return 0.0
+        until = min(max(round(last_day) - FIRST_DAY + 1, 1), DAYS)
+        return float(1 - np.isnan(self.temperatures[:, row, :until]).any(axis=0).mean())
+
+    def season(self, year: int) -> FloatArray:
+        """One season with its gaps filled, (2, DAYS): the usual day, moved as the days beside the gap are."""
+        row = year - int(self.years[0])
+        values = self.temperatures[:, row]
+        if not np.isnan(values).any():
+            return values
+        return np.stack([_filled(v, usual) for v, usual in zip(values, self._usual(), strict=True)])
+
+    def versions(self, year: int) -> FloatArray:
+        """A season in as many versions as there are past years, (2, members, DAYS).
+
+        What is known of the season is the same in all; every other day is a past year's, warmer by the
+        trend since then. With fewer than eight past years, made-up ones are added round the usual year.
+        """
+        before = [y for y in self.years if y < year and self.known(int(y), FIRST_DAY + DAYS - 1) >= ENOUGH]
+        past = [self.season(int(y)) + self._trend() * (year - y) for y in before[-MOST_YEARS:]]
+        if len(past) < FEWEST_YEARS:
+            past += list(self._made_up(year, 2 * FEWEST_YEARS - len(past)))
+        members = np.stack(past, axis=1)
+        row = year - int(self.years[0])
+        if not 0 <= row < len(self.years):
+            return members
+        now = self.temperatures[:, row]
+        last = int(np.flatnonzero(~np.isnan(now).all(axis=0)).max(initial=-1))
+        filled = self.season(year)
+        members[:, :, : last + 1] = filled[:, None, : last + 1]
+        return members
+
+    def _usual(self) -> FloatArray:
+        """Usual minimum and maximum of each day, (2, DAYS)."""
+        known = ~np.isnan(self.temperatures)
+        total = np.where(known, self.temperatures, 0.0).sum(axis=1)
+        count = known.sum(axis=1).astype(float)
+        window = np.ones(SMOOTHED_OVER)
+        smooth = [
+            np.convolve(t, window, "same") / np.maximum(np.convolve(c, window, "same"), 1e-9)
+            for t, c in zip(total, count, strict=True)
+        ]
+        lacking = [np.convolve(c, window, "same") == 0 for c in count]
+        return np.stack([_interpolated(s, gone) for s, gone in zip(smooth, lacking, strict=True)])
+
+    def _trend(self) -> float:
+        """Warming [degC/year], the site's own slope drawn towards the usual one by how well it is known."""
+        gone = self.temperatures.mean(axis=0) - self._usual().mean(axis=0)
+        share = 1 - np.isnan(gone).mean(axis=1)
+        full = share >= ENOUGH
+        if np.count_nonzero(full) < 5:
+            return TREND
+        means, when = np.nanmean(gone[full], axis=1), self.years[full] - self.years[full].mean()
+        squares = float((when**2).sum())
+        slope = float((when * means).sum() / squares)
+        doubt = float(np.var(means - slope * when, ddof=0)) / squares
+        return (slope / doubt + TREND / TREND_SPREAD**2) / (1 / doubt + 1 / TREND_SPREAD**2)
+
+    def _made_up(self, year: int, how_many: int) -> FloatArray:
+        """Made-up years round the usual year, (members, 2, DAYS)."""
+        middle = float(np.mean(self.years[~np.isnan(self.temperatures).all(axis=(0, 2))]))
+        moved = SPREAD * departures(how_many, PERSISTENCE)[:, :DAYS]
+        return np.asarray(self._usual()[None] + moved[:, None] + self._trend() * (year - middle))
+
+
+def season_start(year: int, southern: bool) -> dt.date:
+    """1 January, in the south 1 July."""
+    return dt.date(year, 7 if southern else 1, 1)
+
+
+@lru_cache(maxsize=512)
+def site_years(record: DailyRecord) -> SiteYears:
+    """Cut a record into seasons.
+
+    Parameters
+    ----------
+    record : DailyRecord
+        Whether its site lies south of the equator is seen from its warm months.
+    """
+    southern = _southern(record)
+    first, last = record.first.year - 1, record.last.year + 1
+    years = np.arange(first, last + 1)
+    both = np.stack([record.tmin, record.tmax])
+    padded = np.pad(both, ((0, 0), (DAYS, DAYS)), constant_values=np.nan)
+    values = np.full((2, len(years), DAYS), np.nan)
+    for row, year in enumerate(years):
+        begin = (season_start(int(year), southern) - record.first).days + FIRST_DAY - 1 + DAYS
+        if 0 <= begin <= padded.shape[1] - DAYS:
+            values[:, row] = padded[:, begin : begin + DAYS]
+    return SiteYears(southern=southern, years=years, temperatures=values)
+
+
+def _southern(record: DailyRecord) -> bool:
+    """Whether December to February is warmer than June to August."""
+    month = (np.datetime64(record.first, "D") + np.arange(len(record))).astype("datetime64[M]").astype(int) % 12
+    mean = (record.tmin + record.tmax) / 2
+    winter, summer = (mean[np.isin(month, months) & ~np.isnan(mean)] for months in ((11, 0, 1), (5, 6, 7)))
+    return bool(len(winter) and len(summer) and winter.mean() > summer.mean())
+
+
+def _filled(values: FloatArray, usual: FloatArray) -> FloatArray:
+    """Values with gaps filled: the usual day plus what is left of the departure beside the gap."""
+    days = np.arange(len(values))
+    known = days[~np.isnan(values)]
+    if not len(known):
+        return usual
+    departure = np.interp(days, known, values[known] - usual[known])
+    after = np.clip(np.searchsorted(known, days), 0, len(known) - 1)
+    distance = np.minimum(np.abs(days - known[after]), np.abs(days - known[np.maximum(after - 1, 0)]))
+    return np.where(np.isnan(values), usual + departure * np.exp(-distance / DEPARTURE_FADES), values)
+
+
+def _interpolated(values: FloatArray, lacking: NDArray[np.bool_]) -> FloatArray:
+    """Values with those lacking drawn straight between their neighbours."""
+    days = np.arange(len(values))
+    return values if lacking.all() else np.interp(days, days[~lacking], values[~lacking])
+
+
+def stacked(site: SiteYears, years: Sequence[int]) -> tuple[FloatArray, FloatArray]:
+    """Minima and maxima of some seasons, gaps filled, each (seasons, DAYS)."""
+    filled = [site.season(year) for year in years]
+    return np.stack([f[0] for f in filled]), np.stack([f[1] for f in filled])
