@@ -30,9 +30,7 @@ def test_a_higher_lower_threshold_never_counts_more(method, days, pair):
 @given(days=days, pair=thresholds)
 def test_horizontal_cutoff_is_the_difference_of_two_counts(method, days, pair):
     low, high = pair
-    np.testing.assert_allclose(
-        method(*days, low, high), method(*days, low) - method(*days, high), atol=1e-9
-    )
+    np.testing.assert_allclose(method(*days, low, high), method(*days, low) - method(*days, high), atol=1e-9)
 
 
 @every_method
