@@ -143,6 +143,14 @@ def test_plums_without_a_table_take_the_colder_of_two(library: Library, kind: st
     assert ours.value == tuple(min(pair) for pair in zip(peach.value, plum.value, strict=True))
 
 
+def test_early_plums_in_bloom(library: Library) -> None:
+    """A Kansas extension column on fruit in frost gives plum in bloom 27 and 23 F, without saying which plum."""
+    for kind in ("japanese plum", "myrobalan plum"):
+        fact = library.kinds[kind].frost.full_bloom
+        assert fact is not None
+        assert fact.value == pytest.approx(celsius((27, 23)), abs=0.051)
+
+
 @pytest.mark.parametrize(
     ("kind", "stage", "fahrenheit"),
     [
