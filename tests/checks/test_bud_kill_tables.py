@@ -144,7 +144,7 @@ def test_plums_without_a_table_take_the_colder_of_two(library: Library, kind: st
 
 
 def test_early_plums_in_bloom(library: Library) -> None:
-    """A Kansas extension column on fruit in frost gives plum in bloom 27 and 23 F, without saying which plum."""
+    """A Kansas extension column (read) gives plum in bloom 27 and 23 F, without saying which plum."""
     for kind in ("japanese plum", "myrobalan plum"):
         fact = library.kinds[kind].frost.full_bloom
         assert fact is not None
