@@ -107,7 +107,7 @@ def _drift(within: _Within) -> tuple[float, float]:
     for years in DRIFT_YEARS:
         # the constant is what the site's mean took along
         shape = np.stack([np.exp(-apart / years), -np.ones(MOST_APART)], axis=1)
-        (variance, taken), *_ = np.linalg.lstsq(shape * weight[:, None], within.products[1:] * weight, rcond=None)
-        misfit = float((((within.products[1:] - shape @ [variance, taken]) * weight) ** 2).sum())
-        found = min(found, (misfit, max(float(variance), 0.0), years))
+        fitted, *_ = np.linalg.lstsq(shape * weight[:, None], within.products[1:] * weight, rcond=None)
+        misfit = float((((within.products[1:] - shape @ fitted) * weight) ** 2).sum())
+        found = min(found, (misfit, max(float(fitted[0]), 0.0), years))
     return found[1], found[2]

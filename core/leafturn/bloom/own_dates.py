@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 FloatArray = NDArray[np.float64]
 
-RARELY, OFTEN = 0.02, 0.5  # chance beforehand that dates go by themselves: one of the kind, a stranger; guesses
+RARELY, OFTEN = 0.02, 0.5  # chance beforehand: of a plant of the kind, and of a stranger to it; guesses
 FREEDOM = 4.0  # of the Student distribution of departures; common practice
 
 

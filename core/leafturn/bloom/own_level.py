@@ -26,7 +26,7 @@ FloatArray = NDArray[np.float64]
 
 FREEDOM = 5.0  # of the Student distribution of one spring's chance; common practice
 ROUNDS = 4
-STRANGER = 0.02  # share of plants that are not what they are called, or stand where the kind was never seen; guess
+STRANGER = 0.02  # share of plants that are another kind, or stand where theirs was never seen; guess
 STRANGER_SPREADS = 30.0  # how far off their levels lie, in spreads of the kind; guess
 
 

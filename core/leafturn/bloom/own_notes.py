@@ -91,7 +91,7 @@ def kind_alone(prior: BloomPrior, sums: FloatArray) -> DaySpread:
 def dates_alone(prior: BloomPrior, own: Mapping[int, float]) -> DaySpread:
     """The mean of the own dates, or of other sites' where there are none, with the spread between springs."""
     if not own:
-        return DaySpread.by_dates(prior.typical_day, math.hypot(prior.site_spread_days, prior.year_spread_days))
-    return DaySpread.by_dates(
-        float(np.mean(list(own.values()))), prior.year_spread_days * math.sqrt(1 + 1 / len(own))
-    )
+        spread = math.hypot(prior.site_spread_days, prior.year_spread_days)
+        return DaySpread.by_dates(prior.typical_day, spread)
+    mean = float(np.mean(list(own.values())))
+    return DaySpread.by_dates(mean, prior.year_spread_days * math.sqrt(1 + 1 / len(own)))

@@ -44,7 +44,7 @@ class BloomPrior:
         How much it was learnt from.
     """
 
-    response: Response = Response()
+    response: Response
     spreads: LevelSpreads
     typical_day: float
     site_spread_days: float = 10.0

@@ -9,8 +9,8 @@ References
 ----------
 .. [1] Marquardt, D. W. (1963). An algorithm for least-squares estimation of nonlinear parameters.
    J. Soc. Ind. Appl. Math. 11: 431-441.
-.. [2] Geman, S. and McClure, D. E. (1987). Statistical methods for tomographic image reconstruction. Bull. Int.
-   Stat. Inst. 52(4): 5-21 (the loss r^2 / (1 + (r/c)^2); from memory).
+.. [2] Geman, S. and McClure, D. E. (1987). Statistical methods for tomographic image reconstruction.
+   Bull. Int. Stat. Inst. 52(4): 5-21 (the loss r^2 / (1 + (r/c)^2); from memory).
 """
 
 from __future__ import annotations

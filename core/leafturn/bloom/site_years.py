@@ -157,7 +157,8 @@ def site_years(record: DailyRecord) -> SiteYears:
 
 def _southern(record: DailyRecord) -> bool:
     """Whether December to February is warmer than June to August."""
-    month = (np.datetime64(record.first, "D") + np.arange(len(record))).astype("datetime64[M]").astype(int) % 12
+    dates = np.datetime64(record.first, "D") + np.arange(len(record))
+    month = dates.astype("datetime64[M]").astype(int) % 12
     mean = (record.tmin + record.tmax) / 2
     winter, summer = (mean[np.isin(month, months) & ~np.isnan(mean)] for months in ((11, 0, 1), (5, 6, 7)))
     return bool(len(winter) and len(summer) and winter.mean() > summer.mean())

@@ -1,0 +1,1 @@
+"""How well bloom dates are forecast, measured on records of others. Run `python -m tests.skill --help`."""
