@@ -242,3 +242,110 @@ def test_bearing_ages_lie_in_the_extension_ranges(library: Library) -> None:
         years = library.kinds[name].age.grafted_years
         assert years is not None
         assert low <= years.value <= high, name
+
+
+# University of California, Davis, "Chill requirements in chill portions", table 1 (read).
+DAVIS = {
+    "almond": {"Nonpareil": 23, "Desmayo Largueta": 28, "Ferragnes": 32},
+    "apple": {"Golden Delicious": 50},
+    "apricot": {
+        "Currot": 39.6, "Rojo Pasion": 51.2, "Bulida": 53.8, "San Castrese": 55.25, "Murciana": 55.9,
+        "Orangered": 61.35, "Goldrich": 61.9, "Bergeron": 64.8,
+    },
+    "sweet cherry": {
+        "Cristobalina": 30.4, "Lapins": 35, "Brooks": 36.7, "Rainier": 45, "Ruby": 48, "Somerset": 48,
+        "Burlat": 48, "New Star": 53.5, "Marvin": 57.6, "Sam": 70,
+    },
+    "peach": {
+        "Mayglo": 18, "Sunlite": 33.2, "Flavortop": 41.4, "Fantasia": 41.7, "Flordaprince": 8,
+        "Earligrande": 12, "Maravilha": 12, "Redhaven": 75,
+    },
+    "persian walnut": {"Hartley": 53.8, "Payne": 68.2, "Franquette": 69.7, "Chandler": 71.5},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", DAVIS)
+def test_chill_portions_are_those_of_the_table(library: Library, name: str) -> None:
+    kind = library.kinds[name]
+    for cultivar, portions in DAVIS[name].items():
+        fact = kind.cultivars[cultivar].chill_portions
+        assert fact is not None, cultivar
+        assert (fact.value, fact.sure) == (portions, "sure"), cultivar
+    if kind.chill.portions is not None:
+        low, high = kind.chill.portions.value
+        for portions in DAVIS[name].values():
+            assert low - 1 <= portions <= high + 1, name  # the kind's range is rounded
+
+
+# A master gardener's list of pecans by type, Brazoria County, Texas (read); Kansas growers' pages (read).
+PECANS_MALE_FIRST = ["Caddo", "Cape Fear", "Cheyenne", "Desirable", "Pawnee", "Podsednik", "Hark"]
+PECANS_FEMALE_FIRST = ["Apache", "Choctaw", "Elliott", "Forkert", "Gloria Grande", "Kanza"]
+
+
+@pytest.mark.parametrize("name", PECANS_MALE_FIRST + PECANS_FEMALE_FIRST)
+def test_pecan_types(library: Library, name: str) -> None:
+    fact = library.kinds["pecan"].cultivars[name].flower_order
+    assert fact is not None
+    assert fact.value == ("male first" if name in PECANS_MALE_FIRST else "female first")
+
+
+def test_walnuts_of_known_order(library: Library) -> None:
+    # University of California walnut table (read): Forde, females before catkins. Two nurseries: Gillet too.
+    for name in ("Forde", "Gillet"):
+        fact = library.kinds["persian walnut"].cultivars[name].flower_order
+        assert fact is not None
+        assert fact.value == "female first"
+
+
+def test_felix_and_york_hazels(library: Library) -> None:
+    # Oregon State University technology sheet of Felix (read): S5 and S21, S5 in the pollen. Acta Hort. 1226:6
+    # (abstract read): York S2 and S21, S21 in the pollen, fully compatible with Wepster and McDonald.
+    hazel = library.kinds["hazel"]
+    assert alleles(hazel, "Felix") == {"S5", "S21"}
+    assert alleles(hazel, "York") == {"S2", "S21"}
+    for name, shown in (("Felix", ("S5",)), ("York", ("S21",))):
+        fact = hazel.cultivars[name].pollen_alleles
+        assert fact is not None
+        assert (fact.value, fact.sure) == (shown, "sure")
+    for stigma in ("Wepster", "McDonald"):
+        assert served_by_hazel(library, stigma, "York")
+    for stigma in ("Jefferson", "Wepster", "Dorris", "Yamhill"):
+        assert served_by_hazel(library, stigma, "Felix"), stigma
+
+
+# Baker's classes of shade tolerance as reprinted in Spurr and Barnes 1980 (box read).
+BAKER = {
+    "sugar maple": "very tolerant", "red maple": "tolerant", "silver maple": "intermediate",
+    "white oak": "intermediate", "red oak": "intermediate", "shagbark hickory": "intermediate",
+    "black cherry": "intolerant", "black walnut": "intolerant",
+    "black locust": "very intolerant", "aspen": "very intolerant",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", BAKER)
+def test_shade_classes(library: Library, name: str) -> None:
+    fact = library.kinds[name].light.shade
+    assert fact is not None
+    assert (fact.value, fact.sure) == (BAKER[name], "sure")
+
+
+@pytest.mark.parametrize(
+    ("name", "what", "sum_"),
+    [
+        # Ohio State University pages 1452 (read), a CFAES page of 2018 (read) and columns (read).
+        ("silver maple", "full bloom", 42),
+        ("cornelian cherry", "first bloom", 40),
+        ("red maple", "first bloom", 44),
+        ("grey alder", "first bloom of speckled alder", 52),
+        ("forsythia", "first bloom", 86),
+        ("crab apple", "full bloom of Spring Snow", 209),
+        ("japanese quince", "full bloom of Chaenomeles speciosa", 214),
+        ("black locust", "full bloom", 548),
+    ],
+)
+def test_published_sums_stand_as_they_were_published(
+    library: Library, name: str, what: str, sum_: float
+) -> None:
+    (found,) = [s for s in library.kinds[name].heat_sums if s.what == what]
+    assert (found.low, found.high, found.unit, found.base) == (sum_, sum_, "F-days", 50)
+    assert (found.start, found.method, found.sure) == ("01-01", "average", "sure")

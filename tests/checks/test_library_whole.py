@@ -8,6 +8,7 @@ Temperate-Zone Pomology, recalled; groups may overlap with their neighbours.
 from __future__ import annotations
 
 import csv
+import itertools
 from importlib import resources
 
 import numpy as np
@@ -70,7 +71,7 @@ def full_bloom(kind, heat):
 def test_bloom_comes_in_the_published_order(weather):
     heat = np.cumsum(single_sine(*weather(), 5.0))
     middles = [np.median([full_bloom(LIBRARY.kinds[kind], heat) for kind in rank]) for rank in RANKS]
-    assert all(early <= late for early, late in zip(middles, middles[1:], strict=False)), middles
+    assert all(early <= late for early, late in itertools.pairwise(middles)), middles
     ranks = [
         (place, full_bloom(LIBRARY.kinds[kind], heat)) for place, rank in enumerate(RANKS) for kind in rank
     ]

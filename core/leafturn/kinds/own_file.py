@@ -35,6 +35,9 @@ _PLAIN_KEYS = frozenset(
         "also_called",
     )
 )
+_SUM_HINT = (
+    'Write each sum as ["what", low, high, "F-days", base, "01-01", "average", "where it is from", "fair"].'
+)
 _HINT = 'Write it as [value, "where it is from", "fair"]; the last word is sure, fair or guess.'
 
 
@@ -165,8 +168,10 @@ def _take_out(
     unknown = _UNKNOWN.search(error)
     if unknown:
         steps.append(unknown["key"])
-    # A bad item of a fact spoils the whole fact; a bad caution only itself.
-    in_section = bool(steps) and (steps[0] == "cautions" or isinstance(table.get(str(steps[0])), dict))
+    # A bad item of a fact spoils the whole fact; a bad caution or published sum only itself.
+    in_section = bool(steps) and (
+        steps[0] in ("cautions", "heat_sums") or isinstance(table.get(str(steps[0])), dict)
+    )
     steps = steps[:2] if in_section else steps[:1]
     if not steps:
         own.fault(path, f"{path[-1]} is not understood, and was left out.")
@@ -184,7 +189,8 @@ def _take_out(
         hint = did_you_mean(unknown["key"], _field_names(path, steps[:-1]))
         own.fault((*path, *steps), f"{path[-1]}: there is no entry {said}; it was left out.", hint)
     else:
-        hint = _HINT if steps[-1] not in _PLAIN_KEYS else _choices(str(steps[-1]))
+        hint = _SUM_HINT if steps[0] == "heat_sums" else _HINT
+        hint = hint if steps[-1] not in _PLAIN_KEYS else _choices(str(steps[-1]))
         message = f"{path[-1]}: {said} = {_short(value)} is not understood, and was left out."
         own.fault((*path, *steps), message, hint)
     return True

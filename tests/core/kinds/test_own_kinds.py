@@ -94,6 +94,14 @@ def test_own_names_go_before_borrowed_ones(tmp_path: Path) -> None:
         ("[pear]\nleafs = 1\n", 2, "leafs"),
         ('[pear.pollination]\nsystem = ["selfish", "me", "fair"]\n', 2, "pollination.system"),
         ('[pear]\ncautions = [["Do not eat.", "me"]]\n', 2, "cautions.0"),
+        ('[pear.hardiness]\nzone = ["cold", "me", "fair"]\n', 2, "hardiness.zone"),
+        ('[pear.forage]\nnectar = [4, "me", "fair"]\npolen = [4, "me", "fair"]\n', 3, "forage.polen"),
+        (
+            '[pear]\nheat_sums = [["bloom", 300, 310, "degrees", 43, "01-01", "average", "me", "fair"]]\n',
+            2,
+            "heat_sums.0",
+        ),
+        ('[pear]\ninvasive_where = ["here", "me"]\n', 2, "invasive_where"),
     ],
 )
 def test_what_is_wrong_is_said_with_its_line_and_the_rest_counts(
@@ -115,6 +123,21 @@ def test_what_is_wrong_is_said_with_its_line_and_the_rest_counts(
 def test_a_misspelt_entry_names_the_nearest(tmp_path: Path) -> None:
     _, faults = load(tmp_path, '[pear.bloom]\nfirst_open_heet = [9, "me", "fair"]\n')
     assert faults[0].hint == "Did you mean first_open_heat?"
+
+
+def test_a_sum_of_ones_own_is_kept_in_its_own_unit(tmp_path: Path) -> None:
+    library, faults = load(
+        tmp_path,
+        '[pear]\nheat_sums = [["full bloom", 300, 320, "F-days", 43, "03-01", "average", "our book", "fair"]]\n',
+    )
+    assert faults == ()
+    (own,) = library.kinds["pear"].heat_sums
+    assert (own.low, own.unit, own.base, own.start, own.method) == (300, "F-days", 43, "03-01", "average")
+
+
+def test_a_sum_not_understood_says_how_to_write_it(tmp_path: Path) -> None:
+    _, faults = load(tmp_path, '[pear]\nheat_sums = [["full bloom", 300]]\n')
+    assert faults[0].hint.startswith("Write each sum as")
 
 
 def test_several_faults_in_one_kind_are_all_said(tmp_path: Path) -> None:

@@ -1,0 +1,60 @@
+"""Loading the plant library against reading its files as TOML, in the same run."""
+
+from __future__ import annotations
+
+import math
+import time
+import tomllib
+from importlib.resources import files
+
+import pytest
+
+from leafturn.kinds import library, packaged
+from leafturn.kinds.library import load_library
+
+pytestmark = pytest.mark.bench
+
+# A garden of common kinds asks for some thirty.
+ASKED = [
+    "apple", "pear", "quince", "medlar", "european plum", "damson", "sweet cherry", "sour cherry", "apricot",
+    "peach", "hazel", "walnut", "chestnut", "fig", "mulberry", "grape", "hardy kiwi", "hop", "redcurrant",
+    "blackcurrant", "gooseberry", "raspberry", "blackberry", "elder", "comfrey", "rhubarb", "mint", "clover",
+    "lime", "alder",
+]  # fmt: skip
+
+
+def best_of(*works, rounds=7):
+    """Seconds of processor time each takes, the best of rounds in which they take turns."""
+    best = [math.inf] * len(works)
+    for _ in range(rounds):
+        for i, work in enumerate(works):
+            start = time.process_time()
+            work()
+            best[i] = min(best[i], time.process_time() - start)
+    return best
+
+
+def fresh():
+    library._packaged.cache_clear()
+    packaged.kind_tables.cache_clear()
+    return load_library()[0]
+
+
+def a_garden_asks():
+    found = fresh()
+    for name in ASKED:
+        found.match(name)
+
+
+def raw():
+    for file in files("leafturn.kinds").joinpath("data").iterdir():
+        if file.name.endswith(".toml"):
+            tomllib.loads(file.read_text("utf-8"))
+
+
+def test_loading_costs_a_small_part_of_reading_the_toml():
+    a_garden_asks()  # the decoders are made once in a process
+    loaded, asked, read = best_of(fresh, a_garden_asks, raw)
+    print(f"load {loaded * 1e3:.1f} ms, thirty kinds {asked * 1e3:.1f} ms, raw TOML {read * 1e3:.0f} ms")
+    assert loaded < 0.1 * read
+    assert asked < 0.2 * read
