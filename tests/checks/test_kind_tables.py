@@ -277,18 +277,6 @@ def test_chill_portions_are_those_of_the_table(library: Library, name: str) -> N
             assert low - 1 <= portions <= high + 1, name  # the kind's range is rounded
 
 
-# A master gardener's list of pecans by type, Brazoria County, Texas (read); Kansas growers' pages (read).
-PECANS_MALE_FIRST = ["Caddo", "Cape Fear", "Cheyenne", "Desirable", "Pawnee", "Podsednik", "Hark"]
-PECANS_FEMALE_FIRST = ["Apache", "Choctaw", "Elliott", "Forkert", "Gloria Grande", "Kanza"]
-
-
-@pytest.mark.parametrize("name", PECANS_MALE_FIRST + PECANS_FEMALE_FIRST)
-def test_pecan_types(library: Library, name: str) -> None:
-    fact = library.kinds["pecan"].cultivars[name].flower_order
-    assert fact is not None
-    assert fact.value == ("male first" if name in PECANS_MALE_FIRST else "female first")
-
-
 def test_walnuts_of_known_order(library: Library) -> None:
     # University of California walnut table (read): Forde, females before catkins. Two nurseries: Gillet too.
     for name in ("Forde", "Gillet"):
@@ -298,8 +286,8 @@ def test_walnuts_of_known_order(library: Library) -> None:
 
 
 def test_felix_and_york_hazels(library: Library) -> None:
-    # Oregon State University technology sheet of Felix (read): S5 and S21, S5 in the pollen. Acta Hort. 1226:6
-    # (abstract read): York S2 and S21, S21 in the pollen, fully compatible with Wepster and McDonald.
+    # Oregon State University technology sheet of Felix (read): S5 and S21, S5 in the pollen. York, Acta
+    # Horticulturae 1226:6 (abstract read): S2 and S21, S21 in the pollen; serves Wepster and McDonald.
     hazel = library.kinds["hazel"]
     assert alleles(hazel, "Felix") == {"S5", "S21"}
     assert alleles(hazel, "York") == {"S2", "S21"}

@@ -15,7 +15,7 @@ from leafturn.kinds import filling
 from leafturn.kinds.filling import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.model import FROST_STAGES, BloomFacts, Fact, Kind
+from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
 from leafturn.kinds.naming import squash
 from leafturn.kinds.traits import TRAITS
 
@@ -121,6 +121,17 @@ def test_traits_are_from_the_list_and_the_list_is_in_the_docs(library: Library) 
     assert carried == set(TRAITS)
     for trait, meaning in TRAITS.items():
         assert f"| {trait} | {meaning} |" in text
+
+
+def test_the_docs_name_every_entry_of_a_kind_and_a_cultivar() -> None:
+    text = DOCS.read_text("utf-8")
+    sections = [field for field in Kind.__struct_fields__ if field not in ("name", "guessed")]
+    blank = Kind(botanical="", family="", habit="shrub", layer="shrub")
+    for field in (*sections, *Cultivar.__struct_fields__):
+        assert field in text, field
+    for section in sections:
+        for field in getattr(type(getattr(blank, section)), "__struct_fields__", ()):
+            assert f"`{field}`" in text, f"{section}.{field}"
 
 
 def test_no_two_kinds_claim_one_name(library: Library) -> None:

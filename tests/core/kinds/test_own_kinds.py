@@ -128,7 +128,7 @@ def test_a_misspelt_entry_names_the_nearest(tmp_path: Path) -> None:
 def test_a_sum_of_ones_own_is_kept_in_its_own_unit(tmp_path: Path) -> None:
     library, faults = load(
         tmp_path,
-        '[pear]\nheat_sums = [["full bloom", 300, 320, "F-days", 43, "03-01", "average", "our book", "fair"]]\n',
+        '[pear]\nheat_sums = [["full bloom", 300, 320, "F-days", 43, "03-01", "average", "me", "fair"]]\n',
     )
     assert faults == ()
     (own,) = library.kinds["pear"].heat_sums
