@@ -82,7 +82,8 @@ def _days_ahead(usual: FloatArray, to_date: float, normal: float, today: int) ->
 
 def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonEvent]:
     ensemble, axis = weather.now, weather.axis
-    shift = float(np.median(forecast.first_open)) - forecast.normal_first_open
+    usual = _usual_first_open(forecast, weather)
+    shift = float(np.median(forecast.first_open)) - usual
     from_normal = round(shift) if np.isfinite(shift) else None
     stages: tuple[tuple[str, int | None, FloatArray | None], ...] = (
         ("first open", BBCH["first open"], forecast.first_open),
@@ -103,10 +104,22 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
             when=when,
             observed=observed,
             basis="own record" if observed else _basis(forecast, ensemble),
-            days_from_normal=axis.day(observed) - round(forecast.normal_first_open)
-            if observed and event == "first open" and np.isfinite(forecast.normal_first_open)
+            days_from_normal=axis.day(observed) - round(usual)
+            if observed and event == "first open" and np.isfinite(usual)
             else from_normal,
         )
+
+
+def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
+    """Median day number of first open in this garden's past years; NaN where heat does not tell it."""
+    clock = forecast.clock
+    if clock is None:
+        return float("nan")
+    chill = weather.usual_chill if clock.portions is not None else None
+    return (
+        float(np.median(clock.day_reached(weather.usual_heat, chill, forecast.heat_need)))
+        + forecast.late_days
+    )
 
 
 def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:

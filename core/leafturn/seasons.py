@@ -120,7 +120,7 @@ class OneSeason:
             library=self._sources.library,
             entries=self._entries,
             weather=self.weather,
-            forecasts=self.forecasts,
+            forecast=lambda: self.forecasts,
             flowering=self.flowering,
             reviewed=lambda: self.reviews,
         )

@@ -142,7 +142,6 @@ def _forecast(
     first_open = by_heat + doubt * value_of(kind.bloom.spread_days, SPREAD_DAYS)
     stages = _stages(kind, axis, pace, first_open, observed)
     ripe, picked = _harvest(plant, kind, library, weather, pace, stages[1], doubt)
-    usual = clock.day_reached(weather.usual_heat, weather.usual_chill if waits else None, need.used)
     return BloomForecast(
         plant=plant.id,
         first_open=stages[0],
@@ -156,7 +155,8 @@ def _forecast(
         heat_need=need.used,
         heat_base=clock.base,
         heat_now=weather.now_heat.to_date(clock.base, clock.first_day(axis)),
-        normal_first_open=float(np.median(usual)) + offset,
+        clock=clock,
+        late_days=offset,
         chill_short=weather.chill.short_of(clock.portions) if clock.portions is not None else None,
         book_need=need.book,
         own_need=need.own,

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.bloom.clock import HeatClock
 from leafturn.season.ensemble import Likely
 
 FloatArray = NDArray[np.float64]
@@ -35,8 +36,10 @@ class BloomForecast:
         How many earlier seasons' notes moved the heat need.
     heat_need, heat_base, heat_now : float
         Degree-days [degC d] needed for first open, above which base [degC], and reached today.
-    normal_first_open : float
-        Median day number of first open in this garden's past years.
+    clock : HeatClock or None
+        How the plant counts heat.
+    late_days : float [d]
+        How much later than its kind the cultivar opens.
     chill_short : float or None
         Share of the versions of this winter that fall short of the chill it wants; None if none is stated.
     book_need, own_need : float [degC d]
@@ -55,7 +58,8 @@ class BloomForecast:
     heat_need: float = 0.0
     heat_base: float = 5.0
     heat_now: float = 0.0
-    normal_first_open: float = np.nan
+    clock: HeatClock | None = None
+    late_days: float = 0.0
     chill_short: float | None = None
     book_need: float = 0.0
     own_need: float | None = None

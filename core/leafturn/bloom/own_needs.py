@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -46,7 +46,6 @@ class PastHeat:
         self._record = record
         self._southern = southern
         self._latitude = latitude
-        self._winter = lru_cache(maxsize=None)(self._winter_of)
         self.total = lru_cache(maxsize=None)(self._total)
 
     def _total(self, on: dt.date, clock: HeatClock) -> float | None:
@@ -57,9 +56,8 @@ class PastHeat:
         if clock.start != "season" and on > axis.date(axis.month_day("11-01")):
             axis = axis.next
         begin = clock.first_day(axis)
-        winter = self._winter(axis) if clock.portions is not None else None
-        if winter is not None and clock.portions is not None:
-            begin = max(begin, int(winter.rest_over(clock.portions)[0]))
+        if clock.portions is not None:
+            begin = max(begin, self._rest_over(axis, clock.portions))
         first = (axis.date(begin) - self._record.first).days
         after = (on - self._record.first).days + 1
         if first < 0 or after > len(self._record) or after <= first:
@@ -70,15 +68,26 @@ class PastHeat:
             return None
         return float(np.where(missing, np.nanmean(days) if not missing.all() else 0.0, days).sum())
 
-    def _winter_of(self, axis: SeasonAxis) -> WinterChill | None:
-        """The chill of one past winter; None where the record does not hold it whole."""
+    @cached_property
+    def _winters(self) -> tuple[list[int], WinterChill] | None:
+        """The chill of every winter that the record holds whole, by year of the season; all in one go."""
         if self._record is None:
             return None
-        first = (axis.first - self._record.first).days
-        if first < 0 or first + COUNTED_DAYS > len(self._record):
+        span = range(self._record.first.year, self._record.last.year + 2)
+        first = {year: (SeasonAxis(year, self._southern).first - self._record.first).days for year in span}
+        whole = [y for y in span if first[y] >= 0 and first[y] + COUNTED_DAYS <= len(self._record)]
+        if not whole:
             return None
-        days = slice(first, first + COUNTED_DAYS)
-        return WinterChill(axis, self._record.tmin[None, days], self._record.tmax[None, days], self._latitude)
+        days = np.array([first[year] for year in whole])[:, None] + np.arange(COUNTED_DAYS)
+        axis = SeasonAxis(whole[-1], self._southern)
+        return whole, WinterChill(axis, self._record.tmin[days], self._record.tmax[days], self._latitude)
+
+    def _rest_over(self, axis: SeasonAxis, portions: float) -> int:
+        """Day number on which a past winter's rest was over; 0 where the record does not hold it whole."""
+        if self._winters is None or axis.year not in self._winters[0]:
+            return 0
+        years, chill = self._winters
+        return int(chill.rest_over(portions)[years.index(axis.year)])
 
 
 def own_need(book: float, notes: Iterable[float], book_weight: float) -> OwnNeed:

@@ -35,8 +35,12 @@ class WinterChill:
     def __init__(self, axis: SeasonAxis, tmin: FloatArray, tmax: FloatArray, latitude: float) -> None:
         days = min(COUNTED_DAYS, tmin.shape[1])
         day_of_year = np.array([axis.date(day).timetuple().tm_yday for day in range(days)])
-        hourly = hourly_temperatures(_whole(tmin[:, :days]), _whole(tmax[:, :days]), latitude, day_of_year)
-        self._portions = chill_portions(hourly)[:, 23::24]
+        winters = np.stack([tmin[:, :days], tmax[:, :days]], axis=1)
+        # Versions of a year that is observed to spring share one winter: count each winter once.
+        each, of_member = np.unique(winters, axis=0, return_inverse=True)
+        hourly = hourly_temperatures(_whole(each[:, 0]), _whole(each[:, 1]), latitude, day_of_year)
+        counted = chill_portions(hourly[0])[None] if len(hourly) == 1 else chill_portions(hourly)
+        self._portions = counted[:, 23::24][of_member.ravel()]
         self._latest = axis.month_day(LATEST)
 
     def rest_over(self, portions: float) -> FloatArray:

@@ -31,6 +31,8 @@ class SeasonState:
         Standing notes up to that day, oldest first.
     flowering : mapping of plant id to float
         Chance that the plant is old enough to flower this season.
+    forecast : callable
+        Gives bloom and harvest by plant.
     reviewed : callable
         Gives the reviews of all trees that want pollen.
     """
@@ -40,9 +42,14 @@ class SeasonState:
     library: Library
     entries: tuple[Entry, ...]
     weather: SeasonWeather
-    forecasts: Mapping[str, BloomForecast]
+    forecast: Callable[[], Mapping[str, BloomForecast]]
     flowering: Mapping[str, float]
     reviewed: Callable[[], Iterable[TreeReview]]
+
+    @cached_property
+    def forecasts(self) -> Mapping[str, BloomForecast]:
+        """Bloom and harvest by plant; asked for only where a rule wants it."""
+        return self.forecast()
 
     @cached_property
     def reviews(self) -> Mapping[str, TreeReview]:
