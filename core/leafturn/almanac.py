@@ -16,6 +16,7 @@ from leafturn.cold_night import OLD_ENOUGH, tonight
 from leafturn.doubts import doubt_about
 from leafturn.faults import Fault
 from leafturn.garden.model import Garden
+from leafturn.heap_answers import HeapView, heap_views
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
 from leafturn.journal.questions import standing, takeable, withdrawals
@@ -239,6 +240,11 @@ class Almanac:
             p.id: plant_card(p, self.garden, self.library, events, self._jobs, self.entries)
             for p in self.garden.plants
         }
+
+    def heaps(self) -> tuple[HeapView, ...]:
+        """Every heap: mix, course, ripeness, and where its compost goes."""
+        ensemble = self._seasons.weather.now
+        return heap_views(self.garden, self.library, self.entries, ensemble, self._jobs, self.on)
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""

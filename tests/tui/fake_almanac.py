@@ -13,11 +13,16 @@ from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
 from leafturn.faults import Fault, Unreadable
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
+from leafturn.heap_answers import HeapView
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
-from leafturn.partners.model import Fix, Partner, TreeReview
+from leafturn.partners.answers import Answer, standing_answers
+from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
+from leafturn.partners.strip import DayRow, PartnerDays
 from leafturn.score import Miss, Score
 from leafturn.season.ensemble import Likely
+from leafturn.soil.heat_rule import HotDays
+from leafturn.soil.spreading import Spread
 from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
 from leafturn.views import (
     BookLine,
@@ -154,6 +159,7 @@ def review(plant: str, adequacy: float, standing: str, weakest: str, **more: obj
         "standing": standing,
         "weakest": weakest,
         "reasons": (weakest[:1].upper() + weakest[1:] + ".",),
+        "by_year": tuple((2027 + n, min(adequacy + 0.05 * n, 0.98)) for n in range(16)),
     }
     return TreeReview(**(given | more))  # type: ignore[arg-type]
 
@@ -181,10 +187,11 @@ REVIEWS = (
             ),
         ),
         fixes=(
-            Fix(what="borrow pear pollen", year=2027, adequacy=0.6, effort="an hour"),
-            Fix(what="graft another pear", year=2029, adequacy=0.7),
+            Fix(what="borrow pear pollen", year=2027, adequacy=0.6, effort="an hour", way="borrow"),
+            Fix(what="graft another pear", year=2029, adequacy=0.7, way="graft"),
         ),
         frost_loss_chance=0.2,
+        crop=0.017,
     ),
     review("comice-2", 0.02, "lacks", "comice-1 is the same clone"),
     review("kiwi-f1", 0.25, "thin", "the male is young", guessed=True),
@@ -230,6 +237,27 @@ ENTRIES = (
 )
 
 
+HEAPS = (
+    HeapView(
+        id="bay-2", name="bay-2", stage="working", where="by the bench", litres=1584.0, c_to_n=28.8,
+        water_percent=67.3, mixed_of="60 kg grass clippings, 18 kg leaves", to_do="turn now",
+        mends=("too wet: add 12 kg straw, about 2 barrows (then C:N 35, water 60 %)",),
+        course=((day(4, 10), 58.0), (day(4, 19), 44.0)),
+        says=("bay-2 was 58 C on 10 Apr and 44 C today.", "Not shown to be ripe: 34 C above the air."),
+        hot=HotDays(days=1, longest=1, turns=0), mature=False, spread=(), unknown=(),
+        job="bay-2:turn:2027",
+    ),
+    HeapView(
+        id="bay-3", name="bay-3", stage="ready", where="right of the bench", litres=554.0, c_to_n=None,
+        water_percent=None, mixed_of="", to_do="spread: quince 40 l", mends=(), course=(),
+        says=("Ripe by its warmth: 6 C above the air, 2 looks running.",),
+        hot=HotDays(days=0, longest=0, turns=0), mature=True,
+        spread=(Spread(plant="quince", litres=40.0, need=1.5, metres=8.0, reach=("bench helper",)),),
+        unknown=(), job="",
+    ),
+)  # fmt: skip
+
+
 @dataclass(frozen=True)
 class FakeAlmanac:
     """Answers like an almanac; noting gives a new one."""
@@ -240,6 +268,7 @@ class FakeAlmanac:
     waiting: tuple[Job, ...] = WAITING
     events: tuple[SeasonEvent, ...] = EVENTS
     reviews: tuple[TreeReview, ...] = REVIEWS
+    spare: tuple[SpareGiver, ...] = (SpareGiver(plant="kiwi-m", most_lost=0.0),)
     entries: tuple[Entry, ...] = ENTRIES
     faults: tuple[Fault, ...] = ()
     notes: tuple[str, ...] = ()
@@ -295,6 +324,26 @@ class FakeAlmanac:
 
     def partners(self) -> tuple[TreeReview, ...]:
         return self.reviews
+
+    def answers(self) -> dict[str, Answer]:
+        return standing_answers(self.entries, self.on)
+
+    def spare_pollen(self) -> tuple[SpareGiver, ...]:
+        return self.spare
+
+    def partner_days(self, plant_id: str) -> PartnerDays | None:
+        review = next(r for r in self.reviews if r.plant == plant_id)
+        if not review.partners:
+            return None
+        takes = [0.1, 0.5, 0.9, 1.0, 0.9, 0.8, 0.5, 0.2, 0.0]
+        gives = [0.0, 0.0, 0.1, 0.4, 0.8, 1.0, 1.0, 0.9, 0.5]
+        rows = [np.repeat(row, 2) for row in (takes, gives)]
+        return PartnerDays(
+            first=day(4, 14),
+            tree=DayRow(plant=plant_id, does="takes", shares=rows[0]),
+            partners=tuple(DayRow(plant=p.plant, does="gives", shares=rows[1]) for p in review.partners),
+            meet=DayRow(plant="", does="both", shares=rows[0] * rows[1]),
+        )
 
     def plants(self) -> tuple[PlantCard, ...]:
         return tuple(card(p) for p in self.garden.plants)
@@ -355,6 +404,10 @@ class FakeAlmanac:
             on=self.on, garden_c=tmin_c, station_c=tmin_c + 1, said=f"In the garden {tmin_c:.1f} C.",
             plants=(hit,), not_known=("hazel-b",), caution="The tables hold for half an hour.",
         )  # fmt: skip
+
+    def heaps(self) -> tuple[HeapView, ...]:
+        """One that works, one that is ripe."""
+        return HEAPS
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """Of the first plant."""

@@ -15,10 +15,10 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.rows import row
 
 
-class HeapsPage(Page):
+class BaysPage(Page):
     digit = "6"
-    name = "Heaps"
-    question = "Which heap wants turning?"
+    name = "Bays"
+    question = "Which bay is full?"
 
     def rows(self, almanac, width):
         return [row("bay-2", key="bay-2")]
@@ -30,6 +30,7 @@ def test_the_pages_of_this_release() -> None:
         ("1", "Round"),
         ("2", "Season"),
         ("3", "Partners"),
+        ("6", "Heaps"),
         ("9", "Book"),
         ("0", "Plants"),
     ]
@@ -40,8 +41,8 @@ def test_a_new_file_is_a_new_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr(leafturn_tui.pages, "__path__", [*leafturn_tui.pages.__path__, str(tmp_path)])
     pages.cache_clear()
     try:
-        assert pages()["6"].name == "Heaps"
-        assert "6 Heaps" in which_pages()
+        assert pages()["6"].name == "Bays"
+        assert "6 Bays" in which_pages()
     finally:
         sys.modules.pop("leafturn_tui.pages.heaps_of_a_test", None)
         pages.cache_clear()

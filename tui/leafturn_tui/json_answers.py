@@ -10,7 +10,7 @@ import dataclasses
 import datetime as dt
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn import __version__
@@ -21,6 +21,7 @@ from leafturn.partners.model import TreeReview
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
 from leafturn.views import ColdHit, Frost, PlantCard, Tonight
+from leafturn_tui import tending_answers
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -307,7 +308,18 @@ def book(almanac: Almanac) -> Answer:
     }
 
 
-ANSWERS = {"season": season, "partners": partners, "plants": plants, "book": book, "check": check}
+def _tending(name: str) -> Callable[[Almanac], Answer]:
+    return lambda almanac: shell(almanac) | tending_answers.JSON[name](almanac)
+
+
+ANSWERS = {
+    "season": season,
+    "partners": partners,
+    "plants": plants,
+    "book": book,
+    "check": check,
+    **{name: _tending(name) for name in tending_answers.JSON},
+}
 
 
 def _date(day: dt.date | None) -> str | None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.faults import Fault
 from leafturn.tasks.model import Job
 from leafturn.views import Tonight
-from leafturn_tui import words
+from leafturn_tui import tending_answers, words
 from leafturn_tui.pages.base import season_line
 from leafturn_tui.safe_text import safe_text
 
@@ -161,7 +161,25 @@ def check(almanac: Almanac) -> Iterator[str]:
     yield from almanac.notes
 
 
-ANSWERS = {"season": season, "partners": partners, "plants": plants, "book": book, "check": check}
+def _tending(name: str) -> Callable[[Almanac], Iterator[str]]:
+    """A page of tending under its question."""
+
+    def answer(almanac: Almanac) -> Iterator[str]:
+        question, lines = tending_answers.PLAIN[name]
+        yield from _head(almanac, question)
+        yield from lines(almanac)
+
+    return answer
+
+
+ANSWERS = {
+    "season": season,
+    "partners": partners,
+    "plants": plants,
+    "book": book,
+    "check": check,
+    **{name: _tending(name) for name in tending_answers.PLAIN},
+}
 
 
 def faults(found: Iterable[Fault]) -> Iterator[str]:

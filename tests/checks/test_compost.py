@@ -1,0 +1,74 @@
+"""Compost against published figures: the Cornell worked example and the heat rules of 40 CFR 503."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from leafturn.soil.heat_rule import hot_days
+from leafturn.soil.mix import Part, c_to_n, kg_for_c_to_n, kg_for_water, material, water_percent
+
+FIRST = dt.date(2027, 4, 1)
+
+
+def days(*numbers: int) -> list[dt.date]:
+    return [FIRST + dt.timedelta(days=n) for n in numbers]
+
+
+def test_the_cornell_example_of_grass_and_leaves() -> None:
+    """Cornell Composting, "Calculate C/N ratio for three materials" and "moisture content" (recalled).
+
+    10 kg of grass (N 2.4 %, C 45 %, 77 % water) want 3.5 kg of leaves (0.75, 50, 35) for C:N 30 and
+    6.8 kg for 60 % water.
+    """
+    grass, leaves = material("grass clippings"), material("leaves")
+    assert grass is not None
+    assert leaves is not None
+    assert (grass.nitrogen, grass.carbon, grass.water) == (2.4, 45, 77)
+    assert (leaves.nitrogen, leaves.carbon, leaves.water) == (0.75, 50, 35)
+    heap = [Part(material=grass, kg=10)]
+    for_ratio, for_water = kg_for_c_to_n(heap, leaves, 30), kg_for_water(heap, leaves, 60)
+    assert for_ratio == pytest.approx(3.47, abs=0.005)
+    assert for_water == pytest.approx(6.8, abs=0.005)
+    assert for_ratio is not None
+    assert for_water is not None
+    assert c_to_n([*heap, Part(material=leaves, kg=for_ratio)]) == pytest.approx(30)
+    assert water_percent([*heap, Part(material=leaves, kg=for_water)]) == pytest.approx(60)
+
+
+@pytest.mark.parametrize(
+    ("hot", "turns", "windrow", "vessel"),
+    [
+        (range(15), (1, 4, 7, 10, 13), True, True),
+        (range(15), (1, 4, 7, 10), False, True),
+        (range(14), (1, 4, 7, 10, 13), False, True),
+        (range(3), (), False, True),
+        (range(2), (), False, False),
+        ((0, 6, 12), (1,), False, False),
+    ],
+)
+def test_the_heat_rules_of_40_cfr_503(
+    hot: range, turns: tuple[int, ...], windrow: bool, vessel: bool
+) -> None:
+    """40 CFR 503 Appendix B (B)(1), recalled: windrows 55 degC for 15 days and 5 turnings, vessels 3 days."""
+    counted = hot_days([(day, 55.0) for day in days(*hot)], days(*turns))
+    assert (counted.windrow, counted.vessel) == (windrow, vessel)
+
+
+def test_just_under_55_is_not_hot() -> None:
+    """The same rule says "55 degrees Celsius or higher"."""
+    assert hot_days([(day, 54.9) for day in days(*range(20))], days(*range(20))).days == 0
+
+
+def test_turnings_outside_the_hot_days_do_not_count() -> None:
+    """The same rule asks for five turnings "during the period when the compost is maintained" hot."""
+    counted = hot_days([(day, 60.0) for day in days(*range(15))], days(-3, -2, 5, 20, 22))
+    assert counted.turns == 1
+
+
+def test_days_between_hot_readings_count_only_across_short_gaps() -> None:
+    """A guess of our own, for heaps read now and then: four days are bridged, five are not."""
+    assert hot_days([(day, 60.0) for day in days(0, 4)], ()).days == 5
+    assert hot_days([(day, 60.0) for day in days(0, 5)], ()).days == 2
+    assert hot_days([(days(0)[0], 60.0), (days(2)[0], 50.0), (days(4)[0], 60.0)], ()).days == 2

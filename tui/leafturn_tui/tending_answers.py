@@ -1,0 +1,60 @@
+"""The answers of the pages of tending, in plain lines and as JSON: heaps."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime as dt
+import math
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+
+from leafturn_tui.pages.heaps import course_words, heap_groups, mix_words
+from leafturn_tui.pages.told import Groups
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+def heaps(almanac: Almanac) -> Iterator[str]:
+    """Every heap with all that is told of it."""
+    views = almanac.heaps()
+    for heap in views:
+        yield ", ".join((heap.name, heap.stage, mix_words(heap), course_words(heap)))
+        yield from told(heap_groups(heap, almanac))
+    if not views:
+        yield "No heap is in the garden file."
+
+
+def told(groups: Groups) -> Iterator[str]:
+    """Groups of sentences as indented lines."""
+    for title, sentences in groups:
+        if title and sentences:
+            yield f"    {title}:"
+        yield from (f"    {'    ' if title else ''}{sentence}" for sentence in sentences)
+
+
+def heaps_json(almanac: Almanac) -> dict[str, Any]:
+    """Every heap."""
+    return {"heaps": [as_json(heap) for heap in almanac.heaps()]}
+
+
+def as_json(value: object) -> Any:
+    """A frozen value as JSON can hold it: dates as ISO, numbers finite and with three decimals at most."""
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {f.name: as_json(getattr(value, f.name)) for f in dataclasses.fields(value)}
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return {name: as_json(part) for name, part in zip(value._fields, value, strict=True)}
+    if isinstance(value, Mapping):
+        return {str(key): as_json(part) for key, part in value.items()}
+    if isinstance(value, list | tuple):
+        return [as_json(part) for part in value]
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    if isinstance(value, float):
+        rounded = round(value, 3) if math.isfinite(value) else None
+        return int(rounded) if rounded is not None and rounded.is_integer() else rounded
+    return value
+
+
+PLAIN = {"heaps": ("Which heap wants turning?", heaps)}
+JSON = {"heaps": heaps_json}
