@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -112,8 +113,31 @@ def density(through: ArrayLike, middle_path: ArrayLike) -> FloatArray:
     return np.asarray(-np.log(shares) / ways, dtype=np.float32)
 
 
+class Rays(NamedTuple):
+    """Rays seen from the foot of the crown they may meet; all arrays broadcast against each other.
+
+    `x`, `y`, `z` [m] are where a ray starts, east and north of the stem and above the ground; `east`,
+    `north`, `up` its unit vector.
+    """
+
+    x: FloatArray
+    y: FloatArray
+    z: FloatArray
+    east: FloatArray
+    north: FloatArray
+    up: FloatArray
+
+
+class Shape(NamedTuple):
+    """One solid's measures [m] as arrays that broadcast with the rays."""
+
+    base: FloatArray
+    top: FloatArray
+    radius: FloatArray
+
+
 def paths(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
-    """Way of rays inside crowns.
+    """Way of every ray inside the crown of every point.
 
     Parameters
     ----------
@@ -129,81 +153,77 @@ def paths(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
     (n, d) [m]
         Way inside `crowns[i]` of a ray from `points[i]` along `rays[j]`; 0 where it misses.
     """
-    result = np.zeros((len(points), len(rays)), dtype=np.float32)
+    n, d = np.indices((len(points), len(rays))).reshape(2, -1)
+    return ways(points[n], crowns.take(n), rays[d]).reshape(len(points), len(rays))
+
+
+def ways(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
+    """Way [m] of each ray inside its own crown, (n,), for n points (n, 3), crowns and rays (n, 3)."""
+    result = np.zeros(len(points), dtype=np.float32)
     for number, solid in enumerate(SOLIDS):
         mine = np.flatnonzero(crowns.solid == number)
         if len(mine):
-            some = crowns if len(mine) == len(crowns) else crowns.take(mine)
-            result[mine] = _PATHS[solid](points[mine], some, rays)
+            start, ray = points[mine].T, rays[mine].T
+            seen = Rays(start[0] - crowns.east[mine], start[1] - crowns.north[mine], start[2], *ray)
+            result[mine] = _WAYS[solid](
+                seen, Shape(crowns.base[mine], crowns.top[mine], crowns.radius[mine])
+            )
     return result
 
 
-def _ellipsoid(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
-    """Roots of a quadratic in the ray's length, all as products of matrices."""
-    half = np.maximum((crowns.top - crowns.base) / 2, 1e-3)
-    wide, tall = 1 / np.maximum(crowns.radius, 1e-3) ** 2, 1 / half**2
-    x = points[:, 0] - crowns.east
-    y = points[:, 1] - crowns.north
-    z = points[:, 2] - (crowns.top + crowns.base) / 2
-    up_squared = rays[:, 2] ** 2
-    a = np.stack([wide, tall], axis=1) @ np.stack([1 - up_squared, up_squared])
-    b = np.stack([x * wide, y * wide, z * tall], axis=1) @ rays.T
-    c = (x * x + y * y) * wide + z * z * tall - 1
-    root = b * b
-    root -= a * c[:, None]
-    np.maximum(root, 0, out=root)
-    np.sqrt(root, out=root)
-    # from behind the point nothing counts: both ends are cut at the start of the ray
-    far = np.maximum(root - b, 0)
-    near = np.maximum(-root - b, 0)
-    far -= near
-    far /= a
-    return np.asarray(far, dtype=np.float32)
+def _ellipsoid(ray: Rays, shape: Shape) -> FloatArray:
+    """Between the roots of a quadratic in the ray's length."""
+    half = np.maximum((shape.top - shape.base) / 2, 1e-3)
+    wide, tall = 1 / np.maximum(shape.radius, 1e-3) ** 2, 1 / half**2
+    z = ray.z - (shape.top + shape.base) / 2
+    a = (ray.east**2 + ray.north**2) * wide + ray.up**2 * tall
+    b = (ray.x * ray.east + ray.y * ray.north) * wide + z * ray.up * tall
+    c = (ray.x**2 + ray.y**2) * wide + z**2 * tall - 1
+    root = np.sqrt(np.maximum(b * b - a * c, 0))
+    # what lies behind the point does not count: both ends are cut at the start of the ray
+    return np.asarray((np.maximum(root - b, 0) - np.maximum(-root - b, 0)) / a, dtype=np.float32)
 
 
-def _slab(points: FloatArray, crowns: Crowns, rays: FloatArray) -> tuple[FloatArray, FloatArray]:
+def _slab(ray: Rays, shape: Shape) -> tuple[FloatArray, FloatArray]:
     """Where rays enter and leave the layer between a crown's base and its top [m]."""
-    up = np.where(np.abs(rays[:, 2]) < 1e-6, 1e-6, rays[:, 2])[None, :]
-    low = (crowns.base - points[:, 2])[:, None] / up
-    high = (crowns.top - points[:, 2])[:, None] / up
+    up = np.where(np.abs(ray.up) < 1e-6, 1e-6, ray.up)
+    low, high = (shape.base - ray.z) / up, (shape.top - ray.z) / up
     return np.maximum(np.minimum(low, high), 0), np.maximum(np.maximum(low, high), 0)
 
 
-def _column(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
-    nothing = np.zeros_like(crowns.radius)
-    return _round_solid(points, crowns, rays, crowns.radius, nothing)
+def _column(ray: Rays, shape: Shape) -> FloatArray:
+    return _round_solid(ray, shape, shape.radius, np.zeros_like(shape.radius))
 
 
-def _cone(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
-    slope = crowns.radius / np.maximum(crowns.top - crowns.base, 1e-3)
-    return _round_solid(points, crowns, rays, slope * (crowns.top - points[:, 2]), -slope)
+def _cone(ray: Rays, shape: Shape) -> FloatArray:
+    slope = shape.radius / np.maximum(shape.top - shape.base, 1e-3)
+    return _round_solid(ray, shape, slope * (shape.top - ray.z), -slope)
 
 
-def _vase(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
-    slope = crowns.radius / np.maximum(crowns.top - crowns.base, 1e-3)
-    return _round_solid(points, crowns, rays, slope * (points[:, 2] - crowns.base), slope)
+def _vase(ray: Rays, shape: Shape) -> FloatArray:
+    slope = shape.radius / np.maximum(shape.top - shape.base, 1e-3)
+    return _round_solid(ray, shape, slope * (ray.z - shape.base), slope)
 
 
-def _round_solid(
-    points: FloatArray, crowns: Crowns, rays: FloatArray, radius: FloatArray, slope: FloatArray
-) -> FloatArray:
+def _round_solid(ray: Rays, shape: Shape, radius: FloatArray, slope: FloatArray) -> FloatArray:
     """Way inside a solid of turning: its radius at the point's height, and what that changes per metre up."""
-    x, y = points[:, 0] - crowns.east, points[:, 1] - crowns.north
-    grows = slope[:, None] * rays[None, :, 2]
-    a = (1 - rays[:, 2] ** 2)[None, :] - grows**2
+    grows = slope * ray.up
+    a = ray.east**2 + ray.north**2 - grows**2
     a = np.where(np.abs(a) < 1e-6, 1e-6, a)
-    b = np.stack([x, y], axis=1) @ rays[:, :2].T - radius[:, None] * grows
-    c = (x * x + y * y - radius**2)[:, None]
+    b = ray.x * ray.east + ray.y * ray.north - radius * grows
+    c = ray.x**2 + ray.y**2 - radius**2
     inside = b * b - a * c
     root = np.sqrt(np.maximum(inside, 0))
     first, second = (-b - root) / a, (-b + root) / a
-    start, end = _slab(points, crowns, rays)
+    start, end = _slab(ray, shape)
     between = np.maximum(np.minimum(end, second) - np.maximum(start, first), 0)
-    # a ray steeper than the side is inside before the first root and after the last, never between
+    # a ray steeper than the side is inside before one root and after the other, never between them
     outside = np.maximum(np.minimum(end, second) - start, 0) + np.maximum(end - np.maximum(start, first), 0)
     whole = np.maximum(end - start, 0)
     steep = np.where(inside > 0, np.minimum(outside, whole), whole)
     return np.asarray(np.where(a > 0, np.where(inside > 0, between, 0), steep), dtype=np.float32)
 
 
-_PATHS = {"ellipsoid": _ellipsoid, "cone": _cone, "vase": _vase, "column": _column}
+_WAYS: dict[Solid, Callable[[Rays, Shape], FloatArray]] = {
+    "ellipsoid": _ellipsoid, "cone": _cone, "vase": _vase, "column": _column,
+}  # fmt: skip

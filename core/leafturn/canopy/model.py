@@ -1,0 +1,188 @@
+"""What the canopy answers, as frozen values. Light is in % of that under an open sky, May to September."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from leafturn.canopy.elder import CrownLook, YearRange
+
+Verdict = Literal["keep", "move", "remove"]
+
+CAUTION = (
+    "Have a competent, insured inspector see it; ask about local felling, nesting and protected-tree rules. "
+    "No figure here is an assurance."
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Release:
+    """One plant's light with the old tree's crown full, as it is now, and gone; and later.
+
+    `later` holds each year to 30 years on, the old tree going as its trend has it. `points_back` of the
+    `points` between full and gone have come back already. `below_need_from` is the first year with less
+    light than the kind's `need`; `metres` and `bearing` tell the way from the old tree. `reply` is in
+    words; `response` the light when gone against now.
+    """
+
+    plant: str
+    kind: str
+    metres: float
+    bearing: str
+    full: float
+    now: float
+    gone: float
+    later: Mapping[int, float]
+    reply: str
+    response: float
+    need: float | None
+    scorch: float | None
+    below_need_from: int | None
+    guessed: bool
+
+    @property
+    def points(self) -> float:
+        """Points of light between a full crown and none."""
+        return self.gone - self.full
+
+    @property
+    def points_back(self) -> float:
+        """Points that have come back already."""
+        return self.now - self.full
+
+
+@dataclass(frozen=True, kw_only=True)
+class PathReach:
+    """A path and how it lies to a tree: nearest point, and metres of it within one height and further."""
+
+    name: str
+    used: str
+    public: bool
+    nearest_m: float
+    metres: float
+    metres_brittle: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Falling:
+    """Where a tree may reach as it falls.
+
+    `reach_m` is one height, `brittle_m` the farther way that pieces of a dead crown go, None while it
+    lives. `seats` are places where people stay, `plants` those within one height. `stem_misses_m` is the
+    height [m] below which a stem would not reach a path or seat, None without one in reach.
+    """
+
+    reach_m: float
+    brittle_m: float | None
+    measured: bool
+    paths: tuple[PathReach, ...]
+    seats: tuple[tuple[str, float], ...]
+    plants: tuple[str, ...]
+    stem_misses_m: float | None
+
+    @property
+    def path_metres(self) -> float:
+        """Metres of all paths within one height."""
+        return sum(path.metres for path in self.paths)
+
+
+@dataclass(frozen=True, kw_only=True)
+class WhatIf:
+    """One way to deal with the old tree; light is the mean over the plants it shades."""
+
+    what: str
+    light: float
+    reach_m: float
+    path_metres: float
+    habitat: str
+    successors: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Successor:
+    """A tree that may fill the gap: height [m] and crown radius [m] by year, and the height's range then."""
+
+    plant: str
+    kind: str
+    sizes: Mapping[int, tuple[float, float]]
+    at_fall: tuple[float, float, float]
+    share_of_gap: Mapping[int, float]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Suggestion:
+    """A kind the library would plant into the gap, and why."""
+
+    kind: str
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Succession:
+    """Whether the next canopy is ready.
+
+    `half_covered` is when successors cover half of the gap, `uncovered_years` the years from the likely
+    fall until then; both None if they do not. `plant_by` is the year by which one more would have to be
+    planted in the middle to cover half of the gap at the fall.
+    """
+
+    fall_year: int
+    successors: tuple[Successor, ...]
+    half_covered: YearRange
+    uncovered_years: int | None
+    plant_by: int | None
+    says: tuple[str, ...]
+    suggestions: tuple[Suggestion, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Seedling:
+    """A seedling that came by itself: keep, move or remove, by when, and why."""
+
+    plant: str
+    kind: str
+    verdict: Verdict
+    by: int | None
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Elder:
+    """One old tree: how it goes, whom it shades, whom it may hurt, who follows."""
+
+    plant: str
+    kind: str
+    planted: int | None
+    state: str
+    height_m: float
+    radius_m: float
+    live_percent: float | None
+    looks: tuple[CrownLook, ...]
+    trend_per_year: float | None
+    fit: YearRange
+    bare: YearRange
+    down: YearRange
+    down_by: tuple[tuple[int, float], ...]
+    falling: Falling
+    releases: tuple[Release, ...]
+    succession: Succession
+    choices: tuple[WhatIf, ...]
+    says: tuple[str, ...]
+
+    @property
+    def last_look(self) -> dt.date | None:
+        """The day of the last look at its crown."""
+        return self.looks[-1].on if self.looks else None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Canopy:
+    """The old trees, likeliest to go first, the seedlings to judge, and plants near the end of their life."""
+
+    elders: tuple[Elder, ...] = ()
+    seedlings: tuple[Seedling, ...] = ()
+    short_lived: tuple[str, ...] = ()
+    notes: tuple[str, ...] = field(default=())
+    caution: str = CAUTION
