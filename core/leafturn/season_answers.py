@@ -20,6 +20,7 @@ from leafturn.views import Heading, Heat, Season
 FloatArray = NDArray[np.float64]
 
 BASE_C = 5.0
+LEAST_SAID_DAYS, LEAST_SAID_CHANCE = 0.5, 0.2  # less is not worth a sentence: rule of thumb
 
 
 def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
@@ -54,11 +55,32 @@ def season(
         events=tuple(events),
         heat=heat(weather, on),
         frost=cold[0],
-        notes=notes,
+        notes=(*notes, *_spring_words(forecasts), *_chill_words(forecasts)),
         frosts=cold,
         frost_free=frost_free(garden, weather),
         frost_trend=frost_trend(garden, weather),
     )
+
+
+def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """How far this spring's notes have moved the plants not noted yet; nothing under half a day."""
+    moved = [f.moved_days for f in forecasts.values() if "first open" not in f.observed]
+    typical = float(np.median(moved)) if moved else 0.0
+    if abs(typical) >= LEAST_SAID_DAYS:
+        way = "earlier" if typical < 0 else "later"
+        yield f"This spring's notes move the blooms still to come {abs(typical):.1f} days {way} than heat alone."
+
+
+def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """Plants that may fall short of the winter chill they want."""
+    short = {
+        f.plant: f.chill_short for f in forecasts.values() if (f.chill_short or 0.0) >= LEAST_SAID_CHANCE
+    }
+    if short:
+        names = ", ".join(
+            f"{plant} ({round(10 * chance)} in 10)" for plant, chance in sorted(short.items()) if chance
+        )
+        yield f"Winter chill may fall short, and bloom be late and uneven: {names}."
 
 
 def heat(weather: SeasonWeather, on: dt.date) -> Heat:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.clock import BASE_C, HeatClock, clock_of
-from leafturn.bloom.doubt import departures
+from leafturn.bloom.kinship import Spring, learnt_correlation, read_spring
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import OwnNeed, PastHeat, first_open_notes, own_need
 from leafturn.bloom.season_weather import SeasonWeather
@@ -29,6 +29,7 @@ LENGTH_DAYS = 12.0
 SPREAD_DAYS = 4.0
 PICK_DAYS = 14.0
 RIPE_SPREAD_DAYS = 6.0
+RATE_DAYS = 5  # over so many days the heat of a day is averaged, to turn heat into days
 
 
 def forecast_blooms(
@@ -65,22 +66,90 @@ def forecast_blooms(
     }
     weight = Numbers(garden.rules)["book_weight"]
     clocks = {plant.id: clock_of(library, kinds[plant.id], plant) for plant in garden.plants}
-    heats = {
-        plant: _heats(clocks[plant], days, weather.past) for plant, days in as_kind.items() if plant in clocks
-    }
+    noted = {plant: days for plant, days in as_kind.items() if plant in clocks}
+    heats = {plant: _heats(clocks[plant], days, weather.past) for plant, days in noted.items()}
     kind_needs = _needs_by_kind(kinds, heats, weight)
-    forecasts: dict[str, BloomForecast] = {}
-    for plant in garden.plants:
-        kind = kinds[plant.id]
-        if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
-            continue
-        need = _plant_need(kind_needs[kind.name], heats.get(plant.id, []), weight)
-        seen = observed.get(plant.id, {})
-        clock = clocks[plant.id]
-        forecasts[plant.id] = _forecast(
-            plant, kind, library, weather, pace, clock, need, offsets[plant.id], seen
+    needs = {
+        plant.id: _plant_need(kind_needs[kinds[plant.id].name], heats.get(plant.id, []), weight)
+        for plant in garden.plants
+        if _blooms(plant, kinds[plant.id])
+    }
+    foretold = {
+        plant: weather.now.spread(_by_heat(weather, clocks[plant], need.used)) + offsets[plant]
+        for plant, need in needs.items()
+    }
+    correlation = learnt_correlation(_past_springs(kinds, clocks, needs, noted, weather.past))
+    spring = read_spring(_this_spring(kinds, foretold, observed, weather.axis), correlation)
+    return {
+        plant.id: _forecast(
+            plant,
+            kinds[plant.id],
+            library,
+            weather,
+            pace,
+            clocks[plant.id],
+            needs[plant.id],
+            offsets[plant.id],
+            foretold[plant.id],
+            spring,
+            observed.get(plant.id, {}),
         )
-    return forecasts
+        for plant in garden.plants
+        if plant.id in needs
+    }
+
+
+def _blooms(plant: Plant, kind: Kind) -> bool:
+    return plant.state not in ("gone", "dead standing") and kind.bloom.first_open_heat is not None
+
+
+def _by_heat(weather: SeasonWeather, clock: HeatClock, need: float) -> FloatArray:
+    chill = weather.chill if clock.portions is not None else None
+    return clock.day_reached(weather.now_heat, chill, need)
+
+
+def _spread(kind: Kind) -> float:
+    """Standard deviation [d] of first open about what heat foretells."""
+    return value_of(kind.bloom.spread_days, SPREAD_DAYS)
+
+
+def _this_spring(
+    kinds: Mapping[str, Kind],
+    foretold: Mapping[str, FloatArray],
+    observed: Mapping[str, Mapping[str, dt.date]],
+    axis: SeasonAxis,
+) -> dict[str, list[float]]:
+    """By kind, how much later than foretold each noted plant opened [standard deviations]."""
+    seen: dict[str, list[float]] = {}
+    for plant, days in foretold.items():
+        opened, middle = observed.get(plant, {}).get("first open"), float(np.median(days))
+        if opened is not None and np.isfinite(middle):
+            late = (axis.day(opened) - middle) / _spread(kinds[plant])
+            seen.setdefault(kinds[plant].name, []).append(float(np.clip(late, -3, 3)))
+    return seen
+
+
+def _past_springs(
+    kinds: Mapping[str, Kind],
+    clocks: Mapping[str, HeatClock],
+    needs: Mapping[str, OwnNeed],
+    noted: Mapping[str, list[dt.date]],
+    past: PastHeat,
+) -> dict[int, dict[str, float]]:
+    """By season and kind, how much later than its need each noted bloom came [standard deviations]."""
+    springs: dict[int, dict[str, list[float]]] = {}
+    for plant, days in noted.items():
+        if plant not in needs:
+            continue
+        for day in days:
+            heat = past.total(day, clocks[plant])
+            before = past.total(day - dt.timedelta(days=RATE_DAYS), clocks[plant])
+            if heat is None or before is None:
+                continue
+            rate = max((heat - before) / RATE_DAYS, 1.0)
+            late = (heat - needs[plant].used) / (rate * _spread(kinds[plant]))
+            springs.setdefault(day.year, {}).setdefault(kinds[plant].name, []).append(late)
+    return {year: {k: float(np.mean(z)) for k, z in seen.items()} for year, seen in springs.items()}
 
 
 def value_of(fact: Fact[float] | None, otherwise: float) -> float:
@@ -132,14 +201,13 @@ def _forecast(
     clock: HeatClock,
     need: OwnNeed,
     offset: float,
+    foretold: FloatArray,
+    spring: Spring,
     observed: Mapping[str, dt.date],
 ) -> BloomForecast:
     axis, ensemble = weather.axis, weather.now
-    waits = clock.portions is not None
-    reached = clock.day_reached(weather.now_heat, weather.chill if waits else None, need.used)
-    by_heat = ensemble.spread(reached) + offset
-    doubt = departures(ensemble.draws, kind.name, plant.id)
-    first_open = by_heat + doubt * value_of(kind.bloom.spread_days, SPREAD_DAYS)
+    doubt = spring.departures(ensemble.draws, kind.name, plant.id)
+    first_open = foretold + doubt * _spread(kind)
     stages = _stages(kind, axis, pace, first_open, observed)
     ripe, picked = _harvest(plant, kind, library, weather, pace, stages[1], doubt)
     return BloomForecast(
@@ -157,6 +225,7 @@ def _forecast(
         heat_now=weather.now_heat.to_date(clock.base, clock.first_day(axis)),
         clock=clock,
         late_days=offset,
+        moved_days=0.0 if "first open" in observed else float(np.mean(doubt)) * _spread(kind),
         chill_short=weather.chill.short_of(clock.portions) if clock.portions is not None else None,
         book_need=need.book,
         own_need=need.own,

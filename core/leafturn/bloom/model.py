@@ -40,6 +40,8 @@ class BloomForecast:
         How the plant counts heat.
     late_days : float [d]
         How much later than its kind the cultivar opens.
+    moved_days : float [d]
+        How far this spring's notes of other plants have moved it (negative: earlier).
     chill_short : float or None
         Share of the versions of this winter that fall short of the chill it wants; None if none is stated.
     book_need, own_need : float [degC d]
@@ -60,6 +62,7 @@ class BloomForecast:
     heat_now: float = 0.0
     clock: HeatClock | None = None
     late_days: float = 0.0
+    moved_days: float = 0.0
     chill_short: float | None = None
     book_need: float = 0.0
     own_need: float | None = None

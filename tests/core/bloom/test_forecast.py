@@ -8,11 +8,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.bloom.doubt import departures
 from leafturn.bloom.own_needs import own_need
 from leafturn.journal.entries import Entry
 
@@ -112,18 +111,3 @@ def test_the_need_used_lies_between_book_and_own_notes(
 def test_three_own_notes_weigh_as_much_as_the_book() -> None:
     assert own_need(200.0, [230.0] * 3, 3.0).used == pytest.approx(215.0)
     assert own_need(200.0, [], 3.0).used == 200.0
-
-
-@given(st.integers(1, 60), st.text(max_size=8), st.text(max_size=8))
-@settings(max_examples=40)
-def test_departures_are_the_same_at_every_run_and_normal(members: int, kind: str, plant: str) -> None:
-    draws = members * 8
-    first, again = departures(draws, kind, plant), departures(draws, kind, plant)
-    assert (first == again).all()
-    assert abs(first.mean()) < 1e-9
-
-
-def test_plants_of_one_kind_shift_together_more_than_others() -> None:
-    a, b, other = (departures(4000, k, p) for k, p in (("pear", "a"), ("pear", "b"), ("apple", "c")))
-    assert np.corrcoef(a, b)[0, 1] == pytest.approx(0.6, abs=0.06)
-    assert abs(np.corrcoef(a, other)[0, 1]) < 0.06
