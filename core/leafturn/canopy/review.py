@@ -1,0 +1,259 @@
+"""The canopy as a whole: old trees, their light, reach and heirs, and the seedlings to judge."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.canopy import sentences
+from leafturn.canopy.elder import (
+    CrownLook,
+    Trend,
+    YearRange,
+    bare_range,
+    down_by,
+    down_range,
+    fall_chances,
+    trend_of,
+)
+from leafturn.canopy.choices import what_if
+from leafturn.canopy.falling import falling
+from leafturn.canopy.model import Canopy, Elder
+from leafturn.canopy.release import releases
+from leafturn.canopy.seedlings import judge_seedlings
+from leafturn.canopy.sky import Sampling, Site, growing_months, sampling
+from leafturn.canopy.stand import Course, Stand, every_year
+from leafturn.canopy.succession import is_successor, succession
+from leafturn.garden.model import Garden
+from leafturn.garden.numbers import Numbers
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+
+YEARS_AHEAD = 30
+_FALL_YEARS = 100
+_OLD = 0.8  # of the kind's life, from where a tree counts as old; a guess
+_NEVER = YearRange(early=None, likely=None, late=None)
+
+FloatArray = NDArray[Any]
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Going:
+    """How one old tree, by number, goes; `chances` are those of falling in each year from now."""
+
+    n: int
+    trend: Trend | None
+    fit: YearRange
+    bare: YearRange
+    down: YearRange
+    chances: FloatArray
+
+
+class Cancelled(Exception):
+    """Raised by a progress call that wants no more."""
+
+
+class CanopyReview:
+    """Works the canopy out from the garden on a day.
+
+    Parameters
+    ----------
+    garden : Garden
+    library : Library
+    entries : sequence of Entry
+        Standing notes up to the day.
+    on : date
+    wanted : sequence of str
+        Kinds of which some tree here lacks a partner.
+    """
+
+    def __init__(
+        self,
+        garden: Garden,
+        library: Library,
+        entries: Sequence[Entry],
+        on: dt.date,
+        wanted: Sequence[str] = (),
+    ) -> None:
+        self.garden, self.library, self.on, self.wanted = garden, library, on, wanted
+        self.numbers = Numbers(garden.rules)
+        self.looks = crown_looks(entries)
+        self.storms = _storm_damage(entries, on)
+        live = {plant: seen[-1].live_percent / 100 for plant, seen in self.looks.items()}
+        self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.looks.items()}
+        self.stand = Stand(garden, library, self.numbers, on.year, live)
+        site = Site(latitude=garden.place.lat)
+        direct = self.numbers["light_direct_share"]
+        self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
+        self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))
+
+    def canopy(self, progress: Progress | None = None) -> Canopy:
+        """Everything the page shows.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with the year reckoned and the last one; raises `Cancelled` to stop.
+        """
+        if not self.stand.plants:
+            return Canopy()
+        going = sorted((self._going(n) for n in self._old()), key=_soonest)
+        courses = {g.n: self._course(g.n, g.trend, g.bare, g.down) for g in going}
+        found = []
+        for year, light in self.stand.light_ahead(self.sampling, YEARS_AHEAD, courses):
+            found.append((year, light))
+            if progress is not None:
+                progress(year, self.on.year + YEARS_AHEAD)
+        later = every_year(found)
+        elders = tuple(self._elder(one, later) for one in going)
+        return Canopy(
+            elders=elders,
+            seedlings=judge_seedlings(self.stand, self.garden, found[0][1], [one.n for one in going]),
+            short_lived=tuple(self._short_lived([one.n for one in going])),
+            notes=_notes(self.garden, self.stand),
+        )
+
+    def light_by_month(self, elder: str | None = None) -> dict[str, tuple[float, ...]]:
+        """Light of each plant [% of open], January first, this year; without an old tree if one is named."""
+        gone = self.stand.index.get(elder) if elder else None
+        found = self.stand.light_by_month(self.garden.place.lat, self.months, gone)
+        return {
+            p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)
+        }
+
+    # ---- which trees, and how they go ----------------------------------------------------
+
+    def _old(self) -> list[int]:
+        """Numbers of the trees that count as old; the tallest where none does."""
+        trees = [n for n, kind in enumerate(self.stand.kinds) if kind.habit == "tree"]
+        old = [n for n in trees if self._is_old(n)]
+        tall = self.stand.heights(self.on.year)
+        return old or sorted(trees, key=lambda n: -tall[n])[:1]
+
+    def _is_old(self, n: int) -> bool:
+        plant, life = self.stand.plants[n], self.stand.kinds[n].size.life_years
+        age = plant.age(self.on.year)
+        if plant.state in ("weak", "declining", "dead standing") or plant.id in self.looks:
+            return True
+        return age is not None and life is not None and age >= _OLD * life.value
+
+    def _going(self, n: int) -> _Going:
+        plant = self.stand.plants[n]
+        trend = self.trends.get(plant.id)
+        fit, bare = bare_range(trend, self.numbers) if trend else (_NEVER, _NEVER)
+        chances = fall_chances(
+            plant.state, self.on.year, _FALL_YEARS, bare.likely, self.numbers, storm=plant.id in self.storms
+        )
+        down = down_range(chances, self.on.year)
+        return _Going(n=n, trend=trend, fit=fit, bare=bare, down=down, chances=chances)
+
+    def _course(self, n: int, trend: Trend | None, bare: YearRange, down: YearRange) -> Course:
+        """The crown along its line, never greener than now, bare from its year on, gone when likely down."""
+        years = self.on.year + np.arange(YEARS_AHEAD + 1)
+        live = np.full(len(years), self.stand.live[n])
+        if trend is not None and trend.per_year < 0:
+            line = np.array([trend.live(year + 0.5) / 100 for year in years])
+            live = np.minimum(live, line)
+        if bare.likely is not None:
+            live[years > bare.likely] = 0.0
+        fall = down.likely if down.likely is not None else self.on.year + YEARS_AHEAD + 1
+        return Course(live=live, stands=years <= max(fall, self.on.year))
+
+    # ---- one old tree --------------------------------------------------------------------
+
+    def _elder(self, going: _Going, later: dict[int, FloatArray]) -> Elder:
+        n, stand = going.n, self.stand
+        plant, kind = stand.plants[n], stand.kinds[n]
+        looks = tuple(self.looks.get(plant.id, ()))
+        live = looks[-1].live_percent if looks else None
+        height = float(stand.heights(self.on.year)[n])
+        fall_year = going.down.likely or self.on.year + YEARS_AHEAD
+        reach = falling(plant, height, live, self.garden, self.numbers)
+        assert reach is not None, "only placed plants stand here"
+        heirs = {p.id for m, p in enumerate(stand.plants) if is_successor(stand, n, m)}
+        rows = releases(stand, n, self.sampling, later, heirs)
+        follow = succession(stand, n, fall_year, self.library, self.wanted)
+        says = [
+            *sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year),
+            sentences.down_words(going.down),
+        ]
+        if rows:
+            crops = [r for r in rows if r.reply == "crops more"] or list(rows)
+            says.append(sentences.points_back_words(max(crops, key=lambda r: (r.points, r.plant))))
+        says += [*sentences.gains_words(rows), *follow.says]
+        says += sentences.falling_words(reach, self.numbers)
+        return Elder(
+            plant=plant.id,
+            kind=kind.name,
+            planted=plant.year,
+            state=plant.state,
+            height_m=height,
+            radius_m=float(stand.radii(self.on.year)[n]),
+            live_percent=live,
+            looks=looks,
+            trend_per_year=going.trend.per_year if going.trend else None,
+            fit=going.fit,
+            bare=going.bare,
+            down=going.down,
+            down_by=tuple(
+                (self.on.year + i, float(chance)) for i, chance in enumerate(down_by(going.chances)[:31])
+            ),
+            falling=reach,
+            releases=rows,
+            succession=follow,
+            choices=what_if(self.garden, plant, reach, rows, heirs, self.numbers),
+            says=tuple(says),
+        )
+
+    def _short_lived(self, elders: list[int]) -> list[str]:
+        """Plants likely to be lost of age within ten years, soonest first."""
+        soon = []
+        for n, plant in enumerate(self.stand.plants):
+            life, age = self.stand.kinds[n].size.life_years, plant.age(self.on.year)
+            if n in elders or life is None or age is None:
+                continue
+            left = life.value - age
+            if left <= 10:
+                soon.append((left, f"{plant.id}: {age:.0f} years old, its kind lives about {life.value:.0f}"))
+        return [words for _, words in sorted(soon)]
+
+
+def crown_looks(entries: Sequence[Entry]) -> dict[str, list[CrownLook]]:
+    """Looks at crowns by plant, oldest first."""
+    found: dict[str, list[CrownLook]] = {}
+    for entry in sorted(entries, key=lambda e: e.on):
+        if entry.what == "crown" and entry.plant and entry.live_percent is not None:
+            look = CrownLook(on=entry.on, live_percent=entry.live_percent)
+            found.setdefault(entry.plant, []).append(look)
+    return found
+
+
+def _storm_damage(entries: Sequence[Entry], on: dt.date) -> set[str]:
+    """Plants off which wind broke something within the year past."""
+    return {
+        e.plant
+        for e in entries
+        if e.what == "damage" and e.plant and 0 <= (on - e.on).days <= 366 and (e.wind or e.cause == "wind")
+    }
+
+
+def _soonest(going: _Going) -> tuple[int, int, int]:
+    """Trees with a trend first, then those likely down first, in the order of the file."""
+    return (going.trend is None, going.down.likely or 9999, going.n)
+
+
+def _notes(garden: Garden, stand: Stand) -> tuple[str, ...]:
+    unplaced = [p.id for p in garden.plants if p.point is None and p.state != "gone"]
+    guessed = [p.id for p, g in zip(stand.plants, stand.growth, strict=True) if g.guessed]
+    said = []
+    if unplaced:
+        said.append(f"Left out, since no place is given: {', '.join(unplaced)}.")
+    if guessed:
+        said.append(f"Taken as grown, since no year or height is given: {', '.join(guessed)}.")
+    return tuple(said)

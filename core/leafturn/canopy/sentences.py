@@ -1,0 +1,106 @@
+"""The canopy's answers in sentences, the same on a page, in plain text and read aloud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from leafturn.canopy.elder import CrownLook, Trend, YearRange
+from leafturn.canopy.model import Falling, Release
+from leafturn.garden.model import Plant
+from leafturn.garden.numbers import Numbers
+from leafturn.kinds.model import Kind
+
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def crown_words(
+    looks: Sequence[CrownLook], trend: Trend | None, bare: YearRange, plant: Plant, kind: Kind, year: int
+) -> Iterator[str]:
+    """How the crown does and when it gives no shade."""
+    if not looks:
+        yield f"Nobody has noted a look at its crown. {_by_age(plant, kind, year)}"
+        yield _ask_for_a_look(plant)
+        return
+    last = looks[-1]
+    when = f"{_MONTHS[last.on.month - 1]} {last.on.year}"
+    live = f"live crown {last.live_percent:.0f} % ({when})"
+    if trend is None:
+        yield f"{live}; one look is not a trend. {_by_age(plant, kind, year)}"
+        yield _ask_for_a_look(plant)
+        return
+    if trend.per_year >= 0 or bare.likely is None:
+        yield f"{live}; {len(looks)} looks show no decline."
+        return
+    span = f"{bare.early}-{bare.late}" if bare.late is not None else f"{bare.early} or much later"
+    yield f"{live}, falling {-trend.per_year:.1f} a year; bare about {bare.likely} ({span})"
+    yield "Trees rarely keep to a line: a dry year or a storm hurries it, a wet one may hold it up."
+
+
+def _ask_for_a_look(plant: Plant) -> str:
+    return (
+        f"A job for August, when leaves tell: look at the crown of {plant.id} and note how much of it lives "
+        '(an entry with what = "crown" and live_percent).'
+    )
+
+
+def _by_age(plant: Plant, kind: Kind, year: int) -> str:
+    age, life = plant.age(year), kind.size.life_years
+    if age is None or life is None:
+        return "When it goes nothing here tells."
+    low, high = max(0.0, 0.6 * life.value - age), max(10.0, 1.5 * life.value - age)
+    return f"By its age and kind alone it has {low:.0f} to {high:.0f} years: a very wide guess."
+
+
+def down_words(down: YearRange) -> str:
+    """When it may be down."""
+    early = f"1 in 10 by end {down.early}" if down.early else "1 in 10 not within a hundred years"
+    likely = f", even odds by {down.likely}" if down.likely else ""
+    late = f", 9 in 10 by {down.late}" if down.late else ""
+    return f"down: {early}{likely}{late} (rule of thumb)"
+
+
+def points_back_words(row: Release) -> str:
+    """Light that has come back before the fall."""
+    thinned = ": the crown has thinned" if row.points_back >= 1 else ""
+    return (
+        f"{row.points_back:.0f} of the {row.plant}'s {row.points:.0f} points are already back{thinned}."
+    )
+
+
+def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
+    """Whom it may hurt."""
+    if falling is None:
+        yield "Its place is not known, so neither is what it may reach."
+        return
+    if not falling.measured:
+        yield f"Its height is not measured: {falling.reach_m:.0f} m are reckoned with, on the long side."
+    for path in falling.paths:
+        public = ", public" if path.public else ""
+        yield (
+            f"{path.name}: {path.nearest_m:.1f} m away; {path.metres:.1f} m of it lies within one height; "
+            f"used {path.used}{public}"
+        )
+        if falling.brittle_m is not None:
+            yield (
+                f"Pieces of a dead crown go further: {path.metres_brittle:.1f} m of {path.name} lies within "
+                f"{numbers['brittle_reach']:g} heights."
+            )
+    for name, metres in falling.seats:
+        yield f"{name}: {metres:.1f} m away, within reach."
+    if not falling.paths and not falling.seats:
+        yield "No path or seat of the garden file lies within reach; roofs and wires are not in the file."
+    if falling.stem_misses_m is not None:
+        yield f"A stem lower than {falling.stem_misses_m:.1f} m would not reach them if it toppled."
+
+
+def gains_words(rows: Sequence[Release]) -> Iterator[str]:
+    """Who gains, who is at risk, who will be short of light."""
+    gainers = [r.plant for r in rows if r.reply in ("crops more", "grows more")]
+    scorched = [r.plant for r in rows if r.reply.startswith("scorch")]
+    if gainers:
+        yield f"Gain: {', '.join(gainers)}."
+    if scorched:
+        yield f"At risk of scorch: {', '.join(scorched)}."
+    for row in rows:
+        if row.below_need_from is not None:
+            yield f"{row.plant} has less light than its kind wants from {row.below_need_from} on."
