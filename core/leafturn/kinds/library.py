@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -90,7 +90,7 @@ class Library:
     def _index(self) -> dict[str, tuple[str, ...]]:
         """Squashed name to the kinds it may mean; a kind's own names go before shared ones, genera last."""
         index: dict[str, tuple[str, ...]] = {}
-        everyone = tuple(self._names())
+        everyone = self._names
         for names in everyone:
             index.setdefault(squash(names.name), (names.name,))
         for names in everyone:
@@ -111,13 +111,14 @@ class Library:
     @functools.cached_property
     def _lenders(self) -> dict[str, str]:
         """Squashed name of a relative without an entry to the kind that lends it its facts."""
-        return {squash(name): names.name for names in self._names() for name in names.serves_for}
+        return {squash(name): names.name for names in self._names for name in names.serves_for}
 
-    def _names(self) -> Iterator[Names]:
+    @functools.cached_property
+    def _names(self) -> tuple[Names, ...]:
         """What every kind is called."""
         if isinstance(self.kinds, Kinds):
-            return self.kinds.names()
-        return map(Names.of, self.kinds.values())
+            return tuple(self.kinds.names())
+        return tuple(map(Names.of, self.kinds.values()))
 
     @functools.cached_property
     def _matches(self) -> dict[str, Match]:

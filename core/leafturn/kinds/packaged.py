@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterator, Mapping
-from importlib.resources import files
+from pathlib import Path
 from typing import Any, Generic, NamedTuple, TypeVar
 
 import msgspec
@@ -14,6 +14,7 @@ from leafturn.kinds.filling import Defaults, fill
 from leafturn.kinds.model import Kind
 
 T = TypeVar("T")
+_DATA = Path(__file__).with_name("data")
 NOT_KINDS = (
     "sources",
     "rootstocks",
@@ -148,16 +149,15 @@ class Kinds(Mapping[str, Kind]):
 def kind_tables() -> Tables:
     """The tables of all group files."""
     texts: dict[str, str] = {}
-    for file in sorted(files("leafturn.kinds").joinpath("data").iterdir(), key=lambda file: file.name):
-        stem, _, ending = file.name.rpartition(".")
-        if ending == "toml" and stem not in NOT_KINDS:
+    for file in sorted(_DATA.glob("*.toml")):
+        if file.stem not in NOT_KINDS:
             texts.update(_kind_texts(file.read_text("utf-8")))
     return Tables(texts)
 
 
 def data(name: str) -> dict[str, Any]:
     """One packaged file that holds no kinds, whole."""
-    return plain_toml.loads(files("leafturn.kinds").joinpath("data", f"{name}.toml").read_text("utf-8"))
+    return plain_toml.loads((_DATA / f"{name}.toml").read_text("utf-8"))
 
 
 def later(name: str, into: type[T]) -> Later[T]:
