@@ -6,14 +6,16 @@ from typing import TYPE_CHECKING
 
 from leafturn.partners.model import Partner
 from leafturn_tui import words
-from leafturn_tui.pages.base import MARGINS, Page
+from leafturn_tui.pages.base import MARGINS, Key, Page
 from leafturn_tui.pages.one_plant import OnePlant
-from leafturn_tui.pages.partners import review_of, sentences
+from leafturn_tui.pages.partners import answer_words, choose_fix, review_of, sentences
+from leafturn_tui.pages.tree_days import day_rows
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
+    from leafturn_tui.desk import Desk
 
 SHARES_FROM = 80
 
@@ -23,6 +25,17 @@ class OneTree(Page):
 
     def __init__(self, plant_id: str) -> None:
         self.plant_id = plant_id
+
+    def keys(self) -> tuple[Key, ...]:
+        """Choosing a fix."""
+        return (
+            Key("x", "fixes", "choose what to do for this tree: it becomes jobs with dates", self._fixes),
+        )
+
+    def _fixes(self, desk: Desk) -> None:
+        review = review_of(desk.almanac, self.plant_id)
+        if review is not None:
+            choose_fix(desk, review)
 
     def gone(self, almanac: Almanac) -> bool:
         """Whether the tree is no longer reviewed."""
@@ -36,16 +49,23 @@ class OneTree(Page):
         return f"Who serves {', '.join(p for p in (review.plant, review.kind, review.cultivar) if p)}?"
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
-        """Reasons, partners with their shares, what would help."""
+        """The weakest link, the days, partners with their shares, then everything else that counts."""
         review = review_of(almanac, self.plant_id)
         if review is None:
             return []
         figures = f"enough pollen: {review.adequacy:.2f}, between {review.low:.2f} and {review.high:.2f}"
         rows = paragraph(f"{figures}; needs {review.needs}", width, key="figures")
-        for n, line in enumerate(sentences(review, almanac.on)):
-            rows += paragraph(line, width, key=f"reason {n}")
+        if answer := almanac.answers().get(review.plant):
+            again = words.day(answer.until, almanac.on)
+            rows += paragraph(f"{answer_words(answer)}; asked again {again}", width, key="answer")
+        first, *more = sentences(review, almanac.on)
+        rows += [*paragraph(first, width, key="reason 0"), BLANK]
+        if days := almanac.partner_days(review.plant):
+            rows += day_rows(days, almanac.on, width)
         if review.partners:
-            rows += [BLANK, *_partners(review.partners, width)]
+            rows += [*_partners(review.partners, width), BLANK]
+        for n, line in enumerate(more, start=1):
+            rows += paragraph(line, width, key=f"reason {n}")
         return [Row(r.pieces, r.key, r.why, r.plant or self.plant_id) for r in rows]
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
@@ -53,7 +73,8 @@ class OneTree(Page):
         review = review_of(almanac, self.plant_id)
         if review is None:
             return None
-        partner = next((p for p in review.partners if p.plant == row.key), None)
+        key = row.key.removeprefix("days ")
+        partner = next((p for p in review.partners if p.plant == key), None)
         if partner is None:
             return Sheet(
                 f"{review.plant}: why {words.chance(review.adequacy)}?", sentences(review, almanac.on)
@@ -69,26 +90,27 @@ class OneTree(Page):
 
 
 def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
-    title = "partners: the chance is the product of the five shares"
-    shape = [Column(22, 10), Column(12, 4), Column(8, 6)]
+    """A line a partner; where there is room with the five shares whose product the chance is."""
+    names = ["", "chance", "adds", "off"]
+    shape = [Column(22, 10), Column(6, 6, right=True), Column(6, 6, right=True), Column(8, 6, right=True)]
     if width + MARGINS >= SHARES_FROM:
-        shape += [Column(11)] * 5
-    table = []
+        names += ["fits", "age", "days", "near", "pollen"]
+        shape += [Column(6, 4, right=True)] * 5
+    table = [[piece(name, "quiet") for name in names]]
     for p in partners:
-        shares = (
-            f"fits {p.compatible:.2f}", f"of age {p.flowering:.2f}", f"days {p.overlap:.2f}",
-            f"near {p.nearness:.2f}", f"pollen {p.pollen:.2f}",
-        )  # fmt: skip
-        near = words.metres(p.metres) if p.metres is not None else "place not given"
-        cells = [piece(p.plant), piece(f"{p.chance:.2f}"), piece(near), *(piece(s) for s in shares)]
-        table.append(cells[: len(shape)])
+        near = words.metres(p.metres) if p.metres is not None else "?"
+        shares = (p.compatible, p.flowering, p.overlap, p.nearness, p.pollen)
+        cells = [piece(p.plant), piece(f"{p.chance:.2f}"), piece(f"{p.adds:.2f}"), piece(near)]
+        table.append([*cells, *(piece(f"{share:.2f}") for share in shares)][: len(shape)])
     laid = columns(table, shape, width)
+    title = "partners: the chance is the product of the five shares"
     head = heading(title if width + MARGINS >= SHARES_FROM else "partners")
-    lines = [Row(line, p.plant, " ".join(_why(p)[:1])) for p, line in zip(partners, laid, strict=True)]
-    return [head, *lines]
+    lines = [Row(line, p.plant, " ".join(_why(p)[:1])) for p, line in zip(partners, laid[1:], strict=True)]
+    return [head, Row(laid[0]), *lines]
 
 
 def _why(partner: Partner) -> list[str]:
     days = f"Open together about {words.count(round(partner.days_overlap), 'day')}."
     between = f"Its chance lies between {partner.low:.2f} and {partner.high:.2f}."
-    return [*partner.reasons, days, between]
+    adds = f"Without it the tree's chance would fall by {partner.adds:.2f}."
+    return [*partner.reasons, days, between, adds]

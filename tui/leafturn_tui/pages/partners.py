@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.journal.entries import Entry
+from leafturn.partners.answers import Answer, content_entry, fix_entry
 from leafturn.partners.model import Fix, TreeReview
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines
+from leafturn_tui.pages.years_ahead import year_head, year_rows
+from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import Column, Piece, Row, columns, heading, paragraph, piece
 
@@ -16,10 +19,9 @@ if TYPE_CHECKING:
     from leafturn.almanac import Almanac
     from leafturn_tui.desk import Desk
 
-CONTENT = "content without fruit"
-ASKED_AGAIN_AFTER_YEARS = 3  # common practice, no source
 REASON_FROM = 76
-FROST_FROM = 116
+CROP_FROM = 96
+RANGE_FROM = 116
 STANDINGS = {"lacks": "lacks now", "thin": "thin", "served": "served"}
 
 
@@ -30,20 +32,35 @@ class PartnersPage(Page):
     name = "Partners"
     question = "Who still lacks a partner?"
 
+    def __init__(self) -> None:
+        self.by_year = False
+
     def keys(self) -> tuple[Key, ...]:
-        """Being content without."""
+        """Choosing a fix, being content without, and the years ahead."""
+        other = "this year" if self.by_year else "by year"
         return (
+            Key("x", "fixes", "choose what to do for a tree: it becomes jobs with dates", _fixes),
             Key("c", "content without", "content without fruit; asked again after three years", _content),
+            Key("v", other, "chances of this year, or of the years to come", self._turn),
         )
+
+    def _turn(self, desk: Desk) -> None:
+        self.by_year = not self.by_year
+
+    def top(self, almanac: Almanac, width: int) -> list[Row]:
+        """The years above their figures."""
+        years = next(([year for year, _ in r.by_year] for r in almanac.partners() if r.by_year), [])
+        if not self.by_year or not years:
+            return []
+        head = year_head(years, width - MARGINS)
+        return [Row((Piece("  "), *head.pieces))]
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
         """By standing, lacking first."""
         reviews = almanac.partners()
-        answered = content_without(almanac)
         wanting = [r for r in reviews if r.standing in STANDINGS]
-        lines = dict(
-            zip([r.plant for r in wanting], self._lines(wanting, answered, almanac.on, width), strict=True)
-        )
+        made = year_rows(wanting, width) if self.by_year else self._lines(wanting, almanac, width)
+        lines = dict(zip([r.plant for r in wanting], made, strict=True))
         rows = []
         for standing, title in STANDINGS.items():
             group = [lines[r.plant] for r in wanting if r.standing == standing]
@@ -51,36 +68,49 @@ class PartnersPage(Page):
         alone = [r.plant for r in reviews if r.standing == "needs none"]
         if alone:
             rows += [heading("needs none"), *paragraph(", ".join(alone), width, indent=1, hang=0)]
+        rows += _spare(almanac, width)
         if not rows and not almanac.garden.plants:
             return first_lines(width)
         return rows or paragraph("No plant in the garden file has a kind that needs a partner.", width)
 
-    def _lines(
-        self, reviews: list[TreeReview], answered: dict[str, dt.date], on: dt.date, width: int
-    ) -> list[Row]:
+    def below(self, almanac: Almanac, width: int) -> list[Row]:
+        """What the figures by year mean, or how far the review has come."""
+        if self.by_year:
+            said = "chance in ten of enough pollen if nothing is done; - less than 1 in 20"
+            return paragraph(said, width - 1, "quiet", indent=1)
+        lacking = [r.plant for r in almanac.partners() if r.standing == "lacks"]
+        answered = sum(plant in almanac.answers() for plant in lacking)
+        if not lacking:
+            return []
+        if answered == len(lacking):
+            said = "every tree that lacks a partner has an answer"
+        else:
+            said = f"{answered} of {len(lacking)} that lack a partner have an answer"
+        return paragraph(said, width - 1, "quiet", indent=1)
+
+    def _lines(self, reviews: list[TreeReview], almanac: Almanac, width: int) -> list[Row]:
         shape = [Column(22, 10), Column(12, 9)]
-        if width + MARGINS >= FROST_FROM:
-            shape += [Column(24, 9), Column(17, 8)]
+        if width + MARGINS >= CROP_FROM:
+            shape += [Column(15, 8)]
+        if width + MARGINS >= RANGE_FROM:
+            shape += [Column(24, 9)]
         if width + MARGINS >= REASON_FROM:
             shape.append(Column())
-        table = [self._cells(r, answered, width)[: len(shape)] for r in reviews]
+        answers, on = almanac.answers(), almanac.on
+        table = [self._cells(r, answers.get(r.plant), width)[: len(shape)] for r in reviews]
         laid = columns(table, shape, width)
         return [
-            Row(line, r.plant, _summary(r, answered, on), r.plant)
+            Row(line, r.plant, _summary(r, answers.get(r.plant), on), r.plant)
             for r, line in zip(reviews, laid, strict=True)
         ]
 
-    def _cells(self, review: TreeReview, answered: dict[str, dt.date], width: int) -> list[Piece]:
-        said = review.weakest + ("; guess" if review.guessed else "")
-        if review.plant in answered:
-            said = "content without"
+    def _cells(self, review: TreeReview, answer: Answer | None, width: int) -> list[Piece]:
+        said = answer_words(answer) if answer else review.weakest + ("; guess" if review.guessed else "")
         cells = [piece(review.plant), piece(_chance(review), review.standing)]
-        if width + MARGINS >= FROST_FROM:
-            frost = review.frost_loss_chance
-            cells += [
-                piece(words.chance_range(review.low, review.high), "quiet"),
-                piece(f"frost {words.chance(frost)}" if frost else ""),
-            ]
+        if width + MARGINS >= CROP_FROM:
+            cells.append(piece("" if review.crop is None else f"crop {words.chance(review.crop)}"))
+        if width + MARGINS >= RANGE_FROM:
+            cells.append(piece(words.chance_range(review.low, review.high), "quiet"))
         return [*cells, piece(said)]
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
@@ -102,36 +132,35 @@ def review_of(almanac: Almanac, plant: str) -> TreeReview | None:
     return next((r for r in almanac.partners() if r.plant == plant), None)
 
 
-def content_without(almanac: Almanac) -> dict[str, dt.date]:
-    """Plants whose steward is content without fruit, and when they are asked again."""
-    said: dict[str, dt.date] = {}
-    for line in almanac.book():
-        entry = line.entry
-        if entry.what == "answered" and not line.taken_back and entry.plant and entry.plant not in said:
-            again = _years_on(entry.on, ASKED_AGAIN_AFTER_YEARS)
-            if entry.answer == CONTENT and again > almanac.on:
-                said[entry.plant] = again
-    return said
-
-
-def _years_on(day: dt.date, years: int) -> dt.date:
-    try:
-        return day.replace(year=day.year + years)
-    except ValueError:  # 29 February, or the calendar's end
-        return dt.date.max if day.year + years > dt.MAXYEAR else day.replace(year=day.year + years, day=28)
-
-
 def _chance(review: TreeReview) -> str:
     return ("~" if review.guessed else "") + words.chance(review.adequacy)
 
 
-def _summary(review: TreeReview, answered: dict[str, dt.date], on: dt.date) -> str:
+def answer_words(answer: Answer) -> str:
+    """An answer in a few words."""
+    if answer.way in ("content", "wait"):
+        return answer.said
+    return f"fix chosen: {answer.said}"
+
+
+def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
     said = f"{review.plant}: {words.chance_range(review.low, review.high)}"
-    if review.plant in answered:
-        return f"{said}; content without, asked again {words.day(answered[review.plant], on)}"
+    if review.crop is not None:
+        said += f", a crop {words.chance(review.crop)}"
+    if answer is not None:
+        return f"{said}; {answer_words(answer)}, asked again {words.day(answer.until, on)}"
     first = review.reasons[0] if review.reasons else review.weakest
     fixes = " / ".join(f"{f.what} ({f.year})" for f in review.fixes[:3])
     return f"{said}; {fixes}" if fixes else f"{said}; {first}"
+
+
+def _spare(almanac: Almanac, width: int) -> list[Row]:
+    """Plants kept for their pollen that could go."""
+    spare = [s.plant for s in almanac.spare_pollen()]
+    if not spare:
+        return []
+    said = f"{', '.join(spare)}: without it no tree's chance falls by more than 1 in 50"
+    return [heading("kept for pollen, and not missed"), *paragraph(said, width, indent=1, hang=0)]
 
 
 def sentences(review: TreeReview, on: dt.date) -> list[str]:
@@ -143,18 +172,23 @@ def sentences(review: TreeReview, on: dt.date) -> list[str]:
         said.append(f"If nothing is done: {', '.join(later)}.")
     if review.frost_loss_chance is not None:
         said.append(f"Frost takes a tenth of the flowers or more in {_springs(review.frost_loss_chance)}.")
+    if review.crop is not None:
+        said.append(
+            "Chance of a worthwhile crop, pollen and frost and flying weather of the same years together: "
+            f"{words.chance(review.crop)}."
+        )
     return said + [fix_words(fix) for fix in review.fixes]
 
 
 def _changes(review: TreeReview, year: int) -> list[str]:
-    """The years in which the chance comes to be said in other words."""
+    """The years in which the chance comes to be said in other words; of many three."""
     said, before = [], words.chance(review.adequacy)
     for later, share in review.by_year:
         now = words.chance(share)
         if later > year and now != before:
             said.append(f"{now} from {later}")
             before = now
-    return said
+    return said if len(said) <= 3 else [said[0], said[len(said) // 2], said[-1]]
 
 
 def fix_words(fix: Fix) -> str:
@@ -173,13 +207,60 @@ def _springs(share: float) -> str:
     }.get(said, f"{said} springs")
 
 
-def _content(desk: Desk) -> None:
+def choose_fix(desk: Desk, review: TreeReview) -> None:
+    """Lay out what would help a tree; what is picked is noted, and makes jobs."""
+    if not review.fixes:
+        desk.say(f"{review.plant}: nothing better is known than what stands there.")
+        return
+    fixes = [fix for fix in review.fixes if fix.way is not None][:9]
+    options = [
+        Option(str(n), _offer(fix), partial(_take, desk, review, fix)) for n, fix in enumerate(fixes, 1)
+    ]
+    options.append(Option("c", "be content without fruit", partial(_be_content, desk, review)))
+    desk.ask(Choice(f"{review.plant}: what shall be done?", options))
+
+
+def _offer(fix: Fix) -> str:
+    return f"{fix.year}, {words.chance(fix.adequacy)}: {fix.what}"
+
+
+def _take(desk: Desk, review: TreeReview, fix: Fix) -> None:
+    southern = desk.almanac.garden.place.southern
+    before = {job.id for job in desk.almanac.jobs()}
+
+    def jobs_made(almanac: Almanac) -> str:
+        made = [job for job in almanac.jobs() if job.id not in before and review.plant in job.plants]
+        first = min(made, key=lambda job: job.open.likely or dt.date.max, default=None)
+        if first is None or first.open.likely is None:
+            return ""
+        return f"; first job: {first.title}, from {words.day(first.open.likely, almanac.on)}"
+
+    desk.keep(fix_entry(review.plant, fix, desk.almanac.on, southern=southern), jobs_made)
+
+
+def _be_content(desk: Desk, review: TreeReview) -> None:
+    desk.keep(content_entry(review.plant, desk.almanac.on))
+
+
+def _under_bar(desk: Desk) -> TreeReview | None:
     under = desk.current
-    review = review_of(desk.almanac, under.key) if under else None
+    review = review_of(desk.almanac, under.plant or under.key) if under else None
     if review is None:
         desk.say("There is no tree under the bar.")
+    return review
+
+
+def _fixes(desk: Desk) -> None:
+    if review := _under_bar(desk):
+        choose_fix(desk, review)
+
+
+def _content(desk: Desk) -> None:
+    review = _under_bar(desk)
+    if review is None:
         return
-    if review.plant in content_without(desk.almanac):
+    answer = desk.almanac.answers().get(review.plant)
+    if answer is not None and answer.way == "content":
         desk.say(f"{review.plant}: already content without; u on page 9 takes that back.")
         return
-    desk.keep(Entry(on=desk.almanac.on, what="answered", plant=review.plant, answer=CONTENT))
+    _be_content(desk, review)
