@@ -68,7 +68,8 @@ def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     typical = float(np.median(moved)) if moved else 0.0
     if abs(typical) >= LEAST_SAID_DAYS:
         way = "earlier" if typical < 0 else "later"
-        yield f"This spring's notes move the blooms still to come {abs(typical):.1f} days {way} than heat alone."
+        far = f"{abs(typical):.1f} days {way}"
+        yield f"This spring's notes move the blooms still to come {far} than heat alone would."
 
 
 def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:

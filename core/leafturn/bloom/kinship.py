@@ -28,8 +28,9 @@ class Spring:
     ----------
     common, common_sd : float
         How much later than foretold this spring is for all, and the doubt of it.
-    of_kind : mapping of kind to (mean, sd)
-        What a kind adds to that, for kinds noted.
+    of_kind : mapping of kind to (mean, sd, share)
+        What a kind adds to that, for kinds noted; where the kind itself is known, so much less of the
+        common part's doubt is left: `share` of it.
     correlation : float
         Correlation used between kinds.
     kinds : int
@@ -38,18 +39,18 @@ class Spring:
 
     common: float
     common_sd: float
-    of_kind: Mapping[str, tuple[float, float]]
+    of_kind: Mapping[str, tuple[float, float, float]]
     correlation: float
     kinds: int
 
     def departures(self, draws: int, kind: str, plant: str) -> FloatArray:
         """Departures of one plant not yet noted, (draws,) [standard deviations]; the same at every run."""
         own_sd = math.sqrt(max(1.0 - self.correlation - OF_KIND, 0.0))
-        kind_mean, kind_sd = self.of_kind.get(kind, (0.0, math.sqrt(OF_KIND)))
+        kind_mean, kind_sd, left = self.of_kind.get(kind, (0.0, math.sqrt(OF_KIND), 1.0))
         return np.asarray(
             self.common
             + kind_mean
-            + self.common_sd * draws_of(draws, "spring")
+            + left * self.common_sd * draws_of(draws, "spring")
             + kind_sd * draws_of(draws, f"kind {kind}")
             + own_sd * draws_of(draws, f"plant {plant}")
         )
@@ -79,7 +80,7 @@ def read_spring(seen: Mapping[str, Iterable[float]], correlation: float = COMMON
     of_kind = {}
     for kind, (mean, n) in means.items():
         share = OF_KIND / (OF_KIND + own / n)
-        of_kind[kind] = (share * (mean - common), math.sqrt(OF_KIND * (1.0 - share)))
+        of_kind[kind] = (share * (mean - common), math.sqrt(OF_KIND * (1.0 - share)), 1.0 - share)
     return Spring(
         common=common,
         common_sd=math.sqrt(variance),
