@@ -49,4 +49,6 @@ def test_one_height_at_ten_foretells_the_next_fifteen_years(pines: dict[str, dic
 def test_the_age_of_a_height_is_found_again(pines: dict[str, dict[int, float]]) -> None:
     for heights in pines.values():
         for height in heights.values():
-            assert chapman_richards(age_at(height, 90.0, 0.06, BEND), 90.0, 0.06, BEND) == pytest.approx(height)
+            assert chapman_richards(age_at(height, 90.0, 0.06, BEND), 90.0, 0.06, BEND) == pytest.approx(
+                height
+            )

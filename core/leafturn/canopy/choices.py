@@ -41,7 +41,9 @@ def what_if(
     stem = min(numbers["kept_stem_m"], reach.reach_m)
     under = sorted(heirs.intersection(reach.plants))
     in_reach = f"{', '.join(under)} within reach of its fall" if under else "none within reach of its fall"
-    within = 0.0 if plant.point is None else sum(metres_within(p.line, plant.point, stem) for p in garden.paths)
+    within = (
+        0.0 if plant.point is None else sum(metres_within(p.line, plant.point, stem) for p in garden.paths)
+    )
     now, gone = _mean([r.now for r in rows]), _mean([r.gone for r in rows])
     return (
         WhatIf(

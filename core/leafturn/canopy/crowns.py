@@ -165,9 +165,7 @@ def ways(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
         if len(mine):
             start, ray = points[mine].T, rays[mine].T
             seen = Rays(start[0] - crowns.east[mine], start[1] - crowns.north[mine], start[2], *ray)
-            result[mine] = _WAYS[solid](
-                seen, Shape(crowns.base[mine], crowns.top[mine], crowns.radius[mine])
-            )
+            result[mine] = _WAYS[solid](seen, Shape(crowns.base[mine], crowns.top[mine], crowns.radius[mine]))
     return result
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -20,7 +21,7 @@ def metres_within(line: Sequence[tuple[float, float]], centre: Point, radius: fl
     radius : float [m]
     """
     return sum(
-        _piece_within(a, b, centre, radius) for a, b in zip(line, line[1:], strict=False)
+        _piece_within(a, b, centre, radius) for a, b in itertools.pairwise(line)
     )  # an empty line and a single point have no length
 
 
@@ -44,9 +45,7 @@ def nearest(line: Sequence[tuple[float, float]], centre: Point) -> float:
     """Distance [m] from a point to the nearest point of a line; infinite for an empty line."""
     if len(line) == 1:
         return centre.metres_to(Point(*line[0]))
-    return min(
-        (_piece_distance(a, b, centre) for a, b in zip(line, line[1:], strict=False)), default=math.inf
-    )
+    return min((_piece_distance(a, b, centre) for a, b in itertools.pairwise(line)), default=math.inf)
 
 
 def _piece_distance(a: tuple[float, float], b: tuple[float, float], centre: Point) -> float:
@@ -89,7 +88,9 @@ def falling(
         _path(path, at, reach, farthest) for path in garden.paths if nearest(path.line, at) <= farthest
     )
     seats = tuple(
-        sorted(((name, at.metres_to(p)) for name, p in _seats(garden) if at.metres_to(p) <= farthest), key=_far)
+        sorted(
+            ((name, at.metres_to(p)) for name, p in _seats(garden) if at.metres_to(p) <= farthest), key=_far
+        )
     )
     near = [path.nearest_m for path in paths] + [metres for _, metres in seats]
     return Falling(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -58,18 +59,38 @@ class Growth:
 
     def heights(self, years: ArrayLike, pace: float = 1.0) -> FloatArray:
         """Height [m] in each of `years`; with `pace` growth from now on is that many times as quick."""
-        passed = np.asarray(years, dtype=float) - self.year
-        ahead = np.zeros_like(passed) if self.still else np.maximum(passed, 0.0) * pace
-        age = np.maximum(self.age + np.where(passed > 0, ahead, passed), 0.0)
-        grown = chapman_richards(age, self.top_m, self.pace, self.bend)
-        return np.asarray(np.where(passed >= 0, np.maximum(grown, self.least_m), grown))
+        return _heights(np.asarray(years, dtype=float), self, pace)
 
     def radii(self, years: ArrayLike, pace: float = 1.0) -> FloatArray:
         """Crown radius [m] in each of `years`."""
         return self.heights(years, pace) * self.width
 
 
-def chapman_richards(age: ArrayLike, top_m: float, pace: float, bend: float) -> FloatArray:
+class Growths:
+    """Many plants' growth at once, for one year at a time."""
+
+    def __init__(self, growths: Sequence[Growth]) -> None:
+        def column(name: str) -> FloatArray:
+            return np.array([float(getattr(growth, name)) for growth in growths])
+
+        self.top_m, self.pace, self.bend = column("top_m"), column("pace"), column("bend")
+        self.year, self.age, self.least_m = column("year"), column("age"), column("least_m")
+        self.width, self.still = column("width"), column("still")
+
+    def heights(self, year: int) -> FloatArray:
+        """Height [m] of each in a year."""
+        return _heights(np.asarray(float(year)), self, 1.0)
+
+
+def _heights(years: FloatArray, growth: Growth | Growths, pace: float) -> FloatArray:
+    passed = years - growth.year
+    ahead = np.where(growth.still, 0.0, np.maximum(passed, 0.0) * pace)
+    age = np.maximum(growth.age + np.where(passed > 0, ahead, passed), 0.0)
+    grown = chapman_richards(age, growth.top_m, growth.pace, growth.bend)
+    return np.asarray(np.where(passed >= 0, np.maximum(grown, growth.least_m), grown))
+
+
+def chapman_richards(age: ArrayLike, top_m: ArrayLike, pace: ArrayLike, bend: ArrayLike) -> FloatArray:
     """Height [m] at an age [years]: ``top (1 - exp(-pace age)) ** bend``.
 
     Parameters
@@ -86,7 +107,8 @@ def chapman_richards(age: ArrayLike, top_m: float, pace: float, bend: float) -> 
     Richards, F. J. (1959). A flexible growth function for empirical use. Journal of Experimental Botany
     10: 290-300. Recalled, not re-read.
     """
-    return np.asarray(top_m * (-np.expm1(-pace * np.asarray(age, dtype=float))) ** bend)
+    started = -np.expm1(-np.asarray(pace, dtype=float) * np.asarray(age, dtype=float))
+    return np.asarray(np.asarray(top_m, dtype=float) * started ** np.asarray(bend, dtype=float))
 
 
 def age_at(height_m: float, top_m: float, pace: float, bend: float) -> float:

@@ -178,10 +178,32 @@ class Elder:
 
 
 @dataclass(frozen=True, kw_only=True)
+class PlantYears:
+    """One placed plant as drawn: where it stands [m], what it is, its height and crown radius [m] by year.
+
+    `falls_after` is the last year in which an old tree is drawn standing, None for the others.
+    """
+
+    plant: str
+    habit: str
+    solid: str
+    east: float
+    north: float
+    base_share: float
+    sizes: Mapping[int, tuple[float, float]]
+    light: Mapping[int, float]
+    falls_after: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class Canopy:
-    """The old trees, likeliest to go first, the seedlings to judge, and plants near the end of their life."""
+    """The old trees, likeliest to go first, the seedlings to judge, and plants near the end of their life.
+
+    `plants` are all placed plants by year, for drawing.
+    """
 
     elders: tuple[Elder, ...] = ()
+    plants: tuple[PlantYears, ...] = ()
     seedlings: tuple[Seedling, ...] = ()
     short_lived: tuple[str, ...] = ()
     notes: tuple[str, ...] = field(default=())

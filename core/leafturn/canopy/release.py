@@ -15,7 +15,7 @@ from leafturn.kinds.model import Kind
 
 _WINDS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 _WORTH_A_WORD = 3.0  # points of light below which nothing is said; a guess
-_LEAST_POINTS = 0.5
+_LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed; a guess
 
 
 def releases(

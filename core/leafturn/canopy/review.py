@@ -5,12 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.canopy import sentences
+from leafturn.canopy.choices import what_if
+from leafturn.canopy.crowns import SOLIDS, base_share, solid_of
 from leafturn.canopy.elder import (
     CrownLook,
     Trend,
@@ -21,9 +24,9 @@ from leafturn.canopy.elder import (
     fall_chances,
     trend_of,
 )
-from leafturn.canopy.choices import what_if
 from leafturn.canopy.falling import falling
-from leafturn.canopy.model import Canopy, Elder
+from leafturn.canopy.light import Points, light_shares, optical_depths
+from leafturn.canopy.model import Canopy, Elder, PlantYears
 from leafturn.canopy.release import releases
 from leafturn.canopy.seedlings import judge_seedlings
 from leafturn.canopy.sky import Sampling, Site, growing_months, sampling
@@ -103,10 +106,9 @@ class CanopyReview:
         """
         if not self.stand.plants:
             return Canopy()
-        going = sorted((self._going(n) for n in self._old()), key=_soonest)
-        courses = {g.n: self._course(g.n, g.trend, g.bare, g.down) for g in going}
+        going = self._old_trees
         found = []
-        for year, light in self.stand.light_ahead(self.sampling, YEARS_AHEAD, courses):
+        for year, light in self.stand.light_ahead(self.sampling, YEARS_AHEAD, self._courses):
             found.append((year, light))
             if progress is not None:
                 progress(year, self.on.year + YEARS_AHEAD)
@@ -114,6 +116,7 @@ class CanopyReview:
         elders = tuple(self._elder(one, later) for one in going)
         return Canopy(
             elders=elders,
+            plants=self._drawn(going, later),
             seedlings=judge_seedlings(self.stand, self.garden, found[0][1], [one.n for one in going]),
             short_lived=tuple(self._short_lived([one.n for one in going])),
             notes=_notes(self.garden, self.stand),
@@ -123,9 +126,48 @@ class CanopyReview:
         """Light of each plant [% of open], January first, this year; without an old tree if one is named."""
         gone = self.stand.index.get(elder) if elder else None
         found = self.stand.light_by_month(self.garden.place.lat, self.months, gone)
-        return {
-            p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)
-        }
+        return {p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)}
+
+    def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> FloatArray:
+        """Light on the ground [% of open] in a year, for places east and north [m]; old trees as foreseen."""
+        stand, passed = self.stand, year - self.on.year
+        live, stands = stand.live.copy(), np.ones(len(stand.plants), dtype=bool)
+        for n, course in self._courses.items():
+            live[n], stands[n] = course.live[passed], course.stands[passed]
+        where = np.array([(east, north, 0.0) for east, north in at], dtype=np.float32).reshape(-1, 3)
+        points = Points(at=where, group=np.full(len(where), -1))
+        crowns = stand.crowns(year)
+        dense = stand.density(crowns, live, stands)
+        depths = optical_depths(points, crowns, stand.group, dense, self.sampling.rays)
+        return np.asarray(100 * light_shares(depths, self.sampling))
+
+    @cached_property
+    def _old_trees(self) -> list[_Going]:
+        return sorted((self._going(n) for n in self._old()), key=_soonest)
+
+    @cached_property
+    def _courses(self) -> dict[int, Course]:
+        return {g.n: self._course(g.n, g.trend, g.bare, g.down) for g in self._old_trees}
+
+    def _drawn(self, going: Sequence[_Going], later: dict[int, FloatArray]) -> tuple[PlantYears, ...]:
+        falls = {g.n: g.down.likely for g in going}
+        years = list(later)
+        tall = np.array([self.stand.heights(year) for year in years])
+        wide = np.array([self.stand.radii(year) for year in years])
+        return tuple(
+            PlantYears(
+                plant=plant.id,
+                habit=kind.habit,
+                solid=SOLIDS[solid_of(kind)],
+                east=float(self.stand.east[n]),
+                north=float(self.stand.north[n]),
+                base_share=base_share(kind),
+                sizes={y: (float(tall[i, n]), float(wide[i, n])) for i, y in enumerate(years)},
+                light={y: round(float(later[y][n]), 1) for y in years},
+                falls_after=falls.get(n),
+            )
+            for n, (plant, kind) in enumerate(zip(self.stand.plants, self.stand.kinds, strict=True))
+        )
 
     # ---- which trees, and how they go ----------------------------------------------------
 

@@ -12,7 +12,9 @@ from leafturn.canopy.succession import is_successor
 from leafturn.garden.model import Garden, Plant, Point
 
 
-def judge_seedlings(stand: Stand, garden: Garden, light: np.ndarray, elders: list[int]) -> tuple[Seedling, ...]:
+def judge_seedlings(
+    stand: Stand, garden: Garden, light: np.ndarray, elders: list[int]
+) -> tuple[Seedling, ...]:
     """Keep, move or remove, for each plant that came by itself or whose plan is undecided.
 
     Parameters
@@ -86,4 +88,6 @@ def _neighbour_too_near(stand: Stand, n: int, elders: list[int]) -> list[str]:
         away = float(np.hypot(stand.east[other] - stand.east[n], stand.north[other] - stand.north[n]))
         if away < 0.5 * (wide + float(stand.growth[other].top_m * stand.growth[other].width)):
             found.append((away, stand.plants[other].id))
-    return [f"{name} stands {away:.1f} m off and both crowns want the room" for away, name in sorted(found)[:1]]
+    return [
+        f"{name} stands {away:.1f} m off and both crowns want the room" for away, name in sorted(found)[:1]
+    ]

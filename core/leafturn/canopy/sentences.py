@@ -62,9 +62,7 @@ def down_words(down: YearRange) -> str:
 def points_back_words(row: Release) -> str:
     """Light that has come back before the fall."""
     thinned = ": the crown has thinned" if row.points_back >= 1 else ""
-    return (
-        f"{row.points_back:.0f} of the {row.plant}'s {row.points:.0f} points are already back{thinned}."
-    )
+    return f"{row.points_back:.0f} of the {row.plant}'s {row.points:.0f} points are already back{thinned}."
 
 
 def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:

@@ -156,7 +156,7 @@ def unit(elevation: NDArray[np.float64], azimuth: NDArray[np.float64]) -> NDArra
 
 
 def _normal(site: Site) -> NDArray[np.float64]:
-    return unit(np.array([90.0 - site.slope]), np.array([site.faces]))[0]
+    return np.asarray(unit(np.array([90.0 - site.slope]), np.array([site.faces]))[0])
 
 
 def _elevation(rays: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.canopy.crowns import Crowns, FloatArray, base_share, density, solid_of
-from leafturn.canopy.growth import Growth, growth_of
+from leafturn.canopy.growth import Growths, growth_of
 from leafturn.canopy.light import Points, light_shares, optical_depths
 from leafturn.canopy.sky import Sampling, in_leaf
-from leafturn.garden.model import Garden, Plant, Point
+from leafturn.garden.model import Garden, Point
 from leafturn.garden.numbers import Numbers
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
@@ -54,6 +54,7 @@ class Stand:
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
         self.kinds = [library.match(p.kind).kind for p in self.plants]
         self.growth = [growth_of(p, library, numbers, year) for p in self.plants]
+        self._growths = Growths(self.growth)
         self.live = np.array([live.get(p.id, _LIVE_WITHOUT_LOOK.get(p.state, 1.0)) for p in self.plants])
         points = [p.point or Point(0, 0) for p in self.plants]
         self.east = np.array([p.east for p in points], dtype=np.float32)
@@ -78,12 +79,12 @@ class Stand:
 
     def heights(self, year: int) -> FloatArray:
         """Height [m] of each plant in a year; a climber goes no higher than its host."""
-        own = np.array([float(g.heights(year)) for g in self.growth], dtype=np.float32)
+        own = self._growths.heights(year).astype(np.float32)
         return np.where(self.group == np.arange(len(own)), own, np.minimum(own, own[self.group]))
 
     def radii(self, year: int) -> FloatArray:
         """Crown radius [m]; of several together or of a patch, that of the whole."""
-        own = np.array([float(g.radii(year)) for g in self.growth], dtype=np.float32)
+        own = self._growths.heights(year) * self._growths.width
         return np.asarray(np.maximum(own * self._many, self._patch), dtype=np.float32)
 
     def crowns(self, year: int) -> Crowns:
@@ -92,18 +93,13 @@ class Stand:
         return Crowns.of(self.east, self.north, self._base * tall, tall, self.radii(year), self._solid)
 
     def points(self, year: int) -> Points:
-        """Places in each plant's crown whose light stands for the plant: `_SAMPLES` of them, one after another."""
+        """Places in each crown whose light stands for the plant: as many as `_SAMPLES`, one after another."""
         wide, up = self.radii(year), self.heights(year) * _SAMPLE_HEIGHT
         at = np.stack(
-            [
-                np.stack([self.east + e * wide, self.north + n * wide, up], axis=1)
-                for e, n in _SAMPLES
-            ],
+            [np.stack([self.east + e * wide, self.north + n * wide, up], axis=1) for e, n in _SAMPLES],
             axis=1,
         )
-        return Points(
-            at=at.reshape(-1, 3).astype(np.float32), group=np.repeat(self.group, len(_SAMPLES))
-        )
+        return Points(at=at.reshape(-1, 3).astype(np.float32), group=np.repeat(self.group, len(_SAMPLES)))
 
     def density(
         self, crowns: Crowns, live: NDArray[np.float64], stands: NDArray[np.bool_], leaf: float = 1.0
@@ -147,7 +143,9 @@ class Stand:
         shares = light_shares(depths, sampling).reshape(-1, len(_SAMPLES))
         return np.asarray(100 * shares.mean(axis=1), dtype=np.float32)
 
-    def light_by_month(self, latitude: float, samplings: Sequence[Sampling], gone: int | None = None) -> FloatArray:
+    def light_by_month(
+        self, latitude: float, samplings: Sequence[Sampling], gone: int | None = None
+    ) -> FloatArray:
         """Light (12, plants) [% of open] this year, January first; without plant number `gone` if given."""
         stands = np.ones(len(self.plants), dtype=bool)
         if gone is not None:
@@ -198,6 +196,3 @@ def every_year(found: Sequence[tuple[int, FloatArray]]) -> dict[int, FloatArray]
     years = range(at[0], at[-1] + 1)
     filled = np.array([np.interp(years, at, light[:, n]) for n in range(light.shape[1])]).T
     return {year: filled[i].astype(np.float32) for i, year in enumerate(years)}
-
-
-__all__ = ["Course", "Growth", "Plant", "Stand", "every_year"]

@@ -1,4 +1,4 @@
-"""Whether the next canopy is ready: who covers the gap of an old tree, when, and what could still be planted."""
+"""Whether the next canopy is ready: who covers an old tree's gap, when, and what could still be planted."""
 
 from __future__ import annotations
 
@@ -28,12 +28,12 @@ def is_successor(stand: Stand, elder: int, n: int) -> bool:
     plant, kind = stand.plants[n], stand.kinds[n]
     if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
         return False
-    if "successor" in plant.role:
-        return True
-    away = np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder])
+    away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
     gap = float(stand.growth[elder].radii(stand.year))
+    if "successor" in plant.role:
+        return away < gap + grown_radius(kind)
     tall = stand.numbers["gap_height_share"] * float(stand.growth[elder].heights(stand.year))
-    return (
+    return bool(
         kind.habit == "tree"
         and kind.invasive_where is None
         and stand.growth[n].top_m >= max(tall, _TREE_HEIGHT_M)
@@ -42,7 +42,9 @@ def is_successor(stand: Stand, elder: int, n: int) -> bool:
     )
 
 
-def succession(stand: Stand, elder: int, fall_year: int, library: Library, wanted: Sequence[str] = ()) -> Succession:
+def succession(
+    stand: Stand, elder: int, fall_year: int, library: Library, wanted: Sequence[str] = ()
+) -> Succession:
     """The gap of one old tree and who fills it.
 
     Parameters
@@ -72,7 +74,8 @@ def succession(stand: Stand, elder: int, fall_year: int, library: Library, wante
     own = stand.growth[elder]
     plant_by, words = _plant_by(stand, elder, library, fall_year)
     uncovered = None if middling is None else max(0, middling - fall_year)
-    says = _says(found, half, fall_year, uncovered, words)
+    most = float(shares[1.0].max())
+    says = _says(found, half, fall_year, uncovered, most, words)
     room = float(own.radii(stand.year))
     return Succession(
         fall_year=fall_year,
@@ -125,7 +128,8 @@ def _successor(
         plant=stand.plants[n].id,
         kind=stand.kinds[n].name,
         sizes={
-            int(y): (round(float(h), 1), round(float(r), 1)) for y, h, r in zip(shown, tall, wide, strict=True)
+            int(y): (round(float(h), 1), round(float(r), 1))
+            for y, h, r in zip(shown, tall, wide, strict=True)
         },
         at_fall=(at[0], at[1], at[2]),
         share_of_gap={int(y): round(float(s), 2) for y, s in zip(shown, share, strict=True)},
@@ -146,7 +150,10 @@ def _plant_by(stand: Stand, elder: int, library: Library, fall_year: int) -> tup
     takes = int(ages[np.argmax(grown)])
     by = fall_year - takes
     if by >= stand.year:
-        return by, f"One more {kind} in the middle, planted by {by}, would cover half of the gap in {fall_year}."
+        return (
+            by,
+            f"One more {kind} in the middle, planted by {by}, would cover half of the gap in {fall_year}.",
+        )
     return by, (
         f"To be ready in {fall_year} a {kind} in the middle would have had to be planted by {by}; "
         f"planted now it covers half of the gap about {stand.year + takes}."
@@ -154,15 +161,22 @@ def _plant_by(stand: Stand, elder: int, library: Library, fall_year: int) -> tup
 
 
 def _says(
-    found: Sequence[Successor], half: YearRange, fall_year: int, uncovered: int | None, plant_by: str
+    found: Sequence[Successor],
+    half: YearRange,
+    fall_year: int,
+    uncovered: int | None,
+    most: float,
+    plant_by: str,
 ) -> tuple[str, ...]:
     if not found:
         return (f"No tree here stands ready for the gap in {fall_year}.", plant_by)
-    sizes = ", ".join(f"{s.plant} {s.at_fall[1]:.0f} m ({s.at_fall[0]:.0f}-{s.at_fall[2]:.0f})" for s in found)
+    sizes = ", ".join(
+        f"{s.plant} {s.at_fall[1]:.0f} m ({s.at_fall[0]:.0f}-{s.at_fall[2]:.0f})" for s in found
+    )
     early = half.early if half.early is not None else "?"
     late = half.late if half.late is not None else "later"
     if half.likely is None:
-        gap = f"the gap is not half covered within {_YEARS} years"
+        gap = f"they come to cover {100 * most:.0f} % of the gap at most"
     else:
         gap = f"gap half covered about {half.likely} ({early}-{late})"
     told = [f"Next canopy by {fall_year}: {sizes}; {gap}."]
@@ -183,9 +197,7 @@ def suggestions(
         for n, k in enumerate(stand.kinds)
     )
     here = {kind.name for kind in stand.kinds}
-    fitting = [
-        kind for name in library.kinds if _fits(kind := library.match(name).kind, room, near_juglone)
-    ]
+    fitting = [kind for name in library.kinds if _fits(kind := library.match(name).kind, room, near_juglone)]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
     return tuple(
         Suggestion(kind=kind.name, why=_why(kind, wanted, here, near_juglone))

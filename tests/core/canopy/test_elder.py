@@ -34,7 +34,7 @@ def test_the_line_of_the_ash() -> None:
     assert fit.late is not None
     assert honest.late is not None
     assert honest.early <= fit.early <= 2030 <= fit.late <= honest.late
-    assert 2028 <= honest.early
+    assert honest.early >= 2028
     assert honest.late <= 2036
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import numpy as np
@@ -30,7 +31,9 @@ def light(at: Points, crowns: Crowns, thick: float, site: Site, direct: float, *
 NOTHING = Crowns.of([], [], [], [], [], [])
 
 
-@pytest.mark.parametrize("site", [Site(latitude=46.9), Site(latitude=-40, slope=15, faces=30), Site(latitude=70)])
+@pytest.mark.parametrize(
+    "site", [Site(latitude=46.9), Site(latitude=-40, slope=15, faces=30), Site(latitude=70)]
+)
 @pytest.mark.parametrize("direct", [0.0, 0.55, 1.0])
 def test_without_crowns_all_light_arrives(site: Site, direct: float) -> None:
     assert light(points((0, 0, 0)), NOTHING, 1, site, direct)[0] == pytest.approx(1, abs=1e-5)
@@ -39,7 +42,9 @@ def test_without_crowns_all_light_arrives(site: Site, direct: float) -> None:
 def test_half_an_opaque_sky_leaves_half_of_the_diffuse_light() -> None:
     """A wall to the zenith from north over east to south: by symmetry half of any ring is gone."""
     wall = (45.0, *[90.0] * 179, 45.0, *[0.0] * 179)
-    assert light(points((0, 0, 0)), NOTHING, 1, Site(latitude=46.9, horizon=wall), 0.0)[0] == pytest.approx(0.5)
+    assert light(points((0, 0, 0)), NOTHING, 1, Site(latitude=46.9, horizon=wall), 0.0)[0] == pytest.approx(
+        0.5
+    )
     both = light(points((0, 0, 0)), NOTHING, 1, Site(latitude=46.9, horizon=wall), 0.55)[0]
     assert both == pytest.approx(0.5, abs=0.01)  # the sun is before noon as long as after it
 
@@ -90,12 +95,16 @@ def test_ways_through_solids_are_what_small_steps_count(
     step = 0.002
     at = np.array([east, north, up]) + (np.arange(0, 40, step) + step / 2)[:, None] * ray
     flat = np.hypot(at[:, 0], at[:, 1])
-    inside = {
-        "ellipsoid": (flat / 3) ** 2 + ((at[:, 2] - 5) / 3) ** 2 <= 1,
-        "cone": flat <= 3 * (8 - at[:, 2]) / 6,
-        "vase": flat <= 3 * (at[:, 2] - 2) / 6,
-        "column": flat <= 3,
-    }[SOLIDS[solid]] & (at[:, 2] >= 2) & (at[:, 2] <= 8)
+    inside = (
+        {
+            "ellipsoid": (flat / 3) ** 2 + ((at[:, 2] - 5) / 3) ** 2 <= 1,
+            "cone": flat <= 3 * (8 - at[:, 2]) / 6,
+            "vase": flat <= 3 * (at[:, 2] - 2) / 6,
+            "column": flat <= 3,
+        }[SOLIDS[solid]]
+        & (at[:, 2] >= 2)
+        & (at[:, 2] <= 8)
+    )
     assert way == pytest.approx(inside.sum() * step, abs=0.06)
 
 
@@ -131,7 +140,9 @@ def test_two_crowns_in_a_row_multiply() -> None:
 
 def test_a_garden_alike_in_east_and_west_has_light_alike() -> None:
     crowns = Crowns.of([-6, 6, 0], [3, 3, -4], [2, 2, 1], [9, 9, 5], [3, 3, 2], [0, 0, 1])
-    shares = light(points((-2, 1, 0.5), (2, 1, 0.5), (-7, -3, 1), (7, -3, 1)), crowns, 0.3, Site(latitude=46.9), 0.55)
+    shares = light(
+        points((-2, 1, 0.5), (2, 1, 0.5), (-7, -3, 1), (7, -3, 1)), crowns, 0.3, Site(latitude=46.9), 0.55
+    )
     assert shares[0] == pytest.approx(shares[1], abs=1e-4)
     assert shares[2] == pytest.approx(shares[3], abs=1e-4)
 
@@ -160,7 +171,9 @@ def test_a_crown_in_the_south_shades_more_than_one_in_the_north() -> None:
 
 @settings(max_examples=30, deadline=None)
 @given(st.lists(st.tuples(st.floats(-15, 15), st.floats(-15, 15), st.floats(2, 20)), min_size=1, max_size=5))
-def test_more_crowns_never_mean_more_light_and_shares_stay_between(trees: list[tuple[float, float, float]]) -> None:
+def test_more_crowns_never_mean_more_light_and_shares_stay_between(
+    trees: list[tuple[float, float, float]],
+) -> None:
     east, north, top = (np.array(v) for v in zip(*trees, strict=True))
     shares = [
         light(
@@ -171,8 +184,8 @@ def test_more_crowns_never_mean_more_light_and_shares_stay_between(trees: list[t
         for n in range(1, len(trees) + 1)
     ]  # fmt: skip
     assert all(0 <= share <= 1 + 1e-6 for share in shares)
-    assert all(more <= fewer + 1e-6 for fewer, more in zip(shares, shares[1:], strict=False))
-    
+    assert all(more <= fewer + 1e-6 for fewer, more in itertools.pairwise(shares))
+
 
 def test_a_coarse_sky_agrees_with_a_fine_one() -> None:
     crowns = Crowns.of([-5, 3, 8], [0, -6, 4], [2, 3, 5], [10, 12, 21], [3, 4, 7], 0)
