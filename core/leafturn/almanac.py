@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
 
@@ -11,7 +11,10 @@ from leafturn import season_answers
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
 from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.canopy.model import Canopy
+from leafturn.canopy.review import CanopyReview, Progress
 from leafturn.cards import plant_card
+from leafturn.climber_answers import ClimberView, climber_views
 from leafturn.cold_night import OLD_ENOUGH, tonight
 from leafturn.doubts import doubt_about
 from leafturn.faults import Fault
@@ -245,6 +248,39 @@ class Almanac:
         """Every heap: mix, course, ripeness, and where its compost goes."""
         ensemble = self._seasons.weather.now
         return heap_views(self.garden, self.library, self.entries, ensemble, self._jobs, self.on)
+
+    def climbers(self) -> tuple[ClimberView, ...]:
+        """Every climber: growth since its cut, load on its host, and who else could bear it."""
+        return climber_views(self._seasons.now.state, self._jobs)
+
+    @cached_property
+    def _canopy_review(self) -> CanopyReview:
+        kinds = {r.kind for r in self.partners() if r.standing == "lacks"}
+        return CanopyReview(self.garden, self.library, self.entries, self.on, sorted(kinds))
+
+    @cached_property
+    def _canopy(self) -> Canopy:
+        return self._canopy_review.canopy()
+
+    def canopy(self, progress: Progress | None = None) -> Canopy:
+        """What changes when the old tree goes: light, heirs, reach, now and for thirty years.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with the year reckoned and the last; it may raise `leafturn.canopy.review.Cancelled`.
+        """
+        if progress is not None and "_canopy" not in self.__dict__:
+            self.__dict__["_canopy"] = self._canopy_review.canopy(progress)
+        return self._canopy
+
+    def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
+        """Light of each plant this year [% of open], January first; without an old tree if one is named."""
+        return self._canopy_review.light_by_month(without)
+
+    def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> list[float]:
+        """Light on the ground [% of open] of places east and north [m] in a year up to thirty on."""
+        return [float(percent) for percent in self._canopy_review.ground_light(year, at)]
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""

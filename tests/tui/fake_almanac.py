@@ -11,6 +11,8 @@ import numpy as np
 
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.climber_answers import ClimberView
+from leafturn.climbers.reach import OtherHost
 from leafturn.faults import Fault, Unreadable
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.heap_answers import HeapView
@@ -237,6 +239,19 @@ ENTRIES = (
 )
 
 
+CLIMBERS = (
+    ClimberView(
+        plant="kiwi-f1", kind="hardy kiwi", host="early-plum", host_state="declining", verdict="too much",
+        grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, topped=likely(6, 27),
+        strangles=False, other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice a year",
+                                                metres=12.0, trunk_cm=25.0),),
+        next_cut="summer cut from 10 Jun", job="kiwi-f1:summer-cut:2027",
+        says=("By heat it has grown about 1.2 m since it was cut on 30 Jan.",
+              "That leaves it 0.4 m below the top of early-plum.", "Host: too much.",
+              "quince could carry it: fair if cut twice a year, 12 m off, trunk 25 cm."),
+    ),
+)  # fmt: skip
+
 HEAPS = (
     HeapView(
         id="bay-2", name="bay-2", stage="working", where="by the bench", litres=1584.0, c_to_n=28.8,
@@ -404,6 +419,10 @@ class FakeAlmanac:
             on=self.on, garden_c=tmin_c, station_c=tmin_c + 1, said=f"In the garden {tmin_c:.1f} C.",
             plants=(hit,), not_known=("hazel-b",), caution="The tables hold for half an hour.",
         )  # fmt: skip
+
+    def climbers(self) -> tuple[ClimberView, ...]:
+        """One that is too much for its host."""
+        return CLIMBERS
 
     def heaps(self) -> tuple[HeapView, ...]:
         """One that works, one that is ripe."""

@@ -30,6 +30,7 @@ def test_the_pages_of_this_release() -> None:
         ("1", "Round"),
         ("2", "Season"),
         ("3", "Partners"),
+        ("5", "Climbers"),
         ("6", "Heaps"),
         ("9", "Book"),
         ("0", "Plants"),

@@ -44,6 +44,8 @@ SCREENS = {
     "partners-years": ["3", "v"],
     "partners-fixes": ["3", "x"],
     "partners-tree": ["3", "enter"],
+    "climbers": ["5"],
+    "climbers-one": ["5", "enter"],
     "heaps": ["6"],
     "heaps-one": ["6", "down", "enter"],
     "book": ["9"],

@@ -22,6 +22,7 @@ QUESTIONS = {
     "season": "What is coming, and when: bloom and picking with their ranges, heat and frost.",
     "partners": "Which trees lack pollen, the weakest link of each, and what would help.",
     "plants": "Every plant of the garden: kind, place, and a few words.",
+    "climbers": "Every climber: growth since its cut, load on its host, and who else could bear it.",
     "heaps": "Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",
     "book": "Every note, newest first.",
     "check": "What is wrong in the garden's files, and what is worth knowing about them.",

@@ -24,6 +24,7 @@ and which trees lack a partner.
   leafturn season [GARDEN]     bloom, picking and frost, by date
   leafturn partners [GARDEN]   which trees lack pollen, and what would help
   leafturn plants [GARDEN]     every plant; --kind NAME for all that is known of a kind
+  leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
   leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes
   leafturn book [GARDEN]       every note
   leafturn check [GARDEN]      what is wrong in the files

@@ -1,4 +1,4 @@
-"""The answers of the pages of tending, in plain lines and as JSON: heaps."""
+"""The answers of the pages of tending, in plain lines and as JSON: climbers and heaps."""
 
 from __future__ import annotations
 
@@ -8,11 +8,23 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
+from leafturn_tui.pages.climbers import climber_groups, grown_words
 from leafturn_tui.pages.heaps import course_words, heap_groups, mix_words
 from leafturn_tui.pages.told import Groups
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
+
+
+def climbers(almanac: Almanac) -> Iterator[str]:
+    """Every climber with its growth and its load."""
+    views = almanac.climbers()
+    for climber in views:
+        host = climber.host or "no host given"
+        yield f"{climber.plant} on {host}: {climber.verdict}, {grown_words(climber)}"
+        yield from told(climber_groups(climber, almanac))
+    if not views:
+        yield "No climber is in the garden file."
 
 
 def heaps(almanac: Almanac) -> Iterator[str]:
@@ -31,6 +43,11 @@ def told(groups: Groups) -> Iterator[str]:
         if title and sentences:
             yield f"    {title}:"
         yield from (f"    {'    ' if title else ''}{sentence}" for sentence in sentences)
+
+
+def climbers_json(almanac: Almanac) -> dict[str, Any]:
+    """Every climber."""
+    return {"climbers": [as_json(climber) for climber in almanac.climbers()]}
 
 
 def heaps_json(almanac: Almanac) -> dict[str, Any]:
@@ -56,5 +73,8 @@ def as_json(value: object) -> Any:
     return value
 
 
-PLAIN = {"heaps": ("Which heap wants turning?", heaps)}
-JSON = {"heaps": heaps_json}
+PLAIN = {
+    "climbers": ("Which climber is too much for its host?", climbers),
+    "heaps": ("Which heap wants turning?", heaps),
+}
+JSON = {"climbers": climbers_json, "heaps": heaps_json}

@@ -32,6 +32,7 @@ NUMBERS: Mapping[str, Number] = {
     "pressing_days": Number(10, 0, 60, "days", "rule of thumb: what can wait longer is not pressing"),
     "passed_shown_days": Number(42, 0, 365, "days", "rule of thumb: so long a missed window is shown"),
     "note_far_days": Number(14, 1, 200, "days", "rule of thumb: a note so far out of range is asked about"),
+    "climber_past_top_m": Number(2, 0, 20, "m", "guess: so far past its host's top a climber wants cutting"),
     "growth_bend": Number(1.3, 1, 3, "exponent", "rule of thumb: trees start slowly; planted pines fit 1.8"),
     "growth_doubt": Number(0.4, 0, 0.9, "share", "guess: growth to come may be so much slower or quicker"),
     "light_direct_share": Number(0.55, 0, 1, "share", "guess: straight from the sun, May to September"),

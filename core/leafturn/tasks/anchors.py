@@ -14,6 +14,7 @@ from leafturn.season.frost import first_frost, last_frost
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.water import dry_day
+from leafturn.tasks.growing import shoots_reach
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject, frost_chance
@@ -100,7 +101,10 @@ class Anchors:
             case "done":
                 return self._last_done(done)
             case "heat":
-                return self._heat(moment.need, moment.base, ("", ""))
+                return self._heat(moment.need, moment.base, ("", ""), moment.month_day)
+            case "grown" | "host topped":
+                grown = shoots_reach(moment, subject, season)
+                return Resolved(grown.days, grown.says, grown.basis)
             case "sap rise":
                 return self._heat(season.numbers["sap_rise_heat"], 5.0, ("Sap rises", "Sap rose"))
             case "leaf out":
@@ -142,9 +146,9 @@ class Anchors:
         says = f"It was last done {wording.days_ago(done, on)}, on {wording.day(done)}."
         return self._constant(axis.day(done), says)
 
-    def _heat(self, need: float, base: float, event: tuple[str, str]) -> Resolved:
+    def _heat(self, need: float, base: float, event: tuple[str, str], since: str = "") -> Resolved:
         season = self.season
-        start = season.axis.day(season.axis.start)
+        start = season.axis.month_day(since) if since else season.axis.day(season.axis.start)
         ensemble = season.weather.now
         days = ensemble.spread(season.weather.now_heat.day_reached(base, start, need))
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
@@ -152,7 +156,8 @@ class Anchors:
         when = f"{said or 'That heat comes'} {wording.about(ensemble.likely(days), season.on)}"
         if season.today < start:
             return Resolved(days, f"{when}.")
-        sums = f"eat above {base:.0f} C is {now:.0f} of {need:.0f} degree-days"
+        counted = f" since {wording.day(season.axis.date(start))}" if since else ""
+        sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
 
     def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:

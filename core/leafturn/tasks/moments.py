@@ -1,4 +1,4 @@
-"""Moments in the words a steward uses: "3 w after bloom end", "last frost", "heat 150 above 5", "12-01"."""
+"""Moments in the words a steward uses: "3 w after bloom end", "heat 150 above 5", "grown 2 m", "12-01"."""
 
 from __future__ import annotations
 
@@ -12,11 +12,14 @@ from leafturn.faults import did_you_mean
 ANCHORS = (
     "first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall", "sap rise",
     "last frost", "last hard frost", "first frost", "done", "heap cools", "soil dry", "frost threat",
-    "season start",
+    "season start", "host topped",
 )  # fmt: skip
 
 _SHIFT = re.compile(r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)")
-_HEAT = re.compile(r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?")
+_HEAT = re.compile(
+    r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?(?:\s+from\s+(?P<start>\d\d-\d\d))?"
+)
+_GROWN = re.compile(r"grown\s+(?P<metres>\d+(?:\.\d+)?)\s*m")
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _MONTH_DAY = re.compile(r"(?P<month>\d\d)-(?P<day>\d\d)")
 
@@ -32,13 +35,14 @@ class Moment:
     Parameters
     ----------
     anchor : str
-        One of ANCHORS, "heat", "date" or "day".
+        One of ANCHORS, "heat", "grown", "date" or "day".
     shift : int [d]
         Days after the anchor, negative before.
     month_day : str
-        For "date" the northern month and day, for "day" the whole date.
+        For "date" the northern month and day, for "day" the whole date; for "heat" the northern month and
+        day it is counted from, empty for the season's start.
     need, base : float
-        For "heat": degree-days [degC d] above `base` [degC] from the season's start.
+        For "heat": degree-days [degC d] above `base` [degC]. For "grown": `need` metres of new shoot [m].
     """
 
     anchor: str
@@ -67,14 +71,18 @@ def read_moment(phrase: str) -> Moment:
     if text in ANCHORS:
         return Moment(text)
     heat = _HEAT.fullmatch(text)
-    if heat:
-        return Moment("heat", need=float(heat["need"]), base=float(heat["base"] or 5.0))
+    if heat and (heat["start"] is None or _is_date(f"2024-{heat['start']}")):
+        need, base = float(heat["need"]), float(heat["base"] or 5.0)
+        return Moment("heat", month_day=heat["start"] or "", need=need, base=base)
+    grown = _GROWN.fullmatch(text)
+    if grown:
+        return Moment("grown", need=float(grown["metres"]))
     date = _MONTH_DAY.fullmatch(text)
     if date and _is_date(f"2024-{text}"):
         return Moment("date", month_day=text)
     if _DAY.fullmatch(text) and _is_date(text):
         return Moment("day", month_day=text)
-    known = f"Write a date such as 03-20, heat 150 above 5, or one of: {', '.join(ANCHORS)}."
+    known = f"Write a date such as 03-20, heat 150 above 5, grown 2 m, or one of: {', '.join(ANCHORS)}."
     raise NoMoment(f"{phrase!r} is no moment. {did_you_mean(text, ANCHORS)} {known}".replace("  ", " "))
 
 

@@ -66,14 +66,18 @@ def _phrases(phrases: Phrases) -> Iterable[str]:
 def _deciding(
     phrases: Phrases, rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None, *, latest: bool
 ) -> Resolved:
-    """Of several moments the last (or first) of each draw; the sentence is that of the one that decides."""
+    """Of several moments the last (or first) of each draw; the sentence is that of the one that decides.
+
+    A plain date has none: an opening then takes the sentence of the moment beside it, which holds too.
+    """
     found = [
         anchors.resolve(read_moment(p), subject, winter=rule.winter, done=done) for p in _phrases(phrases)
     ]
     days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
     medians = [float(np.median(f.days)) for f in found]
     chosen = found[int(np.argmax(medians) if latest else np.argmin(medians))]
-    return Resolved(days, chosen.says, chosen.basis)
+    beside = next((f.says for f in found if f.says), "") if latest else ""
+    return Resolved(days, chosen.says or beside, chosen.basis)
 
 
 def _middle(ensemble: Ensemble, days: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> float:

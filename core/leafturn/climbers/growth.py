@@ -1,0 +1,142 @@
+"""How far a climber has grown since it was cut: metres by heat, from leaf-out on."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Plant
+from leafturn.journal.entries import Entry
+from leafturn.kinds.model import Kind
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.heat import HeatSums
+
+FloatArray = NDArray[np.float64]
+
+BASE_C = 5.0
+CUTS = frozenset({"winter-cut", "summer-cut", "cut-back", "lighten", "cut-after-bloom", "cut-down"})
+LEAF_OUT_HEAT = 150.0  # guess, as for every kind without its own
+GROWTH_ENDS = "10-01"  # guess: shoots have stopped by then, frost or not
+
+# Metres of new shoot per 100 degree-days above 5, and the most in one season, by vigour. Guesses, for
+# kinds whose own rate is not known.
+RATE = {"weak": 0.15, "middling": 0.25, "strong": 0.4, "rampant": 0.45}
+MOST_A_SEASON = {"weak": 3.0, "middling": 4.0, "strong": 7.0, "rampant": 9.0}
+
+
+@dataclass(frozen=True, kw_only=True)
+class LastCut:
+    """When a climber was last cut; assumed where no note tells."""
+
+    on: dt.date
+    noted: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shoots:
+    """How a kind's shoots grow: metres per 100 degree-days above 5 degC, and the most in a season [m]."""
+
+    rate: float
+    most: float
+    leaf_out_heat: float
+
+    @classmethod
+    def of(cls, kind: Kind) -> Shoots:
+        """The kind's own rate where the library has one, else a guess by vigour."""
+        vigour = vigour_of(kind)
+        rate = kind.vine.metres_per_100_heat
+        out = kind.leaf.out_heat
+        return cls(
+            rate=rate.value if rate else RATE[vigour],
+            most=MOST_A_SEASON[vigour],
+            leaf_out_heat=out.value if out else LEAF_OUT_HEAT,
+        )
+
+
+def vigour_of(kind: Kind) -> str:
+    """How strongly it grows; "middling" where the library does not say."""
+    return kind.vine.vigour.value if kind.vine.vigour else "middling"
+
+
+def last_cut(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> LastCut:
+    """The latest noted cut of a climber; without one it is taken as cut at the start of the season.
+
+    Parameters
+    ----------
+    entries : iterable of Entry
+        Standing notes. A job done counts if its verb is one of cutting.
+    """
+    days = [
+        e.on
+        for e in entries
+        if e.what == "done"
+        for text in e.closes
+        if plant.id in (parts := [p.strip() for p in text.split(":")])[:2] and CUTS & set(parts[:2])
+    ]
+    return LastCut(on=max(days), noted=True) if days else LastCut(on=axis.start, noted=False)
+
+
+def seasons_uncut(cut: LastCut, axis: SeasonAxis) -> int:
+    """Whole growing seasons between the cut and this season, 0 to 3."""
+    held = SeasonAxis.holding(cut.on, axis.southern)
+    late = cut.on >= held.date(held.month_day("07-01"))
+    return int(np.clip(axis.year - held.year - (1 if late else 0), 0, 3))
+
+
+def growing_from(shoots: Shoots, cut: LastCut, heat: HeatSums) -> FloatArray:
+    """Day on which shoots start: leaf-out, or the cut if that came later, (members,) [day number]."""
+    axis = heat.ensemble.axis
+    out = heat.day_reached(BASE_C, axis.day(axis.start), shoots.leaf_out_heat)
+    return np.maximum(out, axis.day(cut.on))
+
+
+def metres_grown(shoots: Shoots, cut: LastCut, heat: HeatSums, day: int) -> FloatArray:
+    """New shoot since the cut by the end of a day, (members,) [m].
+
+    Notes
+    -----
+    ``rate x degree-days / 100`` from leaf-out to October, capped at the most in a season; whole seasons
+    without a cut each add such a season. A guess, as the rates are: nobody has published shoot lengths of
+    these climbers by heat.
+    """
+    axis = heat.ensemble.axis
+    start = growing_from(shoots, cut, heat)
+    sums = heat.cumulative(BASE_C, 0)
+    end = min(day, axis.month_day(GROWTH_ENDS), sums.shape[1] - 1)
+    this = _between(sums, start, end) * shoots.rate / 100.0
+    before = seasons_uncut(cut, axis)
+    whole = 0.0
+    if before:
+        full = _between(sums, start, min(axis.month_day(GROWTH_ENDS), sums.shape[1] - 1))
+        whole = before * float(min(np.median(full) * shoots.rate / 100.0, shoots.most))
+    return np.asarray(np.minimum(this, shoots.most) + whole)
+
+
+def day_grown(shoots: Shoots, cut: LastCut, heat: HeatSums, metres: float) -> FloatArray:
+    """Day on which new shoot since the cut reaches so many metres, (members,) [day number]; inf: never."""
+    ensemble: Ensemble = heat.ensemble
+    axis = ensemble.axis
+    before = metres_grown(shoots, cut, heat, axis.day(axis.start))
+    left = metres - float(np.median(before))
+    if left <= 0:
+        return np.full(ensemble.members, float(axis.day(max(cut.on, axis.start))))
+    if left > shoots.most:
+        return np.full(ensemble.members, np.inf)
+    start = growing_from(shoots, cut, heat)
+    finite = np.where(np.isfinite(start), start, ensemble.tmin.shape[1] - 1)
+    days = heat.day_reached_from(BASE_C, finite, left / shoots.rate * 100.0)
+    return np.where(np.isfinite(start) & (days <= axis.month_day(GROWTH_ENDS)), days, np.inf)
+
+
+def _between(sums: FloatArray, start: FloatArray, end: int) -> FloatArray:
+    """Heat from each member's start to the end of a day, never below 0 [degC d]."""
+    last = sums.shape[1] - 1
+    first = np.clip(np.where(np.isfinite(start), start, last), 0, last).astype(int)
+    rows = np.arange(len(sums))
+    before = np.where(first > 0, sums[rows, np.maximum(first - 1, 0)], 0.0)
+    return np.asarray(np.maximum(sums[:, max(end, 0)] - before, 0.0))

@@ -1,0 +1,149 @@
+"""What a host can carry: a climber's crown against the host's, its stem against the trunk.
+
+Nothing published gives a figure, so the shares are guesses with reasons: a well tree can spare some light
+and bear some wind on a foreign sail, a weak one little, a failing one nothing. What is told here is about
+the climber and never about standing under the tree.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from leafturn.climbers.growth import vigour_of
+from leafturn.garden.model import Plant, State
+from leafturn.kinds.model import Kind
+
+Verdict = Literal[
+    "bears it", "bears it if cut every year", "fair if cut twice a year", "too much", "not judged"
+]
+ORDER: tuple[Verdict, ...] = (
+    "bears it", "bears it if cut every year", "fair if cut twice a year", "too much", "not judged",
+)  # fmt: skip
+
+# Share of the host's crown that a climber may cover, by the host's state. Guesses.
+ALLOWED: dict[State, float] = {
+    "well": 0.4, "weak": 0.2, "declining": 0.05, "dead standing": 0.01, "gone": 0.01,
+}  # fmt: skip
+VIGOUR = {"weak": 0.5, "middling": 0.75, "strong": 1.0, "rampant": 1.25}  # guess
+UNCUT = 0.5  # guess: each season without a cut adds half of a climber's crown again
+STEM_SHARE = 0.1  # guess: a climber's stem section may be a tenth of a well trunk's
+FAIR, TWICE = 1.0, 2.0  # guess: beyond its share a host bears it with two cuts a year, then not at all
+CM_A_YEAR, MOST_STEM_CM = 0.5, 8.0  # guess: how thick a woody climber's stem grows
+TRUNK_CM_PER_M = 2.0  # guess: trunk by height, where it was not measured
+TWINER_TRUNK_CM = 10.0  # no woody twiner on a thinner stem: a figure of practice, reasons but no source
+SOFT_TRUNK_CM = 2.0  # guess: for climbers that die down each winter and grow weakly, such as groundnut
+TRUNK_CM = {"weak": 5.0, "middling": 10.0, "strong": 25.0, "rampant": 25.0}  # guess, kinds without their own
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bearer:
+    """A host as the load meets it: its crown radius [m], trunk [cm], height [m] and state."""
+
+    name: str
+    crown_m: float
+    trunk_cm: float
+    height_m: float
+    state: State
+    trunk_measured: bool = True
+
+
+@dataclass(frozen=True, kw_only=True)
+class Load:
+    """What a climber asks of a host.
+
+    `cover` and `stem` are shares of what the host may bear (1: all of it); the worse decides. `strangles`
+    marks a woody twiner round a stem thinner than 10 cm, `thin` a trunk below what the kind wants.
+    """
+
+    verdict: Verdict
+    cover: float
+    stem: float
+    strangles: bool
+    thin: bool
+    wanted_trunk_cm: float
+    says: tuple[str, ...]
+
+
+def is_soft(kind: Kind) -> bool:
+    """Whether a climber dies down each winter."""
+    return kind.has("herbaceous climber")
+
+
+def wanted_trunk_cm(kind: Kind) -> float:
+    """The least trunk [cm] that may carry a kind."""
+    vigour = vigour_of(kind)
+    if is_soft(kind) and vigour in ("weak", "middling"):
+        return SOFT_TRUNK_CM
+    return kind.vine.host_trunk_cm.value if kind.vine.host_trunk_cm else TRUNK_CM[vigour]
+
+
+def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0) -> Load:
+    """Weigh a climber against a host.
+
+    Parameters
+    ----------
+    climber : Plant
+    kind : Kind
+        The climber's.
+    host : Bearer
+    year : int
+        The season, for the climber's age.
+    uncut : int
+        Whole seasons it has not been cut.
+    """
+    age = climber.age(year)
+    vigour = VIGOUR[vigour_of(kind)]
+    grown = 1.0 if age is None else 1.0 - math.exp(-0.3 * max(age, 0.0))
+    radius = climber.crown_m or (kind.size.crown_m.value if kind.size.crown_m else 1.0) * grown
+    allowed = ALLOWED[host.state]
+    own, hosts = math.pi * radius**2 * vigour * (1 + UNCUT * uncut), math.pi * max(host.crown_m, 0.1) ** 2
+    cover = own / hosts / allowed
+    stem_cm = climber.trunk_cm or (0.5 if is_soft(kind) else min(CM_A_YEAR * (age or 4.0), MOST_STEM_CM))
+    stem = (stem_cm / max(host.trunk_cm, 0.5)) ** 2 / (STEM_SHARE * allowed / ALLOWED["well"])
+    wanted = wanted_trunk_cm(kind)
+    thin = host.trunk_cm < wanted
+    strangles = _twines(kind) and host.trunk_cm < TWINER_TRUNK_CM
+    verdict = _verdict(max(cover, 0.0 if is_soft(kind) else stem), thin, strangles, kind, host)
+    covered = (
+        f"Its leaves cover about {own / hosts * 100:.0f} in 100 of {host.name}'s crown; "
+        f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} (a guess)."
+    )
+    says = (covered, _trunk_words(host, wanted, thin, strangles))
+    return Load(
+        verdict=verdict,
+        cover=cover,
+        stem=stem,
+        strangles=strangles,
+        thin=thin,
+        wanted_trunk_cm=wanted,
+        says=says,
+    )
+
+
+def _twines(kind: Kind) -> bool:
+    holds = kind.vine.holds_by
+    return holds is not None and holds.value == "twining" and not is_soft(kind)
+
+
+def _verdict(share: float, thin: bool, strangles: bool, kind: Kind, host: Bearer) -> Verdict:
+    if host.state in ("dead standing", "gone") or share > TWICE or strangles:
+        return "too much"
+    if share > FAIR or thin:
+        return "fair if cut twice a year"
+    return "bears it" if is_soft(kind) else "bears it if cut every year"
+
+
+def _state_words(state: State) -> str:
+    return {"well": "well", "weak": "weak", "declining": "declining"}.get(state, "dead")
+
+
+def _trunk_words(host: Bearer, wanted: float, thin: bool, strangles: bool) -> str:
+    measured = "" if host.trunk_measured else ", a guess from its height"
+    trunk = f"{host.name}'s trunk is {host.trunk_cm:.0f} cm across{measured}"
+    if strangles:
+        return f"{trunk}: a woody twiner strangles a stem under {TWINER_TRUNK_CM:.0f} cm."
+    if thin:
+        return f"{trunk}, under the {wanted:.0f} cm this climber wants."
+    return f"{trunk}; {wanted:.0f} cm is wanted."

@@ -1,0 +1,143 @@
+"""Growth since the cut by heat, and the job that follows from it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metres_grown, seasons_uncut
+from leafturn.garden.model import Plant
+from leafturn.journal.entries import Entry
+from leafturn.season.axis import AXIS_DAYS, SeasonAxis
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.heat import HeatSums
+
+AXIS = SeasonAxis(2027)
+SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
+WINTER = LastCut(on=dt.date(2027, 1, 20), noted=True)
+
+GARDEN = """
+[place]
+lat = 46.93
+lon = 15.87
+
+[climate]
+tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
+tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
+rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
+
+[[plant]]
+id = "plum"
+kind = "european plum"
+year = 1990
+state = "declining"
+height_m = 6
+trunk_cm = 31
+at = [0, 0]
+
+[[plant]]
+id = "nut"
+kind = "persian walnut"
+year = 1985
+trunk_cm = 45
+at = [15, 0]
+
+[[plant]]
+id = "kiwi"
+kind = "hardy kiwi"
+sex = "female"
+year = 2014
+host = "plum"
+"""
+
+
+def flat(mean: float) -> HeatSums:
+    days = np.full((2, AXIS_DAYS), mean)
+    return HeatSums(
+        Ensemble(axis=AXIS, tmin=days, tmax=days, rain=days * 0, today=0, filled=0, basis="own record")
+    )
+
+
+def test_metres_are_rate_times_heat_since_leaf_out() -> None:
+    """10 degree-days a day: leaf-out on 10 January, then 0.05 m a day."""
+    heat = flat(15.0)
+    out = AXIS.day(dt.date(2027, 1, 10))
+    grown = metres_grown(SHOOTS, WINTER, heat, AXIS.day(dt.date(2027, 3, 1)))
+    since = max(out, AXIS.day(WINTER.on))
+    assert grown == pytest.approx(0.05 * (AXIS.day(dt.date(2027, 3, 1)) - since + 1))
+
+
+def test_a_season_has_an_end() -> None:
+    assert metres_grown(SHOOTS, WINTER, flat(15.0), AXIS.day(dt.date(2027, 9, 1))).max() == SHOOTS.most
+    assert np.isinf(day_grown(SHOOTS, WINTER, flat(15.0), SHOOTS.most + 0.1)).all()
+
+
+def test_the_day_and_the_metres_agree() -> None:
+    heat = flat(13.0)
+    day = int(day_grown(SHOOTS, WINTER, heat, 2.0)[0])
+    assert metres_grown(SHOOTS, WINTER, heat, day)[0] >= 2.0
+    assert metres_grown(SHOOTS, WINTER, heat, day - 1)[0] < 2.0
+
+
+def test_warmth_brings_the_cut_sooner() -> None:
+    assert day_grown(SHOOTS, WINTER, flat(18.0), 2.0)[0] < day_grown(SHOOTS, WINTER, flat(11.0), 2.0)[0]
+
+
+def test_seasons_without_a_cut_add_up() -> None:
+    axis = AXIS
+    assert seasons_uncut(WINTER, axis) == 0
+    assert seasons_uncut(LastCut(on=dt.date(2026, 8, 1), noted=True), axis) == 0
+    assert seasons_uncut(LastCut(on=dt.date(2026, 2, 1), noted=True), axis) == 1
+    assert seasons_uncut(LastCut(on=dt.date(2010, 2, 1), noted=True), axis) == 3
+    old = LastCut(on=dt.date(2025, 2, 1), noted=True)
+    assert metres_grown(SHOOTS, old, flat(12.0), 70)[0] > metres_grown(SHOOTS, WINTER, flat(12.0), 70)[0]
+
+
+def test_only_cutting_counts_as_a_cut() -> None:
+    plant = Plant(id="kiwi", kind="hardy kiwi")
+    notes = [
+        Entry(on=dt.date(2027, 2, 1), what="done", task="kiwi:winter-cut:2027"),
+        Entry(on=dt.date(2027, 5, 1), what="done", task="kiwi:tie-in:2027"),
+        Entry(on=dt.date(2027, 6, 1), what="done", task="other:summer-cut:2027"),
+    ]
+    assert last_cut(plant, notes, AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
+    assert not last_cut(plant, (), AXIS).noted
+
+
+@pytest.fixture
+def almanac(tmp_path: Path) -> Almanac:
+    (tmp_path / "garden.toml").write_text(GARDEN)
+    return open_almanac(tmp_path, dt.date(2027, 7, 20))
+
+
+def test_the_cut_follows_growth_and_the_reason_tells_the_metres(almanac: Almanac) -> None:
+    job = almanac.job("kiwi:summer-cut")
+    assert job is not None
+    assert job.state in ("due", "late")
+    assert "has grown about" in job.why[0]
+    assert "2.0 m are wanted" in job.why[0]
+
+
+def test_once_cut_it_must_grow_again(almanac: Almanac) -> None:
+    after, _ = almanac.note(
+        Entry(on=almanac.on, what="done", task="kiwi:summer-cut:2027", plant="kiwi"), almanac.on
+    )
+    again = after.job("kiwi:summer-cut")
+    assert again is not None
+    assert again.id.endswith(":2")
+    assert again.state not in ("due", "late")
+    assert after.climbers()[0].grown_m < 0.2
+    assert after.climbers()[0].cut_on == almanac.on
+
+
+def test_a_climber_on_a_failing_host_is_told_of_another(almanac: Almanac) -> None:
+    """Common practice, no source: train it over while the old host stands."""
+    view = almanac.climbers()[0]
+    assert view.verdict == "too much"
+    assert [other.plant for other in view.other_hosts] == ["nut"]
+    assert any("train the climber to another host" in line for line in view.says)
+    assert not any("safe" in line.split() for line in view.says)
