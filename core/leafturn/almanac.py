@@ -25,6 +25,7 @@ from leafturn.journal.entries import Entry
 from leafturn.journal.questions import standing, takeable, withdrawals
 from leafturn.kinds.library import Library
 from leafturn.opening import Sources, read_sources
+from leafturn.larder import Larder, larder
 from leafturn.partners.answers import Answer
 from leafturn.partners.model import SpareGiver, TreeReview
 from leafturn.partners.strip import PartnerDays, partner_days
@@ -248,6 +249,15 @@ class Almanac:
         """Every heap: mix, course, ripeness, and where its compost goes."""
         ensemble = self._seasons.weather.now
         return heap_views(self.garden, self.library, self.entries, ensemble, self._jobs, self.on)
+
+    @cached_property
+    def _larder(self) -> Larder:
+        now = self._seasons.now
+        return larder(self.garden, self.library, now.weather, self.forecasts, now.flowering, self.entries)
+
+    def larder(self) -> Larder:
+        """What is picked and what bees find in every week, the gaps, and what would fill them."""
+        return self._larder
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""

@@ -21,6 +21,7 @@ QUESTIONS = {
     "round": "This week's jobs in walking order: state, what, where, who, minutes, and why.",
     "season": "What is coming, and when: bloom and picking with their ranges, heat and frost.",
     "partners": "Which trees lack pollen, the weakest link of each, and what would help.",
+    "canopy": "What changes when the old tree goes: light, heirs, reach, for thirty years.",
     "plants": "Every plant of the garden: kind, place, and a few words.",
     "climbers": "Every climber: growth since its cut, load on its host, and who else could bear it.",
     "heaps": "Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",

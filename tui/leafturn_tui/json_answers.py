@@ -21,7 +21,7 @@ from leafturn.partners.model import TreeReview
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
 from leafturn.views import ColdHit, Frost, PlantCard, Tonight
-from leafturn_tui import tending_answers
+from leafturn_tui import canopy_answers, tending_answers
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -312,12 +312,19 @@ def _tending(name: str) -> Callable[[Almanac], Answer]:
     return lambda almanac: shell(almanac) | tending_answers.JSON[name](almanac)
 
 
+
+def canopy(almanac: Almanac) -> Answer:
+    """The old trees: light, heirs, reach."""
+    return shell(almanac) | canopy_answers.as_json(almanac)
+
+
 ANSWERS = {
     "season": season,
     "partners": partners,
     "plants": plants,
     "book": book,
     "check": check,
+    "canopy": canopy,
     **{name: _tending(name) for name in tending_answers.JSON},
 }
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.faults import Fault
 from leafturn.tasks.model import Job
 from leafturn.views import Tonight
-from leafturn_tui import tending_answers, words
+from leafturn_tui import canopy_answers, tending_answers, words
 from leafturn_tui.pages.base import season_line
 from leafturn_tui.safe_text import safe_text
 
@@ -172,12 +172,20 @@ def _tending(name: str) -> Callable[[Almanac], Iterator[str]]:
     return answer
 
 
+
+def canopy(almanac: Almanac) -> Iterator[str]:
+    """The old trees: light, heirs, reach."""
+    yield from _head(almanac, "What changes when the old tree goes?")
+    yield from canopy_answers.plain(almanac)
+
+
 ANSWERS = {
     "season": season,
     "partners": partners,
     "plants": plants,
     "book": book,
     "check": check,
+    "canopy": canopy,
     **{name: _tending(name) for name in tending_answers.PLAIN},
 }
 

@@ -84,11 +84,12 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
                 f"{numbers['brittle_reach']:g} heights."
             )
     for name, metres in falling.seats:
-        yield f"{name}: {metres:.1f} m away, within reach."
+        within = "one height" if metres <= falling.reach_m else "reach of a dead crown's pieces"
+        yield f"{name}: {metres:.1f} m away, within {within}."
     if not falling.paths and not falling.seats:
         yield "No path or seat of the garden file lies within reach; roofs and wires are not in the file."
     if falling.stem_misses_m is not None:
-        yield f"A stem lower than {falling.stem_misses_m:.1f} m would not reach them if it toppled."
+        yield f"A stem lower than {falling.stem_misses_m:.1f} m is too short to reach them lying flat; it can still slide or roll."
 
 
 def gains_words(rows: Sequence[Release]) -> Iterator[str]:

@@ -24,7 +24,7 @@ FloatArray = NDArray[np.float64]
 
 
 def is_successor(stand: Stand, elder: int, n: int) -> bool:
-    """Whether plant `n` may take the old tree's place: meant to, or a tall tree that comes to reach its gap."""
+    """Whether plant `n` may take the old tree's place: one meant to, or a tall tree near its gap."""
     plant, kind = stand.plants[n], stand.kinds[n]
     if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
         return False

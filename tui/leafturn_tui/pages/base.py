@@ -17,6 +17,11 @@ if TYPE_CHECKING:
 
 MARGINS = 3  # cells of a list that its rows do not have: bar and blank on the left, a blank on the right
 
+_SHOWN_KEYS = {
+    "space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?", "full_stop": ".",
+    "comma": ",", "left": "Left", "right": "Right",
+}  # fmt: skip
+
 
 class Key(NamedTuple):
     """A key, its label in the foot, what it does in full, and the doing."""
@@ -29,9 +34,7 @@ class Key(NamedTuple):
     @property
     def shown(self) -> str:
         """The key as it is written."""
-        return {"space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?"}.get(
-            self.name, self.name
-        )
+        return _SHOWN_KEYS.get(self.name, self.name)
 
 
 class Page:

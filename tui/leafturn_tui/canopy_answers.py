@@ -1,0 +1,179 @@
+"""The canopy in plain lines and as JSON."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from leafturn.canopy.elder import YearRange
+from leafturn.canopy.model import Canopy, Elder, Release, Seedling, WhatIf
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+def plain(almanac: Almanac) -> Iterator[str]:
+    """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
+    canopy = almanac.canopy()
+    if not canopy.elders:
+        yield "No tree with a place is in the garden file, so nothing is known of its canopy."
+    for elder in canopy.elders:
+        yield f"{title(elder)}:"
+        yield from (f"    {line}" for line in elder.says)
+        for row in elder.releases:
+            yield f"    {row.plant}, {row.metres:.1f} m {row.bearing}: {light_words(row)}"
+        for choice in elder.choices:
+            yield f"    {choice_words(choice)}"
+        for kind in elder.succession.suggestions:
+            yield f"    the library would plant: {kind.kind} ({kind.why})"
+    for seedling in canopy.seedlings:
+        yield seedling_words(seedling)
+    for line in canopy.short_lived:
+        yield f"near the end of its life: {line}"
+    yield from canopy.notes
+    yield canopy.caution
+
+
+def title(elder: Elder) -> str:
+    """The tree, its kind, its year and its height."""
+    year = str(elder.planted) if elder.planted else "year not known"
+    return f"{elder.plant}, {elder.kind}, {year}, {elder.height_m:.0f} m"
+
+
+def light_words(row: Release) -> str:
+    """A plant's light in a sentence to be read aloud."""
+    later = list(row.later)
+    at = later[min(10, len(later) - 1)] if later else None
+    then = f", {row.later[at]:.0f} % in {at}" if at is not None else ""
+    return (
+        f"{row.full:.0f} % of open light with a full crown, {row.now:.0f} % now, {row.gone:.0f} % "
+        f"without it{then}; {row.reply}"
+    )
+
+
+def choice_words(choice: WhatIf) -> str:
+    """One way to deal with the tree."""
+    return (
+        f"{choice.what}: light {choice.light:.0f} %, reach {choice.reach_m:.0f} m, "
+        f"{choice.path_metres:.1f} m of path; {choice.habitat}; {choice.successors}"
+    )
+
+
+def seedling_words(seedling: Seedling) -> str:
+    """A verdict with its reasons."""
+    by = f" by winter {seedling.by}" if seedling.by is not None else ""
+    return f"{seedling.plant}, {seedling.kind}: {seedling.verdict}{by}; {'; '.join(seedling.reasons)}"
+
+
+def as_json(almanac: Almanac) -> dict[str, Any]:
+    """The key `canopy`; `light` is that of the first old tree, each tree carries its own too."""
+    canopy: Canopy = almanac.canopy()
+    first = canopy.elders[0] if canopy.elders else None
+    return {
+        "canopy": {
+            "elders": [_elder(elder) for elder in canopy.elders],
+            "light": [_light(row) for row in first.releases] if first else [],
+            "seedlings": [
+                {
+                    "plant": s.plant,
+                    "kind": s.kind,
+                    "verdict": s.verdict,
+                    "by": s.by,
+                    "reasons": list(s.reasons),
+                }
+                for s in canopy.seedlings
+            ],
+            "short_lived": list(canopy.short_lived),
+            "plants": [
+                {
+                    "plant": p.plant,
+                    "east_m": _number(p.east),
+                    "north_m": _number(p.north),
+                    "light": {str(year): _number(percent) for year, percent in p.light.items()},
+                }
+                for p in canopy.plants
+            ],
+            "notes": list(canopy.notes),
+            "caution": canopy.caution,
+        }
+    }
+
+
+def _elder(elder: Elder) -> dict[str, Any]:
+    follow = elder.succession
+    return {
+        "plant": elder.plant,
+        "kind": elder.kind,
+        "state": elder.state,
+        "height_m": _number(elder.height_m),
+        "live_percent": _number(elder.live_percent),
+        "last_look": elder.last_look.isoformat() if elder.last_look else None,
+        "looks": len(elder.looks),
+        "trend_per_year": _number(elder.trend_per_year),
+        "fit": _range(elder.fit),
+        "bare": _range(elder.bare),
+        "down": _range(elder.down),
+        "down_by": {str(year): _number(chance) for year, chance in elder.down_by},
+        "path_metres": _number(elder.falling.path_metres),
+        "reach_m": _number(elder.falling.reach_m),
+        "brittle_reach_m": _number(elder.falling.brittle_m),
+        "paths": [
+            {
+                "name": p.name,
+                "used": p.used,
+                "public": p.public,
+                "nearest_m": _number(p.nearest_m),
+                "metres": _number(p.metres),
+            }
+            for p in elder.falling.paths
+        ],
+        "light": [_light(row) for row in elder.releases],
+        "what_if": [
+            {
+                "what": c.what,
+                "light": _number(c.light),
+                "reach_m": _number(c.reach_m),
+                "path_metres": _number(c.path_metres),
+                "habitat": c.habitat,
+                "successors": c.successors,
+            }
+            for c in elder.choices
+        ],
+        "succession": {
+            "fall_year": follow.fall_year,
+            "half_covered": _range(follow.half_covered),
+            "uncovered_years": follow.uncovered_years,
+            "plant_by": follow.plant_by,
+            "successors": [
+                {"plant": s.plant, "height_at_fall_m": [_number(h) for h in s.at_fall]}
+                for s in follow.successors
+            ],
+            "suggestions": [{"kind": s.kind, "why": s.why} for s in follow.suggestions],
+        },
+        "says": list(elder.says),
+    }
+
+
+def _light(row: Release) -> dict[str, Any]:
+    return {
+        "plant": row.plant,
+        "full": _number(row.full),
+        "now": _number(row.now),
+        "gone": _number(row.gone),
+        "later": {str(year): _number(percent) for year, percent in row.later.items()},
+        "reply": row.reply,
+        "points_back": _number(row.points_back),
+        "below_need_from": row.below_need_from,
+    }
+
+
+def _range(when: YearRange) -> dict[str, int | None]:
+    return {"early": when.early, "likely": when.likely, "late": when.late}
+
+
+def _number(value: float | None) -> float | None:
+    """A finite number to one decimal of a percent or metre, chances to three; else null."""
+    if value is None or not math.isfinite(value):
+        return None
+    return round(float(value), 3 if abs(value) <= 1 else 1)
