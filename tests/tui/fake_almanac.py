@@ -18,6 +18,7 @@ from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.heap_answers import HeapView
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
+from leafturn.larder import Gap, Larder, Week
 from leafturn.partners.answers import Answer, standing_answers
 from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
 from leafturn.partners.strip import DayRow, PartnerDays
@@ -252,6 +253,20 @@ CLIMBERS = (
     ),
 )  # fmt: skip
 
+LARDER = Larder(
+    weeks=tuple(
+        Week(
+            number=n + 1, first=day(1, 1) + dt.timedelta(weeks=n),
+            picked=("early-plum",) if 26 <= n < 29 else (), kept=("quince",) if n > 40 else (),
+            forage=("comice-1", "comice-2") if 15 <= n < 18 else (), flying=12 <= n < 42,
+        )
+        for n in range(52)
+    ),
+    picking_gaps=(Gap(first=1, last=26, start=day(1, 1), end=day(7, 1), fillers=("rhubarb", "honeyberry")),),
+    forage_gaps=(Gap(first=13, last=15, start=day(3, 26), end=day(4, 15), fillers=()),),
+    swings=(), not_known=(),
+)  # fmt: skip
+
 HEAPS = (
     HeapView(
         id="bay-2", name="bay-2", stage="working", where="by the bench", litres=1584.0, c_to_n=28.8,
@@ -423,6 +438,10 @@ class FakeAlmanac:
     def climbers(self) -> tuple[ClimberView, ...]:
         """One that is too much for its host."""
         return CLIMBERS
+
+    def larder(self) -> Larder:
+        """A poor one."""
+        return LARDER
 
     def heaps(self) -> tuple[HeapView, ...]:
         """One that works, one that is ripe."""

@@ -30,8 +30,10 @@ def test_the_pages_of_this_release() -> None:
         ("1", "Round"),
         ("2", "Season"),
         ("3", "Partners"),
+        ("4", "Canopy"),
         ("5", "Climbers"),
         ("6", "Heaps"),
+        ("7", "Larder"),
         ("9", "Book"),
         ("0", "Plants"),
     ]

@@ -46,6 +46,8 @@ SCREENS = {
     "partners-tree": ["3", "enter"],
     "climbers": ["5"],
     "climbers-one": ["5", "enter"],
+    "larder": ["7"],
+    "larder-gaps": ["7", "v"],
     "heaps": ["6"],
     "heaps-one": ["6", "down", "enter"],
     "book": ["9"],

@@ -27,6 +27,7 @@ and which trees lack a partner.
   leafturn plants [GARDEN]     every plant; --kind NAME for all that is known of a kind
   leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
   leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes
+  leafturn larder [GARDEN]     weeks of picking and of forage, and their gaps
   leafturn book [GARDEN]       every note
   leafturn check [GARDEN]      what is wrong in the files
   leafturn tonight [GARDEN] -3 what a night of -3 C would do to buds and flowers

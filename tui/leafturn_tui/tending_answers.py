@@ -1,4 +1,4 @@
-"""The answers of the pages of tending, in plain lines and as JSON: climbers and heaps."""
+"""The answers of the pages of tending, in plain lines and as JSON: climbers, heaps, larder."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
+from leafturn_tui import words
 from leafturn_tui.pages.climbers import climber_groups, grown_words
 from leafturn_tui.pages.heaps import course_words, heap_groups, mix_words
+from leafturn_tui.pages.larder import larder_groups, week_words
 from leafturn_tui.pages.told import Groups
 
 if TYPE_CHECKING:
@@ -37,6 +39,14 @@ def heaps(almanac: Almanac) -> Iterator[str]:
         yield "No heap is in the garden file."
 
 
+def larder(almanac: Almanac) -> Iterator[str]:
+    """Every week on a line, then the gaps."""
+    found = almanac.larder()
+    for week in found.weeks:
+        yield f"week {week.number}, from {words.day(week.first, almanac.on)}. {week_words(week)}"
+    yield from told(larder_groups(found, almanac))
+
+
 def told(groups: Groups) -> Iterator[str]:
     """Groups of sentences as indented lines."""
     for title, sentences in groups:
@@ -53,6 +63,11 @@ def climbers_json(almanac: Almanac) -> dict[str, Any]:
 def heaps_json(almanac: Almanac) -> dict[str, Any]:
     """Every heap."""
     return {"heaps": [as_json(heap) for heap in almanac.heaps()]}
+
+
+def larder_json(almanac: Almanac) -> dict[str, Any]:
+    """Weeks, gaps and swings."""
+    return {"larder": as_json(almanac.larder())}
 
 
 def as_json(value: object) -> Any:
@@ -76,5 +91,6 @@ def as_json(value: object) -> Any:
 PLAIN = {
     "climbers": ("Which climber is too much for its host?", climbers),
     "heaps": ("Which heap wants turning?", heaps),
+    "larder": ("When is there nothing to pick?", larder),
 }
-JSON = {"climbers": climbers_json, "heaps": heaps_json}
+JSON = {"climbers": climbers_json, "heaps": heaps_json, "larder": larder_json}

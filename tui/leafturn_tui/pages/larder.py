@@ -1,0 +1,104 @@
+"""Page 7: what is picked and what bees find in every week, and what would fill the gaps."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn.larder import Larder, Week, gap_words
+from leafturn_tui import words
+from leafturn_tui.pages.base import Key, Page
+from leafturn_tui.pages.told import Groups, Told
+from leafturn_tui.panels.sheet import Sheet
+from leafturn_tui.rows import Column, Row, columns, piece
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn_tui.desk import Desk
+
+
+class LarderPage(Page):
+    """When is there nothing to pick, and nothing for the bees?"""
+
+    digit = "7"
+    name = "Larder"
+    question = "When is there nothing to pick?"
+
+    def keys(self) -> tuple[Key, ...]:
+        """The gaps in words."""
+        return (Key("v", "gaps", "weeks without picking or forage, and what would fill them", _show_gaps),)
+
+    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """A line a week: what is picked or keeps, and what is open for bees."""
+        weeks = almanac.larder().weeks
+        table = [
+            [
+                piece(f"{w.number}"),
+                piece(words.day(w.first, almanac.on)),
+                piece(picked_words(w), "lacks" if not w.picked and not w.kept else ""),
+                piece(forage_words(w), "lacks" if w.flying and len(w.forage) < 2 else ""),
+            ]
+            for w in weeks
+        ]
+        shape = (Column(2, 2, right=True), Column(11, 6), Column(60, 12, gives=1), Column())
+        laid = columns(table, shape, width)
+        return [Row(line, f"week {w.number}", week_words(w)) for w, line in zip(weeks, laid, strict=True)]
+
+    def start(self, almanac: Almanac, rows: list[Row]) -> int:
+        """The week of the day."""
+        weeks = almanac.larder().weeks
+        return max((n for n, w in enumerate(weeks) if w.first <= almanac.on), default=0)
+
+    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+        """The whole week."""
+        week = next((w for w in almanac.larder().weeks if f"week {w.number}" == row.key), None)
+        return None if week is None else Sheet(f"week {week.number}", week_lines(week))
+
+    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+        """The gaps."""
+        return Told("gaps of the larder", lambda a: larder_groups(a.larder(), a))
+
+
+def _show_gaps(desk: Desk) -> None:
+    desk.open(Told("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
+
+
+def picked_words(week: Week) -> str:
+    """What is picked, else what keeps, else that there is nothing."""
+    if week.picked:
+        return f"{len(week.picked)}: {', '.join(week.picked)}"
+    return f"in store: {', '.join(week.kept)}" if week.kept else "nothing to pick"
+
+
+def forage_words(week: Week) -> str:
+    """How many plants are open for bees, and which."""
+    if week.forage:
+        return f"bees {len(week.forage)}: {', '.join(week.forage)}"
+    return "bees: nothing open" if week.flying else ""
+
+
+def week_lines(week: Week) -> list[str]:
+    """The week in sentences."""
+    kept = f" In store: {', '.join(week.kept)}." if week.kept else ""
+    open_now = ", ".join(week.forage) if week.forage else "nothing"
+    flying = "" if week.flying else " Bees are seldom about in this week."
+    return [
+        f"To pick: {', '.join(week.picked) if week.picked else 'nothing'}.{kept}",
+        f"Open with nectar or pollen: {open_now}.{flying}",
+    ]
+
+
+def week_words(week: Week) -> str:
+    """The same in one line."""
+    return " ".join(week_lines(week))
+
+
+def larder_groups(larder: Larder, almanac: Almanac) -> Groups:
+    """Gaps, fillers and swings."""
+    names = ", ".join(larder.not_known)
+    unknown = [f"Of {names} it is not known what bees find."] if names else []
+    return (
+        ("nothing to pick and nothing in store", [gap_words(g, almanac.on) for g in larder.picking_gaps]),
+        ("fewer than two plants open while bees fly", [gap_words(g, almanac.on) for g in larder.forage_gaps]),
+        ("heavy and light years", [s.says for s in larder.swings]),
+        ("not known", unknown),
+    )
