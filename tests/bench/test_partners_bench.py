@@ -144,12 +144,13 @@ def test_time_grows_about_as_the_number_of_plants(capsys):
 
 
 def test_no_array_of_all_pairs_is_made():
-    """The most memory that a review of 4,000 apples takes is less than one byte for each pair of them."""
+    """The most memory that a review of 4,000 scattered apples takes, less the reviews that are kept."""
     library, _ = load_library()
     random = np.random.default_rng(5)
     number = 4000
+    names = ("Gala", "Bramley", "Cox")
     plants = tuple(
-        Plant(id=f"p{n}", kind="apple", cultivar=("Gala", "Bramley", "Cox")[n % 3], year=2000, point=Point(*at))
+        Plant(id=f"p{n}", kind="apple", cultivar=names[n % 3], year=2000, point=Point(*at))
         for n, at in enumerate(random.uniform(0, 4000, (number, 2)))
     )
     garden = Garden(place=Place(lat=47, lon=15), plants=plants)
@@ -161,4 +162,4 @@ def test_no_array_of_all_pairs_is_made():
         tracemalloc.stop()
     kept = sum(len(r.partners) for r in reviews)
     assert len(reviews) == number
-    assert most < 60_000_000 + 4_000 * kept, "far under 4,000 x 4,000 doubles (128 MB) beside the reviews kept"
+    assert most < 60_000_000 + 4_000 * kept, "4,000 x 4,000 doubles alone are 128 MB"

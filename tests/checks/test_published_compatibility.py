@@ -221,9 +221,12 @@ def test_female_kiwis_alone_bear_nothing():
     """Dioecious: every source on the genus (common practice)."""
     pair = review({"kind": "hardy kiwi", "sex": "female"}, {"kind": "hardy kiwi", "sex": "female"})
     assert pair["p0"].adequacy == 0
-    assert review({"kind": "fuzzy kiwi", "cultivar": "Hayward"}, {"kind": "fuzzy kiwi", "cultivar": "Matua"})[
-        "p0"
-    ].standing == "served", "Hayward is a female, Matua a male (from memory)"
+    assert (
+        review({"kind": "fuzzy kiwi", "cultivar": "Hayward"}, {"kind": "fuzzy kiwi", "cultivar": "Matua"})[
+            "p0"
+        ].standing
+        == "served"
+    ), "Hayward is a female, Matua a male (from memory)"
 
 
 def test_persimmons_of_the_two_chromosome_races_do_not_serve_each_other():
