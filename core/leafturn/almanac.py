@@ -14,6 +14,7 @@ from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.canopy.model import Canopy
 from leafturn.canopy.review import CanopyReview, Progress
 from leafturn.cards import plant_card
+from leafturn.care import Care, care
 from leafturn.climber_answers import ClimberView, climber_views
 from leafturn.cold_night import OLD_ENOUGH, tonight
 from leafturn.doubts import doubt_about
@@ -24,8 +25,8 @@ from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
 from leafturn.journal.questions import standing, takeable, withdrawals
 from leafturn.kinds.library import Library
-from leafturn.opening import Sources, read_sources
 from leafturn.larder import Larder, larder
+from leafturn.opening import Sources, read_sources
 from leafturn.partners.answers import Answer
 from leafturn.partners.model import SpareGiver, TreeReview
 from leafturn.partners.strip import PartnerDays, partner_days
@@ -258,6 +259,15 @@ class Almanac:
     def larder(self) -> Larder:
         """What is picked and what bees find in every week, the gaps, and what would fill them."""
         return self._larder
+
+    @cached_property
+    def _care(self) -> Care:
+        state = self._seasons.now.state
+        return care(self.garden, self.library, state.numbers, self.entries, self.axis.year)
+
+    def care(self) -> Care:
+        """Trees over paths, roots that poison, bark, look-alikes, and who to call."""
+        return self._care
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""

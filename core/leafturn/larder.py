@@ -1,4 +1,4 @@
-"""The larder: what is picked and what bees find in every week of the season, the gaps, and what fills them."""
+"""The larder: what is picked and what bees find week by week, the gaps, and what fills them."""
 
 from __future__ import annotations
 

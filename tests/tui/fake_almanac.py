@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import msgspec
 import numpy as np
+from fake_canopy import fake_canopy, fake_ground_light
 
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.canopy.model import Canopy, Falling, PathReach
+from leafturn.care import Care, FallLine
 from leafturn.climber_answers import ClimberView
 from leafturn.climbers.reach import OtherHost
 from leafturn.faults import Fault, Unreadable
@@ -267,6 +271,21 @@ LARDER = Larder(
     swings=(), not_known=(),
 )  # fmt: skip
 
+CARE = Care(
+    falls=(
+        FallLine(
+            plant="early-plum", state="declining",
+            falling=Falling(
+                reach_m=6.0, brittle_m=None, measured=True, seats=(), plants=(), stem_misses_m=3.0,
+                paths=(PathReach(name="weir path", used="daily", public=True, nearest_m=3.0, metres=10.4,
+                                 metres_brittle=10.4),),
+            ),
+            says="early-plum is declining, 6 m high: the public weir path passes 3.0 m off.",
+        ),
+    ),
+    juglone=(), bark=(), look_alikes=(), calls=("Ask a competent tree inspector.",),
+)  # fmt: skip
+
 HEAPS = (
     HeapView(
         id="bay-2", name="bay-2", stage="working", where="by the bench", litres=1584.0, c_to_n=28.8,
@@ -435,6 +454,16 @@ class FakeAlmanac:
             plants=(hit,), not_known=("hazel-b",), caution="The tables hold for half an hour.",
         )  # fmt: skip
 
+    def canopy(self) -> Canopy:
+        return fake_canopy(self.garden)
+
+    def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
+        percent = 95.0 if without else 82.0
+        return {plant.id: (percent,) * 12 for plant in self.garden.plants}
+
+    def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> list[float]:
+        return fake_ground_light(at)
+
     def climbers(self) -> tuple[ClimberView, ...]:
         """One that is too much for its host."""
         return CLIMBERS
@@ -442,6 +471,10 @@ class FakeAlmanac:
     def larder(self) -> Larder:
         """A poor one."""
         return LARDER
+
+    def care(self) -> Care:
+        """A plum over a path."""
+        return CARE
 
     def heaps(self) -> tuple[HeapView, ...]:
         """One that works, one that is ripe."""

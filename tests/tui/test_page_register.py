@@ -34,6 +34,7 @@ def test_the_pages_of_this_release() -> None:
         ("5", "Climbers"),
         ("6", "Heaps"),
         ("7", "Larder"),
+        ("8", "Care"),
         ("9", "Book"),
         ("0", "Plants"),
     ]

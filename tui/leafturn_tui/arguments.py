@@ -28,6 +28,7 @@ and which trees lack a partner.
   leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
   leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes
   leafturn larder [GARDEN]     weeks of picking and of forage, and their gaps
+  leafturn care [GARDEN]       what could hurt someone or a plant, and who to call
   leafturn book [GARDEN]       every note
   leafturn check [GARDEN]      what is wrong in the files
   leafturn tonight [GARDEN] -3 what a night of -3 C would do to buds and flowers

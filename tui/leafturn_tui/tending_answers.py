@@ -1,4 +1,4 @@
-"""The answers of the pages of tending, in plain lines and as JSON: climbers, heaps, larder."""
+"""The answers of the pages of tending, in plain lines and as JSON: climbers, heaps, larder, care."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn_tui import words
+from leafturn_tui.pages.care import care_groups
 from leafturn_tui.pages.climbers import climber_groups, grown_words
 from leafturn_tui.pages.heaps import course_words, heap_groups, mix_words
 from leafturn_tui.pages.larder import larder_groups, week_words
@@ -47,6 +48,11 @@ def larder(almanac: Almanac) -> Iterator[str]:
     yield from told(larder_groups(found, almanac))
 
 
+def care(almanac: Almanac) -> Iterator[str]:
+    """Every matter of care under its heading."""
+    return told(care_groups(almanac.care()))
+
+
 def told(groups: Groups) -> Iterator[str]:
     """Groups of sentences as indented lines."""
     for title, sentences in groups:
@@ -70,6 +76,11 @@ def larder_json(almanac: Almanac) -> dict[str, Any]:
     return {"larder": as_json(almanac.larder())}
 
 
+def care_json(almanac: Almanac) -> dict[str, Any]:
+    """Every matter of care."""
+    return {"care": as_json(almanac.care())}
+
+
 def as_json(value: object) -> Any:
     """A frozen value as JSON can hold it: dates as ISO, numbers finite and with three decimals at most."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
@@ -91,6 +102,7 @@ def as_json(value: object) -> Any:
 PLAIN = {
     "climbers": ("Which climber is too much for its host?", climbers),
     "heaps": ("Which heap wants turning?", heaps),
+    "care": ("What could hurt someone, or a plant?", care),
     "larder": ("When is there nothing to pick?", larder),
 }
-JSON = {"climbers": climbers_json, "heaps": heaps_json, "larder": larder_json}
+JSON = {"climbers": climbers_json, "heaps": heaps_json, "larder": larder_json, "care": care_json}

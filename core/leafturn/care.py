@@ -1,0 +1,208 @@
+"""What to take care of: trees over paths, roots that poison, bark, look-alikes, and who to call.
+
+Nothing here is an inspection. What is told of trees over paths is where one could come to lie, so that
+someone who may judge it is asked in time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from leafturn.canopy.falling import falling
+from leafturn.canopy.growth import growth_of
+from leafturn.canopy.model import Falling
+from leafturn.garden.model import Garden, Plant
+from leafturn.garden.numbers import Numbers
+from leafturn.journal.entries import Entry
+from leafturn.juglone import JugloneLine, juglone_lines
+from leafturn.kinds.library import Library
+
+FAILING = ("weak", "declining", "dead standing")
+YOUNG_YEARS = 9.0  # guess, as in the rule that puts guards on: older bark is thicker
+GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
+GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
+SCENT_WITHIN_M = 2.0  # guess
+# Strong-scented low cover that is planted at stems against gnawing: common practice, no source.
+SCENTED = (
+    "daffodil", "ramsons", "ramps", "chives", "garlic chives", "egyptian onion", "lavender", "sage", "thyme",
+    "mint", "oregano", "lemon balm", "yarrow", "tansy", "snowdrop", "anise hyssop",
+)  # fmt: skip
+
+INSPECTOR = (
+    "Dead wood, a new lean or a failing tree over a path: ask a competent tree inspector before people go "
+    "on using the path; felling, nesting and protected-tree rules are local."
+)
+LICENSED = "Saw work off the ground and anything near a power line is for a qualified tree worker."
+POISON = (
+    "If someone has eaten what they are not sure of: call the poison centre or the emergency number at "
+    "once, and keep what is left of the plant."
+)
+OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office says whether to report it."
+
+
+@dataclass(frozen=True, kw_only=True)
+class FallLine:
+    """A failing tree and what lies within one height of it."""
+
+    plant: str
+    state: str
+    falling: Falling
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class BarkLine:
+    """A young stem: unguarded, or its guard to be looked at; `scented` names strong-scented cover at it."""
+
+    plant: str
+    matter: str
+    scented: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class LookAlike:
+    """A plant that is picked and mistaken for poisonous ones; `here` are poisonous plants of the garden."""
+
+    plant: str
+    kind: str
+    cautions: tuple[str, ...]
+    here: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Care:
+    """All matters of care, and who to call about them."""
+
+    falls: tuple[FallLine, ...]
+    juglone: tuple[JugloneLine, ...]
+    bark: tuple[BarkLine, ...]
+    look_alikes: tuple[LookAlike, ...]
+    calls: tuple[str, ...]
+
+
+def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int) -> Care:
+    """Look over the garden of one season.
+
+    Parameters
+    ----------
+    entries : tuple of Entry
+        Standing notes; the latest look at a crown tells how much of it lives.
+    year : int
+        The season, for ages and sizes.
+    """
+    falls = tuple(sorted(_falls(garden, library, numbers, entries, year), key=_nearest_first))
+    juglone = juglone_lines(garden, library, numbers, year)
+    bark = tuple(_bark(garden, library, year))
+    look_alikes = tuple(_look_alikes(garden, library))
+    calls = [
+        *((INSPECTOR, LICENSED) if falls else ()),
+        *((POISON,) if look_alikes or _poisonous(garden, library) else ()),
+        OFFICE,
+    ]
+    return Care(falls=falls, juglone=juglone, bark=bark, look_alikes=look_alikes, calls=tuple(calls))
+
+
+def _nearest_first(line: FallLine) -> float:
+    return line.falling.stem_misses_m or 0.0
+
+
+def _falls(
+    garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int
+) -> Iterator[FallLine]:
+    for plant in garden.plants:
+        habit = library.match(plant.kind).kind.habit
+        if habit != "tree" or plant.state not in FAILING:
+            continue
+        height = plant.height_m or float(growth_of(plant, library, numbers, year).heights(year))
+        live = next((e.live_percent for e in reversed(entries)
+                     if e.plant == plant.id and e.live_percent is not None), None)  # fmt: skip
+        found = falling(plant, height, live, garden, numbers)
+        if found is not None and (found.paths or found.seats):
+            yield FallLine(
+                plant=plant.id,
+                state=plant.state,
+                falling=found,
+                says=_fall_words(plant, height, live, found),
+            )
+
+
+def _fall_words(plant: Plant, height: float, live: float | None, found: Falling) -> str:
+    crown = "" if live is None else f", {live:.0f} in 100 of its crown alive when last looked at"
+    ways = [
+        f"{'the public ' if path.public else ''}{path.name} passes {path.nearest_m:.1f} m off"
+        f"{f', {path.metres:.1f} m of it within one height' if path.metres else ''}"
+        for path in found.paths
+    ]
+    seats = [f"{name} is {metres:.1f} m off" for name, metres in found.seats[:3]]
+    told = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}: {'; '.join([*ways, *seats])}."
+    return f"{told} Whether it may stand over people is for an inspector to say."
+
+
+def _bark(garden: Garden, library: Library, year: int) -> Iterator[BarkLine]:
+    for plant in garden.plants:
+        kind = library.match(plant.kind).kind
+        age = plant.age(year)
+        if plant.state in ("gone", "dead standing") or age is None:
+            continue
+        if plant.guard is None:
+            if age < YOUNG_YEARS and kind.has("bark gnawed") and kind.habit in ("tree", "climber", "shrub"):
+                yield _bare_bark(plant, age, garden, library)
+            continue
+        since = year - plant.guard.year if plant.guard.year else None
+        low = plant.guard.height_cm is not None and plant.guard.height_cm < GUARD_LEAST_CM
+        if low:
+            says = f"The guard of {plant.id} is {plant.guard.height_cm:.0f} cm high: low for hares over snow."
+            yield BarkLine(plant=plant.id, matter="guard low", scented=(), says=says)
+        elif since is not None and since >= GUARD_LOOK_YEARS:
+            says = (
+                f"The guard of {plant.id} has been on for {since} years: look whether it still stands free "
+                "of the bark all round, and open it if it does not."
+            )
+            yield BarkLine(plant=plant.id, matter="guard old", scented=(), says=says)
+
+
+def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library) -> BarkLine:
+    scented = tuple(
+        other.id
+        for other in garden.plants
+        if library.match(other.kind).kind.name in SCENTED
+        and plant.point is not None
+        and other.point is not None
+        and plant.point.metres_to(other.point) <= SCENT_WITHIN_M
+    )
+    cover = (
+        f" {', '.join(scented)} at its foot may put gnawers off, which no trial has shown: a guard does."
+        if scented
+        else ""
+    )
+    says = (
+        f"{plant.id} is {age:.0f} years old and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
+        f"and 5 cm into the ground, keeps voles and hares off.{cover}"
+    )
+    return BarkLine(plant=plant.id, matter="no guard", scented=scented, says=says)
+
+
+def _poisonous(garden: Garden, library: Library) -> list[Plant]:
+    return [p for p in garden.plants if p.state != "gone" and library.match(p.kind).kind.has("poisonous")]
+
+
+def _look_alikes(garden: Garden, library: Library) -> Iterator[LookAlike]:
+    poisonous = _poisonous(garden, library)
+    for plant in garden.plants:
+        kind = library.match(plant.kind).kind
+        if plant.state == "gone" or not kind.has("poisonous look-alikes"):
+            continue
+        here = tuple(p.id for p in poisonous if p.id != plant.id and library.match(p.kind).kind.layer in
+                     ("herb", "ground"))  # fmt: skip
+        grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
+        says = f"{plant.id} ({kind.name}) is mistaken for poisonous plants.{grow}"
+        yield LookAlike(
+            plant=plant.id,
+            kind=kind.name,
+            cautions=tuple(c.value for c in kind.cautions),
+            here=here,
+            says=says,
+        )
