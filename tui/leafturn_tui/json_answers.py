@@ -230,7 +230,8 @@ def cold_hit(said: ColdHit) -> Answer:
 
 def partners(almanac: Almanac) -> Answer:
     """Every tree's chance of enough pollen."""
-    return shell(almanac) | {"trees": [tree(r) for r in almanac.partners()]}
+    spare = [{"plant": s.plant, "most_lost": _number(s.most_lost)} for s in almanac.spare_pollen()]
+    return shell(almanac) | {"trees": [tree(r) for r in almanac.partners()], "spare": spare}
 
 
 def tree(said: TreeReview) -> Answer:
@@ -252,14 +253,27 @@ def tree(said: TreeReview) -> Answer:
                 "chance": _number(p.chance),
                 "days_overlap": _number(p.days_overlap),
                 "metres": _number(p.metres),
+                "adds": _number(p.adds),
                 "reasons": list(p.reasons),
             }
             for p in said.partners
         ],
         "fixes": [
-            {"what": f.what, "year": f.year, "adequacy": _number(f.adequacy), "effort": f.effort}
+            {
+                "what": f.what,
+                "way": f.way,
+                "year": f.year,
+                "adequacy": _number(f.adequacy),
+                "effort": f.effort,
+                "first_day": _date(f.first_day),
+                "last_day": _date(f.last_day),
+            }
             for f in said.fixes
         ],
+        "by_year": {str(year): _number(chance) for year, chance in said.by_year},
+        "crop_chance": _number(said.crop),
+        "computed": _number(said.computed),
+        "set_words": said.set_words,
         "frost_loss_chance": _number(said.frost_loss_chance),
         "guessed": said.guessed,
     }
@@ -310,7 +324,6 @@ def book(almanac: Almanac) -> Answer:
 
 def _tending(name: str) -> Callable[[Almanac], Answer]:
     return lambda almanac: shell(almanac) | tending_answers.JSON[name](almanac)
-
 
 
 def canopy(almanac: Almanac) -> Answer:

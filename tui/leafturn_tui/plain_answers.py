@@ -128,7 +128,8 @@ def partners(almanac: Almanac) -> Iterator[str]:
             continue
         chance = ("about " if review.guessed else "") + words.chance(review.adequacy)
         spread = words.chance_range(review.low, review.high)
-        yield f"{review.plant}, {review.standing}: {chance} ({spread}), {review.weakest}"
+        crop = f", a worthwhile crop {words.chance(review.crop)}" if review.crop is not None else ""
+        yield f"{review.plant}, {review.standing}: {chance} ({spread}){crop}, {review.weakest}"
         for fix in review.fixes:
             effort = f"; {fix.effort}" if fix.effort else ""
             yield f"    {fix.what}: from {fix.year}, then {words.chance(fix.adequacy)}{effort}"
@@ -170,7 +171,6 @@ def _tending(name: str) -> Callable[[Almanac], Iterator[str]]:
         yield from lines(almanac)
 
     return answer
-
 
 
 def canopy(almanac: Almanac) -> Iterator[str]:
