@@ -201,7 +201,7 @@ class CanopyReview:
         live = np.full(len(years), self.stand.live[n])
         if trend is not None and trend.per_year < 0:
             line = np.array([trend.live(year + 0.5) / 100 for year in years])
-            live = np.minimum(live, line)
+            live[1:] = np.minimum(live, line)[1:]  # this year it is as it was last seen
         if bare.likely is not None:
             live[years > bare.likely] = 0.0
         fall = down.likely if down.likely is not None else self.on.year + YEARS_AHEAD + 1

@@ -62,7 +62,7 @@ def down_words(down: YearRange) -> str:
 def points_back_words(row: Release) -> str:
     """Light that has come back before the fall."""
     thinned = ": the crown has thinned" if row.points_back >= 1 else ""
-    return f"{row.points_back:.0f} of the {row.plant}'s {row.points:.0f} points are already back{thinned}."
+    return f"{row.points_back:.0f} of {row.plant}'s {row.points:.0f} points are already back{thinned}."
 
 
 def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
@@ -89,7 +89,10 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
     if not falling.paths and not falling.seats:
         yield "No path or seat of the garden file lies within reach; roofs and wires are not in the file."
     if falling.stem_misses_m is not None:
-        yield f"A stem lower than {falling.stem_misses_m:.1f} m is too short to reach them lying flat; it can still slide or roll."
+        yield (
+            f"A stem lower than {falling.stem_misses_m:.1f} m is too short to reach them lying flat; "
+            "it can still slide or roll."
+        )
 
 
 def gains_words(rows: Sequence[Release]) -> Iterator[str]:

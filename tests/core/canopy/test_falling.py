@@ -1,0 +1,104 @@
+"""Metres of path within reach, against closed forms and a fine walk along the line."""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+import math
+from pathlib import Path as FilePath
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.canopy.falling import falling, metres_within, nearest
+from leafturn.garden.model import Garden, Helper, Path, Place, Plant, Point
+from leafturn.garden.numbers import Numbers
+from leafturn.garden.reading import read_garden
+
+DEMO = FilePath(__file__).parents[3] / "demo_garden"
+NUMBERS = Numbers({})
+HERE = Point(0.0, 0.0)
+spots = st.tuples(st.floats(-40, 40), st.floats(-40, 40))
+
+
+@pytest.mark.parametrize(
+    ("line", "radius", "metres"),
+    [
+        ([(-50, 6), (50, 6)], 10, 16.0),  # a chord: 2 sqrt(10^2 - 6^2)
+        ([(-50, 0), (50, 0)], 10, 20.0),  # through the middle
+        ([(-50, 10), (50, 10)], 10, 0.0),  # touching
+        ([(0, 0), (50, 0)], 10, 10.0),  # from the middle outwards
+        ([(-3, 0), (4, 0)], 10, 7.0),  # wholly inside
+        ([(-50, 6), (0, 6), (0, 50)], 10, 8.0 + 4.0),  # round a corner
+        ([(1, 1)], 10, 0.0),
+        ([], 10, 0.0),
+        ([(1, 1), (1, 1)], 10, 0.0),
+    ],
+)
+def test_chords_of_a_circle(line: list[tuple[float, float]], radius: float, metres: float) -> None:
+    assert metres_within(line, HERE, radius) == pytest.approx(metres)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(spots, min_size=2, max_size=4), spots, st.floats(1, 30))
+def test_a_fine_walk_counts_the_same(
+    line: list[tuple[float, float]], centre: tuple[float, float], radius: float
+) -> None:
+    walked, closest = 0.0, math.inf
+    for a, b in itertools.pairwise(line):
+        along = (np.arange(4000) + 0.5)[:, None] / 4000
+        at = np.array(a) + (np.array(b) - np.array(a)) * along
+        away = np.hypot(*(at - np.array(centre)).T)
+        walked += float((away <= radius).mean()) * math.dist(a, b)
+        closest = min(closest, float(away.min()))
+    assert metres_within(line, Point(*centre), radius) == pytest.approx(walked, abs=0.15)
+    assert nearest(line, Point(*centre)) == pytest.approx(closest, abs=0.05)
+
+
+def test_the_ash_and_the_weir_path() -> None:
+    """The design's prototype has 39.8 m; a walk in steps of a hundredth of a millimetre gives 39.74."""
+    garden = read_garden(DEMO).garden
+    ash = garden.plant("toll-ash")
+    assert ash is not None
+    found = falling(ash, 21.0, 33.0, garden, NUMBERS)
+    assert found is not None
+    (path,) = found.paths
+    assert path.metres == pytest.approx(39.741, abs=0.001)
+    assert path.metres == pytest.approx(39.8, abs=0.1)
+    assert path.nearest_m == pytest.approx(6.0, abs=0.05)
+    assert (path.used, path.public) == ("daily", True)
+    assert found.brittle_m == pytest.approx(31.5)
+    assert path.metres_brittle > path.metres
+    assert found.stem_misses_m == pytest.approx(path.nearest_m)
+    assert {"medlar", "next-oak", "found-lime"} <= set(found.plants)
+
+
+def test_a_height_not_measured_reaches_further_and_a_living_crown_has_no_brittle_reach() -> None:
+    garden = Garden(
+        place=Place(lat=46, lon=15),
+        paths=(Path(line=((30, -5), (30, 5)), name="far"),),
+        helpers=(Helper(name="h", reach_point=Point(3, 4)),),
+    )
+    measured = falling(Plant(kind="ash", point=HERE, height_m=10), 10, None, garden, NUMBERS)
+    guessed = falling(Plant(kind="ash", point=HERE), 10, 80, garden, NUMBERS)
+    assert measured is not None
+    assert guessed is not None
+    assert (measured.reach_m, measured.brittle_m, measured.paths) == (10, None, ())
+    assert measured.seats == (("where h works", 5.0),)
+    assert guessed.reach_m == pytest.approx(12)
+    assert not guessed.measured
+    assert falling(Plant(kind="ash"), 10, None, garden, NUMBERS) is None
+
+
+def test_today_is_not_read_anywhere() -> None:
+    """The day is always passed in: the same garden on two days has two first years."""
+    from leafturn.canopy.review import CanopyReview
+    from leafturn.kinds.library import load_library
+
+    garden, library = read_garden(DEMO).garden, load_library()[0]
+    for year in (2027, 2031):
+        canopy = CanopyReview(garden, library, (), dt.date(year, 4, 19)).canopy()
+        assert min(canopy.plants[0].light) == year
+        assert max(canopy.plants[0].light) == year + 30
