@@ -9,8 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.bloom.learning import BloomDay, fit_prior, predict
-from leafturn.bloom.prior import BloomPrior, season_days
-from leafturn.bloom.site_years import ENOUGH, season_start, site_years
+from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.season_dates import season_days, season_start
+from leafturn.bloom.site_years import ENOUGH, site_years
 from leafturn.weather.record import DailyRecord
 
 EARLIER_NOTES = 10  # a row counts from so many earlier notes of its site on
@@ -58,13 +59,13 @@ def priors(
     """For each site a prior that never saw it: sites fall in folds by turns, each learnt from the others."""
     names = sorted(name for name in records if name in weather)
     if len(names) < 2:
-        raise ValueError("there must be two sites with notes and weather, one to learn from and one to forecast")
+        raise ValueError("two sites with notes and weather are needed: one to learn from, one to forecast")
     folds = min(folds, len(names))
     by_site = {}
     for fold in range(folds):
         others = {name: records[name] for i, name in enumerate(names) if i % folds != fold}
         prior = fit_prior(others, weather)
-        by_site.update({name: prior for name in names[fold::folds]})
+        by_site.update(dict.fromkeys(names[fold::folds], prior))
     return by_site
 
 
@@ -122,7 +123,7 @@ def score(tried: list[Trial]) -> Score:
     """
     if not tried:
         raise ValueError(
-            f"no row has {EARLIER_NOTES} earlier notes at its site and known weather, so nothing can be measured"
+            f"no row has {EARLIER_NOTES} earlier notes at its site and known weather: nothing to measure"
         )
     observed = np.array([t.observed for t in tried])
     missed = np.array([t.forecast.mean for t in tried]) - observed

@@ -16,8 +16,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from leafturn.bloom.day_spread import DaySpread
-from leafturn.bloom.own_notes import bloom_spread, dates_alone, kind_alone, read_notes
-from leafturn.bloom.prior import BloomPrior, day_of_year, learnt, season_days, typical_day
+from leafturn.bloom.own_notes import bloom_spread, by_dates, kind_alone, read_notes
+from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.prior_fit import learnt
+from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, typical_day
 from leafturn.bloom.site_years import ENOUGH, site_years
 from leafturn.bloom.widening import widening
 from leafturn.weather.record import DailyRecord
@@ -26,7 +28,6 @@ Notes = Mapping[int, float] | Iterable[tuple[int, float]]
 
 MOST_NOTES = 12  # those nearest in time; older ones hardly count any more
 LOOK_BEYOND = 15  # [d] after the usual day, up to where an observed season's weather must be known
-YEAR_ENDS = 184  # day number of 31 December in a southern season
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -131,22 +132,23 @@ def predict(
         known_until = dt.date(year, 1, 1) + dt.timedelta(days=known_until - 1)
     site = None if weather is None else site_years(weather)
     southern = site is not None and site.southern
-    season = year - 1 if southern and prior.typical_day > YEAR_ENDS else year
+    season = season_of(year, prior.typical_day, southern)
     own = season_days(dict(notes), prior.typical_day, southern)
     own.pop(season, None)
     if site is not None and known_until is not None:
         site = site.until(known_until)
         own = {y: d for y, d in own.items() if site.start(y) + dt.timedelta(days=round(d) - 1) <= known_until}
     own = dict(sorted(own.items(), key=lambda note: abs(note[0] - season))[:MOST_NOTES])
-    usual = float(np.mean(list(own.values()))) if own else prior.typical_day
-    shift = day_of_year(season, year, 0.0, southern)
-    if site is None or (known_until is None and site.known(season, usual + LOOK_BEYOND) < ENOUGH):
-        spread, book = dates_alone(prior, own), dates_alone(prior, {})
+    here = prior.at(None if site is None else site.winter)
+    shift = -day_before_new_year(season, year, southern)
+    dates = by_dates(here, own)
+    if site is None or (known_until is None and site.known(season, dates.mean + LOOK_BEYOND) < ENOUGH):
+        spread, book = dates, by_dates(here, {})
         return _answer(year, shift, spread, book, own, 1.0 if own else 0.0, (), "none")
     members = site.season(season)[:, None] if known_until is None else site.versions(season)
     sums = prior.response.sums(members[0], members[1])
-    read = read_notes(prior, own, site, season)
-    spread, book = bloom_spread(prior, own, read, sums), kind_alone(prior, sums)
+    read = read_notes(prior, here, own, site, season)
+    spread, book = bloom_spread(prior, here, own, read, sums), kind_alone(prior, here, sums)
     words = "observed" if known_until is None else "known to a day, then past years"
     return _answer(year, shift, spread, book, own, read.by_dates, read.questioned, words)
 

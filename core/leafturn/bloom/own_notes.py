@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from leafturn.bloom.day_spread import DaySpread
 from leafturn.bloom.own_dates import share_by_dates
 from leafturn.bloom.own_level import OwnLevel, own_level
-from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.prior import BloomPrior, KindHere
 from leafturn.bloom.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
 
@@ -40,12 +40,16 @@ class NotesRead:
     questioned: tuple[int, ...]
 
 
-def read_notes(prior: BloomPrior, own: Mapping[int, float], site: SiteYears, season: int) -> NotesRead:
+def read_notes(
+    prior: BloomPrior, here: KindHere, own: Mapping[int, float], site: SiteYears, season: int
+) -> NotesRead:
     """Read notes whose seasons have known weather; without any the kind alone speaks.
 
     Parameters
     ----------
     prior : BloomPrior
+    here : KindHere
+        The same kind in the climate of the site.
     own : mapping of season to day number
     site : SiteYears
     season : int
@@ -56,42 +60,48 @@ def read_notes(prior: BloomPrior, own: Mapping[int, float], site: SiteYears, sea
     levels, growth = np.empty(0), np.empty(0)
     if years:
         levels, growth = level_at(prior.response.sums(*stacked(site, years)), days)
-    level = own_level(prior.spreads, levels, np.array(years, dtype=float), float(season))
-    variance = prior.spreads.chance + prior.spreads.drifting / 2
-    by_dates = share_by_dates(levels, growth, days, variance, prior.year_spread_days, level.stranger)
+    level = own_level(here.levels, levels, np.array(years, dtype=float), float(season))
+    variance = here.levels.chance + here.levels.drifting / 2
+    by_dates = share_by_dates(levels, growth, days, variance, here.year_spread, level.stranger)
     if own and not years:
         by_dates = 1.0
     slips = tuple(year for year, weight in zip(years, level.weights, strict=True) if weight < QUESTIONED)
     return NotesRead(level=level, by_dates=by_dates, questioned=slips)
 
 
-def bloom_spread(prior: BloomPrior, own: Mapping[int, float], read: NotesRead, sums: FloatArray) -> DaySpread:
+def bloom_spread(
+    prior: BloomPrior, here: KindHere, own: Mapping[int, float], read: NotesRead, sums: FloatArray
+) -> DaySpread:
     """When the plant opens.
 
     Parameters
     ----------
     prior : BloomPrior
+    here : KindHere
     own : mapping of season to day number
     read : NotesRead
         Of the same notes.
     sums : (members, days)
         Warmth of the season in its versions, from `Response.sums`.
     """
-    variance = read.level.variance + prior.spreads.chance
-    by_level = DaySpread.by_weather(sums, read.level.mean, prior.widening * math.sqrt(variance))
-    return by_level.mixed(dates_alone(prior, own), read.by_dates) if own else by_level
+    by_level = by_warmth(prior, here, read, sums)
+    return by_level.mixed(by_dates(here, own), read.by_dates)
 
 
-def kind_alone(prior: BloomPrior, sums: FloatArray) -> DaySpread:
+def by_warmth(prior: BloomPrior, here: KindHere, read: NotesRead, sums: FloatArray) -> DaySpread:
+    """When a plant opens by its level alone."""
+    variance = read.level.variance + here.levels.chance
+    return DaySpread.by_weather(sums, read.level.mean, prior.widening * math.sqrt(variance))
+
+
+def kind_alone(prior: BloomPrior, here: KindHere, sums: FloatArray) -> DaySpread:
     """When a plant of the kind opens of which nothing is noted."""
-    variance = prior.spreads.lasting + prior.spreads.drifting + prior.spreads.chance
-    return DaySpread.by_weather(sums, prior.spreads.middle, prior.widening * math.sqrt(variance))
+    variance = here.levels.lasting + here.levels.drifting + here.levels.chance
+    return DaySpread.by_weather(sums, here.levels.middle, prior.widening * math.sqrt(variance))
 
 
-def dates_alone(prior: BloomPrior, own: Mapping[int, float]) -> DaySpread:
-    """The mean of the own dates, or of other sites' where there are none, with the spread between springs."""
-    if not own:
-        spread = math.hypot(prior.site_spread_days, prior.year_spread_days)
-        return DaySpread.by_dates(prior.typical_day, spread)
-    mean = float(np.mean(list(own.values())))
-    return DaySpread.by_dates(mean, prior.year_spread_days * math.sqrt(1 + 1 / len(own)))
+def by_dates(here: KindHere, own: Mapping[int, float]) -> DaySpread:
+    """When a plant opens by its dates alone, drawn to those of other sites of the climate."""
+    drawn = (here.year_spread / here.site_spread) ** 2
+    mean = (sum(own.values()) + drawn * here.day) / (len(own) + drawn)
+    return DaySpread.by_dates(mean, here.year_spread * math.sqrt(1 + 1 / (len(own) + drawn)))

@@ -2,154 +2,143 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.level_spreads import level_spreads
+from leafturn.bloom.level_spreads import WithinPlace, eked_out
 from leafturn.bloom.own_level import LevelSpreads
-from leafturn.bloom.response import Response, level_at
-from leafturn.bloom.response_fit import NotedSeasons, fit_response, site_medians, spread
-from leafturn.bloom.site_years import ENOUGH, SiteYears, season_start
+from leafturn.bloom.response import Response
 
 FloatArray = NDArray[np.float64]
-Days = Mapping[int, float]  # day number by season
 
-USUAL_YEAR_SPREAD = 6.0  # [d] between springs at one place; guess, ten series give 5 to 14
-USUAL_SITES = 4.0  # it counts as much as four sites; guess
-HALF_YEAR = 183
+LIKE_WINTERS = 3.0  # [degC] sites whose winters differ by this count 0.6; guess
+ANY_WINTER = 0.01  # what the most unlike site still counts; guess
+USUAL_SITES = 2.0  # the kind's general spreads count as much as two sites near in climate; guess
+LEAST_LASTING = 0.1  # of the variance within a place
+LEAST_SITE_SPREAD = 2.0  # [d]
+
+
+@dataclass(frozen=True, kw_only=True)
+class KindHere:
+    """A kind as it is in one climate.
+
+    Parameters
+    ----------
+    levels : LevelSpreads
+        How much warmth its plants take, and how far they differ.
+    day : float [day number]
+        When it usually opens.
+    site_spread, year_spread : float [d]
+        Standard deviation of days between places of this climate, and between springs at one place.
+    """
+
+    levels: LevelSpreads
+    day: float
+    site_spread: float = 10.0
+    year_spread: float = 6.0
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class SiteTable:
+    """What each site showed, one value a site.
+
+    Parameters
+    ----------
+    winter : (sites,) [degC]
+        Mean temperature of December to February (south: June to August).
+    level, level_variance : (sites,)
+        Median of its levels and their variance; the variance is NaN where notes are few.
+    notes : (sites,)
+    day, day_spread : (sites,) [day number], [d]
+        Median and standard deviation of its days; the latter NaN where notes are few.
+    """
+
+    winter: FloatArray
+    level: FloatArray
+    level_variance: FloatArray
+    notes: NDArray[np.intp]
+    day: FloatArray
+    day_spread: FloatArray
+
+    def __len__(self) -> int:
+        return len(self.level)
 
 
 @dataclass(frozen=True, kw_only=True)
 class BloomPrior:
-    """A kind as other sites know it.
+    """A kind as other sites, or a book, know it.
 
     Parameters
     ----------
     response : Response
         What its buds make of cold and warmth.
-    spreads : LevelSpreads
-        How much warmth its plants take, and how far they differ.
-    typical_day : float [day number]
-        Median over sites; day 1 is 1 January, in the south 1 July.
-    site_spread_days, year_spread_days : float [d]
-        Standard deviation of dates between sites, and between years at one site.
+    usual : KindHere
+        The kind in general.
+    within : WithinPlace
+        How its levels vary at one place.
+    sites : SiteTable or None
+        The sites it was learnt from; None for a prior that is only stated.
     widening : float
-        What the computed spread is multiplied by, so that four in five of the prior's own sites' days fall in
-        the 80 % range.
-    sites, notes : int
-        How much it was learnt from.
+        What computed spreads are multiplied by, so that four in five of the sites' own days fall in the 80 %
+        range.
     """
 
     response: Response
-    spreads: LevelSpreads
-    typical_day: float
-    site_spread_days: float = 10.0
-    year_spread_days: float = USUAL_YEAR_SPREAD
+    usual: KindHere
+    within: WithinPlace
+    sites: SiteTable | None = None
     widening: float = 1.0
-    sites: int = 0
-    notes: int = 0
+
+    @property
+    def typical_day(self) -> float:
+        """When the kind opens in general [day number]."""
+        return self.usual.day
+
+    def at(self, winter: float | None) -> KindHere:
+        """The kind in a climate: sites with like winters count most.
+
+        Parameters
+        ----------
+        winter : float or None [degC]
+            Mean temperature of December to February (south: June to August); None where it is not known.
+        """
+        table = self.sites
+        if table is None or winter is None or not len(table):
+            return self.usual
+        weight = np.exp(-(((table.winter - winter) / LIKE_WINTERS) ** 2) / 2) + ANY_WINTER
+        weight *= table.notes / (table.notes + 1)
+        many = float(weight.sum() ** 2 / (weight**2).sum())
+        general = self.usual.levels
+        within = general.drifting + general.chance
+        told = ~np.isnan(table.level_variance)
+        if told.any():
+            ratio = weighted_median(table.level_variance[told], weight[told]) / max(
+                float(np.median(table.level_variance[told])), 1e-9
+            )
+            within *= eked_out(ratio, float(weight[told].sum()), 1.0, 1.0)
+        middle = weighted_median(table.level, weight)
+        apart = (1.4826 * weighted_median(np.abs(table.level - middle), weight)) ** 2
+        lasting = max(apart - within * float(np.mean(1 / table.notes)), LEAST_LASTING * within)
+        day = weighted_median(table.day, weight)
+        spans = ~np.isnan(table.day_spread)
+        year_spread = weighted_median(table.day_spread[spans], weight[spans]) if spans.any() else np.nan
+        return KindHere(
+            levels=LevelSpreads(
+                middle=middle, lasting=eked_out(lasting, many - 1, general.lasting, USUAL_SITES),
+                drifting=self.within.drift_share * within, chance=(1 - self.within.drift_share) * within,
+                drift_years=self.within.drift_years,
+            ),
+            day=day,
+            site_spread=max(1.4826 * weighted_median(np.abs(table.day - day), weight), LEAST_SITE_SPREAD),
+            year_spread=eked_out(year_spread, many, self.usual.year_spread, USUAL_SITES)
+            if spans.any() else self.usual.year_spread,
+        )  # fmt: skip
 
 
-def season_days(dates: Mapping[int, float], typical_day: float, southern: bool) -> dict[int, float]:
-    """Days of the year of calendar years as day numbers of seasons.
-
-    A kind that opens about New Year has days late in December: they belong to the season that follows, with
-    numbers of 0 and below.
-
-    Parameters
-    ----------
-    dates : mapping of year to day of the year
-    typical_day : float [day number]
-    southern : bool
-    """
-    found: dict[int, float] = {}
-    for year, day_of_year in dates.items():
-        for season in (year - 1, year, year + 1):
-            day = day_of_year + _days_from(season, year, southern)
-            if -HALF_YEAR < day - typical_day <= HALF_YEAR:
-                found.setdefault(season, day)
-    return found
-
-
-def day_of_year(season: int, year: int, day: float, southern: bool) -> float:
-    """A day number of a season as a day of a calendar year; may be under 1 or over 366."""
-    return day - _days_from(season, year, southern)
-
-
-def _days_from(season: int, year: int, southern: bool) -> int:
-    """Day number, in a season, of the day before 1 January of a year."""
-    return (dt.date(year, 1, 1) - season_start(season, southern)).days
-
-
-def typical_day(dates: Mapping[str, Mapping[int, float]], southern: Mapping[str, bool]) -> float:
-    """Median over sites of each site's mean day, taken round the circle of the year [day number]."""
-    means = []
-    for site, days in dates.items():
-        if days:
-            shifted = np.array([d + _days_from(y, y, southern[site]) for y, d in days.items()])
-            means.append(np.angle(np.exp(2j * np.pi * shifted / 365.25).mean()) * 365.25 / (2 * np.pi))
-    apart = np.array(means)
-    middle = float(np.angle(np.exp(2j * np.pi * apart / 365.25).mean()) * 365.25 / (2 * np.pi))
-    unwrapped = middle + (apart - middle + HALF_YEAR) % 365.25 - HALF_YEAR
-    day = float(np.median(unwrapped))
-    return day if day > -91 else day + 365.25
-
-
-def noted_seasons(days: Mapping[str, Days], sites: Mapping[str, SiteYears]) -> NotedSeasons:
-    """All notes whose seasons the weather knows well enough, with that weather."""
-    numbers, years, noted, weather = [], [], [], []
-    for number, (name, own) in enumerate(days.items()):
-        for year, day in own.items():
-            if name in sites and sites[name].known(year, day) >= ENOUGH:
-                numbers.append(number)
-                years.append(year)
-                noted.append(day)
-                weather.append(sites[name].season(year))
-    if not weather:
-        raise ValueError("no note falls in a season whose weather is known, so nothing can be learnt")
-    together = np.stack(weather, axis=1)
-    return NotedSeasons(
-        site=np.array(numbers), year=np.array(years), day=np.array(noted, dtype=float), tmin=together[0],
-        tmax=together[1],
-    )  # fmt: skip
-
-
-def learnt(days: Mapping[str, Days], sites: Mapping[str, SiteYears], typical: float) -> BloomPrior:
-    """The prior from notes of many sites, its `widening` still 1.
-
-    Raises
-    ------
-    ValueError
-        If no note falls in a season whose weather is known.
-    """
-    noted = noted_seasons(days, sites)
-    response = fit_response(noted)
-    level, _ = level_at(response.sums(noted.tmin, noted.tmax), noted.day)
-    return BloomPrior(
-        response=response,
-        spreads=level_spreads(noted.site, noted.year, level),
-        typical_day=typical,
-        site_spread_days=_between_sites(noted),
-        year_spread_days=_between_years(noted),
-        sites=len(np.unique(noted.site)),
-        notes=len(noted),
-    )
-
-
-def _between_sites(noted: NotedSeasons) -> float:
-    own, count = site_medians(noted.site, noted.day)
-    return max(spread(own[count > 0]), 5.0)
-
-
-def _between_years(noted: NotedSeasons) -> float:
-    """Median over sites of the standard deviation between years [d], eked out with a usual value."""
-    own = [np.std(noted.day[noted.site == site], ddof=1) for site in np.unique(noted.site)
-           if np.count_nonzero(noted.site == site) >= 5]  # fmt: skip
-    if not own:
-        return USUAL_YEAR_SPREAD
-    seen = float(np.median(own))
-    return (len(own) * seen + USUAL_SITES * USUAL_YEAR_SPREAD) / (len(own) + USUAL_SITES)
+def weighted_median(values: FloatArray, weights: FloatArray) -> float:
+    """The value with half of the weight below it."""
+    order = np.argsort(values)
+    below = np.cumsum(weights[order]) - weights[order] / 2
+    return float(np.interp(weights.sum() / 2, below, values[order]))

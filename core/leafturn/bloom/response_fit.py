@@ -21,7 +21,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.response import Response, day_reached, level_at
+from leafturn.bloom.response import FIRST_DAY, Response, day_reached, level_at
 
 FloatArray = NDArray[np.float64]
 
@@ -37,7 +37,8 @@ _LEAST_DIFFERENCE = np.array([0.02, 0.02, 0.04, 0.1, 0.05])
 FAR = 3.0  # in spreads of the days missed at the start: beyond it a day hardly counts more; common practice
 LEAST_FAR = 6.0  # [d]
 SITE_PULL = 1.0  # a site's level is drawn to all sites' as if by one more note
-MOST_NOTES = 1500
+MOST_NOTES = 1200
+AFTER_LAST = 30  # [d]
 MOST_STEPS = 25
 ENOUGH_GAIN = 1e-4
 
@@ -66,13 +67,12 @@ class NotedSeasons:
         return len(self.day)
 
     def some(self, most: int) -> NotedSeasons:
-        """At most so many of the notes, the same at every run, spread over all of them."""
-        if len(self) <= most:
-            return self
+        """At most so many notes, the same at every run, without the days long after the last of them."""
         kept = np.sort(np.random.default_rng(1963).permutation(len(self))[:most])
+        days = slice(int(self.day.max()) + AFTER_LAST - FIRST_DAY)
         return NotedSeasons(
             site=self.site[kept], year=self.year[kept], day=self.day[kept],
-            tmin=self.tmin[kept], tmax=self.tmax[kept],
+            tmin=self.tmin[kept, days], tmax=self.tmax[kept, days],
         )  # fmt: skip
 
 

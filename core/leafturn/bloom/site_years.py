@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.response import FIRST_DAY
+from leafturn.bloom.season_dates import season_start
 from leafturn.weather.made_up import departures
 from leafturn.weather.normals import PERSISTENCE, SPREAD
 from leafturn.weather.record import DailyRecord
@@ -23,6 +24,7 @@ DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside
 FEWEST_YEARS = 8  # with fewer past years, made-up ones stand beside them
 MOST_YEARS = 30  # thirty years make a normal (WMO)
 ENOUGH = 0.9  # share of days that must be known
+WINTER = slice(-30 - FIRST_DAY, 60 - FIRST_DAY)  # 1 December to 28 February, south June to August
 
 # Warming used where a site's own record is too short to tell: about what land has seen since 1980 (IPCC AR6
 # WG1 chapter 2, from memory); its spread is a guess.
@@ -75,6 +77,11 @@ class SiteYears:
             return values
         return np.stack([_filled(v, usual) for v, usual in zip(values, self._usual(), strict=True)])
 
+    @property
+    def winter(self) -> float:
+        """Mean temperature of the usual December to February, south June to August [degC]."""
+        return float(self._usual()[:, WINTER].mean())
+
     def versions(self, year: int) -> FloatArray:
         """A season in as many versions as there are past years, (2, members, DAYS).
 
@@ -126,11 +133,6 @@ class SiteYears:
         middle = float(np.mean(self.years[~np.isnan(self.temperatures).all(axis=(0, 2))]))
         moved = SPREAD * departures(how_many, PERSISTENCE)[:, :DAYS]
         return np.asarray(self._usual()[None] + moved[:, None] + self._trend() * (year - middle))
-
-
-def season_start(year: int, southern: bool) -> dt.date:
-    """1 January, in the south 1 July."""
-    return dt.date(year, 7 if southern else 1, 1)
 
 
 @lru_cache(maxsize=512)

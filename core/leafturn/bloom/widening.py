@@ -9,8 +9,9 @@ from statistics import NormalDist
 
 import numpy as np
 
-from leafturn.bloom.own_notes import bloom_spread, read_notes
-from leafturn.bloom.prior import BloomPrior, Days
+from leafturn.bloom.own_notes import by_warmth, read_notes
+from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.prior_fit import Days
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 
 TRIED_NOTES = 300
@@ -31,14 +32,15 @@ def widening(prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, Si
     sites : mapping of site to SiteYears
     """
     plain = replace(prior, widening=1.0)
+    here = {name: prior.at(site.winter) for name, site in sites.items()}
     apart = []
     for name, season in _tried(days, sites):
         own, site = days[name], sites[name]
         before = {y: own[y] for y in sorted(y for y in own if y < season)[-NOTES_BEFORE:]}
-        read = read_notes(plain, before, site, season)
+        read = read_notes(plain, here[name], before, site, season)
         if read.by_dates < 0.5:
             tmin, tmax = site.season(season)
-            spread = bloom_spread(plain, {}, read, plain.response.sums(tmin[None], tmax[None]))
+            spread = by_warmth(plain, here[name], read, plain.response.sums(tmin[None], tmax[None]))
             apart.append(abs(own[season] - spread.mean) / max(spread.sd, 0.1))
     if not apart:
         return USUAL
