@@ -91,7 +91,10 @@ class CanopyReview:
         live = {plant: seen[-1].live_percent / 100 for plant, seen in self.looks.items()}
         self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.looks.items()}
         self.stand = Stand(garden, library, self.numbers, on.year, live)
-        site = Site(latitude=garden.place.lat)
+        place = garden.place
+        site = Site(
+            latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
+        )
         direct = self.numbers["light_direct_share"]
         self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
         self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))

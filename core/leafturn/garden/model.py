@@ -48,7 +48,11 @@ class Climate(Struct, frozen=True, kw_only=True):
 
 
 class Place(Struct, frozen=True, kw_only=True):
-    """Where the garden is."""
+    """Where the garden is.
+
+    `slope_deg` is that of the ground, facing `faces_deg` (downhill, clockwise from north); `horizon_deg`
+    how high hills and houses stand, at even steps clockwise from north.
+    """
 
     lat: Annotated[float, Meta(ge=-90, le=90)]
     lon: Annotated[float, Meta(ge=-180, le=180)]
@@ -62,6 +66,9 @@ class Place(Struct, frozen=True, kw_only=True):
     warming_c_per_decade: float = 0.0
     wind_from: str | None = None
     pace_m: Annotated[float, Meta(ge=0.3, le=1.5)] = 0.75
+    slope_deg: Annotated[float, Meta(ge=0, le=60)] = 0.0
+    faces_deg: Annotated[float, Meta(ge=0, le=360)] = 180.0
+    horizon_deg: tuple[Annotated[float, Meta(ge=0, le=90)], ...] = ()
 
     @property
     def southern(self) -> bool:

@@ -102,3 +102,19 @@ def test_today_is_not_read_anywhere() -> None:
         canopy = CanopyReview(garden, library, (), dt.date(year, 4, 19)).canopy()
         assert min(canopy.plants[0].light) == year
         assert max(canopy.plants[0].light) == year + 30
+
+
+def test_a_hill_in_the_south_takes_light_from_every_plant(tmp_path: FilePath) -> None:
+    import shutil
+
+    from leafturn.almanac import open_almanac
+
+    text = (DEMO / "garden.toml").read_text(encoding="utf-8")
+    hill = 'soil = "loam"\nslope_deg = 5\nfaces_deg = 0\nhorizon_deg = [0, 0, 20, 40, 50, 40, 20, 0]\n'
+    copy = FilePath(shutil.copytree(DEMO, tmp_path / "garden"))
+    (copy / "garden.toml").write_text(text.replace('soil = "loam"\n', hill, 1), encoding="utf-8")
+    day = dt.date(2027, 4, 19)
+    hilly, level = open_almanac(copy, day), open_almanac(DEMO, day)
+    assert hilly.faults == ()
+    for shaded, open_ in zip(hilly.canopy().plants, level.canopy().plants, strict=True):
+        assert shaded.light[2027] < open_.light[2027] - 5
