@@ -17,12 +17,11 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.soil import mix
 from leafturn.soil.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
 from leafturn.soil.maturity import maturity
-from leafturn.soil.spreading import Spread, where_compost_goes
+from leafturn.soil.spreading import BARROW_LITRES, Spread, where_compost_goes
 from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job
 
 SHRUNK_TO = 0.35  # guess: of a full bay a third is left as ripe compost
-BARROW_LITRES = 80.0  # common practice, no source: a builder's barrow, level
 RECENT_DAYS = 365  # a heap's readings older than this belong to another heap in the same bay
 COURSE = 6
 

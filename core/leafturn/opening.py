@@ -18,6 +18,7 @@ from leafturn.journal.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
 from leafturn.partners.settings import read_settings
 from leafturn.tasks.moments import NoMoment, read_moment
+from leafturn.tasks.own_rules import read_own_rules
 from leafturn.tasks.rules import load_rules
 from leafturn.toml_guard import decode_toml
 from leafturn.toml_lines import TomlLines
@@ -75,7 +76,9 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     own = reading.folder / OWN_KINDS
     library, library_faults = load_library(own if own.exists() else None)
     garden, job_faults = _own_jobs_checked(reading)
-    faults = [*reading.faults, *job_faults, *_rule_faults(reading), *library_faults, *journal.faults]
+    own_faults = read_own_rules(garden.own_rules, reading.file.name)[1]
+    faults = [*reading.faults, *job_faults, *own_faults, *_rule_faults(reading)]
+    faults += [*library_faults, *journal.faults]
     notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
     record = None
     if reading.garden.place.weather:

@@ -27,7 +27,8 @@ from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.closings import Closings
 from leafturn.tasks.jobs import JobMaker, NextOpen
 from leafturn.tasks.model import Job
-from leafturn.tasks.rules import Rule, RuleBook, load_rules
+from leafturn.tasks.own_rules import book_of
+from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject
 from leafturn.weather.normal_year import normal_year
@@ -223,7 +224,7 @@ class Seasons:
     def jobs(self) -> Iterator[Job]:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
-        book = load_rules()
+        book = book_of(self._sources.garden.own_rules)
         closings = Closings(self._entries, self._sources.garden.place.southern)
         yield from self._maker(
             self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)

@@ -6,12 +6,14 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from leafturn import wording
 from leafturn.garden.model import Garden, Heap, Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 
 HALF_METRES = 25.0  # guess: so far away a plant must be twice as hungry to come before one beside the heap
 LAYER_MM = 10.0  # a centimetre, under the mulch: common practice, no source; 1 mm on 1 m2 is 1 litre
+BARROW_LITRES = 80.0  # common practice, no source: a builder's barrow, level
 RING_M = 0.15  # kept bare round the bark (extension mulching advice: 8 to 15 cm)
 MOST_RING_M = 1.0  # guess: further out a tree's roots share with everything else
 YOUNG_YEARS = 6.0
@@ -56,6 +58,27 @@ def area_m2(plant: Plant, kind: Kind) -> float:
     crown = plant.crown_m or (kind.size.crown_m.value if kind.size.crown_m else 0.5)
     ring = min(max(crown, 0.35), MOST_RING_M)
     return plant.count * math.pi * max(ring**2 - RING_M**2, 0.05)
+
+
+def amount_words(area: float, layer_cm: float | None, water_mm: float | None) -> str:
+    """Litres and barrows for a depth on so much ground, in a sentence; empty if there is nothing to say.
+
+    Parameters
+    ----------
+    area : float [m2]
+    layer_cm : float or None [cm]
+        Depth of what is spread: a centimetre on a square metre is ten litres.
+    water_mm : float or None [mm]
+        Depth of water: a millimetre on a square metre is one litre.
+    """
+    if layer_cm is not None and area > 0:
+        litres = area * layer_cm * 10.0
+        barrows = wording.count(max(litres / BARROW_LITRES, 1.0), "barrow")
+        ring = f"a ring of {RING_M * 100:.0f} cm kept bare round each stem"
+        return f"{layer_cm:g} cm on {area:.1f} m2 are {litres:.0f} litres, about {barrows}; {ring}."
+    if water_mm is not None and area > 0:
+        return f"{water_mm:g} mm on {area:.1f} m2 are {area * water_mm:.0f} litres of water."
+    return ""
 
 
 def where_compost_goes(

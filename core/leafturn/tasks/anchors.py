@@ -131,6 +131,8 @@ class Anchors:
                 return Resolved(due.days, due.says, due.basis)
             case "frost threat":
                 return self._frost_threat(subject)
+            case "wind":
+                return self._last_wind(done)
             case "soil dry":
                 return self._soil_dry(done)
             case stage:
@@ -145,6 +147,16 @@ class Anchors:
             return self._constant(0, "")
         says = f"It was last done {wording.days_ago(done, on)}, on {wording.day(done)}."
         return self._constant(axis.day(done), says)
+
+    def _last_wind(self, done: dt.date | None) -> Resolved:
+        """The latest noted wind since the job was done; never where none is noted this season."""
+        season = self.season
+        since = max(done or dt.date.min, season.axis.first)
+        days = [e.on for e in season.entries if e.wind and since <= e.on and (done is None or e.on > done)]
+        if not days:
+            return Resolved(np.full(season.weather.now.draws, np.inf), "")
+        says = f"Wind was noted on {wording.day(days[-1])}; what it loosened may fall later."
+        return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
 
     def _heat(self, need: float, base: float, event: tuple[str, str], since: str = "") -> Resolved:
         season = self.season

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from leafturn import wording
 from leafturn.garden.places import from_gate, where
 from leafturn.journal.entries import Entry
+from leafturn.soil.spreading import amount_words, area_m2
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.closings import Closings, TaskId, verb_id
 from leafturn.tasks.holds import hold_on
@@ -133,7 +134,8 @@ class JobMaker:
                 rule,
                 subject,
                 reasons_for(
-                    rule, window, standing, season.on, last_done, following, instead, self._rests_on(window)
+                    rule, window, standing, season.on, last_done, following, instead, self._rests_on(window),
+                    self._amount(rule, subject),
                 ),
             ),
             basis=self._basis(rule, window),
@@ -157,6 +159,11 @@ class JobMaker:
         answers = [self.season.answers[p.id] for p in subject.plants if p.id in self.season.answers]
         chosen = (f"Chosen on {wording.day(a.since)} {a.since.year}: {a.said}." for a in answers)
         return (*why[:1], *chosen, *why[1:])
+
+    def _amount(self, rule: Rule, subject: Subject) -> str:
+        """Litres and barrows of what a rule spreads or pours, in a sentence; empty if it does neither."""
+        areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
+        return amount_words(sum(areas), rule.layer_cm, rule.water_mm)
 
     def _rests_on(self, window: Window) -> str:
         """Weather other than the garden's own, named in the last reason."""

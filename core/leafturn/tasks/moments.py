@@ -12,7 +12,7 @@ from leafturn.faults import did_you_mean
 ANCHORS = (
     "first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall", "sap rise",
     "last frost", "last hard frost", "first frost", "done", "heap cools", "soil dry", "frost threat",
-    "season start", "host topped",
+    "season start", "host topped", "wind",
 )  # fmt: skip
 
 _SHIFT = re.compile(r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)")

@@ -19,6 +19,7 @@ def reasons_for(
     next_open: dt.date | None,
     instead: str,
     weather: str = "",
+    amount: str = "",
 ) -> tuple[str, ...]:
     """Three to six plain sentences.
 
@@ -32,17 +33,19 @@ def reasons_for(
         What to do instead of a job whose window has passed, with its date; may be empty.
     weather : str
         What the weather rests on where it is not the garden's own record.
+    amount : str
+        Litres and barrows, for jobs that spread or pour; may be empty.
     """
     sentences = [_first(rule, window, standing, on, next_open, instead)]
     if standing.state in ("due", "late", "soon", "not yet", "held"):
-        sentences.append(_window(window, on))
+        sentences += [_window(window, on), amount]
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
     elif standing.state == "passed":
         sentences += [f"It was best done by {wording.day(window.best.likely, on)}.", rule.because]
     else:
         sentences.append(rule.because)
-    if last_done is not None and standing.state != "done" and "since" not in sentences[0]:
+    if not amount and last_done is not None and standing.state != "done" and "since" not in sentences[0]:
         sentences.append(f"Last done on {wording.day(last_done, on)}.")
     sentences.append(_basis(rule, window, weather))
     return tuple(s for s in sentences if s)

@@ -50,6 +50,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     hosts_climber: bool | None = None
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
+    regions: tuple[Literal["north america", "elsewhere"], ...] = ()
 
 
 class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -59,7 +60,8 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     the last and closes at the first; it is best done by the last. `winter` windows stand in the rest
     before the season. With `again` the job comes back within the season once done. `closed_by` names the
     kind of note that counts as doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
-    3 a plant or a person.
+    3 a plant or a person. `layer_cm` is the depth of what is spread, `water_mm` of what is poured: with
+    either the reasons give litres and barrows.
     """
 
     id: str
@@ -78,6 +80,8 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     harm: float = 1.0
     minutes: float = 15.0
     minutes_each: float = 0.0
+    layer_cm: float | None = None
+    water_mm: float | None = None
     demands: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
     instead: str | None = None

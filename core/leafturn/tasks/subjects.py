@@ -83,9 +83,16 @@ def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         _carrier_fits(applies, kind),
         _partners_fit(applies, plant, season),
         _answer_fits(applies, plant, season),
+        (not applies.regions or region(season) in applies.regions),
         (applies.frost_within_days is None or _frost_threat(applies, plant, kind, season)),
     )
     return all(checks)
+
+
+def region(season: SeasonState) -> str:
+    """The part of the world whose pests to expect: "north america" or "elsewhere", by the meridian."""
+    place = season.garden.place
+    return "north america" if place.lon < -30.0 and place.lat > 15.0 else "elsewhere"
 
 
 def _group(rule: Rule, plant: Plant, season: SeasonState) -> str:

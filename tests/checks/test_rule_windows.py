@@ -1,0 +1,109 @@
+"""Scouting and pruning windows of the packaged rules against the published figures they name."""
+
+from __future__ import annotations
+
+import pytest
+
+from leafturn.kinds.library import load_library
+from leafturn.tasks.moments import read_moment
+from leafturn.tasks.rules import Phrases, Rule, load_rules
+
+RULES = {rule.id: rule for rule in load_rules().rules}
+LIBRARY, _ = load_library()
+FOUR_FIFTHS = 0.8  # a guess of our own: looking starts before the published sum
+
+
+def phrases(found: Phrases) -> tuple[str, ...]:
+    return (found,) if isinstance(found, str) else found
+
+
+@pytest.mark.parametrize(
+    ("rule_id", "base_f", "opens_f", "best_f"),
+    [
+        # Washington State University, codling moth model (read): first flight 175 degF-days from 1 January.
+        ("scout-codling-moth", 50, 175 * FOUR_FIFTHS, 175),
+        # Scaffolds Fruit Journal, New York 1995 (read): first figures of each range.
+        ("scout-oriental-fruit-moth", 43, 331 * FOUR_FIFTHS, 331),
+        ("scout-cherry-fruit-fly", 43, 755 * FOUR_FIFTHS, 755),
+        ("scout-apple-maggot", 43, 1226 * FOUR_FIFTHS, 1226),
+        ("scout-pear-psylla", 43, 31 * FOUR_FIFTHS, 99),
+        # Ohio State University phenology sequence (read): 550 degF-days.
+        ("scout-emerald-ash-borer", 50, 550 * FOUR_FIFTHS, 550),
+        # University of Wisconsin XHT1087 (read): 150 to 240 degF-days.
+        ("scout-asparagus-beetle", 50, 150 * FOUR_FIFTHS, 150),
+    ],
+)
+def test_pest_heat_sums_with_base_and_start(
+    rule_id: str, base_f: float, opens_f: float, best_f: float
+) -> None:
+    rule = RULES[rule_id]
+    opens, best = read_moment(str(rule.open)), read_moment(str(rule.best))
+    assert opens.base == pytest.approx((base_f - 32) / 1.8, abs=0.06)
+    assert opens.month_day in ("01-01", "03-01")
+    assert opens.need == pytest.approx(opens_f / 1.8, abs=1.0)
+    assert best.need == pytest.approx(best_f / 1.8, abs=1.0)
+    assert (best.base, best.month_day) == (opens.base, opens.month_day)
+
+
+def test_sums_and_hosts_agree_with_the_library_of_pests() -> None:
+    for rule_id, pest in (
+        ("scout-codling-moth", "codling moth"),
+        ("scout-oriental-fruit-moth", "oriental fruit moth"),
+        ("scout-apple-maggot", "apple maggot"),
+        ("scout-pear-psylla", "pear psylla"),
+        ("scout-emerald-ash-borer", "emerald ash borer"),
+        ("scout-cherry-fruit-fly", "cherry fruit fly"),
+    ):
+        known = LIBRARY.pests[pest]
+        assert set(RULES[rule_id].applies.kinds) <= set(known.hosts)
+        need = read_moment(str(RULES[rule_id].best)).need
+        assert any(abs(s.low / 1.8 - need) < 1 or abs(s.high / 1.8 - need) < 1 for s in known.heat_sums)
+
+
+def months(rule: Rule) -> tuple[str, str]:
+    """First opening date and first closing date that are plain days."""
+    days = [[p for p in phrases(found) if p[:2].isdigit() and "-" in p and len(p) == 5]
+            for found in (rule.open, rule.close)]  # fmt: skip
+    return days[0][0], days[1][0]
+
+
+def test_stone_fruit_is_cut_from_june_to_august_and_not_in_wet_weather() -> None:
+    """Silver leaf: spores September to May (extension advice, recalled)."""
+    rule = RULES["prune-stone-fruit"]
+    first, last = months(rule)
+    assert "06-01" <= first < last <= "08-31"
+    assert "wet bark" in rule.holds
+
+
+def test_oaks_are_closed_from_april_to_july() -> None:
+    """Wisconsin: not April to July; Michigan: not 15 April to 15 July (notices, read)."""
+    rule = RULES["prune-oak"]
+    first, last = months(rule)
+    assert rule.winter
+    assert first >= "11-01"
+    assert last <= "03-31"
+
+
+def test_bleeding_trees_are_cut_in_full_leaf() -> None:
+    """Walnuts July to September, maples and birches June to August (handbooks, recalled)."""
+    first, last = months(RULES["prune-bleeding-tree"])
+    assert "06-01" <= first < last <= "09-30"
+
+
+def test_bleeding_climbers_close_six_weeks_before_leaf_out() -> None:
+    """Grape and kiwi: before sap, at least six weeks before bud burst (handbooks, recalled)."""
+    assert read_moment(str(RULES["winter-cut-bleeding-climber"].close)).shift <= -42
+
+
+def test_pome_fruit_is_not_cut_in_fire_blight_weather() -> None:
+    """Not from bloom to the set of end buds in warm wet weather (handbooks, recalled)."""
+    closes = phrases(RULES["winter-prune-pome"].close)
+    assert any("before first open" in phrase for phrase in closes)
+    assert "wet bark" in RULES["winter-prune-pome"].holds
+
+
+def test_early_shrubs_are_cut_within_three_weeks_after_bloom() -> None:
+    """Within two to three weeks after their own bloom (handbooks, recalled)."""
+    rule = RULES["prune-after-bloom"]
+    assert read_moment(str(rule.open)).anchor == "bloom end"
+    assert 14 <= read_moment(str(rule.best)).shift <= 21
