@@ -1,0 +1,104 @@
+"""Gardens with little in them, and ones at the ends of the earth."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from leafturn.canopy.review import CanopyReview
+from leafturn.garden.model import Garden, Place, Plant, Point
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import load_library
+
+LIBRARY, _ = load_library()
+DAY = dt.date(2027, 4, 19)
+
+
+def canopy(*plants: Plant, lat: float = 46.9, entries: tuple[Entry, ...] = ()):
+    return CanopyReview(Garden(place=Place(lat=lat, lon=0), plants=plants), LIBRARY, entries, DAY).canopy()
+
+
+def test_nothing_and_nothing_placed() -> None:
+    assert canopy().elders == ()
+    assert canopy(Plant(id="p", kind="pear")).elders == ()
+
+
+def test_one_bush_alone_has_all_its_light_and_no_old_tree() -> None:
+    found = canopy(Plant(id="bush", kind="redcurrant", point=Point(0, 0), year=2020))
+    assert found.elders == ()
+    assert set(found.plants[0].light.values()) == {100.0}
+
+
+def test_without_an_old_tree_the_tallest_is_shown_and_no_trend_is_made_up() -> None:
+    found = canopy(
+        Plant(id="oak", kind="sessile oak", point=Point(0, 0), year=1990),
+        Plant(id="pear", kind="pear", point=Point(4, 0), year=2010),
+    )
+    (elder,) = found.elders
+    assert (elder.plant, elder.trend_per_year, elder.bare.likely) == ("oak", None, None)
+    assert "Nobody has noted a look" in elder.says[0]
+    assert elder.down.likely is not None
+    assert elder.down.likely > 2057  # well: 1 in 100 a year
+
+
+def test_what_has_no_place_and_what_is_taken_as_grown_is_said() -> None:
+    found = canopy(
+        Plant(id="lost", kind="pear"),
+        Plant(id="tall", kind="pear", point=Point(0, 0)),
+        Plant(id="stump", kind="pear", state="gone", point=Point(1, 0)),
+    )
+    assert "lost" in found.notes[0]
+    assert "tall" in found.notes[1]
+    assert "stump" not in " ".join(found.notes)
+
+
+@pytest.mark.parametrize("lat", [-43.4, 0.0, 69.0, -89.0, 90.0])
+def test_any_latitude_is_answered(lat: float) -> None:
+    found = canopy(
+        Plant(id="ash", kind="common ash", point=Point(0, 0), year=1930, state="declining", height_m=20),
+        Plant(id="pear", kind="pear", point=Point(0, 4), year=2015),
+        lat=lat,
+    )
+    for drawn in found.plants:
+        assert all(0 <= percent <= 100.1 for percent in drawn.light.values())
+    release = next(r for r in found.elders[0].releases if r.plant == "pear")
+    assert release.full <= release.now < release.gone
+
+
+def test_a_climber_and_its_host_do_not_shade_each_other_but_both_shade_a_third() -> None:
+    def bush(*others: Plant) -> float:
+        found = canopy(Plant(id="bush", kind="redcurrant", point=Point(0, 2), year=2015), *others)
+        return found.plants[0].light[2027]
+
+    host = Plant(id="host", kind="grey alder", point=Point(0, 0), year=2000)
+    kiwi = Plant(id="kiwi", kind="hardy kiwi", host="host", point=Point(0, 0), year=2010)
+    assert bush(host, kiwi) < bush(host) < bush()
+    pair = canopy(host, kiwi)
+    assert {p.light[2027] for p in pair.plants} == {100.0}
+
+
+def test_a_dead_tree_shades_less_than_a_living_one_and_none_once_down() -> None:
+    def medlar(state: str) -> dict[int, float]:
+        found = canopy(
+            Plant(id="ash", kind="common ash", point=Point(0, 0), year=1930, state=state, height_m=20),  # type: ignore[arg-type]
+            Plant(id="medlar", kind="medlar", point=Point(-4, 0), year=2015),
+        )
+        return dict(found.plants[1].light)
+
+    dead, well = medlar("dead standing"), medlar("well")
+    assert well[2027] < dead[2027] < 100
+    assert dead[2050] == pytest.approx(100, abs=0.1)
+    assert well[2050] < 100
+
+
+def test_a_look_of_nought_is_a_bare_crown() -> None:
+    looks = tuple(
+        Entry(on=dt.date(year, 8, 1), what="crown", plant="ash", live_percent=live)
+        for year, live in ((2024, 20.0), (2026, 0.0))
+    )
+    found = canopy(
+        Plant(id="ash", kind="common ash", point=Point(0, 0), year=1930, state="declining"), entries=looks
+    )
+    assert found.elders[0].live_percent == 0
+    assert found.elders[0].bare.likely == 2026
