@@ -161,3 +161,15 @@ def test_nothing_is_called_by_the_word_that_promises_too_much(canopy: Canopy) ->
     assert not re.search(r"\bsafe(ly|ty)?\b", said.replace("safety figure", ""))
     assert "inspector" in canopy.caution
     assert "nesting" in canopy.caution
+
+
+def test_what_the_library_would_plant_fits_the_place(almanac: Almanac, canopy: Canopy) -> None:
+    for elder in canopy.elders:
+        for suggestion in elder.succession.suggestions:
+            kind = almanac.library.match(suggestion.kind).kind
+            assert kind.habit == "tree"
+            assert kind.invasive_where is None
+            assert not kind.has("poisonous")
+            assert kind.size.crown_m is not None
+            assert 0.5 * elder.radius_m <= kind.size.crown_m.value <= 1.5 * elder.radius_m
+            assert "on the ground now" in suggestion.why

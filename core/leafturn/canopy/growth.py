@@ -127,7 +127,7 @@ def growth_of(plant: Plant, library: Library, numbers: Numbers, year: int) -> Gr
     library : Library
         Gives the kind's grown size and pace, and what a rootstock makes of it.
     numbers : Numbers
-        `growth_bend` and, for patches, nothing else.
+        `growth_bend` is the exponent of the curves.
     year : int
         The year of asking.
 

@@ -15,7 +15,6 @@ from leafturn.canopy import sentences
 from leafturn.canopy.choices import what_if
 from leafturn.canopy.crowns import SOLIDS, base_share, solid_of
 from leafturn.canopy.elder import (
-    CrownLook,
     Trend,
     YearRange,
     bare_range,
@@ -26,6 +25,7 @@ from leafturn.canopy.elder import (
 )
 from leafturn.canopy.falling import falling
 from leafturn.canopy.light import Points, light_shares, optical_depths
+from leafturn.canopy.looks import crown_looks, storm_damage
 from leafturn.canopy.model import Canopy, Elder, PlantYears
 from leafturn.canopy.release import releases
 from leafturn.canopy.seedlings import judge_seedlings
@@ -87,7 +87,7 @@ class CanopyReview:
         self.garden, self.library, self.on, self.wanted = garden, library, on, wanted
         self.numbers = Numbers(garden.rules)
         self.looks = crown_looks(entries)
-        self.storms = _storm_damage(entries, on)
+        self.storms = storm_damage(entries, on)
         live = {plant: seen[-1].live_percent / 100 for plant, seen in self.looks.items()}
         self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.looks.items()}
         self.stand = Stand(garden, library, self.numbers, on.year, live)
@@ -131,12 +131,19 @@ class CanopyReview:
         found = self.stand.light_by_month(self.garden.place.lat, self.months, gone)
         return {p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)}
 
-    def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> FloatArray:
-        """Light on the ground [% of open] in a year, for places east and north [m]; old trees as foreseen."""
+    def ground_light(
+        self, year: int, at: Sequence[tuple[float, float]], without: int | None = None
+    ) -> FloatArray:
+        """Light on the ground [% of open] in a year, for places east and north [m]; old trees as foreseen.
+
+        Plant number `without` is left out, if given.
+        """
         stand, passed = self.stand, year - self.on.year
         live, stands = stand.live.copy(), np.ones(len(stand.plants), dtype=bool)
         for n, course in self._courses.items():
             live[n], stands[n] = course.live[passed], course.stands[passed]
+        if without is not None:
+            stands[without] = False
         where = np.array([(east, north, 0.0) for east, north in at], dtype=np.float32).reshape(-1, 3)
         points = Points(at=where, group=np.full(len(where), -1))
         crowns = stand.crowns(year)
@@ -223,7 +230,9 @@ class CanopyReview:
         assert reach is not None, "only placed plants stand here"
         heirs = {p.id for m, p in enumerate(stand.plants) if is_successor(stand, n, m)}
         rows = releases(stand, n, self.sampling, later, heirs)
-        follow = succession(stand, n, fall_year, self.library, self.wanted)
+        spot = [(float(stand.east[n]), float(stand.north[n]))]
+        below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
+        follow = succession(stand, n, fall_year, self.library, (below[0], below[1]), self.wanted)
         says = [
             *sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year),
             sentences.down_words(going.down),
@@ -267,25 +276,6 @@ class CanopyReview:
             if left <= 10:
                 soon.append((left, f"{plant.id}: {age:.0f} years old, its kind lives about {life.value:.0f}"))
         return [words for _, words in sorted(soon)]
-
-
-def crown_looks(entries: Sequence[Entry]) -> dict[str, list[CrownLook]]:
-    """Looks at crowns by plant, oldest first."""
-    found: dict[str, list[CrownLook]] = {}
-    for entry in sorted(entries, key=lambda e: e.on):
-        if entry.what == "crown" and entry.plant and entry.live_percent is not None:
-            look = CrownLook(on=entry.on, live_percent=entry.live_percent)
-            found.setdefault(entry.plant, []).append(look)
-    return found
-
-
-def _storm_damage(entries: Sequence[Entry], on: dt.date) -> set[str]:
-    """Plants off which wind broke something within the year past."""
-    return {
-        e.plant
-        for e in entries
-        if e.what == "damage" and e.plant and 0 <= (on - e.on).days <= 366 and (e.wind or e.cause == "wind")
-    }
 
 
 def _soonest(going: _Going) -> tuple[int, int, int]:

@@ -43,7 +43,12 @@ def is_successor(stand: Stand, elder: int, n: int) -> bool:
 
 
 def succession(
-    stand: Stand, elder: int, fall_year: int, library: Library, wanted: Sequence[str] = ()
+    stand: Stand,
+    elder: int,
+    fall_year: int,
+    library: Library,
+    light: tuple[float, float],
+    wanted: Sequence[str] = (),
 ) -> Succession:
     """The gap of one old tree and who fills it.
 
@@ -55,6 +60,8 @@ def succession(
     fall_year : int
         The year by which it is likely down.
     library : Library
+    light : tuple of float [% of open]
+        On the ground in the middle of the gap now, and with the old tree gone.
     wanted : sequence of str
         Kinds of which a tree here lacks a partner.
 
@@ -84,7 +91,7 @@ def succession(
         uncovered_years=uncovered,
         plant_by=plant_by,
         says=says,
-        suggestions=suggestions(stand, elder, room, library, wanted),
+        suggestions=suggestions(stand, elder, room, library, light, wanted),
     )
 
 
@@ -186,9 +193,14 @@ def _says(
 
 
 def suggestions(
-    stand: Stand, elder: int, room: float, library: Library, wanted: Sequence[str]
+    stand: Stand,
+    elder: int,
+    room: float,
+    library: Library,
+    light: tuple[float, float],
+    wanted: Sequence[str],
 ) -> tuple[Suggestion, ...]:
-    """Trees the library would plant into the gap: room, light, juglone; partners that lack come first."""
+    """Trees the library would plant into the gap, those first of which a partner lacks; nothing poisonous."""
     at = (float(stand.east[elder]), float(stand.north[elder]))
     near_juglone = any(
         k.soil.juglone is not None
@@ -197,23 +209,28 @@ def suggestions(
         for n, k in enumerate(stand.kinds)
     )
     here = {kind.name for kind in stand.kinds}
-    fitting = [kind for name in library.kinds if _fits(kind := library.match(name).kind, room, near_juglone)]
+    fitting = [
+        kind
+        for name in library.kinds
+        if _fits(kind := library.match(name).kind, room, light[1], near_juglone)
+    ]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
     return tuple(
-        Suggestion(kind=kind.name, why=_why(kind, wanted, here, near_juglone))
+        Suggestion(kind=kind.name, why=_why(kind, light, wanted, here, near_juglone))
         for kind in ranked[:_MOST_SUGGESTIONS]
     )
 
 
-def _fits(kind: Kind, room: float, near_juglone: bool) -> bool:
+def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
     juglone = kind.soil.juglone.value if kind.soil.juglone else None
     return (
         kind.habit == "tree"
         and kind.invasive_where is None
+        and not kind.has("poisonous")
         and 0.5 * room <= grown_radius(kind) <= 1.5 * room
         and not (near_juglone and juglone == "sensitive")
         and kind.light.need_percent is not None
-        and kind.light.need_percent.value <= 60
+        and kind.light.need_percent.value <= light
     )
 
 
@@ -222,9 +239,13 @@ def _lasting(kind: Kind) -> float:
     return -(kind.size.life_years.value if kind.size.life_years else 0.0)
 
 
-def _why(kind: Kind, wanted: Sequence[str], here: set[str], near_juglone: bool) -> str:
+def _why(
+    kind: Kind, light: tuple[float, float], wanted: Sequence[str], here: set[str], near_juglone: bool
+) -> str:
     need = kind.light.need_percent.value if kind.light.need_percent else 0
     said = [f"to {grown_height(kind):.0f} m, crown {grown_radius(kind):.0f} m, wants {need:.0f} % light"]
+    when = "now already" if light[0] >= need else "not before the gap opens"
+    said.append(f"there are {light[0]:.0f} % on the ground now, {light[1]:.0f} % then: {when}")
     if kind.name in wanted:
         said.append("a partner lacks here")
     elif kind.name in here:
