@@ -204,6 +204,7 @@ def _sentence(note: HeatNote, miss: float, spread_days: float) -> str:
     days = wording.count(abs(miss) * spread_days, "day")
     side = "later" if miss > 0 else "earlier"
     return (
-        f"{note.plant} noted open on {wording.day(note.on)} {note.on.year}: about {days} {side} than other notes "
-        "and the handbook say for that spring's warmth. It counts for little; look whether the date is right."
+        f"{note.plant} noted open on {wording.day(note.on)} {note.on.year}: about {days} {side} than other "
+        "notes and the handbook say for that spring's warmth. It counts for little; "
+        "look whether the date is right."
     )

@@ -15,8 +15,9 @@ References
 
 from __future__ import annotations
 
+import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,6 +39,8 @@ FAR = 3.0  # in spreads of the days missed at the start: beyond it a day hardly 
 LEAST_FAR = 6.0  # [d]
 SITE_PULL = 1.0  # a site's level is drawn to all sites' as if by one more note
 MOST_NOTES = 1200
+START_NOTES = 400
+STARTS = ((25.0, 45.0, 65.0, 90.0), (3.0, 8.0), (0.08, 0.2))  # needs of cold, widths, slopes
 AFTER_LAST = 30  # [d]
 MOST_STEPS = 25
 ENOUGH_GAIN = 1e-4
@@ -76,22 +79,20 @@ class NotedSeasons:
         )  # fmt: skip
 
 
-def fit_response(noted: NotedSeasons, start: Response = USUAL) -> Response:
+def fit_response(noted: NotedSeasons) -> Response:
     """The response under which noted days lie nearest to those that the weather explains.
 
     Parameters
     ----------
     noted : NotedSeasons
         At least one note.
-    start : Response
-        Where the search begins.
 
     Returns
     -------
     Response
     """
+    place, damping = _start(noted.some(START_NOTES)), 0.1
     noted = noted.some(MOST_NOTES)
-    place, damping = _to_numbers(start), 0.1
     far = max(FAR * spread(_missed(noted, place)), LEAST_FAR)
     residuals = _residuals(noted, place, far)
     cost = float(residuals @ residuals)
@@ -126,6 +127,16 @@ def site_medians(site: NDArray[np.intp], values: FloatArray) -> tuple[FloatArray
 def spread(values: FloatArray) -> float:
     """Standard deviation judged by the median distance from the median; 0 for no values."""
     return float(1.4826 * np.median(np.abs(values - np.median(values)))) if len(values) else 0.0
+
+
+def _start(noted: NotedSeasons) -> FloatArray:
+    """The best of some responses spread over what kinds do, to begin the search from."""
+    tried = [_to_numbers(USUAL)]
+    for need, width, slope in itertools.product(*STARTS):
+        tried.append(_to_numbers(replace(USUAL, cold_need=need, cold_width=width, cold_slope=slope)))
+    far = max(FAR * spread(_missed(noted, tried[0])), LEAST_FAR)
+    costs = [float(np.minimum(np.abs(_missed(noted, place)), far).sum()) for place in tried]
+    return tried[int(np.argmin(costs))]
 
 
 def _missed(noted: NotedSeasons, place: FloatArray) -> FloatArray:
