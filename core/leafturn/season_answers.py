@@ -55,7 +55,7 @@ def season(
         events=tuple(events),
         heat=heat(weather, on),
         frost=cold[0],
-        notes=(*notes, *_spring_words(forecasts), *_chill_words(forecasts)),
+        notes=(*notes, *_spring_words(forecasts), *_chill_words(forecasts), *_questioned(forecasts)),
         frosts=cold,
         frost_free=frost_free(garden, weather),
         frost_trend=frost_trend(garden, weather),
@@ -82,6 +82,12 @@ def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
             f"{plant} ({round(10 * chance)} in 10)" for plant, chance in sorted(short.items()) if chance
         )
         yield f"Winter chill may fall short, and bloom be late and uneven: {names}."
+
+
+def _questioned(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """Notes of earlier springs that lie far from what the others say."""
+    for forecast in forecasts.values():
+        yield from forecast.questioned
 
 
 def heat(weather: SeasonWeather, on: dt.date) -> Heat:

@@ -8,10 +8,12 @@ from collections.abc import Iterable, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn import wording
 from leafturn.bloom.clock import BASE_C, HeatClock, clock_of
 from leafturn.bloom.kinship import Spring, learnt_correlation, read_spring
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.own_needs import OwnNeed, PastHeat, first_open_notes, own_need
+from leafturn.bloom.need_from_notes import BookNeed, HeatNote, UsedNeed, need_from_notes
+from leafturn.bloom.own_needs import heat_notes
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
@@ -29,7 +31,6 @@ LENGTH_DAYS = 12.0
 SPREAD_DAYS = 4.0
 PICK_DAYS = 14.0
 RIPE_SPREAD_DAYS = 6.0
-RATE_DAYS = 5  # over so many days the heat of a day is averaged, to turn heat into days
 
 
 def forecast_blooms(
@@ -49,36 +50,30 @@ def forecast_blooms(
     -------
     dict of plant id to BloomForecast
     """
-    notes = list(entries)
-    first_day = weather.axis.first
-    earlier = first_open_notes(notes, first_day)
-    observed = _observed(notes, weather.axis)
+    noted = list(entries)
+    observed = _observed(noted, weather.axis)
     pace = Pace(weather.now)
     kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
     offsets = {
         plant.id: _cultivar_days(library, kinds[plant.id], plant, "bloom_offset_days")
         for plant in garden.plants
     }
-    # A late cultivar's notes tell of its kind once its lateness is taken off.
-    as_kind = {
-        plant: [day - dt.timedelta(days=round(offsets.get(plant, 0.0))) for day in days]
-        for plant, days in earlier.items()
-    }
-    weight = Numbers(garden.rules)["book_weight"]
     clocks = {plant.id: clock_of(library, kinds[plant.id], plant) for plant in garden.plants}
-    noted = {plant: days for plant, days in as_kind.items() if plant in clocks}
-    heats = {plant: _heats(clocks[plant], days, weather.past) for plant, days in noted.items()}
-    kind_needs = _needs_by_kind(kinds, heats, weight)
+    notes = heat_notes(noted, weather.axis.first, clocks, offsets, weather.past)
+    of_kind: dict[str, list[HeatNote]] = {}
+    for note in notes:
+        of_kind.setdefault(kinds[note.plant].name, []).append(note)
+    weight = Numbers(garden.rules)["book_weight"]
     needs = {
-        plant.id: _plant_need(kind_needs[kinds[plant.id].name], heats.get(plant.id, []), weight)
+        plant.id: need_from_notes(book, plant.id, of_kind.get(kinds[plant.id].name, []))
         for plant in garden.plants
-        if _blooms(plant, kinds[plant.id])
+        if (book := _book_need(plant, kinds[plant.id], weight)) is not None
     }
     foretold = {
         plant: weather.now.spread(_by_heat(weather, clocks[plant], need.used)) + offsets[plant]
         for plant, need in needs.items()
     }
-    correlation = learnt_correlation(_past_springs(kinds, clocks, needs, noted, weather.past))
+    correlation = learnt_correlation(_past_springs(kinds, needs, notes))
     spring = read_spring(_this_spring(kinds, foretold, observed, weather.axis), correlation)
     return {
         plant.id: _forecast(
@@ -93,14 +88,18 @@ def forecast_blooms(
             foretold[plant.id],
             spring,
             observed.get(plant.id, {}),
+            len({note.on.year for note in of_kind.get(kinds[plant.id].name, [])}),
         )
         for plant in garden.plants
         if plant.id in needs
     }
 
 
-def _blooms(plant: Plant, kind: Kind) -> bool:
-    return plant.state not in ("gone", "dead standing") and kind.bloom.first_open_heat is not None
+def _book_need(plant: Plant, kind: Kind, weight: float) -> BookNeed | None:
+    """What the library says of a plant's need; None for what does not bloom."""
+    if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
+        return None
+    return BookNeed(heat=kind.bloom.first_open_heat.value, spread_days=_spread(kind), weight=weight)
 
 
 def _by_heat(weather: SeasonWeather, clock: HeatClock, need: float) -> FloatArray:
@@ -130,56 +129,20 @@ def _this_spring(
 
 
 def _past_springs(
-    kinds: Mapping[str, Kind],
-    clocks: Mapping[str, HeatClock],
-    needs: Mapping[str, OwnNeed],
-    noted: Mapping[str, list[dt.date]],
-    past: PastHeat,
+    kinds: Mapping[str, Kind], needs: Mapping[str, UsedNeed], notes: Iterable[HeatNote]
 ) -> dict[int, dict[str, float]]:
     """By season and kind, how much later than its need each noted bloom came [standard deviations]."""
     springs: dict[int, dict[str, list[float]]] = {}
-    for plant, days in noted.items():
-        if plant not in needs:
-            continue
-        for day in days:
-            heat = past.total(day, clocks[plant])
-            before = past.total(day - dt.timedelta(days=RATE_DAYS), clocks[plant])
-            if heat is None or before is None:
-                continue
-            rate = max((heat - before) / RATE_DAYS, 1.0)
-            late = (heat - needs[plant].used) / (rate * _spread(kinds[plant]))
-            springs.setdefault(day.year, {}).setdefault(kinds[plant].name, []).append(late)
+    for note in notes:
+        if note.plant in needs:
+            late = (note.heat - needs[note.plant].used) / (note.gain * _spread(kinds[note.plant]))
+            springs.setdefault(note.on.year, {}).setdefault(kinds[note.plant].name, []).append(late)
     return {year: {k: float(np.mean(z)) for k, z in seen.items()} for year, seen in springs.items()}
 
 
 def value_of(fact: Fact[float] | None, otherwise: float) -> float:
     """A fact's value, or what serves where nothing is known."""
     return otherwise if fact is None else fact.value
-
-
-def _needs_by_kind(
-    kinds: Mapping[str, Kind], heats: Mapping[str, list[float]], weight: float
-) -> dict[str, OwnNeed]:
-    """The need of each kind that flowers, pulled by all the garden's notes of it."""
-    by_name: dict[str, list[float]] = {}
-    books: dict[str, float] = {}
-    for plant, kind in kinds.items():
-        if kind.bloom.first_open_heat is not None:
-            books[kind.name] = kind.bloom.first_open_heat.value
-            by_name.setdefault(kind.name, []).extend(heats.get(plant, []))
-    return {name: own_need(books[name], seen, weight) for name, seen in by_name.items()}
-
-
-def _heats(clock: HeatClock, days: list[dt.date], past: PastHeat) -> list[float]:
-    heats = (past.total(day, clock) for day in days)
-    return [heat for heat in heats if heat is not None]
-
-
-def _plant_need(of_kind: OwnNeed, heats: list[float], weight: float) -> OwnNeed:
-    """A plant's own notes pull the kind's need, which all the garden's notes of that kind have pulled."""
-    own = own_need(of_kind.used, heats, weight)
-    seen = of_kind.own if own.own is None else own.own
-    return OwnNeed(own.used, of_kind.book, seen, max(own.notes, of_kind.notes))
 
 
 def _observed(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[str, dt.date]]:
@@ -199,15 +162,16 @@ def _forecast(
     weather: SeasonWeather,
     pace: Pace,
     clock: HeatClock,
-    need: OwnNeed,
+    need: UsedNeed,
     offset: float,
     foretold: FloatArray,
     spring: Spring,
     observed: Mapping[str, dt.date],
+    springs: int,
 ) -> BloomForecast:
     axis, ensemble = weather.axis, weather.now
     doubt = spring.departures(ensemble.draws, kind.name, plant.id)
-    first_open = foretold + doubt * _spread(kind)
+    first_open = foretold + doubt * need.spread_days
     stages = _stages(kind, axis, pace, first_open, observed)
     ripe, picked = _harvest(plant, kind, library, weather, pace, stages[1], doubt)
     return BloomForecast(
@@ -218,17 +182,18 @@ def _forecast(
         ripe=ripe,
         picked=picked,
         observed=dict(observed),
-        basis=_basis(kind, need),
-        own_notes=need.notes,
+        basis=_basis(kind, springs),
+        own_notes=springs,
         heat_need=need.used,
         heat_base=clock.base,
         heat_now=weather.now_heat.to_date(clock.base, clock.first_day(axis)),
         clock=clock,
         late_days=offset,
-        moved_days=0.0 if "first open" in observed else float(np.mean(doubt)) * _spread(kind),
+        moved_days=0.0 if "first open" in observed else float(np.mean(doubt)) * need.spread_days,
         chill_short=weather.chill.short_of(clock.portions) if clock.portions is not None else None,
         book_need=need.book,
         own_need=need.own,
+        questioned=need.questioned,
     )
 
 
@@ -289,8 +254,9 @@ def _cultivar_days(library: Library, kind: Kind, plant: Plant, field: str) -> fl
     return value_of(fact, 0.0)
 
 
-def _basis(kind: Kind, need: OwnNeed) -> str:
-    if need.notes:
-        return f"own record, {need.notes} spring{'s' if need.notes > 1 else ''}, with the handbook"
+def _basis(kind: Kind, springs: int) -> str:
+    """What the need rests on; `springs` is how many earlier springs' notes of the kind have pulled it."""
+    if springs:
+        return f"own record, {wording.count(springs, 'spring')}, with the handbook"
     fact = kind.bloom.first_open_heat
     return "guess" if kind.guessed or fact is None or fact.sure == "guess" else "handbook"

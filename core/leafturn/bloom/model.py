@@ -33,7 +33,7 @@ class BloomForecast:
     basis : str
         "own record", "handbook", "rule of thumb" or "guess".
     own_notes : int
-        How many earlier seasons' notes moved the heat need.
+        How many earlier springs' notes of the kind moved the heat need.
     heat_need, heat_base, heat_now : float
         Degree-days [degC d] needed for first open, above which base [degC], and reached today.
     clock : HeatClock or None
@@ -45,7 +45,9 @@ class BloomForecast:
     chill_short : float or None
         Share of the versions of this winter that fall short of the chill it wants; None if none is stated.
     book_need, own_need : float [degC d]
-        What the handbook says of the need, and the mean of the garden's own notes (None without any).
+        What the handbook says of the need, and the mean of the plant's own notes (None without any).
+    questioned : tuple of str
+        Own notes that lie far from the others, one sentence each; they count for little.
     """
 
     plant: str
@@ -66,6 +68,7 @@ class BloomForecast:
     chill_short: float | None = None
     book_need: float = 0.0
     own_need: float | None = None
+    questioned: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

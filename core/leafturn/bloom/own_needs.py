@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
 from functools import cached_property, lru_cache
 
 import numpy as np
 
 from leafturn.bloom.clock import HeatClock
+from leafturn.bloom.need_from_notes import HeatNote
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.degree_days import single_sine
@@ -17,16 +17,8 @@ from leafturn.season.winter_chill import COUNTED_DAYS, WinterChill
 from leafturn.weather.record import DailyRecord
 
 MOST_GAPS = 0.1
-
-
-@dataclass(frozen=True, slots=True)
-class OwnNeed:
-    """A heat need [degC d] as used, what the book says, what own notes say, and how many there are."""
-
-    used: float
-    book: float
-    own: float | None
-    notes: int
+GAIN_DAYS = 7  # over so many days the heat of one day is averaged
+LEAST_GAIN = 0.5  # [degC d/day]; colder days would make a note tell of weeks
 
 
 class PastHeat:
@@ -90,28 +82,36 @@ class PastHeat:
         return int(chill.rest_over(portions)[years.index(axis.year)])
 
 
-def own_need(book: float, notes: Iterable[float], book_weight: float) -> OwnNeed:
-    """Pull the handbook's need towards own notes: `(n * own mean + w * book) / (n + w)`.
+def heat_notes(
+    entries: Iterable[Entry],
+    before: dt.date,
+    clocks: Mapping[str, HeatClock],
+    late_days: Mapping[str, float],
+    past: PastHeat,
+) -> list[HeatNote]:
+    """Noted first opens of earlier seasons as the heat they took, oldest first.
 
     Parameters
     ----------
-    book : float [degC d]
-    notes : iterable of float [degC d]
-        Heat on the days on which the plant was seen to open, one a season.
-    book_weight : float
-        How many own notes the handbook counts for, w.
+    entries : iterable of Entry
+        Standing notes.
+    before : date
+        Notes from this day on are left out.
+    clocks : mapping of plant id to HeatClock
+    late_days : mapping of plant id to float [d]
+        How much later than its kind each cultivar opens: taken off, so that a note tells of its kind.
+    past : PastHeat
     """
-    seen = list(notes)
-    if not seen:
-        return OwnNeed(book, book, None, 0)
-    own = float(np.mean(seen))
-    return OwnNeed((len(seen) * own + book_weight * book) / (len(seen) + book_weight), book, own, len(seen))
-
-
-def first_open_notes(entries: Iterable[Entry], before: dt.date) -> dict[str, list[dt.date]]:
-    """Days on which each plant was seen to open before the given day, oldest first."""
-    seen: dict[str, list[dt.date]] = {}
+    notes = []
     for entry in entries:
-        if entry.what == "bloom" and entry.stage == "first open" and entry.plant and entry.on < before:
-            seen.setdefault(entry.plant, []).append(entry.on)
-    return {plant: sorted(days) for plant, days in seen.items()}
+        plant = entry.plant
+        if (entry.what, entry.stage) != ("bloom", "first open") or plant is None or plant not in clocks:
+            continue
+        clock = clocks[plant]
+        day = entry.on - dt.timedelta(days=round(late_days.get(plant, 0.0)))
+        heat = past.total(day, clock) if entry.on < before else None
+        earlier = past.total(day - dt.timedelta(days=GAIN_DAYS), clock) if heat is not None else None
+        if heat is not None and earlier is not None:
+            gain = max((heat - earlier) / GAIN_DAYS, LEAST_GAIN)
+            notes.append(HeatNote(plant=plant, on=entry.on, heat=heat, gain=gain, by=entry.by))
+    return sorted(notes, key=lambda note: note.on)

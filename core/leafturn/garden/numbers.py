@@ -28,7 +28,7 @@ NUMBERS: Mapping[str, Number] = {
     "young_root_m": Number(0.4, 0.1, 2, "m", "guess: rooting depth of the first three years"),
     "soil_depletion": Number(0.5, 0.1, 0.9, "share", "FAO-56 Table 22, fruit trees (recalled)"),
     "young_crop_factor": Number(0.5, 0.1, 1.3, "Kc", "FAO-56 Table 12, fruit trees, early (recalled)"),
-    "book_weight": Number(3, 0, 50, "notes", "rule of thumb: the book counts as three own notes"),
+    "book_weight": Number(3, 0.1, 50, "notes", "rule of thumb: the book counts as three own notes"),
     "pressing_days": Number(10, 0, 60, "days", "rule of thumb: what can wait longer is not pressing"),
     "passed_shown_days": Number(42, 0, 365, "days", "rule of thumb: so long a missed window is shown"),
     "note_far_days": Number(14, 1, 200, "days", "rule of thumb: a note so far out of range is asked about"),

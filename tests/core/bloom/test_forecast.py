@@ -8,11 +8,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.bloom.own_needs import own_need
 from leafturn.journal.entries import Entry
 
 DEMO = Path(__file__).parents[3] / "demo_garden"
@@ -96,18 +93,3 @@ def test_on_a_past_day_nothing_later_is_known(folder: Path) -> None:
     then = open_almanac(folder, dt.date(2027, 3, 1))
     assert all(e.observed is None for e in then.season().events if e.plant == "early-plum")
     assert all(entry.on <= dt.date(2027, 3, 1) for entry in then.entries)
-
-
-@given(st.floats(20, 900), st.lists(st.floats(20, 900), min_size=1, max_size=12), st.floats(0, 20))
-def test_the_need_used_lies_between_book_and_own_notes(
-    book: float, notes: list[float], weight: float
-) -> None:
-    need = own_need(book, notes, weight)
-    own = sum(notes) / len(notes)
-    assert min(book, own) - 1e-6 <= need.used <= max(book, own) + 1e-6
-    assert need.notes == len(notes)
-
-
-def test_three_own_notes_weigh_as_much_as_the_book() -> None:
-    assert own_need(200.0, [230.0] * 3, 3.0).used == pytest.approx(215.0)
-    assert own_need(200.0, [], 3.0).used == 200.0
