@@ -134,10 +134,8 @@ def _says(
 ) -> Iterator[str]:
     on = state.on
     noted = f"it was cut on {wording.day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
-    yield (
-        f"By heat it has grown about {grown:.1f} m since {noted}, at {shoots.rate:g} m for every 100 degree-days "
-        "above 5 C once in leaf (a guess)."
-    )
+    pace = f"{shoots.rate:g} m for every 100 degree-days above 5 C once in leaf (a guess)"
+    yield f"By heat it has grown about {grown:.1f} m since {noted}, at {pace}."
     name = plant.host or "what it grows on"
     side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
     cut = f"wants cutting {wording.about(topped, on)}" if topped.likely else "does not pass it by much"

