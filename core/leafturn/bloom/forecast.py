@@ -10,9 +10,10 @@ from numpy.typing import NDArray
 
 from leafturn import wording
 from leafturn.bloom.clock import BASE_C, HeatClock, clock_of
+from leafturn.bloom.doubt import draws_of
 from leafturn.bloom.kinship import Spring, learnt_correlation, read_spring
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.need_from_notes import BookNeed, HeatNote, UsedNeed, need_from_notes
+from leafturn.bloom.need_from_notes import SHARED, BookNeed, HeatNote, UsedNeed, need_from_notes
 from leafturn.bloom.own_needs import heat_notes
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
@@ -102,6 +103,13 @@ def _book_need(plant: Plant, kind: Kind, weight: float) -> BookNeed | None:
     return BookNeed(heat=kind.bloom.first_open_heat.value, spread_days=_spread(kind), weight=weight)
 
 
+def _need_doubt(kind: Kind, plant: Plant, need: UsedNeed, draws: int) -> FloatArray:
+    """Days by which the need itself may be off, (draws,); most of it is the same for all plants of a kind."""
+    doubt = max(need.spread_days**2 - _spread(kind) ** 2, 0.0) ** 0.5
+    shared, own = draws_of(draws, f"need {kind.name}"), draws_of(draws, f"need {kind.name} {plant.id}")
+    return np.asarray(doubt * (SHARED**0.5 * shared + (1 - SHARED) ** 0.5 * own))
+
+
 def _by_heat(weather: SeasonWeather, clock: HeatClock, need: float) -> FloatArray:
     chill = weather.chill if clock.portions is not None else None
     return clock.day_reached(weather.now_heat, chill, need)
@@ -171,7 +179,7 @@ def _forecast(
 ) -> BloomForecast:
     axis, ensemble = weather.axis, weather.now
     doubt = spring.departures(ensemble.draws, kind.name, plant.id)
-    first_open = foretold + doubt * need.spread_days
+    first_open = foretold + doubt * _spread(kind) + _need_doubt(kind, plant, need, ensemble.draws)
     stages = _stages(kind, axis, pace, first_open, observed)
     ripe, picked = _harvest(plant, kind, library, weather, pace, stages[1], doubt)
     return BloomForecast(
@@ -189,7 +197,7 @@ def _forecast(
         heat_now=weather.now_heat.to_date(clock.base, clock.first_day(axis)),
         clock=clock,
         late_days=offset,
-        moved_days=0.0 if "first open" in observed else float(np.mean(doubt)) * need.spread_days,
+        moved_days=0.0 if "first open" in observed else float(np.mean(doubt)) * _spread(kind),
         chill_short=weather.chill.short_of(clock.portions) if clock.portions is not None else None,
         book_need=need.book,
         own_need=need.own,
