@@ -17,6 +17,11 @@ _NORMAL = np.array([NormalDist().inv_cdf((part + 0.5) / PARTS) for part in range
 _NORMAL /= _NORMAL.std()
 
 
+def days_of_versions(sums: FloatArray, mean: float, sd: float) -> FloatArray:
+    """Days on which a level known to a spread is reached in each version of a season, (members, parts)."""
+    return day_reached(sums, np.broadcast_to(mean + sd * _NORMAL, (len(sums), PARTS)))
+
+
 @dataclass(frozen=True, eq=False)
 class DaySpread:
     """Days with their chances.
@@ -33,7 +38,7 @@ class DaySpread:
     chances: FloatArray
 
     @classmethod
-    def by_weather(cls, sums: FloatArray, mean: float, sd: float) -> DaySpread:
+    def by_weather(cls, sums: FloatArray, mean: float, sd: float, widening: float = 1.0) -> DaySpread:
         """Days on which a level known to a spread is reached in some versions of a season.
 
         Parameters
@@ -41,9 +46,16 @@ class DaySpread:
         sums : (members, days)
         mean, sd : float
             Of the level, a logarithm of warmth.
+        widening : float
+            How much further the versions lie from their mean than they say.
         """
-        levels = np.broadcast_to(mean + sd * _NORMAL, (len(sums), PARTS))
-        return cls._even(day_reached(sums, levels).ravel())
+        return cls.of_versions(days_of_versions(sums, mean, sd), widening)
+
+    @classmethod
+    def of_versions(cls, days: FloatArray, widening: float) -> DaySpread:
+        """Days (members, parts) from `days_of_versions`, the versions moved apart by a factor."""
+        version = days.mean(axis=1, keepdims=True)
+        return cls._even((days + (widening - 1) * (version - version.mean())).ravel())
 
     @classmethod
     def by_dates(cls, mean: float, sd: float) -> DaySpread:

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -20,8 +20,9 @@ from leafturn.bloom.own_notes import bloom_spread, by_dates, kind_alone, read_no
 from leafturn.bloom.prior import BloomPrior
 from leafturn.bloom.prior_fit import learnt
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, typical_day
-from leafturn.bloom.site_years import ENOUGH, site_years
-from leafturn.bloom.widening import widening
+from leafturn.bloom.site_years import ENOUGH, SiteYears, site_years
+from leafturn.bloom.widening import widened
+from leafturn.bloom.years_ahead import versions
 from leafturn.weather.record import DailyRecord
 
 Notes = Mapping[int, float] | Iterable[tuple[int, float]]
@@ -96,8 +97,7 @@ def fit_prior(records: Mapping[str, Mapping[int, float]], weather: Mapping[str, 
     southern = {name: site.southern for name, site in sites.items()}
     typical = typical_day({name: records[name] for name in sites}, southern)
     days = {name: season_days(records[name], typical, southern[name]) for name in sites}
-    prior = learnt(days, sites, typical)
-    return replace(prior, widening=widening(prior, days, sites))
+    return widened(learnt(days, sites, typical), days, sites)
 
 
 def predict(
@@ -142,15 +142,22 @@ def predict(
     here = prior.at(None if site is None else site.winter)
     shift = -day_before_new_year(season, year, southern)
     dates = by_dates(here, own)
-    if site is None or (known_until is None and site.known(season, dates.mean + LOOK_BEYOND) < ENOUGH):
+    if site is None or _too_thin(site, season, dates.mean, known_until):
         spread, book = dates, by_dates(here, {})
         return _answer(year, shift, spread, book, own, 1.0 if own else 0.0, (), "none")
-    members = site.season(season)[:, None] if known_until is None else site.versions(season)
+    members = site.season(season)[:, None] if known_until is None else versions(site, season)
     sums = prior.response.sums(members[0], members[1])
     read = read_notes(prior, here, own, site, season)
     spread, book = bloom_spread(prior, here, own, read, sums), kind_alone(prior, here, sums)
     words = "observed" if known_until is None else "known to a day, then past years"
     return _answer(year, shift, spread, book, own, read.by_dates, read.questioned, words)
+
+
+def _too_thin(site: SiteYears, season: int, usual_day: float, known_until: dt.date | None) -> bool:
+    """Whether a record knows too little of the season, or of seasons at all, to go by the weather."""
+    if known_until is None:
+        return site.known(season, usual_day + LOOK_BEYOND) < ENOUGH
+    return site.covered < ENOUGH
 
 
 def _answer(

@@ -90,14 +90,19 @@ def bloom_spread(
 
 def by_warmth(prior: BloomPrior, here: KindHere, read: NotesRead, sums: FloatArray) -> DaySpread:
     """When a plant opens by its level alone."""
-    variance = read.level.variance + here.levels.chance
-    return DaySpread.by_weather(sums, read.level.mean, prior.widening * math.sqrt(variance))
+    return DaySpread.by_weather(sums, read.level.mean, level_sd(prior, here, read), prior.widening_ahead)
+
+
+def level_sd(prior: BloomPrior, here: KindHere, read: NotesRead) -> float:
+    """Standard deviation of one spring's level after some notes, a logarithm of warmth."""
+    return prior.widening * math.sqrt(read.level.variance + here.levels.chance)
 
 
 def kind_alone(prior: BloomPrior, here: KindHere, sums: FloatArray) -> DaySpread:
     """When a plant of the kind opens of which nothing is noted."""
     variance = here.levels.lasting + here.levels.drifting + here.levels.chance
-    return DaySpread.by_weather(sums, here.levels.middle, prior.widening * math.sqrt(variance))
+    sd = prior.widening * math.sqrt(variance)
+    return DaySpread.by_weather(sums, here.levels.middle, sd, prior.widening_ahead)
 
 
 def by_dates(here: KindHere, own: Mapping[int, float]) -> DaySpread:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -81,8 +82,10 @@ class BloomPrior:
     sites : SiteTable or None
         The sites it was learnt from; None for a prior that is only stated.
     widening : float
-        What computed spreads are multiplied by, so that four in five of the sites' own days fall in the 80 %
-        range.
+        What spreads of the level are multiplied by, so that four in five of the sites' own days fall in the
+        80 % range.
+    widening_ahead : float
+        The same for what the weather to come adds.
     """
 
     response: Response
@@ -90,6 +93,7 @@ class BloomPrior:
     within: WithinPlace
     sites: SiteTable | None = None
     widening: float = 1.0
+    widening_ahead: float = 1.0
 
     @property
     def typical_day(self) -> float:
@@ -105,7 +109,7 @@ class BloomPrior:
             Mean temperature of December to February (south: June to August); None where it is not known.
         """
         table = self.sites
-        if table is None or winter is None or not len(table):
+        if table is None or winter is None or math.isnan(winter):
             return self.usual
         weight = np.exp(-(((table.winter - winter) / LIKE_WINTERS) ** 2) / 2) + ANY_WINTER
         weight *= table.notes / (table.notes + 1)

@@ -5,15 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.response import FIRST_DAY
 from leafturn.bloom.season_dates import season_start
-from leafturn.weather.made_up import departures
-from leafturn.weather.normals import PERSISTENCE, SPREAD
 from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
@@ -21,14 +19,8 @@ FloatArray = NDArray[np.float64]
 DAYS = 332  # 1 October to 28 August, south 1 April to 26 February
 SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
 DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside it reaches; guess
-FEWEST_YEARS = 8  # with fewer past years, made-up ones stand beside them
-MOST_YEARS = 30  # thirty years make a normal (WMO)
 ENOUGH = 0.9  # share of days that must be known
 WINTER = slice(-30 - FIRST_DAY, 60 - FIRST_DAY)  # 1 December to 28 February, south June to August
-
-# Warming used where a site's own record is too short to tell: about what land has seen since 1980 (IPCC AR6
-# WG1 chapter 2, from memory); its spread is a guess.
-TREND, TREND_SPREAD = 0.03, 0.015  # [degC/year]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -75,64 +67,36 @@ class SiteYears:
         values = self.temperatures[:, row]
         if not np.isnan(values).any():
             return values
-        return np.stack([_filled(v, usual) for v, usual in zip(values, self._usual(), strict=True)])
+        return np.stack([_filled(v, usual) for v, usual in zip(values, self.usual, strict=True)])
+
+    def last_known(self, year: int) -> int:
+        """Column of the last day of a season of which anything is known; -1 if there is none."""
+        row = year - int(self.years[0])
+        if not 0 <= row < len(self.years):
+            return -1
+        return int(np.flatnonzero(~np.isnan(self.temperatures[:, row]).all(axis=0)).max(initial=-1))
 
     @property
     def winter(self) -> float:
         """Mean temperature of the usual December to February, south June to August [degC]."""
-        return float(self._usual()[:, WINTER].mean())
+        return float(self.usual[:, WINTER].mean())
 
-    def versions(self, year: int) -> FloatArray:
-        """A season in as many versions as there are past years, (2, members, DAYS).
-
-        What is known of the season is the same in all; every other day is a past year's, warmer by the
-        trend since then. With fewer than eight past years, made-up ones are added round the usual year.
-        """
-        before = [y for y in self.years if y < year and self.known(int(y), FIRST_DAY + DAYS - 1) >= ENOUGH]
-        past = [self.season(int(y)) + self._trend() * (year - y) for y in before[-MOST_YEARS:]]
-        if len(past) < FEWEST_YEARS:
-            past += list(self._made_up(year, 2 * FEWEST_YEARS - len(past)))
-        members = np.stack(past, axis=1)
-        row = year - int(self.years[0])
-        if not 0 <= row < len(self.years):
-            return members
-        now = self.temperatures[:, row]
-        last = int(np.flatnonzero(~np.isnan(now).all(axis=0)).max(initial=-1))
-        filled = self.season(year)
-        members[:, :, : last + 1] = filled[:, None, : last + 1]
-        return members
-
-    def _usual(self) -> FloatArray:
-        """Usual minimum and maximum of each day, (2, DAYS)."""
+    @cached_property
+    def usual(self) -> FloatArray:
+        """Usual minimum and maximum of each day, (2, DAYS) [degC]; NaN if nothing is known."""
         known = ~np.isnan(self.temperatures)
         total = np.where(known, self.temperatures, 0.0).sum(axis=1)
         count = known.sum(axis=1).astype(float)
         window = np.ones(SMOOTHED_OVER)
-        smooth = [
-            np.convolve(t, window, "same") / np.maximum(np.convolve(c, window, "same"), 1e-9)
-            for t, c in zip(total, count, strict=True)
-        ]
-        lacking = [np.convolve(c, window, "same") == 0 for c in count]
-        return np.stack([_interpolated(s, gone) for s, gone in zip(smooth, lacking, strict=True)])
+        sums = np.stack([np.convolve(row, window, "same") for row in total])
+        counts = np.stack([np.convolve(row, window, "same") for row in count])
+        smooth = np.where(counts > 0.5, sums / np.maximum(counts, 0.5), np.nan)
+        return np.stack([_interpolated(row) for row in smooth])
 
-    def _trend(self) -> float:
-        """Warming [degC/year], the site's own slope drawn towards the usual one by how well it is known."""
-        gone = self.temperatures.mean(axis=0) - self._usual().mean(axis=0)
-        share = 1 - np.isnan(gone).mean(axis=1)
-        full = share >= ENOUGH
-        if np.count_nonzero(full) < 5:
-            return TREND
-        means, when = np.nanmean(gone[full], axis=1), self.years[full] - self.years[full].mean()
-        squares = float((when**2).sum())
-        slope = float((when * means).sum() / squares)
-        doubt = float(np.var(means - slope * when, ddof=0)) / squares
-        return (slope / doubt + TREND / TREND_SPREAD**2) / (1 / doubt + 1 / TREND_SPREAD**2)
-
-    def _made_up(self, year: int, how_many: int) -> FloatArray:
-        """Made-up years round the usual year, (members, 2, DAYS)."""
-        middle = float(np.mean(self.years[~np.isnan(self.temperatures).all(axis=(0, 2))]))
-        moved = SPREAD * departures(how_many, PERSISTENCE)[:, :DAYS]
-        return np.asarray(self._usual()[None] + moved[:, None] + self._trend() * (year - middle))
+    @cached_property
+    def covered(self) -> float:
+        """Share of a season's days of which some year is known."""
+        return float((~np.isnan(self.temperatures)).any(axis=1).all(axis=0).mean())
 
 
 @lru_cache(maxsize=512)
@@ -178,9 +142,9 @@ def _filled(values: FloatArray, usual: FloatArray) -> FloatArray:
     return np.where(np.isnan(values), usual + departure * np.exp(-distance / DEPARTURE_FADES), values)
 
 
-def _interpolated(values: FloatArray, lacking: NDArray[np.bool_]) -> FloatArray:
+def _interpolated(values: FloatArray) -> FloatArray:
     """Values with those lacking drawn straight between their neighbours."""
-    days = np.arange(len(values))
+    days, lacking = np.arange(len(values)), np.isnan(values)
     return values if lacking.all() else np.interp(days, days[~lacking], values[~lacking])
 
 
