@@ -12,6 +12,7 @@ from leafturn.bloom.frost_loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import PastHeat
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.canopy.review import CanopyReview
 from leafturn.journal.entries import Entry
 from leafturn.opening import Sources
 from leafturn.partners.census import chances_of_flowering
@@ -66,6 +67,12 @@ class OneSeason:
         return forecast_blooms(self._sources.garden, self._sources.library, self.weather, self._entries)
 
     @cached_property
+    def light(self) -> dict[str, float]:
+        """Light at each placed plant from May to September [% of open]; want of it puts flowering off."""
+        sources = self._sources
+        return CanopyReview(sources.garden, sources.library, self._entries, self._on).light_now()
+
+    @cached_property
     def flowering(self) -> dict[str, float]:
         """Chance that each plant is old enough to flower this season."""
         return chances_of_flowering(
@@ -74,6 +81,7 @@ class OneSeason:
             self.weather.axis.year,
             first_bloom=self.noted.first,
             no_bloom=self.noted.none,
+            light=self.light,
         )
 
     @cached_property
@@ -105,6 +113,7 @@ class OneSeason:
             weather=self.weather.now,
             killed={plant: loss.killed for plant, loss in losses.items()},
             sets=self.noted.sets,
+            light=self.light,
         )
 
     @property

@@ -12,7 +12,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
 from leafturn.partners.age import flowering_age, flowering_chance
-from leafturn.partners.census import self_share
+from leafturn.partners.alone import self_share
 from leafturn.partners.compatibility import judge
 from leafturn.partners.genotype import genotype_of
 from leafturn.partners.reach import half_metres

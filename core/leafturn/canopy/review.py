@@ -125,6 +125,11 @@ class CanopyReview:
             notes=_notes(self.garden, self.stand),
         )
 
+    def light_now(self) -> dict[str, float]:
+        """Light of each placed plant this year from May to September (south: November to March) [% of open]."""
+        _, light = next(self.stand.light_ahead(self.sampling, 0, {}))
+        return {plant.id: float(percent) for plant, percent in zip(self.stand.plants, light, strict=True)}
+
     def light_by_month(self, elder: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light of each plant [% of open], January first, this year; without an old tree if one is named."""
         gone = self.stand.index.get(elder) if elder else None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
@@ -11,130 +10,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.model import BloomForecast
-from leafturn.garden.model import Garden, Neighbour, Plant, Point
+from leafturn.garden.model import Garden, Neighbour, Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.age import FloweringAge, flowering_age, flowering_chance, shade_delay
-from leafturn.partners.compatibility import Crosses, self_fertile_by_alleles
+from leafturn.partners.alone import is_asked, needs_none
+from leafturn.partners.bearers import Bearer, Census, CrossGroup
 from leafturn.partners.genotype import Genotype, genotype_of, grafted_genotype, neighbour_genotype, raised_how
 from leafturn.partners.settings import DEFAULT, Settings
-from leafturn.partners.shares import Share
 
 FloatArray = NDArray[np.float64]
 
 NO_LIGHT: Mapping[str, float] = MappingProxyType({})
 GONE = ("gone", "dead standing")
-BOTH_SEXES = Share(0.2, 0.5, 0.9)  # guess: own pollen of a plant of a two-sexed kind that bears both
-PARTLY_SELF_FERTILE = 0.4  # guess, where the library gives no share for the kind or cultivar
 NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
-
-
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Bearer:
-    """One genotype that flowers: a plant, a branch grafted on it, or a neighbour's plant.
-
-    Parameters
-    ----------
-    label : str
-        The plant's id, or words for what has none.
-    plant : Plant or None
-        None over the fence.
-    genotype : Genotype
-    point : Point or None
-    flowering : (3, years) array
-        Low, likely and high chance of useful flowers, this year first.
-    bloom : (first open, end) or None
-        Each (draws,) day numbers; None where no forecast is to be had.
-    age : FloweringAge or None
-    metres : float or None
-        Distance of a neighbour's plant.
-    branch : bool
-        Whether it is a grafted branch.
-    fellows : bool
-        Whether it stands for the rest of the plants that are entered together.
-    """
-
-    label: str
-    plant: Plant | None
-    genotype: Genotype
-    point: Point | None
-    flowering: FloatArray
-    bloom: tuple[FloatArray, FloatArray] | None
-    age: FloweringAge | None = None
-    metres: float | None = None
-    branch: bool = False
-    fellows: bool = False
-
-    @property
-    def kind(self) -> Kind:
-        """The plant's kind."""
-        return self.genotype.kind
-
-    @property
-    def count(self) -> int:
-        """How many plants it stands for."""
-        return self.plant.count if self.plant else 1
-
-
-@dataclass(frozen=True, eq=False)
-class CrossGroup:
-    """The plants that can fertilise one another."""
-
-    name: str
-    takers: list[Bearer] = field(default_factory=list)
-    givers: list[Bearer] = field(default_factory=list)
-
-
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Census:
-    """All groups, and the plants in garden order that the review must answer for.
-
-    Of `years` the first `ahead` are this year and those to come, the rest past years with notes.
-    """
-
-    groups: dict[str, CrossGroup]
-    asked: tuple[Bearer, ...]
-    years: NDArray[np.int64]
-    ahead: int
-
-    def with_crosses(self, group: CrossGroup, crosses: Crosses) -> CrossGroup:
-        """A group joined by the givers of other groups whose pollen serves it in part."""
-        others = [
-            giver
-            for name, other in self.groups.items()
-            if name != group.name and frozenset((name, group.name)) in crosses
-            for giver in other.givers
-            if not giver.fellows
-        ]
-        return CrossGroup(group.name, group.takers, [*group.givers, *others]) if others else group
-
-
-def self_share(tree: Genotype) -> Share:
-    """Share of a full set that a tree's own pollen gives, from the library or by its way of flowering.
-
-    A guessed share may be half as much, or half as much again.
-    """
-    stated = tree.self_share
-    if stated is None and tree.system == "dioecious" and tree.sex == "both":
-        return BOTH_SEXES
-    if stated is not None and stated.sure != "guess":
-        return Share.exactly(stated.value)
-    if stated is None and (tree.system == "self-fertile" or self_fertile_by_alleles(tree)):
-        return Share.exactly(1.0)
-    guess = stated.value if stated else PARTLY_SELF_FERTILE if tree.system == "partly self-fertile" else 0.0
-    return Share(guess / 2, guess, min(guess * 1.5, 1.0))
-
-
-def needs_none(tree: Genotype, settings: Settings) -> bool:
-    """Whether a tree fruits without any other."""
-    return tree.system == "sets without pollen" or self_share(tree).likely >= settings.enough_alone
-
-
-def is_asked(tree: Genotype) -> bool:
-    """Whether the review has anything to say about a tree: fruit is wanted and it can bear some."""
-    if tree.system == "fruit not wanted" or (tree.system == "dioecious" and tree.sex == "male"):
-        return False
-    return tree.system is not None or tree.kind.harvest.part is not None
 
 
 def take_census(

@@ -9,26 +9,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.garden.model import Point
-from leafturn.partners.census import Bearer, CrossGroup
+from leafturn.partners.bearers import Bearer, CrossGroup
 from leafturn.partners.compatibility import NO_CROSSES, Crosses, Verdict, judge
 from leafturn.partners.genotype import Genotype
+from leafturn.partners.males import shared_among
 from leafturn.partners.meeting import Meetings
-from leafturn.partners.reach import (
-    half_metres,
-    nearness,
-    nearness_over_the_fence,
-    nearness_unplaced,
-    pairs_within,
-    with_wind,
-)
+from leafturn.partners.near_pairs import near_pairs
+from leafturn.partners.reach import half_metres
 from leafturn.partners.settings import Settings
 from leafturn.partners.shares import NONE
 
 FloatArray = NDArray[np.float64]
 IndexArray = NDArray[np.intp]
-
-UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genotype are looked at
-NEAR_ENOUGH = 0.05  # nearness at which a female takes half of what a male has for one female
 
 
 class Link(NamedTuple):
@@ -134,13 +126,13 @@ def pair_up(
     """
     takers, givers = group.takers, group.givers
     halves = np.array([half_metres(taker.kind, settings) for taker in takers])
-    taker, giver, metres, near = _near_pairs(takers, givers, halves, settings, wind)
+    taker, giver, metres, near = near_pairs(takers, givers, halves, settings, wind)
     order = np.argsort(taker, kind="stable")
     taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
     compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings, crosses)
     flowering = np.stack([b.flowering[:, 0] for b in givers], axis=1)[:, giver]
     overlap, days = meetings.overlaps(taker, giver, compatible[2] > 0)
-    among = _shared_among(takers, givers, taker, giver, near[1], compatible[1])
+    among = shared_among(takers, givers, taker, giver, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
     return Pairs(
         taker=taker, giver=giver, metres=metres, compatible=compatible, pollen=pollen, nearness=near,
@@ -172,104 +164,6 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
     return np.asarray(1.0 - fails * (1.0 - alone))
 
 
-def _near_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings, wind: Point | None
-) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
-    placed_takers = [i for i, b in enumerate(takers) if b.point is not None]
-    placed_givers = [i for i, b in enumerate(givers) if b.point is not None]
-    blown = np.array([_by_wind(taker) for taker in takers]) if wind is not None else np.zeros(len(takers))
-    farthest = halves * (1.0 + blown * settings.wind_lean) * settings.reach_halves
-    radius = float(farthest.max(initial=0.0))
-    at, of, metres = pairs_within(
-        [takers[i].point for i in placed_takers],  # type: ignore[misc]
-        [givers[i].point for i in placed_givers],  # type: ignore[misc]
-        radius,
-    )
-    taker = np.asarray(placed_takers, dtype=np.intp)[at]
-    giver = np.asarray(placed_givers, dtype=np.intp)[of]
-    places = [_places(bearers) for bearers in (takers, givers)]
-    half = halves[taker]
-    if blown.any():
-        away = places[0][taker] - places[1][giver]
-        half = with_wind(half, away, metres, wind, settings.wind_lean * blown[taker])
-    keep = (metres <= half * settings.reach_halves) & _different(takers, givers, taker, giver)
-    taker, giver, metres = taker[keep], giver[keep], metres[keep]
-    near = nearness(metres, half[keep])
-    part = np.array([b.fellows or b.branch for b in givers], dtype=bool)
-    together = part[giver] & (metres == 0)
-    near[:, together] = 1.0
-    loose = _loose_pairs(takers, givers, halves, settings)
-    if not loose:
-        return taker, giver, metres, near
-    loose_near = np.array([row[3] for row in loose]).T
-    return (
-        np.concatenate([taker, np.array([row[0] for row in loose], dtype=np.intp)]),
-        np.concatenate([giver, np.array([row[1] for row in loose], dtype=np.intp)]),
-        np.concatenate([metres, np.array([row[2] for row in loose])]),
-        np.concatenate([near, loose_near], axis=1),
-    )
-
-
-def _places(bearers: list[Bearer]) -> FloatArray:
-    nowhere = (np.nan, np.nan)
-    return np.array([nowhere if b.point is None else b.point for b in bearers], dtype=float).reshape(-1, 2)
-
-
-def _by_wind(taker: Bearer) -> bool:
-    carrier = taker.kind.pollination.carrier
-    return carrier is not None and carrier.value == "wind"
-
-
-def _different(
-    takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray
-) -> NDArray[np.bool_]:
-    """Pairs that are not a crown with itself, nor a crown with the fellows of another plant."""
-    ids = {id(b.plant): n for n, b in enumerate(takers)}
-    own = np.array([ids.get(id(b.plant), -1) for b in givers], dtype=np.intp)
-    same = own[giver] == taker
-    part = np.array([b.branch or b.fellows for b in givers], dtype=bool)[giver]
-    fellows = np.array([b.fellows for b in givers], dtype=bool)[giver]
-    return np.asarray((~same | part) & ~(fellows & ~same))
-
-
-def _loose_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings
-) -> list[tuple[int, int, float, tuple[float, float, float]]]:
-    """Pairs whose distance is not measured: places not given, and plants over the fence."""
-    unplaced = nearness_unplaced(settings)
-    fence = [n for n, b in enumerate(givers) if b.plant is None]
-    loose_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant and b.point is None])
-    some_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant])
-    parts: dict[int, list[int]] = {}
-    for g, giver in enumerate(givers):
-        if giver.branch or giver.fellows:
-            parts.setdefault(id(giver.plant), []).append(g)
-    pairs: list[tuple[int, int, float, tuple[float, float, float]]] = []
-    for n, taker in enumerate(takers):
-        for g in fence:
-            metres = givers[g].metres
-            assert metres is not None
-            pairs.append((n, g, metres, nearness_over_the_fence(metres, float(halves[n]))))
-        if taker.point is None:
-            pairs.extend((n, g, 0.0, (1.0, 1.0, 1.0)) for g in parts.get(id(taker.plant), ()))
-        for g in some_givers if taker.point is None else loose_givers:
-            if givers[g].plant is not taker.plant and not givers[g].fellows:
-                pairs.append((n, g, np.nan, unplaced))
-    return pairs
-
-
-def _few_of_each(givers: list[Bearer], which: list[int]) -> list[int]:
-    """The givers likeliest to flower, a few of each genotype."""
-    taken: dict[int, int] = {}
-    chosen = []
-    for n in sorted(which, key=lambda n: -float(givers[n].flowering[1, 0])):
-        key = id(givers[n].genotype)
-        taken[key] = taken.get(key, 0) + 1
-        if taken[key] <= UNPLACED_OF_A_CLONE:
-            chosen.append(n)
-    return chosen
-
-
 def _verdicts(
     takers: list[Bearer],
     givers: list[Bearer],
@@ -292,47 +186,3 @@ def _verdicts(
     compatible = np.array([v.compatible for v in judged] or [NONE])
     pollen = np.array([v.pollen for v in judged] or [NONE])
     return compatible[inverse].T, pollen[inverse].T, judged, inverse
-
-
-def wants(
-    taker: IndexArray, giver: IndexArray, serves: FloatArray, females: FloatArray, givers: int
-) -> FloatArray:
-    """How many females each giver has to serve, (givers,); each female's wants are shared out by nearness.
-
-    Parameters
-    ----------
-    taker, giver : (pairs,) int
-    serves : (pairs,)
-        Nearness, 0 where pollen is refused.
-    females : (takers,)
-        Plants that each taker stands for.
-    givers : int
-    """
-    wanted = np.bincount(taker, weights=serves, minlength=len(females))
-    share = serves / (wanted[taker] + NEAR_ENOUGH) * females[taker]
-    return np.bincount(giver, weights=share, minlength=givers).astype(float)
-
-
-def _shared_among(
-    takers: list[Bearer],
-    givers: list[Bearer],
-    taker: IndexArray,
-    giver: IndexArray,
-    near: FloatArray,
-    compatible: FloatArray,
-) -> FloatArray:
-    """How many females each male could serve for each that it has to; above 1 there is pollen to spare."""
-    most = np.array([most_females(b) * b.count for b in givers])
-    if not np.isfinite(most).any():
-        return np.full(len(taker), np.inf)
-    females = np.array([b.count for b in takers], dtype=float)
-    load = wants(taker, giver, near * (compatible > 0), females, len(givers))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        spare = np.where(load > 0, most / load, np.inf)
-    return np.asarray(spare[giver])
-
-
-def most_females(giver: Bearer) -> float:
-    """Females that one plant serves; without limit where the library names none."""
-    limit = giver.kind.pollination.females_per_male
-    return limit.value if limit and giver.genotype.system == "dioecious" else np.inf

@@ -7,9 +7,10 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.partners.alone import self_share
 from leafturn.partners.around import Around
+from leafturn.partners.bearers import Census, CrossGroup
 from leafturn.partners.belief import SetNotes, believed, set_shares, telling
-from leafturn.partners.census import Census, CrossGroup, self_share
 from leafturn.partners.chances import combined, pair_up
 from leafturn.partners.compatibility import Crosses
 from leafturn.partners.crop import crop_share, matching, pollen_by_draw

@@ -15,7 +15,7 @@ from leafturn.garden.places import compass
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.age import FloweringAge, share_flowering, year_flowering
-from leafturn.partners.census import Bearer
+from leafturn.partners.bearers import Bearer
 from leafturn.partners.compatibility import a
 from leafturn.partners.fitting import fitting_cultivars
 from leafturn.partners.genotype import stated, usual_raising

@@ -8,8 +8,9 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.partners.alone import self_share
+from leafturn.partners.bearers import Bearer
 from leafturn.partners.belief import belief_words
-from leafturn.partners.census import Bearer, self_share
 from leafturn.partners.chances import Link
 from leafturn.partners.figures import GroupFigures
 from leafturn.partners.fixes import Helper

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.partners.census import Bearer, Census
+from leafturn.partners.bearers import Bearer, Census
 from leafturn.partners.compatibility import stranger_words
 
 

@@ -8,8 +8,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.partners.bearers import Bearer
 from leafturn.partners.carrier_days import Clock, every_day
-from leafturn.partners.census import Bearer
 from leafturn.partners.overlap import Order, Window, covered, mean_overlaps, receptive, shedding
 from leafturn.partners.settings import Settings
 

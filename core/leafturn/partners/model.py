@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from leafturn.garden.model import Point
 
@@ -12,8 +13,7 @@ Standing = Literal["lacks", "thin", "served", "needs none"]
 Way = Literal["borrow", "wait", "graft", "move", "plant"]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Partner:
+class Partner(Struct, frozen=True, kw_only=True):
     """One possible giver of pollen for one tree.
 
     `chance` is the product of the five shares, each between 0 and 1. `metres` is None where a place
@@ -36,8 +36,7 @@ class Partner:
     reasons: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
-class Fix:
+class Fix(Struct, frozen=True, kw_only=True):
     """Something that would help, the year it works, and the chance then.
 
     `way` is its sort, for those who make a job of it. `first_day` and `last_day` are given where it can
@@ -57,8 +56,7 @@ class Fix:
     place: Point | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
-class TreeReview:
+class TreeReview(Struct, frozen=True, kw_only=True):
     """The chance of enough pollen for one tree, and what stands in the way.
 
     `partners` are the strongest few and the nearest that is refused, by chance. `by_year` holds the
@@ -89,16 +87,14 @@ class TreeReview:
     crop: float | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
-class SpareGiver:
+class SpareGiver(Struct, frozen=True, kw_only=True):
     """A plant kept for its pollen that could go: no tree's chance falls by more than `most_lost`."""
 
     plant: str
     most_lost: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class GardenReview:
+class GardenReview(Struct, frozen=True, kw_only=True):
     """Every tree from which fruit is wanted, in garden order, and the plants kept for pollen in vain."""
 
     trees: tuple[TreeReview, ...]

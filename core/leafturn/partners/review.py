@@ -20,9 +20,11 @@ from numpy.typing import NDArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
 from leafturn.kinds.library import Library
+from leafturn.partners.alone import self_share
 from leafturn.partners.around import Around
+from leafturn.partners.bearers import Bearer
 from leafturn.partners.belief import SetNotes
-from leafturn.partners.census import Bearer, self_share, take_census
+from leafturn.partners.census import take_census
 from leafturn.partners.crop import matching
 from leafturn.partners.figures import GroupFigures
 from leafturn.partners.fixes import Helper

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.partners.age import year_flowering
-from leafturn.partners.census import Bearer, self_share
+from leafturn.partners.alone import self_share
+from leafturn.partners.bearers import Bearer
 from leafturn.partners.chances import Link
 from leafturn.partners.compatibility import Verdict, a
 from leafturn.partners.model import Partner
@@ -19,8 +21,7 @@ WEAK = 0.5  # a share under this is named as a reason
 SHOWN_PARTNERS = 6
 
 
-@dataclass(frozen=True, slots=True)
-class WeakPoint:
+class WeakPoint(NamedTuple):
     """One share that holds a partner back.
 
     `phrase` is read after the giver's name; `short` does for it beside others; `more` adds the rule.

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.partners.census import Bearer, CrossGroup, is_asked
-from leafturn.partners.chances import Pairs, combined, most_females, wants
+from leafturn.partners.alone import is_asked
+from leafturn.partners.bearers import Bearer, CrossGroup
+from leafturn.partners.chances import Pairs, combined
+from leafturn.partners.males import most_females, wants
 from leafturn.partners.model import SpareGiver
 from leafturn.partners.settings import Settings
 

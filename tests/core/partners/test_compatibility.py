@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from partner_samples import APPLE, EUROPEAN_PLUM, HAZEL, HEARTNUT, KIWI, LIBRARY, MYROBALAN, PEAR, plant
 
 from leafturn.kinds.model import Fact
-from leafturn.partners.census import self_share
+from leafturn.partners.alone import self_share
 from leafturn.partners.compatibility import gametophytic_share, judge, sporophytic_share
 from leafturn.partners.genotype import genotype_of
 from leafturn.partners.settings import DEFAULT
