@@ -12,7 +12,7 @@ from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
 from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.canopy.model import Canopy
-from leafturn.canopy.review import CanopyReview, Progress
+from leafturn.canopy.review import Progress
 from leafturn.cards import plant_card
 from leafturn.care import Care, care
 from leafturn.climber_answers import ClimberView, climber_views
@@ -182,7 +182,7 @@ class Almanac:
         return self._season
 
     def partners(self) -> tuple[TreeReview, ...]:
-        """Every tree that wants fruit, with its chance of enough pollen."""
+        """Every tree that wants fruit, its chance of enough pollen; those a help is at hand for first."""
         return self._seasons.now.reviews
 
     def spare_pollen(self) -> tuple[SpareGiver, ...]:
@@ -274,13 +274,12 @@ class Almanac:
         return climber_views(self._seasons.now.state, self._jobs)
 
     @cached_property
-    def _canopy_review(self) -> CanopyReview:
-        kinds = {r.kind for r in self.partners() if r.standing == "lacks"}
-        return CanopyReview(self.garden, self.library, self.entries, self.on, sorted(kinds))
-
-    @cached_property
     def _canopy(self) -> Canopy:
-        return self._canopy_review.canopy()
+        return self._seasons.canopy.canopy(self._wanted())
+
+    def _wanted(self) -> list[str]:
+        """Kinds of which a tree here lacks a partner."""
+        return sorted({r.kind for r in self.partners() if r.standing == "lacks"})
 
     def canopy(self, progress: Progress | None = None) -> Canopy:
         """What changes when the old tree goes: light, heirs, reach, now and for thirty years.
@@ -291,16 +290,23 @@ class Almanac:
             Called with the year reckoned and the last; it may raise `leafturn.canopy.review.Cancelled`.
         """
         if progress is not None and "_canopy" not in self.__dict__:
-            self.__dict__["_canopy"] = self._canopy_review.canopy(progress)
+            self.__dict__["_canopy"] = self._seasons.canopy.canopy(self._wanted(), progress)
         return self._canopy
+
+    def light_at(self, plant_id: str, year: int) -> float | None:
+        """Light of a plant [% of open, growing season] in a year up to thirty on; None without a place.
+
+        The first call reckons all years of all plants, later ones look it up.
+        """
+        return self._seasons.canopy.light_at(plant_id, year)
 
     def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light of each plant this year [% of open], January first; without an old tree if one is named."""
-        return self._canopy_review.light_by_month(without)
+        return self._seasons.canopy.light_by_month(without)
 
     def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> list[float]:
         """Light on the ground [% of open] of places east and north [m] in a year up to thirty on."""
-        return [float(percent) for percent in self._canopy_review.ground_light(year, at)]
+        return [float(percent) for percent in self._seasons.canopy.ground_light(year, at)]
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""

@@ -189,6 +189,11 @@ class Seasons:
         """The season after it."""
         return self._one(self.axis.next)
 
+    @cached_property
+    def canopy(self) -> CanopyReview:
+        """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
+        return CanopyReview(self._sources.garden, self._sources.library, self._entries, self._on)
+
     @property
     def weather(self) -> SeasonWeather:
         """This season's weather."""

@@ -72,19 +72,10 @@ class CanopyReview:
     entries : sequence of Entry
         Standing notes up to the day.
     on : date
-    wanted : sequence of str
-        Kinds of which some tree here lacks a partner.
     """
 
-    def __init__(
-        self,
-        garden: Garden,
-        library: Library,
-        entries: Sequence[Entry],
-        on: dt.date,
-        wanted: Sequence[str] = (),
-    ) -> None:
-        self.garden, self.library, self.on, self.wanted = garden, library, on, wanted
+    def __init__(self, garden: Garden, library: Library, entries: Sequence[Entry], on: dt.date) -> None:
+        self.garden, self.library, self.on = garden, library, on
         self.numbers = Numbers(garden.rules)
         self.looks = crown_looks(entries)
         self.storms = storm_damage(entries, on)
@@ -98,35 +89,63 @@ class CanopyReview:
         direct = self.numbers["light_direct_share"]
         self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
         self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))
+        self._light_years: dict[int, FloatArray] | None = None
 
-    def canopy(self, progress: Progress | None = None) -> Canopy:
+    def canopy(self, wanted: Sequence[str] = (), progress: Progress | None = None) -> Canopy:
         """Everything the page shows.
+
+        Parameters
+        ----------
+        wanted : sequence of str
+            Kinds of which some tree here lacks a partner.
+        progress : callable, optional
+            As in `light_years`.
+        """
+        if not self.stand.plants:
+            return Canopy()
+        going = self._old_trees
+        later = self.light_years(progress)
+        elders = tuple(self._elder(one, later, wanted) for one in going)
+        return Canopy(
+            elders=elders,
+            plants=self._drawn(going, later),
+            seedlings=judge_seedlings(self.stand, self.garden, later[self.on.year], [one.n for one in going]),
+            short_lived=tuple(self._short_lived([one.n for one in going])),
+            notes=_notes(self.garden, self.stand),
+        )
+
+    def light_years(self, progress: Progress | None = None) -> dict[int, FloatArray]:
+        """Light of each plant of the stand [% of open, growing season] in every year to thirty on.
+
+        Reckoned once and kept; old trees go as their trend and the even odds of a fall have it.
 
         Parameters
         ----------
         progress : callable, optional
             Called with the year reckoned and the last one; raises `Cancelled` to stop.
         """
-        if not self.stand.plants:
-            return Canopy()
-        going = self._old_trees
-        found = []
-        for year, light in self.stand.light_ahead(self.sampling, YEARS_AHEAD, self._courses):
-            found.append((year, light))
-            if progress is not None:
-                progress(year, self.on.year + YEARS_AHEAD)
-        later = every_year(found)
-        elders = tuple(self._elder(one, later) for one in going)
-        return Canopy(
-            elders=elders,
-            plants=self._drawn(going, later),
-            seedlings=judge_seedlings(self.stand, self.garden, found[0][1], [one.n for one in going]),
-            short_lived=tuple(self._short_lived([one.n for one in going])),
-            notes=_notes(self.garden, self.stand),
-        )
+        if self._light_years is None:
+            found: list[tuple[int, FloatArray]] = []
+            for year, light in self.stand.light_ahead(self.sampling, YEARS_AHEAD, self._courses):
+                found.append((year, light))
+                if progress is not None:
+                    progress(year, self.on.year + YEARS_AHEAD)
+            self._light_years = every_year(found)
+        return self._light_years
+
+    def light_at(self, plant_id: str, year: int) -> float | None:
+        """Light of one plant [% of open, growing season] in a year; None for a plant without a place.
+
+        Years before now count as now, years beyond thirty on as the last.
+        """
+        n = self.stand.index.get(plant_id)
+        if n is None:
+            return None
+        within = min(max(year, self.on.year), self.on.year + YEARS_AHEAD)
+        return float(self.light_years()[within][n])
 
     def light_now(self) -> dict[str, float]:
-        """Light of each placed plant this year from May to September (south: November to March) [% of open]."""
+        """Light of each placed plant this year, May to September (south: November to March) [% of open]."""
         _, light = next(self.stand.light_ahead(self.sampling, 0, {}))
         return {plant.id: float(percent) for plant, percent in zip(self.stand.plants, light, strict=True)}
 
@@ -224,7 +243,7 @@ class CanopyReview:
 
     # ---- one old tree --------------------------------------------------------------------
 
-    def _elder(self, going: _Going, later: dict[int, FloatArray]) -> Elder:
+    def _elder(self, going: _Going, later: dict[int, FloatArray], wanted: Sequence[str]) -> Elder:
         n, stand = going.n, self.stand
         plant, kind = stand.plants[n], stand.kinds[n]
         looks = tuple(self.looks.get(plant.id, ()))
@@ -237,7 +256,7 @@ class CanopyReview:
         rows = releases(stand, n, self.sampling, later, heirs)
         spot = [(float(stand.east[n]), float(stand.north[n]))]
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
-        follow = succession(stand, n, fall_year, self.library, (below[0], below[1]), self.wanted)
+        follow = succession(stand, n, fall_year, self.library, (below[0], below[1]), wanted)
         says = [
             *sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year),
             sentences.down_words(going.down),

@@ -117,9 +117,9 @@ class Stand:
             Share of the leaves that leaf-shedding crowns carry.
         """
         middle = crowns.middle_path()
-        bare = density(self._through_bare, middle)
+        bare = density(self._through_bare, middle, crowns.solid)
         carried = np.where(self._evergreen, 1.0, leaf)
-        alive = bare + carried * np.maximum(density(self._through_leaf, middle) - bare, 0)
+        alive = bare + carried * np.maximum(density(self._through_leaf, middle, crowns.solid) - bare, 0)
         dead = self.numbers["dead_wood_shade"] * bare
         return np.where(stands, live * alive + (1 - live) * dead, 0).astype(np.float32)
 

@@ -109,12 +109,16 @@ def test_ways_through_solids_are_what_small_steps_count(
 
 
 @pytest.mark.parametrize("through", [0.11, 0.22, 0.53])
-def test_a_ball_passes_its_published_share_through_its_middle(through: float) -> None:
+def test_light_falls_off_by_beer_s_law_and_a_ball_passes_its_share_over_its_disc(through: float) -> None:
     ball = Crowns.of(0, 0, 2, 8, 3, 0)
     assert ball.middle_path()[0] == pytest.approx(6)
     ray = unit(np.array([90.0]), np.array([0.0])).astype(np.float32)
-    way = paths(np.array([[0, 0, 0]], np.float32), ball, ray)[0, 0]
-    assert math.exp(-way * density(through, ball.middle_path())[0]) == pytest.approx(through, rel=1e-4)
+    thick = float(density([through], ball.middle_path(), 0)[0])
+    out = np.sqrt((np.arange(600) + 0.5) / 600) * 3  # rings of the same area
+    starts = points(*[(float(x), 0.0, 0.0) for x in out])
+    arrives = np.exp(-optical_depths(starts, ball, np.array([0]), np.array([thick], np.float32), ray))[:, 0]
+    np.testing.assert_allclose(arrives, np.exp(-thick * 2 * np.sqrt(9 - out**2)), atol=1e-3)
+    assert arrives.mean() == pytest.approx(through, abs=0.01)  # told of one a little deeper than wide
 
 
 @pytest.mark.parametrize("solid", range(4), ids=SOLIDS)

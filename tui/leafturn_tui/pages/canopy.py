@@ -207,7 +207,7 @@ class CanopyPage(Page):
 
 
 BASIS = (
-    "Crowns are solids that pass a published share of the light through their middle; 55 % of the light "
+    "Crowns are solids that pass the published share of the light, as a mean over their outline; 55 % of it "
     "comes from the sun's track and 45 % from the whole sky (a guess); growth is a curve through what was "
     "measured. The yearly chances of a fall are rules of thumb that the garden file may change."
 )
