@@ -380,6 +380,11 @@ class Almanac:
         kept = self._sources.store.append(entry, written)
         return self.reread(), kept
 
+    def note_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Almanac, tuple[Entry, ...]]:
+        """Append the notes of one act, all or, if they cannot be written, none."""
+        kept = self._sources.store.append_many(entries, written)
+        return self.reread(), kept
+
     def takeable(self, skip: int = 0) -> Entry | None:
         """The note that would be taken back next."""
         found = list(takeable(self._sources.journal.entries))

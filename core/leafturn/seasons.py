@@ -18,6 +18,7 @@ from leafturn.opening import Sources
 from leafturn.partners.census import chances_of_flowering
 from leafturn.partners.model import GardenReview, TreeReview
 from leafturn.partners.noted import NotedBloom, noted_bloom
+from leafturn.partners.reading_order import reading_order
 from leafturn.partners.review import review_garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -116,10 +117,10 @@ class OneSeason:
             light=self.light,
         )
 
-    @property
+    @cached_property
     def reviews(self) -> tuple[TreeReview, ...]:
-        """How each tree is served with pollen."""
-        return self.pollen.trees
+        """How each tree is served with pollen, in the order in which a steward reads them."""
+        return reading_order(self.pollen.trees, self.weather.axis.year)
 
     @cached_property
     def state(self) -> SeasonState:

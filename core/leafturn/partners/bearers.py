@@ -34,7 +34,7 @@ class Bearer:
         Each (draws,) day numbers; None where no forecast is to be had.
     age : FloweringAge or None
     metres : float or None
-        Distance of a neighbour's plant.
+        Distance of a neighbour's plant as guessed; its `point` counts where it is given.
     branch : bool
         Whether it is a grafted branch.
     fellows : bool

@@ -138,7 +138,7 @@ class _Counter:
         like = next((b for b in self._givers(genotype) if b.kind.name == kind.name and b.bloom), None)
         bearer = Bearer(
             label=f"the neighbour's {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
-            point=None, age=age, flowering=flowering, metres=neighbour.how_far_m,
+            point=neighbour.point, age=age, flowering=flowering, metres=neighbour.how_far_m,
             bloom=_shifted(like, genotype) if like else None,
         )  # fmt: skip
         self._group(genotype).givers.append(bearer)

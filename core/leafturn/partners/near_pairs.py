@@ -85,9 +85,10 @@ def _different(
 def _loose_pairs(
     takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings
 ) -> list[tuple[int, int, float, tuple[float, float, float]]]:
-    """Pairs whose distance is not measured: places not given, and plants over the fence."""
+    """Pairs whose distance is not measured: places not given, and plants over the fence known by a guess."""
     unplaced = nearness_unplaced(settings)
-    fence = [n for n, b in enumerate(givers) if b.plant is None]
+    fence = [n for n, b in enumerate(givers) if b.plant is None and b.point is None]
+    any_fence = [n for n, b in enumerate(givers) if b.plant is None]
     loose_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant and b.point is None])
     some_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant])
     parts: dict[int, list[int]] = {}
@@ -96,7 +97,7 @@ def _loose_pairs(
             parts.setdefault(id(giver.plant), []).append(g)
     pairs: list[tuple[int, int, float, tuple[float, float, float]]] = []
     for n, taker in enumerate(takers):
-        for g in fence:
+        for g in any_fence if taker.point is None else fence:
             metres = givers[g].metres
             assert metres is not None
             pairs.append((n, g, metres, nearness_over_the_fence(metres, float(halves[n]))))

@@ -7,6 +7,7 @@ import re
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from partner_samples import (
     APPLE,
     ELDER,
@@ -27,9 +28,10 @@ from partner_samples import (
     plant,
 )
 
-from leafturn.garden.model import Neighbour
+from leafturn.garden.model import Neighbour, Point
 from leafturn.partners.age import flowering_age, flowering_chance
 from leafturn.partners.census import chances_of_flowering
+from leafturn.partners.reading_order import reading_order
 from leafturn.partners.review import review_partners
 
 COMICE_1 = plant("comice-1", PEAR, 0, -14, year=2011, cultivar="Comice", rootstock="quince A")
@@ -311,3 +313,28 @@ def test_chances_of_flowering_of_all_plants_agree_with_those_one_by_one():
 
 def test_an_empty_garden():
     assert review(garden()) == {}
+
+
+def test_a_neighbours_tree_with_a_place_counts_from_each_tree_by_its_own_distance_and_wind():
+    """Downwind of the neighbour's hazel the pollen goes further than upwind of it."""
+    east, west = (plant(i, HAZEL, x, 0, year=2012, cultivar="Barcelona") for i, x in (("e", 30), ("w", -30)))
+    hedge = Neighbour(kind="hazel", how_far_m=30, point=Point(0.0, 0.0))
+    still = garden(east, west, neighbours=[hedge])
+    calm = review(still)
+    blown = review(replace(still, place=replace(still.place, wind_from="W")))
+    assert calm["e"].adequacy == pytest.approx(calm["w"].adequacy)
+    assert blown["e"].adequacy > calm["e"].adequacy
+    assert blown["e"].adequacy > blown["w"].adequacy
+
+
+def test_the_trees_that_can_be_helped_this_year_are_read_first():
+    trees = garden(
+        plant("quince", QUINCE, 0, 60, year=2010),
+        plant("served-1", HAZEL, 0, 0, year=2010, cultivar="Barcelona"),
+        plant("served-2", HAZEL, 4, 0, year=2010, cultivar="Hall's Giant"),
+        plant("not-in-flower", PAWPAW, 0, 30, year=2026),
+        plant("in-flower", PEAR, 0, 300, year=2005, cultivar="Comice"),
+    )
+    order = reading_order(tuple(review(trees).values()), 2027)
+    places = {r.plant: n for n, r in enumerate(order)}
+    assert places["in-flower"] < places["not-in-flower"] < places["served-1"] < places["quince"]
