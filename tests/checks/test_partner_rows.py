@@ -193,3 +193,19 @@ def test_a_second_male_beside_the_first_is_spare_and_the_only_one_is_not(tmp_pat
         file.write(more)
     spare = [s.plant for s in open_almanac(copy, APRIL).spare_pollen()]
     assert "extra-6" in spare
+
+
+def test_a_young_partner_under_great_trees_is_put_off_by_their_shade(
+    plain: dict[str, TreeReview], tmp_path: Path
+) -> None:
+    oaks = "".join(
+        f'\n[[plant]]\nid = "oak-{side}"\nkind = "sessile oak"\nyear = 1900\nheight_m = 22\n'
+        f'at = "4 m {side} of new-pear"\n'
+        for side in ("south", "east", "west")
+    )
+    shaded = changed(tmp_path, more=oaks)["comice-1"]
+    in_light = next(p for p in plain["comice-1"].partners if p.plant == "new-pear")
+    in_shade = next(p for p in shaded.partners if p.plant == "new-pear")
+    assert in_shade.flowering < in_light.flowering
+    assert dict(shaded.by_year)[2031] < dict(plain["comice-1"].by_year)[2031] - 0.1
+    assert any("in shade that puts it off" in reason for reason in in_shade.reasons)
