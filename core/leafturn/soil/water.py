@@ -1,60 +1,211 @@
-"""When the soil of a young root ball runs dry: a bucket filled by rain and emptied by the air's demand."""
+"""How much of the water their roots can draw plants have used: one bucket a plant.
+
+Notes
+-----
+FAO Irrigation and Drainage Paper 56 (Allen, Pereira, Raes and Smith 1998), chapter 8, read: equations 82 to
+88, table 22 and its footnote, and examples 36 to 38, whose order of the day is kept: rain and water come
+early, then the plant drinks. Runoff and water rising from below are left out; rain of less than a fifth of
+the day's demand dries off the leaves and the ground.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
-
-from leafturn.season.ensemble import Ensemble
-from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
+from numpy.typing import ArrayLike, NDArray
 
 FloatArray = NDArray[np.float64]
 
-# Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 Table 19 (recalled).
+# Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 table 19, read.
 AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
+# The share that may be used is 5 to 10 % higher in sand and lower in clay (FAO-56 chapter 8, read).
+SHARE_BY_SOIL = {"sand": 1.075, "loam": 1.0, "clay": 0.925}
+LEAST_SHARE, MOST_SHARE = 0.1, 0.8  # FAO-56 figure 41
+LOST_RAIN = 0.2  # of the day's demand
+
+# Lengths of the growing stages of deciduous orchards [d], FAO-56 table 11, recalled; that they count from
+# leaf-out, and back from leaf fall, is a guess.
+DEVELOPMENT_DAYS, LATE_DAYS = 70.0, 30.0
 
 
-def dry_day(
-    ensemble: Ensemble, latitude: float, soil: str, since: int, numbers: Mapping[str, float]
-) -> FloatArray:
-    """First day on which a young root zone has used the water it can give without stress.
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Buckets:
+    """The root zones of several plants.
 
     Parameters
     ----------
-    ensemble : Ensemble
-    latitude : float [deg]
-    soil : str
-        "sand", "loam" or "clay".
-    since : int [day number]
-        A day on which the root zone was full: the last watering, or the end of winter.
-    numbers : mapping
-        Built-in numbers: young_root_m, soil_depletion, young_crop_factor.
-
-    Returns
-    -------
-    (members,) [day number]
-        inf where it stays moist to the axis' end.
-
-    Notes
-    -----
-    FAO-56 chapter 8 without runoff or capillary rise: depletion grows by Kc ET0, shrinks by rain, and
-    is never below zero; stress begins beyond p TAW.
+    total_mm : (plants,) [mm]
+        Water between what the soil holds and wilting.
+    share : (plants,)
+        Of that, what may be used without stress at a demand of 5 mm a day.
+    bare, leafy : (plants,)
+        Crop factor without leaves, and what full leaf adds to it.
+    leaf_out, leaf_fall : (plants, members) [day number]
+        inf or -inf for evergreens.
     """
-    first = max(since, 0)
-    available = AVAILABLE_MM_PER_M.get(soil, 155.0) * numbers["young_root_m"]
-    limit = numbers["soil_depletion"] * available
-    members, days = ensemble.tmin.shape
-    day_of_year = np.array([ensemble.axis.date(d).timetuple().tm_yday for d in range(first, days)])
-    radiation = extraterrestrial_radiation(latitude, day_of_year)
-    demand = numbers["young_crop_factor"] * hargreaves(
-        ensemble.tmin[:, first:], ensemble.tmax[:, first:], radiation
-    )
-    change = demand - ensemble.rain[:, first:]
-    depletion = np.zeros(members)
-    dry = np.full(members, np.inf)
-    for step in range(change.shape[1]):
-        depletion = np.maximum(depletion + change[:, step], 0.0)
-        dry = np.where(np.isinf(dry) & (depletion > limit), first + step, dry)
-    return dry
+
+    total_mm: FloatArray
+    share: FloatArray
+    bare: FloatArray
+    leafy: FloatArray
+    leaf_out: FloatArray
+    leaf_fall: FloatArray
+
+    def each_member(self) -> Buckets:
+        """The same with every array (plants, members)."""
+        shape = self.leaf_out.shape
+        spread = {
+            name: np.repeat(getattr(self, name), shape[1]).reshape(shape)
+            for name in ("total_mm", "share", "bare", "leafy")
+        }
+        return replace(self, **spread)
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Used:
+    """Water used and water that may be used without stress, at the end of each day.
+
+    `depletion` and `ready` are (days, plants, members) [mm]; index 0 is day number `first`.
+    """
+
+    first: int
+    depletion: NDArray[np.float32]
+    ready: NDArray[np.float32]
+
+    def on(self, day: int) -> tuple[FloatArray, FloatArray]:
+        """Used and ready on the evening of a day, the middle of the members, (plants,) each [mm]."""
+        at = min(max(day - self.first, 0), len(self.depletion) - 1)
+        return np.median(self.depletion[at], axis=1), np.median(self.ready[at], axis=1)
+
+    def dry_days(self, after: int, today: int) -> FloatArray:
+        """Day on which the plant became short of water, or will, (plants, members); inf: never.
+
+        Parameters
+        ----------
+        after : int [day number]
+            Days up to this one do not count.
+        today : int [day number]
+            A shortage that rain has ended by then does not count either.
+        """
+        begin = max(after + 1 - self.first, 0)
+        short = self.depletion[begin:] > self.ready[begin:]
+        past = min(max(today + 1 - self.first - begin, 0), len(short))
+        ended = np.logical_and.accumulate(short[:past][::-1], axis=0)[::-1]
+        current = np.concatenate([ended, short[past:]])
+        if not len(current):
+            return np.full(self.depletion.shape[1:], np.inf)
+        return np.where(current.any(axis=0), self.first + begin + current.argmax(axis=0), np.inf)
+
+
+def total_available(mm_per_m: ArrayLike, root_m: ArrayLike) -> FloatArray:
+    """Water the root zone holds for the plant [mm], FAO-56 equation 82.
+
+    Parameters
+    ----------
+    mm_per_m : array_like [mm/m]
+        1000 times field capacity less wilting point.
+    root_m : array_like [m]
+    """
+    return np.asarray(np.asarray(mm_per_m, dtype=float) * np.asarray(root_m, dtype=float))
+
+
+def share_at(share: ArrayLike, demand: ArrayLike) -> FloatArray:
+    """The share that may be used at a demand [mm/d] other than 5: ``share + 0.04 (5 - demand)``."""
+    moved = np.asarray(share, dtype=float) + 0.04 * (5.0 - np.asarray(demand, dtype=float))
+    return np.minimum(np.maximum(moved, LEAST_SHARE), MOST_SHARE)
+
+
+def stress(used: ArrayLike, total_mm: ArrayLike, ready_mm: ArrayLike) -> FloatArray:
+    """Share of its demand that a plant can still draw, 0 to 1: FAO-56 equation 84.
+
+    Parameters
+    ----------
+    used, total_mm, ready_mm : array_like [mm]
+        Depletion, total and readily available water of the root zone.
+    """
+    left = np.subtract(total_mm, used) / np.subtract(total_mm, ready_mm)
+    return np.minimum(np.maximum(left, 0.0), 1.0)
+
+
+def after_a_day(
+    used: ArrayLike, wet: ArrayLike, wanted: ArrayLike, total_mm: ArrayLike, ready_mm: ArrayLike
+) -> FloatArray:
+    """Water used by the evening [mm]: FAO-56 equations 84 to 88, what comes early and then what is drawn.
+
+    Parameters
+    ----------
+    used : array_like [mm]
+        Of the evening before.
+    wet, wanted : array_like [mm]
+        Rain and water poured, and what the plant draws where it can.
+    total_mm, ready_mm : array_like [mm]
+    """
+    evening = np.maximum(np.subtract(used, wet), 0.0)
+    evening = evening + np.multiply(stress(evening, total_mm, ready_mm), wanted)
+    return np.minimum(evening, total_mm)
+
+
+def thin_cover(full: ArrayLike, bare: ArrayLike, cover: ArrayLike, height_m: ArrayLike) -> FloatArray:
+    """Crop factor of plants that do not cover their ground: FAO-56 equation 98.
+
+    Parameters
+    ----------
+    full, bare : array_like
+        Factor at full cover, and of the ground between.
+    cover : array_like
+        Share of the ground below leaves, 0 to 1.
+    height_m : array_like [m]
+    """
+    share, height = np.asarray(cover, dtype=float), np.asarray(height_m, dtype=float)
+    least, most = np.asarray(bare, dtype=float), np.asarray(full, dtype=float)
+    felt = np.minimum(np.minimum(1.0, 2.0 * share), share ** (1.0 / (1.0 + height)))
+    return np.asarray(least + (most - least) * felt)
+
+
+def factor_by_height(height_m: ArrayLike) -> FloatArray:
+    """Crop factor of closed leaves where no table lists the kind: ``1 + 0.1 height``, at most 1.2.
+
+    FAO-56 equation 101.
+    """
+    return np.minimum(1.0 + 0.1 * np.asarray(height_m, dtype=float), 1.2)
+
+
+def crop_factor(buckets: Buckets, day: int) -> FloatArray:
+    """The crop factor of a day: bare, rising from leaf-out, falling to leaf fall."""
+    leaves = (day - buckets.leaf_out) * (1.0 / DEVELOPMENT_DAYS)
+    np.minimum(leaves, (buckets.leaf_fall - day) * (1.0 / LATE_DAYS), out=leaves)
+    np.minimum(np.maximum(leaves, 0.0, out=leaves), 1.0, out=leaves)
+    leaves *= buckets.leafy
+    leaves += buckets.bare
+    return np.asarray(leaves)
+
+
+def water_balance(
+    buckets: Buckets, demand: FloatArray, rain: FloatArray, poured: FloatArray | None, first: int
+) -> Used:
+    """Follow every bucket from the evening before `first`, when all are full.
+
+    Parameters
+    ----------
+    buckets : Buckets
+    demand, rain : (members, days) [mm]
+        Reference evapotranspiration and rain from day `first` on.
+    poured : (plants, days) [mm] or None
+        Water given by hand, inf for as much as fills the bucket.
+    first : int [day number]
+    """
+    days = demand.shape[1]
+    each = buckets.each_member()  # one shape for all: numpy is twice as quick without broadcasting
+    depletion = np.empty((days, *each.leaf_out.shape), dtype=np.float32)
+    ready = np.empty_like(depletion)
+    soaks = np.where(rain >= LOST_RAIN * demand, rain, 0.0).T.copy()
+    wants = demand.T.copy()
+    used = np.zeros(each.leaf_out.shape)
+    for step in range(days):
+        wanted = crop_factor(each, first + step) * wants[step]
+        easy = share_at(each.share, wanted) * each.total_mm
+        wet = soaks[step] if poured is None else soaks[step] + poured[:, step, None]
+        used = after_a_day(used, wet, wanted, each.total_mm, easy)
+        depletion[step], ready[step] = used, easy
+    return Used(first=first, depletion=depletion, ready=ready)

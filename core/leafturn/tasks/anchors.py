@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,7 +14,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.season.frost import first_frost, last_frost
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
-from leafturn.soil.water import dry_day
+from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.growing import shoots_reach
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
@@ -21,7 +22,6 @@ from leafturn.tasks.subjects import Subject, frost_chance
 
 FloatArray = NDArray[np.float64]
 
-END_OF_WINTER = "03-01"
 FROST_NIGHTS = 5
 
 # Moments that are the same whatever is tended.
@@ -134,7 +134,7 @@ class Anchors:
             case "wind":
                 return self._last_wind(done)
             case "soil dry":
-                return self._soil_dry(done)
+                return self._soil_dry(subject, done)
             case stage:
                 return self._bloom(stage, subject)
 
@@ -219,17 +219,20 @@ class Anchors:
         kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
         return self._constant(season.today, f"{told}{kills}.")
 
-    def _soil_dry(self, done: dt.date | None) -> Resolved:
+    @cached_property
+    def water(self) -> GardenWater:
+        """How much of their water the plants have used."""
         season = self.season
-        since = season.axis.month_day(END_OF_WINTER) if done is None else season.axis.day(done)
-        place = season.garden.place
-        days = season.weather.now.spread(
-            dry_day(season.weather.now, place.lat, place.soil, since, season.numbers)
+        return GardenWater(
+            season.garden, season.library, season.numbers, season.entries, season.weather, season.on
         )
-        likely = season.weather.now.likely(days)
-        dries = "dried" if _past(likely.likely, season.on) else "dries"
-        told = f"The soil round young roots {dries} out {wording.about(likely, season.on)}"
-        return Resolved(days, f"{told}, by rain and warmth since {wording.day(season.axis.date(since))}.")
+
+    def _soil_dry(self, subject: Subject, done: dt.date | None) -> Resolved:
+        """When the first of a subject's plants is short of water, and how far the thirstiest has come."""
+        plants = [p.id for p in subject.plants]
+        days = self.season.weather.now.spread(self.water.dry_days(plants, done))
+        lines = self.water.of(plants)
+        return Resolved(days, lines[0].says if lines else "", lines[0].basis if lines else "guess")
 
     def _bloom(self, stage: str, subject: Subject) -> Resolved:
         field, will, did = _STAGES[stage]

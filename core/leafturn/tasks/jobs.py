@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from leafturn import wording
 from leafturn.garden.places import from_gate, where
 from leafturn.journal.entries import Entry
+from leafturn.soil.root_zones import WATER
 from leafturn.soil.spreading import amount_words, area_m2
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.closings import Closings, TaskId, verb_id
@@ -169,6 +170,10 @@ class JobMaker:
 
     def _amount(self, rule: Rule, subject: Subject) -> str:
         """Litres and barrows of what a rule spreads or pours, in a sentence; empty if it does neither."""
+        if rule.verb == WATER and subject.plants:
+            water = self.anchors.water
+            told = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
+            return " ".join(part for part in told if part)
         areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
         return amount_words(sum(areas), rule.layer_cm, rule.water_mm)
 
