@@ -18,6 +18,8 @@ from leafturn.care import Care, care
 from leafturn.climber_answers import ClimberView, climber_views
 from leafturn.cold_night import OLD_ENOUGH, tonight
 from leafturn.doubts import doubt_about
+from leafturn.drift.model import Drift
+from leafturn.drift.review import Progress as DriftProgress
 from leafturn.faults import Fault
 from leafturn.garden.model import Garden
 from leafturn.heap_answers import HeapView, heap_views
@@ -33,6 +35,7 @@ from leafturn.partners.strip import PartnerDays, partner_days
 from leafturn.score import Score, forecast_score
 from leafturn.season.axis import SeasonAxis
 from leafturn.seasons import Seasons
+from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
@@ -251,6 +254,10 @@ class Almanac:
         ensemble = self._seasons.weather.now
         return heap_views(self.garden, self.library, self.entries, ensemble, self._jobs, self.on)
 
+    def water(self) -> GardenWater:
+        """How much of their water the woody plants have used, which want it, and which are left."""
+        return self._seasons.now.anchors.water
+
     @cached_property
     def _larder(self) -> Larder:
         now = self._seasons.now
@@ -292,6 +299,19 @@ class Almanac:
         if progress is not None and "_canopy" not in self.__dict__:
             self.__dict__["_canopy"] = self._seasons.canopy.canopy(self._wanted(), progress)
         return self._canopy
+
+    def drift(self, progress: DriftProgress | None = None) -> Drift:
+        """Bloom, frost, chill and heat now, in fifteen and in thirty years, under the stated warming.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with what is reckoned and how much there is in all; it may raise to stop.
+        """
+        if "_drift" not in self.__dict__:
+            self.__dict__["_drift"] = self._seasons.drift(progress)
+        found: Drift = self.__dict__["_drift"]
+        return found
 
     def light_at(self, plant_id: str, year: int) -> float | None:
         """Light of a plant [% of open, growing season] in a year up to thirty on; None without a place.

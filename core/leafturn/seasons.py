@@ -13,6 +13,9 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.own_needs import PastHeat
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
+from leafturn.drift.model import Drift
+from leafturn.drift.review import Progress as DriftProgress
+from leafturn.drift.review import drift_of
 from leafturn.journal.entries import Entry
 from leafturn.opening import Sources
 from leafturn.partners.census import chances_of_flowering
@@ -194,6 +197,19 @@ class Seasons:
     def canopy(self) -> CanopyReview:
         """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
         return CanopyReview(self._sources.garden, self._sources.library, self._entries, self._on)
+
+    def drift(self, progress: DriftProgress | None = None) -> Drift:
+        """Bloom, frost, chill and heat in fifteen and thirty years under the warming the garden file states."""
+        before = min(self._on, self.axis.first - DAY)
+        warming = self._warming
+        usual = build_ensemble(self.axis, self._record, self._normals, before, warming=warming.per_year)
+        heat = HeatSums(usual)
+        place = self._sources.garden.place
+        weather = SeasonWeather(
+            now=usual, now_heat=heat, usual_heat=heat, past=self._past, latitude=place.lat, record=self._record
+        )
+        garden, library = self._sources.garden, self._sources.library
+        return drift_of(garden, library, weather, self._entries, self._on, warming, progress)
 
     @property
     def weather(self) -> SeasonWeather:

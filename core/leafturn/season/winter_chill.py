@@ -54,10 +54,13 @@ class WinterChill:
         reached = (self._portions < portions).sum(axis=1).astype(float)
         return np.asarray(np.minimum(reached, self._latest))
 
+    def gathered(self) -> FloatArray:
+        """Chill portions by the end of 1 April, (members,)."""
+        return np.asarray(self._portions[:, min(self._latest, self._portions.shape[1] - 1)])
+
     def short_of(self, portions: float) -> float:
         """Share of the versions of this winter in which the need is not met by 1 April."""
-        last = min(self._latest, self._portions.shape[1] - 1)
-        return float(np.mean(self._portions[:, last] < portions))
+        return float(np.mean(self.gathered() < portions))
 
 
 def _whole(values: FloatArray) -> FloatArray:
