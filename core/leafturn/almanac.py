@@ -35,6 +35,7 @@ from leafturn.partners.strip import PartnerDays, partner_days
 from leafturn.score import Score, forecast_score
 from leafturn.season.axis import SeasonAxis
 from leafturn.seasons import Seasons
+from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job, Round
@@ -275,6 +276,14 @@ class Almanac:
     def care(self) -> Care:
         """Trees over paths, roots that poison, bark, look-alikes, and who to call."""
         return self._care
+
+    def nitrogen(self) -> Nitrogen:
+        """What fixes nitrogen: its share of each guild, when it is cut, and when shade ends it."""
+        state, light_at = self._seasons.now.state, self._seasons.canopy.light_at
+        ensemble = self._seasons.weather.now
+        return nitrogen(
+            self.garden, self.library, state.numbers, self.forecasts, ensemble, light_at, self.on
+        )
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""

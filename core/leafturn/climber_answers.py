@@ -9,7 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn import wording
+from leafturn.canopy.elder import YearRange
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
+from leafturn.climbers.host_years import HostYears, host_years
 from leafturn.climbers.load import Load, Verdict, load_of
 from leafturn.climbers.reach import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.garden.model import Plant
@@ -39,6 +41,8 @@ class ClimberView:
         How far it stands past its host's top, below 0 while it is lower.
     topped : Likely
         When it is so far past the top that it wants cutting.
+    host_bare, train_by : YearRange or None, int or None
+        When a failing host will be bare, and by when the climber stands on another.
     job : str
         Id of the next job of cutting, if there is one.
     """
@@ -53,6 +57,8 @@ class ClimberView:
     past_top_m: float
     topped: Likely
     strangles: bool
+    host_bare: YearRange | None
+    train_by: int | None
     other_hosts: tuple[OtherHost, ...]
     next_cut: str
     job: str
@@ -83,7 +89,10 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
                 seasons_uncut(cut, state.axis))
         if host else None
     )  # fmt: skip
-    hard_pressed = load is not None and (load.verdict == "too much" or (host and host.state in FAILING))
+    failing = host_years(host, state.entries, state.numbers, state.on) if host else None
+    hard_pressed = load is not None and (
+        load.verdict == "too much" or failing is not None or (host is not None and host.state in FAILING)
+    )
     others = other_hosts(plant, state.garden, state.library, state.numbers, year) if hard_pressed else ()
     job = _next_cut(plant, jobs)
     return ClimberView(
@@ -97,12 +106,16 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
         past_top_m=past,
         topped=topped,
         strangles=load.strangles if load else False,
+        host_bare=failing.bare if failing else None,
+        train_by=failing.train_by if failing else None,
         other_hosts=others,
         next_cut=_job_words(job, state.on) if job else "no cut foreseen",
         job=job.id if job else "",
-        says=tuple(_says(plant, host, load, shoots, grown, cut.on if cut.noted else None, past, topped,
-                         others, state)),
-    )  # fmt: skip
+        says=(
+            *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.on),
+            *_load_words(host, load, failing, others),
+        ),
+    )
 
 
 def _next_cut(plant: Plant, jobs: Sequence[Job]) -> Job | None:
@@ -120,19 +133,15 @@ def _job_words(job: Job, on: dt.date) -> str:
     return f"{job.verb} from {wording.day(job.open.likely, on)}"
 
 
-def _says(
+def _growth_words(
     plant: Plant,
-    host: Plant | None,
-    load: Load | None,
     shoots: Shoots,
     grown: float,
     cut_on: dt.date | None,
     past: float,
     topped: Likely,
-    others: Sequence[OtherHost],
-    state: SeasonState,
+    on: dt.date,
 ) -> Iterator[str]:
-    on = state.on
     noted = f"it was cut on {wording.day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
     pace = f"{shoots.rate:g} m for every 100 degree-days above 5 C once in leaf (a guess)"
     yield f"By heat it has grown about {grown:.1f} m since {noted}, at {pace}."
@@ -140,16 +149,22 @@ def _says(
     side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
     cut = f"wants cutting {wording.about(topped, on)}" if topped.likely else "does not pass it by much"
     yield f"That leaves it {side} the top of {name}; this season it {cut}."
+
+
+def _load_words(
+    host: Plant | None, load: Load | None, failing: HostYears | None, others: Sequence[OtherHost]
+) -> Iterator[str]:
     if load is not None:
         yield f"Host: {load.verdict}."
         yield from load.says
+    if failing is not None:
+        yield failing.says
+    elif host is not None and host.state in FAILING:
+        yield f"{host.id} is {host.state}: have another host in mind while this one stands."
     if host is not None and host.state in FAILING:
-        yield (
-            f"{host.id} is {host.state}: train the climber to another host while this one stands. "
-            "Nobody stands or climbs under a failing tree."
-        )
+        yield "Nobody stands or climbs under a failing tree."
     for other in others:
         metres = "" if other.metres is None else f", {other.metres:.0f} m off"
         yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {other.trunk_cm:.0f} cm."
-    if load is not None and not others and (load.verdict == "too much"):
+    if load is not None and not others and (load.verdict == "too much" or failing is not None):
         yield "No other host here is found able: posts and wire, or a smaller climber."

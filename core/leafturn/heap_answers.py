@@ -15,14 +15,14 @@ from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.season.ensemble import Ensemble
 from leafturn.soil import mix
+from leafturn.soil.batches import Batch, batch_of
 from leafturn.soil.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
 from leafturn.soil.maturity import maturity
 from leafturn.soil.spreading import BARROW_LITRES, Spread, where_compost_goes
-from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job
 
 SHRUNK_TO = 0.35  # guess: of a full bay a third is left as ripe compost
-RECENT_DAYS = 365  # a heap's readings older than this belong to another heap in the same bay
+RECENT_DAYS = 365  # readings older than this belong to another heap, even if no emptying is noted
 COURSE = 6
 
 
@@ -96,9 +96,9 @@ def _view(
         return float(np.median(ensemble.tmean[:, number])) if inside else float("nan")
 
     since = on - dt.timedelta(days=RECENT_DAYS)
-    readings = [(e.on, e.temp_c) for e in entries
-                if e.heap == heap.id and e.temp_c is not None and since <= e.on <= on]  # fmt: skip
-    hot = hot_days(readings, (d for d in turns_of(heap.id, entries) if since <= d <= on))
+    batch = batch_of(heap.id, entries, on)
+    readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
+    hot = hot_days(readings, (day for day in batch.turns if since <= day))
     mixed = mix.mix_of(heap.mix)
     ripe = maturity(readings, air_c)
     job = next((j for j in jobs if j.plant == heap.id and j.state in ("due", "late", "held", "soon")), None)
@@ -121,19 +121,13 @@ def _view(
         to_do=_to_do(heap, job, mends, spread),
         mends=mends,
         course=tuple(readings[-COURSE:]),
-        says=tuple(_says(heap, job, ripe.says, hot, bool(readings))),
+        says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings), on)),
         hot=hot,
         mature=ripe.mature,
         spread=spread,
         unknown=mixed.unknown,
         job=job.id if job else "",
     )
-
-
-def turns_of(heap: str, entries: Iterable[Entry]) -> list[dt.date]:
-    """Days on which a heap was turned, oldest first."""
-    ids = [(e.on, task_id(text)) for e in entries if e.what == "done" for text in e.closes]
-    return sorted({day for day, task in ids if {task.subject, task.verb} == {heap, "turn"}})
 
 
 def _mends(mixed: mix.Mix) -> Iterable[str]:
@@ -164,6 +158,18 @@ def _adding(mixed: mix.Mix, more: mix.Material, kg: float | None, fault: str) ->
     return f"{fault}: add {kg:.0f} kg {more.name}{barrows} ({then})"
 
 
+def _heat_words(hot: HotDays) -> str:
+    if not hot.days:
+        return "No reading of 55 C or more is noted."
+    turned = f"{wording.count(hot.turns, 'turning')} among them" if hot.turns else "not turned meanwhile"
+    here = f"{wording.count(hot.days, 'day')} at 55 C or more by the readings, {turned}"
+    asked = (
+        f"windrows for {WINDROW_DAYS} days with {WINDROW_TURNS} turnings, vessels for {VESSEL_DAYS} days "
+        f"running (here {hot.longest})"
+    )
+    return f"{here}. 40 CFR 503, a rule for works, asks {asked}: a count, no promise of what is in it."
+
+
 def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread]) -> str:
     if job is not None and job.state in ("due", "late"):
         return f"{job.verb} now" if job.verb != "spread" else _spread_words(spread)
@@ -183,16 +189,18 @@ def _spread_words(spread: Sequence[Spread]) -> str:
     return f"spread: {first}" if first else "spread"
 
 
-def _says(heap: Heap, job: Job | None, ripe: str, hot: HotDays, measured: bool) -> Iterable[str]:
+def _says(
+    heap: Heap, job: Job | None, ripe: str, hot: HotDays, batch: Batch, measured: bool, on: dt.date
+) -> Iterable[str]:
+    if batch.begun is not None:
+        gone = f"The bay was emptied on {wording.day(batch.begun, on)}; what was noted before is left out."
+        stale = heap.stage == "ready" and not batch.notes
+        yield f'{gone} Filled anew? Write stage = "filling" in the garden file.' if stale else gone
     if job is not None and job.why:
         yield job.why[0]
     if heap.stage in ("working", "curing", "ready"):
         yield ripe
     if measured and heap.stage != "empty":
-        heat = f"{wording.count(hot.days, 'day')} at 55 C or more by the readings"
-        told = f"{heat}, turned {wording.count(hot.turns, 'time')} meanwhile"
-        asked = f"windrows are asked for {WINDROW_DAYS} days and {WINDROW_TURNS} turnings"
-        runs = f"vessels for {VESSEL_DAYS} days running (longest run here {hot.longest})"
-        yield f"{told}; {asked}, {runs}: 40 CFR 503, a count and no promise of what is in it."
+        yield _heat_words(hot)
     if heap.bay_m is None:
         yield "The bay's size is not written down: bay_m = [1.2, 1.2, 1.1] would give litres."

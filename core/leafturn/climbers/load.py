@@ -15,11 +15,9 @@ from leafturn.climbers.growth import vigour_of
 from leafturn.garden.model import Plant, State
 from leafturn.kinds.model import Kind
 
-Verdict = Literal[
-    "bears it", "bears it if cut every year", "fair if cut twice a year", "too much", "not judged"
-]
+Verdict = Literal["bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged"]
 ORDER: tuple[Verdict, ...] = (
-    "bears it", "bears it if cut every year", "fair if cut twice a year", "too much", "not judged",
+    "bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged",
 )  # fmt: skip
 
 # Share of the host's crown that a climber may cover, by the host's state. Guesses.
@@ -131,8 +129,8 @@ def _verdict(share: float, thin: bool, strangles: bool, kind: Kind, host: Bearer
     if host.state in ("dead standing", "gone") or share > TWICE or strangles:
         return "too much"
     if share > FAIR or thin:
-        return "fair if cut twice a year"
-    return "bears it" if is_soft(kind) else "bears it if cut every year"
+        return "fair if cut twice"
+    return "bears it" if is_soft(kind) else "bears it, cut yearly"
 
 
 def _state_words(state: State) -> str:

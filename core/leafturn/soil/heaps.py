@@ -13,6 +13,7 @@ from leafturn import wording
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.pace import Pace
+from leafturn.soil.batches import batch_of
 
 FloatArray = NDArray[np.float64]
 
@@ -42,7 +43,8 @@ def turn_due(
     heap : str
         Its id.
     entries : iterable of Entry
-        Standing notes up to `on`; readings (`temp_c`) since the last turn are used.
+        Standing notes up to `on`, oldest first; readings (`temp_c`) since the last turn are used, and
+        none of a heap that lay in the bay before it was emptied.
     turned : date or None
         When it was last turned; without it the season's start serves.
     ensemble, pace : Ensemble, Pace
@@ -58,13 +60,12 @@ def turn_due(
     without readings by days, quicker in the warm.
     """
     axis = ensemble.axis
-    since = turned or axis.start
-    readings = [
-        (e.on, e.temp_c) for e in entries if e.heap == heap and e.temp_c is not None and since <= e.on <= on
-    ]
-    since_turn = (
-        f"{wording.count((on - since).days, 'day')} since it was turned" if turned else "no turn noted"
-    )
+    batch = batch_of(heap, entries, on)
+    if batch.begun and turned and turned < batch.begun:
+        turned = None
+    since = turned or max(batch.begun or axis.start, axis.start)
+    readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
+    since_turn = _since(turned, batch.begun, on)
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
     if not readings:
         says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
@@ -82,3 +83,11 @@ def turn_due(
         days = by_days
         says = f"{heap} was {last:.0f} C {when}, {since_turn}."
     return TurnDue(days=days, says=says, basis="own record")
+
+
+def _since(turned: dt.date | None, begun: dt.date | None, on: dt.date) -> str:
+    if turned:
+        return f"{wording.count((on - turned).days, 'day')} since it was turned"
+    if begun:
+        return f"not turned since the bay was emptied on {wording.day(begun, on)}"
+    return "no turn noted"

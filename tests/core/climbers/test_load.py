@@ -27,9 +27,9 @@ def test_strong_nut_trees_carry_woody_climbers_if_these_are_cut_yearly() -> None
     """Common practice, no source."""
     nut = host(crown=4.5, trunk=32.0)
     for climber in ("hardy kiwi", "grape", "akebia"):
-        assert verdict(climber, nut) == "bears it if cut every year"
+        assert verdict(climber, nut) == "bears it, cut yearly"
     assert ORDER.index(verdict("hardy kiwi", nut, uncut=3)) > ORDER.index(  # type: ignore[arg-type]
-        "bears it if cut every year"
+        "bears it, cut yearly"
     )
 
 

@@ -1,0 +1,175 @@
+"""What fixes nitrogen from the air: how much of each guild it covers, when it is cut, when shade ends it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from leafturn import wording
+from leafturn.bloom.model import BloomForecast
+from leafturn.canopy.growth import growth_of
+from leafturn.garden.model import Garden, Plant
+from leafturn.garden.numbers import Numbers
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.season.ensemble import Ensemble, Likely
+
+AHEAD_YEARS = 30
+LEAVING = ("remove", "undecided")
+
+LightAt = Callable[[str, int], float | None]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fixer:
+    """One plant that fixes nitrogen.
+
+    `area_m2` is the ground below its crown, `grams` what it may fix in a year at that size (least and
+    most; None where no figure is known), `chop` the end of its bloom where it is grown to be cut,
+    `shaded_from` the first year in which it has less light than `need_percent`.
+    """
+
+    plant: str
+    guild: str
+    area_m2: float
+    grams: tuple[float, float] | None
+    chop: Likely | None
+    light: float | None
+    need_percent: float | None
+    shaded_from: int | None
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class GuildCover:
+    """A guild and the share, 0 to 1, of its crowns that fix nitrogen."""
+
+    guild: str
+    share: float
+    fixers: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Nitrogen:
+    """Guilds and fixers of a garden."""
+
+    guilds: tuple[GuildCover, ...]
+    fixers: tuple[Fixer, ...]
+
+
+def nitrogen(
+    garden: Garden,
+    library: Library,
+    numbers: Numbers,
+    forecasts: Mapping[str, BloomForecast],
+    ensemble: Ensemble,
+    light_at: LightAt,
+    on: dt.date,
+) -> Nitrogen:
+    """Look over the nitrogen fixers of a garden.
+
+    Parameters
+    ----------
+    forecasts : mapping of plant id to BloomForecast
+        Give the end of bloom.
+    light_at : callable
+        Light of a plant [% of open] in a year, None where it has no place.
+    on : date
+    """
+    year = ensemble.axis.year
+    living = [p for p in garden.plants if p.state not in ("gone", "dead standing") and p.plan not in LEAVING]
+    areas = {p.id: _area(p, library, numbers, year) for p in living if p.host is None}
+    found = [p for p in living if p.id in areas and _fixes(library.match(p.kind).kind)]
+    fixers = tuple(
+        _fixer(p, library.match(p.kind).kind, areas[p.id], forecasts.get(p.id), ensemble, light_at, on)
+        for p in found
+    )
+    names = tuple(p.id for p in found)
+    return Nitrogen(guilds=tuple(_guilds(living, areas, names)), fixers=fixers)
+
+
+def _fixes(kind: Kind) -> bool:
+    fact = kind.soil.fixes_nitrogen
+    return kind.has("nitrogen fixer") or (fact is not None and fact.value)
+
+
+def _area(plant: Plant, library: Library, numbers: Numbers, year: int) -> float:
+    """Ground below a plant's crown this year [m2]."""
+    if plant.patch_m2 is not None:
+        return plant.patch_m2
+    return plant.count * math.pi * float(growth_of(plant, library, numbers, year).radii(year)) ** 2
+
+
+def _fixer(
+    plant: Plant,
+    kind: Kind,
+    area: float,
+    forecast: BloomForecast | None,
+    ensemble: Ensemble,
+    light_at: LightAt,
+    on: dt.date,
+) -> Fixer:
+    rate = kind.soil.nitrogen_kg_ha
+    grams = (rate.value[0] * area / 10.0, rate.value[1] * area / 10.0) if rate else None
+    cut = kind.has("chop and drop") and forecast is not None and forecast.end is not None
+    chop = ensemble.likely(forecast.end) if cut and forecast is not None else None
+    need = kind.light.need_percent.value if kind.light.need_percent else None
+    years = range(on.year, on.year + AHEAD_YEARS + 1)
+    shaded = next((y for y in years if need and (light_at(plant.id, y) or 100.0) < need), None)
+    light = light_at(plant.id, on.year)
+    parts = [_grams_words(area, grams), _light_words(light, need, shaded, on)]
+    if chop is not None:
+        parts.append(f"cut and drop it as its flowers fade, {wording.about(chop, on)}")
+    return Fixer(
+        plant=plant.id,
+        guild=plant.guild or "",
+        area_m2=area,
+        grams=grams,
+        chop=chop,
+        light=light,
+        need_percent=need,
+        shaded_from=shaded,
+        says=f"{plant.id} ({kind.name}) {'; '.join(parts)}.",
+    )
+
+
+def _grams_words(area: float, grams: tuple[float, float] | None) -> str:
+    over = f"covers {area:.0f} m2" if area >= 1 else "covers less than 1 m2"
+    if grams is None:
+        return f"{over}; what it fixes is not known"
+    return f"{over} and may fix {_two(grams[0])} to {_two(grams[1])} g of nitrogen a year"
+
+
+def _light_words(light: float | None, need: float | None, shaded: int | None, on: dt.date) -> str:
+    if need is None or light is None:
+        return "its light is not known" if light is None else "what light it needs is not known"
+    if shaded == on.year:
+        return f"shaded out: {light:.0f} % of open light, and it wants {need:.0f}"
+    if shaded is not None:
+        return f"shaded out by {shaded}: it has {light:.0f} % of open light and wants {need:.0f}"
+    return f"it has {light:.0f} % of open light, wants {need:.0f}, and keeps it for thirty years"
+
+
+def _two(number: float) -> str:
+    """A number with two figures."""
+    return f"{float(f'{number:.2g}'):g}"
+
+
+def _guilds(
+    plants: Sequence[Plant], areas: Mapping[str, float], fixers: Iterable[str]
+) -> Iterator[GuildCover]:
+    fixing = set(fixers)
+    for guild in dict.fromkeys(p.guild for p in plants if p.guild):
+        own = [p.id for p in plants if p.guild == guild and p.id in areas]
+        whole = sum(areas[p] for p in own)
+        names = tuple(p for p in own if p in fixing)
+        if not own or whole <= 0:
+            continue
+        share = sum(areas[p] for p in names) / whole
+        told = f"{share * 100:.0f} in 100 of its crowns: {', '.join(names)}" if names else "none"
+        yield GuildCover(
+            guild=guild, share=share, fixers=names, says=f"{guild} guild, fixers of nitrogen: {told}."
+        )
