@@ -6,6 +6,7 @@ someone who may judge it is asked in time.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -21,6 +22,8 @@ from leafturn.kinds.library import Library
 FAILING = ("weak", "declining", "dead standing")
 YOUNG_YEARS = 9.0  # guess, as in the rule that puts guards on: older bark is thicker
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
+LOOSEN = "loosen-guard"  # the job in which guards are looked at
+GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
 GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
 SCENT_WITHIN_M = 2.0  # guess
 # Strong-scented low cover that is planted at stems against gnawing: common practice, no source.
@@ -53,10 +56,14 @@ class FallLine:
 
 @dataclass(frozen=True, kw_only=True)
 class BarkLine:
-    """A young stem: unguarded, or its guard to be looked at; `scented` names strong-scented cover at it."""
+    """A young stem: "no guard", "guard low" or "guard old"; `scented` names strong-scented cover at it.
+
+    `years` are those since its guard was put on or last looked at.
+    """
 
     plant: str
     matter: str
+    years: int | None = None
     scented: tuple[str, ...]
     says: str
 
@@ -95,7 +102,7 @@ def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entr
     """
     falls = tuple(sorted(_falls(garden, library, numbers, entries, year), key=_nearest_first))
     juglone = juglone_lines(garden, library, numbers, year)
-    bark = tuple(_bark(garden, library, year))
+    bark = tuple(_bark(garden, library, entries, year))
     look_alikes = tuple(_look_alikes(garden, library))
     calls = [
         *((INSPECTOR, LICENSED) if falls else ()),
@@ -120,7 +127,7 @@ def _falls(
         live = next((e.live_percent for e in reversed(entries)
                      if e.plant == plant.id and e.live_percent is not None), None)  # fmt: skip
         found = falling(plant, height, live, garden, numbers)
-        if found is not None and (found.paths or found.seats):
+        if found is not None and (found.paths or found.seats or found.roofs):
             yield FallLine(
                 plant=plant.id,
                 state=plant.state,
@@ -136,22 +143,26 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
         f"{f', {path.metres:.1f} m of it within one height' if path.metres else ''}"
         for path in found.paths
     ]
-    seats = [f"{name} is {metres:.1f} m off" for name, metres in found.seats[:3]]
+    seats = [f"{name} is {metres:.1f} m off" for name, metres in (*found.seats[:3], *found.roofs[:3])]
     told = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}: {'; '.join([*ways, *seats])}."
     return f"{told} Whether it may stand over people is for an inspector to say."
 
 
-def _bark(garden: Garden, library: Library, year: int) -> Iterator[BarkLine]:
+def _bark(garden: Garden, library: Library, entries: tuple[Entry, ...], year: int) -> Iterator[BarkLine]:
+    whole = re.sub(r"\s+", "-", garden.place.name or "garden")
     for plant in garden.plants:
         kind = library.match(plant.kind).kind
         age = plant.age(year)
         if plant.state in ("gone", "dead standing") or age is None:
             continue
         if plant.guard is None:
-            if age < YOUNG_YEARS and kind.has("bark gnawed") and kind.habit in ("tree", "climber", "shrub"):
-                yield _bare_bark(plant, age, garden, library)
+            lost = _gnawed_before(plant, entries)
+            wanted = kind.has("bark gnawed") or lost is not None
+            if age < YOUNG_YEARS and wanted and kind.habit in ("tree", "climber", "shrub"):
+                yield _bare_bark(plant, age, garden, library, lost)
             continue
-        since = year - plant.guard.year if plant.guard.year else None
+        looked = max((e.on.year for e in entries if _looks_at_guard(e, plant, whole)), default=0)
+        since = year - max(plant.guard.year, looked) if plant.guard.year else None
         low = plant.guard.height_cm is not None and plant.guard.height_cm < GUARD_LEAST_CM
         if low:
             says = f"The guard of {plant.id} is {plant.guard.height_cm:.0f} cm high: low for hares over snow."
@@ -161,10 +172,31 @@ def _bark(garden: Garden, library: Library, year: int) -> Iterator[BarkLine]:
                 f"The guard of {plant.id} has been on for {since} years: look whether it still stands free "
                 "of the bark all round, and open it if it does not."
             )
-            yield BarkLine(plant=plant.id, matter="guard old", scented=(), says=says)
+            yield BarkLine(plant=plant.id, matter="guard old", years=since, scented=(), says=says)
 
 
-def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library) -> BarkLine:
+def _looks_at_guard(entry: Entry, plant: Plant, garden_id: str) -> bool:
+    """Whether a note tells of this guard having been looked at; the job may be of the whole garden."""
+    if entry.what != "done":
+        return False
+    ids = [[part.strip() for part in text.split(":")][:2] for text in entry.closes]
+    return any(LOOSEN in parts and (plant.id in parts or garden_id in parts) for parts in ids)
+
+
+def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:
+    """What gnawed through this plant's forerunner, by the notes; None if nothing did."""
+    return next(
+        (
+            e.cause
+            for e in entries
+            if e.what == "loss" and e.plant and e.cause and plant.id in e.plant
+            and any(g in e.cause.lower() for g in GNAWERS)
+        ),
+        None,
+    )  # fmt: skip
+
+
+def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library, lost: str | None) -> BarkLine:
     scented = tuple(
         other.id
         for other in garden.plants
@@ -178,9 +210,10 @@ def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library) -> Ba
         if scented
         else ""
     )
+    taken = f" Lost here before to {lost}." if lost else ""
     says = (
         f"{plant.id} is {age:.0f} years old and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
-        f"and 5 cm into the ground, keeps voles and hares off.{cover}"
+        f"and 5 cm into the ground, keeps voles and hares off.{taken}{cover}"
     )
     return BarkLine(plant=plant.id, matter="no guard", scented=scented, says=says)
 
@@ -198,7 +231,10 @@ def _look_alikes(garden: Garden, library: Library) -> Iterator[LookAlike]:
         here = tuple(p.id for p in poisonous if p.id != plant.id and library.match(p.kind).kind.layer in
                      ("herb", "ground"))  # fmt: skip
         grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
-        says = f"{plant.id} ({kind.name}) is mistaken for poisonous plants.{grow}"
+        named = (
+            plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
+        )
+        says = f"{named} is mistaken for poisonous plants.{grow}"
         yield LookAlike(
             plant=plant.id,
             kind=kind.name,

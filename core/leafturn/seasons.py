@@ -199,16 +199,20 @@ class Seasons:
         return CanopyReview(self._sources.garden, self._sources.library, self._entries, self._on)
 
     def drift(self, progress: DriftProgress | None = None) -> Drift:
-        """Bloom, frost, chill and heat in fifteen and thirty years under the warming the garden file states."""
+        """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
         before = min(self._on, self.axis.first - DAY)
         warming = self._warming
         usual = build_ensemble(self.axis, self._record, self._normals, before, warming=warming.per_year)
         heat = HeatSums(usual)
-        place = self._sources.garden.place
-        weather = SeasonWeather(
-            now=usual, now_heat=heat, usual_heat=heat, past=self._past, latitude=place.lat, record=self._record
-        )
         garden, library = self._sources.garden, self._sources.library
+        weather = SeasonWeather(
+            now=usual,
+            now_heat=heat,
+            usual_heat=heat,
+            past=self._past,
+            latitude=garden.place.lat,
+            record=self._record,
+        )
         return drift_of(garden, library, weather, self._entries, self._on, warming, progress)
 
     @property

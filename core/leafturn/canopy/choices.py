@@ -45,14 +45,17 @@ def what_if(
         0.0 if plant.point is None else sum(metres_within(p.line, plant.point, stem) for p in garden.paths)
     )
     now, gone = _mean([r.now for r in rows]), _mean([r.gone for r in rows])
+    gainers = tuple((r.plant, r.gone - r.now) for r in sorted(rows, key=_least_gain) if r.gone - r.now >= 1)
+    whole = reach.brittle_m or reach.reach_m
     return (
         WhatIf(
             what="leave it",
             light=now,
-            reach_m=reach.brittle_m or reach.reach_m,
+            reach_m=whole,
             path_metres=sum(p.metres_brittle if reach.brittle_m else p.metres for p in reach.paths),
             habitat="all kept: dead branches, holes, loose bark",
             successors=in_reach,
+            in_reach=_used_within(reach, whole),
         ),
         WhatIf(
             what=f"a stem of {stem:g} m",
@@ -61,6 +64,8 @@ def what_if(
             path_metres=within,
             habitat="holes and bark of the stem kept; the crown's wood laid on the ground",
             successors="full light at once; branches must come down past them",
+            gainers=gainers,
+            in_reach=_used_within(reach, stem),
         ),
         WhatIf(
             what="fell it now",
@@ -69,8 +74,19 @@ def what_if(
             path_metres=0.0,
             habitat="a log if it is left lying; holes and standing wood lost",
             successors="full light at once; the fall needs a way past them",
+            gainers=gainers,
         ),
     )
+
+
+def _least_gain(row: Release) -> float:
+    return row.now - row.gone
+
+
+def _used_within(reach: Falling, metres: float) -> tuple[str, ...]:
+    """Paths, seats and roofs that lie within a distance."""
+    paths = [(path.name, path.nearest_m) for path in reach.paths]
+    return tuple(name for name, away in (*paths, *reach.seats, *reach.roofs) if away <= metres)
 
 
 def _mean(values: Sequence[float]) -> float:

@@ -1,4 +1,4 @@
-"""What lies within reach of a tree that falls: metres of path by exact geometry, seats, plants."""
+"""What lies within reach of a tree that falls: metres of path by exact geometry, seats, roofs, plants."""
 
 from __future__ import annotations
 
@@ -92,13 +92,24 @@ def falling(
             ((name, at.metres_to(p)) for name, p in _seats(garden) if at.metres_to(p) <= farthest), key=_far
         )
     )
-    near = [path.nearest_m for path in paths] + [metres for _, metres in seats]
+    roofs = tuple(
+        sorted(
+            (
+                (roof.name or "a roof", roof.metres_to(at))
+                for roof in garden.roofs
+                if roof.point is not None and roof.metres_to(at) <= farthest
+            ),
+            key=_far,
+        )
+    )
+    near = [path.nearest_m for path in paths] + [metres for _, metres in (*seats, *roofs)]
     return Falling(
         reach_m=reach,
         brittle_m=brittle,
         measured=measured,
         paths=paths,
         seats=seats,
+        roofs=roofs,
         plants=tuple(
             p.id
             for p in garden.plants
@@ -124,7 +135,8 @@ def _path(path: Path, at: Point, reach: float, farthest: float) -> PathReach:
 
 
 def _seats(garden: Garden) -> list[tuple[str, Point]]:
-    """Places where people stay: where helpers park and where heaps are worked."""
+    """Places where people stay: seats, where helpers park and where heaps are worked."""
+    seats = [(f"{s.name or 'a seat'}, used {s.used}{', public' * s.public}", s.point) for s in garden.seats]
     helpers = [(f"where {h.name} works", h.reach_point) for h in garden.helpers]
     heaps = [(f"heap {h.id}", h.point) for h in garden.heaps]
-    return [(name, point) for name, point in (*helpers, *heaps) if point is not None]
+    return [(name, point) for name, point in (*seats, *helpers, *heaps) if point is not None]

@@ -70,8 +70,9 @@ class Falling:
     """Where a tree may reach as it falls.
 
     `reach_m` is one height, `brittle_m` the farther way that pieces of a dead crown go, None while it
-    lives. `seats` are places where people stay, `plants` those within one height. `stem_misses_m` is the
-    height [m] below which a stem would not reach a path or seat, None without one in reach.
+    lives. `seats` are places where people stay, `roofs` buildings, each with its distance [m]; `plants` those
+    within one height. `stem_misses_m` is the height [m] below which a stem would not reach a path, seat or
+    roof, None without one in reach.
     """
 
     reach_m: float
@@ -79,6 +80,7 @@ class Falling:
     measured: bool
     paths: tuple[PathReach, ...]
     seats: tuple[tuple[str, float], ...]
+    roofs: tuple[tuple[str, float], ...] = ()
     plants: tuple[str, ...]
     stem_misses_m: float | None
 
@@ -90,7 +92,11 @@ class Falling:
 
 @dataclass(frozen=True, kw_only=True)
 class WhatIf:
-    """One way to deal with the old tree; light is the mean over the plants it shades."""
+    """One way to deal with the old tree; light is the mean over the plants it shades.
+
+    `gainers` are plants with the points of light they gain at once; `in_reach` what people use that lies
+    within `reach_m`.
+    """
 
     what: str
     light: float
@@ -98,6 +104,8 @@ class WhatIf:
     path_metres: float
     habitat: str
     successors: str
+    gainers: tuple[tuple[str, float], ...] = ()
+    in_reach: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,11 +133,14 @@ class Succession:
 
     `half_covered` is when successors cover half of the gap, `uncovered_years` the years from the likely
     fall until then; both None if they do not. `plant_by` is the year by which one more would have to be
-    planted in the middle to cover half of the gap at the fall.
+    planted in the middle to cover half of the gap at the fall. `neighbours` are trees beside the gap whose
+    crowns spread into it; `covered` is the share of the gap under crowns tall enough, by year.
     """
 
     fall_year: int
     successors: tuple[Successor, ...]
+    neighbours: tuple[str, ...] = ()
+    covered: Mapping[int, float] = field(default_factory=dict)
     half_covered: YearRange
     uncovered_years: int | None
     plant_by: int | None

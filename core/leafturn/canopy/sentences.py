@@ -86,8 +86,11 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
     for name, metres in falling.seats:
         within = "one height" if metres <= falling.reach_m else "reach of a dead crown's pieces"
         yield f"{name}: {metres:.1f} m away, within {within}."
-    if not falling.paths and not falling.seats:
-        yield "No path or seat of the garden file lies within reach; roofs and wires are not in the file."
+    for name, metres in falling.roofs:
+        within = "one height" if metres <= falling.reach_m else "reach of a dead crown's pieces"
+        yield f"{name}: its nearest wall is {metres:.1f} m away, within {within}."
+    if not falling.paths and not falling.seats and not falling.roofs:
+        yield "No path, seat or roof of the garden file lies within reach; wires are not in the file."
     if falling.stem_misses_m is not None:
         yield (
             f"A stem lower than {falling.stem_misses_m:.1f} m is too short to reach them lying flat; "

@@ -8,18 +8,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.canopy.elder import YearRange
-from leafturn.canopy.growth import Growth, grown_height, grown_radius, growth_of
-from leafturn.canopy.model import Succession, Successor, Suggestion
+from leafturn.canopy.growth import Growth, grown_radius, growth_of
+from leafturn.canopy.model import Succession, Successor
 from leafturn.canopy.stand import Stand
+from leafturn.canopy.suggestions import suggestions
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library
-from leafturn.kinds.model import Kind
 
 _YEARS = 70
+_SHOWN = 31  # of them, now and thirty years on
+_WORTH_A_WORD = 0.01  # of the gap
+_MOST_SPREAD = 1 / 3  # of a crown's own radius: a guess
 _DISC = 400  # points over the gap
-_JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
 _TREE_HEIGHT_M = 8.0  # a successor comes to at least this; a guess
-_MOST_SUGGESTIONS = 5
 FloatArray = NDArray[np.float64]
 
 
@@ -32,14 +33,34 @@ def is_successor(stand: Stand, elder: int, n: int) -> bool:
     gap = float(stand.growth[elder].radii(stand.year))
     if "successor" in plant.role:
         return away < gap + grown_radius(kind)
-    tall = stand.numbers["gap_height_share"] * float(stand.growth[elder].heights(stand.year))
     return bool(
         kind.habit == "tree"
         and kind.invasive_where is None
-        and stand.growth[n].top_m >= max(tall, _TREE_HEIGHT_M)
+        and stand.growth[n].top_m >= max(_least_height(stand, elder), _TREE_HEIGHT_M)
         and away < gap + 0.5 * grown_radius(kind)
         and plant.plan != "undecided"
     )
+
+
+def is_neighbour(stand: Stand, elder: int, n: int) -> bool:
+    """Whether plant `n`, though no successor, may spread into the old tree's gap from beside it."""
+    plant, kind = stand.plants[n], stand.kinds[n]
+    if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
+        return False
+    away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
+    gap = float(stand.growth[elder].radii(stand.year))
+    reach = (1 + _MOST_SPREAD) * stand.growth[n].top_m * stand.growth[n].width
+    return bool(
+        kind.habit == "tree"
+        and stand.growth[n].top_m >= _least_height(stand, elder)
+        and away < gap + reach
+        and not is_successor(stand, elder, n)
+    )
+
+
+def _least_height(stand: Stand, elder: int) -> float:
+    """Height [m] from which a crown counts as canopy over the old tree's gap."""
+    return stand.numbers["gap_height_share"] * float(stand.growth[elder].heights(stand.year))
 
 
 def succession(
@@ -67,55 +88,70 @@ def succession(
 
     Notes
     -----
-    The gap is the disc under the old crown. A place in it is covered when a successor's crown reaches
-    over it and the successor has `gap_height_share` of the old tree's height. The range lets growth to
-    come be `growth_doubt` slower or quicker. Competition among the young is left out.
+    The gap is the disc under the old crown. A place in it is covered when the crown of a successor, or of a
+    neighbour beside it, reaches over it and that tree has `gap_height_share` of the old tree's height. From
+    the fall on, crowns at the gap spread into it by `gap_spread_m` a year beyond their usual width, at most
+    by a third of it. The range lets growth to come be `growth_doubt` slower or quicker. That the young crowd
+    each other is left out.
     """
     years = np.arange(stand.year, stand.year + _YEARS + 1)
     names = [n for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
+    beside = [n for n in range(len(stand.plants)) if is_neighbour(stand, elder, n)]
     doubt = stand.numbers["growth_doubt"]
-    shares = {p: _covered(stand, elder, names, years, p) for p in (1 - doubt, 1.0, 1 + doubt)}
+    gap = _Gap(stand, elder, years, fall_year)
+    shares = {p: gap.covered([*names, *beside], p) for p in (1 - doubt, 1.0, 1 + doubt)}
     slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
-    half = YearRange(early=quick, likely=middling, late=slow)
-    found = tuple(_successor(stand, elder, n, years, fall_year, doubt) for n in names)
-    own = stand.growth[elder]
+    found = tuple(_successor(stand, gap, n, doubt) for n in names)
     plant_by, words = _plant_by(stand, elder, library, fall_year)
     uncovered = None if middling is None else max(0, middling - fall_year)
-    most = float(shares[1.0].max())
-    says = _says(found, half, fall_year, uncovered, most, words)
-    room = float(own.radii(stand.year))
+    half = YearRange(early=quick, likely=middling, late=slow)
+    says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
+    reaching = [n for n in beside if gap.covered([n], 1.0)[_SHOWN - 1] >= _WORTH_A_WORD]
+    if reaching:
+        alone = 100 * float(gap.covered(reaching, 1.0)[_SHOWN - 1])
+        who, when = ", ".join(stand.plants[n].id for n in reaching), years[_SHOWN - 1]
+        says = (says[0], f"Crowns beside the gap spread into it: {who}, {alone:.0f} % by {when}.", *says[1:])
     return Succession(
         fall_year=fall_year,
         successors=found,
+        neighbours=tuple(stand.plants[n].id for n in reaching),
+        covered={
+            int(y): round(float(s), 2) for y, s in zip(years[:_SHOWN], shares[1.0][:_SHOWN], strict=True)
+        },
         half_covered=half,
         uncovered_years=uncovered,
         plant_by=plant_by,
         says=says,
-        suggestions=suggestions(stand, elder, room, library, light, wanted),
+        suggestions=suggestions(
+            stand, elder, float(stand.growth[elder].radii(stand.year)), library, light, wanted
+        ),
     )
 
 
-def _disc(stand: Stand, elder: int) -> tuple[FloatArray, FloatArray]:
-    """Points evenly over the gap, in a sunflower's order."""
-    n = np.arange(_DISC) + 0.5
-    out = float(stand.growth[elder].radii(stand.year)) * np.sqrt(n / _DISC)
-    turn = n * np.pi * (3 - np.sqrt(5))
-    return stand.east[elder] + out * np.cos(turn), stand.north[elder] + out * np.sin(turn)
+class _Gap:
+    """The disc under an old crown, and how much of it crowns cover by year."""
 
+    def __init__(self, stand: Stand, elder: int, years: NDArray[np.int_], fall_year: int) -> None:
+        self.stand, self.years, self.fall_year = stand, years, fall_year
+        self._least = _least_height(stand, elder)
+        n = np.arange(_DISC) + 0.5  # evenly over the disc, in a sunflower's order
+        out = float(stand.growth[elder].radii(stand.year)) * np.sqrt(n / _DISC)
+        turn = n * np.pi * (3 - np.sqrt(5))
+        self._east = stand.east[elder] + out * np.cos(turn)
+        self._north = stand.north[elder] + out * np.sin(turn)
+        self._spread = stand.numbers["gap_spread_m"] * np.maximum(years - fall_year, 0)
 
-def _covered(
-    stand: Stand, elder: int, names: Sequence[int], years: NDArray[np.int_], pace: float
-) -> FloatArray:
-    """Share (years,) of the gap under the crowns of successors tall enough."""
-    x, y = _disc(stand, elder)
-    least = stand.numbers["gap_height_share"] * float(stand.growth[elder].heights(stand.year))
-    over = np.zeros((len(years), _DISC), dtype=bool)
-    for n in names:
-        growth = stand.growth[n]
-        away = np.hypot(x - stand.east[n], y - stand.north[n])
-        tall = growth.heights(years, pace) >= least
-        over |= tall[:, None] & (growth.radii(years, pace)[:, None] >= away[None, :])
-    return np.asarray(over.mean(axis=1))
+    def covered(self, names: Sequence[int], pace: float) -> FloatArray:
+        """Share (years,) of the gap under the crowns of these plants, once tall enough."""
+        over = np.zeros((len(self.years), _DISC), dtype=bool)
+        for n in names:
+            growth = self.stand.growth[n]
+            away = np.hypot(self._east - self.stand.east[n], self._north - self.stand.north[n])
+            tall = growth.heights(self.years, pace) >= self._least
+            wide = growth.radii(self.years, pace)
+            wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
+            over |= tall[:, None] & (wide[:, None] >= away[None, :])
+        return np.asarray(over.mean(axis=1))
 
 
 def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:
@@ -123,14 +159,12 @@ def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:
     return int(years[reached[0]]) if len(reached) else None
 
 
-def _successor(
-    stand: Stand, elder: int, n: int, years: NDArray[np.int_], fall_year: int, doubt: float
-) -> Successor:
+def _successor(stand: Stand, gap: _Gap, n: int, doubt: float) -> Successor:
     growth: Growth = stand.growth[n]
-    shown = years[:31]
+    shown = gap.years[:_SHOWN]
     tall, wide = growth.heights(shown), growth.radii(shown)
-    share = _covered(stand, elder, [n], shown, 1.0)
-    at = [float(growth.heights(fall_year, p)) for p in (1 - doubt, 1.0, 1 + doubt)]
+    share = gap.covered([n], 1.0)[:_SHOWN]
+    at = [float(growth.heights(gap.fall_year, p)) for p in (1 - doubt, 1.0, 1 + doubt)]
     return Successor(
         plant=stand.plants[n].id,
         kind=stand.kinds[n].name,
@@ -149,7 +183,7 @@ def _plant_by(stand: Stand, elder: int, library: Library, fall_year: int) -> tup
     kind = kinds[0] if kinds else stand.plants[elder].kind
     growth = growth_of(Plant(kind=kind, year=stand.year), library, stand.numbers, stand.year)
     ages = np.arange(0, 121)
-    least = stand.numbers["gap_height_share"] * float(stand.growth[elder].heights(stand.year))
+    least = _least_height(stand, elder)
     half = float(stand.growth[elder].radii(stand.year)) / np.sqrt(2)
     grown = (growth.heights(stand.year + ages) >= least) & (growth.radii(stand.year + ages) >= half)
     if not grown.any():
@@ -190,67 +224,3 @@ def _says(
     if uncovered:
         told.append(f"The gap lies open about {uncovered} years.")
     return (*told, plant_by)
-
-
-def suggestions(
-    stand: Stand,
-    elder: int,
-    room: float,
-    library: Library,
-    light: tuple[float, float],
-    wanted: Sequence[str],
-) -> tuple[Suggestion, ...]:
-    """Trees the library would plant into the gap, those first of which a partner lacks; nothing poisonous."""
-    at = (float(stand.east[elder]), float(stand.north[elder]))
-    near_juglone = any(
-        k.soil.juglone is not None
-        and k.soil.juglone.value == "producer"
-        and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < _JUGLONE_REACH_M
-        for n, k in enumerate(stand.kinds)
-    )
-    here = {kind.name for kind in stand.kinds}
-    fitting = [
-        kind
-        for name in library.kinds
-        if _fits(kind := library.match(name).kind, room, light[1], near_juglone)
-    ]
-    ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
-    return tuple(
-        Suggestion(kind=kind.name, why=_why(kind, light, wanted, here, near_juglone))
-        for kind in ranked[:_MOST_SUGGESTIONS]
-    )
-
-
-def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
-    juglone = kind.soil.juglone.value if kind.soil.juglone else None
-    return (
-        kind.habit == "tree"
-        and kind.invasive_where is None
-        and not kind.has("poisonous")
-        and 0.5 * room <= grown_radius(kind) <= 1.5 * room
-        and not (near_juglone and juglone == "sensitive")
-        and kind.light.need_percent is not None
-        and kind.light.need_percent.value <= light
-    )
-
-
-def _lasting(kind: Kind) -> float:
-    """Long-lived first."""
-    return -(kind.size.life_years.value if kind.size.life_years else 0.0)
-
-
-def _why(
-    kind: Kind, light: tuple[float, float], wanted: Sequence[str], here: set[str], near_juglone: bool
-) -> str:
-    need = kind.light.need_percent.value if kind.light.need_percent else 0
-    said = [f"to {grown_height(kind):.0f} m, crown {grown_radius(kind):.0f} m, wants {need:.0f} % light"]
-    when = "now already" if light[0] >= need else "not before the gap opens"
-    said.append(f"there are {light[0]:.0f} % on the ground now, {light[1]:.0f} % then: {when}")
-    if kind.name in wanted:
-        said.append("a partner lacks here")
-    elif kind.name in here:
-        said.append("grows here already")
-    if near_juglone:
-        known = kind.soil.juglone.value if kind.soil.juglone else "not known"
-        said.append(f"juglone within reach: {known}")
-    return "; ".join(said)

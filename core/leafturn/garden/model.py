@@ -173,6 +173,34 @@ class Path(Struct, frozen=True, kw_only=True):
     public: bool = False
 
 
+class Seat(Struct, frozen=True, kw_only=True):
+    """A place where people stay: a bench, a table, a sandpit."""
+
+    at: str | tuple[float, float]
+    name: str = ""
+    used: Literal["daily", "weekly", "seldom"] = "weekly"
+    public: bool = False
+    point: Point | None = None
+    line: int = 0
+
+
+class Roof(Struct, frozen=True, kw_only=True):
+    """A building. `at` is its middle, `size_m` how far it goes from west to east and from south to north."""
+
+    at: str | tuple[float, float]
+    name: str = ""
+    size_m: tuple[Annotated[float, Meta(gt=0, le=500)], Annotated[float, Meta(gt=0, le=500)]] = (4.0, 4.0)
+    point: Point | None = None
+    line: int = 0
+
+    def metres_to(self, point: Point) -> float:
+        """Distance [m] from a point to the nearest wall; 0 within."""
+        middle = self.point or Point(0.0, 0.0)
+        beside = max(abs(point.east - middle.east) - self.size_m[0] / 2, 0.0)
+        before = max(abs(point.north - middle.north) - self.size_m[1] / 2, 0.0)
+        return math.hypot(beside, before)
+
+
 class Neighbour(Struct, frozen=True, kw_only=True):
     """A plant over the fence or in a hedge that may lend pollen.
 
@@ -221,6 +249,8 @@ class Garden(Struct, frozen=True, kw_only=True):
     helpers: tuple[Helper, ...] = ()
     heaps: tuple[Heap, ...] = ()
     paths: tuple[Path, ...] = ()
+    seats: tuple[Seat, ...] = ()
+    roofs: tuple[Roof, ...] = ()
     neighbours: tuple[Neighbour, ...] = ()
     jobs: tuple[OwnJob, ...] = ()
     rules: dict[str, float | str | bool] = msgspec.field(default_factory=dict)

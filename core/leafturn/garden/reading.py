@@ -13,7 +13,7 @@ from leafturn.garden.files import bytes_of, find_garden_file
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
 from leafturn.garden.place_table import TWO_LINES, read_place
-from leafturn.garden.standing import Table, read_jobs, read_standing
+from leafturn.garden.standing import STANDING, Table, read_jobs, read_standing
 from leafturn.garden.tables import Spot, TableReader, known_keys
 from leafturn.toml_guard import decode_toml, parse_toml
 from leafturn.toml_lines import TomlLines
@@ -21,12 +21,14 @@ from leafturn.toml_words import clipped
 
 MOST_OF_A_LIST = 5_000  # plants, and anything else that comes in lists
 
-_LISTS = ("plant", "heap", "helper", "path", "neighbour", "job", "rule")
+_LISTS = ("plant", "heap", "helper", "path", "seat", "roof", "neighbour", "job", "rule")
 _TABLES = ("place", "climate", *_LISTS)
 _EXAMPLES = {
     "plant": '{ kind = "pear" }',
     "helper": '{ name = "steward" }',
     "heap": '{ name = "by the gate" }',
+    "seat": '{ name = "bench", at = [4, 30] }',
+    "roof": '{ name = "shed", at = [4, 30], size_m = [3, 4] }',
 }
 
 
@@ -94,7 +96,7 @@ class _Reader:
         self._note_unknown_tables()
         rules, own_rules = self._rules()
         standing = read_standing(
-            {key: self._tables_of(key) for key in ("plant", "heap", "helper", "neighbour")},
+            {key: self._tables_of(key) for key in STANDING},
             place,
             self._reader,
             self._faults,
@@ -107,6 +109,8 @@ class _Reader:
             helpers=standing.helpers,
             neighbours=standing.neighbours,
             paths=self._ways(),
+            seats=standing.seats,
+            roofs=standing.roofs,
             jobs=read_jobs(self._tables_of("job"), standing.plants, self._reader, self._faults),
             rules=rules,
             own_rules=own_rules,

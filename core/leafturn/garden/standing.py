@@ -1,4 +1,4 @@
-"""What stands in the garden: plants, heaps, helpers and neighbours, each with its id and its place."""
+"""What stands in the garden: plants, heaps, helpers, neighbours, seats and roofs, each with its place."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from typing import Any, TypeVar
 import msgspec
 
 from leafturn.garden.fault_list import FaultList
-from leafturn.garden.model import Heap, Helper, Neighbour, OwnJob, Place, Plant, Point
+from leafturn.garden.model import Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
 from leafturn.garden.names import Called, Finder, give_ids
 from leafturn.garden.place_words import quoted
 from leafturn.garden.positions import Standing, place_all
 from leafturn.garden.tables import Spot, TableReader
 
+STANDING = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
 Table = tuple[dict[str, Any], Spot]
 Named = TypeVar("Named", Plant, Heap, OwnJob)
 
@@ -31,6 +32,8 @@ class Inhabitants:
     heaps: tuple[Heap, ...]
     helpers: tuple[Helper, ...]
     neighbours: tuple[Neighbour, ...]
+    seats: tuple[Seat, ...]
+    roofs: tuple[Roof, ...]
 
 
 def read_standing(
@@ -41,7 +44,7 @@ def read_standing(
     Parameters
     ----------
     tables : mapping
-        Tables with their spots under "plant", "heap", "helper" and "neighbour".
+        Tables with their spots under each of `STANDING`.
     place : Place
         Gives the length of a pace and the name of the datum.
     reader, faults
@@ -55,6 +58,8 @@ def read_standing(
     helpers, helper_spots = _all(tables["helper"], Helper, reader, "helper")
     _note_namesakes(helpers, helper_spots, faults)
     neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"], reader)
+    seats, seat_spots = _all(tables["seat"], Seat, reader, "seat")
+    roofs, roof_spots = _all(tables["roof"], Roof, reader, "roof")
 
     standings = [
         *(
@@ -79,6 +84,14 @@ def read_standing(
             Standing(id=neighbour.kind, at=neighbour.at, line=spot.line("at"), anchor=False)
             for neighbour, spot in zip(neighbours, neighbour_spots, strict=True)
         ),
+        *(
+            Standing(id=seat.name or "seat", at=seat.at, line=spot.line("at"), anchor=bool(seat.name))
+            for seat, spot in zip(seats, seat_spots, strict=True)
+        ),
+        *(
+            Standing(id=roof.name or "roof", at=roof.at, line=spot.line("at"), anchor=bool(roof.name))
+            for roof, spot in zip(roofs, roof_spots, strict=True)
+        ),
     ]
     file = faults.file
     placed = place_all(standings, file=file, pace_m=place.pace_m, datum=place.datum)
@@ -90,12 +103,16 @@ def read_standing(
     heaps = [replace(heap, point=next(points)) for heap in heaps]
     helpers = [replace(helper, reach_point=next(points)) for helper in helpers]
     neighbours = [replace(neighbour, point=next(points)) for neighbour in neighbours]
+    seats = [replace(seat, point=next(points)) for seat in seats]
+    roofs = [replace(roof, point=next(points)) for roof in roofs]
     standing_plants = tuple(plant for plant, is_sound in zip(plants, sound, strict=True) if is_sound)
     return Inhabitants(
         plants=standing_plants,
         heaps=tuple(heaps),
         helpers=tuple(helpers),
         neighbours=_measured(neighbours, neighbour_spots, unmeasured, standing_plants, faults),
+        seats=tuple(seats),
+        roofs=tuple(roofs),
     )
 
 
@@ -122,7 +139,7 @@ def read_jobs(
     return tuple(jobs)
 
 
-_Kind = TypeVar("_Kind", Heap, Helper, OwnJob)
+_Kind = TypeVar("_Kind", Heap, Helper, OwnJob, Seat, Roof)
 
 
 def _all(

@@ -74,6 +74,7 @@ TWINS: Mapping[str, Twin] = {
     for twin in (
         Twin("at_ft", "at", feet_to_metres),
         Twin("bay_ft", "bay_m", feet_to_metres),
+        Twin("size_ft", "size_m", feet_to_metres),
         Twin("crown_ft", "crown_m", feet_to_metres),
         Twin("frost_pocket_f", "frost_pocket_c", fahrenheit_difference_to_celsius),
         Twin("height_ft", "height_m", feet_to_metres),

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.canopy.falling import falling, metres_within, nearest
-from leafturn.garden.model import Garden, Helper, Path, Place, Plant, Point
+from leafturn.garden.model import Garden, Helper, Path, Place, Plant, Point, Roof, Seat
 from leafturn.garden.numbers import Numbers
 from leafturn.garden.reading import read_garden
 
@@ -90,6 +90,48 @@ def test_a_height_not_measured_reaches_further_and_a_living_crown_has_no_brittle
     assert guessed.reach_m == pytest.approx(12)
     assert not guessed.measured
     assert falling(Plant(kind="ash"), 10, None, garden, NUMBERS) is None
+
+
+def test_seats_and_roofs_in_reach_and_what_a_stem_misses() -> None:
+    """A wall 8 m off, by Pythagoras from its nearest corner 10 m; a bench 5 m off; both within 12 m."""
+    garden = Garden(
+        place=Place(lat=46, lon=15),
+        seats=(
+            Seat(name="bench", at=(3, 4), point=Point(3, 4), used="daily", public=True),
+            Seat(name="far bench", at=(30, 4), point=Point(30, 4)),
+        ),
+        roofs=(
+            Roof(name="shed", at=(10, 0), point=Point(10, 0), size_m=(4, 6)),
+            Roof(name="barn", at=(-9, -12), point=Point(-9, -12), size_m=(6, 8)),
+            Roof(name="house", at=(40, 0), point=Point(40, 0)),
+        ),
+    )
+    found = falling(Plant(kind="ash", point=HERE, height_m=12), 12, None, garden, NUMBERS)
+    assert found is not None
+    assert found.seats == (("bench, used daily, public", 5.0),)
+    assert found.roofs == (("shed", pytest.approx(8.0)), ("barn", pytest.approx(10.0)))
+    assert found.stem_misses_m == pytest.approx(5.0)
+    assert garden.roofs[0].metres_to(Point(11, 1)) == 0
+
+
+def test_seats_and_roofs_are_read_with_places_in_words(tmp_path: FilePath) -> None:
+    (tmp_path / "garden.toml").write_text(
+        "[place]\nlat = 46\nlon = 15\n"
+        '[[plant]]\nid = "ash"\nkind = "common ash"\nat = [10, 10]\n'
+        '[[seat]]\nname = "bench"\nat = "5 m east of ash"\nused = "daily"\n'
+        '[[roof]]\nname = "shed"\nat = "10 ft north of bench"\nsize_ft = [10, 20]\n'
+        '[[seat]]\nname = "lost"\n'
+        '[[roof]]\nname = "hut"\nat = "5 m east of ahs"\n',
+        encoding="utf-8",
+    )
+    read = read_garden(tmp_path)
+    assert read.garden.seats[0].point == Point(15, 10)
+    assert read.garden.roofs[0].point == pytest.approx(Point(15, 10 + 3.048))
+    assert read.garden.roofs[0].size_m == pytest.approx((3.048, 6.096))
+    said = [fault.sentence() for fault in read.faults]
+    assert any("at" in s and "seat" in s for s in said)
+    assert any("ash" in s for s in said)
+    assert len(read.garden.seats) == 1
 
 
 def test_today_is_not_read_anywhere() -> None:
