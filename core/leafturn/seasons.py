@@ -196,7 +196,8 @@ class Seasons:
     @cached_property
     def canopy(self) -> CanopyReview:
         """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
-        return CanopyReview(self._sources.garden, self._sources.library, self._entries, self._on)
+        garden, library = self._sources.garden, self._sources.library
+        return CanopyReview(garden, library, self._entries, self._on, lambda: self.weather.usual_heat)
 
     def drift(self, progress: DriftProgress | None = None) -> Drift:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""

@@ -24,18 +24,20 @@ from leafturn.canopy.elder import (
     trend_of,
 )
 from leafturn.canopy.falling import falling
+from leafturn.canopy.leaves import leaf_months
 from leafturn.canopy.light import Points, light_shares, optical_depths
 from leafturn.canopy.looks import crown_looks, storm_damage
 from leafturn.canopy.model import Canopy, Elder, PlantYears
 from leafturn.canopy.release import releases
 from leafturn.canopy.seedlings import judge_seedlings
-from leafturn.canopy.sky import Sampling, Site, growing_months, sampling
+from leafturn.canopy.sky import Sampling, Site, growing_months, in_leaf, sampling
 from leafturn.canopy.stand import Course, Stand, every_year
 from leafturn.canopy.succession import is_successor, succession
 from leafturn.garden.model import Garden
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
+from leafturn.season.heat import HeatSums
 
 YEARS_AHEAD = 30
 _FALL_YEARS = 100
@@ -72,10 +74,20 @@ class CanopyReview:
     entries : sequence of Entry
         Standing notes up to the day.
     on : date
+    usual : callable, optional
+        Gives the heat of this garden's usual year, from which months in leaf are told; without it leaves are
+        taken to be there from May to September.
     """
 
-    def __init__(self, garden: Garden, library: Library, entries: Sequence[Entry], on: dt.date) -> None:
-        self.garden, self.library, self.on = garden, library, on
+    def __init__(
+        self,
+        garden: Garden,
+        library: Library,
+        entries: Sequence[Entry],
+        on: dt.date,
+        usual: Callable[[], HeatSums] | None = None,
+    ) -> None:
+        self.garden, self.library, self.on, self._usual = garden, library, on, usual
         self.numbers = Numbers(garden.rules)
         self.looks = crown_looks(entries)
         self.storms = storm_damage(entries, on)
@@ -152,7 +164,7 @@ class CanopyReview:
     def light_by_month(self, elder: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light of each plant [% of open], January first, this year; without an old tree if one is named."""
         gone = self.stand.index.get(elder) if elder else None
-        found = self.stand.light_by_month(self.garden.place.lat, self.months, gone)
+        found = self.stand.light_by_month(self._leaf, self.months, gone)
         return {p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)}
 
     def ground_light(
@@ -174,6 +186,16 @@ class CanopyReview:
         dense = stand.density(crowns, live, stands)
         depths = optical_depths(points, crowns, stand.group, dense, self.sampling.rays)
         return np.asarray(100 * light_shares(depths, self.sampling))
+
+    @cached_property
+    def _leaf(self) -> FloatArray:
+        """Share of its leaves that each crown carries by month, (12, plants)."""
+        if self._usual is None:
+            months = [in_leaf(month, self.garden.place.lat) for month in range(1, 13)]
+            return np.array([months] * len(self.stand.plants)).T.reshape(12, -1)
+        usual, pocket = self._usual(), self.garden.place.frost_pocket_c
+        by_kind = {k.name: leaf_months(k, usual, self.numbers, pocket) for k in self.stand.kinds}
+        return np.array([by_kind[k.name] for k in self.stand.kinds]).T.reshape(12, -1)
 
     @cached_property
     def _old_trees(self) -> list[_Going]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from leafturn.canopy.crowns import Crowns, FloatArray, base_share, density, solid_of
 from leafturn.canopy.growth import Growths, growth_of
 from leafturn.canopy.light import Points, light_shares, optical_depths
-from leafturn.canopy.sky import Sampling, in_leaf
+from leafturn.canopy.sky import Sampling
 from leafturn.garden.model import Garden, Point
 from leafturn.garden.numbers import Numbers
 from leafturn.kinds.library import Library
@@ -102,7 +102,11 @@ class Stand:
         return Points(at=at.reshape(-1, 3).astype(np.float32), group=np.repeat(self.group, len(_SAMPLES)))
 
     def density(
-        self, crowns: Crowns, live: NDArray[np.float64], stands: NDArray[np.bool_], leaf: float = 1.0
+        self,
+        crowns: Crowns,
+        live: NDArray[np.float64],
+        stands: NDArray[np.bool_],
+        leaf: float | NDArray[np.float64] = 1.0,
     ) -> FloatArray:
         """Extinction [1/m] of each crown.
 
@@ -113,7 +117,7 @@ class Stand:
         live : (n,)
             Live share of each crown; the dead part keeps `dead_wood_shade` of a leafless crown's.
         stands : (n,) bool
-        leaf : float
+        leaf : float or (n,)
             Share of the leaves that leaf-shedding crowns carry.
         """
         middle = crowns.middle_path()
@@ -144,9 +148,19 @@ class Stand:
         return np.asarray(100 * shares.mean(axis=1), dtype=np.float32)
 
     def light_by_month(
-        self, latitude: float, samplings: Sequence[Sampling], gone: int | None = None
+        self, leaf: NDArray[np.float64], samplings: Sequence[Sampling], gone: int | None = None
     ) -> FloatArray:
-        """Light (12, plants) [% of open] this year, January first; without plant number `gone` if given."""
+        """Light (12, plants) [% of open] this year, January first.
+
+        Parameters
+        ----------
+        leaf : (12, plants)
+            Share of its leaves that each leaf-shedding crown carries in each month.
+        samplings : sequence of Sampling
+            One a month.
+        gone : int, optional
+            Number of a plant to leave out.
+        """
         stands = np.ones(len(self.plants), dtype=bool)
         if gone is not None:
             stands[gone] = False
@@ -154,12 +168,9 @@ class Stand:
         return np.array(
             [
                 self.mean_light(
-                    self.depths(
-                        self.year, s, self.density(crowns, self.live, stands, in_leaf(month, latitude))
-                    ),
-                    s,
+                    self.depths(self.year, s, self.density(crowns, self.live, stands, leaf[month])), s
                 )
-                for month, s in enumerate(samplings, 1)
+                for month, s in enumerate(samplings)
             ]
         )
 

@@ -1,0 +1,47 @@
+"""When leaf-shedding crowns carry leaves: from the heat and the frost of this garden's usual year."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from leafturn.garden.numbers import Numbers
+from leafturn.kinds.model import Kind
+from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.frost import first_frost
+from leafturn.season.heat import HeatSums
+
+_BASE_C = 5.0  # the library states leaf-out above it
+_YEAR_DAYS = 365
+
+
+def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float = 0.0) -> tuple[float, ...]:
+    """Share of each month, January first, in which a kind's crown is in leaf in a usual year.
+
+    Parameters
+    ----------
+    kind : Kind
+        Its leaf-out by heat and leaf fall by the first frost; where it states none, the garden's numbers.
+    usual : HeatSums
+        Of a season of which nothing is known yet.
+    numbers : Numbers
+        `leaf_out_heat`, `leaf_fall_after_frost_days`.
+    pocket_c : float [degC]
+        How much warmer the garden is than the station on still nights.
+
+    Notes
+    -----
+    Leaves are counted as all there or all gone, on the middle dates of the years: in truth each takes two
+    weeks or more.
+    """
+    if kind.evergreen:
+        return (1.0,) * 12
+    need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
+    after = kind.leaf.fall_after_frost_days
+    days = after.value if after else numbers["leaf_fall_after_frost_days"]
+    out = float(np.median(usual.day_reached(_BASE_C, LEAD_DAYS, need)))
+    fall = float(np.median(first_frost(usual.ensemble, 0.0, pocket_c))) + days
+    axis = usual.ensemble.axis
+    day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
+    month = np.array([axis.date(int(d)).month for d in day])
+    in_leaf = (day >= out) & (day < fall)
+    return tuple(round(float(in_leaf[month == m].mean()), 2) for m in range(1, 13))
