@@ -11,6 +11,7 @@ import msgspec
 import pytest
 from fake_almanac import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, FakeAlmanac, card
 from hostile import HOSTILE, raw_controls, raw_in_bytes
+from msgspec import structs
 from screens import screen_text
 from textual import events
 
@@ -106,7 +107,7 @@ def hostile_almanac(bad: str) -> HostileAlmanac:
         waiting=jobs[:1],
         events=tuple(replace(e, plant=bad) for e in EVENTS),
         reviews=tuple(
-            replace(r, plant=f"{bad}{n}", weakest=bad, cultivar=bad, reasons=(bad,))
+            structs.replace(r, plant=f"{bad}{n}", weakest=bad, cultivar=bad, reasons=(bad,))
             for n, r in enumerate(REVIEWS)
         ),
         entries=tuple(msgspec.structs.replace(e, text=bad, by=bad, plant=bad) for e in ENTRIES),
