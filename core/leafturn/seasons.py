@@ -175,8 +175,18 @@ class Seasons:
         return normal_year(garden.place, garden.climate, self._record)
 
     @cached_property
+    def _known_before(self) -> DailyRecord | None:
+        """The record as it stood before this season, so that what is usual stands still through a season."""
+        return with_noted_weather(self._record, (), self.axis.first - DAY)
+
+    @cached_property
+    def _normals_before(self) -> Normals:
+        garden = self._sources.garden
+        return normal_year(garden.place, garden.climate, self._known_before)
+
+    @cached_property
     def _warming(self) -> Warming:
-        return warming_of(self._record, self._normals)
+        return warming_of(self._known_before, self._normals_before)
 
     @cached_property
     def _past(self) -> PastHeat:
@@ -232,7 +242,8 @@ class Seasons:
 
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._on, axis.first - DAY)
-        usual = build_ensemble(axis, self._record, self._normals, before)
+        normals = self._normals_before if axis == self.axis else self._normals
+        usual = build_ensemble(axis, self._record, normals, before)
         ahead = build_ensemble(axis, self._record, self._normals, self._on, warming=self._warming.per_year)
         now = self._with_cold(ahead)
         weather = SeasonWeather(

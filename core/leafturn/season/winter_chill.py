@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -38,9 +40,8 @@ class WinterChill:
         winters = np.stack([tmin[:, :days], tmax[:, :days]], axis=1)
         # Versions of a year that is observed to spring share one winter: count each winter once.
         each, of_member = np.unique(winters, axis=0, return_inverse=True)
-        hourly = hourly_temperatures(_whole(each[:, 0]), _whole(each[:, 1]), latitude, day_of_year)
-        counted = chill_portions(hourly[0])[None] if len(hourly) == 1 else chill_portions(hourly)
-        self._portions = counted[:, 23::24][of_member.ravel()]
+        counted = _counted(each.tobytes(), each.shape, latitude, tuple(day_of_year.tolist()))
+        self._portions = counted[of_member.ravel()]
         self._latest = axis.month_day(LATEST)
 
     def rest_over(self, portions: float) -> FloatArray:
@@ -61,6 +62,21 @@ class WinterChill:
     def short_of(self, portions: float) -> float:
         """Share of the versions of this winter in which the need is not met by 1 April."""
         return float(np.mean(self.gathered() < portions))
+
+
+@lru_cache(maxsize=8)
+def _counted(
+    winters: bytes, shape: tuple[int, ...], latitude: float, day_of_year: tuple[int, ...]
+) -> FloatArray:
+    """Portions to the end of each day, (winters, days); kept, since most winters are asked for every day.
+
+    `winters` are the numbers of an array (winters, 2, days) of daily minima and maxima.
+    """
+    low, high = np.frombuffer(winters).reshape(shape).swapaxes(0, 1)
+    hourly = hourly_temperatures(_whole(low), _whole(high), latitude, np.array(day_of_year))
+    counted = chill_portions(hourly[0])[None] if len(hourly) == 1 else chill_portions(hourly)
+    portions: FloatArray = np.ascontiguousarray(counted[:, 23::24])
+    return portions
 
 
 def _whole(values: FloatArray) -> FloatArray:

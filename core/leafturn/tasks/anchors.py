@@ -10,12 +10,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
+from leafturn.bloom.clock import BASE_C, HeatClock
 from leafturn.bloom.model import BloomForecast
+from leafturn.garden.model import Plant
 from leafturn.season.frost import first_frost, last_frost
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.thirst import GardenWater
-from leafturn.tasks.growing import shoots_reach
+from leafturn.tasks.growing import shoots_reach, shoots_reach_before
+from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject, frost_chance
@@ -53,6 +56,12 @@ class Resolved:
     says: str
     basis: str = ""
 
+    @cached_property
+    def middle(self) -> float:
+        """The median day."""
+        ordered = np.sort(self.days)
+        return float(ordered[round(0.5 * (len(ordered) - 1))])
+
 
 class Anchors:
     """Resolves moments for one season; keeps what several rules ask for.
@@ -65,6 +74,7 @@ class Anchors:
     def __init__(self, season: SeasonState) -> None:
         self.season = season
         self.pace = Pace(season.weather.now)
+        self.leads = Leads(season)
         self._found: dict[tuple[object, ...], Resolved] = {}
         self._frosts: dict[tuple[str, float], FloatArray] = {}
 
@@ -87,7 +97,32 @@ class Anchors:
         if key not in self._found:
             self._found[key] = self._anchor(moment, subject, winter, done)
         found = self._found[key]
-        return Resolved(found.days + moment.shift, found.says, found.basis)
+        if moment.shift == 0:
+            return found
+        lead = self._lead(moment, subject, found) if moment.shift < 0 else None
+        days = found.days + moment.shift if lead is None else lead
+        return Resolved(days, found.says, found.basis)
+
+    def _lead(self, moment: Moment, subject: Subject, found: Resolved) -> FloatArray | None:
+        """Days before what a forecast would move to and fro; None where the calendar serves."""
+        days = float(-moment.shift)
+        match moment.anchor:
+            case "heat" | "sap rise" | "leaf out":
+                return self.leads.before_heat(*self._sum_of(moment, subject), days)
+            case "first frost":
+                return self.leads.before_first_frost(days, found.days)
+            case "leaf fall":
+                after = self._fall_after_frost(subject)
+                return (
+                    self.leads.before_first_frost(days - after, found.days - after) if days > after else None
+                )
+            case "grown" | "host topped":
+                return shoots_reach_before(moment, subject, self.season, self.leads, days)
+            case stage if stage in _STAGES:
+                field = _STAGES[stage][0]
+                leads = [self.leads.before_stage(field, p, f, days) for p, f in self._rows(subject, field)]
+                return np.min(leads, axis=0) if leads else None
+        return None
 
     def _anchor(self, moment: Moment, subject: Subject, winter: bool, done: dt.date | None) -> Resolved:
         season, ensemble = self.season, self.season.weather.now
@@ -100,19 +135,16 @@ class Anchors:
                 return self._constant(season.axis.day(season.axis.start), "")
             case "done":
                 return self._last_done(done)
-            case "heat":
-                return self._heat(moment.need, moment.base, ("", ""), moment.month_day)
+            case "heat" | "sap rise" | "leaf out":
+                event = {
+                    "heat": ("", ""),
+                    "sap rise": ("Sap rises", "Sap rose"),
+                    "leaf out": (f"{subject.name} comes into leaf", f"{subject.name} came into leaf"),
+                }[moment.anchor]
+                return self._heat(*self._sum_of(moment, subject), event)
             case "grown" | "host topped":
                 grown = shoots_reach(moment, subject, season)
                 return Resolved(grown.days, grown.says, grown.basis)
-            case "sap rise":
-                return self._heat(season.numbers["sap_rise_heat"], 5.0, ("Sap rises", "Sap rose"))
-            case "leaf out":
-                fact = subject.kind.leaf.out_heat if subject.kind else None
-                leafing = (f"{subject.name} comes into leaf", f"{subject.name} came into leaf")
-                return self._heat(
-                    season.numbers["leaf_out_heat"] if fact is None else fact.value, 5.0, leafing
-                )
             case "leaf fall":
                 return self._leaf_fall(subject, winter)
             case "last frost" | "last hard frost":
@@ -158,24 +190,39 @@ class Anchors:
         says = f"Wind was noted on {wording.day(days[-1])}; what it loosened may fall later."
         return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
 
-    def _heat(self, need: float, base: float, event: tuple[str, str], since: str = "") -> Resolved:
-        season = self.season
-        start = season.axis.month_day(since) if since else season.axis.day(season.axis.start)
+    def _sum_of(self, moment: Moment, subject: Subject) -> tuple[HeatClock, float]:
+        """How the heat of a moment is counted, and how much of it is wanted [degC d]."""
+        numbers = self.season.numbers
+        match moment.anchor:
+            case "sap rise":
+                return HeatClock(BASE_C, "season", None), numbers["sap_rise_heat"]
+            case "leaf out":
+                fact = subject.kind.leaf.out_heat if subject.kind else None
+                need = numbers["leaf_out_heat"] if fact is None else fact.value
+                return HeatClock(BASE_C, "season", None), need
+            case _:
+                return HeatClock(moment.base, moment.month_day or "season", None), moment.need
+
+    def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
+        season, base = self.season, clock.base
+        start = clock.first_day(season.axis)
         ensemble = season.weather.now
-        days = ensemble.spread(season.weather.now_heat.day_reached(base, start, need))
+        days = ensemble.spread(clock.day_reached(season.weather.now_heat, None, need))
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
         said = event[1 if now >= need else 0]
         when = f"{said or 'That heat comes'} {wording.about(ensemble.likely(days), season.on)}"
         if season.today < start:
             return Resolved(days, f"{when}.")
-        counted = f" since {wording.day(season.axis.date(start))}" if since else ""
+        counted = "" if clock.start == "season" else f" since {wording.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
 
-    def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
+    def _fall_after_frost(self, subject: Subject) -> float:
         fact = subject.kind.leaf.fall_after_frost_days if subject.kind else None
-        after = self.season.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
-        days = self._frost("first", 0.0) + after
+        return self.season.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
+
+    def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
+        days = self._frost("first", 0.0) + self._fall_after_frost(subject)
         if winter:
             # The leaves that matter to a winter job fell before this axis' season; take the usual day.
             usual = np.median(days[np.isfinite(days)]) if np.isfinite(days).any() else 380.0
@@ -236,18 +283,26 @@ class Anchors:
 
     def _bloom(self, stage: str, subject: Subject) -> Resolved:
         field, will, did = _STAGES[stage]
-        forecasts = [f for p in subject.plants if (f := self.season.forecasts.get(p.id)) is not None]
-        rows = [(f, days) for f in forecasts if (days := getattr(f, field)) is not None]
+        rows = self._rows(subject, field)
         ensemble, on = self.season.weather.now, self.season.on
         if not rows:
             return self._constant(10_000, "")
-        days = np.min([days for _, days in rows], axis=0)
-        forecast = rows[0][0]
+        days = np.min([getattr(forecast, field) for _, forecast in rows], axis=0)
+        forecast = rows[0][1]
         likely = ensemble.likely(days)
         verb = did if _past(likely.likely, on) else will
         name = subject.name if len(subject.plants) == 1 else forecast.plant
         says = f"{name} {verb} {wording.about(likely, on)}"
         return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
+
+    def _rows(self, subject: Subject, field: str) -> list[tuple[Plant, BloomForecast]]:
+        """The plants of a subject for which a stage is foreseen, with their forecasts."""
+        forecasts = self.season.forecasts
+        return [
+            (p, f)
+            for p in subject.plants
+            if (f := forecasts.get(p.id)) is not None and getattr(f, field) is not None
+        ]
 
     def _heat_words(self, forecast: BloomForecast, stage: str) -> str:
         if forecast.observed:

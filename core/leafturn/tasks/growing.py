@@ -10,6 +10,9 @@ from numpy.typing import NDArray
 from leafturn import wording
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.reach import host_height, metres_to_top
+from leafturn.garden.model import Plant
+from leafturn.kinds.model import Kind
+from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject
@@ -39,12 +42,10 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown
         return Grown(days=np.full(ensemble.draws, NEVER), says="", basis="guess")
     plant, heat = subject.plants[0], season.weather.now_heat
     shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.entries, season.axis)
-    metres = moment.need
+    metres = _wanted(moment, plant, subject.kind, season)
     aim = ""
     if moment.anchor == "host topped":
-        top = host_height(plant, season.garden, season.library, season.numbers, season.axis.year)
         past = season.numbers["climber_past_top_m"]
-        metres = metres_to_top(subject.kind, top, past)
         aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = float(np.median(metres_grown(shoots, cut, heat, season.today)))
@@ -54,3 +55,23 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown
         f"{shoots.rate:g} m for every 100 degree-days."
     )
     return Grown(days=days, says=says, basis="guess")
+
+
+def shoots_reach_before(
+    moment: Moment, subject: Subject, season: SeasonState, leads: Leads, days: float
+) -> NDArray[np.float64] | None:
+    """So many days before the shoots are that long, (draws,); None where the calendar serves."""
+    if not subject.plants or subject.kind is None:
+        return None
+    plant = subject.plants[0]
+    cut = last_cut(plant, season.entries, season.axis)
+    metres = _wanted(moment, plant, subject.kind, season)
+    return leads.before_grown(Shoots.of(subject.kind), cut, metres, days)
+
+
+def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonState) -> float:
+    """Metres of new shoot that a moment asks for."""
+    if moment.anchor == "grown":
+        return moment.need
+    top = host_height(plant, season.garden, season.library, season.numbers, season.axis.year)
+    return metres_to_top(kind, top, season.numbers["climber_past_top_m"])

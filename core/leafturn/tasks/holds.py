@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 
-import numpy as np
-
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.model import Hold
 from leafturn.tasks.moments import read_moment
 from leafturn.tasks.rules import HoldRule, Rule, RuleBook
+from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject
+
+DAYS_A_YEAR = 365
 
 
 def hold_on(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors) -> Hold | None:
@@ -28,12 +29,14 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> H
         start = season.rule_text(f"{key}_from", hold.start)
         end = season.rule_text(f"{key}_to", hold.end)
         first, last = (
-            float(np.median(anchors.resolve(read_moment(p), subject, winter=rule.winter, done=None).days))
-            for p in (start, end)
+            anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in (start, end)
         )
-        if first <= season.today <= last:
-            return Hold(reason=hold.reason, until=season.axis.date(last + 1))
-        return None
+        if first <= last:
+            return _until(hold, last + 1, season) if first <= season.today <= last else None
+        # From autumn into the next spring: of the winter before this season only the end lies in it.
+        if season.today <= last:
+            return _until(hold, last + 1, season)
+        return _until(hold, last + 1 + DAYS_A_YEAR, season) if season.today >= first else None
     if hold.rain_mm is not None:
         for ago in range(hold.dry_days):
             day = season.on - dt.timedelta(days=ago)
@@ -45,3 +48,7 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> H
         if coldest < hold.colder_than_c:
             return Hold(reason=hold.reason, until=season.on + dt.timedelta(days=1))
     return None
+
+
+def _until(hold: HoldRule, day: float, season: SeasonState) -> Hold:
+    return Hold(reason=hold.reason, until=season.axis.date(day))

@@ -19,7 +19,7 @@ from leafturn.tasks.own_jobs import own_rules
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, names_of, subjects_of
+from leafturn.tasks.subjects import Subject, names_of, subjects_of, under_threat
 from leafturn.tasks.windows import Standing, Window, standing_of, window_of
 
 TOLD_DAYS = 60  # for so long after its window an ended job says when it may next be done
@@ -71,13 +71,16 @@ class JobMaker:
         done = [e for e in notes if e.what not in ("let-go", "put-off")]
         ever = self.closings.all_done(subject, rule)
         last_done = ever[-1].on if ever else None
+        threatened = under_threat(rule, subject, self.season)
         if rule.again:
             if done:
                 before = ever[-2].on if len(ever) > 1 else None
                 yield from self._job(rule, subject, len(done), before, done[-1])
+            if not threatened:
+                return
             pending = [e for e in notes if e not in done and (not done or e.on >= done[-1].on)]
             yield from self._job(rule, subject, len(done) + 1, last_done, pending[-1] if pending else None)
-        else:
+        elif threatened:
             yield from self._job(
                 rule, self._unnoted(rule, subject), 1, last_done, notes[-1] if notes else None
             )

@@ -71,9 +71,13 @@ class SeasonState:
         """Day number of the day of asking."""
         return self.axis.day(self.on)
 
+    @cached_property
+    def _kinds(self) -> dict[str, Kind]:
+        return {name: self.library.match(name).kind for name in {p.kind for p in self.garden.plants}}
+
     def kind(self, plant: Plant) -> Kind:
         """What the library knows of a plant's kind."""
-        return self.library.match(plant.kind).kind
+        return self._kinds[plant.kind]
 
     @cached_property
     def numbers(self) -> Numbers:

@@ -51,42 +51,75 @@ def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
 
 
 def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
-    """Whether every condition of a rule holds for a plant."""
-    kind = season.kind(plant)
-    traits = frozenset(kind.traits.value) if kind.traits else frozenset()
-    age = plant.age(season.axis.year)
-    height = plant.height_m or (kind.size.height_m.value if kind.size.height_m else None)
-    host = season.garden.plant(plant.host) if plant.host else None
+    """Whether every condition of a rule holds for a plant; what is dear to reckon is asked last."""
+    return (
+        _is_wanted(applies, plant)
+        and _kind_fits(applies, season.kind(plant), season)
+        and _plant_fits(applies, plant, season)
+        and _season_fits(applies, plant, season)
+    )
+
+
+def _is_wanted(applies: Applies, plant: Plant) -> bool:
+    """Whether its plan and its state let a plant be tended at all, and are those a rule is for."""
     if plant.plan in UNSETTLED and plant.plan not in applies.plans:
         return False
     if plant.state == "gone" or (plant.state == "dead standing" and "dead standing" not in applies.states):
         return False
-    checks = (
-        (not applies.kinds or kind.name in applies.kinds),
-        (not applies.traits or not traits.isdisjoint(applies.traits)),
-        traits.isdisjoint(applies.without_traits),
-        (not applies.habits or kind.habit in applies.habits),
-        (not applies.layers or kind.layer in applies.layers),
-        (not applies.sexes or plant.sex in applies.sexes),
-        (not applies.states or plant.state in applies.states),
-        (not applies.plans or plant.plan in applies.plans),
-        (applies.younger_than is None or (age is not None and age < applies.younger_than)),
-        (applies.older_than is None or age is None or age >= applies.older_than),
-        (applies.lower_than_m is None or (height is not None and height < applies.lower_than_m)),
-        (applies.hosted is None or (plant.host is not None) == applies.hosted),
-        (not applies.host_states or (host is not None and host.state in applies.host_states)),
-        (applies.guarded is None or (plant.guard is not None) == applies.guarded),
-        (applies.picked is None or _is_picked(plant, season) == applies.picked),
-        (applies.flowering is None or _flowers(plant, season) == applies.flowering),
-        (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber),
-        (not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)),
-        _carrier_fits(applies, kind),
-        _partners_fit(applies, plant, season),
-        _answer_fits(applies, plant, season),
-        (not applies.regions or region(season) in applies.regions),
-        (applies.frost_within_days is None or _frost_threat(applies, plant, kind, season)),
+    return (
+        (not applies.sexes or plant.sex in applies.sexes)
+        and (not applies.states or plant.state in applies.states)
+        and (not applies.plans or plant.plan in applies.plans)
+        and (applies.hosted is None or (plant.host is not None) == applies.hosted)
+        and (applies.guarded is None or (plant.guard is not None) == applies.guarded)
     )
-    return all(checks)
+
+
+def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
+    """Whether a plant's kind is one that a rule is for, here."""
+    traits = kind.traits.value if kind.traits else ()
+    carrier = kind.pollination.carrier
+    return (
+        (not applies.kinds or kind.name in applies.kinds)
+        and (not applies.traits or any(t in applies.traits for t in traits))
+        and not any(t in applies.without_traits for t in traits)
+        and (not applies.habits or kind.habit in applies.habits)
+        and (not applies.layers or kind.layer in applies.layers)
+        and (
+            not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)
+        )
+        and (not applies.carriers or (carrier is not None and carrier.value in applies.carriers))
+        and (not applies.regions or region(season) in applies.regions)
+    )
+
+
+def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+    """Whether a plant's age, height, host and burden are those a rule is for."""
+    age = plant.age(season.axis.year)
+    host = season.garden.plant(plant.host) if plant.host and applies.host_states else None
+    return (
+        (applies.younger_than is None or (age is not None and age < applies.younger_than))
+        and (applies.older_than is None or age is None or age >= applies.older_than)
+        and (applies.lower_than_m is None or _is_lower(plant, season, applies.lower_than_m))
+        and (not applies.host_states or (host is not None and host.state in applies.host_states))
+        and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
+    )
+
+
+def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+    """Whether flowers, fruit, partners, answers and frost of this season are those a rule is for."""
+    return (
+        (applies.flowering is None or _flowers(plant, season) == applies.flowering)
+        and (applies.picked is None or _is_picked(plant, season) == applies.picked)
+        and _answer_fits(applies, plant, season)
+        and _partners_fit(applies, plant, season)
+    )
+
+
+def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
+    usual = season.kind(plant).size.height_m
+    height = plant.height_m or (usual.value if usual else None)
+    return height is not None and height < metres
 
 
 def region(season: SeasonState) -> str:
@@ -145,11 +178,6 @@ def _carries_climber(plant: Plant, season: SeasonState) -> bool:
     return any(other.host == plant.id for other in season.garden.plants)
 
 
-def _carrier_fits(applies: Applies, kind: Kind) -> bool:
-    carrier = kind.pollination.carrier
-    return not applies.carriers or (carrier is not None and carrier.value in applies.carriers)
-
-
 def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     if not applies.partners:
         return True
@@ -195,6 +223,10 @@ def frost_chance(plant: Plant, kind: Kind, season: SeasonState, within_days: int
     return float(np.mean(in_garden <= limits.value[0]))
 
 
-def _frost_threat(applies: Applies, plant: Plant, kind: Kind, season: SeasonState) -> bool:
-    days = applies.frost_within_days or 0
-    return frost_chance(plant, kind, season, days) >= applies.frost_chance_over
+def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
+    """Whether the nights to come call for a rule now; of rules that do not wait for cold, always."""
+    days = rule.applies.frost_within_days
+    if days is None:
+        return True
+    least = rule.applies.frost_chance_over
+    return any(frost_chance(p, season.kind(p), season, days) >= least for p in subject.plants)

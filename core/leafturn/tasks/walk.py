@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from collections.abc import Sequence
+from itertools import combinations, pairwise
 
 from leafturn.garden.model import Point
 
 GATE = Point(0.0, 0.0)
+LEAST_GAIN = 1e-9  # [m] less is the rounding of sums
 
 
 def length(points: Sequence[Point]) -> float:
@@ -30,43 +31,64 @@ def short_way(points: Sequence[Point]) -> list[int]:
     list of int
         Indices into `points`.
     """
-    left = list(range(len(points)))
-    order: list[int] = []
-    here = GATE
-    while left:
-        nearest = min(left, key=lambda i: (here.metres_to(points[i]), i))
-        left.remove(nearest)
-        order.append(nearest)
-        here = points[nearest]
-    order = _shortened(order, points)
-    given = list(range(len(points)))
-    return order if _along(order, points) <= _along(given, points) else given
+    way = _Way([GATE, *points])
+    order = way.shortened(way.nearest_first())
+    given = list(range(1, len(points) + 1))
+    chosen = order if way.metres(order) <= way.metres(given) else given
+    return [stop - 1 for stop in chosen]
 
 
-def _shortened(order: list[int], points: Sequence[Point]) -> list[int]:
-    """Turn stretches round, and move single stops, while either makes the way shorter."""
-    best = _along(order, points)
-    improved = True
-    while improved:
-        improved = False
-        for other in _neighbours(order):
-            metres = _along(other, points)
-            if metres < best - 1e-9:
-                order, best, improved = other, metres, True
-                break
-    return order
+class _Way:
+    """Distances between stops, of which the first is the gate [m]."""
 
+    def __init__(self, stops: Sequence[Point]) -> None:
+        self._apart = [[a.metres_to(b) for b in stops] for a in stops]
 
-def _neighbours(order: list[int]) -> Iterator[list[int]]:
-    for i in range(len(order)):
-        for j in range(i + 1, len(order)):
-            yield [*order[:i], *reversed(order[i : j + 1]), *order[j + 1 :]]
-    for i in range(len(order)):
-        rest = [*order[:i], *order[i + 1 :]]
-        for j in range(len(order)):
-            if j != i:
-                yield [*rest[:j], order[i], *rest[j:]]
+    def metres(self, order: Sequence[int]) -> float:
+        """Length of the way from the gate through the stops in order [m]."""
+        return sum(self._apart[a][b] for a, b in pairwise([0, *order]))
 
+    def nearest_first(self) -> list[int]:
+        """All stops, each time going on to the nearest that is left."""
+        left, order, here = list(range(1, len(self._apart))), [], 0
+        while left:
+            here = min(left, key=lambda stop: (self._apart[here][stop], stop))
+            left.remove(here)
+            order.append(here)
+        return order
 
-def _along(order: Sequence[int], points: Sequence[Point]) -> float:
-    return length([points[i] for i in order])
+    def shortened(self, order: list[int]) -> list[int]:
+        """Turn stretches round, and move single stops, while either makes the way shorter."""
+        improved = True
+        while improved:
+            improved = False
+            for first, last in combinations(range(len(order)), 2):
+                if self._gain_of_turning(order, first, last) > LEAST_GAIN:
+                    order[first : last + 1] = reversed(order[first : last + 1])
+                    improved = True
+            for stop in list(order):
+                moved = self._moved(order, stop)
+                if self.metres(order) - self.metres(moved) > LEAST_GAIN:
+                    order, improved = moved, True
+        return order
+
+    def _gain_of_turning(self, order: Sequence[int], first: int, last: int) -> float:
+        """Metres saved by going through a stretch of the order the other way round."""
+        apart, before = self._apart, order[first - 1] if first else 0
+        saved = apart[before][order[first]] - apart[before][order[last]]
+        if last + 1 < len(order):
+            after = order[last + 1]
+            saved += apart[order[last]][after] - apart[order[first]][after]
+        return saved
+
+    def _moved(self, order: Sequence[int], stop: int) -> list[int]:
+        """The order with one stop where it costs the fewest steps."""
+        rest = [other for other in order if other != stop]
+        apart, way = self._apart, [0, *rest]
+
+        def detour(at: int) -> float:
+            back = 0.0 if at == len(rest) else apart[stop][rest[at]] - apart[way[at]][rest[at]]
+            return apart[way[at]][stop] + back
+
+        at = min(range(len(rest) + 1), key=detour)
+        return [*rest[:at], stop, *rest[at:]]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -16,18 +16,21 @@ from leafturn.tasks.moments import read_moment
 from leafturn.tasks.rules import Phrases, Rule
 from leafturn.tasks.subjects import Subject
 
+SLOWEST_LEAD = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
+
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Window:
     """Opening, best-by and closing day of a job.
 
-    `open_day`, `best_day`, `close_day` are median day numbers; `opens` and `closes` hold the sentences of
-    the moments that decide.
+    `soon_day`, `open_day`, `best_day`, `close_day` are median day numbers, the first from which the job
+    is shown as soon; `opens` and `closes` hold the sentences of the moments that decide.
     """
 
     open: Likely
     best: Likely
     close: Likely
+    soon_day: float
     open_day: float
     best_day: float
     close_day: float
@@ -47,11 +50,17 @@ def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | No
     closes = _deciding(rule.close, rule, subject, anchors, done, latest=False)
     best = _deciding(rule.best, rule, subject, anchors, done, latest=True)
     best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
+    open_day = _middle(ensemble, opens.days)
+    soon_day = open_day - rule.soon_days
+    if 0 < open_day - anchors.season.today <= rule.soon_days + SLOWEST_LEAD:
+        soon = _deciding(rule.open, rule, subject, anchors, done, latest=True, sooner=rule.soon_days)
+        soon_day = min(_middle(ensemble, soon.days), open_day)
     return Window(
         open=ensemble.likely(opens.days),
         best=ensemble.likely(best_days),
         close=ensemble.likely(closes.days),
-        open_day=_middle(ensemble, opens.days),
+        soon_day=soon_day,
+        open_day=open_day,
         best_day=_middle(ensemble, best_days),
         close_day=_middle(ensemble, closes.days),
         opens=opens,
@@ -64,17 +73,29 @@ def _phrases(phrases: Phrases) -> Iterable[str]:
 
 
 def _deciding(
-    phrases: Phrases, rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None, *, latest: bool
+    phrases: Phrases,
+    rule: Rule,
+    subject: Subject,
+    anchors: Anchors,
+    done: dt.date | None,
+    *,
+    latest: bool,
+    sooner: int = 0,
 ) -> Resolved:
-    """Of several moments the last (or first) of each draw; the sentence is that of the one that decides.
+    """Of several moments, or `sooner` days before them, the last (or first) of each draw.
 
-    A plain date has none: an opening then takes the sentence of the moment beside it, which holds too.
+    The sentence is that of the one that decides. A plain date has none: an opening then takes the sentence
+    of the moment beside it, which holds too.
     """
+    moments = [read_moment(phrase) for phrase in _phrases(phrases)]
     found = [
-        anchors.resolve(read_moment(p), subject, winter=rule.winter, done=done) for p in _phrases(phrases)
+        anchors.resolve(replace(m, shift=m.shift - sooner), subject, winter=rule.winter, done=done)
+        for m in moments
     ]
+    if len(found) == 1:
+        return found[0]
     days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
-    medians = [float(np.median(f.days)) for f in found]
+    medians = [f.middle for f in found]
     chosen = found[int(np.argmax(medians) if latest else np.argmin(medians))]
     beside = next((f.says for f in found if f.says), "") if latest else ""
     return Resolved(days, chosen.says or beside, chosen.basis)
@@ -115,7 +136,7 @@ def standing_of(
     if today > window.close_day:
         return Standing(state="passed")
     if today < window.open_day:
-        return Standing(state="soon" if window.open_day - today <= rule.soon_days else "not yet")
+        return Standing(state="soon" if today >= window.soon_day else "not yet")
     if hold is not None:
         return Standing(state="held", hold=hold)
     if today > window.best_day:
