@@ -505,8 +505,16 @@ class FakeAlmanac:
         )
         return replace(self, entries=(*self.entries, kept), season_jobs=jobs), kept
 
+    def note_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[FakeAlmanac, tuple[Entry, ...]]:
+        almanac, kept = self, []
+        for entry in entries:
+            almanac, one = almanac.note(entry, written)
+            kept.append(one)
+        return almanac, tuple(kept)
+
     def takeable(self, skip: int = 0) -> Entry | None:
-        lines = [b.entry for b in self.book() if not b.taken_back and b.entry.what != "withdraw"]
+        kept = ("withdraw", "sheet")
+        lines = [b.entry for b in self.book() if not b.taken_back and b.entry.what not in kept]
         return lines[skip] if skip < len(lines) else None
 
     def take_back(self, entry_id: str, written: dt.date) -> tuple[FakeAlmanac, Entry]:

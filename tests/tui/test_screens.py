@@ -100,13 +100,15 @@ def test_too_small_a_window_gets_one_sentence(size: tuple[int, int]) -> None:
 
 def test_all_keys_are_in_the_foot_at_80_columns() -> None:
     for page in ("1", "2", "3", "9", "0"):
-        foot = " ".join(show(FakeAlmanac(), (80, 24), [page], "")[-2:])
+        foot = " ".join(show(FakeAlmanac(), (80, 24), [page], "")[-3:])
         for key in (
             "w why",
             "b bloom",
             "h harvest",
             "n note",
             "u take back",
+            "p paper",
+            "e enter sheet",
             "f find",
             "o date",
             "t cold",

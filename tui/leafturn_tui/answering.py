@@ -73,7 +73,7 @@ def answering(command: str) -> Callable[[list[str], dt.date], int]:
             if given.json:
                 print(json_answers.text(json_answers.unreadable(why.fault, on)))
             raise
-        helper = _known_helper(almanac, given.helper, parser) if command == "round" else None
+        helper = known_helper(almanac, given.helper, parser) if command == "round" else None
         return _answer(command, almanac, given.json, helper)
 
     return run
@@ -114,7 +114,8 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     return FINE
 
 
-def _known_helper(almanac: Almanac, name: str | None, parser: argparse.ArgumentParser) -> str | None:
+def known_helper(almanac: Almanac, name: str | None, parser: argparse.ArgumentParser) -> str | None:
+    """A helper's name as given, or a sentence that ends the command."""
     names = [h.name for h in almanac.garden.helpers]
     if name is None or name in names:
         return name

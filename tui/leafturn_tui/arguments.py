@@ -34,6 +34,9 @@ and which trees lack a partner.
   leafturn tonight [GARDEN] -3 what a night of -3 C would do to buds and flowers
   leafturn note [GARDEN] ...   note something
   leafturn done [GARDEN] JOB   note a job as done
+  leafturn sheet [GARDEN]      the week on one page of paper, to tick with a pencil
+  leafturn away [GARDEN] --from 2027-04-24 --to 2027-05-08
+                               before you go, while you are away, on return
 
 GARDEN is a folder or its TOML file; left out, it is the folder you are in.
 """

@@ -133,6 +133,8 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "tonight": _later("cold_night", "tonight"),
     "note": _later("noting", "note"),
     "done": _later("noting", "done"),
+    "sheet": _later("paper_commands", "sheet"),
+    "away": _later("paper_commands", "away"),
 }
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, TypeVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -27,6 +27,9 @@ from leafturn_tui.words import long_day
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
+
+
+Kept = TypeVar("Kept")
 
 
 class Desk(Screen[None]):
@@ -148,13 +151,18 @@ class Desk(Screen[None]):
         if kept is not None:
             self.say(f"noted: {notes.told(kept, self.almanac.on)}{more(self.almanac)}")
 
+    def keep_all(self, entries: Sequence[Entry], said: str) -> None:
+        """Write the notes of one act and say what became of them."""
+        if self._write(lambda: self.almanac.note_many(entries, self.almanac.on)) is not None:
+            self.say(said)
+
     def take_back(self, entry: Entry) -> None:
         """Take a note back."""
         if self._write(lambda: self.almanac.take_back(entry.id, self.almanac.on)) is not None:
             self.say(f"taken back: {notes.told(entry, self.almanac.on)}")
 
-    def _write(self, write: Callable[[], tuple[Almanac, Entry]]) -> Entry | None:
-        """Let the almanac write; the note as kept, or None after saying why not."""
+    def _write(self, write: Callable[[], tuple[Almanac, Kept]]) -> Kept | None:
+        """Let the almanac write; what was kept, or None after saying why not."""
         if self.almanac.read_only:
             self.say("Nothing is noted: the journal cannot be written (leafturn check says why).")
             return None

@@ -18,6 +18,7 @@ from leafturn_tui.panels.seeking import Finding, Named
 from leafturn_tui.panels.seen import BloomSeen, Picked, candidates
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.panels.typing import Typing
+from leafturn_tui.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.rows import Row, paragraph
 
 if TYPE_CHECKING:
@@ -36,6 +37,8 @@ def common_keys() -> tuple[Key, ...]:
         Key("n", "note", "note anything", _note),
         Key("t", "cold", "what a cold night would do; a minimum is typed", ask_tonight),
         Key("u", "take back", "take back the last note; on the Book the one under the bar", _take_back),
+        Key("p", "paper", "write a paper beside the garden file: week sheet and others", ask_paper),
+        Key("e", "enter sheet", "enter the ticked lines of a week sheet", enter_sheet),
         Key("f", "find", "find a plant by its letters", _find),
         Key("o", "date", "see everything on another date", _other_date),
         Key("g", "", "a short list of the pages and their questions", _go),

@@ -78,7 +78,7 @@ def _minutes(text: str) -> float:
 def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False) -> int:
     """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more."""
     if almanac.read_only:
-        return _not_noted("the journal cannot be written; leafturn check says why")
+        return not_noted("the journal cannot be written; leafturn check says why")
     doubt = almanac.doubt(entry)
     if doubt and sys.stdin.isatty():
         print(safe_text(doubt), end=" (y/n) ", flush=True)
@@ -90,12 +90,13 @@ def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False) -> int:
     try:
         almanac, kept = almanac.note(entry, almanac.on)
     except OSError as why:
-        return _not_noted(f"the journal could not be written ({why.strerror or why})")
+        return not_noted(f"the journal could not be written ({why.strerror or why})")
     if quiet:
         return FINE
     return plain(almanac, [f"noted: {notes.told(kept, almanac.on)} (note {kept.id})"])
 
 
-def _not_noted(why: str) -> int:
+def not_noted(why: str) -> int:
+    """Say why nothing was noted; the exit status."""
     print(safe_text(f"Nothing was noted: {why}."), file=sys.stderr)
     return UNREADABLE

@@ -55,6 +55,9 @@ def _what(entry: Entry) -> str:
             return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
         case "answered":
             return f"{plant}: {entry.answer or 'answered'}"
+        case "sheet":
+            lines = len(entry.closes)
+            return f"week sheet {entry.sheet} written, {lines} line{'' if lines == 1 else 's'}"
         case "withdraw":
             return f"taken back: note {entry.entry}"
         case "loss" | "damage":

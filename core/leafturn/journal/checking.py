@@ -39,6 +39,7 @@ _NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {
     "set": (("plant",), ("set",)),
     "crown": (("plant",), ("live_percent",)),
     "reading": (("heap",), ("temp_c",)),
+    "sheet": (("sheet",),),
 }
 _CLOSING = ("done", "let-go", "put-off")
 
@@ -63,6 +64,7 @@ _EXAMPLES = {
     "wind": "wind = true",
     "minutes": "minutes = 35, not below 0",
     "entry": 'entry = "2027-04-11.1"',
+    "sheet": 'sheet = "16-A"',
 }
 
 

@@ -9,7 +9,7 @@ from msgspec import Meta, Struct
 
 What = Literal[
     "done", "let-go", "put-off", "bloom", "harvest", "set", "weather", "reading", "crown", "look",
-    "damage", "loss", "planted", "moved", "judged", "answered", "cold", "note", "withdraw",
+    "damage", "loss", "planted", "moved", "judged", "answered", "cold", "note", "sheet", "withdraw",
 ]  # fmt: skip
 
 Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
@@ -36,7 +36,8 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
 
     `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
     before the day it was written. `tasks` holds the ids of the jobs that one entry closes, `entry` the
-    id of the one that a withdrawal takes back. `file` and `line` say where it stands; they are not written.
+    id of the one that a withdrawal takes back, `sheet` the number of a week sheet. `file` and `line` say
+    where it stands; they are not written.
     """
 
     id: str = ""
@@ -64,6 +65,7 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
     minutes: Minutes | None = None
     text: str | None = None
     entry: str | None = None
+    sheet: str | None = None
     file: str = ""
     line: int = 0
 

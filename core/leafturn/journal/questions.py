@@ -59,8 +59,11 @@ def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
 
 
 def takeable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
-    """The notes that can be taken back, the one written last first."""
-    return standing(entries)[::-1]
+    """The notes that can be taken back, the one written last first.
+
+    That a week sheet was written is left out: its paper is about, and its lines can be entered.
+    """
+    return tuple(entry for entry in standing(entries)[::-1] if entry.what != "sheet")
 
 
 def last_takeable(entries: Iterable[Entry]) -> Entry | None:

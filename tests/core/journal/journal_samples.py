@@ -93,6 +93,7 @@ def any_entry(draw: st.DrawFn) -> Entry:
         by=draw(maybe(any_text)),
         minutes=draw(maybe(st.integers(0, 500))),
         text=draw(maybe(any_text)),
+        sheet=draw(any_text),
     )
 
 

@@ -1,0 +1,178 @@
+"""The away sheet: a plan for a time away as plain text."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from leafturn import wording
+from leafturn.papers.away import AwayPlan, Errand, FrostWatch
+from leafturn.papers.lines import Clean, Sheaf, cells
+from leafturn.papers.reasons import amount, one_line, reason
+from leafturn.papers.words import long_day, minutes, names
+
+GAP = "_____"
+INDENT = 9
+NO_HURRY_DAYS = 14  # a guess: what can wait longer than this after the return is only named
+
+
+def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str) -> list[str]:
+    """A plan in lines of at most 72 columns.
+
+    Parameters
+    ----------
+    plan : AwayPlan
+    place : str
+        The garden's name; may be empty.
+    written : date
+        The day it was made; its forecasts are of that day.
+    clean : callable
+        Every string passes it.
+    """
+    sheaf = Sheaf(clean)
+    time = plan.time
+    who = f" Away: {names(time.absent)}." if time.absent else ""
+    sheaf.say(f"{place}: a time away" if place.strip() else "A time away", most=2)
+    sheaf.say(
+        f"From {long_day(time.leave)} until {long_day(time.back)}, {wording.count(time.days, 'night')}.{who}"
+    )
+    sheaf.say(f"As foreseen on {long_day(written)}; make it anew shortly before you go.")
+    _before(sheaf, plan)
+    _while_away(sheaf, plan)
+    _on_return(sheaf, plan)
+    return sheaf.lines
+
+
+def _before(sheaf: Sheaf, plan: AwayPlan) -> None:
+    _heading(sheaf, "1. Before you go")
+    leave, back = plan.time.leave, plan.time.back
+    if plan.closing:
+        sheaf.say("Their time ends, or may end, while you are away:")
+        for errand in plan.closing:
+            job = errand.job
+            ends = f"Ends {_day(job.close.likely, leave)}"
+            if job.close.likely is not None and job.close.likely >= back:
+                ends = f"May end from {_day(job.close.early, leave)}"
+            _errand(sheaf, errand, ends, _else(errand))
+    if plan.early:
+        sheaf.blank()
+        sheaf.say("Better done before, if there is time; they are late when you are back:")
+        for errand in plan.early:
+            job = errand.job
+            best = f"Best by {_day(job.best.likely, leave)}, ends {_day(job.close.likely, leave)}"
+            _errand(sheaf, errand, best, _else(errand))
+    if not plan.closing and not plan.early:
+        sheaf.say("Nothing has to be done before.")
+
+
+def _while_away(sheaf: Sheaf, plan: AwayPlan) -> None:
+    _heading(sheaf, "2. While you are away")
+    if plan.frost is not None:
+        _frost(sheaf, plan.frost)
+    for errand in plan.away:
+        window = f"{'Needed' if errand.must else 'Good'} {_stretch(errand, plan.time.leave)}"
+        early = ""
+        if errand.maybe_open is not None:
+            early = (
+                f"It may be ready before you go, from {_day(errand.maybe_open, plan.time.leave)}: look then."
+            )
+        _errand(sheaf, errand, window, f"{_someone(errand)}{' ' if early else ''}{early}")
+    if plan.small:
+        sheaf.blank()
+        told = [f"{e.job.title} ({_stretch(e, plan.time.leave)})" for e in plan.small]
+        sheaf.say(f"Small things, if somebody passes: {'; '.join(told)}.", hang=2)
+    if not plan.away and not plan.small and plan.frost is None:
+        sheaf.say("Nothing falls due that could not be done before or after.")
+
+
+def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
+    _heading(sheaf, "3. When you are back")
+    back = plan.time.back
+    soon = [e for e in plan.waiting if _days_left(e, back) <= NO_HURRY_DAYS]
+    later = [e for e in plan.waiting if e not in soon]
+    if soon:
+        sheaf.say("Waiting for you, what costs most to leave longer first:")
+    for errand in soon:
+        job = errand.job
+        state = f"late {wording.count(job.days_late, 'day')}" if job.state == "late" else job.state
+        told = f"{job.title}, {job.where}: {state}, can wait until {_day(job.close.likely, back)}."
+        sheaf.say(f"- {told}", hang=2)
+    if later:
+        sheaf.blank()
+        told = "; ".join(f"{e.job.title} (until {_day(e.job.close.likely, back)})" for e in later)
+        sheaf.say(f"Open too, with time left: {told}.", hang=2)
+    if plan.passed:
+        sheaf.blank()
+        sheaf.say("Past, if nobody did it; do not do it then:")
+        for errand in plan.passed:
+            job = errand.job
+            again = f"next from {_day(job.next_open, back)}" if job.next_open else "not again this season"
+            sheaf.say(f"- {job.title}: ended {_day(job.close.likely, back)}, {again}.", hang=2)
+    if not plan.waiting and not plan.passed:
+        sheaf.say("Nothing is waiting and nothing has passed.")
+
+
+def _days_left(errand: Errand, back: dt.date) -> int:
+    closes = errand.job.close.likely
+    return NO_HURRY_DAYS + 1 if closes is None else (closes - back).days
+
+
+def _heading(sheaf: Sheaf, words: str) -> None:
+    sheaf.blank()
+    sheaf.say(words.upper())
+    sheaf.blank()
+
+
+def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
+    job = errand.job
+    took = minutes(job.minutes)
+    what = sheaf.cleaned(f"{job.title}, {job.where}" if job.where else job.title)
+    room = sheaf.width - INDENT - len(took) - 2
+    body = Sheaf(str, room)
+    body.say(what, hang=2)
+    head, *rest = body.lines or [""]
+    sheaf.lines.append(f"  {GAP}  {head}{' ' * (room - cells(head) + 2)}{took}".rstrip())
+    sheaf.lines += [" " * INDENT + line for line in rest]
+    sheaf.say(one_line(when, sheaf.cleaned(reason(job)), sheaf.width - INDENT), indent=INDENT, most=3)
+    sheaf.say(amount(job), indent=INDENT)
+    sheaf.say(who, indent=INDENT)
+    for caution in job.cautions:
+        sheaf.say(caution, indent=INDENT)
+
+
+def _someone(errand: Errand) -> str:
+    if errand.who:
+        return f"Can do it: {names(errand.who)}."
+    return "Nobody at home can do it: ask for help."
+
+
+def _else(errand: Errand) -> str:
+    return f"Or, while you are away: {names(errand.who)}." if errand.who else "Nobody else here can do it."
+
+
+def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
+    told: list[str] = []
+    if frost.plants and frost.last is not None:
+        told.append(f"The last frost is {wording.about(frost.last)}.")
+        told.append(f"In flower then, and touchy: {_some(frost.plants)}.")
+    if frost.first is not None:
+        told.append(f"The first frost of autumn is {wording.about(frost.first)}: tender things under cover.")
+    watcher = names(frost.who) if frost.who else "nobody here: ask someone"
+    told.append(f"Somebody should hear the evening forecast and cover what is low enough ({watcher}).")
+    sheaf.say(" ".join(told), indent=2)
+    sheaf.blank()
+
+
+def _some(found: Sequence[str], most: int = 8) -> str:
+    shown = list(found[:most])
+    return names([*shown, f"{len(found) - most} more"] if len(found) > most else shown)
+
+
+def _stretch(errand: Errand, on: dt.date) -> str:
+    job = errand.job
+    return f"{_day(job.open.likely, on)} to {_day(job.close.likely, on)}"
+
+
+def _day(date: dt.date | None, on: dt.date) -> str:
+    """A date with its year where that differs; never "today", as the paper is read on another day."""
+    return wording.day(date, None if date is not None and date == on else on)

@@ -1,0 +1,163 @@
+"""What stands in the calendar files: each helper's jobs, and expected bloom."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from leafturn import wording
+from leafturn.bloom.model import SeasonEvent
+from leafturn.garden.model import Helper
+from leafturn.garden.names import plain_id
+from leafturn.papers.calendar import Event
+from leafturn.papers.hands import hands_of
+from leafturn.papers.lines import Clean
+from leafturn.papers.words import minutes, names
+from leafturn.tasks.hands import EVERYBODY
+from leafturn.tasks.model import Job
+
+OPEN_STATES = ("not yet", "soon", "due", "late", "held")
+FIRST_OPEN = 61  # BBCH: first flowers open
+
+
+@dataclass(frozen=True, kw_only=True)
+class Feed:
+    """One calendar file: its name without ending, what it is called, and its events by day."""
+
+    file: str
+    name: str
+    events: tuple[Event, ...]
+
+
+def job_feeds(
+    jobs: Iterable[Job], helpers: Sequence[Helper], garden: str, on: dt.date, clean: Clean = str
+) -> tuple[Feed, ...]:
+    """One feed for each helper with the open jobs that fall, or likely fall, to them.
+
+    Each job stands on the day it is best done by. A job for two stands in both feeds; one that nobody here
+    can do in the first helper's, with a word about that.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+        Of the round for those of the week, as the round says whom they fall to; else of the season.
+    helpers : sequence of Helper
+        Empty means the steward alone.
+    garden : str
+        What tells this garden's events from another's.
+    on : date
+    clean : callable
+        Every string passes it.
+    """
+    hands = tuple(helpers or (EVERYBODY,))
+    dealt: dict[str, list[Event]] = {h.name: [] for h in hands}
+    for job in jobs:
+        if job.state in OPEN_STATES and job.best.likely is not None:
+            who = hands_of(job, hands, on)
+            event = _job_event(job, who, garden, on, clean)
+            for name in [name for name in who if name in dealt] or [hands[0].name]:
+                dealt[name].append(event)
+    files = _file_names(tuple(dealt))
+    return tuple(
+        Feed(file=files[name], name=clean(f"{garden}: {name}"), events=tuple(_by_day(events)))
+        for name, events in dealt.items()
+    )
+
+
+def bloom_feed(events: Iterable[SeasonEvent], garden: str, clean: Clean = str) -> Feed:
+    """The first open flowers of every plant, on the day seen or else the likeliest day.
+
+    Parameters
+    ----------
+    events : iterable of SeasonEvent
+        Of a season.
+    garden : str
+        What tells this garden's events from another's.
+    clean : callable
+        Every string passes it.
+    """
+    found = list(events)
+    rest: dict[str, list[SeasonEvent]] = {}
+    for event in found:
+        rest.setdefault(event.plant, []).append(event)
+    made = [
+        _bloom_event(event, rest[event.plant], day, garden, clean)
+        for event in found
+        if event.bbch == FIRST_OPEN and (day := event.observed or event.when.likely) is not None
+    ]
+    return Feed(file="bloom", name=clean(f"{garden}: bloom"), events=tuple(_by_day(made)))
+
+
+def uid_of(garden: str, thing: str) -> str:
+    """An id that is the same from file to file and differs between gardens (RFC 7986, 5.3: a UUID)."""
+    return str(uuid.uuid5(uuid.NAMESPACE_URL, f"leafturn:{garden}:{thing}"))
+
+
+def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Clean) -> Event:
+    best = job.best.likely
+    assert best is not None
+    opens, ends = wording.about(job.open).removeprefix("about "), wording.about(job.close)
+    took = minutes(job.minutes)
+    told = [
+        f"From {opens}, best by {wording.day(best)}, ends {ends}.",
+        f"Why: {job.why[0]}" if job.why else "",
+        f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
+        f"{names(who)}{f', {took}' if took else ''}." if who else "Nobody here can do it: ask for help.",
+        *job.cautions,
+        f"As foreseen on {wording.day(on)} {on.year}. Basis: {job.basis}.",
+    ]
+    return Event(
+        uid=uid_of(garden, job.id),
+        on=best,
+        title=clean(job.title),
+        told="\n".join(clean(line) for line in told if line),
+        place=clean(job.where),
+    )
+
+
+def _bloom_event(
+    first: SeasonEvent, all_of_plant: Sequence[SeasonEvent], day: dt.date, garden: str, clean: Clean
+) -> Event:
+    seen = first.observed is not None
+    told = [
+        f"First flowers seen on {wording.day(day)}."
+        if seen
+        else f"First flowers {wording.about(first.when)}.",
+        *(
+            f"{e.event.capitalize()} {wording.day(e.observed) if e.observed else wording.about(e.when)}."
+            for e in all_of_plant
+            if e.bbch in (65, 69)
+        ),
+        f"Basis: {first.basis}.",
+    ]
+    title = f"{first.plant} in flower" if seen else f"{first.plant} may open"
+    return Event(
+        uid=uid_of(garden, f"{first.plant}:first-open:{_season_of(all_of_plant, day)}"),
+        on=day,
+        title=clean(title),
+        told="\n".join(clean(line) for line in told),
+    )
+
+
+def _season_of(events: Sequence[SeasonEvent], day: dt.date) -> int:
+    """The year of a plant's full bloom: it names the season also where flowers open before New Year."""
+    full = next((e.observed or e.when.likely for e in events if e.bbch == 65), None)
+    return (full or day).year
+
+
+def _by_day(events: Iterable[Event]) -> list[Event]:
+    return sorted(events, key=lambda e: (e.on, e.uid))
+
+
+def _file_names(called: Sequence[str]) -> dict[str, str]:
+    """A file name for each helper: letters, digits and hyphens, none twice and none too long."""
+    found: dict[str, str] = {}
+    for name in called:
+        word = plain_id(name).encode("ascii", errors="ignore").decode().strip("-")[:40] or "helper"
+        candidates: Iterator[str] = (
+            f"jobs-{word}{f'-{n}' if n > 1 else ''}" for n in range(1, len(called) + 2)
+        )
+        found[name] = next(c for c in candidates if c not in found.values())
+    return found

@@ -1,0 +1,223 @@
+"""The week sheet: one page of plain text for people without a screen, to tick with a pencil."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from leafturn import wording
+from leafturn.garden.model import Helper
+from leafturn.papers.lines import Clean, Sheaf, cells, shortened
+from leafturn.papers.reasons import amount, one_line, reason
+from leafturn.papers.week import Share, Week, week_of
+from leafturn.papers.words import long_day, minutes, names, window_word
+from leafturn.tasks.hands import next_day
+from leafturn.tasks.model import Job, Round
+
+LENGTH = 60  # lines that fit A4 and Letter upright at six lines to the inch with a margin; common practice
+GAP = "_____"  # where the pencil goes
+INDENT = 12
+SEEN_LINES = 3
+NAMED_LINES = 5  # of a paragraph that names jobs without a line of their own
+NAMED_MOST = 20
+
+Numbering = Callable[[Sequence[str]], str]
+
+
+@dataclass(frozen=True, kw_only=True)
+class WeekSheet:
+    """A week sheet as text, with its number, its jobs, and the ids of the numbered ones, line 1 first."""
+
+    number: str
+    week: Week
+    jobs: tuple[str, ...]
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Occasion:
+    """What stands at the head of a sheet.
+
+    Parameters
+    ----------
+    place : str
+        The garden's name; may be empty.
+    season : str
+        How the season stands, in one sentence.
+    helpers : sequence of Helper
+    """
+
+    place: str
+    season: str
+    helpers: Sequence[Helper]
+
+
+def week_sheet(
+    occasion: Occasion, round_now: Round, on: dt.date, numbering: Numbering | None, clean: Clean = str
+) -> WeekSheet:
+    """The sheet of the week that holds a day.
+
+    Of more jobs than fit the page, those stay that are dearest to delay; the rest is named with its date.
+
+    Parameters
+    ----------
+    occasion : Occasion
+    round_now : Round
+        Of that day.
+    on : date
+    numbering : callable or None
+        Gives the sheet's number for the ids of its jobs; None for a sheet whose lines cannot be entered.
+    clean : callable
+        Every string passes it.
+
+    Returns
+    -------
+    WeekSheet
+        At most `LENGTH` lines of at most 72 columns.
+    """
+    week = week_of(round_now, occasion.helpers, on)
+    while len(_lines(occasion, week, "53-AA", clean)) > LENGTH and week.jobs:
+        week = week.without(min(week.jobs, key=lambda j: (j.cost_of_delay, j.id)))
+    ids = tuple(job.id for job in week.jobs)
+    number = numbering(ids) if numbering is not None else ""
+    return WeekSheet(number=number, week=week, jobs=ids, lines=tuple(_lines(occasion, week, number, clean)))
+
+
+def _lines(occasion: Occasion, week: Week, number: str, clean: Clean) -> list[str]:
+    sheaf = Sheaf(clean)
+    _head(sheaf, occasion, week, number)
+    line = 1
+    for share in week.shares:
+        _share(sheaf, share, week, occasion.helpers, line)
+        line += len(share.jobs)
+    if not week.jobs:
+        sheaf.blank()
+        sheaf.say("Nothing needs hands this week.")
+    _not_numbered(sheaf, week)
+    _seen(sheaf)
+    _foot(sheaf, number, bool(week.jobs))
+    return sheaf.lines
+
+
+def _head(sheaf: Sheaf, occasion: Occasion, week: Week, number: str) -> None:
+    title = f"Week sheet {number}" if number else "Week sheet without a number"
+    place = f"{occasion.place}: " if occasion.place.strip() else ""
+    days = f"{long_day(week.on)} to {long_day(week.last)}"
+    sheaf.beside(_first_line(sheaf, f"{place}what needs hands", title), title)
+    sheaf.say(f"{days}. {occasion.season}", most=2)
+
+
+def _first_line(sheaf: Sheaf, text: str, title: str) -> str:
+    return shortened(sheaf.cleaned(text), sheaf.width - cells(title) - 2)
+
+
+def _share(sheaf: Sheaf, share: Share, week: Week, helpers: Sequence[Helper], first: int) -> None:
+    sheaf.blank()
+    sheaf.say(f"{names(share.who).upper()}{_days(share, helpers, week)}: {minutes(share.minutes)}", most=2)
+    shared = _shared_cautions(share.jobs)
+    for caution, ids in shared.items():
+        lines = [first + n for n, job in enumerate(share.jobs) if job.id in ids]
+        sheaf.say(f"Lines {names([str(n) for n in lines])}: {caution}", indent=2, hang=2)
+    for number, job in enumerate(share.jobs, first):
+        _job(sheaf, number, job, week, [c for c in job.cautions if c not in shared])
+
+
+def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str]) -> None:
+    start = f"{number:>3}  {GAP}  "
+    took = minutes(job.minutes)
+    room = sheaf.width - INDENT - len(took) - 2
+    what = f"{job.title}, {job.where}" if job.where else job.title
+    together = cells(sheaf.cleaned(what)) <= room
+    body = Sheaf(str, room)
+    body.say(sheaf.cleaned(what if together else job.title), hang=2, most=3)
+    head, *rest = body.lines or [""]
+    sheaf.lines.append(f"{start}{head}{' ' * (room - cells(head) + 2)}{took}")
+    sheaf.lines += [" " * INDENT + line for line in rest]
+    if not together:
+        sheaf.say(job.where, indent=INDENT, most=2)
+    when = window_word(job, week.on)
+    sheaf.say(one_line(when, sheaf.cleaned(reason(job)), sheaf.width - INDENT), indent=INDENT, most=2)
+    sheaf.say(amount(job), indent=INDENT, most=2)
+    for caution in cautions:
+        sheaf.say(caution, indent=INDENT)
+
+
+def _days(share: Share, helpers: Sequence[Helper], week: Week) -> str:
+    """The day of helpers who come on days of their own."""
+    days = {next_day(h, week.on) for h in helpers if h.name in share.who and h.days}
+    return f", {long_day(max(days))}" if days else ""
+
+
+def _shared_cautions(jobs: Iterable[Job]) -> dict[str, list[str]]:
+    """Cautions that several jobs have in common, with the ids of those jobs."""
+    found: dict[str, list[str]] = {}
+    for job in jobs:
+        for caution in dict.fromkeys(job.cautions):
+            found.setdefault(caution, []).append(job.id)
+    return {caution: ids for caution, ids in found.items() if len(ids) > 1}
+
+
+def _not_numbered(sheaf: Sheaf, week: Week) -> None:
+    on = week.on
+
+    def until(job: Job) -> str:
+        return f"until {wording.day(job.close.likely, on)}"
+
+    def opens(job: Job) -> str:
+        return f"from {wording.day(job.open.likely, on)}"
+
+    def held(job: Job) -> str:
+        if job.hold is None:
+            return ""
+        end = f"until {wording.day(job.hold.until, on)}: " if job.hold.until else ""
+        return f"{end}{job.hold.reason}"
+
+    def again(job: Job) -> str:
+        return f"next {wording.day(job.next_open, on)}" if job.next_open else ""
+
+    _named(sheaf, "Not on this sheet; it can wait", week.left, until)
+    _named(sheaf, "Next week or later", week.coming, opens)
+    _named(sheaf, "Nobody here can do this; ask for help", week.beyond, until)
+    _named(sheaf, "Leave for now", week.held, held)
+    _named(sheaf, "Too late, do not do now", week.passed, again)
+
+
+def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], told: Callable[[Job], str]) -> None:
+    """Jobs in one paragraph, each with its date; those it has no room for are counted."""
+    if not jobs:
+        return
+    sheaf.blank()
+    listed = [_in_a_list(sheaf, job, told(job)) for job in jobs[:NAMED_MOST]]
+    for shown in range(len(listed), -1, -1):
+        more = len(jobs) - shown
+        rest = [f"and {more} more" if shown else wording.count(more, "job")] if more else []
+        trial = Sheaf(str, sheaf.width)
+        trial.say(f"{heading}: {'; '.join([*listed[:shown], *rest])}.", hang=2)
+        if len(trial.lines) <= NAMED_LINES or not shown:
+            sheaf.lines += trial.lines
+            return
+
+
+def _in_a_list(sheaf: Sheaf, job: Job, told: str) -> str:
+    title = shortened(sheaf.cleaned(job.title), sheaf.width - INDENT)
+    told = shortened(sheaf.cleaned(told), 2 * sheaf.width)
+    return f"{title} ({told})" if told else title
+
+
+def _seen(sheaf: Sheaf) -> None:
+    sheaf.blank()
+    sheaf.say("Seen today (in flower, set, frost, damage, anything; with its day):")
+    for _ in range(SEEN_LINES):
+        sheaf.blank()
+        sheaf.rule("_")
+
+
+def _foot(sheaf: Sheaf, number: str, lines: bool) -> None:
+    if not lines:
+        return
+    sheaf.blank()
+    if number:
+        sheaf.say(f"Tick what is done. To enter it: press e, type {number} and the numbers.")
+    else:
+        sheaf.say("Tick what is done. The book cannot be written: this sheet has no number.")

@@ -1,0 +1,61 @@
+"""Words that several papers share."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from leafturn import wording
+from leafturn.tasks.model import Job
+from leafturn.views import Heading
+
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def long_day(date: dt.date) -> str:
+    """A date as "Mon 19 Apr 2027"."""
+    return f"{WEEKDAYS[date.weekday()]} {wording.day(date)} {date.year}"
+
+
+def minutes(amount: float) -> str:
+    """Minutes as "35 min" or "2 h 57"; nothing for company rather than work."""
+    whole = round(amount)
+    if whole < 60:
+        return f"{whole} min" if whole > 0 else ""
+    hours, rest = divmod(whole, 60)
+    return f"{hours} h {rest:02d}" if rest else f"{hours} h"
+
+
+def names(said: Sequence[str]) -> str:
+    """Several names as "a, b and c"; "anyone" for none."""
+    if not said:
+        return "anyone"
+    *first, last = said
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def window_word(job: Job, on: dt.date) -> str:
+    """When to do a job of the week, short: "today", "from 23 Apr", "late 3 days", "by Wed 21 Apr"."""
+    opens, best, closes = job.open.likely, job.best.likely, job.close.likely
+    if closes == on:
+        return "Today"
+    if job.state == "late" and job.days_late > 0:
+        return f"Late {wording.count(job.days_late, 'day')}"
+    if opens is not None and opens > on:
+        return f"From {wording.day(opens, on)}" + (f" to {wording.day(closes, on)}" if closes else "")
+    if best is not None and best >= on:
+        return f"Best by {wording.day(best, on)}" if best != on else "Best today"
+    return f"Before {wording.day(closes, on)}" if closes else ""
+
+
+def season_words(heading: Heading) -> str:
+    """How the season stands, in one sentence."""
+    days, last = heading.heat.days_ahead, heading.frost.last
+    pace = "The season is as usual"
+    if days:
+        pace = f"The season is {wording.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}"
+    if last.likely is None:
+        return f"{pace}; no frost is likely."
+    if heading.frost.last_gone >= 0.95:
+        return f"{pace}; the last frost is past."
+    return f"{pace}; last frost {wording.about(last, heading.on)}."

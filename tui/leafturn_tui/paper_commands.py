@@ -1,0 +1,86 @@
+"""The commands that make papers: `leafturn sheet` and `leafturn away`."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from leafturn.faults import Unreadable
+from leafturn_tui.answering import known_helper, open_garden, plain
+from leafturn_tui.arguments import day_of, parser_for
+from leafturn_tui.notes import NotUnderstood
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+SHEET = """\
+Print the week sheet: one page of at most 60 lines of 72 columns, to tick with a pencil.
+
+The journal keeps the sheet's number with its lines, so that the key e (or `leafturn sheet --done "3 5 8"`)
+can enter the ticks afterwards. The same sheet printed twice keeps its number.
+"""
+
+
+def sheet(words: list[str], today: dt.date) -> int:
+    """`leafturn sheet [GARDEN]`."""
+    from leafturn_tui.week_paper import make_sheet
+
+    parser = parser_for("sheet", SHEET)
+    parser.add_argument(
+        "--done", metavar="LINES", help='enter the ticked lines, such as "3 5 8" or "16-B 3 5 8"'
+    )
+    given = parser.parse_args(words)
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    if given.done is not None:
+        return _enter(almanac, given.done, parser)
+    almanac, made = make_sheet(almanac)
+    return plain(almanac, made.lines)
+
+
+AWAY = """\
+Print the away sheet: what to do before you go, what someone must do meanwhile and who can, and what
+will be waiting or past when you are back. --to is the day you are at home again.
+"""
+
+
+def away(words: list[str], today: dt.date) -> int:
+    """`leafturn away [GARDEN] --from DATE --to DATE`."""
+    from leafturn_tui.away_paper import day_back, make_away, who_goes, wrong_dates
+
+    parser = parser_for("away", AWAY)
+    parser.add_argument("--from", dest="leave", metavar="DATE", required=True, help="the day of leaving")
+    parser.add_argument("--to", dest="back", metavar="DATE", required=True, help="the day of return")
+    told = "the helper who goes; may be given again (default: the steward)"
+    parser.add_argument("--helper", metavar="NAME", action="append", help=told)
+    given = parser.parse_args(words)
+    on = day_of(given.on, parser, today)
+    leave = day_of(given.leave, parser, on)
+    try:
+        back = day_back(given.back, leave)
+    except NotUnderstood as why:
+        parser.error(str(why))
+    wrong = wrong_dates(on, leave, back)
+    if wrong:
+        parser.error(wrong)
+    almanac = open_garden(given.garden, on)
+    absent = tuple(known_helper(almanac, name, parser) or "" for name in given.helper or ())
+    return plain(almanac, make_away(almanac, leave, back, absent or who_goes(almanac)))
+
+
+def _enter(almanac: Almanac, typed: str, parser: argparse.ArgumentParser) -> int:
+    """Note the ticked lines of a sheet as done: all of them, or none."""
+    from leafturn_tui.noting import not_noted
+    from leafturn_tui.week_paper import ticks
+
+    try:
+        found = ticks(almanac, typed)
+    except NotUnderstood as why:
+        parser.error(f"nothing was noted: {why}")
+    if almanac.read_only:
+        return not_noted("the journal cannot be written; leafturn check says why")
+    try:
+        almanac, _ = almanac.note_many(found.entries, almanac.on)
+    except (OSError, Unreadable) as why:
+        return not_noted(f"the journal could not be written ({why})")
+    return plain(almanac, [found.said])

@@ -1,0 +1,60 @@
+"""Papers as files beside the garden."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from leafturn_tui.safe_text import safe_text
+
+FOLDER = "papers"
+
+
+def write_paper(garden: Path, name: str, data: bytes) -> Path:
+    """Write a paper whole, in place of an earlier one of its name.
+
+    Parameters
+    ----------
+    garden : Path
+        The garden's folder.
+    name : str
+        The file's name within `papers/`.
+    data : bytes
+
+    Returns
+    -------
+    Path
+        Where it lies.
+
+    Raises
+    ------
+    OSError
+        If it cannot be written; an earlier paper is then still whole.
+    """
+    folder = garden / FOLDER
+    folder.mkdir(exist_ok=True)
+    # Replacing a link would destroy it, so what it leads to is replaced.
+    path = Path(os.path.realpath(folder / name))
+    fresh = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        with fresh.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        fresh.replace(path)
+    finally:
+        fresh.unlink(missing_ok=True)
+    return folder / name
+
+
+def earlier_paper(garden: Path, name: str) -> bytes:
+    """The paper that is about to be replaced; empty if there is none that can be read."""
+    try:
+        return (garden / FOLDER / name).read_bytes()
+    except OSError:
+        return b""
+
+
+def as_text(lines: list[str] | tuple[str, ...]) -> bytes:
+    """Lines of a paper as the bytes of a text file."""
+    return "".join(f"{safe_text(line)}\n" for line in lines).encode("utf-8", errors="replace")

@@ -1,0 +1,131 @@
+"""The keys p and e: papers written beside the garden, and a sheet's ticks entered."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from leafturn_tui import notes, words
+from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.panels.typing import Typing
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from leafturn_tui.desk import Desk
+
+
+def ask_paper(desk: Desk) -> None:
+    """A short list of papers; Enter writes the first."""
+
+    def written(make: Callable[[Desk], str]) -> Callable[[], None]:
+        def act() -> None:
+            try:
+                desk.say(make(desk))
+            except OSError as why:
+                desk.say(f"Not written: {why.strerror or why}.")
+
+        return act
+
+    options = [
+        Option("1", "week sheet: the week's jobs on one page, to tick with a pencil", written(_week)),
+        Option("2", "away sheet: before you go, while you are away, on return", lambda: _ask_leaving(desk)),
+    ]
+    desk.ask(Choice("Write which paper?", options))
+
+
+def _week(desk: Desk) -> str:
+    from leafturn_tui.paper_files import as_text, write_paper
+    from leafturn_tui.week_paper import make_sheet
+
+    desk.almanac, sheet = make_sheet(desk.almanac)
+    week = desk.almanac.on.isocalendar()
+    name = f"week-{week.year}-{sheet.number or week.week}.txt"
+    path = write_paper(desk.almanac.folder, name, as_text(sheet.lines))
+    if not sheet.number:
+        return f"The week sheet is in {_shown(path)}; it has no number, so e cannot enter it."
+    return f"Week sheet {sheet.number} is in {_shown(path)}; e enters its ticks afterwards."
+
+
+def _ask_leaving(desk: Desk) -> None:
+    on = desk.almanac.on
+
+    def preview(text: str) -> str:
+        return words.long_day(notes.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
+
+    def take(text: str) -> None:
+        leave = notes.date(text, on)
+        if leave < on:
+            raise notes.NotUnderstood(f"{words.long_day(leave)} is past")
+        _ask_return(desk, leave)
+
+    desk.ask(Typing("On which day do you leave?", take, preview=preview, enter="go on"))
+
+
+def _ask_return(desk: Desk, leave: dt.date) -> None:
+    from leafturn_tui.away_paper import day_back, make_away, who_goes, wrong_dates
+    from leafturn_tui.paper_files import as_text, write_paper
+
+    def back(text: str) -> dt.date:
+        day = day_back(text or "a week", leave)
+        wrong = wrong_dates(desk.almanac.on, leave, day)
+        if wrong:
+            raise notes.NotUnderstood(wrong)
+        return day
+
+    def take(text: str) -> None:
+        day = back(text)
+        lines = make_away(desk.almanac, leave, day, who_goes(desk.almanac))
+        try:
+            path = write_paper(desk.almanac.folder, f"away-{leave.isoformat()}.txt", as_text(lines))
+        except OSError as why:
+            desk.say(f"Not written: {why.strerror or why}.")
+        else:
+            desk.say(f"The away sheet is in {_shown(path)}.")
+
+    def preview(text: str) -> str:
+        day = back(text)
+        return f"away from {words.long_day(leave)} until {words.long_day(day)}"
+
+    desk.ask(Typing("On which day are you back?", take, preview=preview, enter="write the sheet", text="+7"))
+
+
+def _shown(path: Path) -> str:
+    return f"{path.parent.name}/{path.name} beside the garden file"
+
+
+def enter_sheet(desk: Desk) -> None:
+    """Ask for the ticked lines of the last sheet and note them as done."""
+    from leafturn_tui.week_paper import sheets, ticks
+
+    known = sheets(desk.almanac)
+    if not known:
+        desk.say("No week sheet has been written yet; p writes one.")
+        return
+    last = known[-1]
+
+    def preview(text: str) -> str:
+        if not text.strip():
+            lines = words.count(len(last.jobs), "line")
+            return f"the numbers with blanks between, such as 3 5 8; sheet {last.number} has {lines}"
+        return ticks(desk.almanac, text).said
+
+    def take(text: str) -> None:
+        if not text.strip():
+            raise notes.NotUnderstood("no line was typed, so nothing is noted; Esc leaves the sheet")
+        found = ticks(desk.almanac, text)
+        if found.entries:
+            desk.keep_all(found.entries, f"{found.said}; u takes back the last")
+        else:
+            desk.say(f"Nothing new is noted; {found.said}.")
+
+    day = words.long_day(last.on)
+    desk.ask(
+        Typing(
+            f"Which lines of sheet {last.number} ({day}) are ticked?",
+            take,
+            preview=preview,
+            enter="note them done",
+        )
+    )
