@@ -5,14 +5,16 @@ from __future__ import annotations
 import json
 import os
 import shutil
-import subprocess
 import sys
 from pathlib import Path
+from subprocess import CompletedProcess
 from typing import Any
 
 import pexpect
 import pytest
 from terminal import COMMAND, SOURCES
+
+import in_process
 
 DEMO = Path(__file__).parents[2] / "demo_garden"
 ON = ["--on", "2027-04-19"]
@@ -24,20 +26,8 @@ def garden(tmp_path: Path) -> Path:
     return Path(shutil.copytree(DEMO, tmp_path / "meadow"))
 
 
-def run(*words: str | Path, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
-    done = subprocess.run(
-        [*COMMAND, *map(str, words)],
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        cwd=cwd,
-        stdin=subprocess.DEVNULL,
-        timeout=120,
-        check=False,
-        env=ENVIRONMENT,
-    )
-    assert "Traceback" not in done.stdout + done.stderr
-    return done
+def run(*words: str | Path, cwd: Path | None = None) -> CompletedProcess[str]:
+    return in_process.run(*map(str, words), cwd=cwd)
 
 
 def answer(*words: str | Path) -> dict[str, Any]:

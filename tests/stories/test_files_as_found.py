@@ -1,6 +1,6 @@
 """Stories of files: the ten-line garden, wrong files, no weather and no climate, the south.
 
-Each runs the real program as a subprocess, as a user would.
+Each asks by the words a user types.
 """
 
 from __future__ import annotations
@@ -8,12 +8,12 @@ from __future__ import annotations
 import datetime as dt
 import json
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+from in_process import run
 
 ROOT = Path(__file__).parents[2]
 GARDENS = ROOT / "tests" / "gardens"
@@ -21,20 +21,8 @@ DEMO = ROOT / "demo_garden"
 STORY_DAY = "2027-04-19"
 
 
-def leafturn(*words: str) -> subprocess.CompletedProcess[str]:
-    done = subprocess.run(
-        [sys.executable, "-m", "leafturn_tui.command_line", *words],
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
-    assert "Traceback" not in done.stderr + done.stdout
-    return done
-
-
 def answer(*words: str, status: int = 0) -> dict[str, Any]:
-    done = leafturn(*words, "--json")
+    done = run(*words, "--json")
     assert done.returncode == status, done.stderr
     found: dict[str, Any] = json.loads(done.stdout)
     return found
@@ -63,7 +51,7 @@ def test_ten_lines_say_that_the_pear_has_no_partner(ten_lines: str) -> None:
     trees = {tree["plant"]: tree for tree in answer("partners", ten_lines, "--on", STORY_DAY)["trees"]}
     assert trees["pear"]["standing"] == "lacks"
     assert "no second pear" in trees["pear"]["weakest"]
-    said = leafturn("partners", ten_lines, "--on", STORY_DAY).stdout
+    said = run("partners", ten_lines, "--on", STORY_DAY).stdout
     assert "no second pear stands here" in said
 
 
@@ -115,7 +103,7 @@ def test_a_latitude_that_is_none_is_said_and_the_rest_answered(demo: Path) -> No
 
 def test_a_missing_quote_mark_is_named_with_its_line_and_nothing_is_shown_as_current(demo: Path) -> None:
     line = spoil(demo, 'name = "Weir Meadow"', 'name = "Weir Meadow')
-    done = leafturn("round", str(demo), "--on", STORY_DAY)
+    done = run("round", str(demo), "--on", STORY_DAY)
     assert done.returncode == 2
     assert done.stdout == ""
     assert f"line {line}" in done.stderr
@@ -123,7 +111,7 @@ def test_a_missing_quote_mark_is_named_with_its_line_and_nothing_is_shown_as_cur
 
 
 def test_no_garden_there_is_one_sentence(tmp_path: Path) -> None:
-    done = leafturn("round", str(tmp_path / "nowhere"))
+    done = run("round", str(tmp_path / "nowhere"))
     assert done.returncode == 2
     assert len(done.stderr.strip().splitlines()) == 1
 

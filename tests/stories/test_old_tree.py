@@ -3,29 +3,16 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
-import leafturn
-import leafturn_tui
+from in_process import run
 
 ROOT = Path(__file__).parents[2]
-SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})
 
 
 def canopy(*words: str) -> str:
-    done = subprocess.run(
-        [sys.executable, "-m", "leafturn_tui.command_line", "canopy", str(ROOT / "demo_garden"), *words],
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        env=os.environ | {"PYTHONPATH": SOURCES},
-        timeout=120,
-        check=False,
-    )
+    done = run("canopy", str(ROOT / "demo_garden"), *words)
     assert done.returncode == 0, done.stderr
     return done.stdout
 

@@ -15,6 +15,7 @@ from hostile import hostile_garden, raw_controls, raw_in_bytes
 
 import leafturn
 import leafturn_tui
+from in_process import run, run_bytes
 from leafturn.almanac import open_almanac
 
 ROOT = Path(__file__).parents[2]
@@ -46,22 +47,6 @@ id = "bay-2"
 at = [3, 5]
 stage = "working"
 """
-
-
-def run(*words: str, cwd: Path | None = None, stdin: str = "") -> subprocess.CompletedProcess[str]:
-    done = subprocess.run(
-        [sys.executable, "-m", "leafturn_tui.command_line", *words],
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        cwd=cwd,
-        input=stdin,
-        timeout=120,
-        check=False,
-        env=os.environ | {"PYTHONPATH": SOURCES},
-    )
-    assert "Traceback" not in done.stdout + done.stderr
-    return done
 
 
 def answer(*words: str) -> dict[str, Any]:
@@ -314,22 +299,7 @@ def test_hostile_names_in_a_file_reach_no_pipe_raw(tmp_path: Path) -> None:
     run("note", str(tmp_path), names[10].replace("\x00", ""), "--on", ON)
     for command in ("round", "season", "partners", "plants", "book", "check"):
         for form in ([], ["--json"]):
-            done = subprocess.run(
-                [
-                    sys.executable,
-                    "-m",
-                    "leafturn_tui.command_line",
-                    command,
-                    str(tmp_path),
-                    "--on",
-                    ON,
-                    *form,
-                ],
-                capture_output=True,
-                env=os.environ | {"PYTHONPATH": SOURCES},
-                timeout=120,
-                check=False,
-            )
+            done = run_bytes(command, str(tmp_path), "--on", ON, *form)
             assert done.returncode in (0, 1), done.stderr
             for data in (done.stdout, done.stderr):
                 assert b"\x1b" not in data

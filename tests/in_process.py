@@ -1,0 +1,59 @@
+"""The commands within this process: what they print as bytes, and their status.
+
+A command starts in half a second and answers in a few hundredths, so a suite of them is mostly starting.
+That the program is one when it is started, the stories show.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import os
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from subprocess import CompletedProcess
+
+from leafturn_tui.command_line import main
+
+
+class _Pipe(io.TextIOWrapper):
+    """A stream to a pipe, as a process has it."""
+
+    def __init__(self) -> None:
+        super().__init__(io.BytesIO(), encoding="utf-8", write_through=True)
+
+    @property
+    def written(self) -> bytes:
+        self.flush()
+        return self.buffer.getvalue()  # type: ignore[attr-defined,no-any-return]
+
+
+@contextlib.contextmanager
+def _stdin(words: str) -> Iterator[None]:
+    before, sys.stdin = sys.stdin, io.TextIOWrapper(io.BytesIO(words.encode()), encoding="utf-8")
+    try:
+        yield
+    finally:
+        sys.stdin = before
+
+
+def run_bytes(*words: str, cwd: Path | None = None, stdin: str = "") -> CompletedProcess[bytes]:
+    """Run `leafturn` with these words."""
+    out, err = _Pipe(), _Pipe()
+    with (
+        contextlib.chdir(cwd or os.curdir),
+        _stdin(stdin),
+        contextlib.redirect_stdout(out),
+        contextlib.redirect_stderr(err),
+    ):
+        status = main(list(words))
+    return CompletedProcess(list(words), status, out.written, err.written)
+
+
+def run(*words: str, cwd: Path | None = None, stdin: str = "") -> CompletedProcess[str]:
+    """The same with what was printed as text."""
+    done = run_bytes(*words, cwd=cwd, stdin=stdin)
+    out, err = done.stdout.decode("utf-8"), done.stderr.decode("utf-8")
+    assert "Traceback" not in out + err
+    return CompletedProcess(done.args, done.returncode, out, err)
