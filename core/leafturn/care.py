@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from leafturn.canopy.falling import falling
 from leafturn.canopy.growth import growth_of
-from leafturn.canopy.model import Falling
+from leafturn.canopy.model import Falling, PathReach
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
@@ -46,7 +46,7 @@ OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office
 
 @dataclass(frozen=True, kw_only=True)
 class FallLine:
-    """A failing tree and what lies within one height of it."""
+    """A failing tree and what lies within its reach; a dead one also where nothing does."""
 
     plant: str
     state: str
@@ -58,12 +58,14 @@ class FallLine:
 class BarkLine:
     """A young stem: "no guard", "guard low" or "guard old"; `scented` names strong-scented cover at it.
 
-    `years` are those since its guard was put on or last looked at.
+    `years` are those since its guard was put on or last looked at, of a bare stem its age; `lost` is what
+    took its forerunner.
     """
 
     plant: str
     matter: str
     years: int | None = None
+    lost: str | None = None
     scented: tuple[str, ...]
     says: str
 
@@ -127,7 +129,7 @@ def _falls(
         live = next((e.live_percent for e in reversed(entries)
                      if e.plant == plant.id and e.live_percent is not None), None)  # fmt: skip
         found = falling(plant, height, live, garden, numbers)
-        if found is not None and (found.paths or found.seats or found.roofs):
+        if found is not None and (_targets(found) or plant.state == "dead standing"):
             yield FallLine(
                 plant=plant.id,
                 state=plant.state,
@@ -140,12 +142,31 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
     crown = "" if live is None else f", {live:.0f} in 100 of its crown alive when last looked at"
     ways = [
         f"{'the public ' if path.public else ''}{path.name} passes {path.nearest_m:.1f} m off"
-        f"{f', {path.metres:.1f} m of it within one height' if path.metres else ''}"
+        f"{_path_metres(path)}"
         for path in found.paths
     ]
     seats = [f"{name} is {metres:.1f} m off" for name, metres in (*found.seats[:3], *found.roofs[:3])]
-    told = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}: {'; '.join([*ways, *seats])}."
-    return f"{told} Whether it may stand over people is for an inspector to say."
+    tree = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}"
+    if not _targets(found):
+        return (
+            f"{tree}: no path, seat or roof of the garden file lies within {found.reach_m:.0f} m of it. What "
+            "lives in dead wood may keep it; look yourself for roads, wires and neighbours."
+        )
+    stem = f"A stem kept lower than {found.stem_misses_m:.1f} m would not reach them as it falls. "
+    return (
+        f"{tree}: {'; '.join([*ways, *seats])}. {stem if found.stem_misses_m else ''}Whether it may stand "
+        "over people is for an inspector to say."
+    )
+
+
+def _targets(found: Falling) -> bool:
+    return bool(found.paths or found.seats or found.roofs)
+
+
+def _path_metres(path: PathReach) -> str:
+    near = f", {path.metres:.0f} m of it within one height" if path.metres else ""
+    farther = path.metres_brittle - path.metres > 1.0
+    return f"{near}, {path.metres_brittle:.0f} m as far as pieces of a dead crown may go" if farther else near
 
 
 def _bark(garden: Garden, library: Library, entries: tuple[Entry, ...], year: int) -> Iterator[BarkLine]:
@@ -215,7 +236,9 @@ def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library, lost:
         f"{plant.id} is {age:.0f} years old and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
         f"and 5 cm into the ground, keeps voles and hares off.{taken}{cover}"
     )
-    return BarkLine(plant=plant.id, matter="no guard", scented=scented, says=says)
+    return BarkLine(
+        plant=plant.id, matter="no guard", years=round(age), lost=lost, scented=scented, says=says
+    )
 
 
 def _poisonous(garden: Garden, library: Library) -> list[Plant]:

@@ -20,6 +20,7 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.season_state import SeasonState
 
 FAILING = ("weak", "declining", "dead standing")
+LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
 CUTTING = ("winter cut", "summer cut", "cut back", "lighten", "cut after bloom", "cut down")
 
 
@@ -164,7 +165,9 @@ def _load_words(
     if host is not None and host.state in FAILING:
         yield "Nobody stands or climbs under a failing tree."
     for other in others:
-        metres = "" if other.metres is None else f", {other.metres:.0f} m off"
+        far = other.metres is not None and other.metres > LED_M
+        led = " (by a layer or cutting set beside it)" if far else ""
+        metres = "" if other.metres is None else f", {other.metres:.0f} m off{led}"
         yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {other.trunk_cm:.0f} cm."
     if load is not None and not others and (load.verdict == "too much" or failing is not None):
         yield "No other host here is found able: posts and wire, or a smaller climber."

@@ -138,8 +138,8 @@ def _says(
         "not known": "not known to bear or to suffer juglone",
     }[suffers]
     reached = {
-        "within reach now": f"within the {reach:.1f} m that roots of its size reach",
-        "within reach later": f"reached by its roots about {year} (now {reach:.1f} m)",
+        "within reach now": f"within the {reach:.1f} m its roots are guessed to reach",
+        "within reach later": f"its roots are guessed to come there about {year} (now {reach:.1f} m)",
         "in the outer band": f"beyond the usual {USUAL_M:.0f} m of roots, within {FARTHEST_M:.0f} m",
     }[where]
     return f"{plant} stands {metres:.1f} m from {tree}: {reached}; it is {listed}."

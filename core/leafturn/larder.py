@@ -26,6 +26,7 @@ FEW = 2  # fewer forage plants open than this is a gap: common practice, no sour
 LEAST_HARVESTS = 4  # below it nothing is said of heavy and light years
 ALTERNATES = 0.5  # guess: an index above it is told
 MOST_FILLERS = 4
+NO_FOOD = ("leaves for mulch",)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,7 +105,9 @@ def larder(
     able = [p for p in garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
             and p.state not in ("gone", "dead standing")]  # fmt: skip
     kinds = {p.id: library.match(p.kind).kind for p in able}
-    picking = {p.id: s for p in able if (s := _picking(forecasts[p.id])) is not None}
+    picking = {
+        p.id: s for p in able if _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None
+    }
     keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
     forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
     flying = _flying(weather)
@@ -175,6 +178,12 @@ def _latest_run(years: Sequence[int]) -> list[int]:
     for year in years:
         run = [*run, year] if run and year == run[-1] + 1 else [year]
     return run
+
+
+def _is_food(kind: Kind) -> bool:
+    """Whether what is picked is for the table; leaves cut for mulch are not."""
+    part = kind.harvest.part
+    return part is not None and part.value not in NO_FOOD
 
 
 def _picking(forecast: BloomForecast) -> Span | None:
@@ -273,7 +282,7 @@ def _spans_of_kinds(
 
 def _pickable(kind: Kind, opens: float) -> Span | None:
     after, full = kind.harvest.after_full_bloom_days, kind.bloom.full_after_days
-    if after is None or kind.harvest.part is None:
+    if after is None or not _is_food(kind):
         return None
     ripe = opens + (full.value if full else 4.0) + after.value
     return ripe, ripe + (kind.harvest.length_days.value if kind.harvest.length_days else 10.0) + _keeps(kind)

@@ -13,6 +13,7 @@ from fake_canopy import fake_canopy, fake_ground_light
 
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.canopy.elder import YearRange
 from leafturn.canopy.model import Canopy, Falling, PathReach
 from leafturn.care import Care, FallLine
 from leafturn.climber_answers import ClimberView
@@ -29,7 +30,9 @@ from leafturn.partners.strip import DayRow, PartnerDays
 from leafturn.score import Miss, Score
 from leafturn.season.ensemble import Likely
 from leafturn.soil.heat_rule import HotDays
+from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
 from leafturn.soil.spreading import Spread
+from leafturn.soil.thirst import Thirst
 from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
 from leafturn.views import (
     BookLine,
@@ -248,12 +251,12 @@ CLIMBERS = (
     ClimberView(
         plant="kiwi-f1", kind="hardy kiwi", host="early-plum", host_state="declining", verdict="too much",
         grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, topped=likely(6, 27),
-        strangles=False, other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice a year",
-                                                metres=12.0, trunk_cm=25.0),),
+        strangles=False, host_bare=YearRange(early=2029, likely=2031, late=2036), train_by=2029,
+        other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice", metres=12.0, trunk_cm=25.0),),
         next_cut="summer cut from 10 Jun", job="kiwi-f1:summer-cut:2027",
         says=("By heat it has grown about 1.2 m since it was cut on 30 Jan.",
               "That leaves it 0.4 m below the top of early-plum.", "Host: too much.",
-              "quince could carry it: fair if cut twice a year, 12 m off, trunk 25 cm."),
+              "quince could carry it: fair if cut twice, 12 m off, trunk 25 cm."),
     ),
 )  # fmt: skip
 
@@ -284,6 +287,38 @@ CARE = Care(
         ),
     ),
     juglone=(), bark=(), look_alikes=(), calls=("Ask a competent tree inspector.",),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class FakeWater:
+    """How two plants stand for water."""
+
+    rain_question: str = "No rain noted for 19 days: is that so?"
+    lines: tuple[Thirst, ...] = (
+        Thirst(
+            plant="kiwi-m", root_m=0.5, used_mm=40.0, ready_mm=26.0, total_mm=78.0, dry=likely(4, 12),
+            litres=31.0, established=False, watered=None, basis="guess",
+            says="kiwi-m is short of water: it has used 40 of the 26 mm its roots draw with ease.",
+        ),
+        Thirst(
+            plant="quince", root_m=1.5, used_mm=20.0, ready_mm=120.0, total_mm=232.0, dry=likely(8, 12),
+            litres=60.0, established=True, watered=None, basis="guess",
+            says="quince is established: leave it.",
+        ),
+    )  # fmt: skip
+
+
+NITROGEN = Nitrogen(
+    guilds=(GuildCover(guild="pear", share=0.04, fixers=("pea-shrub",),
+                       says="pear guild: 4 in 100 of its crowns fix nitrogen (pea-shrub)."),),
+    fixers=(
+        Fixer(
+            plant="pea-shrub", guild="pear", area_m2=2.0, grams=(3.3, 13.0), chop=likely(5, 22), light=62.0,
+            need_percent=50.0, shaded_from=2033,
+            says="pea-shrub covers 2 m2; shaded out by 2033: it has 62 % of open light and wants 50.",
+        ),
+    ),
 )  # fmt: skip
 
 HEAPS = (
@@ -471,6 +506,14 @@ class FakeAlmanac:
     def larder(self) -> Larder:
         """A poor one."""
         return LARDER
+
+    def water(self) -> FakeWater:
+        """One young plant, one old."""
+        return FakeWater()
+
+    def nitrogen(self) -> Nitrogen:
+        """One guild with one fixer."""
+        return NITROGEN
 
     def care(self) -> Care:
         """A plum over a path."""

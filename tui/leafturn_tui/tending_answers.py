@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from leafturn_tui import words
 from leafturn_tui.pages.care import care_groups
 from leafturn_tui.pages.climbers import climber_groups, grown_words
-from leafturn_tui.pages.heaps import course_words, heap_groups, mix_words
+from leafturn_tui.pages.heaps import NITROGEN, course_words, heap_groups, mix_words, nitrogen_lines
 from leafturn_tui.pages.larder import larder_groups, week_words
 from leafturn_tui.pages.told import Groups
 
@@ -38,6 +38,10 @@ def heaps(almanac: Almanac) -> Iterator[str]:
         yield from told(heap_groups(heap, almanac))
     if not views:
         yield "No heap is in the garden file."
+    lines = nitrogen_lines(almanac.nitrogen())
+    if lines:
+        yield NITROGEN
+        yield from told([("", lines)])
 
 
 def larder(almanac: Almanac) -> Iterator[str]:
@@ -50,7 +54,7 @@ def larder(almanac: Almanac) -> Iterator[str]:
 
 def care(almanac: Almanac) -> Iterator[str]:
     """Every matter of care under its heading."""
-    return told(care_groups(almanac.care()))
+    return told(care_groups(almanac.care(), almanac.water()))
 
 
 def told(groups: Groups) -> Iterator[str]:
@@ -67,8 +71,9 @@ def climbers_json(almanac: Almanac) -> dict[str, Any]:
 
 
 def heaps_json(almanac: Almanac) -> dict[str, Any]:
-    """Every heap."""
-    return {"heaps": [as_json(heap) for heap in almanac.heaps()]}
+    """Every heap, and what fixes nitrogen."""
+    heaps = [as_json(heap) for heap in almanac.heaps()]
+    return {"heaps": heaps, "nitrogen": as_json(almanac.nitrogen())}
 
 
 def larder_json(almanac: Almanac) -> dict[str, Any]:
@@ -77,8 +82,10 @@ def larder_json(almanac: Almanac) -> dict[str, Any]:
 
 
 def care_json(almanac: Almanac) -> dict[str, Any]:
-    """Every matter of care."""
-    return {"care": as_json(almanac.care())}
+    """Every matter of care, and how every woody plant stands for water."""
+    water = almanac.water()
+    dry = {"plants": as_json(water.lines), "rain_question": water.rain_question}
+    return {"care": as_json(almanac.care()), "water": dry}
 
 
 def as_json(value: object) -> Any:

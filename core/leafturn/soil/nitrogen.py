@@ -132,7 +132,7 @@ def _fixer(
         light=light,
         need_percent=need,
         shaded_from=shaded,
-        says=f"{plant.id} ({kind.name}) {'; '.join(parts)}.",
+        says=f"{plant.id} {'; '.join(parts)}.",
     )
 
 
@@ -169,7 +169,11 @@ def _guilds(
         if not own or whole <= 0:
             continue
         share = sum(areas[p] for p in names) / whole
-        told = f"{share * 100:.0f} in 100 of its crowns: {', '.join(names)}" if names else "none"
-        yield GuildCover(
-            guild=guild, share=share, fixers=names, says=f"{guild} guild, fixers of nitrogen: {told}."
-        )
+        yield GuildCover(guild=guild, share=share, fixers=names, says=_cover_words(guild, share, names))
+
+
+def _cover_words(guild: str, share: float, names: Sequence[str]) -> str:
+    if not names:
+        return f"{guild} guild: nothing in it fixes nitrogen."
+    hundredths = f"{share * 100:.0f}" if share >= 0.01 else "under 1"
+    return f"{guild} guild: {hundredths} in 100 of its crowns fix nitrogen ({', '.join(names)})."

@@ -50,6 +50,11 @@ class Thirst:
     says: str
     basis: str
 
+    @property
+    def wants_soon(self) -> bool:
+        """Whether most of the water it draws with ease is gone."""
+        return self.used_mm >= SOON_SHARE * self.ready_mm
+
 
 class GardenWater:
     """The water of one garden in one season, as of one day; reckoned when first asked.
@@ -190,7 +195,7 @@ class GardenWater:
         young = [line for line in self.of(plants) if not line.established]
         if not young:
             return ""
-        now = any(line.used_mm >= SOON_SHARE * line.ready_mm for line in young)
+        now = any(line.wants_soon for line in young)
         areas = {zone.plant: zone.area_m2 for zone in self._zones}
         litres = {line.plant: line.litres if now else line.ready_mm * areas[line.plant] for line in young}
         told = ", ".join(f"{plant} {amount:.0f}" for plant, amount in litres.items())

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.care import Care
+from leafturn import wording
+from leafturn.care import BarkLine, Care
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups
 from leafturn_tui.panels.sheet import Sheet
@@ -12,6 +13,7 @@ from leafturn_tui.rows import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
+    from leafturn.soil.thirst import GardenWater
 
 
 class CarePage(Page):
@@ -24,7 +26,7 @@ class CarePage(Page):
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
         """Matters under their headings, the gravest first; the bar rests on each matter."""
         rows: list[Row] = []
-        for title, lines in care_lines(almanac.care()):
+        for title, lines in care_lines(almanac.care(), almanac.water()):
             if not lines:
                 continue
             rows += ([BLANK] if rows else []) + [heading(title)]
@@ -41,25 +43,87 @@ class CarePage(Page):
         return Sheet(row.plant or "who to call", [row.why, *cautions, *(found.calls if row.plant else ())])
 
 
-def care_lines(care: Care) -> tuple[tuple[str, list[tuple[str, str]]], ...]:
+Matters = tuple[tuple[str, list[tuple[str, str]]], ...]
+
+
+def care_lines(care: Care, water: GardenWater) -> Matters:
     """Plant and sentence of every matter, under titles."""
-    now = [line for line in care.juglone if line.suffers != "not known"]
-    unknown = [line for line in care.juglone if line.suffers == "not known"]
+    apart = [f for f in care.falls if not (f.falling.paths or f.falling.seats or f.falling.roofs)]
+    over = [line for line in care.falls if line not in apart]
     return (
-        ("trees that could fall where people are", [(line.plant, line.says) for line in care.falls]),
+        ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
         ("who to call", [("", call) for call in care.calls]),
         ("look-alikes", [(line.plant, line.says) for line in care.look_alikes]),
-        ("bark", [(line.plant, line.says) for line in care.bark]),
-        ("roots of walnut kin", [(line.plant, line.says) for line in now]),
-        ("roots of walnut kin, not known", [(line.plant, line.says) for line in unknown]),
+        ("dry soil", water_lines(water)),
+        ("bark", bark_lines(care)),
+        ("roots of walnut kin (reach by age: a guess)", juglone_known(care)),
+        ("roots of walnut kin: not known who bears them", juglone_unknown(care)),
+        ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in apart]),
     )
 
 
-def care_groups(care: Care) -> Groups:
+def bark_lines(care: Care) -> list[tuple[str, str]]:
+    """Bare young stems together, and guards that want a look together; odd ones by themselves."""
+    lines = [(line.plant, line.says) for line in care.bark if line.matter == "guard low" or line.scented]
+    together = {
+        "no guard": "No guard: {}. Mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground, "
+        "keeps voles and hares off.",
+        "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
+    }
+    for matter, says in together.items():
+        own = [line for line in care.bark if line.matter == matter and not line.scented]
+        if len(own) == 1:
+            lines.append((own[0].plant, own[0].says))
+        elif own:
+            lines.append((own[0].plant, says.format(", ".join(_years_words(line) for line in own))))
+    return lines
+
+
+def _years_words(line: BarkLine) -> str:
+    years = f"{line.years} year{'' if line.years == 1 else 's'}"
+    return f"{line.plant} ({years}{f'; lost here before to {line.lost}' if line.lost else ''})"
+
+
+def juglone_known(care: Care) -> list[tuple[str, str]]:
+    """Plants listed as suffering, or listed both ways."""
+    return [(line.plant, line.says) for line in care.juglone if line.suffers != "not known"]
+
+
+def juglone_unknown(care: Care) -> list[tuple[str, str]]:
+    """Plants on no list, a sentence for each tree that gives juglone."""
+    unknown = [line for line in care.juglone if line.suffers == "not known"]
+    words_of = {"within reach now": "now", "within reach later": "later", "in the outer band": "outer band"}
+    found = []
+    for tree in dict.fromkeys(line.tree for line in unknown):
+        own = [line for line in unknown if line.tree == tree]
+        told = ", ".join(f"{j.plant} {j.metres:.1f} m ({j.year or words_of[j.where]})" for j in own)
+        says = f"Roots of {tree} reach plants that no list names, or will: {told}. Not known is not harmless."
+        found.append((own[0].plant, says))
+    return found
+
+
+def water_lines(water: GardenWater) -> list[tuple[str, str]]:
+    """Who wants water, the thirstiest first with litres, then all that are left to their roots."""
+    young = [line for line in water.lines if not line.established]
+    old = [line for line in water.lines if line.established]
+    short = [line.plant for line in old if line.used_mm > line.ready_mm]
+    lines = [
+        (line.plant, f"{line.says} {line.litres:.0f} litres fill it." if line.wants_soon else line.says)
+        for line in young
+    ]
+    if old:
+        dry = f" Short of water all the same: {', '.join(short)}." if short else ""
+        lines.append(("", f"Established, leave: {wording.count(len(old), 'plant')} with deep roots.{dry}"))
+    if water.rain_question and young:
+        lines.append(("", water.rain_question))
+    return lines
+
+
+def care_groups(care: Care, water: GardenWater) -> Groups:
     """The same for reading aloud, with every caution of a look-alike."""
     said = {line.plant: line.cautions for line in care.look_alikes}
     return [
         (title, [part for plant, says in lines
                  for part in (says, *(said.get(plant, ()) if title == "look-alikes" else ()))])
-        for title, lines in care_lines(care)
+        for title, lines in care_lines(care, water)
     ]  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,7 @@ from leafturn_tui.rows import Column, Piece, Row, columns, paragraph, piece
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
 
-HOST_FROM, CUT_FROM = 60, 100
+HOST_FROM = 70
 
 
 class ClimbersPage(Page):
@@ -26,18 +27,19 @@ class ClimbersPage(Page):
     question = "Which climber is too much for its host?"
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
-        """A line a climber, the hardest on its host first."""
+        """Two lines a climber, the hardest on its host first: the load, and below it the growth."""
         climbers = sorted(almanac.climbers(), key=lambda c: c.verdict != "too much")
         if not climbers:
             return paragraph("No climber is in the garden file.", width)
         table = [self._cells(c, width) for c in climbers]
-        shape = [Column(16, 8), Column(26, 8)]
-        shape += [Column(18, 8)] if width + MARGINS >= HOST_FROM else []
-        shape += [Column(24, 10)] if width + MARGINS >= CUT_FROM else []
-        laid = columns(table, [*shape, Column()], width)
-        return [
-            Row(line, c.plant, " ".join(c.says[:2]), c.plant) for c, line in zip(climbers, laid, strict=True)
-        ]
+        shape = [Column(16, 8), Column(20, 8), *([Column(22, 8)] if width + MARGINS >= HOST_FROM else [])]
+        rows: list[Row] = []
+        for climber, line in zip(climbers, columns(table, [*shape, Column()], width), strict=True):
+            rows.append(Row(line, climber.plant, " ".join(climber.says[:2]), climber.plant))
+            rows += paragraph(growth_words(climber, almanac.on), width, "quiet", indent=3)
+            if climber.train_by is not None:
+                rows += paragraph(training_words(climber), width, "lacks", indent=3)
+        return rows
 
     def _cells(self, climber: ClimberView, width: int) -> list[Piece]:
         tone = "lacks" if climber.verdict == "too much" else ""
@@ -45,8 +47,6 @@ class ClimbersPage(Page):
         if width + MARGINS >= HOST_FROM:
             state = f", {climber.host_state}" if climber.host_state not in ("", "well") else ""
             cells.append(piece(f"{climber.host or 'no host given'}{state}"))
-        if width + MARGINS >= CUT_FROM:
-            cells.append(piece(grown_words(climber)))
         return [*cells, piece(climber.next_cut, "due" if climber.next_cut.endswith(" now") else "quiet")]
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
@@ -66,6 +66,26 @@ def grown_words(climber: ClimberView) -> str:
     side = "past" if climber.past_top_m > 0 else "below"
     past = words.two_figures(abs(climber.past_top_m))
     return f"grown {words.two_figures(climber.grown_m)} m, {past} m {side} top"
+
+
+def growth_words(climber: ClimberView, on: dt.date) -> str:
+    """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long about 27 Jun"."""
+    since = f"since {words.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
+    side = "past" if climber.past_top_m > 0 else "below"
+    next_up = climber.topped.likely
+    when = f"too long about {words.day(next_up, on)}" if next_up else "not too long this season"
+    return f"{climber.grown_m:.1f} m {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
+
+
+def training_words(climber: ClimberView) -> str:
+    """ "old-plum fails: train to another host by 2029 (mulberry, 36 m off)"."""
+    other = [
+        f"{h.plant}{f', {h.metres:.0f} m off' if h.metres is not None else ''}" for h in climber.other_hosts
+    ]
+    found = "; or ".join(other) if other else "none here is found able"
+    bare = climber.host_bare.likely if climber.host_bare else None
+    why = f"{climber.host} bare about {bare}" if bare else f"{climber.host} fails"
+    return f"{why}: train to another host by {climber.train_by} ({found})"
 
 
 def climber_groups(climber: ClimberView, almanac: Almanac) -> Groups:

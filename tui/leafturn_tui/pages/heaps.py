@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from leafturn.heap_answers import HeapView
+from leafturn.soil.nitrogen import Nitrogen
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Page
-from leafturn_tui.pages.told import Groups, Told
+from leafturn_tui.pages.told import Groups, Told, group_rows
 from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Column, Row, columns, paragraph, piece
+from leafturn_tui.rows import BLANK, Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
 
-MIX_FROM = 76
+MIX_FROM = 60
+NITROGEN = "nitrogen from the air (rough: books differ threefold)"
 NONE_YET = (
     'No heap is in the garden file. Three lines make one: [[heap]], then id = "bay-1" and stage = "filling".'
 )
@@ -29,25 +31,29 @@ class HeapsPage(Page):
     question = "Which heap wants turning?"
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
-        """A line a heap: stage, mix, warmth, what to do."""
+        """Two lines a heap: stage, mix, warmth; below them what to do. Then what fixes nitrogen."""
         heaps = almanac.heaps()
-        if not heaps:
-            return paragraph(NONE_YET, width)
+        rows = self._heaps(heaps, almanac, width) if heaps else paragraph(NONE_YET, width)
+        lines = nitrogen_lines(almanac.nitrogen())
+        return [*rows, BLANK, *group_rows([(NITROGEN, lines)], width)] if lines else rows
+
+    def _heaps(self, heaps: Sequence[HeapView], almanac: Almanac, width: int) -> list[Row]:
         wide = width + MARGINS >= MIX_FROM
-        shape = [Column(14, 6), Column(8, 7), *([Column(24, 6), Column(12, 6)] if wide else []), Column()]
+        shape = [Column(14, 6), Column(8, 7), *([Column(24, 6)] if wide else []), Column()]
         table = [
             [
                 piece(h.name),
                 piece(h.stage),
-                *([piece(mix_words(h), "quiet"), piece(course_words(h))] if wide else []),
-                piece(h.to_do, "due" if h.to_do.endswith(" now") else ""),
+                *([piece(mix_words(h), "quiet")] if wide else []),
+                piece(course_words(h)),
             ]
             for h in heaps
         ]
-        return [
-            Row(line, h.id, summary(h, almanac), h.id)
-            for h, line in zip(heaps, columns(table, shape, width), strict=True)
-        ]
+        rows: list[Row] = []
+        for heap, line in zip(heaps, columns(table, shape, width), strict=True):
+            rows.append(Row(line, heap.id, summary(heap, almanac), heap.id))
+            rows += paragraph(heap.to_do, width, "due" if heap.to_do.endswith(" now") else "", indent=3)
+        return rows
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
         """What its readings and its mix say."""
@@ -58,6 +64,11 @@ class HeapsPage(Page):
         """The heap's own page."""
         heap = _heap(almanac, row.key)
         return None if heap is None else Told(f"{heap.name}, {heap.stage}", _groups_of(heap.id), heap.id)
+
+
+def nitrogen_lines(found: Nitrogen) -> list[str]:
+    """Every guild's share of fixers, then every fixer."""
+    return [*(guild.says for guild in found.guilds), *(fixer.says for fixer in found.fixers)]
 
 
 def mix_words(heap: HeapView) -> str:

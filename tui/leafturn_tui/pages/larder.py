@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
-from leafturn.larder import Larder, Week, gap_words
+from leafturn.larder import Gap, Larder, Week, gap_words
 from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page
 from leafturn_tui.pages.told import Groups, Told
 from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Column, Row, columns, piece
+from leafturn_tui.rows import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -27,6 +28,16 @@ class LarderPage(Page):
         """The gaps in words."""
         return (Key("v", "gaps", "weeks without picking or forage, and what would fill them", _show_gaps),)
 
+    def top(self, almanac: Almanac, width: int) -> list[Row]:
+        """The gaps, never scrolled away."""
+        found, on = almanac.larder(), almanac.on
+        hungry = "; ".join(span_words(g, on) for g in found.picking_gaps) or "no week"
+        bare = "; ".join(span_words(g, on) for g in found.forage_gaps) or "no week"
+        return [
+            *paragraph(f"nothing to pick or in store: {hungry}", width, indent=1, most=2),
+            *paragraph(f"under two plants open while bees fly: {bare}", width, indent=1, most=2),
+        ]
+
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
         """A line a week: what is picked or keeps, and what is open for bees."""
         weeks = almanac.larder().weeks
@@ -39,7 +50,7 @@ class LarderPage(Page):
             ]
             for w in weeks
         ]
-        shape = (Column(2, 2, right=True), Column(11, 6), Column(60, 12, gives=1), Column())
+        shape = (Column(2, 2, right=True), Column(11, 6), Column(60, 12), Column(400, 12))
         laid = columns(table, shape, width)
         return [Row(line, f"week {w.number}", week_words(w)) for w, line in zip(weeks, laid, strict=True)]
 
@@ -60,6 +71,12 @@ class LarderPage(Page):
 
 def _show_gaps(desk: Desk) -> None:
     desk.open(Told("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
+
+
+def span_words(gap: Gap, on: dt.date) -> str:
+    """ "18 Jun to 4 Nov (yarrow, phacelia would be there)"."""
+    fill = f" ({', '.join(gap.fillers)} would be there)" if gap.fillers else ""
+    return f"{words.day(gap.start, on)} to {words.day(gap.end, on)}{fill}"
 
 
 def picked_words(week: Week) -> str:
