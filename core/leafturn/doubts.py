@@ -15,6 +15,7 @@ from leafturn.season.ensemble import Ensemble
 
 _FIELDS = {"first open": "first_open", "full bloom": "full", "petal fall": "end"}
 COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
+CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
 
 
 def doubt_about(
@@ -46,9 +47,20 @@ def doubt_about(
         return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
     if entry.temp_c is not None and not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
         return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
+    if entry.what == "crown" and entry.live_percent is not None:
+        return _odd_look(entry, entries)
     if entry.tmin_c is not None and not COLDEST_C <= entry.tmin_c <= 30:
         return f"A night of {entry.tmin_c:.1f} C: keep it?"
     return None
+
+
+def _odd_look(entry: Entry, entries: Iterable[Entry]) -> str | None:
+    """Asked where a crown is far from what the last look found: most likely a slip of the hand."""
+    before = [e for e in entries if e.what == "crown" and e.plant == entry.plant and e.on <= entry.on]
+    last = next((e.live_percent for e in reversed(before) if e.live_percent is not None), None)
+    if last is None or entry.live_percent is None or abs(entry.live_percent - last) < CROWN_POINTS:
+        return None
+    return f"The last look at {entry.plant} found {last:.0f} % alive: keep {entry.live_percent:.0f} %?"
 
 
 def _unknown(entry: Entry, garden: Garden) -> str | None:

@@ -32,6 +32,9 @@ def almanac() -> Almanac:
         ({"what": "reading", "heap": "bay-2", "temp_c": 136.0}, "no heap's warmth"),
         ({"what": "reading", "heap": "bay-9", "temp_c": 51.0}, "Nothing here is called bay-9"),
         ({"what": "cold", "tmin_c": -60.0}, "keep it?"),
+        ({"what": "crown", "plant": "toll-ash", "live_percent": 28.0}, None),
+        ({"what": "crown", "plant": "toll-ash", "live_percent": 90.0}, "found 33 % alive: keep 90 %?"),
+        ({"what": "crown", "plant": "quince", "live_percent": 90.0}, None),
         ({"what": "note", "text": "a slow-worm"}, None),
     ],
 )

@@ -86,3 +86,40 @@ def test_a_misspelled_plant_gets_the_nearest_name() -> None:
         notes.understand(["bloom", "early-plam"], GARDEN, ON)
     with pytest.raises(notes.NotUnderstood, match="nothing was written"):
         notes.understand([], GARDEN, ON)
+
+
+@pytest.mark.parametrize(
+    ("typed", "percent", "signs"),
+    [
+        ("crown early-plum 33%", 33, None),
+        ("crown early-plum 33 %", 33, None),
+        ("crown early-plum 33", 33, None),
+        ("crown early-plum 0%", 0, None),
+        ("crown early-plum 40,5 percent", 40.5, None),
+        ("crown early-plum 33% bracket fungi, bark shed", 33, "bracket fungi, bark shed"),
+        ("crown early-plum 33 %, leans more", 33, "leans more"),
+    ],
+)
+def test_looks_at_a_crown(typed: str, percent: float, signs: str | None) -> None:
+    entry = notes.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.plant, entry.live_percent, entry.text) == (
+        "crown", "early-plum", percent, signs,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("crown early-plum", "crown toll-ash 33%"),
+        ("crown early-plum half", "crown toll-ash 33%"),
+        ("crown early-plum 133%", "0% to 100%"),
+        ("crown erly-plum 33%", "early-plum"),
+    ],
+)
+def test_a_look_that_cannot_be_read_is_said(typed: str, said: str) -> None:
+    with pytest.raises(notes.NotUnderstood, match=said):
+        notes.understand(typed.split(), GARDEN, ON)
+
+
+def test_a_sentence_about_a_crown_is_kept_in_its_words() -> None:
+    assert notes.understand("crown thinner than last year".split(), GARDEN, ON).what == "note"

@@ -21,6 +21,9 @@ KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 
 _AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
 _DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
+_PERCENT = re.compile(
+    r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
+)
 _IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
 
 
@@ -130,6 +133,18 @@ def reading(heap: str, degrees: str, on: dt.date) -> Entry:
     return Entry(on=on, what="reading", heap=heap, temp_c=celsius(degrees))
 
 
+def crown(plant: str, seen: str, on: dt.date) -> Entry:
+    """The note of a look at a crown: "33%", "33 %" or "33", then what else was seen, such as "bracket fungi"."""
+    found = _PERCENT.fullmatch(seen)
+    if not found:
+        raise NotUnderstood("a look at a crown tells how much of it lives: crown toll-ash 33%")
+    percent = float(found[1].replace(",", "."))
+    if percent > 100:
+        raise NotUnderstood(f"{two_figures(percent)} % of a crown cannot live; write 0% to 100%")
+    signs = (found[2] or "").strip(" ,;:")
+    return Entry(on=on, what="crown", plant=plant, live_percent=percent, text=signs or None)
+
+
 def understand(
     words: Sequence[str],
     garden: Garden,
@@ -138,7 +153,9 @@ def understand(
     stage_words: str = "first open",
     typed: str | None = None,
 ) -> Entry:
-    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "reading HEAP DEGREES", else plain words.
+    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "reading HEAP DEGREES", "crown PLANT 33%".
+
+    Anything else is kept as plain words.
 
     Parameters
     ----------
@@ -168,6 +185,8 @@ def understand(
         if len(rest) == 1:
             raise NotUnderstood("a reading needs a heap and its warmth: reading bay-2 58")
         return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
+    if kind == "crown" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+        return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     return plain_words(" ".join(words) if typed is None else typed, garden, on)
 
 
