@@ -15,6 +15,7 @@ from leafturn.canopy.growth import growth_of
 from leafturn.canopy.model import Falling, PathReach
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
+from leafturn.garden.regions import region_named
 from leafturn.journal.entries import Entry
 from leafturn.juglone import JugloneLine, juglone_lines
 from leafturn.kinds.library import Library
@@ -82,6 +83,20 @@ class LookAlike:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Spreader:
+    """A plant that spreads into wild land somewhere: where, and whether that takes the garden's region in.
+
+    `here` is None while the garden file states no region.
+    """
+
+    plant: str
+    kind: str
+    where: tuple[str, ...]
+    here: bool | None
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Care:
     """All matters of care, and who to call about them."""
 
@@ -90,6 +105,7 @@ class Care:
     bark: tuple[BarkLine, ...]
     look_alikes: tuple[LookAlike, ...]
     calls: tuple[str, ...]
+    spreaders: tuple[Spreader, ...] = ()
 
 
 def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int) -> Care:
@@ -111,7 +127,14 @@ def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entr
         *((POISON,) if look_alikes or _poisonous(garden, library) else ()),
         OFFICE,
     ]
-    return Care(falls=falls, juglone=juglone, bark=bark, look_alikes=look_alikes, calls=tuple(calls))
+    return Care(
+        falls=falls,
+        juglone=juglone,
+        bark=bark,
+        look_alikes=look_alikes,
+        calls=tuple(calls),
+        spreaders=tuple(_spreaders(garden, library)),
+    )
 
 
 def _nearest_first(line: FallLine) -> float:
@@ -265,3 +288,24 @@ def _look_alikes(garden: Garden, library: Library) -> Iterator[LookAlike]:
             here=here,
             says=says,
         )
+
+
+def _spreaders(garden: Garden, library: Library) -> Iterator[Spreader]:
+    """Plants on a list of invasive plants, kind by kind in the order of the garden file."""
+    stated = region_named(garden.place.region)
+    for plant in garden.plants:
+        kind = library.match(plant.kind).kind
+        if plant.state == "gone" or kind.invasive_where is None:
+            continue
+        where = kind.invasive_where.value
+        here = stated.lists(where) if stated is not None and stated.areas else None
+        told = {
+            True: f"listed for {garden.place.region}, as in",
+            False: f"not listed here for {garden.place.region}, but in",
+            None: "listed for",
+        }[here]
+        says = (
+            f"{plant.id} ({kind.name}) spreads into wild land: {told} {', '.join(where)}. Ask which local "
+            "rules bind before you plant more, give it away or dump it."
+        )
+        yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, says=says)

@@ -51,7 +51,8 @@ class Place(Struct, frozen=True, kw_only=True):
     """Where the garden is.
 
     `slope_deg` is that of the ground, facing `faces_deg` (downhill, clockwise from north); `horizon_deg`
-    how high hills and houses stand, at even steps clockwise from north.
+    how high hills and houses stand, at even steps clockwise from north. `region` is as written (see
+    leafturn.garden.regions).
     """
 
     lat: Annotated[float, Meta(ge=-90, le=90)]
@@ -65,6 +66,7 @@ class Place(Struct, frozen=True, kw_only=True):
     weather: str | None = None
     warming_c_per_decade: float = 0.0
     wind_from: str | None = None
+    region: str | None = None
     pace_m: Annotated[float, Meta(ge=0.3, le=1.5)] = 0.75
     slope_deg: Annotated[float, Meta(ge=0, le=60)] = 0.0
     faces_deg: Annotated[float, Meta(ge=0, le=360)] = 180.0

@@ -9,10 +9,11 @@ from typing import Any
 
 import msgspec
 
-from leafturn.faults import Unreadable
+from leafturn.faults import Unreadable, did_you_mean
 from leafturn.garden.fault_list import FaultList
 from leafturn.garden.model import Place
 from leafturn.garden.place_words import quoted
+from leafturn.garden.regions import region_named, regions
 from leafturn.garden.tables import Spot, TableReader
 from leafturn.toml_words import clipped
 
@@ -55,6 +56,16 @@ def read_place(
             )
         )
         place = msgspec.structs.replace(place, weather=None)
+    if place.region is not None and region_named(place.region) is None:
+        known = ", ".join(regions())
+        faults.add(
+            spot.fault(
+                f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
+                did_you_mean(place.region, regions()) or f"Known are {known}.",
+                "region",
+            )
+        )
+        place = msgspec.structs.replace(place, region=None)
     return place
 
 

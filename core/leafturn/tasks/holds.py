@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import datetime as dt
 
+from leafturn.garden.regions import region_named
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.model import Hold
 from leafturn.tasks.moments import read_moment
 from leafturn.tasks.rules import HoldRule, Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject
+from leafturn.tasks.subjects import Subject, region
 
 DAYS_A_YEAR = 365
+ASKS = (
+    'No region is written down, so the usual dates are kept meanwhile: region = "germany" (or yours, or '
+    '"elsewhere") under [place] settles it.'
+)
 
 
 def hold_on(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors) -> Hold | None:
@@ -24,12 +29,10 @@ def hold_on(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors) -> H
 
 def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> Hold | None:
     season = anchors.season
-    if hold.start and hold.end:
-        key = hold.name.replace(" ", "_")
-        start = season.rule_text(f"{key}_from", hold.start)
-        end = season.rule_text(f"{key}_to", hold.end)
+    dates = _dates(hold, season)
+    if dates is not None:
         first, last = (
-            anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in (start, end)
+            anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in dates
         )
         if first <= last:
             return _until(hold, last + 1, season) if first <= season.today <= last else None
@@ -50,5 +53,25 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> H
     return None
 
 
+def _dates(hold: HoldRule, season: SeasonState) -> tuple[str, str] | None:
+    """First and last day: the steward's own, else the region's, else the usual ones; None where it has none.
+
+    Without a region stated the usual dates hold meanwhile, in the parts of the world the rule names.
+    """
+    if not hold.start or not hold.end:
+        return None
+    here = region_named(season.garden.place.region) if hold.by_region else None
+    days = here.days(hold.name) if here is not None else None
+    if here is not None and days is None and not hold.everywhere:
+        return None
+    if here is None and hold.regions and region(season) not in hold.regions:
+        return None
+    start, end = days or (hold.start, hold.end)
+    key = hold.name.replace(" ", "_")
+    return season.rule_text(f"{key}_from", start), season.rule_text(f"{key}_to", end)
+
+
 def _until(hold: HoldRule, day: float, season: SeasonState) -> Hold:
-    return Hold(reason=hold.reason, until=season.axis.date(day))
+    own = f"{hold.name.replace(' ', '_')}_from" in season.garden.rules
+    open_question = hold.by_region and season.garden.place.region is None and not own
+    return Hold(reason=hold.reason, until=season.axis.date(day), asks=ASKS if open_question else "")

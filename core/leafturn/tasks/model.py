@@ -14,10 +14,11 @@ State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
-    """A reason to wait, and the day it ends (None: not known)."""
+    """A reason to wait, and the day it ends (None: not known); `asks` is a question that would settle it."""
 
     reason: str
     until: dt.date | None
+    asks: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -37,6 +37,8 @@ def reasons_for(
         Litres and barrows, for jobs that spread or pour; may be empty.
     """
     sentences = [_first(rule, window, standing, on, next_open, instead)]
+    if standing.state == "held" and standing.hold is not None:
+        sentences.append(standing.hold.asks)
     if standing.state in ("due", "late", "soon", "not yet", "held"):
         sentences += [_window(window, on), amount]
         sentences.append(rule.because)

@@ -93,7 +93,12 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """A reason to wait: between two dates, after rain, or after a cold night."""
+    """A reason to wait: between two dates, after rain, or after a cold night.
+
+    With `by_region` the dates are those of the region that the garden file states, where it has any; a
+    region without them keeps the usual ones if the hold binds `everywhere`, else it is free. `regions`
+    are the parts of the world in which it binds while no region is stated.
+    """
 
     name: str
     reason: str
@@ -102,6 +107,9 @@ class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     rain_mm: float | None = None
     dry_days: int = 2
     colder_than_c: float | None = None
+    by_region: bool = False
+    everywhere: bool = True
+    regions: tuple[Literal["north america", "elsewhere"], ...] = ()
     source: str
 
 

@@ -58,6 +58,7 @@ def care_lines(care: Care, water: GardenWater) -> Matters:
         ("bark", bark_lines(care)),
         ("roots of walnut kin (reach by age: a guess)", juglone_known(care)),
         ("roots of walnut kin: not known who bears them", juglone_unknown(care)),
+        ("plants that spread into wild land somewhere", spreading_lines(care)),
         ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in apart]),
     )
 
@@ -99,6 +100,17 @@ def juglone_unknown(care: Care) -> list[tuple[str, str]]:
         told = ", ".join(f"{j.plant} {j.metres:.1f} m ({j.year or words_of[j.where]})" for j in own)
         says = f"Roots of {tree} reach plants that no list names, or will: {told}. Not known is not harmless."
         found.append((own[0].plant, says))
+    return found
+
+
+def spreading_lines(care: Care) -> list[tuple[str, str]]:
+    """A sentence a kind, with every plant of it; those listed for the stated region first."""
+    found = []
+    for kind in dict.fromkeys(s.kind for s in sorted(care.spreaders, key=lambda s: s.here is not True)):
+        own = [s for s in care.spreaders if s.kind == kind]
+        first = own[0]
+        others = ", ".join(s.plant for s in own)
+        found.append((first.plant, first.says.replace(f"{first.plant} (", f"{others} (", 1)))
     return found
 
 

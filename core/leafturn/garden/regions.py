@@ -1,0 +1,49 @@
+"""What depends on the part of the world: nesting, oak wilt, lists of invasive plants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from importlib import resources
+
+import msgspec
+from msgspec import Struct
+
+
+class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A region as `region = "..."` under [place] may name it.
+
+    `nesting` and `oak_wilt` are first and last day, northern month and day; None where no dates of its own
+    are known. `areas` are words that lists of invasive plants use for it.
+    """
+
+    source: str
+    also: tuple[str, ...] = ()
+    areas: tuple[str, ...] = ()
+    nesting: tuple[str, str] | None = None
+    oak_wilt: tuple[str, str] | None = None
+    name: str = ""
+
+    def lists(self, where: Iterable[str]) -> bool:
+        """Whether places given as words ("central Europe", "California") take the region in."""
+        told = [place.casefold() for place in where]
+        return any(area.casefold() in place for area in self.areas for place in told)
+
+    def days(self, what: str) -> tuple[str, str] | None:
+        """First and last day of a season of the region: "nesting" or "oak wilt"."""
+        return {"nesting": self.nesting, "oak wilt": self.oak_wilt}.get(what)
+
+
+@lru_cache(maxsize=1)
+def regions() -> dict[str, Region]:
+    """Every known region by name."""
+    read = resources.files("leafturn.garden").joinpath("regions.toml").read_bytes()
+    table = msgspec.toml.decode(read, type=dict[str, Region])
+    return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
+
+
+def region_named(text: str | None) -> Region | None:
+    """A region by one of its names; None for an unknown one, and where none is stated."""
+    wanted = " ".join((text or "").lower().split())
+    table = regions()
+    return table.get(wanted) or next((row for row in table.values() if wanted in row.also), None)

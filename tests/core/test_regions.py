@@ -1,0 +1,133 @@
+"""What depends on the region: nests, oak wilt, lists of invasive plants."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.garden.regions import region_named, regions
+from leafturn.tasks.model import Job
+
+GARDEN = """
+[place]
+lat = LAT
+lon = LON
+REGION
+
+[climate]
+tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
+tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
+rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
+
+[[plant]]
+id = "plum"
+kind = "european plum"
+year = 1980
+state = "declining"
+
+[[plant]]
+id = "rambler"
+kind = "rambling rose"
+year = 2010
+host = "plum"
+
+[[plant]]
+id = "oak"
+kind = "northern red oak"
+year = 2019
+
+[[plant]]
+id = "alien"
+kind = "tree of heaven"
+year = 2024
+"""
+
+
+def garden(folder: Path, on: dt.date, region: str | None, *, lat: float = 46.9, lon: float = 15.9) -> Almanac:
+    line = f'region = "{region}"' if region else ""
+    text = GARDEN.replace("REGION", line).replace("LAT", f"{lat}").replace("LON", f"{lon}")
+    (folder / "garden.toml").write_text(text)
+    return open_almanac(folder, on)
+
+
+def job(almanac: Almanac, plant: str, verb: str) -> Job:
+    return next(j for j in almanac.jobs() if j.plant == plant and j.verb == verb and j.state != "done")
+
+
+@pytest.mark.parametrize(
+    ("region", "held_until"),
+    [("germany", dt.date(2027, 10, 1)), ("ireland", dt.date(2027, 9, 1)), ("france", dt.date(2027, 8, 16)),
+     ("England", dt.date(2027, 9, 1)), ("elsewhere", dt.date(2027, 9, 1)), (None, dt.date(2027, 9, 1))],
+)  # fmt: skip
+def test_nests_hold_until_the_regions_own_day(
+    tmp_path: Path, region: str | None, held_until: dt.date
+) -> None:
+    """BNatSchG s.39(5) to 30 September (read); Irish Acts to 31 August, French farm rule to 15 August."""
+    lighten = job(garden(tmp_path, dt.date(2027, 6, 1), region), "rambler", "lighten")
+    assert lighten.state == "held"
+    assert lighten.hold is not None
+    assert lighten.hold.until == held_until
+
+
+def test_a_region_not_stated_is_asked_for_and_the_hold_stands_meanwhile(tmp_path: Path) -> None:
+    asked = job(garden(tmp_path, dt.date(2027, 6, 1), None), "rambler", "lighten")
+    assert sum("No region is written down" in line for line in asked.why) == 1
+    told = job(garden(tmp_path, dt.date(2027, 6, 1), "elsewhere"), "rambler", "lighten")
+    assert told.state == "held"
+    assert not any("No region" in line for line in told.why)
+
+
+def test_a_garden_s_own_dates_come_before_the_regions_and_nothing_is_asked(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, dt.date(2027, 6, 1), None)
+    text = (tmp_path / "garden.toml").read_text()
+    (tmp_path / "garden.toml").write_text(text + '\n[rule]\nnesting_from = "03-15"\nnesting_to = "07-20"\n')
+    held = job(almanac.reread(), "rambler", "lighten")
+    assert held.hold is not None
+    assert held.hold.until == dt.date(2027, 7, 21)
+    assert not any("No region" in line for line in held.why)
+
+
+@pytest.mark.parametrize(
+    ("region", "lon", "state"),
+    [("texas", -98.0, "held"), ("wisconsin", -90.0, "not held"), (None, -90.0, "held"),
+     (None, 15.9, "not held"), ("germany", 15.9, "not held"), ("pacific northwest", -122.0, "not held")],
+)  # fmt: skip
+def test_oaks_wait_where_oak_wilt_occurs(tmp_path: Path, region: str | None, lon: float, state: str) -> None:
+    """State notices, read: Texas from 1 February, Wisconsin from April; none in Europe or the north-west."""
+    almanac = garden(tmp_path, dt.date(2027, 2, 20), region, lat=43.0, lon=lon)
+    prune = job(almanac, "oak", "winter prune")
+    assert (prune.state == "held") == (state == "held")
+    if state == "held":
+        assert "oak wilt" in prune.why[0]
+
+
+def test_an_unknown_region_costs_one_sentence_and_the_usual_dates_stay(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, dt.date(2027, 6, 1), "germny")
+    (fault,) = [f for f in almanac.faults if "region" in f.message]
+    assert "germny" in fault.message
+    assert fault.line == 5
+    assert "germany" in fault.hint
+    assert job(almanac, "rambler", "lighten").state == "held"
+
+
+def test_invasive_lists_follow_the_region(tmp_path: Path) -> None:
+    """Tree of heaven is on the European Union's list (recalled)."""
+    on = dt.date(2027, 6, 1)
+    stated = {s.plant: s for s in garden(tmp_path, on, "austria").care().spreaders}
+    assert stated["alien"].here is True
+    assert "listed for austria" in stated["alien"].says
+    unknown = {s.plant: s for s in garden(tmp_path, on, None).care().spreaders}
+    assert unknown["alien"].here is None
+    assert "Ask which local rules bind" in unknown["alien"].says
+
+
+def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
+    names = [name for row in regions().values() for name in (row.name, *row.also)]
+    assert len(names) == len(set(names))
+    assert all(len(row.source) > 15 for row in regions().values())
+    assert region_named(" Republic of  Ireland ") is regions()["ireland"]
+    assert region_named(None) is None
+    assert region_named("atlantis") is None
