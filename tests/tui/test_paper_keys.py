@@ -130,11 +130,11 @@ def test_a_paper_replaces_an_earlier_one_whole_and_keeps_a_link(tmp_path: Path) 
     elsewhere.write_text("old")
     (tmp_path / "papers").mkdir()
     (tmp_path / "papers" / "week.txt").symlink_to(elsewhere)
-    assert write_paper(tmp_path, "week.txt", b"new").read_bytes() == b"new"
+    assert write_paper(tmp_path / "papers", "week.txt", b"new").read_bytes() == b"new"
     assert (tmp_path / "papers" / "week.txt").is_symlink()
     assert elsewhere.read_bytes() == b"new"
-    assert earlier_paper(tmp_path, "week.txt") == b"new"
-    assert earlier_paper(tmp_path, "none.txt") == b""
+    assert earlier_paper(tmp_path / "papers", "week.txt") == b"new"
+    assert earlier_paper(tmp_path / "papers", "none.txt") == b""
     assert sorted(p.name for p in (tmp_path / "papers").iterdir()) == ["week.txt"]
 
 

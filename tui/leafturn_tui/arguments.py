@@ -37,6 +37,7 @@ and which trees lack a partner.
   leafturn sheet [GARDEN]      the week on one page of paper, to tick with a pencil
   leafturn away [GARDEN] --from 2027-04-24 --to 2027-05-08
                                before you go, while you are away, on return
+  leafturn feed [GARDEN]       calendar files for phones: each helper's jobs, and bloom
 
 GARDEN is a folder or its TOML file; left out, it is the folder you are in.
 """

@@ -135,6 +135,7 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "done": _later("noting", "done"),
     "sheet": _later("paper_commands", "sheet"),
     "away": _later("paper_commands", "away"),
+    "feed": _later("paper_commands", "feed"),
 }
 
 

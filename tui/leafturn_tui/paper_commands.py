@@ -1,15 +1,18 @@
-"""The commands that make papers: `leafturn sheet` and `leafturn away`."""
+"""The commands that make papers: `leafturn sheet`, `leafturn away` and `leafturn feed`."""
 
 from __future__ import annotations
 
 import argparse
 import datetime as dt
+import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.faults import Unreadable
 from leafturn_tui.answering import known_helper, open_garden, plain
-from leafturn_tui.arguments import day_of, parser_for
+from leafturn_tui.arguments import UNREADABLE, day_of, parser_for
 from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -66,6 +69,33 @@ def away(words: list[str], today: dt.date) -> int:
     almanac = open_garden(given.garden, on)
     absent = tuple(known_helper(almanac, name, parser) or "" for name in given.helper or ())
     return plain(almanac, make_away(almanac, leave, back, absent or who_goes(almanac)))
+
+
+FEED = """\
+Write calendar files (iCalendar, RFC 5545) into papers/ beside the garden file: one for each helper with the
+jobs on the days they are best done by, and one of expected bloom. Written again, events that moved are
+updated, and those that are done are called off. A phone opens the files or is pointed at them.
+"""
+
+
+def feed(words: list[str], today: dt.date) -> int:
+    """`leafturn feed [GARDEN]`."""
+    from leafturn_tui.calendar_papers import write_feeds
+    from leafturn_tui.paper_files import FOLDER
+
+    parser = parser_for("feed", FEED)
+    parser.add_argument(
+        "--into", metavar="FOLDER", help="where to write them (default: papers/ beside the garden)"
+    )
+    given = parser.parse_args(words)
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    folder = Path(given.into) if given.into else almanac.folder / FOLDER
+    try:
+        paths = write_feeds(almanac, folder)
+    except OSError as why:
+        print(safe_text(f"The calendar files could not be written: {why.strerror or why}."), file=sys.stderr)
+        return UNREADABLE
+    return plain(almanac, [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."])
 
 
 def _enter(almanac: Almanac, typed: str, parser: argparse.ArgumentParser) -> int:

@@ -8,17 +8,18 @@ from pathlib import Path
 from leafturn_tui.safe_text import safe_text
 
 FOLDER = "papers"
+MOST_BYTES = 8_000_000  # some ten times the calendar of a garden of 2,000 plants; what is larger is not ours
 
 
-def write_paper(garden: Path, name: str, data: bytes) -> Path:
+def write_paper(folder: Path, name: str, data: bytes) -> Path:
     """Write a paper whole, in place of an earlier one of its name.
 
     Parameters
     ----------
-    garden : Path
-        The garden's folder.
+    folder : Path
+        Where papers lie; made if it is not there.
     name : str
-        The file's name within `papers/`.
+        The file's name.
     data : bytes
 
     Returns
@@ -31,8 +32,7 @@ def write_paper(garden: Path, name: str, data: bytes) -> Path:
     OSError
         If it cannot be written; an earlier paper is then still whole.
     """
-    folder = garden / FOLDER
-    folder.mkdir(exist_ok=True)
+    folder.mkdir(parents=True, exist_ok=True)
     # Replacing a link would destroy it, so what it leads to is replaced.
     path = Path(os.path.realpath(folder / name))
     fresh = path.with_name(f".{path.name}.{os.getpid()}")
@@ -47,10 +47,11 @@ def write_paper(garden: Path, name: str, data: bytes) -> Path:
     return folder / name
 
 
-def earlier_paper(garden: Path, name: str) -> bytes:
-    """The paper that is about to be replaced; empty if there is none that can be read."""
+def earlier_paper(folder: Path, name: str) -> bytes:
+    """The paper that is about to be replaced; empty if there is none, or none of a likely size."""
     try:
-        return (garden / FOLDER / name).read_bytes()
+        path = folder / name
+        return path.read_bytes() if path.stat().st_size <= MOST_BYTES else b""
     except OSError:
         return b""
 

@@ -31,21 +31,32 @@ def ask_paper(desk: Desk) -> None:
     options = [
         Option("1", "week sheet: the week's jobs on one page, to tick with a pencil", written(_week)),
         Option("2", "away sheet: before you go, while you are away, on return", lambda: _ask_leaving(desk)),
+        Option("3", "calendar files: each helper's jobs, and expected bloom, for phones", written(_feeds)),
     ]
     desk.ask(Choice("Write which paper?", options))
 
 
 def _week(desk: Desk) -> str:
-    from leafturn_tui.paper_files import as_text, write_paper
+    from leafturn_tui.paper_files import FOLDER, as_text, write_paper
     from leafturn_tui.week_paper import make_sheet
 
     desk.almanac, sheet = make_sheet(desk.almanac)
     week = desk.almanac.on.isocalendar()
     name = f"week-{week.year}-{sheet.number or week.week}.txt"
-    path = write_paper(desk.almanac.folder, name, as_text(sheet.lines))
+    path = write_paper(desk.almanac.folder / FOLDER, name, as_text(sheet.lines))
     if not sheet.number:
         return f"The week sheet is in {_shown(path)}; it has no number, so e cannot enter it."
     return f"Week sheet {sheet.number} is in {_shown(path)}; e enters its ticks afterwards."
+
+
+def _feeds(desk: Desk) -> str:
+    from leafturn_tui.calendar_papers import write_feeds
+    from leafturn_tui.paper_files import FOLDER
+
+    paths = write_feeds(desk.almanac, desk.almanac.folder / FOLDER)
+    return f"{words.count(len(paths), 'calendar file')} in {FOLDER}/ beside the garden file: " + ", ".join(
+        path.name for path in paths
+    )
 
 
 def _ask_leaving(desk: Desk) -> None:
@@ -65,7 +76,7 @@ def _ask_leaving(desk: Desk) -> None:
 
 def _ask_return(desk: Desk, leave: dt.date) -> None:
     from leafturn_tui.away_paper import day_back, make_away, who_goes, wrong_dates
-    from leafturn_tui.paper_files import as_text, write_paper
+    from leafturn_tui.paper_files import FOLDER, as_text, write_paper
 
     def back(text: str) -> dt.date:
         day = day_back(text or "a week", leave)
@@ -78,7 +89,7 @@ def _ask_return(desk: Desk, leave: dt.date) -> None:
         day = back(text)
         lines = make_away(desk.almanac, leave, day, who_goes(desk.almanac))
         try:
-            path = write_paper(desk.almanac.folder, f"away-{leave.isoformat()}.txt", as_text(lines))
+            path = write_paper(desk.almanac.folder / FOLDER, f"away-{leave.isoformat()}.txt", as_text(lines))
         except OSError as why:
             desk.say(f"Not written: {why.strerror or why}.")
         else:

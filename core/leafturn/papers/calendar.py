@@ -44,7 +44,12 @@ class Event:
     cancelled: bool = False
 
 
-def following(events: Iterable[Event], earlier: Mapping[str, Event], on: dt.date) -> list[Event]:
+def following(
+    events: Iterable[Event],
+    earlier: Mapping[str, Event],
+    on: dt.date,
+    others: Iterable[Mapping[str, Event]] = (),
+) -> list[Event]:
     """Events with the sequence numbers that follow from an earlier file of the same calendar.
 
     One that moved counts on from the earlier file. One that was there and is no more stays for a while as
@@ -58,12 +63,28 @@ def following(events: Iterable[Event], earlier: Mapping[str, Event], on: dt.date
         What the file to be replaced holds.
     on : date
         Today.
+    others : iterable of mapping
+        What other files hold, from which an event may have come over.
     """
-    found = [_after(event, earlier.get(event.uid)) for event in events]
+    before = taken_over(earlier, others)
+    found = [_after(event, before.get(event.uid)) for event in events]
     known = {event.uid for event in found}
     gone = (event for uid, event in earlier.items() if uid not in known and (on - event.on).days <= KEPT_DAYS)
     off = (e if e.cancelled else replace(e, cancelled=True, sequence=e.sequence + 1) for e in gone)
     return sorted([*found, *off], key=lambda e: (e.on, e.uid))
+
+
+def taken_over(earlier: Mapping[str, Event], others: Iterable[Mapping[str, Event]]) -> dict[str, Event]:
+    """An earlier file's events, and those of other files as called off there.
+
+    So an event that goes from one helper's file to another's counts on from there, beyond its calling off.
+    """
+    found: dict[str, Event] = {}
+    for other in others:
+        for uid, event in other.items():
+            if uid not in found or event.sequence >= found[uid].sequence:
+                found[uid] = replace(event, cancelled=True, sequence=event.sequence + 1)
+    return found | dict(earlier)
 
 
 def _after(event: Event, before: Event | None) -> Event:
@@ -151,18 +172,21 @@ def read_events(data: bytes) -> dict[str, Event]:
     """
     text = data.decode("utf-8", errors="replace").replace("\r\n", "\n").replace("\n ", "").replace("\n\t", "")
     found: dict[str, Event] = {}
-    for block in text.split("BEGIN:VEVENT")[1:]:
-        event = _event(block.partition("END:VEVENT")[0])
-        if event is not None:
-            found[event.uid] = event
+    fields: dict[str, str] = {}
+    for line in text.split("\n"):
+        name, _, value = line.partition(":")
+        if line == "BEGIN:VEVENT":
+            fields = {}
+        elif line == "END:VEVENT":
+            event = _event(fields)
+            if event is not None:
+                found[event.uid] = event
+        else:
+            fields.setdefault(name.partition(";")[0].upper(), value)
     return found
 
 
-def _event(block: str) -> Event | None:
-    fields: dict[str, str] = {}
-    for line in block.split("\n"):
-        name, _, value = line.partition(":")
-        fields.setdefault(name.partition(";")[0].upper(), value)
+def _event(fields: Mapping[str, str]) -> Event | None:
     uid = plain(fields.get("UID", ""))
     day = re.fullmatch(r"(\d{4})(\d{2})(\d{2})", fields.get("DTSTART", ""))
     if not uid or not day:

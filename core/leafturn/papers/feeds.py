@@ -14,6 +14,7 @@ from leafturn.garden.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.hands import hands_of
 from leafturn.papers.lines import Clean
+from leafturn.papers.reasons import reason
 from leafturn.papers.words import minutes, names
 from leafturn.tasks.hands import EVERYBODY
 from leafturn.tasks.model import Job
@@ -66,7 +67,7 @@ def job_feeds(
     )
 
 
-def bloom_feed(events: Iterable[SeasonEvent], garden: str, clean: Clean = str) -> Feed:
+def bloom_feed(events: Iterable[SeasonEvent], garden: str, on: dt.date, clean: Clean = str) -> Feed:
     """The first open flowers of every plant, on the day seen or else the likeliest day.
 
     Parameters
@@ -75,6 +76,7 @@ def bloom_feed(events: Iterable[SeasonEvent], garden: str, clean: Clean = str) -
         Of a season.
     garden : str
         What tells this garden's events from another's.
+    on : date
     clean : callable
         Every string passes it.
     """
@@ -83,7 +85,7 @@ def bloom_feed(events: Iterable[SeasonEvent], garden: str, clean: Clean = str) -
     for event in found:
         rest.setdefault(event.plant, []).append(event)
     made = [
-        _bloom_event(event, rest[event.plant], day, garden, clean)
+        _bloom_event(event, rest[event.plant], day, garden, on, clean)
         for event in found
         if event.bbch == FIRST_OPEN and (day := event.observed or event.when.likely) is not None
     ]
@@ -102,7 +104,7 @@ def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Cl
     took = minutes(job.minutes)
     told = [
         f"From {opens}, best by {wording.day(best)}, ends {ends}.",
-        f"Why: {job.why[0]}" if job.why else "",
+        f"Why: {why}" if (why := reason(job)) else "",
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else "Nobody here can do it: ask for help.",
         *job.cautions,
@@ -118,7 +120,12 @@ def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Cl
 
 
 def _bloom_event(
-    first: SeasonEvent, all_of_plant: Sequence[SeasonEvent], day: dt.date, garden: str, clean: Clean
+    first: SeasonEvent,
+    all_of_plant: Sequence[SeasonEvent],
+    day: dt.date,
+    garden: str,
+    on: dt.date,
+    clean: Clean,
 ) -> Event:
     seen = first.observed is not None
     told = [
@@ -132,7 +139,8 @@ def _bloom_event(
         ),
         f"Basis: {first.basis}.",
     ]
-    title = f"{first.plant} in flower" if seen else f"{first.plant} may open"
+    expected = "may open" if day >= on else "may have opened"
+    title = f"{first.plant} {'opened' if seen else expected}"
     return Event(
         uid=uid_of(garden, f"{first.plant}:first-open:{_season_of(all_of_plant, day)}"),
         on=day,

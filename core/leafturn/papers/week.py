@@ -48,6 +48,8 @@ class Week:
         Jobs that must wait, and jobs whose window is closed.
     beyond : tuple of Job
         Jobs that nobody here can do.
+    pressing : frozenset of str
+        Ids of the jobs that the round itself asks for this week.
     """
 
     on: dt.date
@@ -58,14 +60,16 @@ class Week:
     held: tuple[Job, ...] = ()
     passed: tuple[Job, ...] = ()
     beyond: tuple[Job, ...] = ()
+    pressing: frozenset[str] = frozenset()
 
     @property
     def jobs(self) -> tuple[Job, ...]:
         """The jobs of all shares: the numbered lines from 1."""
         return tuple(job for share in self.shares for job in share.jobs)
 
-    def without(self, job: Job) -> Week:
-        """The same week with one line fewer; its job is left for later."""
+    def shorter(self) -> Week:
+        """The same week with one line fewer: that of the job least dear to delay, which is left for later."""
+        job = _dearest(self.jobs, self.pressing)[-1]
         shares = (Share(who=s.who, jobs=tuple(j for j in s.jobs if j.id != job.id)) for s in self.shares)
         return replace(self, shares=tuple(s for s in shares if s.jobs), left=by_end([*self.left, job]))
 
@@ -92,7 +96,8 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
     unable = [j for j in round_now.waiting if not hands_of(j, hands, on)]
     ahead = [j for j in (*this_week, *round_now.waiting) if j not in unable]
     dealt = allot([replace(j, who=None) for j in ahead], _with_hours_left(hands, taken), on)
-    lines = _dearest([*taken, *dealt.taken])
+    pressing = frozenset(j.id for j in taken)
+    lines = _dearest([*taken, *dealt.taken], pressing)[:MOST_LINES]
     over = [j for j in (*taken, *dealt.taken) if j not in lines]
     beyond = [j for j in dealt.waiting if not hands_of(j, hands, on)]
     return Week(
@@ -104,6 +109,7 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
         held=tuple(j for j in round_now.jobs if j.state == "held"),
         passed=tuple(j for j in round_now.jobs if j.state == "passed"),
         beyond=(*unable, *beyond),
+        pressing=pressing,
     )
 
 
@@ -112,8 +118,9 @@ def by_end(jobs: Iterable[Job]) -> tuple[Job, ...]:
     return tuple(sorted(jobs, key=lambda j: (j.close.likely or dt.date.max, j.id)))
 
 
-def _dearest(jobs: Sequence[Job]) -> list[Job]:
-    return sorted(jobs, key=lambda j: (-j.cost_of_delay, j.id))[:MOST_LINES]
+def _dearest(jobs: Sequence[Job], pressing: frozenset[str]) -> list[Job]:
+    """Jobs the dearest to delay first; those that press before all others."""
+    return sorted(jobs, key=lambda j: (j.id not in pressing, -j.cost_of_delay, j.id))
 
 
 def _with_hours_left(helpers: Sequence[Helper], taken: Iterable[Job]) -> list[Helper]:

@@ -78,7 +78,7 @@ def week_sheet(
     """
     week = week_of(round_now, occasion.helpers, on)
     while len(_lines(occasion, week, "53-AA", clean)) > LENGTH and week.jobs:
-        week = week.without(min(week.jobs, key=lambda j: (j.cost_of_delay, j.id)))
+        week = week.shorter()
     ids = tuple(job.id for job in week.jobs)
     number = numbering(ids) if numbering is not None else ""
     return WeekSheet(number=number, week=week, jobs=ids, lines=tuple(_lines(occasion, week, number, clean)))

@@ -128,6 +128,14 @@ def test_jobs_that_open_this_week_are_dealt_out_and_later_ones_named() -> None:
     assert "Next week or later: mulch b (from 27 Apr)." in text(made)
 
 
+def test_what_the_round_asks_for_stays_before_what_could_be_done_too() -> None:
+    pressing = [job("bay-2", who="steward", minutes=1.0, closes=200)]
+    extra = [job(f"tree-{n}", minutes=1.0, closes=12) for n in range(30)]
+    made = sheet(pressing, extra)
+    assert "bay-2:mulch:2027" in made.jobs
+    assert len(made.week.left) == 31 - len(made.jobs) > 0
+
+
 def test_the_hours_at_hand_bound_what_is_added() -> None:
     waiting = [job(f"t{n}", minutes=120.0, closes=20 + n) for n in range(9)]
     made = sheet([], waiting)
