@@ -111,14 +111,18 @@ class Helper:
         )
 
     def _wait(self, by_year: FloatArray, waited_for: Bearer | None) -> Fix | None:
-        """Do nothing until the partner that adds most is as likely to flower as not."""
-        best = float(by_year.max())
-        if best - float(by_year[0]) < GAIN or waited_for is None:
+        """Do nothing until the partner that adds most is as likely to flower as not.
+
+        Waiting is no help where the tree would lack a partner for all that.
+        """
+        best, enough = float(by_year.max()), self.settings.lacks_below
+        if best - float(by_year[0]) < GAIN or best < enough or waited_for is None:
             return None
         years = int(np.argmax(by_year >= (by_year[0] + best) / 2))
         grown = self._half_grown(waited_for)
         if grown is not None and 0 < grown - self.axis.year < len(by_year):
             years = grown - self.axis.year
+        years = max(years, int(np.argmax(by_year >= enough)))
         year = self.axis.year + years
         return Fix(
             what=f"wait until {year}: {waited_for.label} comes to flower",
