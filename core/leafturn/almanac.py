@@ -23,9 +23,9 @@ from leafturn.drift.review import Progress as DriftProgress
 from leafturn.faults import Fault
 from leafturn.garden.model import Garden
 from leafturn.heap_answers import HeapView, heap_views
-from leafturn.journal.book import in_words
+from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
-from leafturn.journal.questions import standing, takeable, withdrawals
+from leafturn.journal.questions import standing, takeable
 from leafturn.kinds.library import Library
 from leafturn.larder import Larder, larder
 from leafturn.opening import Sources, read_sources
@@ -40,7 +40,7 @@ from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
-from leafturn.views import BookLine, Heading, NeedLine, PlantCard, Season, Tonight
+from leafturn.views import Heading, NeedLine, PlantCard, Season, Tonight
 
 
 def open_almanac(path: str | Path, on: dt.date) -> Almanac:
@@ -309,6 +309,14 @@ class Almanac:
             self.__dict__["_canopy"] = self._seasons.canopy.canopy(self._wanted(), progress)
         return self._canopy
 
+    def canopy_ready(self) -> bool:
+        """Whether the thirty years are reckoned already, so that `canopy` answers at once."""
+        return "_canopy" in self.__dict__
+
+    def drift_ready(self) -> bool:
+        """Whether `drift` answers at once."""
+        return "_drift" in self.__dict__
+
     def drift(self, progress: DriftProgress | None = None) -> Drift:
         """Bloom, frost, chill and heat now, in fifteen and in thirty years, under the stated warming.
 
@@ -333,9 +341,16 @@ class Almanac:
         """Light of each plant this year [% of open], January first; without an old tree if one is named."""
         return self._seasons.canopy.light_by_month(without)
 
-    def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> list[float]:
-        """Light on the ground [% of open] of places east and north [m] in a year up to thirty on."""
-        return [float(percent) for percent in self._seasons.canopy.ground_light(year, at)]
+    def ground_light(
+        self, year: int, at: Sequence[tuple[float, float]], without: str | None = None
+    ) -> list[float]:
+        """Light on the ground [% of open] of places east and north [m] in a year up to thirty on.
+
+        Without an old tree if one is named.
+        """
+        review = self._seasons.canopy
+        gone = review.stand.index.get(without) if without else None
+        return [float(percent) for percent in review.ground_light(year, at, gone)]
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""
@@ -347,14 +362,7 @@ class Almanac:
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""
-        written = self._sources.journal.entries
-        taken_back = withdrawals(written)
-        lines = [
-            BookLine(entry=e, words=in_words(e), taken_back=e.id in taken_back)
-            for e in reversed(written)
-            if e.on <= self.on
-        ]
-        return tuple(sorted(lines, key=lambda line: line.entry.on, reverse=True))
+        return book_lines(self._sources.journal.entries, self.on)
 
     @cached_property
     def _score(self) -> Score:

@@ -171,15 +171,6 @@ class PlantCard:
 
 
 @dataclass(frozen=True, kw_only=True)
-class BookLine:
-    """One note as the Book shows it."""
-
-    entry: Entry
-    words: str
-    taken_back: bool = False
-
-
-@dataclass(frozen=True, kw_only=True)
 class NeedLine:
     """The heat one plant takes to open [degC d above `base`]: by the book, by own notes, and as used.
 

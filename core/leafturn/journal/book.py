@@ -1,13 +1,52 @@
-"""A note in words, as the Book shows it."""
+"""Notes in words, as the Book shows them."""
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
 from leafturn.journal.entries import Entry
+from leafturn.journal.questions import withdrawals
 
 
-def in_words(entry: Entry) -> str:
-    """One line that can be read aloud: what was noted, of what, how much, by whom."""
-    parts = [_what(entry)]
+@dataclass(frozen=True, kw_only=True)
+class BookLine:
+    """One note as the Book shows it."""
+
+    entry: Entry
+    words: str
+    taken_back: bool = False
+
+
+def book_lines(written: Sequence[Entry], on: dt.date) -> tuple[BookLine, ...]:
+    """All notes up to a day, the newest first and of one day the last written first.
+
+    Parameters
+    ----------
+    written : sequence of Entry
+        In the order they were written, withdrawals and what they take back among them.
+    on : date
+    """
+    taken_back, by_id = withdrawals(written), {entry.id: entry for entry in written}
+    lines = [
+        BookLine(
+            entry=entry,
+            words=in_words(entry, by_id.get(entry.entry or "")),
+            taken_back=entry.id in taken_back,
+        )
+        for entry in reversed(written)
+        if entry.on <= on
+    ]
+    return tuple(sorted(lines, key=lambda line: line.entry.on, reverse=True))
+
+
+def in_words(entry: Entry, target: Entry | None = None) -> str:
+    """One line that can be read aloud: what was noted, of what, how much, by whom.
+
+    `target` is the note that a withdrawal takes back, if it is known.
+    """
+    parts = [_what(entry) if target is None else f"taken back: {_what(target)} of {target.on:%-d %b}"]
     if entry.text and entry.what != "note":
         parts.append(entry.text)
     if entry.minutes:

@@ -7,6 +7,7 @@ import datetime as dt
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from leafturn.journal.book import book_lines
 from leafturn.journal.entries import Entry, What
 from leafturn.journal.questions import (
     blooms,
@@ -243,3 +244,16 @@ def test_minutes() -> None:
     assert minutes_by_verb(entries) == {"turn": (35.0, 25.0), "prune": (25.0, 25.0)}
     assert minutes_by_helper(entries, day("2027-04-03"), DAY) == {"steward": 75.0, "": 5.0}
     assert minutes_by_helper(entries, day("2027-04-02"), day("2027-04-02")) == {"saturday pair": 35.0}
+
+
+def test_the_book_says_what_was_taken_back_and_marks_it() -> None:
+    day = dt.date(2027, 4, 11)
+    bloom = Entry(id="2027-04-11.1", on=day, what="bloom", plant="comice-2", stage="first open")
+    back = Entry(id="2027-04-11.2", on=day, what="withdraw", entry="2027-04-11.1", text="wrong tree")
+    lines = book_lines((bloom, back), day)
+    assert [line.words for line in lines] == [
+        "taken back: comice-2: first open of 11 Apr, wrong tree",
+        "comice-2: first open",
+    ]
+    assert [line.taken_back for line in lines] == [False, True]
+    assert book_lines((bloom, back), dt.date(2027, 4, 10)) == ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.views import BookLine
+from leafturn.journal.book import BookLine
 from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page
 from leafturn_tui.pages.learnt import need_rows, score_rows
