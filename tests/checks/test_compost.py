@@ -17,7 +17,7 @@ def days(*numbers: int) -> list[dt.date]:
 
 
 def test_the_cornell_example_of_grass_and_leaves() -> None:
-    """Cornell Composting, "Calculate C/N ratio for three materials" and "moisture content" (recalled).
+    """Cornell Composting, "moisture content" (read in a copy) and "C/N ratio" (amounts recalled).
 
     10 kg of grass (N 2.4 %, C 45 %, 77 % water) want 3.5 kg of leaves (0.75, 50, 35) for C:N 30 and
     6.8 kg for 60 % water.
