@@ -14,8 +14,8 @@ from leafturn.bloom.response import Response
 
 FloatArray = NDArray[np.float64]
 
-LIKE_WINTERS = 3.0  # [degC] sites whose winters differ by this count 0.6; guess
-ANY_WINTER = 0.01  # what the most unlike site still counts; guess
+LIKE_WINTERS = 2.0  # [degC] sites whose winters differ by this count 0.6; guess
+ANY_WINTER = 0.003  # what the most unlike site still counts; guess
 USUAL_SITES = 2.0  # the kind's general spreads count as much as two sites near in climate; guess
 LEAST_LASTING = 0.1  # of the variance within a place
 LEAST_SITE_SPREAD = 2.0  # [d]

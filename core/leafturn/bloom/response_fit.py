@@ -2,8 +2,10 @@
 
 Least squares in days: each site keeps its own level, the five numbers are shared. A day far off counts no
 more than one moderately off (Geman and McClure), so that slips and sites with another kind of plant do not
-bend the rest; a mild pull towards a usual response keeps numbers that the notes say nothing about where they
-make sense. Steps are taken by the method of Levenberg and Marquardt with differences for the derivatives.
+bend the rest. A pull towards a usual response keeps numbers that the notes say nothing about where they make
+sense: the prior of a posterior mode, so it weighs as much as the days' own chance. How large that chance is
+shows only once a response is near, so the search is made twice. Steps are taken by the method of Levenberg
+and Marquardt with differences for the derivatives.
 
 References
 ----------
@@ -32,17 +34,17 @@ USUAL = Response()
 _FIELDS = ("warmth_rate", "cold_need", "cold_width", "cold_half", "cold_slope")
 _LOGARITHMIC = (True, True, True, False, True)
 _SPREAD = np.array([0.35, 0.5, 0.5, 3.0, 0.6])
-_PULL = 4.0  # [d] what one such standard deviation costs, as one more residual
 _LEAST_DIFFERENCE = np.array([0.02, 0.02, 0.04, 0.1, 0.05])
 
-FAR = 3.0  # in spreads of the days missed at the start: beyond it a day hardly counts more; common practice
-LEAST_FAR = 6.0  # [d]
+FAR = 2.0  # in spreads of the days missed: beyond it a day hardly counts more; common practice
+LEAST_CHANCE = 1.5  # [d] no watcher is surer than that; guess
 SITE_PULL = 1.0  # a site's level is drawn to all sites' as if by one more note
 MOST_NOTES = 1200
 START_NOTES = 400
 STARTS = ((25.0, 45.0, 65.0, 90.0), (3.0, 8.0), (0.08, 0.2))  # needs of cold, widths, slopes
 AFTER_LAST = 30  # [d]
 MOST_STEPS = 25
+ROUNDS = 2  # the second with the chance seen after the first
 ENOUGH_GAIN = 1e-4
 
 
@@ -91,26 +93,34 @@ def fit_response(noted: NotedSeasons) -> Response:
     -------
     Response
     """
-    place, damping = _start(noted.some(START_NOTES)), 0.1
+    place = _start(noted.some(START_NOTES))
     noted = noted.some(MOST_NOTES)
-    far = max(FAR * spread(_missed(noted, place)), LEAST_FAR)
-    residuals = _residuals(noted, place, far)
+    for _ in range(ROUNDS):
+        chance = max(spread(_missed(noted, place)), LEAST_CHANCE)
+        place = _nearest(noted, place, chance)
+    return _to_response(place)
+
+
+def _nearest(noted: NotedSeasons, place: FloatArray, chance: float) -> FloatArray:
+    """The numbers of least cost from some to start with; `chance` is how far single days lie off [d]."""
+    damping = 0.1
+    residuals = _residuals(noted, place, chance)
     cost = float(residuals @ residuals)
     for _ in range(MOST_STEPS):
-        slopes = _slopes(noted, place, far, residuals)
+        slopes = _slopes(noted, place, chance, residuals)
         squares, downhill = slopes.T @ slopes, slopes.T @ residuals
         gained = 0.0
         while damping < 1e4:
             step = np.linalg.solve(squares + damping * np.diag(np.diag(squares)), -downhill)
             tried = place + np.clip(step, -_SPREAD, _SPREAD)
-            there = _residuals(noted, tried, far)
+            there = _residuals(noted, tried, chance)
             if (gained := cost - float(there @ there)) > 0:
                 place, residuals, cost, damping = tried, there, cost - gained, damping / 5
                 break
             damping *= 4
         if gained <= ENOUGH_GAIN * cost:
             break
-    return _to_response(place)
+    return place
 
 
 def site_medians(site: NDArray[np.intp], values: FloatArray) -> tuple[FloatArray, NDArray[np.intp]]:
@@ -134,7 +144,7 @@ def _start(noted: NotedSeasons) -> FloatArray:
     tried = [_to_numbers(USUAL)]
     for need, width, slope in itertools.product(*STARTS):
         tried.append(_to_numbers(replace(USUAL, cold_need=need, cold_width=width, cold_slope=slope)))
-    far = max(FAR * spread(_missed(noted, tried[0])), LEAST_FAR)
+    far = FAR * max(spread(_missed(noted, tried[0])), LEAST_CHANCE)
     costs = [float(np.minimum(np.abs(_missed(noted, place)), far).sum()) for place in tried]
     return tried[int(np.argmin(costs))]
 
@@ -150,20 +160,20 @@ def _missed(noted: NotedSeasons, place: FloatArray) -> FloatArray:
     return np.asarray(noted.day - day_reached(sums, site_level[noted.site]))
 
 
-def _residuals(noted: NotedSeasons, place: FloatArray, far: float) -> FloatArray:
-    """Days missed, softened, then the pulls towards the usual response."""
+def _residuals(noted: NotedSeasons, place: FloatArray, chance: float) -> FloatArray:
+    """Days missed, softened, then the pulls towards the usual response, each worth one day's chance."""
     missed = _missed(noted, place)
-    softened = missed / np.sqrt(1 + (missed / far) ** 2)
-    return np.concatenate([softened, _PULL * (place - _to_numbers(USUAL)) / _SPREAD])
+    softened = missed / np.sqrt(1 + (missed / (FAR * chance)) ** 2)
+    return np.concatenate([softened, chance * (place - _to_numbers(USUAL)) / _SPREAD])
 
 
-def _slopes(noted: NotedSeasons, place: FloatArray, far: float, residuals: FloatArray) -> FloatArray:
+def _slopes(noted: NotedSeasons, place: FloatArray, chance: float, residuals: FloatArray) -> FloatArray:
     """Derivatives of the residuals by the five numbers, (residuals, 5)."""
     columns = []
     for number, width in enumerate(_LEAST_DIFFERENCE):
         moved = place.copy()
         moved[number] += width
-        columns.append((_residuals(noted, moved, far) - residuals) / width)
+        columns.append((_residuals(noted, moved, chance) - residuals) / width)
     return np.stack(columns, axis=1)
 
 
