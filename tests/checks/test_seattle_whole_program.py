@@ -11,22 +11,16 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import json
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from in_process import run
+
 
 def ask(command: str, garden: Path, on: str) -> dict[str, Any]:
-    done = subprocess.run(
-        [sys.executable, "-m", "leafturn_tui.command_line", command, str(garden), "--on", on, "--json"],
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
+    done = run(command, str(garden), "--on", on, "--json")
     assert done.returncode == 0, done.stderr
     answer: dict[str, Any] = json.loads(done.stdout)
     return answer
