@@ -84,15 +84,18 @@ def _portions_of_one(made: FloatArray, level: FloatArray, kept: FloatArray) -> F
 
 
 def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
-    """Portions of each hour of many series, hour by hour."""
-    gained = np.empty_like(made)
+    """Portions of each hour of many series, hour by hour; the hours stand first, so that each is one row."""
+    shares, towards, rests = (np.ascontiguousarray(np.moveaxis(a, -1, 0)) for a in (made, level, kept))
+    gained = np.empty_like(shares)
     product = np.zeros(made.shape[:-1])
-    for hour in range(made.shape[-1]):
-        product = level[..., hour] - (level[..., hour] - product) * kept[..., hour]
-        portion = np.where(product < 1.0, 0.0, made[..., hour] * product)
-        gained[..., hour] = portion
-        product = product - portion
-    return gained
+    for share, target, rest, portion in zip(shares, towards, rests, gained, strict=True):
+        product -= target
+        product *= rest
+        product += target
+        np.multiply(share, product, out=portion)
+        portion *= product >= 1.0
+        product -= portion
+    return np.moveaxis(gained, 0, -1)
 
 
 def utah_units(hourly: ArrayLike) -> FloatArray:
