@@ -20,7 +20,8 @@ from leafturn.bloom.years_ahead import versions
 TRIED_NOTES = 300
 NOTES_BEFORE = 3
 USUAL, USUAL_NOTES = 1.1, 40.0  # used where there are few notes to try; guess
-AHEAD_DAYS = 30  # before a site's usual day, the day of asking on which ranges ahead are tried
+# [d] before a site's usual day: ranges ahead are tried from a month and from a season before it, by turns
+AHEAD_DAYS = (30, 90)
 AHEAD_STEPS = np.arange(0.8, 2.01, 0.05)
 HELD = 0.8
 _WITHIN = NormalDist().inv_cdf((1 + HELD) / 2)  # standard deviations from the middle that hold four in five
@@ -42,7 +43,7 @@ def widened(prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, Sit
     """The prior with the factors under which four in five noted days fall in their 80 % range.
 
     Each tried note is forecast from the three notes before it at its site: once with the weather observed,
-    and once as it stood thirty days before the site's usual day.
+    and once as it stood a month, or by turns a season, before the site's usual day.
 
     Parameters
     ----------
@@ -108,6 +109,7 @@ def _trials(prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, Sit
         read = read_notes(prior, here[name], before, site, season)
         if read.by_dates < 0.5:
             usual = float(np.median(list(own.values())))
-            asked = site.start(season) + dt.timedelta(days=round(usual) - 1 - AHEAD_DAYS)
+            ahead = AHEAD_DAYS[len(found) % len(AHEAD_DAYS)]
+            asked = site.start(season) + dt.timedelta(days=round(usual) - 1 - ahead)
             found.append(_Trial(site, here[name], season, own[season], asked, read))
     return found
