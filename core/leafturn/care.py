@@ -42,6 +42,10 @@ POISON = (
     "If someone has eaten what they are not sure of: call the poison centre or the emergency number at "
     "once, and keep what is left of the plant."
 )
+WILD = (
+    "Plants that spread into wild land: ask the nature office which local rules bind before you plant more, "
+    "give any away or dump any."
+)
 OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office says whether to report it."
 
 
@@ -122,9 +126,11 @@ def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entr
     juglone = juglone_lines(garden, library, numbers, year)
     bark = tuple(_bark(garden, library, entries, year))
     look_alikes = tuple(_look_alikes(garden, library))
+    spreaders = tuple(_spreaders(garden, library))
     calls = [
         *((INSPECTOR, LICENSED) if falls else ()),
         *((POISON,) if look_alikes or _poisonous(garden, library) else ()),
+        *((WILD,) if spreaders else ()),
         OFFICE,
     ]
     return Care(
@@ -133,7 +139,7 @@ def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entr
         bark=bark,
         look_alikes=look_alikes,
         calls=tuple(calls),
-        spreaders=tuple(_spreaders(garden, library)),
+        spreaders=spreaders,
     )
 
 
@@ -197,7 +203,7 @@ def _bark(garden: Garden, library: Library, entries: tuple[Entry, ...], year: in
     for plant in garden.plants:
         kind = library.match(plant.kind).kind
         age = plant.age(year)
-        if plant.state in ("gone", "dead standing") or age is None:
+        if plant.state in ("gone", "dead standing") or age is None or age < 0:
             continue
         if plant.guard is None:
             lost = _gnawed_before(plant, entries)
@@ -304,8 +310,5 @@ def _spreaders(garden: Garden, library: Library) -> Iterator[Spreader]:
             False: f"not listed here for {garden.place.region}, but in",
             None: "listed for",
         }[here]
-        says = (
-            f"{plant.id} ({kind.name}) spreads into wild land: {told} {', '.join(where)}. Ask which local "
-            "rules bind before you plant more, give it away or dump it."
-        )
+        says = f"{plant.id} ({kind.name}): known to spread into wild land, {told} {', '.join(where)}."
         yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, says=says)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from leafturn_tui import words
 from leafturn_tui.pages.care import care_groups
-from leafturn_tui.pages.climbers import climber_groups, grown_words
+from leafturn_tui.pages.climbers import climber_groups, growth_words
 from leafturn_tui.pages.heaps import NITROGEN, course_words, heap_groups, mix_words, nitrogen_lines
 from leafturn_tui.pages.larder import larder_groups, week_words
 from leafturn_tui.pages.told import Groups
@@ -24,7 +24,7 @@ def climbers(almanac: Almanac) -> Iterator[str]:
     views = almanac.climbers()
     for climber in views:
         host = climber.host or "no host given"
-        yield f"{climber.plant} on {host}: {climber.verdict}, {grown_words(climber)}"
+        yield f"{climber.plant} on {host}: {climber.verdict}, {growth_words(climber, almanac.on)}"
         yield from told(climber_groups(climber, almanac))
     if not views:
         yield "No climber is in the garden file."

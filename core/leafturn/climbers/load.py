@@ -105,7 +105,7 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
     strangles = _twines(kind) and host.trunk_cm < TWINER_TRUNK_CM
     verdict = _verdict(max(cover, 0.0 if is_soft(kind) else stem), thin, strangles, kind, host)
     covered = (
-        f"Its leaves cover about {own / hosts * 100:.0f} in 100 of {host.name}'s crown; "
+        f"Its leaves cover {_hundredths(own / hosts)} of {host.name}'s crown; "
         f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} (a guess)."
     )
     says = (covered, _trunk_words(host, wanted, thin, strangles))
@@ -118,6 +118,10 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
         wanted_trunk_cm=wanted,
         says=says,
     )
+
+
+def _hundredths(share: float) -> str:
+    return f"about {share * 100:.0f} in 100" if share >= 0.01 else "under 1 in 100"
 
 
 def _twines(kind: Kind) -> bool:

@@ -84,10 +84,13 @@ class GardenWater:
         self._weather, self._on = weather, on
         self._axis = weather.axis
         self._first = self._axis.month_day(FULL_FROM)
-        self._plants = drinkers(garden, library)
-        self._zones = tuple(
-            root_zone(p, library, numbers, garden.place.soil, entries, self._axis) for p in self._plants
-        )
+        able = [
+            (p, root_zone(p, library, numbers, garden.place.soil, entries, self._axis))
+            for p in drinkers(garden, library)
+        ]
+        planted = [(p, zone) for p, zone in able if zone.settled is None or zone.settled >= 0]
+        self._plants = tuple(p for p, _ in planted)
+        self._zones = tuple(zone for _, zone in planted)
         self._at = {zone.plant: i for i, zone in enumerate(self._zones)}
         self._noted = tuple(
             w

@@ -53,7 +53,7 @@ def care_lines(care: Care, water: GardenWater) -> Matters:
     return (
         ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
         ("who to call", [("", call) for call in care.calls]),
-        ("look-alikes", [(line.plant, line.says) for line in care.look_alikes]),
+        ("look-alikes", look_alike_lines(care)),
         ("dry soil", water_lines(water)),
         ("bark", bark_lines(care)),
         ("roots of walnut kin (reach by age: a guess)", juglone_known(care)),
@@ -61,6 +61,21 @@ def care_lines(care: Care, water: GardenWater) -> Matters:
         ("plants that spread into wild land somewhere", spreading_lines(care)),
         ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in apart]),
     )
+
+
+def look_alike_lines(care: Care) -> list[tuple[str, str]]:
+    """A sentence a kind that is picked and mistaken for others, with every plant of it."""
+    found = []
+    for kind in dict.fromkeys(line.kind for line in care.look_alikes):
+        own = [line for line in care.look_alikes if line.kind == kind]
+        if len(own) == 1:
+            found.append((own[0].plant, own[0].says))
+            continue
+        names = [line.plant for line in own]
+        here = dict.fromkeys(p for line in own for p in line.here if p not in names)
+        grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
+        found.append((names[0], f"{', '.join(names)} ({kind}): mistaken for poisonous plants.{grow}"))
+    return found
 
 
 def bark_lines(care: Care) -> list[tuple[str, str]]:

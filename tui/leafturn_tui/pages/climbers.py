@@ -61,13 +61,6 @@ class ClimbersPage(Page):
         return None if climber is None else Told(title, _groups_of(row.key), row.key)
 
 
-def grown_words(climber: ClimberView) -> str:
-    """ "grown 2.1 m, 0.4 m past top"."""
-    side = "past" if climber.past_top_m > 0 else "below"
-    past = words.two_figures(abs(climber.past_top_m))
-    return f"grown {words.two_figures(climber.grown_m)} m, {past} m {side} top"
-
-
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long about 27 Jun"."""
     since = f"since {words.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
