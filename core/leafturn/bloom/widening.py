@@ -102,7 +102,7 @@ def _trials(prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, Sit
     ]
     chosen = np.random.default_rng(1999).permutation(len(all_notes))[:TRIED_NOTES]
     here = {name: prior.at(site.winter) for name, site in sites.items()}
-    found = []
+    found: list[_Trial] = []
     for name, season in (all_notes[i] for i in sorted(chosen)):
         own, site = days[name], sites[name]
         before = {y: own[y] for y in sorted(y for y in own if y < season)[-NOTES_BEFORE:]}
