@@ -51,6 +51,11 @@ class Thirst:
     basis: str
 
     @property
+    def left(self) -> float:
+        """Water left as a share of what is left when stress begins: below 1 it is short, at 0 it wilts."""
+        return (self.total_mm - self.used_mm) / (self.total_mm - self.ready_mm)
+
+    @property
     def wants_soon(self) -> bool:
         """Whether most of the water it draws with ease is gone."""
         return self.used_mm >= SOON_SHARE * self.ready_mm
@@ -168,7 +173,7 @@ class GardenWater:
         found = [
             self._line(zone, float(used[i]), float(ready[i]), after[i]) for i, zone in enumerate(self._zones)
         ]
-        return tuple(sorted(found, key=lambda t: (t.established, -t.used_mm / t.ready_mm)))
+        return tuple(sorted(found, key=lambda t: (t.established, t.left)))
 
     def of(self, plants: Sequence[str]) -> tuple[Thirst, ...]:
         """The lines of several plants, the thirstiest first."""
@@ -231,8 +236,13 @@ def _says(
         more = "" if used <= ready else "; it drinks less now, and may drop leaves or fruit"
         return f"{zone.plant} is established: leave it. It has used {drawn} ({depth}){more}."
     since = f" since it was watered on {wording.day(watered, on)}" if watered else ""
+    litres = f"{used * zone.area_m2:.0f} litres fill it"
     if used > ready:
-        return f"{zone.plant} is short of water: it has used {drawn}{since} ({depth})."
+        easy = f"its roots draw {ready:.0f} with ease ({depth})"
+        return f"{zone.plant} is short of water: it has used {used:.0f} mm{since}, and {easy}; {litres}."
+    told = f"{zone.plant} has used {drawn}{since} ({depth})"
     if dry.likely is None:
-        return f"{zone.plant} has used {drawn}{since} ({depth}): it will hardly run short this season."
-    return f"{zone.plant} has used {drawn}{since} ({depth}): short {wording.about(dry, on)}."
+        return f"{told}: it will hardly run short this season."
+    days = wording.count((dry.likely - on).days, "day")
+    pour = f"; {litres}" if used >= SOON_SHARE * ready else ""
+    return f"{told}: short in {days}, {wording.about(dry, on)}{pour}."

@@ -134,10 +134,7 @@ def water_lines(water: GardenWater) -> list[tuple[str, str]]:
     young = [line for line in water.lines if not line.established]
     old = [line for line in water.lines if line.established]
     short = [line.plant for line in old if line.used_mm > line.ready_mm]
-    lines = [
-        (line.plant, f"{line.says} {line.litres:.0f} litres fill it." if line.wants_soon else line.says)
-        for line in young
-    ]
+    lines = [(line.plant, line.says) for line in young]
     if old:
         dry = f" Short of water all the same: {', '.join(short)}." if short else ""
         lines.append(("", f"Established, leave: {wording.count(len(old), 'plant')} with deep roots.{dry}"))
