@@ -168,3 +168,26 @@ def test_the_away_sheet_without_a_screen(garden: Path) -> None:
     assert wrong.returncode == 2
     assert "is not after" in wrong.stderr
     assert run("away", str(garden), *ON, *dates, "--helper", "nobody").returncode == 2
+
+
+# ---- handing over --------------------------------------------------------------------------------
+
+
+def test_the_handover_book_tells_the_garden_in_words(garden: Path) -> None:
+    done = run("handover", str(garden), *ON)
+    assert done.returncode == 0, done.stderr
+    text = " ".join(done.stdout.split())
+    assert all(len(line) <= 72 for line in done.stdout.splitlines())
+    # A loss of the journal, a promise and a reason of the garden file, a decision nobody has taken.
+    assert "first-bartlett, until 2023: voles (planted 2021 without a guard; ringed under the snow)." in text
+    assert "The neighbour over the weir gets the first basket of pears." in text
+    assert "The last tree of the sawmill's own orchard. Nobody knows where it was bought." in text
+    assert "found-rowan and found-ailanthus: to stay, to move or to go?" in text
+    year = text[text.index("THE FIRST YEAR") : text.index("WHAT STANDS HERE")]
+    months = re.findall(
+        r"(January|February|April|May|June|July|August|September|October|November) 20\d\d", year
+    )
+    assert months[0] == "April"
+    assert "January" in months
+    # Each job once, though the year spans two seasons.
+    assert year.count("turn bay-2") == 1

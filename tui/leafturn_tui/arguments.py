@@ -38,6 +38,7 @@ and which trees lack a partner.
   leafturn away [GARDEN] --from 2027-04-24 --to 2027-05-08
                                before you go, while you are away, on return
   leafturn feed [GARDEN]       calendar files for phones: each helper's jobs, and bloom
+  leafturn handover [GARDEN]   the garden in words, for whoever keeps it next
 
 GARDEN is a folder or its TOML file; left out, it is the folder you are in.
 """

@@ -136,6 +136,7 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "sheet": _later("paper_commands", "sheet"),
     "away": _later("paper_commands", "away"),
     "feed": _later("paper_commands", "feed"),
+    "handover": _later("paper_commands", "handover"),
 }
 
 

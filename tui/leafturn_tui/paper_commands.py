@@ -1,4 +1,4 @@
-"""The commands that make papers: `leafturn sheet`, `leafturn away` and `leafturn feed`."""
+"""The commands that make papers: `leafturn sheet`, `away`, `feed` and `handover`."""
 
 from __future__ import annotations
 
@@ -96,6 +96,22 @@ def feed(words: list[str], today: dt.date) -> int:
         print(safe_text(f"The calendar files could not be written: {why.strerror or why}."), file=sys.stderr)
         return UNREADABLE
     return plain(almanac, [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."])
+
+
+HANDOVER = """\
+Print the handover book: what was lost, open questions, promises, what could hurt someone, the first year
+month by month, what stands where and why, partners, what the notes have taught, who helps.
+"""
+
+
+def handover(words: list[str], today: dt.date) -> int:
+    """`leafturn handover [GARDEN]`."""
+    from leafturn_tui.handover_paper import make_handover
+
+    parser = parser_for("handover", HANDOVER)
+    given = parser.parse_args(words)
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    return plain(almanac, make_handover(almanac))
 
 
 def _enter(almanac: Almanac, typed: str, parser: argparse.ArgumentParser) -> int:

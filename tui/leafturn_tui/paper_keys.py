@@ -32,6 +32,7 @@ def ask_paper(desk: Desk) -> None:
         Option("1", "week sheet: the week's jobs on one page, to tick with a pencil", written(_week)),
         Option("2", "away sheet: before you go, while you are away, on return", lambda: _ask_leaving(desk)),
         Option("3", "calendar files: each helper's jobs, and expected bloom, for phones", written(_feeds)),
+        Option("4", "handover book: the garden in words, for whoever keeps it next", written(_handover)),
     ]
     desk.ask(Choice("Write which paper?", options))
 
@@ -57,6 +58,15 @@ def _feeds(desk: Desk) -> str:
     return f"{words.count(len(paths), 'calendar file')} in {FOLDER}/ beside the garden file: " + ", ".join(
         path.name for path in paths
     )
+
+
+def _handover(desk: Desk) -> str:
+    from leafturn_tui.handover_paper import make_handover
+    from leafturn_tui.paper_files import FOLDER, as_text, write_paper
+
+    lines = make_handover(desk.almanac)
+    path = write_paper(desk.almanac.folder / FOLDER, f"handover-{desk.almanac.on.year}.txt", as_text(lines))
+    return f"The handover book is in {_shown(path)}."
 
 
 def _ask_leaving(desk: Desk) -> None:

@@ -1,0 +1,230 @@
+"""The handover book: the garden in words, for whoever keeps it next."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from leafturn import wording
+from leafturn.garden.model import Garden, Helper, Plant
+from leafturn.papers.lines import Clean, Sheaf
+from leafturn.papers.losses import Lost, by_cause
+from leafturn.papers.words import long_day, minutes, names
+from leafturn.tasks.model import Job
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+    "November", "December",
+)  # fmt: skip
+SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
+
+
+@dataclass(frozen=True, kw_only=True)
+class Standing:
+    """A plant with its place and a line of what it is, both in words."""
+
+    plant: Plant
+    line: str
+    where: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Handover:
+    """All that goes into the book.
+
+    Parameters
+    ----------
+    on : date
+    garden : Garden
+    plants : sequence of Standing
+        In the order of the garden file.
+    lost : sequence of Lost
+    year : sequence of Job
+        Jobs of the twelve months from `on`.
+    dangers : sequence of str
+        What could hurt someone, and who to call; in sentences.
+    partners : sequence of str
+        Trees without a partner and what was decided; in sentences.
+    learnt : sequence of str
+        What the notes have taught; in sentences.
+    questions : sequence of str
+    notes : int
+        How many notes the journal holds, the first of them in `since`.
+    since : int or None
+    """
+
+    on: dt.date
+    garden: Garden
+    plants: Sequence[Standing]
+    lost: Sequence[Lost]
+    year: Sequence[Job]
+    dangers: Sequence[str]
+    partners: Sequence[str]
+    learnt: Sequence[str]
+    questions: Sequence[str]
+    notes: int
+    since: int | None
+
+
+def handover_book(book: Handover, clean: Clean = str) -> list[str]:
+    """The book in lines of at most 72 columns.
+
+    Parameters
+    ----------
+    book : Handover
+    clean : callable
+        Every string passes it.
+    """
+    sheaf = Sheaf(clean)
+    _title(sheaf, book)
+    _lost(sheaf, book.lost)
+    _questions(sheaf, book.questions)
+    _promises(sheaf, book.plants)
+    _dangers(sheaf, book.dangers)
+    _first_year(sheaf, book)
+    _reasons(sheaf, book)
+    _list(sheaf, "Short of a partner, with the chance of enough pollen", book.partners)
+    _list(sheaf, "What the notes have taught", book.learnt)
+    _people(sheaf, book.garden.helpers)
+    _keeping(sheaf)
+    return sheaf.lines
+
+
+def _title(sheaf: Sheaf, book: Handover) -> None:
+    place = book.garden.place
+    sheaf.say((place.name or "This garden").upper(), most=2)
+    sheaf.say("A book for whoever keeps it next", most=1)
+    sheaf.blank()
+    since = f" since {book.since}" if book.since else ""
+    north = f"{abs(place.lat):.2f} {'S' if place.southern else 'N'}"
+    east = f"{abs(place.lon):.2f} {'W' if place.lon < 0 else 'E'}"
+    notes = wording.count(book.notes, "note")
+    sheaf.say(
+        f"Written on {long_day(book.on)} from the garden file and {notes}{since}. "
+        f"It lies at {north}, {east}; places are told from {place.datum}. What nobody wrote down is asked "
+        "under Open questions: ask it while there is someone to ask."
+    )
+
+
+def _heading(sheaf: Sheaf, words: str) -> None:
+    sheaf.blank()
+    sheaf.blank()
+    sheaf.lines.append(words.upper())
+    sheaf.lines.append("-" * len(words))
+
+
+def _list(sheaf: Sheaf, heading: str, sentences: Sequence[str]) -> None:
+    if not sentences:
+        return
+    _heading(sheaf, heading)
+    for said in sentences:
+        sheaf.say(f"- {said}", hang=2)
+
+
+def _lost(sheaf: Sheaf, lost: Sequence[Lost]) -> None:
+    if not lost:
+        return
+    _heading(sheaf, "Those that are no more")
+    for one in lost:
+        kind = f", {one.kind}" if one.kind else ""
+        years = f", {one.years}" if one.years else ""
+        cause = f": {one.cause}" if one.cause else ""
+        text = f" ({one.text})" if one.text else ""
+        sheaf.say(f"- {one.plant}{kind}{years}{cause}{text}.", hang=2)
+    causes = [f"{cause} {count}" for cause, count in by_cause(lost)]
+    if len(lost) > 1:
+        sheaf.say(f"By cause: {', '.join(causes)}.", hang=2)
+
+
+def _questions(sheaf: Sheaf, questions: Sequence[str]) -> None:
+    if not questions:
+        return
+    _heading(sheaf, "Open questions")
+    for asked in questions:
+        sheaf.say(f"- {asked}", hang=2)
+        sheaf.lines += ["", "  " + "_" * (sheaf.width - 2), ""]
+
+
+def _promises(sheaf: Sheaf, plants: Iterable[Standing]) -> None:
+    made = [f"{s.plant.id}, {s.where}: {s.plant.promise}" for s in plants if s.plant.promise]
+    after = [f"{s.plant.id}, when it is dead: {s.plant.after_death}" for s in plants if s.plant.after_death]
+    _list(sheaf, "Promises made", [*made, *after])
+
+
+def _dangers(sheaf: Sheaf, dangers: Sequence[str]) -> None:
+    _list(sheaf, "What could hurt someone", dangers)
+
+
+def _first_year(sheaf: Sheaf, book: Handover) -> None:
+    _heading(sheaf, "The first year")
+    sheaf.say(
+        "Month by month, with the day each is best done by as foreseen when this was written. The program "
+        "says the day anew every week, and why. Jobs of little weight are only counted."
+    )
+    by_month: dict[tuple[int, int], list[Job]] = {}
+    for job in book.year:
+        best = job.best.likely
+        if best is not None:
+            by_month.setdefault((best.year, best.month), []).append(job)
+    for year, month in sorted(by_month):
+        jobs = sorted(by_month[year, month], key=lambda j: (j.best.likely or dt.date.max, j.id))
+        weighty = [j for j in jobs if j.harm >= SMALL]
+        sheaf.blank()
+        sheaf.say(f"{MONTHS[month - 1]} {year}")
+        for job in weighty:
+            took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
+            demands = f"; {names(job.demands)}" if job.demands else ""
+            sheaf.say(
+                f"- by {wording.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
+                indent=2,
+                hang=2,
+            )
+        if len(jobs) > len(weighty):
+            sheaf.say(
+                f"- and {wording.count(len(jobs) - len(weighty), 'small thing')} to note or look at", indent=2
+            )
+    cautions = list(dict.fromkeys(c for j in book.year for c in j.cautions))
+    if cautions:
+        sheaf.blank()
+        sheaf.say("Cautions that belong to these jobs:")
+        for caution in cautions:
+            sheaf.say(f"- {caution}", indent=2, hang=2)
+
+
+def _reasons(sheaf: Sheaf, book: Handover) -> None:
+    _heading(sheaf, "What stands here, and why")
+    guilds: dict[str, list[Standing]] = {}
+    for standing in book.plants:
+        if standing.plant.state != "gone":
+            guilds.setdefault(standing.plant.guild or "", []).append(standing)
+    for guild in sorted(guilds, key=lambda g: (g == "", list(guilds).index(g))):
+        sheaf.blank()
+        if guild or len(guilds) > 1:
+            sheaf.say(f"Round the {guild}" if guild else "Others")
+        for standing in guilds[guild]:
+            sheaf.say(f"- {standing.plant.id}: {standing.line}; {standing.where}.", indent=2, hang=2)
+            if standing.plant.why:
+                sheaf.say(f"Why: {standing.plant.why}", indent=4)
+
+
+def _people(sheaf: Sheaf, helpers: Sequence[Helper]) -> None:
+    told = []
+    for h in helpers:
+        days = f", on {names(h.days)}" if h.days else ""
+        more = f", {h.people} people" if h.people > 1 else ""
+        told.append(f"{h.name}{more}: {h.hours_per_week:g} hours a week{days}; can: {names(h.can)}.")
+    _list(sheaf, "Who helps", told)
+
+
+def _keeping(sheaf: Sheaf) -> None:
+    _list(
+        sheaf,
+        "How to go on",
+        (
+            "garden.toml holds the plants; it is yours to write, and the program never changes it.",
+            "journal/ holds the notes by year. Keep them: three bloom dates count as much as a handbook.",
+            "Any text editor opens both. Copy the whole folder now and then to another place.",
+            "Note what flowers, what is picked, what is lost and why. The next book is written from it.",
+        ),
+    )
