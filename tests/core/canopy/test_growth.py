@@ -74,3 +74,25 @@ def test_every_kind_grows_up_to_its_height(kind: str) -> None:
     grown = growth_of(Plant(kind=kind, year=1700), LIBRARY, NUMBERS, 2027)
     young = growth_of(Plant(kind=kind, year=2026), LIBRARY, NUMBERS, 2027)
     assert 0 < young.heights([2027])[0] < grown.heights([2027])[0] <= grown.top_m
+
+
+@pytest.mark.parametrize(
+    ("kind", "age", "least", "most"),
+    [
+        ("redcurrant", 4, 0.9, 1.5),  # full cropping from the third or fourth year
+        ("ramsons", 4, 0.25, 0.3),
+        ("comfrey", 3, 0.7, 0.9),
+        ("medlar", 10, 1.5, 3.0),
+        ("apple", 10, 3.0, 5.0),
+        ("hazel", 10, 3.0, 5.0),
+        ("sessile oak", 20, 6.0, 12.0),
+        ("silver birch", 20, 10.0, 16.0),
+    ],
+)
+def test_plants_are_as_high_as_gardeners_know_them(kind: str, age: int, least: float, most: float) -> None:
+    """Common practice, no source: heights at an age as any nursery or grower would put them."""
+    assert (
+        least
+        <= growth_of(Plant(kind=kind, year=2027 - age), LIBRARY, NUMBERS, 2027).heights([2027])[0]
+        <= most
+    )
