@@ -105,7 +105,8 @@ def _view(
     litres = None if heap.bay_m is None else 1000.0 * heap.bay_m[0] * heap.bay_m[1] * heap.bay_m[2]
     if litres is not None and heap.stage == "ready":
         litres *= SHRUNK_TO
-    ready = heap.stage == "ready"
+    gone = heap.stage == "ready" and batch.begun is not None and not batch.notes
+    ready = heap.stage == "ready" and not gone
     # Of a heap without a size the first hundred litres are shared out; the page says the size is missing.
     spread = where_compost_goes(heap, litres or 100.0, garden, library, ensemble.axis.year) if ready else ()
     mends = tuple(_mends(mixed)) if heap.stage in ("filling", "working") else ()
@@ -118,10 +119,10 @@ def _view(
         c_to_n=mixed.c_to_n,
         water_percent=mixed.water_percent,
         mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
-        to_do=_to_do(heap, job, mends, spread),
+        to_do=f"emptied on {wording.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
         mends=mends,
         course=tuple(readings[-COURSE:]),
-        says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings), on)),
+        says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings))),
         hot=hot,
         mature=ripe.mature,
         spread=spread,
@@ -190,10 +191,10 @@ def _spread_words(spread: Sequence[Spread]) -> str:
 
 
 def _says(
-    heap: Heap, job: Job | None, ripe: str, hot: HotDays, batch: Batch, measured: bool, on: dt.date
+    heap: Heap, job: Job | None, ripe: str, hot: HotDays, batch: Batch, measured: bool
 ) -> Iterable[str]:
     if batch.begun is not None:
-        gone = f"The bay was emptied on {wording.day(batch.begun, on)}; what was noted before is left out."
+        gone = f"The bay was emptied on {wording.day(batch.begun)}; what was noted before is left out."
         stale = heap.stage == "ready" and not batch.notes
         yield f'{gone} Filled anew? Write stage = "filling" in the garden file.' if stale else gone
     if job is not None and job.why:

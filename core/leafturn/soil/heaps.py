@@ -89,5 +89,5 @@ def _since(turned: dt.date | None, begun: dt.date | None, on: dt.date) -> str:
     if turned:
         return f"{wording.count((on - turned).days, 'day')} since it was turned"
     if begun:
-        return f"not turned since the bay was emptied on {wording.day(begun, on)}"
+        return f"not turned since the bay was emptied on {wording.day(begun)}"
     return "no turn noted"

@@ -19,6 +19,7 @@ Phrases = str | tuple[str, ...]
 class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 
+    `established` asks whether a plant has stood where it is for some summers, whatever its age.
     `answered` are ways chosen to help a tree without a partner (see leafturn.partners.answers); with
     `answered_by`, a northern month and day, only in the first season that has that day after the answer.
     """
@@ -39,6 +40,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     hosted: bool | None = None
     host_states: tuple[State, ...] = ()
     guarded: bool | None = None
+    established: bool | None = None
     picked: bool | None = None
     flowering: bool | None = None
     parts: tuple[str, ...] = ()

@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.kinds.model import Kind
+from leafturn.soil.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.rules import Applies, Rule
 from leafturn.tasks.season_state import SeasonState
 
@@ -102,6 +103,7 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         and (applies.older_than is None or age is None or age >= applies.older_than)
         and (applies.lower_than_m is None or _is_lower(plant, season, applies.lower_than_m))
         and (not applies.host_states or (host is not None and host.state in applies.host_states))
+        and (applies.established is None or is_established(plant, season) == applies.established)
         and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
     )
 
@@ -120,6 +122,12 @@ def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
     usual = season.kind(plant).size.height_m
     height = plant.height_m or (usual.value if usual else None)
     return height is not None and height < metres
+
+
+def is_established(plant: Plant, season: SeasonState) -> bool:
+    """Whether a plant's roots have long left their hole, by the years since it was planted or moved."""
+    settled = settled_years(plant, season.entries, season.axis)
+    return settled is None or settled >= ESTABLISHED_YEARS
 
 
 def region(season: SeasonState) -> str:

@@ -82,6 +82,16 @@ def test_a_new_heap_is_not_due_for_the_cooling_of_the_one_before(tmp_path: Path)
     assert "not turned since the bay was emptied on 25 May" in told
 
 
+def test_a_ripe_heap_that_was_spread_is_gone_until_the_file_says_otherwise(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(GARDEN.replace("working", "ready"))
+    found = open_almanac(tmp_path, ON)
+    found, _ = found.note(done("06-19", "spread"), ON)
+    (heap,) = found.heaps()
+    assert heap.to_do == "emptied on 19 Jun"
+    assert heap.spread == ()
+    assert any('stage = "filling"' in line for line in heap.says)
+
+
 def test_a_note_taken_back_brings_the_old_readings_back(tmp_path: Path) -> None:
     found = almanac(tmp_path, *OLD, done("05-25", "spread"))
     assert found.heaps()[0].course == ()

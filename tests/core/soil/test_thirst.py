@@ -145,6 +145,8 @@ def test_a_tree_moved_last_winter_is_young_again(tmp_path: Path) -> None:
     line = water(garden(tmp_path, moved)).of(["old-apple"])[0]
     assert not line.established
     assert line.root_m == pytest.approx(0.3)
+    job = next(j for j in garden(tmp_path, moved).jobs() if j.verb == "water")
+    assert set(job.plants) == {"whip", "sapling", "old-apple"}
 
 
 def test_before_the_first_of_march_every_root_zone_is_taken_to_be_full(tmp_path: Path) -> None:
