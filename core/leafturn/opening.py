@@ -22,7 +22,7 @@ from leafturn.tasks.own_rules import read_own_rules
 from leafturn.tasks.rules import load_rules
 from leafturn.toml_guard import decode_toml
 from leafturn.toml_lines import TomlLines
-from leafturn.weather.csv_reader import read_csv
+from leafturn.weather.reading import read_weather
 from leafturn.weather.record import DailyRecord
 
 OWN_KINDS = "kinds.toml"
@@ -82,7 +82,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
     record = None
     if reading.garden.place.weather:
-        weather = read_csv(reading.folder / reading.garden.place.weather, reading.garden.place.weather)
+        weather = read_weather(reading.folder / reading.garden.place.weather, reading.garden.place.weather)
         record = weather.record
         faults += weather.faults
         notes += [*weather.notes, *(record.notes if record else ())]

@@ -20,8 +20,8 @@ from leafturn.season.degree_days import average, single_sine
 from leafturn.season.heat import day_reached
 from leafturn.season.sun import position
 from leafturn.season.years import build_ensemble
-from leafturn.weather.csv_reader import read_csv
 from leafturn.weather.normals import from_record
+from leafturn.weather.reading import read_weather
 from leafturn.weather.record import DailyRecord
 
 pytestmark = pytest.mark.bench
@@ -165,7 +165,7 @@ def test_a_century_of_csv_against_the_csv_module(tmp_path):
                 for row in csv.DictReader(source)
             ]
 
-    mine, loop = timed(lambda: read_csv(path, "weather.csv"), plain)
+    mine, loop = timed(lambda: read_weather(path, "weather.csv"), plain)
     print(f"100 years of CSV, checked: {mine * 1e3:.1f} ms, {loop / mine:.1f} x the csv module")
     assert mine < loop
 

@@ -10,8 +10,8 @@ import pytest
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.frost import freeze_dates
 from leafturn.season.years import build_ensemble
-from leafturn.weather.csv_reader import read_csv
 from leafturn.weather.normals import from_record
+from leafturn.weather.reading import read_weather
 
 pytestmark = pytest.mark.reference
 
@@ -28,7 +28,7 @@ def reading(table, tmp_path_factory):
     rows = zip(table.date.astype(str), table.tmin, table.tmax, strict=True)
     cells = (f"{day},{'' if low != low else low},{'' if high != high else high}" for day, low, high in rows)
     path.write_text("date,tmin_f,tmax_f\n" + "\n".join(cells))
-    return read_csv(path, "clemson.csv")
+    return read_weather(path, "clemson.csv")
 
 
 def test_last_freeze_1991_to_2020(table):

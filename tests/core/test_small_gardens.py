@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from leafturn.garden.reading import read_garden
-from leafturn.weather.csv_reader import read_csv
+from leafturn.weather.reading import read_weather
 
 GARDENS = Path(__file__).parents[1] / "gardens"
 
@@ -39,7 +39,7 @@ def test_the_southern_garden_is_in_feet_and_fahrenheit() -> None:
 
 def test_the_seattle_weather_is_whole_and_in_degrees_celsius(seattle_garden: Path) -> None:
     """Days below 0 degC in 2012, 2013 and 2015: 18, 26 and 10, as xclim's frost_days counts them."""
-    record = read_csv(seattle_garden / "weather.csv", "weather.csv").record
+    record = read_weather(seattle_garden / "weather.csv", "weather.csv").record
     assert record is not None
     assert (str(record.first), len(record)) == ("2012-01-01", 1461)
     years = np.arange("2012-01-01", "2016-01-01", dtype="datetime64[D]").astype("datetime64[Y]")

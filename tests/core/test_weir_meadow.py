@@ -26,7 +26,7 @@ from leafturn.journal.entries import Entry
 from leafturn.journal.questions import standing
 from leafturn.journal.store import Store
 from leafturn.kinds.library import load_library
-from leafturn.weather.csv_reader import read_csv
+from leafturn.weather.reading import read_weather
 
 DEMO = Path(__file__).parents[2] / "demo_garden"
 STORY_DAY = dt.date(2027, 4, 19)
@@ -85,7 +85,7 @@ def test_days_follow_one_another_and_eight_are_blank(days: Days) -> None:
 
 
 def test_weather_reads_without_a_doubt() -> None:
-    reading = read_csv(DEMO / "weather.csv", "weather.csv")
+    reading = read_weather(DEMO / "weather.csv", "weather.csv")
     assert reading.faults == ()
     assert reading.notes == ()
 

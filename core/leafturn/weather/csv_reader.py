@@ -14,8 +14,6 @@ import csv
 import datetime as dt
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,50 +21,22 @@ from numpy.typing import NDArray
 from leafturn.faults import Fault
 from leafturn.weather import quality
 from leafturn.weather.csv_columns import HEADER_EXAMPLE, Layout, layout_of
-from leafturn.weather.record import DailyRecord
+from leafturn.weather.file_rows import Rows, WeatherReading, laid_on_days
 
 FloatArray = NDArray[np.float64]
 
-LARGEST_FILE = 32_000_000  # bytes; two hundred years of rows are about a tenth of it
 MOST_FAULTS = 20  # rows named one by one; the rest are counted
 HALF_OF_TWO_CENTURIES = 100 * 365.2425  # [d] either side of the middle date
 GAP_WORDS = {"", "na", "nan"}
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class WeatherReading:
-    """What came out of a weather file.
+def read_csv_text(text: str, name: str) -> WeatherReading:
+    """Read daily weather from comma-separated values and check it.
 
     Parameters
     ----------
-    record : DailyRecord or None
-        The days, checked for impossible values; None if nothing could be used.
-    faults : tuple of Fault
-        What is to be mended in the file.
-    notes : tuple of str
-        Plain sentences on what was understood or set aside, those of the record among them.
-    """
-
-    record: DailyRecord | None
-    faults: tuple[Fault, ...] = ()
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, eq=False, kw_only=True)
-class _Rows:
-    """Rows as read: dates, and one array for each quantity that the file has."""
-
-    dates: NDArray[np.datetime64]
-    values: dict[str, FloatArray]
-
-
-def read_csv(path: Path, name: str) -> WeatherReading:
-    """Read a daily weather file and check its values.
-
-    Parameters
-    ----------
-    path : Path
-        The file.
+    text : str
+        The whole file.
     name : str
         The file as the user would name it, for sentences about it.
 
@@ -76,9 +46,6 @@ def read_csv(path: Path, name: str) -> WeatherReading:
         The record, with every row that could be understood, and a fault for each one that could not.
         Nothing is raised for what the file holds.
     """
-    text = _text_of(path, name)
-    if isinstance(text, Fault):
-        return WeatherReading(record=None, faults=(text,))
     lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n").split("\n")
     head = next((i for i, line in enumerate(lines) if line.strip() and not line.startswith("#")), None)
     if head is None:
@@ -97,28 +64,11 @@ def read_csv(path: Path, name: str) -> WeatherReading:
         return WeatherReading(record=None, faults=tuple(faults), notes=tuple(notes))
     if bool(np.any(np.diff(rows.dates) < np.timedelta64(0, "D"))):
         notes.append(f"The rows of {name} are not in the order of their dates; they were sorted.")
-    record = quality.check(_record(rows))
+    record = quality.check(laid_on_days(rows))
     return WeatherReading(record=record, faults=tuple(faults), notes=(*notes, *record.notes))
 
 
-def _text_of(path: Path, name: str) -> str | Fault:
-    """The file's text, or why it cannot be had."""
-    try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE + 1)
-    except OSError as error:
-        return Fault(file=name, line=None, message=f"the file cannot be read: {error.strerror}.")
-    if len(raw) > LARGEST_FILE:
-        size = f"over {LARGEST_FILE // 1_000_000} MB"
-        return Fault(file=name, line=None, message=f"the file is {size}, too large for daily weather.",
-                     hint="Keep one row a day.")  # fmt: skip
-    if b"\x00" in raw:
-        return Fault(file=name, line=None, message="this is not plain text.", hint="Save it as CSV in UTF-8.")
-    # all that matters is in ASCII; a comment in another encoding does no harm
-    return raw.decode("utf-8-sig", errors="replace")
-
-
-def _fast_rows(lines: list[str], layout: Layout) -> _Rows | None:
+def _fast_rows(lines: list[str], layout: Layout) -> Rows | None:
     """All rows at once, or None if anything in them is not quite as it should be."""
     cells = layout.separator.join(lines).split(layout.separator)
     if len(cells) != len(lines) * layout.width or not lines:
@@ -137,7 +87,7 @@ def _fast_rows(lines: list[str], layout: Layout) -> _Rows | None:
     step = np.diff(dates).astype(int)
     sound = not np.isnat(dates).any() and bool(np.all(step > 0)) and step.sum() < 2 * HALF_OF_TWO_CENTURIES
     sound = sound and not any(np.isinf(array).any() for array in values.values())
-    return _Rows(dates=dates, values=values) if sound else None
+    return Rows(dates=dates, values=values) if sound else None
 
 
 def _numbers(cells: list[str]) -> FloatArray:
@@ -151,7 +101,7 @@ class _Refused(Exception):
     """A row that cannot be used: message and hint."""
 
 
-def _slow_rows(lines: list[str], start: int, layout: Layout, name: str, faults: list[Fault]) -> _Rows | None:
+def _slow_rows(lines: list[str], start: int, layout: Layout, name: str, faults: list[Fault]) -> Rows | None:
     """Row by row, leaving out each that cannot be understood, with a fault that names its line."""
     refused: list[Fault] = []
     kept: dict[dt.date, tuple[int, list[float]]] = {}
@@ -187,7 +137,7 @@ def _slow_rows(lines: list[str], start: int, layout: Layout, name: str, faults: 
         quantity: convert(table[:, column])
         for column, (quantity, (_, convert)) in enumerate(layout.values.items())
     }
-    return _Rows(dates=np.array(list(kept), dtype="datetime64[D]"), values=values)
+    return Rows(dates=np.array(list(kept), dtype="datetime64[D]"), values=values)
 
 
 def _split(lines: list[str], start: int, separator: str) -> Iterator[tuple[int, list[str]]]:
@@ -237,18 +187,3 @@ def _number(cell: str, layout: Layout, column: int) -> float:
 def _shown(written: str) -> str:
     """A cell as it may stand in a sentence: short and in quotes."""
     return f'"{written if len(written) <= 24 else written[:23] + "…"}"'
-
-
-def _record(rows: _Rows) -> DailyRecord:
-    """The rows laid out on consecutive days."""
-    first: dt.date = rows.dates.min().item()
-    place = (rows.dates - np.datetime64(first, "D")).astype(int)
-    days = int(place.max()) + 1
-
-    def laid_out(quantity: str) -> FloatArray:
-        array = np.full(days, np.nan)
-        if quantity in rows.values:
-            array[place] = rows.values[quantity]
-        return array
-
-    return DailyRecord(first=first, tmin=laid_out("tmin"), tmax=laid_out("tmax"), rain=laid_out("rain"))

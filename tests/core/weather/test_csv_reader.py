@@ -9,7 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.weather.csv_reader import LARGEST_FILE, MOST_FAULTS, read_csv
+from leafturn.weather.csv_reader import MOST_FAULTS
+from leafturn.weather.file_rows import LARGEST_FILE
+from leafturn.weather.reading import read_weather
 
 PLAIN = "date,tmin_c,tmax_c,rain_mm\n2024-03-01,1.5,9.0,0.0\n2024-03-02,-2.0,7.5,4.2\n2024-03-03,0.0,8.0,\n"
 
@@ -19,7 +21,7 @@ def read(tmp_path):
     def reading(content):
         path = tmp_path / "weather.csv"
         path.write_bytes(content if isinstance(content, bytes) else content.encode())
-        return read_csv(path, "weather.csv")
+        return read_weather(path, "weather.csv")
 
     return reading
 
@@ -160,7 +162,7 @@ def test_a_file_that_cannot_be_used_is_one_plain_sentence(read, content, words):
 
 def test_a_missing_file_and_a_folder(tmp_path):
     for path in (tmp_path / "none.csv", tmp_path):
-        reading = read_csv(path, "none.csv")
+        reading = read_weather(path, "none.csv")
         assert reading.record is None
         assert sentences(reading)[0].startswith("none.csv: the file cannot be read")
 
@@ -199,7 +201,7 @@ def test_the_slow_way_reads_what_the_fast_way_reads(tmp_path_factory, rows, comm
     folder = tmp_path_factory.mktemp("w")
     (folder / "fast.csv").write_text("\n".join(["date,tmin_c,tmax_c", *lines]))
     (folder / "slow.csv").write_text("\n".join(["date,tmin_c,tmax_c", *lines, "# end", ""]))
-    fast, slow = read_csv(folder / "fast.csv", "f"), read_csv(folder / "slow.csv", "f")
+    fast, slow = read_weather(folder / "fast.csv", "f"), read_weather(folder / "slow.csv", "f")
     assert fast.faults == slow.faults == ()
     np.testing.assert_array_equal(fast.record.tmin, slow.record.tmin)
     np.testing.assert_array_equal(fast.record.tmax, slow.record.tmax)
@@ -210,5 +212,5 @@ def test_the_slow_way_reads_what_the_fast_way_reads(tmp_path_factory, rows, comm
 def test_no_file_raises(tmp_path_factory, content):
     path = tmp_path_factory.mktemp("w") / "any.csv"
     path.write_text("date,tmin_c,tmax_c\n" + content)
-    reading = read_csv(path, "any.csv")
+    reading = read_weather(path, "any.csv")
     assert reading.record is not None or reading.faults
