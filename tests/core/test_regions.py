@@ -126,6 +126,18 @@ def test_invasive_lists_follow_the_region(tmp_path: Path) -> None:
     assert any("which local rules bind" in call for call in care.calls)
 
 
+@pytest.mark.parametrize(
+    ("region", "place", "listed"),
+    [("germany", "central Europe, locally", True), ("germany", "northern Europe", False),
+     ("texas", "prairies of North America", True), ("texas", "north-eastern United States, locally", False),
+     ("ireland", "Ireland and British dunes outside its home", True),
+     ("pacific northwest", "woods of eastern North America", False),
+     ("wisconsin", "eastern North America (Rosa multiflora)", True), ("elsewhere", "Australia", False)],
+)  # fmt: skip
+def test_words_of_the_lists_are_read_as_regions(region: str, place: str, listed: bool) -> None:
+    assert regions()[region].lists([place]) == listed
+
+
 def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
     names = [name for row in regions().values() for name in (row.name, *row.also)]
     assert len(names) == len(set(names))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import lru_cache
 from importlib import resources
@@ -25,13 +26,19 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     name: str = ""
 
     def lists(self, where: Iterable[str]) -> bool:
-        """Whether places given as words ("central Europe", "California") take the region in."""
-        told = [place.casefold() for place in where]
-        return any(area.casefold() in place for area in self.areas for place in told)
+        """Whether places given as words ("central Europe, locally", "parts of North America") take it in."""
+        own = {area.casefold() for area in self.areas}
+        return any(_whole(place) in own for place in where)
 
     def days(self, what: str) -> tuple[str, str] | None:
         """First and last day of a season of the region: "nesting" or "oak wilt"."""
         return {"nesting": self.nesting, "oak wilt": self.oak_wilt}.get(what)
+
+
+def _whole(place: str) -> str:
+    """The region a place is in or all of: "woods of eastern North America (by name)" is that of the woods."""
+    bare = re.split(r"[(,]", place)[0].removesuffix(" outside its home").strip()
+    return re.sub(r"^(parts|woods|prairies|river banks|coasts) of (the )?", "", bare).casefold()
 
 
 @lru_cache(maxsize=1)
