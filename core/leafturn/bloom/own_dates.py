@@ -2,7 +2,8 @@
 
 A plant may be another species under the same name, or stand where the kind's response does not hold. Its own
 notes then tell: their levels of warmth lie far from the kind's, and scatter more than their dates do. Both
-ways of reading the notes are weighed by how likely they make them (Bayesian model averaging).
+ways of reading the notes are weighed by how likely they make them (Bayesian model averaging), each note
+within limits: a single slip must not turn the answer.
 
 References
 ----------
@@ -20,6 +21,7 @@ FloatArray = NDArray[np.float64]
 
 RARELY, OFTEN = 0.02, 0.5  # chance beforehand: of a plant of the kind, and of a stranger to it; guesses
 FREEDOM = 4.0  # of the Student distribution of departures; common practice
+MOST_SAY = 1.5  # of one note, which may be a slip, on the logarithm of the odds; guess
 
 
 def share_by_dates(
@@ -51,7 +53,7 @@ def share_by_dates(
     telling = (notes - 1) / notes
     by_level = _log_likelihood(levels - levels.mean(), level_variance) + np.log(growth)
     by_date = _log_likelihood(days - days.mean(), year_spread**2)
-    odds += telling * float((by_date - by_level).sum())
+    odds += telling * float(np.clip(by_date - by_level, -MOST_SAY, MOST_SAY).sum())
     return 1 / (1 + math.exp(-min(max(odds, -700.0), 700.0)))
 
 

@@ -1,0 +1,15 @@
+"""What tests of the learnt response share."""
+
+from __future__ import annotations
+
+import pytest
+from invented_sites import invented_sites
+
+from leafturn.bloom.learning import fit_prior
+from leafturn.bloom.prior import BloomPrior
+
+
+@pytest.fixture(scope="session")
+def learnt() -> BloomPrior:
+    """A kind learnt from ten invented sites; site numbers from 50 on are free for plants it never saw."""
+    return fit_prior(*invented_sites(10))
