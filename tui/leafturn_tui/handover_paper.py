@@ -23,7 +23,8 @@ LEARNT_MOST = 20
 def make_handover(almanac: Almanac) -> list[str]:
     """The book in lines."""
     garden, on = almanac.garden, almanac.on
-    entries = tuple(line.entry for line in reversed(almanac.book()) if not line.taken_back)
+    standing = (line.entry for line in reversed(almanac.book()) if not line.taken_back)
+    entries = tuple(entry for entry in standing if entry.what not in ("sheet", "withdraw"))
     lost = losses(garden, entries)
     cards = {card.id: card for card in almanac.plants()}
     reviews = almanac.partners()

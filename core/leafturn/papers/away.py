@@ -6,7 +6,7 @@ Everything comes from the windows of the jobs as they stand on the day of leavin
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from leafturn.garden.model import Helper
@@ -154,7 +154,7 @@ def away_plan(
         small=tuple(sorted(parts["small"], key=_by_opening)),
         frost=_frost_watch(time, frost, blooms, home),
         waiting=tuple(Errand(job=j) for j in back if j.state in ("due", "late") and j.id not in planned),
-        passed=tuple(Errand(job=j) for j in back if j.state == "passed" and _closed_meanwhile(j, time)),
+        passed=tuple(_passed(back, [e.job for part in parts.values() for e in part], time)),
     )
 
 
@@ -202,6 +202,27 @@ def _unasked(job: Job) -> Job:
 
 def _by_opening(errand: Errand) -> tuple[dt.date, str]:
     return errand.job.open.likely or dt.date.max, errand.job.id
+
+
+def _passed(returning: Sequence[Job], planned: Sequence[Job], time: TimeAway) -> Iterator[Errand]:
+    """Jobs that are past on return if nobody does them.
+
+    Those of a season that has ended meanwhile are no more among the jobs of the return; their next date is
+    then that of the same job in the new season.
+    """
+    known = {j.id for j in returning}
+    following: dict[tuple[str, str], dt.date] = {}
+    for job in returning:
+        opens = job.open.likely
+        if opens is not None and opens >= time.back:
+            same = job.plant, job.verb
+            following[same] = min(opens, following.get(same, opens))
+    for job in returning:
+        if job.state == "passed" and _closed_meanwhile(job, time):
+            yield Errand(job=job)
+    for job in planned:
+        if job.id not in known and _closed_meanwhile(job, time):
+            yield Errand(job=replace(job, next_open=following.get((job.plant, job.verb))))
 
 
 def _closed_meanwhile(job: Job, time: TimeAway) -> bool:

@@ -106,7 +106,7 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         sheaf.say("Past, if nobody did it; do not do it then:")
         for errand in plan.passed:
             job = errand.job
-            again = f"next from {_day(job.next_open, back)}" if job.next_open else "not again this season"
+            again = f"next from {_day(job.next_open, back)}" if job.next_open else "not again for now"
             sheaf.say(f"- {job.title}: ended {_day(job.close.likely, back)}, {again}.", hang=2)
     if not plan.waiting and not plan.passed:
         sheaf.say("Nothing is waiting and nothing has passed.")

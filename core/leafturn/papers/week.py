@@ -37,7 +37,7 @@ class Week:
     Parameters
     ----------
     on, last : date
-        The day of the sheet and the Sunday its week ends with.
+        The first and the last of its seven days.
     shares : tuple of Share
         Jobs for hands, those of the first helper first.
     left : tuple of Job
@@ -75,9 +75,9 @@ class Week:
 
 
 def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
-    """The jobs of the week that holds a day, dealt out for the whole of it.
+    """The jobs of the seven days from a day, dealt out for the whole of them.
 
-    Jobs of the round keep whom they fall to there. Those that open before Sunday, or could be done but do
+    Jobs of the round keep whom they fall to there. Those that open within the days, or could be done but do
     not press, follow into the hours that are left.
 
     Parameters
@@ -89,7 +89,7 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
     on : date
     """
     hands = helpers or (EVERYBODY,)
-    last = on + dt.timedelta(days=6 - on.weekday())
+    last = on + dt.timedelta(days=6)
     soon = [j for j in round_now.jobs if j.state == "soon"]
     this_week = [j for j in soon if j.open.likely is not None and j.open.likely <= last]
     taken = [j for j in round_now.jobs if j.state in ("due", "late")]

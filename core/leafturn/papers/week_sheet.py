@@ -56,7 +56,7 @@ class Occasion:
 def week_sheet(
     occasion: Occasion, round_now: Round, on: dt.date, numbering: Numbering | None, clean: Clean = str
 ) -> WeekSheet:
-    """The sheet of the week that holds a day.
+    """The sheet of the seven days from a day.
 
     Of more jobs than fit the page, those stay that are dearest to delay; the rest is named with its date.
 
@@ -93,7 +93,7 @@ def _lines(occasion: Occasion, week: Week, number: str, clean: Clean) -> list[st
         line += len(share.jobs)
     if not week.jobs:
         sheaf.blank()
-        sheaf.say("Nothing needs hands this week.")
+        sheaf.say("Nothing needs hands now.")
     _not_numbered(sheaf, week)
     _seen(sheaf)
     _foot(sheaf, number, bool(week.jobs))
@@ -102,14 +102,10 @@ def _lines(occasion: Occasion, week: Week, number: str, clean: Clean) -> list[st
 
 def _head(sheaf: Sheaf, occasion: Occasion, week: Week, number: str) -> None:
     title = f"Week sheet {number}" if number else "Week sheet without a number"
-    place = f"{occasion.place}: " if occasion.place.strip() else ""
-    days = f"{long_day(week.on)} to {long_day(week.last)}"
-    sheaf.beside(_first_line(sheaf, f"{place}what needs hands", title), title)
-    sheaf.say(f"{days}. {occasion.season}", most=2)
-
-
-def _first_line(sheaf: Sheaf, text: str, title: str) -> str:
-    return shortened(sheaf.cleaned(text), sheaf.width - cells(title) - 2)
+    what = f"{occasion.place}: what needs hands" if occasion.place.strip() else "What needs hands"
+    room = sheaf.width - cells(title) - 2
+    sheaf.beside(shortened(sheaf.cleaned(what), room), title)
+    sheaf.say(f"{long_day(week.on)} to {long_day(week.last)}. {occasion.season}", most=2)
 
 
 def _share(sheaf: Sheaf, share: Share, week: Week, helpers: Sequence[Helper], first: int) -> None:
@@ -118,9 +114,23 @@ def _share(sheaf: Sheaf, share: Share, week: Week, helpers: Sequence[Helper], fi
     shared = _shared_cautions(share.jobs)
     for caution, ids in shared.items():
         lines = [first + n for n, job in enumerate(share.jobs) if job.id in ids]
-        sheaf.say(f"Lines {names([str(n) for n in lines])}: {caution}", indent=2, hang=2)
+        sheaf.say(f"Lines {names(_runs(lines))}: {caution}", indent=2, hang=2)
     for number, job in enumerate(share.jobs, first):
         _job(sheaf, number, job, week, [c for c in job.cautions if c not in shared])
+
+
+def _runs(numbers: Sequence[int]) -> list[str]:
+    """Rising numbers as words, three and more in a row as "5 to 9"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said: list[str] = []
+    for run in runs:
+        said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(n) for n in run]
+    return said
 
 
 def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str]) -> None:
@@ -177,7 +187,7 @@ def _not_numbered(sheaf: Sheaf, week: Week) -> None:
         return f"next {wording.day(job.next_open, on)}" if job.next_open else ""
 
     _named(sheaf, "Not on this sheet; it can wait", week.left, until)
-    _named(sheaf, "Next week or later", week.coming, opens)
+    _named(sheaf, "Later", week.coming, opens)
     _named(sheaf, "Nobody here can do this; ask for help", week.beyond, until)
     _named(sheaf, "Leave for now", week.held, held)
     _named(sheaf, "Too late, do not do now", week.passed, again)

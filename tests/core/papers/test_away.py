@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -22,8 +23,12 @@ TIME = TimeAway(leave=LEAVE, back=BACK, absent=("steward",))
 NAMES = st.one_of(st.text(max_size=90), st.sampled_from(["\x1b[31mred", "x" * 300, "梨" * 60, "a\rb", ""]))
 
 
-def plan(*leaving: Job, returning: tuple[Job, ...] = (), helpers: tuple[Helper, ...] = HELPERS) -> AwayPlan:
-    return away_plan(TIME, leaving, returning, helpers)
+def plan(
+    *leaving: Job, returning: tuple[Job, ...] | None = None, helpers: tuple[Helper, ...] = HELPERS
+) -> AwayPlan:
+    """A plan; on return the same jobs are known, none of them open, unless others are given."""
+    same = tuple(replace(j, state="not yet") for j in leaving)
+    return away_plan(TIME, leaving, same if returning is None else returning, helpers)
 
 
 def parts(found: AwayPlan) -> dict[str, list[str]]:
@@ -97,6 +102,15 @@ def test_on_return_comes_from_the_jobs_of_that_day() -> None:
     assert parts(found) == {"early": ["early"], "waiting": ["waits"], "passed": ["gone"]}
     text = "\n".join(away_sheet(found, "Weir Meadow", ON))
     assert "mulch gone: ended 1 May, next from 20 Feb 2028" in text
+
+
+def test_a_season_that_ends_meanwhile_takes_its_next_date_from_the_new_one() -> None:
+    old = job("a", opens=1, best=8, closes=12, harm=1.0)
+    new = job("a", "not yet", id="a:mulch:2028", opens=300, best=305, closes=320)
+    (gone,) = plan(old, returning=(new,)).passed
+    assert (gone.job.id, gone.job.next_open) == (old.id, ON + dt.timedelta(days=300))
+    (lost,) = plan(old, returning=()).passed
+    assert lost.job.next_open is None
 
 
 @settings(max_examples=60, deadline=None)

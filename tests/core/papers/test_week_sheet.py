@@ -117,7 +117,12 @@ def test_a_caution_of_several_lines_stands_once_over_them() -> None:
     jobs = [job(n, who="steward", cautions=("Never alone.",)) for n in "abc"]
     whole = text(sheet(jobs))
     assert whole.count("Never alone.") == 1
-    assert "Lines 1, 2 and 3: Never alone." in whole
+    assert "Lines 1 to 3: Never alone." in whole
+
+
+def test_a_caution_of_scattered_lines_names_them() -> None:
+    jobs = [job(n, who="steward", cautions=("Never alone.",) if n in "abce" else ()) for n in "abcde"]
+    assert "Lines 1 to 3 and 5: Never alone." in text(sheet(jobs))
 
 
 def test_jobs_that_open_this_week_are_dealt_out_and_later_ones_named() -> None:
@@ -125,7 +130,7 @@ def test_jobs_that_open_this_week_are_dealt_out_and_later_ones_named() -> None:
     made = sheet(jobs)
     assert made.jobs == ("a:mulch:2027",)
     assert "From 23 Apr" in text(made)
-    assert "Next week or later: mulch b (from 27 Apr)." in text(made)
+    assert "Later: mulch b (from 27 Apr)." in text(made)
 
 
 def test_what_the_round_asks_for_stays_before_what_could_be_done_too() -> None:
@@ -150,7 +155,7 @@ def test_held_passed_and_impossible_jobs_have_no_line_but_are_said() -> None:
     made = sheet(jobs, [job("ash", demands=("licensed",))])
     whole = text(made)
     assert made.jobs == ()
-    assert "Nothing needs hands this week." in whole
+    assert "Nothing needs hands now." in whole
     assert "mulch rose (until 1 Sep: birds may be nesting)" in whole
     assert "mulch kiwi (next 10 Dec)" in whole
     assert "Nobody here can do this; ask for help: mulch ash" in whole
