@@ -40,7 +40,7 @@ def invented_weather(seed: int, mean: float = 10.0, warming: float = 0.0) -> Dai
 def true_days(
     record: DailyRecord, level: float = LEVEL, chance: float = 0.0, seed: int = 0, response: Response = TRUE
 ) -> dict[int, float]:
-    """Days of the year on which a plant of a level opens, by year; `chance` is added to each spring's level."""
+    """Days of the year on which a plant of a level opens; `chance` is added to each spring's level."""
     years = list(range(FIRST_YEAR, LAST_YEAR + 1))
     sums = response.sums(*stacked(site_years(record), years))
     levels = level + np.random.default_rng(seed).normal(0, chance, len(years)) if chance else level
