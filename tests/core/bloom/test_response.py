@@ -1,0 +1,81 @@
+"""Cold and warmth gathered, the level on a day, and the day of a level."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from invented_sites import FIRST_YEAR, TRUE, YEARS, invented_weather
+
+from leafturn.bloom.response import FIRST_DAY, Response, day_reached, level_at, step, warmth
+from leafturn.bloom.site_years import DAYS, site_years, stacked
+
+TMIN, TMAX = stacked(site_years(invented_weather(50)), range(FIRST_YEAR, FIRST_YEAR + YEARS))
+SUMS = TRUE.sums(TMIN, TMAX)
+
+
+@settings(max_examples=40, deadline=None)
+@given(mean=st.floats(-15, 30), half=st.floats(0, 12), rate=st.floats(0.02, 0.24))
+def test_a_days_warmth_is_the_mean_over_its_sine(mean: float, half: float, rate: float) -> None:
+    """Against the integral done by brute force (Abramowitz and Stegun 1964, 9.6.16)."""
+    around = np.linspace(0, 2 * np.pi, 4000, endpoint=False)
+    brute = np.exp(rate * (mean + half * np.sin(around) - 10)).mean()
+    assert float(warmth(mean, half, rate)) == pytest.approx(brute, rel=1e-5)
+
+
+def test_a_day_of_ten_degrees_counts_one() -> None:
+    assert float(warmth(10.0, 0.0, 0.12)) == 1.0
+
+
+def test_the_step_is_even_about_its_middle() -> None:
+    x = np.linspace(-50, 50, 101)
+    assert step(x) + step(-x) == pytest.approx(1.0)
+    assert float(step(np.array(0.0))) == 0.5
+
+
+def test_warmth_never_falls_and_hardly_counts_before_the_cold() -> None:
+    assert (np.diff(SUMS, axis=1) >= 0).all()
+    november = SUMS[:, 30 - FIRST_DAY - 61]
+    assert (november < 0.05 * SUMS[:, 120 - FIRST_DAY]).all()
+
+
+@settings(max_examples=30, deadline=None)
+@given(day=st.integers(40, 200))
+def test_the_day_of_the_level_on_a_day_is_that_day(day: int) -> None:
+    level, growth = level_at(SUMS, np.full(YEARS, float(day)))
+    assert day_reached(SUMS, level) == pytest.approx(day, abs=0.51)
+    assert (growth > 0).all()
+
+
+@settings(max_examples=30, deadline=None)
+@given(low=st.floats(0, 5), more=st.floats(0.01, 2))
+def test_a_higher_level_is_reached_later(low: float, more: float) -> None:
+    levels = np.broadcast_to([low, low + more], (YEARS, 2))
+    days = day_reached(SUMS, levels)
+    assert (days[:, 1] > days[:, 0]).all()
+
+
+def test_a_level_never_reached_comes_the_day_after_the_last() -> None:
+    assert day_reached(SUMS, np.full(YEARS, 50.0)) == pytest.approx(DAYS + FIRST_DAY)
+
+
+@settings(max_examples=25, deadline=None)
+@given(degrees=st.floats(0.1, 6), first=st.integers(40, 90))
+def test_warmer_days_after_the_cold_bring_every_level_forward(degrees: float, first: int) -> None:
+    more = np.where(np.arange(DAYS) + FIRST_DAY >= first, degrees, 0.0)
+    warm = Response(cold_need=20.0)  # met by the turn of the year at this place
+    usual, early = (
+        day_reached(warm.sums(TMIN + m, TMAX + m), np.full(YEARS, np.log(200.0))) for m in (0.0, more)
+    )
+    assert (early <= usual).all()
+    assert (early < usual)[usual > first + 5].all()
+
+
+def test_a_greater_need_of_cold_delays() -> None:
+    days = [
+        day_reached(Response(cold_need=need).sums(TMIN, TMAX), np.full(YEARS, 3.5))
+        for need in (30.0, 60.0, 90.0)
+    ]
+    assert (days[0] <= days[1]).all()
+    assert (days[1] < days[2]).all()
