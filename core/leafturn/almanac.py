@@ -41,6 +41,7 @@ from leafturn.tasks.closings import task_id
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
 from leafturn.views import Heading, NeedLine, PlantCard, Season, Tonight
+from leafturn.weather_answers import WeatherKnown, weather_known
 
 
 def open_almanac(path: str | Path, on: dt.date) -> Almanac:
@@ -181,6 +182,10 @@ class Almanac:
             self.garden, self.library, now.weather, now.forecasts, now.flowering, self.on, tmin_c + pocket
         )
 
+    def weather(self) -> WeatherKnown:
+        """What is known of the weather: the record and its gaps, the usual year, the warming used."""
+        return weather_known(self._seasons.record, self._seasons.normals, self._seasons.warming)
+
     def season(self) -> Season:
         """Bloom and harvest of the whole season, heat and frost."""
         return self._season
@@ -281,9 +286,7 @@ class Almanac:
         """What fixes nitrogen: its share of each guild, when it is cut, and when shade ends it."""
         state, light_at = self._seasons.now.state, self._seasons.canopy.light_at
         ensemble = self._seasons.weather.now
-        return nitrogen(
-            self.garden, self.library, state.numbers, self.forecasts, ensemble, light_at, self.on
-        )
+        return nitrogen(self.garden, self.library, state.numbers, self.forecasts, ensemble, light_at, self.on)
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""

@@ -163,21 +163,21 @@ class Seasons:
         self.axis = SeasonAxis.holding(on, sources.garden.place.southern)
 
     @cached_property
-    def _record(self) -> DailyRecord | None:
+    def record(self) -> DailyRecord | None:
         """The record up to the day of asking, with weather noted by hand."""
         return with_noted_weather(
             self._sources.record, self._entries, self._on, self._sources.garden.place.frost_pocket_c
         )
 
     @cached_property
-    def _normals(self) -> Normals:
+    def normals(self) -> Normals:
         garden = self._sources.garden
-        return normal_year(garden.place, garden.climate, self._record)
+        return normal_year(garden.place, garden.climate, self.record)
 
     @cached_property
     def _known_before(self) -> DailyRecord | None:
         """The record as it stood before this season, so that what is usual stands still through a season."""
-        return with_noted_weather(self._record, (), self.axis.first - DAY)
+        return with_noted_weather(self.record, (), self.axis.first - DAY)
 
     @cached_property
     def _normals_before(self) -> Normals:
@@ -185,13 +185,13 @@ class Seasons:
         return normal_year(garden.place, garden.climate, self._known_before)
 
     @cached_property
-    def _warming(self) -> Warming:
+    def warming(self) -> Warming:
         return warming_of(self._known_before, self._normals_before)
 
     @cached_property
     def _past(self) -> PastHeat:
         place = self._sources.garden.place
-        return PastHeat(self._record, place.southern, place.lat)
+        return PastHeat(self.record, place.southern, place.lat)
 
     @cached_property
     def now(self) -> OneSeason:
@@ -212,8 +212,8 @@ class Seasons:
     def drift(self, progress: DriftProgress | None = None) -> Drift:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
         before = min(self._on, self.axis.first - DAY)
-        warming = self._warming
-        usual = build_ensemble(self.axis, self._record, self._normals, before, warming=warming.per_year)
+        warming = self.warming
+        usual = build_ensemble(self.axis, self.record, self.normals, before, warming=warming.per_year)
         heat = HeatSums(usual)
         garden, library = self._sources.garden, self._sources.library
         weather = SeasonWeather(
@@ -222,7 +222,7 @@ class Seasons:
             usual_heat=heat,
             past=self._past,
             latitude=garden.place.lat,
-            record=self._record,
+            record=self.record,
         )
         return drift_of(garden, library, weather, self._entries, self._on, warming, progress)
 
@@ -242,9 +242,9 @@ class Seasons:
 
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._on, axis.first - DAY)
-        normals = self._normals_before if axis == self.axis else self._normals
-        usual = build_ensemble(axis, self._record, normals, before)
-        ahead = build_ensemble(axis, self._record, self._normals, self._on, warming=self._warming.per_year)
+        normals = self._normals_before if axis == self.axis else self.normals
+        usual = build_ensemble(axis, self.record, normals, before)
+        ahead = build_ensemble(axis, self.record, self.normals, self._on, warming=self.warming.per_year)
         now = self._with_cold(ahead)
         weather = SeasonWeather(
             now=now,
@@ -252,7 +252,7 @@ class Seasons:
             usual_heat=HeatSums(usual),
             past=self._past,
             latitude=self._sources.garden.place.lat,
-            record=self._record,
+            record=self.record,
         )
         return OneSeason(self._sources, self._entries, self._on, weather)
 

@@ -22,6 +22,8 @@ QUESTIONS = {
     "season": "What is coming, and when: bloom and picking with their ranges, heat and frost.",
     "partners": "Which trees lack pollen, the weakest link of each, and what would help.",
     "canopy": "What changes when the old tree goes: light, heirs, reach, for thirty years.",
+    "drift": "Bloom, frost, chill and heat in fifteen and thirty years under the warming you state.",
+    "weather": "What is known of the weather: the record and its gaps, the usual year, the warming used.",
     "plants": "Every plant of the garden: kind, place, and a few words.",
     "climbers": "Every climber: growth since its cut, load on its host, and who else could bear it.",
     "heaps": "Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",

@@ -24,6 +24,8 @@ and which trees lack a partner.
   leafturn season [GARDEN]     bloom, picking and frost, by date
   leafturn partners [GARDEN]   which trees lack pollen, and what would help
   leafturn canopy [GARDEN]     what changes when the old tree goes: light, heirs, reach
+  leafturn drift [GARDEN]      what a warmer climate changes, in fifteen and thirty years
+  leafturn weather [GARDEN]    what is known of the weather, and what is guessed
   leafturn plants [GARDEN]     every plant; --kind NAME for all that is known of a kind
   leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
   leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes

@@ -21,7 +21,7 @@ from leafturn.partners.model import TreeReview
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
 from leafturn.views import ColdHit, Frost, PlantCard, Tonight
-from leafturn_tui import canopy_answers, tending_answers
+from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -331,6 +331,16 @@ def canopy(almanac: Almanac) -> Answer:
     return shell(almanac) | canopy_answers.as_json(almanac)
 
 
+def drift(almanac: Almanac) -> Answer:
+    """What a warmer climate changes."""
+    return shell(almanac) | climate_rows.as_json(almanac)
+
+
+def weather(almanac: Almanac) -> Answer:
+    """What is known of the weather."""
+    return shell(almanac) | weather_words.answer(almanac)
+
+
 ANSWERS = {
     "season": season,
     "partners": partners,
@@ -338,6 +348,8 @@ ANSWERS = {
     "book": book,
     "check": check,
     "canopy": canopy,
+    "drift": drift,
+    "weather": weather,
     **{name: _tending(name) for name in tending_answers.JSON},
 }
 

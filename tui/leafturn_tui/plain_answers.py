@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.faults import Fault
 from leafturn.tasks.model import Job
 from leafturn.views import Tonight
-from leafturn_tui import canopy_answers, tending_answers, words
+from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words, words
 from leafturn_tui.pages.base import season_line
 from leafturn_tui.safe_text import safe_text
 
@@ -179,6 +179,18 @@ def canopy(almanac: Almanac) -> Iterator[str]:
     yield from canopy_answers.plain(almanac)
 
 
+def drift(almanac: Almanac) -> Iterator[str]:
+    """What a warmer climate changes."""
+    yield from _head(almanac, climate_rows.QUESTION)
+    yield from climate_rows.plain(almanac)
+
+
+def weather(almanac: Almanac) -> Iterator[str]:
+    """What is known of the weather."""
+    yield from _head(almanac, weather_words.QUESTION)
+    yield from weather_words.lines(almanac)
+
+
 ANSWERS = {
     "season": season,
     "partners": partners,
@@ -186,6 +198,8 @@ ANSWERS = {
     "book": book,
     "check": check,
     "canopy": canopy,
+    "drift": drift,
+    "weather": weather,
     **{name: _tending(name) for name in tending_answers.PLAIN},
 }
 

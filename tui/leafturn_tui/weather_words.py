@@ -1,0 +1,87 @@
+"""The command `leafturn weather`: what is known of the weather, in plain text and as JSON."""
+
+from __future__ import annotations
+
+import calendar
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from leafturn_tui import words
+from leafturn_tui.tending_answers import as_json
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn.weather_answers import Recorded, WeatherKnown
+
+QUESTION = "What is known of the weather?"
+BASES = {
+    "own record": "The usual year is measured on the garden's own record.",
+    "climate normals": "The usual year comes from the months' temperatures in the garden file.",
+    "two frost dates": "The usual year is guessed from the two frost dates.",
+    "latitude alone": "The usual year is guessed from the latitude alone.",
+}
+
+
+def lines(almanac: Almanac) -> Iterator[str]:
+    """Record, usual year, warming."""
+    known = almanac.weather()
+    if known.recorded is None:
+        yield 'No weather was recorded here: name a file under [place], weather = "weather.csv".'
+    else:
+        yield from _recorded(known.recorded)
+    yield BASES.get(known.basis, known.basis)
+    yield from known.notes
+    if known.recorded is not None:
+        yield _warming(known)
+    yield ""
+    yield "usual month    minimum   maximum  a day strays by   rain"
+    for month in known.months:
+        yield (
+            f"{calendar.month_name[month.month]:<12} {month.tmin_c:7.1f} C {month.tmax_c:7.1f} C"
+            f" {month.strays_c:13.1f} C {month.rain_mm:8.0f} mm"
+        )
+
+
+def _recorded(recorded: Recorded) -> Iterator[str]:
+    first, last = words.long_day(recorded.first), words.long_day(recorded.last)
+    known = f"{words.count(recorded.known, 'day')} of {recorded.days}"
+    yield f"Recorded: {first} to {last}, {known} with both temperatures."
+    for gap in recorded.longest_gaps:
+        yield (
+            f"Not known: {words.day(gap.first)} {gap.first.year} to {words.day(gap.last)} {gap.last.year}, "
+            f"{words.count(gap.days, 'day')}; filled from the usual year."
+        )
+    yield from recorded.set_aside
+
+
+def _warming(known: WeatherKnown) -> str:
+    warming = known.warming
+    own = f"the record's {words.count(warming.years, 'whole year')} and the usual warming of land together"
+    source = own if warming.years else "the usual warming of land"
+    return (
+        f"Past years are moved by {10 * warming.per_year:.2f} C in ten years, give or take "
+        f"{10 * warming.doubt:.2f}: {source}."
+    )
+
+
+def answer(almanac: Almanac) -> dict[str, Any]:
+    """The same as plain nouns."""
+    known = almanac.weather()
+    recorded = known.recorded
+    return {
+        "weather": {
+            "recorded": None if recorded is None else as_json(recorded) | {"longest_gaps": _gaps(recorded)},
+            "basis": known.basis,
+            "months": as_json(known.months),
+            "warming": {
+                "celsius_in_ten_years": round(10 * known.warming.per_year, 3),
+                "give_or_take": round(10 * known.warming.doubt, 3),
+                "years": known.warming.years,
+            },
+            "notes": list(known.notes),
+        }
+    }
+
+
+def _gaps(recorded: Recorded) -> list[dict[str, Any]]:
+    return [as_json(gap) | {"days": gap.days} for gap in recorded.longest_gaps]
