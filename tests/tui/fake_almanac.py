@@ -9,7 +9,7 @@ from pathlib import Path
 
 import msgspec
 import numpy as np
-from fake_canopy import fake_canopy, fake_ground_light
+from fake_canopy import fake_canopy, fake_drift, fake_ground_light
 
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
@@ -18,10 +18,11 @@ from leafturn.canopy.model import Canopy, Falling, PathReach
 from leafturn.care import Care, FallLine
 from leafturn.climber_answers import ClimberView
 from leafturn.climbers.reach import OtherHost
+from leafturn.drift.model import Drift
 from leafturn.faults import Fault, Unreadable
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.heap_answers import HeapView
-from leafturn.journal.book import in_words
+from leafturn.journal.book import BookLine, in_words
 from leafturn.journal.entries import Entry
 from leafturn.larder import Gap, Larder, Week
 from leafturn.partners.answers import Answer, standing_answers
@@ -35,7 +36,6 @@ from leafturn.soil.spreading import Spread
 from leafturn.soil.thirst import Thirst
 from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
 from leafturn.views import (
-    BookLine,
     ColdHit,
     FactLine,
     Frost,
@@ -496,8 +496,19 @@ class FakeAlmanac:
         percent = 95.0 if without else 82.0
         return {plant.id: (percent,) * 12 for plant in self.garden.plants}
 
-    def ground_light(self, year: int, at: Sequence[tuple[float, float]]) -> list[float]:
-        return fake_ground_light(at)
+    def ground_light(
+        self, year: int, at: Sequence[tuple[float, float]], without: str | None = None
+    ) -> list[float]:
+        return [100.0] * len(at) if without else fake_ground_light(at)
+
+    def canopy_ready(self) -> bool:
+        return True
+
+    def drift_ready(self) -> bool:
+        return True
+
+    def drift(self) -> Drift:
+        return fake_drift(self.garden)
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """One that is too much for its host."""

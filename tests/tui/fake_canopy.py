@@ -19,7 +19,9 @@ from leafturn.canopy.model import (
     Suggestion,
     WhatIf,
 )
+from leafturn.drift.model import ClimateThen, Drift, Edge, PlantDrift, PlantThen, Span
 from leafturn.garden.model import Garden
+from leafturn.season.ensemble import Likely
 
 YEARS = range(2027, 2058)
 NEVER = YearRange(early=None, likely=None, late=None)
@@ -43,6 +45,55 @@ def fake_canopy(garden: Garden) -> Canopy:
     )
 
 
+def fake_drift(garden: Garden) -> Drift:
+    """Two plants that open earlier as it warms, one of them near an edge."""
+
+    def when(early: int, likely: int, late: int) -> Likely:
+        return Likely(*(dt.date(2027, 4, 1) + dt.timedelta(days) for days in (early, likely, late)))
+
+    def climate(year: int, share: float) -> ClimateThen:
+        return ClimateThen(
+            year=year,
+            warming=Span(0.3 * share, 0.6 * share, 0.9 * share),
+            last_frost=when(9, round(24 - 4 * share), 38),
+            first_frost=when(173, round(193 + 8 * share), 215),
+            frost_free=Span(148 + 6 * share, 168 + 10 * share, 201 + 5 * share),
+            chill=Span(87, 93 + 2 * share, 101),
+            heat=Span(2170, 2280 + 170 * share, 2730),
+            coldest=Span(-14.2 + 0.3 * share, -14.2 + 0.6 * share, -14.2 + 0.9 * share),
+        )
+
+    def then(year: int, share: float, frost: float) -> PlantThen:
+        return PlantThen(
+            year=year,
+            first_open=when(1, round(11 - 4 * share), 23),
+            shift=Span(-6.0 * share, -4.0 * share, -2.0 * share),
+            frost=Span(frost, frost + 0.1 * share, frost + 0.2 * share),
+        )
+
+    names = [plant.id for plant in garden.plants[:3]]
+    groups = [tuple(names[:1]), tuple(names[1:3])]
+    return Drift(
+        on=dt.date(2027, 4, 19),
+        stated=0.4,
+        doubt=0.5,
+        record=Span(0.2, 0.35, 0.5),
+        record_years=30,
+        climates=(climate(2027, 0), climate(2042, 1), climate(2057, 2)),
+        plants=tuple(
+            PlantDrift(
+                plants=group,
+                kind="pear",
+                then=(then(2027, 0, 0.4), then(2042, 1, 0.4), then(2057, 2, 0.4)),
+            )
+            for group in groups
+            if group
+        ),
+        edges=(Edge(plants=groups[0], edge="frost", says="A plant loses flowers in 4 years of 10 now."),),
+        notes=("The same warmth is added to all days and nights.",),
+    )
+
+
 def fake_ground_light(at: Sequence[tuple[float, float]]) -> list[float]:
     """Half the light under the old tree's crown, all of it elsewhere."""
     return [50.0 if east**2 + north**2 < 49 else 100.0 for east, north in at]
@@ -61,6 +112,7 @@ def _drawn(n: int, name: str) -> PlantYears:
         sizes=dict.fromkeys(YEARS, (tall, wide)),
         light=dict.fromkeys(YEARS, 80.0),
         falls_after=2031 if n == 0 else None,
+        live={year: max(0.0, 0.33 - 0.06 * (year - 2027)) for year in YEARS} if n == 0 else {},
     )
 
 
@@ -90,7 +142,8 @@ def _elder(names: Sequence[str], *, with_looks: bool) -> Elder:
         plant=names[0], kind="common ash", planted=1928, state="declining", height_m=20.0, radius_m=7.0,
         live_percent=33.0 if with_looks else None, looks=looks, trend_per_year=-5.9 if with_looks else None,
         fit=NEVER, bare=YearRange(early=2028, likely=2030, late=2034) if with_looks else NEVER,
-        down=YearRange(early=2027, likely=2031, late=2038), down_by=((2027, 0.12), (2028, 0.23)),
+        down=YearRange(early=2027, likely=2031, late=2038),
+        down_by=tuple((year, 1 - 0.88 ** (year - 2026)) for year in YEARS),
         falling=Falling(
             reach_m=20.0, brittle_m=30.0, measured=True, paths=(path,), seats=(("the bench", 12.0),),
             plants=tuple(names[1:3]), stem_misses_m=6.0,
@@ -100,19 +153,21 @@ def _elder(names: Sequence[str], *, with_looks: bool) -> Elder:
         ),
         succession=Succession(
             fall_year=2031, successors=(heir,), half_covered=YearRange(early=2038, likely=2044, late=2052),
+            covered={year: max(0.0, 0.02 * (year - 2036)) for year in YEARS},
             uncovered_years=13, plant_by=2010, says=("Next canopy by 2031: oak 4 m (3-5).",),
             suggestions=(Suggestion(kind="lime", why="to 20 m, crown 6 m, wants 15 % light"),),
         ),
         choices=(
             WhatIf(what="leave it", light=81.0, reach_m=30.0, path_metres=60.0, habitat="all kept",
-                   successors="one within reach"),
+                   successors="one within reach", in_reach=("mill path", "the bench")),
             WhatIf(what="a stem of 5 m", light=96.0, reach_m=5.0, path_metres=0.0, habitat="holes kept",
-                   successors="full light at once"),
+                   successors="full light at once", gainers=((names[1], 15.0), (names[2], 15.0))),
         ),
         says=(
             first if with_looks else "Nobody has noted a look at its crown.",
             "down: 1 in 10 by end 2027, even odds by 2031, 9 in 10 by 2038 (rule of thumb)",
-            f"10 of the {names[1]}'s 25 points are already back: the crown has thinned.",
+            f"10 of {names[1]}'s 25 points are already back: the crown has thinned.",
             "mill path: 6.0 m away; 39.8 m of it lies within one height; used daily, public",
         ),
+        live={year: max(0.0, 0.33 - 0.06 * (year - 2027)) for year in YEARS} if with_looks else {},
     )  # fmt: skip

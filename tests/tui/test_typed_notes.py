@@ -122,4 +122,4 @@ def test_a_look_that_cannot_be_read_is_said(typed: str, said: str) -> None:
 
 
 def test_a_sentence_about_a_crown_is_kept_in_its_words() -> None:
-    assert notes.understand("crown thinner than last year".split(), GARDEN, ON).what == "note"
+    assert notes.understand(["crown", "thinner", "than", "last", "year"], GARDEN, ON).what == "note"

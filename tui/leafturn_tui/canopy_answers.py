@@ -41,6 +41,18 @@ def title(elder: Elder) -> str:
     return f"{elder.plant}, {elder.kind}, {year}, {elder.height_m:.0f} m"
 
 
+def short_title(elder: Elder) -> str:
+    """The tree, its height, and the likely years of its going, in one short line."""
+    said = [f"{elder.plant}, {elder.height_m:.0f} m"]
+    if elder.live_percent is not None:
+        said.append(f"{elder.live_percent:.0f} % alive")
+    if elder.bare.likely is not None:
+        said.append(f"bare about {elder.bare.likely}")
+    if elder.down.likely is not None:
+        said.append(f"down by {elder.down.likely} at even odds")
+    return "; ".join(said)
+
+
 def light_words(row: Release) -> str:
     """A plant's light in a sentence to be read aloud."""
     later = list(row.later)
@@ -54,9 +66,10 @@ def light_words(row: Release) -> str:
 
 def choice_words(choice: WhatIf) -> str:
     """One way to deal with the tree."""
+    used = f", {', '.join(choice.in_reach)}" if choice.in_reach else ""
     return (
         f"{choice.what}: light {choice.light:.0f} %, reach {choice.reach_m:.0f} m, "
-        f"{choice.path_metres:.1f} m of path; {choice.habitat}; {choice.successors}"
+        f"{choice.path_metres:.1f} m of path{used}; {choice.habitat}; {choice.successors}"
     )
 
 
@@ -128,6 +141,10 @@ def _elder(elder: Elder) -> dict[str, Any]:
             }
             for p in elder.falling.paths
         ],
+        "seats": {name: _number(metres) for name, metres in elder.falling.seats},
+        "roofs": {name: _number(metres) for name, metres in elder.falling.roofs},
+        "stem_misses_m": _number(elder.falling.stem_misses_m),
+        "live": {str(year): _number(share) for year, share in elder.live.items()},
         "light": [_light(row) for row in elder.releases],
         "what_if": [
             {
@@ -137,6 +154,8 @@ def _elder(elder: Elder) -> dict[str, Any]:
                 "path_metres": _number(c.path_metres),
                 "habitat": c.habitat,
                 "successors": c.successors,
+                "gainers": {plant: _number(points) for plant, points in c.gainers},
+                "in_reach": list(c.in_reach),
             }
             for c in elder.choices
         ],
@@ -145,8 +164,16 @@ def _elder(elder: Elder) -> dict[str, Any]:
             "half_covered": _range(follow.half_covered),
             "uncovered_years": follow.uncovered_years,
             "plant_by": follow.plant_by,
+            "neighbours": list(follow.neighbours),
+            "covered": {str(year): _number(share) for year, share in follow.covered.items()},
             "successors": [
-                {"plant": s.plant, "height_at_fall_m": [_number(h) for h in s.at_fall]}
+                {
+                    "plant": s.plant,
+                    "height_at_fall_m": [_number(h) for h in s.at_fall],
+                    "height_m": {str(year): _number(size[0]) for year, size in s.sizes.items()},
+                    "crown_m": {str(year): _number(size[1]) for year, size in s.sizes.items()},
+                    "share_of_gap": {str(year): _number(share) for year, share in s.share_of_gap.items()},
+                }
                 for s in follow.successors
             ],
             "suggestions": [{"kind": s.kind, "why": s.why} for s in follow.suggestions],
@@ -161,6 +188,8 @@ def _light(row: Release) -> dict[str, Any]:
         "full": _number(row.full),
         "now": _number(row.now),
         "gone": _number(row.gone),
+        "metres": _number(row.metres),
+        "bearing": row.bearing,
         "later": {str(year): _number(percent) for year, percent in row.later.items()},
         "reply": row.reply,
         "points_back": _number(row.points_back),

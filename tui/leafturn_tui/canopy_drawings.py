@@ -1,19 +1,16 @@
-"""The canopy drawn in characters: the plan, the view from the side, light by year. Legible in one colour."""
+"""The canopy drawn in characters: the view from the side, and light by year. Legible in one colour."""
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 
 from leafturn.canopy.model import Canopy, Elder, PlantYears, Release
 from leafturn.garden.model import Garden
 
-# Light on the ground [% of open] from which a shade is used, lightest first.
-SHADES = ((90, " "), (75, "."), (60, ":"), (45, "+"), (0, "#"))
-_CELL_IS_TALL = 2  # a character is about twice as high as wide
-_LEAST_METRES = 0.5
-
-GroundLight = Callable[[int, Sequence[tuple[float, float]]], list[float]]
+KEY_FROM, KEY_WIDTH = 66, 27  # width from which a key stands beside a picture, and its own
+CELL_IS_TALL = 2  # a character is about twice as high as wide
 
 
 def codes(plants: Sequence[PlantYears]) -> dict[str, str]:
@@ -29,92 +26,21 @@ def codes(plants: Sequence[PlantYears]) -> dict[str, str]:
     return taken
 
 
-def plan(
-    canopy: Canopy,
-    garden: Garden,
-    light: GroundLight,
-    year: int,
-    width: int,
-    height: int,
-    centre: Elder | None,
+def beside(left: Sequence[str], right: Sequence[str], width: int) -> list[str]:
+    """Two columns of lines side by side."""
+    return [f"{a.ljust(width)}  {b}".rstrip() for a, b in itertools.zip_longest(left, right, fillvalue="")]
+
+
+# ---- from the side -------------------------------------------------------------------------------
+
+
+def side(
+    canopy: Canopy, garden: Garden, elder: Elder, year: int, width: int, height: int, *, gone: bool = False
 ) -> list[str]:
-    """The garden from above, north up: shades of light, paths, plants by two letters.
-
-    Parameters
-    ----------
-    canopy : Canopy
-    garden : Garden
-        For its paths.
-    light : callable
-        Light on the ground in a year, for places.
-    year : int
-    width, height : int
-        Characters to fit into; the last lines are the scale and what the signs mean.
-    centre : Elder or None
-        The old tree the cut goes round, where the garden is too wide for its letters to be told apart.
-    """
-    standing = [p for p in canopy.plants if p.falls_after is None or year <= p.falls_after]
-    rows = max(height - 2, 4)
-    west, south, metre = _cut(canopy.plants, width, rows, centre)
-    middles = [
-        (west + (column + 0.5) * metre, south + (rows - line - 0.5) * metre * _CELL_IS_TALL)
-        for line in range(rows)
-        for column in range(width)
-    ]
-    shades = [next(sign for least, sign in SHADES if percent >= least) for percent in light(year, middles)]
-    grid = [shades[line * width : (line + 1) * width] for line in range(rows)]
-
-    def put(east: float, north: float, text: str) -> None:
-        column = math.floor((east - west) / metre)
-        line = rows - 1 - math.floor((north - south) / (metre * _CELL_IS_TALL))
-        if 0 <= line < rows and 0 <= column <= width - len(text):
-            grid[line][column : column + len(text)] = text
-
-    for path in garden.paths:
-        for (a, b), (c, d) in zip(path.line, path.line[1:], strict=False):
-            steps = max(1, math.ceil(math.hypot(c - a, d - b) / (metre / 2)))
-            for step in range(steps + 1):
-                put(a + (c - a) * step / steps, b + (d - b) * step / steps, "=")
-    names = codes(canopy.plants)
-    for plant in sorted(standing, key=lambda p: p.sizes[year][0]):  # the tallest lies on top
-        put(
-            plant.east,
-            plant.north,
-            names[plant.plant].upper() if _is_tall(plant, year) else names[plant.plant],
-        )
-    bar = max(1, round(10 / metre))
-    meant = ", ".join(f"'{sign}' {least}+" for least, sign in SHADES)
-    return [
-        f"{year}  |{'-' * bar}| 10 m, north up; = path; CAPITALS over 4 m",
-        *("".join(line).rstrip() for line in grid),
-        f"light on the ground, % of open: {meant}",
-    ]
-
-
-def _is_tall(plant: PlantYears, year: int) -> bool:
-    return plant.sizes[year][0] > 4
-
-
-def _cut(
-    plants: Sequence[PlantYears], width: int, rows: int, centre: Elder | None
-) -> tuple[float, float, float]:
-    """West and south edge [m] and metres a character: of all plants, or of the old tree's surroundings."""
-    easts, norths = [p.east for p in plants], [p.north for p in plants]
-    if centre is not None:
-        tree = next(p for p in plants if p.plant == centre.plant)
-        about = max(0.6 * centre.height_m, 6.0)
-        easts, norths = [tree.east - about, tree.east + about], [tree.north - about, tree.north + about]
-    wide, tall = max(easts) - min(easts) + 4, max(norths) - min(norths) + 4
-    metre = max(wide / width, tall / (rows * _CELL_IS_TALL), _LEAST_METRES)
-    west = (max(easts) + min(easts)) / 2 - metre * width / 2
-    south = (max(norths) + min(norths)) / 2 - metre * rows * _CELL_IS_TALL / 2
-    return west, south, metre
-
-
-def side(canopy: Canopy, elder: Elder, year: int, width: int, height: int) -> list[str]:
-    """The old tree and its neighbours seen from the south, in a year: crowns, stems, metres.
+    """The old tree and its neighbours seen from the south, in a year: crowns, stems, paths, metres.
 
     Only those as near in depth as the old tree is high are drawn; who stands in front hides who is behind.
+    The dead part of the old tree's crown is drawn as twigs.
     """
     tree = next(p for p in canopy.plants if p.plant == elder.plant)
     about = max(elder.height_m, 6.0)
@@ -123,30 +49,81 @@ def side(canopy: Canopy, elder: Elder, year: int, width: int, height: int) -> li
         for p in canopy.plants
         if abs(p.east - tree.east) <= about
         and abs(p.north - tree.north) <= about
-        and (p.falls_after is None or year <= p.falls_after)
+        and p.stands(year)
+        and not (gone and p is tree)
     ]
-    rows = max(height - 2, 4)
+    rows = max(height - 3, 4)
+    room = width - (KEY_WIDTH + 3 if width >= KEY_FROM else 0) - 5
     top = max([p.sizes[year][0] for p in near] + [2.0])
-    metre = max(2 * about / (width - 5), top / rows / _CELL_IS_TALL)
-    west = tree.east - metre * (width - 5) / 2
-    grid = [[" "] * (width - 5) for _ in range(rows)]
+    metre = max(2 * about / room, top / rows / CELL_IS_TALL)
+    west = tree.east - metre * room / 2
+    grid = [[" "] * room for _ in range(rows)]
     names = codes(canopy.plants)
     for plant in sorted(near, key=lambda p: -p.north):
         _stand_up(grid, plant, names[plant.plant][0], year, west, metre)
-    feet = [" "] * (width - 5)
+    lines = [
+        f"{(rows - n) * metre * CELL_IS_TALL:3.0f} |{''.join(line)}".rstrip() for n, line in enumerate(grid)
+    ]
+    if width >= KEY_FROM:
+        lines = beside(lines, _side_key(near, names, year, tree, rows), room + 5)
+    said = (
+        "; ' are dead twigs"
+        if tree in near
+        else f"; {elder.plant} is {'taken away' if gone else 'down by then'}"
+    )
+    return [
+        f"{year}  seen from the south, in metres{said}",
+        *lines,
+        "     " + _feet(near, names, year, west, metre, room),
+        "     " + _ground_line(garden, elder, tree, west, metre, room),
+    ]
+
+
+def _side_key(
+    near: Sequence[PlantYears], names: Mapping[str, str], year: int, tree: PlantYears, rows: int
+) -> list[str]:
+    """Letters, names and heights, the tallest first; as many as fit."""
+    tall = sorted(near, key=lambda p: (p is not tree, -p.sizes[year][0]))
+    lines = []
+    for plant in tall:
+        alive = f", {100 * plant.live[year]:.0f} % alive" if plant is tree and plant.live else ""
+        lines.append(
+            f"{names[plant.plant]} {plant.plant[:14]} {plant.sizes[year][0]:.0f} m{alive}"[: KEY_WIDTH + 3]
+        )
+    if len(lines) > rows:
+        lines = [*lines[: rows - 1], f"and {len(lines) - rows + 1} more"]
+    return lines
+
+
+def _feet(
+    near: Sequence[PlantYears], names: Mapping[str, str], year: int, west: float, metre: float, room: int
+) -> str:
+    feet = [" "] * room
     for plant in sorted(near, key=lambda p: p.sizes[year][0]):
         column = int((plant.east - west) / metre)
         if 0 <= column < len(feet) - 1:
             feet[column : column + 2] = names[plant.plant]
-    lines = [
-        f"{(rows - n) * metre * _CELL_IS_TALL:3.0f} |{''.join(line)}".rstrip() for n, line in enumerate(grid)
-    ]
-    gone = "" if tree in near else f"; {elder.plant} is down by then"
-    return [
-        f"{year}  seen from the south, metres; a crown by its first letter{gone}",
-        *lines,
-        "     " + "".join(feet).rstrip(),
-    ]
+    return "".join(feet).rstrip()
+
+
+def _ground_line(garden: Garden, elder: Elder, tree: PlantYears, west: float, metre: float, room: int) -> str:
+    """One height to either side as a line, and where paths cross it at the tree's own north."""
+    line = [" "] * room
+
+    def put(east: float, sign: str) -> None:
+        column = int((east - west) / metre)
+        if 0 <= column < room:
+            line[column] = sign
+
+    reach = elder.falling.reach_m
+    for step in range(int(2 * reach / metre) + 1):
+        put(tree.east - reach + step * metre, "-")
+    for path in garden.paths:
+        for (a, b), (c, d) in itertools.pairwise(path.line):
+            if min(b, d) <= tree.north <= max(b, d) and b != d:
+                put(a + (c - a) * (tree.north - b) / (d - b), "=")
+    words = f" one height, {reach:.0f} m; = path"
+    return ("".join(line).rstrip() + words)[: room + KEY_WIDTH]
 
 
 def _stand_up(
@@ -154,8 +131,9 @@ def _stand_up(
 ) -> None:
     tall, wide = plant.sizes[year]
     base = plant.base_share * tall
+    live = plant.live.get(year, 1.0)
     for n, line in enumerate(grid):
-        up = (len(grid) - n - 0.5) * metre * _CELL_IS_TALL
+        up = (len(grid) - n - 0.5) * metre * CELL_IS_TALL
         if up > max(tall, metre):
             continue
         half = _half_width(plant.solid, up, base, tall, wide)
@@ -166,7 +144,15 @@ def _stand_up(
             continue
         for column in range(len(line)):
             if abs(west + (column + 0.5) * metre - plant.east) <= max(half, metre / 2):
-                line[column] = sign
+                line[column] = _leaf(sign, live, n, column)
+
+
+def _leaf(sign: str, live: float, line: int, column: int) -> str:
+    """The crown's letter where it lives, a twig where it does not: evenly strewn, always the same."""
+    if live >= 1:
+        return sign
+    strewn = (0.7548776662 * column + 0.5698402910 * line) % 1  # low-discrepancy sequence of the plane
+    return sign if strewn < live else "'"
 
 
 def _half_width(solid: str, up: float, base: float, top: float, wide: float) -> float:
@@ -185,26 +171,40 @@ def _half_width(solid: str, up: float, base: float, top: float, wide: float) -> 
     )
 
 
-def curves(rows: Sequence[Release], years: Sequence[int], width: int) -> list[str]:
-    """Light by year as a line of figures a plant: a letter tells the level, numbers stand at both ends."""
-    if not rows or not years:
-        return ["No plant here loses light to this tree."]
-    room = max(10, width - 34)
+# ---- by year -------------------------------------------------------------------------------------
+
+
+def curves(elder: Elder, rows: Sequence[Release], years: Sequence[int], width: int) -> list[str]:
+    """The old tree's going and everyone's light by year, a line of figures each, numbers at both ends."""
+    if not years:
+        return ["Nothing stands here whose years could be drawn."]
+    room = max(10, width - 30)
     shown = [years[round(i * (len(years) - 1) / (room - 1))] for i in range(room)]
-    lines = []
+    ends = f"{'':18}      {shown[0]}{' ' * max(1, room - 8)}{shown[-1]}"
+    lines = [ends]
+
+    def line(name: str, by_year: Mapping[int, float], need: float | None = None) -> None:
+        figures = "".join(_level(by_year[year], need) for year in shown)
+        lines.append(f"{name[:18]:18} {by_year[shown[0]]:3.0f}  {figures} {by_year[shown[-1]]:3.0f}")
+
+    if elder.live:
+        line("its crown alive, %", {year: 100 * elder.live[year] for year in years})
+    down = dict(elder.down_by)
+    if all(year in down for year in years):
+        line("chance it is down", {year: 100 * down[year] for year in years})
+    if elder.succession.covered:
+        line("its gap covered, %", {year: 100 * elder.succession.covered[year] for year in years})
+    if not rows:
+        return [*lines, "No plant here loses light to this tree."]
+    lines.append("light, % of open")
     for row in rows:
-        levels = "".join(_level(row.later[year], row.need) for year in shown)
-        first, last = row.later[years[0]], row.later[years[-1]]
-        lines.append(f"{row.plant[:18]:18} {first:3.0f} % {levels} {last:3.0f} %")
-    ends = f"{shown[0]}{' ' * max(1, room - 8)}{shown[-1]}"
-    return [
-        *lines,
-        f"{'':18}       {ends}",
-        "figures are tenths of open light, * is full light, ! less than the kind wants",
-    ]
+        line(row.plant, row.later, row.need)
+    return [*lines, "a figure is tens of percent, - is under 5, * is 95 or more, ! less than the kind wants"]
 
 
 def _level(percent: float, need: float | None) -> str:
     if need is not None and percent < need:
         return "!"
+    if percent < 5:
+        return "-"
     return "*" if percent >= 95 else str(min(9, int(percent / 10)))

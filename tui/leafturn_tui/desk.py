@@ -16,9 +16,10 @@ from leafturn_tui import notes
 from leafturn_tui.desk_keys import common_keys
 from leafturn_tui.framing import TOO_SMALL, Frame, hidden_rule, keys_of
 from leafturn_tui.pages import pages, which_pages
-from leafturn_tui.pages.base import MARGINS, Page
+from leafturn_tui.pages.base import MARGINS, Key, Page
 from leafturn_tui.panels.base import Panel
 from leafturn_tui.panels.choice import YesNo
+from leafturn_tui.reckoning import Reckoning
 from leafturn_tui.rows import Row, paragraph
 from leafturn_tui.tones import tones
 from leafturn_tui.widgets.line_list import LineList
@@ -68,6 +69,7 @@ class Desk(Screen[None]):
         self._by_digit: dict[str, Page] = {first.digit: first}
         self._stack: list[Page] = [first]
         self._bars: dict[int, tuple[str, int]] = {}
+        self._reckoning: Reckoning | None = None
         look = tones(colour)
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)
@@ -75,6 +77,10 @@ class Desk(Screen[None]):
         self._foot = Lines(look, "foot")
         self._panel = Lines(look, "panel")
         self._common = common_keys()
+
+    def on_mount(self) -> None:
+        """Look now and then how far slow work has come."""
+        self._watch = self.set_interval(0.1, self._look_at_work, pause=True)
 
     def compose(self) -> ComposeResult:
         """Head, list, foot, and the panel over them."""
@@ -112,6 +118,8 @@ class Desk(Screen[None]):
         if digit not in self._by_digit:
             self._by_digit[digit] = pages()[digit]()
         self._leave_bar()
+        if self._reckoning is not None and self._reckoning.stopped:
+            self._reckoning = None
         self._stack = [self._by_digit[digit]]
 
     def open(self, page: Page) -> None:
@@ -125,8 +133,10 @@ class Desk(Screen[None]):
         self._shown = None
 
     def back(self) -> None:
-        """Step back to the page below."""
-        if len(self._stack) > 1:
+        """Stop slow work that the page waits for; else step back to the page below."""
+        if self.waiting and self._reckoning is not None and not self._reckoning.stopped:
+            self._reckoning.stop()
+        elif len(self._stack) > 1:
             self._bars.pop(id(self._stack.pop()), None)
         else:
             self.say("Nothing to step back to. q leaves.")
@@ -220,11 +230,15 @@ class Desk(Screen[None]):
         elif steps:
             self._list.move(steps)
             return True
-        elif found := next((k for k in (*self.page.keys(), *self._common) if key == k.name), None):
+        elif found := next((k for k in (*self._own_keys(), *self._common) if key == k.name), None):
             found.act(self)
         elif key in "0123456789":
             self.turn_to(key)
         return False
+
+    def _own_keys(self) -> tuple[Key, ...]:
+        """The page's own keys; none while it waits for its work."""
+        return () if self.waiting else self.page.keys()
 
     def _moves(self, key: str) -> int:
         page = self._list.page
@@ -281,8 +295,41 @@ class Desk(Screen[None]):
         else:
             self._panel.show(frame.over(self.panel))
 
+    # ---- slow work -----------------------------------------------------------------------------
+
+    @property
+    def waiting(self) -> bool:
+        """Whether the page on top waits for slow work, or for having it begun again."""
+        work, slow = self._reckoning, self.page.slow(self.almanac)
+        return slow is not None and work is not None and work.fits(self.page, self.almanac, slow.what)
+
+    def _begin_work(self) -> None:
+        """Begin what the page on top waits for, unless it is begun; work for another almanac is let go."""
+        slow = self.page.slow(self.almanac)
+        if slow is None or self.waiting:
+            return
+        if self._reckoning is not None:
+            self._reckoning.stop()
+        self._reckoning = Reckoning(self.page, self.almanac, slow)
+        self._reckoning.start()
+        self._watch.resume()
+
+    def _look_at_work(self) -> None:
+        work = self._reckoning
+        if work is None or not work.running:
+            self._watch.pause()
+        if work is not None and work.failure is not None:
+            raise work.failure
+        if work is not None and work.page is self.page:
+            self._show_all()
+
     def _show_list(self, width: int) -> None:
         page = self.page
+        self._begin_work()
+        if self.waiting and self._reckoning is not None:
+            self._list.show(self._reckoning.rows(width - MARGINS))
+            self._shown = None
+            return
         rows = page.rows(self.almanac, width - MARGINS)
         if id(page) not in self._bars:
             self._bars[id(page)] = ("", page.start(self.almanac, rows))

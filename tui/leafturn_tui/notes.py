@@ -134,7 +134,7 @@ def reading(heap: str, degrees: str, on: dt.date) -> Entry:
 
 
 def crown(plant: str, seen: str, on: dt.date) -> Entry:
-    """The note of a look at a crown: "33%", "33 %" or "33", then what else was seen, such as "bracket fungi"."""
+    """The note of a look at a crown: "33%", "33 %" or "33", then what else was seen, as "bracket fungi"."""
     found = _PERCENT.fullmatch(seen)
     if not found:
         raise NotUnderstood("a look at a crown tells how much of it lives: crown toll-ash 33%")

@@ -84,9 +84,9 @@ def _least_gain(row: Release) -> float:
 
 
 def _used_within(reach: Falling, metres: float) -> tuple[str, ...]:
-    """Paths, seats and roofs that lie within a distance."""
-    paths = [(path.name, path.nearest_m) for path in reach.paths]
-    return tuple(name for name, away in (*paths, *reach.seats, *reach.roofs) if away <= metres)
+    """Seats and roofs that lie within a distance, the nearest first."""
+    near = sorted((away, name) for name, away in (*reach.seats, *reach.roofs) if away <= metres)
+    return tuple(name for _, name in near)
 
 
 def _mean(values: Sequence[float]) -> float:

@@ -21,8 +21,8 @@ FloatArray = NDArray[np.float64]
 _LEAST_SCALE, _MOST_SCALE = 0.4, 1.6
 _NEARLY_GROWN = 0.995
 # Young shoots of slow, middling and quick growers make less than 0.3, 0.3 to 0.6, more than 0.6 m a year
-# (Dirr 2009, Manual of Woody Landscape Plants, recalled); the library's paces up to these bounds stand for the
-# three.
+# (Dirr 2009, Manual of Woody Landscape Plants, recalled); the library's paces up to these bounds stand for
+# the three.
 _BEST_YEAR_M = ((0.045, 0.2), (0.09, 0.45), (math.inf, 0.75))
 _HERB_PACE = 0.9  # nearly grown in three years (common practice, no source)
 _WOODY = ("tree", "shrub", "climber", "cane")

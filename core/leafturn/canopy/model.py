@@ -94,8 +94,8 @@ class Falling:
 class WhatIf:
     """One way to deal with the old tree; light is the mean over the plants it shades.
 
-    `gainers` are plants with the points of light they gain at once; `in_reach` what people use that lies
-    within `reach_m`.
+    `gainers` are plants with the points of light they gain at once; `in_reach` seats and roofs within
+    `reach_m`.
     """
 
     what: str
@@ -161,7 +161,11 @@ class Seedling:
 
 @dataclass(frozen=True, kw_only=True)
 class Elder:
-    """One old tree: how it goes, whom it shades, whom it may hurt, who follows."""
+    """One old tree: how it goes, whom it shades, whom it may hurt, who follows.
+
+    `live` is the live share of its crown by year as the trend has it, `down_by` the chance that it is down by
+    the end of each year.
+    """
 
     plant: str
     kind: str
@@ -181,6 +185,7 @@ class Elder:
     succession: Succession
     choices: tuple[WhatIf, ...]
     says: tuple[str, ...]
+    live: Mapping[int, float] = field(default_factory=dict)
 
     @property
     def last_look(self) -> dt.date | None:
@@ -192,7 +197,8 @@ class Elder:
 class PlantYears:
     """One placed plant as drawn: where it stands [m], what it is, its height and crown radius [m] by year.
 
-    `falls_after` is the last year in which an old tree is drawn standing, None for the others.
+    `falls_after` is the last year in which an old tree is drawn standing, None for the others; `live` the
+    live share of an old tree's crown by year, as its trend has it.
     """
 
     plant: str
@@ -204,6 +210,11 @@ class PlantYears:
     sizes: Mapping[int, tuple[float, float]]
     light: Mapping[int, float]
     falls_after: int | None = None
+    live: Mapping[int, float] = field(default_factory=dict)
+
+    def stands(self, year: int) -> bool:
+        """Whether it is drawn standing in a year."""
+        return self.falls_after is None or year <= self.falls_after
 
 
 @dataclass(frozen=True, kw_only=True)

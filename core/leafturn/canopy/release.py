@@ -49,16 +49,16 @@ def releases(
 
 
 def _three_lights(stand: Stand, elder: int, sampling: Sampling) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """With the crown of the old tree full, as it is, and gone; all else as it is now."""
-    crowns, year = stand.crowns(stand.year), stand.year
-    stands = np.ones(len(stand.plants), dtype=bool)
-    others = stands.copy()
-    others[elder] = False
-    without = stand.depths(year, sampling, stand.density(crowns, stand.live, others))
-    way = stand.depths_of(elder, year, sampling)
+    """With the crown of the old tree full, as it is, and gone; all else as it is now.
+
+    Depths add up, so the old tree's own are taken off those of all crowns.
+    """
+    crowns, stands = stand.crowns(stand.year), np.ones(len(stand.plants), dtype=bool)
+    way = stand.depths_of(elder, stand.year, sampling)
     whole = stand.live.copy()
     whole[elder] = 1.0
-    full, now = (stand.density(crowns, live, stands)[elder] for live in (whole, stand.live))
+    full, now = (float(stand.density(crowns, live, stands)[elder]) for live in (whole, stand.live))
+    without = np.maximum(stand.depths_now(sampling) - now * way, 0)
     return (
         stand.mean_light(without + full * way, sampling),
         stand.mean_light(without + now * way, sampling),

@@ -221,9 +221,14 @@ class CanopyReview:
                 sizes={y: (float(tall[i, n]), float(wide[i, n])) for i, y in enumerate(years)},
                 light={y: round(float(later[y][n]), 1) for y in years},
                 falls_after=falls.get(n),
+                live=self._live_years(n) if n in falls else {},
             )
             for n, (plant, kind) in enumerate(zip(self.stand.plants, self.stand.kinds, strict=True))
         )
+
+    def _live_years(self, n: int) -> dict[int, float]:
+        course = self._courses[n]
+        return {self.on.year + i: round(float(share), 3) for i, share in enumerate(course.live)}
 
     # ---- which trees, and how they go ----------------------------------------------------
 
@@ -309,6 +314,7 @@ class CanopyReview:
             succession=follow,
             choices=what_if(self.garden, plant, reach, rows, heirs, self.numbers),
             says=tuple(says),
+            live=self._live_years(n),
         )
 
     def _short_lived(self, elders: list[int]) -> list[str]:

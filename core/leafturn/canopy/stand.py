@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,6 +67,7 @@ class Stand:
         self._through_leaf = np.array([_through(k, leaf=True) for k in self.kinds], dtype=np.float32)
         self._through_bare = np.array([_through(k, leaf=False) for k in self.kinds], dtype=np.float32)
         self._evergreen = np.array([k.evergreen for k in self.kinds])
+        self._now: tuple[Sampling, FloatArray] | None = None
         self.group = np.array([self._host(n) for n in range(len(self.plants))], dtype=np.intp)
 
     def _host(self, n: int) -> int:
@@ -76,6 +78,16 @@ class Stand:
                 break
             n = host
         return n
+
+    @cached_property
+    def own_heights(self) -> FloatArray:
+        """Height [m] of each plant this year by its own growth, whatever it climbs on."""
+        return np.asarray(self._growths.heights(self.year), dtype=np.float32)
+
+    @cached_property
+    def own_radii(self) -> FloatArray:
+        """Crown radius [m] of each single plant this year."""
+        return np.asarray(self.own_heights * self._growths.width, dtype=np.float32)
 
     def heights(self, year: int) -> FloatArray:
         """Height [m] of each plant in a year; a climber goes no higher than its host."""
@@ -130,6 +142,13 @@ class Stand:
     def depths(self, year: int, sampling: Sampling, dense: FloatArray) -> FloatArray:
         """Depths (points, rays) under all crowns of a year with these densities."""
         return optical_depths(self.points(year), self.crowns(year), self.group, dense, sampling.rays)
+
+    def depths_now(self, sampling: Sampling) -> FloatArray:
+        """Depths (points, rays) under all crowns as they are this year; kept for the same sampling."""
+        if self._now is None or self._now[0] is not sampling:
+            dense = self.density(self.crowns(self.year), self.live, np.ones(len(self.plants), dtype=bool))
+            self._now = (sampling, self.depths(self.year, sampling, dense))
+        return self._now[1]
 
     def depths_of(self, n: int, year: int, sampling: Sampling) -> FloatArray:
         """Ways (points, rays) [m] through the crown of one plant alone."""

@@ -30,7 +30,7 @@ def is_successor(stand: Stand, elder: int, n: int) -> bool:
     if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
         return False
     away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
-    gap = float(stand.growth[elder].radii(stand.year))
+    gap = float(stand.own_radii[elder])
     if "successor" in plant.role:
         return away < gap + grown_radius(kind)
     return bool(
@@ -44,23 +44,22 @@ def is_successor(stand: Stand, elder: int, n: int) -> bool:
 
 def is_neighbour(stand: Stand, elder: int, n: int) -> bool:
     """Whether plant `n`, though no successor, may spread into the old tree's gap from beside it."""
-    plant, kind = stand.plants[n], stand.kinds[n]
-    if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
-        return False
+    plant, growth = stand.plants[n], stand.growth[n]
     away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
-    gap = float(stand.growth[elder].radii(stand.year))
-    reach = (1 + _MOST_SPREAD) * stand.growth[n].top_m * stand.growth[n].width
+    if n == elder or away >= float(stand.own_radii[elder]) + (1 + _MOST_SPREAD) * growth.top_m * growth.width:
+        return False
     return bool(
-        kind.habit == "tree"
-        and stand.growth[n].top_m >= _least_height(stand, elder)
-        and away < gap + reach
+        stand.kinds[n].habit == "tree"
+        and plant.plan not in ("move", "remove")
+        and plant.state not in ("declining", "dead standing")
+        and growth.top_m >= _least_height(stand, elder)
         and not is_successor(stand, elder, n)
     )
 
 
 def _least_height(stand: Stand, elder: int) -> float:
     """Height [m] from which a crown counts as canopy over the old tree's gap."""
-    return stand.numbers["gap_height_share"] * float(stand.growth[elder].heights(stand.year))
+    return stand.numbers["gap_height_share"] * float(stand.own_heights[elder])
 
 
 def succession(
@@ -122,9 +121,7 @@ def succession(
         uncovered_years=uncovered,
         plant_by=plant_by,
         says=says,
-        suggestions=suggestions(
-            stand, elder, float(stand.growth[elder].radii(stand.year)), library, light, wanted
-        ),
+        suggestions=suggestions(stand, elder, float(stand.own_radii[elder]), library, light, wanted),
     )
 
 
@@ -135,23 +132,30 @@ class _Gap:
         self.stand, self.years, self.fall_year = stand, years, fall_year
         self._least = _least_height(stand, elder)
         n = np.arange(_DISC) + 0.5  # evenly over the disc, in a sunflower's order
-        out = float(stand.growth[elder].radii(stand.year)) * np.sqrt(n / _DISC)
+        out = float(stand.own_radii[elder]) * np.sqrt(n / _DISC)
         turn = n * np.pi * (3 - np.sqrt(5))
         self._east = stand.east[elder] + out * np.cos(turn)
         self._north = stand.north[elder] + out * np.sin(turn)
         self._spread = stand.numbers["gap_spread_m"] * np.maximum(years - fall_year, 0)
+        self._found: dict[tuple[int, float], NDArray[np.bool_]] = {}
 
     def covered(self, names: Sequence[int], pace: float) -> FloatArray:
         """Share (years,) of the gap under the crowns of these plants, once tall enough."""
         over = np.zeros((len(self.years), _DISC), dtype=bool)
         for n in names:
+            over |= self._under(n, pace)
+        return np.asarray(over.mean(axis=1))
+
+    def _under(self, n: int, pace: float) -> NDArray[np.bool_]:
+        """Which places of the gap (years, places) are under one plant's crown."""
+        if (n, pace) not in self._found:
             growth = self.stand.growth[n]
             away = np.hypot(self._east - self.stand.east[n], self._north - self.stand.north[n])
-            tall = growth.heights(self.years, pace) >= self._least
-            wide = growth.radii(self.years, pace)
+            tall = growth.heights(self.years, pace)
+            wide = tall * growth.width
             wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
-            over |= tall[:, None] & (wide[:, None] >= away[None, :])
-        return np.asarray(over.mean(axis=1))
+            self._found[n, pace] = (tall >= self._least)[:, None] & (wide[:, None] >= away[None, :])
+        return self._found[n, pace]
 
 
 def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:
@@ -184,7 +188,7 @@ def _plant_by(stand: Stand, elder: int, library: Library, fall_year: int) -> tup
     growth = growth_of(Plant(kind=kind, year=stand.year), library, stand.numbers, stand.year)
     ages = np.arange(0, 121)
     least = _least_height(stand, elder)
-    half = float(stand.growth[elder].radii(stand.year)) / np.sqrt(2)
+    half = float(stand.own_radii[elder]) / np.sqrt(2)
     grown = (growth.heights(stand.year + ages) >= least) & (growth.radii(stand.year + ages) >= half)
     if not grown.any():
         return None, f"One {kind} in the middle would not cover half of the gap however old."

@@ -37,6 +37,17 @@ class Key(NamedTuple):
         return _SHOWN_KEYS.get(self.name, self.name)
 
 
+class Slow(NamedTuple):
+    """Work that takes too long to wait for at a key: what it is, and the doing.
+
+    The doing is called with a function that wants to know how much is done of how much, and that raises to
+    stop the work.
+    """
+
+    what: str
+    work: Callable[[Callable[[int, int], None]], object]
+
+
 class Page:
     """One page. Rows are made anew whenever the almanac or the width changes."""
 
@@ -47,6 +58,10 @@ class Page:
     def keys(self) -> tuple[Key, ...]:
         """The page's own keys, beyond those of every page."""
         return ()
+
+    def slow(self, almanac: Almanac) -> Slow | None:
+        """Work to be done before the page can be shown; None if there is none left."""
+        return None
 
     def heading(self, almanac: Almanac) -> str:
         """The first line's left side."""

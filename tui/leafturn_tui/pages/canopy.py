@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import Elder, Release
 from leafturn_tui import canopy_answers as told
 from leafturn_tui import canopy_drawings as drawings
-from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines
+from leafturn_tui import climate_rows, notes
+from leafturn_tui.canopy_plan import MODES, plan
+from leafturn_tui.pages.base import MARGINS, Key, Page, Slow, first_lines
+from leafturn_tui.pages.what_if import WhatIfPage
 from leafturn_tui.panels.sheet import Sheet
+from leafturn_tui.panels.typing import Typing
 from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
     from leafturn_tui.desk import Desk
 
-VIEWS = ("light", "plan", "side", "curves")
-FULL_FROM = 70  # width from which the first column of light fits beside the reply
-PLAN_LINES, WIDE_PLAN_LINES, SIDE_LINES = 13, 26, 11
+Progress = Callable[[int, int], None]
+
+VIEWS = ("light", "plan", "side", "years", "climate")
+PICTURES = ("plan", "side", "years")
+FULL_FROM = 70  # width from which the way to each plant fits beside the reply
+LATER_FROM = 100  # width from which thirty years on fits too
+PLAN_LINES, WIDE_PLAN_LINES, SIDE_LINES, WIDE_SIDE_LINES = 14, 27, 13, 26
 STEP = 5
 AHEAD = 30
 NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see an old tree."
@@ -34,23 +44,46 @@ class CanopyPage(Page):
         self.view = 0
         self.tree = 0
         self.ahead = 0
+        self.mode = 0
+
+    @property
+    def shown(self) -> str:
+        """The name of the view turned to."""
+        return VIEWS[self.view]
 
     def keys(self) -> tuple[Key, ...]:
-        """What if, the next picture, other trees, other years."""
-        return (
+        """What if, a look at the crown, the next picture, other trees, other years."""
+        following = VIEWS[(self.view + 1) % len(VIEWS)]
+        views = Key("v", following, "light, plan, side view, year by year, climate", self._turn)
+        if self.shown == "climate":
+            return (views,)
+        own = [
             Key("y", "what if", "leave it, keep a stem, fell it: side by side", self._what_if),
-            Key(
-                "v", VIEWS[(self.view + 1) % len(VIEWS)], "light, plan, side view, light by year", self._turn
-            ),
+            Key("r", "look", "note a look at its crown", self._look),
+            views,
             Key("right", "other tree", "the next old tree", lambda desk: self._other(desk, 1)),
             Key("left", "", "the old tree before", lambda desk: self._other(desk, -1)),
             Key("full_stop", "later", "five years later, in the plan and from the side", self._later),
             Key("comma", "", "five years earlier", self._earlier),
-        )
+        ]
+        if self.shown in ("plan", "side"):
+            own.append(
+                Key("x", "without it", "without the old tree; in the plan then what is gained", self._mode)
+            )
+        return tuple(own)
+
+    def slow(self, almanac: Almanac) -> Slow | None:
+        """Thirty years of light, or the climates to come."""
+        if self.shown == "climate":
+            return None if almanac.drift_ready() else Slow("the climates to come", partial(_drift, almanac))
+        return None if almanac.canopy_ready() else Slow("thirty years of light", partial(_canopy, almanac))
 
     def _turn(self, desk: Desk) -> None:
         self.view = (self.view + 1) % len(VIEWS)
         desk.start_over()
+
+    def _mode(self, desk: Desk) -> None:
+        self.mode = (self.mode + 1) % (len(MODES) if self.shown == "plan" else 2)
 
     def _other(self, desk: Desk, step: int) -> None:
         trees = len(desk.almanac.canopy().elders)
@@ -68,30 +101,48 @@ class CanopyPage(Page):
 
     def _go(self, desk: Desk, step: int) -> None:
         self.ahead = min(max(self.ahead + step, 0), AHEAD)
-        if VIEWS[self.view] not in ("plan", "side"):
+        if self.shown not in ("plan", "side"):
             desk.say(f"The plan and the view from the side now show {desk.almanac.on.year + self.ahead}.")
 
     def _what_if(self, desk: Desk) -> None:
         elder = self._elder(desk.almanac)
         if elder is None:
             desk.say("There is no tree to ask about.")
+        else:
+            desk.open(WhatIfPage(elder.plant))
+
+    def _look(self, desk: Desk) -> None:
+        elder, on = self._elder(desk.almanac), desk.almanac.on
+        if elder is None:
+            desk.say("There is no tree to look at.")
             return
-        desk.ask(
-            Sheet(
-                f"{elder.plant}: what if?",
-                [*(told.choice_words(c) for c in elder.choices), desk.almanac.canopy().caution],
-            )
-        )
+        plant = elder.plant
+
+        def preview(text: str) -> str:
+            if not text.strip():
+                return "33%, or 33% and what else was seen; best in August, when leaves tell"
+            return notes.told(notes.crown(plant, text, on), on)
+
+        question = f"How much of the crown of {plant} is alive?"
+        desk.ask(Typing(question, lambda text: desk.consider(notes.crown(plant, text, on)), preview=preview))
 
     def _elder(self, almanac: Almanac) -> Elder | None:
         elders = almanac.canopy().elders
         return elders[self.tree % len(elders)] if elders else None
 
+    def heading(self, almanac: Almanac) -> str:
+        """The question; another one over the climates to come."""
+        return climate_rows.QUESTION if self.shown == "climate" else self.question
+
     def top(self, almanac: Almanac, width: int) -> list[Row]:
-        """The tree, how its crown does, when it may be down."""
+        """The tree, how its crown does, when it may be down; a picture needs the room for itself."""
+        if self.slow(almanac) is not None or self.shown == "climate":
+            return []
         elder = self._elder(almanac)
         if elder is None:
             return []
+        if self.shown in PICTURES:
+            return paragraph(told.short_title(elder), width - 1, "heading", indent=1, most=1)
         down = next((s for s in elder.says if s.startswith("down:")), "")
         lines = paragraph(told.title(elder), width - 1, "heading", indent=1, most=1)
         for words in (elder.says[0], down):
@@ -100,10 +151,14 @@ class CanopyPage(Page):
 
     def below(self, almanac: Almanac, width: int) -> list[Row]:
         """What no figure here may be taken for."""
+        if self.slow(almanac) is not None or self.shown in ("plan", "side", "climate"):
+            return []
         return paragraph(NO_ASSURANCE, width - 1, indent=1, most=2) if almanac.canopy().elders else []
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
         """The view turned to."""
+        if self.shown == "climate":
+            return climate_rows.page_rows(almanac.drift(), width)
         elder = self._elder(almanac)
         if elder is None:
             if not almanac.garden.plants:
@@ -112,41 +167,46 @@ class CanopyPage(Page):
                 'No tree here has a place: give one in the garden file, such as at = "8 m west of the gate".',
                 width,
             )
-        view = VIEWS[self.view]
-        return self._light(almanac, elder, width) if view == "light" else self._drawn(almanac, elder, width)
+        return (
+            self._light(almanac, elder, width)
+            if self.shown == "light"
+            else self._drawn(almanac, elder, width)
+        )
 
     def _drawn(self, almanac: Almanac, elder: Elder, width: int) -> list[Row]:
         canopy, year = almanac.canopy(), almanac.on.year + self.ahead
-        view = VIEWS[self.view]
-        if view == "plan":
-            lines = PLAN_LINES if width < 100 else WIDE_PLAN_LINES
-            drawn = drawings.plan(
+        wide = width >= LATER_FROM
+        if self.shown == "plan":
+            drawn = plan(
                 canopy,
                 almanac.garden,
                 almanac.ground_light,
                 year,
                 width,
-                lines,
-                elder if width < 100 else None,
+                WIDE_PLAN_LINES if wide else PLAN_LINES,
+                elder,
+                whole=wide,
+                mode=MODES[self.mode],
             )
-            names = drawings.codes(canopy.plants)
-            drawn += ["letters: " + ", ".join(f"{names[p.plant]} {p.plant}" for p in canopy.plants)]
-        elif view == "side":
-            drawn = drawings.side(canopy, elder, year, width, SIDE_LINES)
+        elif self.shown == "side":
+            lines = WIDE_SIDE_LINES if wide else SIDE_LINES
+            drawn = drawings.side(
+                canopy, almanac.garden, elder, year, width, lines, gone=MODES[self.mode] != "as foreseen"
+            )
         else:
             years = sorted(canopy.plants[0].light) if canopy.plants else []
-            drawn = drawings.curves(elder.releases, years, width)
+            drawn = drawings.curves(elder, elder.releases, years, width)
         rows: list[Row] = []
         for n, line in enumerate(drawn):
             if len(line) > width:
-                rows += paragraph(line, width, key=f"{view} {n}")
+                rows += paragraph(line, width, key=f"{self.shown} {n}")
             else:
-                rows.append(Row((piece(line, limit=None),), f"{view} {n}"))
+                rows.append(Row((piece(line, limit=None),), f"{self.shown} {n}"))
         return rows
 
     def _light(self, almanac: Almanac, elder: Elder, width: int) -> list[Row]:
-        later = almanac.on.year + 10
-        rows = [*self._table(elder.releases, later, width)] if elder.releases else []
+        year = almanac.on.year
+        rows = [*self._table(elder.releases, (year + 10, year + AHEAD), width)] if elder.releases else []
         if not rows:
             rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
         rows.append(BLANK)
@@ -167,25 +227,24 @@ class CanopyPage(Page):
                     rows += paragraph(line, width, key=f"{title} {n}")
         return rows
 
-    def _table(self, releases: tuple[Release, ...], later: int, width: int) -> list[Row]:
-        wide = width + MARGINS >= FULL_FROM
-        titles = ["May-Sep, % of open", "", "full", "now", "gone", str(later), "reply"]
+    def _table(self, releases: tuple[Release, ...], later: tuple[int, int], width: int) -> list[Row]:
+        after = later if width >= LATER_FROM else later[:1]
+        titles = ["May-Sep, % of open", "", "full", "now", "gone", *map(str, after), "reply"]
         table = [[piece(t, "heading") for t in titles]]
         for r in releases:
-            then = r.later.get(later)
+            then = [f"{r.later[year]:.0f}" if year in r.later else "" for year in after]
+            short = f", short from {r.below_need_from}" if r.below_need_from else ""
             table.append(
                 [
                     piece(r.plant + (" (guess)" if r.guessed else "")),
                     piece(f"{r.metres:.1f} m {r.bearing}"),
-                    piece(f"{r.full:.0f}"),
-                    piece(f"{r.now:.0f}"),
-                    piece(f"{r.gone:.0f}"),
-                    piece("" if then is None else f"{then:.0f}"),
-                    piece(r.reply, "thin" if r.reply.startswith("scorch") else ""),
+                    *(piece(figure) for figure in (f"{r.full:.0f}", f"{r.now:.0f}", f"{r.gone:.0f}", *then)),
+                    piece(r.reply + short, "thin" if r.reply.startswith("scorch") else ""),
                 ]
             )
-        shape = [Column(26, 10, gives=1), Column(9, 6), *[Column(4, 4, right=True)] * 4, Column()]
-        if not wide:
+        figures = [Column(4, 4, right=True)] * (3 + len(after))
+        shape = [Column(26, 10, gives=1), Column(9, 6), *figures, Column()]
+        if width + MARGINS < FULL_FROM:
             table = [[cells[0], *cells[2:]] for cells in table]
             shape = [shape[0], *shape[2:]]
         laid = columns(table, shape, width)
@@ -197,6 +256,8 @@ class CanopyPage(Page):
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
         """A plant's light by month and by year, or all that is said of the tree."""
+        if self.shown == "climate":
+            return Sheet(row.why.partition(":")[0], [row.why]) if row.why else None
         elder = self._elder(almanac)
         if elder is None:
             return None
@@ -204,6 +265,15 @@ class CanopyPage(Page):
         if release is None:
             return Sheet(f"{elder.plant}: what is behind this?", [*elder.says, BASIS])
         return Sheet(f"{release.plant}: its light", _light_sentences(almanac, elder, release))
+
+
+def _canopy(almanac: Almanac, progress: Progress) -> None:
+    year = almanac.on.year
+    almanac.canopy(lambda reckoned, last: progress(reckoned - year, last - year))
+
+
+def _drift(almanac: Almanac, progress: Progress) -> None:
+    almanac.drift(progress)
 
 
 BASIS = (

@@ -1,0 +1,96 @@
+"""What could be done about an old tree, side by side: light, reach, habitat, successors."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from leafturn.canopy.model import Elder, WhatIf
+from leafturn_tui.canopy_answers import choice_words
+from leafturn_tui.pages.base import Page
+from leafturn_tui.rows import Row, fit, paragraph, piece, wrap
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+LABEL = 13
+SIDE_BY_SIDE_FROM = 66
+
+
+class WhatIfPage(Page):
+    """One old tree and what could be done about it."""
+
+    name = "What if"
+
+    def __init__(self, plant: str) -> None:
+        self.plant = plant
+
+    def _elder(self, almanac: Almanac) -> Elder | None:
+        return next((e for e in almanac.canopy().elders if e.plant == self.plant), None)
+
+    def heading(self, almanac: Almanac) -> str:
+        """The question, of this tree."""
+        return safe_text(f"{self.plant}: what if?", limit=60)
+
+    def gone(self, almanac: Almanac) -> bool:
+        """Whether the tree is no longer an old one of this garden."""
+        return self._elder(almanac) is None
+
+    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+        """A column for each choice; one after the other where the window is narrow."""
+        elder = self._elder(almanac)
+        if elder is None:
+            return []
+        if width < SIDE_BY_SIDE_FROM:
+            return [
+                r for n, c in enumerate(elder.choices) for r in paragraph(choice_words(c), width, key=f"{n}")
+            ]
+        rows = []
+        for label, cells in _table(elder):
+            rows += _side_by_side(label, cells, width)
+        return rows
+
+    def below(self, almanac: Almanac, width: int) -> list[Row]:
+        """Whom to ask first."""
+        return paragraph(almanac.canopy().caution, width - 1, indent=1, most=2)
+
+
+def _table(elder: Elder) -> list[tuple[str, list[str]]]:
+    choices = elder.choices
+    return [
+        ("", [c.what for c in choices]),
+        ("light, mean", [f"{c.light:.0f} % of open" for c in choices]),
+        ("who gains", [_gains(c) for c in choices]),
+        ("may reach", [f"{c.reach_m:.0f} m round" if c.reach_m else "nothing more" for c in choices]),
+        ("path in reach", [f"{c.path_metres:.1f} m" for c in choices]),
+        ("seats, roofs", [_used(c) for c in choices]),
+        ("habitat", [c.habitat for c in choices]),
+        ("successors", [c.successors for c in choices]),
+    ]
+
+
+def _gains(choice: WhatIf) -> str:
+    if not choice.gainers:
+        return "nobody yet"
+    return ", ".join(f"{plant} +{points:.0f}" for plant, points in choice.gainers[:4])
+
+
+def _used(choice: WhatIf) -> str:
+    return "; ".join(choice.in_reach) if choice.in_reach else "none"
+
+
+def _side_by_side(label: str, cells: Sequence[str], width: int) -> list[Row]:
+    each = (width - LABEL - 2 * len(cells)) // len(cells)
+    wrapped = [wrap(safe_text(cell, limit=300), each) for cell in cells]
+    spoken = "; ".join(safe_text(cell, limit=300) for cell in cells)
+    rows = []
+    for n, parts in enumerate(itertools.zip_longest(*wrapped, fillvalue="")):
+        text = "".join("  " + fit(part, each) for part in parts)
+        first = piece(fit(label if n == 0 else "", LABEL), "heading")
+        why = f"{label}: {spoken}" if label else spoken
+        rows.append(
+            Row((first, piece(text.rstrip(), "" if label else "heading", limit=None)), f"{label} {n}", why)
+        )
+    return rows
