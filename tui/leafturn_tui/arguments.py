@@ -19,6 +19,7 @@ leafturn tells the steward of a planting which few jobs are due this week and wh
 and which trees lack a partner.
 
   leafturn [GARDEN]            open the pages (without a terminal: print the week)
+  leafturn new FOLDER          write a garden file to begin with
   leafturn demo                copy an invented garden to ./weir-meadow and open it
   leafturn round [GARDEN]      this week's jobs; --helper NAME for one helper's
   leafturn season [GARDEN]     bloom, picking and frost, by date

@@ -130,6 +130,7 @@ def _later(module: str, name: str) -> Callable[[list[str], dt.date], int]:
 COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "demo": _demo,
     **{command: answering(command) for command in QUESTIONS},
+    "new": _later("new_garden", "new"),
     "tonight": _later("cold_night", "tonight"),
     "note": _later("noting", "note"),
     "done": _later("noting", "done"),
