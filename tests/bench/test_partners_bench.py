@@ -16,7 +16,7 @@ from leafturn.partners.alone import self_share
 from leafturn.partners.compatibility import judge
 from leafturn.partners.genotype import genotype_of
 from leafturn.partners.reach import half_metres
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 from leafturn.partners.settings import DEFAULT
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -89,11 +89,11 @@ def pair_by_pair(garden, library, forecasts, wanted):
 
 def test_two_thousand_plants_against_pair_by_pair(capsys):
     garden, library, forecasts = large_garden()
-    review_partners(garden, library, forecasts, YEAR)  # names looked up once, as in a session
+    review_garden(garden, library, forecasts, YEAR)  # names looked up once, as in a session
     times = []
     for _ in range(3):
         begun = time.perf_counter()
-        reviews = {r.plant: r for r in review_partners(garden, library, forecasts, YEAR)}
+        reviews = {r.plant: r for r in review_garden(garden, library, forecasts, YEAR).trees}
         times.append(time.perf_counter() - begun)
     alone = {i for i, r in reviews.items() if r.standing == "needs none"}
     dioecious = {i for i, r in reviews.items() if r.needs.startswith("a male")}
@@ -126,7 +126,7 @@ def best_time(number, weather, repeats=3):
     taken = []
     for _ in range(repeats + 1):  # the first looks names up
         begun = time.perf_counter()
-        review_partners(garden, library, forecasts, YEAR, weather=weather, killed=killed)
+        review_garden(garden, library, forecasts, YEAR, weather=weather, killed=killed)
         taken.append(time.perf_counter() - begun)
     return min(taken[1:])
 
@@ -156,7 +156,7 @@ def test_no_array_of_all_pairs_is_made():
     garden = Garden(place=Place(lat=47, lon=15), plants=plants)
     tracemalloc.start()
     try:
-        reviews = review_partners(garden, library, {}, YEAR)
+        reviews = review_garden(garden, library, {}, YEAR).trees
         most = tracemalloc.get_traced_memory()[1]
     finally:
         tracemalloc.stop()

@@ -16,7 +16,7 @@ from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
 from leafturn.partners.compatibility import judge
 from leafturn.partners.genotype import genotype_of
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 from leafturn.partners.shares import FULL, NONE
 
 LIBRARY, _ = load_library()
@@ -48,7 +48,7 @@ def review(*plants):
         start = 170 + np.random.default_rng(n).normal(0, 2, DRAWS)
         forecasts[p.id] = BloomForecast(plant=p.id, first_open=start, full=start + 4, end=start + 12)
     garden = Garden(place=Place(lat=47, lon=15), plants=tuple(grown))
-    return {r.plant: r for r in review_partners(garden, LIBRARY, forecasts, 2027)}
+    return {r.plant: r for r in review_garden(garden, LIBRARY, forecasts, 2027).trees}
 
 
 # --- hazel --------------------------------------------------------------------------------------

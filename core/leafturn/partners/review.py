@@ -48,37 +48,6 @@ NO_SETS: Mapping[str, SetNotes] = MappingProxyType({})
 NO_RULES: Mapping[str, float | str | bool] = MappingProxyType({})
 
 
-def review_partners(
-    garden: Garden,
-    library: Library,
-    forecasts: Mapping[str, BloomForecast],
-    year: int,
-    *,
-    first_bloom: Mapping[str, int] = NOTHING,
-    no_bloom: Mapping[str, Collection[int]] = NO_YEARS,
-    rules: Mapping[str, float | str | bool] = NO_RULES,
-    frost_loss: Mapping[str, float] = NO_LOSS,
-    today: dt.date | None = None,
-    weather: Ensemble | None = None,
-    killed: Mapping[str, FloatArray] = NO_KILLS,
-    sets: Mapping[str, SetNotes] = NO_SETS,
-    light: Mapping[str, float] = NO_LOSS,
-) -> tuple[TreeReview, ...]:
-    """Review every living plant from which fruit is wanted; males and fruitless kinds are left out.
-
-    Parameters and meaning as for `review_garden`.
-
-    Returns
-    -------
-    tuple of TreeReview
-        In garden order.
-    """
-    return review_garden(
-        garden, library, forecasts, year, first_bloom=first_bloom, no_bloom=no_bloom, rules=rules,
-        frost_loss=frost_loss, today=today, weather=weather, killed=killed, sets=sets, light=light,
-    ).trees  # fmt: skip
-
-
 def review_garden(
     garden: Garden,
     library: Library,

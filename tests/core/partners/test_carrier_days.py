@@ -10,7 +10,7 @@ from hypothesis.extra.numpy import arrays
 from partner_samples import APPLE, HAZEL, LIBRARY, YEAR, bloom, garden, plant
 
 from leafturn.partners.carrier_days import LEAST, CarrierDays, carrying, clocks, every_day
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 
@@ -54,7 +54,7 @@ def test_a_day_that_always_counts_whole_is_the_calendar():
 
 def pair(kind, names, forecasts, ensemble):
     here = garden(plant("a", kind, 0, 0, cultivar=names[0]), plant("b", kind, 5, 0, cultivar=names[1]))
-    return {r.plant: r for r in review_partners(here, LIBRARY, forecasts, YEAR, weather=ensemble)}["a"]
+    return {r.plant: r for r in review_garden(here, LIBRARY, forecasts, YEAR, weather=ensemble).trees}["a"]
 
 
 def test_overlap_is_of_the_days_on_which_pollen_moves():

@@ -7,13 +7,13 @@ import pytest
 from partner_samples import APPLE, DRAWS, LIBRARY, QUINCE, YEAR, bloom, blooms, garden, plant
 from test_carrier_days import weather
 
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 
 PAIR = garden(plant("cox", APPLE, 0, 0, cultivar="Cox"), plant("d", APPLE, 6, 0, cultivar="Discovery"))
 
 
 def cox(forecasts=None, here=PAIR, **more):
-    found = review_partners(here, LIBRARY, forecasts or blooms(here), YEAR, **more)
+    found = review_garden(here, LIBRARY, forecasts or blooms(here), YEAR, **more).trees
     return next(r for r in found if r.plant == here.plants[0].id)
 
 

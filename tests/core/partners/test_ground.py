@@ -11,7 +11,7 @@ from partner_samples import APPLE, ELDER, LIBRARY, PEAR, YEAR, blooms, fact, gar
 from leafturn.garden.model import Path, Point
 from leafturn.kinds.model import SizeFacts
 from leafturn.partners.ground import CLOSE, Ground, grown_crown
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 
 FEW = settings(max_examples=40, deadline=None)
 WIDE = replace(APPLE, size=SizeFacts(crown_m=fact(2.0)))
@@ -48,7 +48,7 @@ def test_a_spot_is_near_enough_and_clear_of_every_stem(places, within):
 
 def test_the_fix_says_where_on_the_plan_and_counts_with_that_distance():
     here = garden(plant("comice", PEAR, 0, 0, cultivar="Comice"))
-    lone = review_partners(here, LIBRARY, blooms(here), YEAR)[0]
+    lone = review_garden(here, LIBRARY, blooms(here), YEAR).trees[0]
     fix = next(f for f in lone.fixes if f.way == "plant")
     assert fix.place is not None
     assert fix.what.endswith("m north of comice")

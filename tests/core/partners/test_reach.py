@@ -14,7 +14,7 @@ from partner_samples import HAZEL, LIBRARY, PAWPAW, PEAR, YEAR, blooms, garden, 
 from leafturn.garden.model import Point
 from leafturn.kinds.model import AgeFacts, PollinationFacts
 from leafturn.partners.reach import downwind, half_metres, nearness, nearness_over_the_fence, pairs_within
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 from leafturn.partners.settings import DEFAULT, SETTINGS, read_settings
 
 
@@ -84,7 +84,7 @@ def hazels(east, wind, north=0.0):
         plant("giver", HAZEL, east, north, cultivar="Hall's Giant"),
     )
     here = with_changes(here, place=with_changes(here.place, wind_from=wind))
-    found = review_partners(here, LIBRARY, blooms(here), YEAR)
+    found = review_garden(here, LIBRARY, blooms(here), YEAR).trees
     return next(r for r in found if r.plant == "taker").adequacy
 
 
@@ -111,6 +111,6 @@ def test_insects_do_not_mind_the_wind():
     def pears(wind):
         here = garden(plant("a", PEAR, 0, 0, cultivar="Comice"), plant("b", PEAR, 20, 0, cultivar="Bosc"))
         here = with_changes(here, place=with_changes(here.place, wind_from=wind))
-        return review_partners(here, LIBRARY, blooms(here), YEAR)[0].adequacy
+        return review_garden(here, LIBRARY, blooms(here), YEAR).trees[0].adequacy
 
     assert pears("west") == pears(None)

@@ -32,7 +32,7 @@ from leafturn.garden.model import Neighbour, Point
 from leafturn.partners.age import flowering_age, flowering_chance
 from leafturn.partners.census import chances_of_flowering
 from leafturn.partners.reading_order import reading_order
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 
 COMICE_1 = plant("comice-1", PEAR, 0, -14, year=2011, cultivar="Comice", rootstock="quince A")
 COMICE_2 = plant("comice-2", PEAR, 6, -14, year=2012, cultivar="Comice", rootstock="quince A")
@@ -41,7 +41,7 @@ NEW_PEAR = plant("new-pear", PEAR, 0, -23, year=2023, cultivar="Bartlett", roots
 
 def review(a_garden, year=YEAR, forecasts=None, **more):
     forecasts = blooms(a_garden) if forecasts is None else forecasts
-    return {r.plant: r for r in review_partners(a_garden, LIBRARY, forecasts, year, **more)}
+    return {r.plant: r for r in review_garden(a_garden, LIBRARY, forecasts, year, **more).trees}
 
 
 def test_two_of_one_clone_lack_a_partner_and_are_named_with_the_young_tree_and_its_year():

@@ -24,7 +24,7 @@ from partner_samples import (
 )
 
 from leafturn.garden.model import Neighbour, Point
-from leafturn.partners.review import review_partners
+from leafturn.partners.review import review_garden
 
 FEW = settings(max_examples=40, deadline=None)
 NAMES = {
@@ -68,7 +68,7 @@ def forecasts_of(draw, a_garden):
 
 
 def review(a_garden, forecasts, **more):
-    return {r.plant: r for r in review_partners(a_garden, LIBRARY, forecasts, YEAR, **more)}
+    return {r.plant: r for r in review_garden(a_garden, LIBRARY, forecasts, YEAR, **more).trees}
 
 
 @FEW
