@@ -1,0 +1,98 @@
+"""A kind in a climate, and how its levels vary at one place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.bloom.level_spreads import WithinPlace, eked_out, within_place
+from leafturn.bloom.own_level import LevelSpreads
+from leafturn.bloom.prior import BloomPrior, KindHere, SiteTable, weighted_median
+from leafturn.bloom.response import Response
+
+SITES = 40
+WINTER = np.linspace(-5, 15, SITES)
+TABLE = SiteTable(
+    winter=WINTER, level=3.0 + 0.05 * WINTER, level_variance=np.where(WINTER > 10, 0.04, 0.01),
+    notes=np.full(SITES, 20), day=110 - 4 * WINTER, day_spread=np.full(SITES, 7.0),
+)  # fmt: skip
+PRIOR = BloomPrior(
+    response=Response(), usual=KindHere(levels=LevelSpreads(middle=3.25), day=90.0),
+    within=WithinPlace(variance=0.01, drift_share=0.4, drift_years=4.0), sites=TABLE,
+)  # fmt: skip
+
+
+@settings(max_examples=30, deadline=None)
+@given(winter=st.floats(-3, 13))
+def test_sites_of_like_winters_say_how_the_kind_is_here(winter: float) -> None:
+    here = PRIOR.at(winter)
+    assert here.levels.middle == pytest.approx(3.0 + 0.05 * winter, abs=0.06)
+    assert here.day == pytest.approx(110 - 4 * winter, abs=5)
+
+
+def test_levels_vary_more_where_like_sites_vary_more() -> None:
+    assert PRIOR.at(14.0).levels.chance > 2 * PRIOR.at(0.0).levels.chance
+
+
+@pytest.mark.parametrize("winter", [None, float("nan")])
+def test_without_a_climate_the_kind_in_general_stands(winter: float | None) -> None:
+    assert PRIOR.at(winter) is PRIOR.usual
+    assert replace(PRIOR, sites=None).at(3.0) is PRIOR.usual
+    assert PRIOR.typical_day == 90.0
+
+
+def test_a_climate_like_no_site_is_met_with_wide_spreads() -> None:
+    here = PRIOR.at(40.0)
+    assert np.isfinite([here.levels.middle, here.levels.lasting, here.day]).all()
+    assert here.levels.lasting > PRIOR.at(5.0).levels.lasting
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.floats(-100, 100), st.integers(1, 9)), min_size=1, max_size=9))
+def test_a_weighted_median_is_that_of_values_written_so_often(values: list[tuple[float, int]]) -> None:
+    numbers, often = (np.array(column, dtype=float) for column in zip(*values, strict=True))
+    repeated = np.sort(np.repeat(numbers, often.astype(int)))
+    found = weighted_median(numbers, often)
+    assert repeated.min() <= found <= repeated.max()
+    # no more than half of the weight, give or take one value's own, lies on either side
+    assert (often[numbers < found]).sum() <= often.sum() / 2 + often.max() / 2
+    assert (often[numbers > found]).sum() <= often.sum() / 2 + often.max() / 2
+
+
+def invented_levels(drift: float, years: float, chance: float) -> tuple[np.ndarray, ...]:
+    """Sixty sites of forty years: a level for good, one that drifts (first order), and chance."""
+    draw = np.random.default_rng(11)
+    keep = np.exp(-1 / years)
+    site, year, level = [], [], []
+    for number in range(60):
+        wandering = draw.normal(0, drift**0.5)
+        lasting = draw.normal(3, 0.1)
+        for when in range(1970, 2010):
+            site.append(number)
+            year.append(when)
+            level.append(lasting + wandering + draw.normal(0, chance**0.5))
+            wandering = keep * wandering + draw.normal(0, (drift * (1 - keep**2)) ** 0.5)
+    return np.array(site), np.array(year), np.array(level)
+
+
+@pytest.mark.parametrize(("drift", "chance"), [(0.004, 0.006), (0.002, 0.01), (0.006, 0.003)])
+def test_drift_and_chance_are_told_apart(drift: float, chance: float) -> None:
+    within = within_place(*invented_levels(drift, 4.0, chance))
+    assert within.variance == pytest.approx(drift + chance, rel=0.2)
+    assert within.drift_share == pytest.approx(drift / (drift + chance), abs=0.12)
+    assert 1.5 <= within.drift_years <= 10
+
+
+def test_few_notes_leave_the_usual_parts() -> None:
+    within = within_place(np.array([0, 0, 1]), np.array([2000, 2001, 2000]), np.array([3.0, 3.5, 3.1]))
+    assert within == WithinPlace(
+        variance=pytest.approx(0.01), drift_share=pytest.approx(0.4), drift_years=4.0
+    )
+
+
+def test_seen_and_usual_are_weighed_by_how_often() -> None:
+    assert eked_out(10.0, 3, 2.0, 1) == 8.0
