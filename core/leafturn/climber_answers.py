@@ -94,7 +94,11 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
     hard_pressed = load is not None and (
         load.verdict == "too much" or failing is not None or (host is not None and host.state in FAILING)
     )
-    others = other_hosts(plant, state.garden, state.library, state.numbers, year) if hard_pressed else ()
+    others = (
+        other_hosts(plant, state.garden, state.library, state.numbers, year, _failing(state))
+        if hard_pressed
+        else ()
+    )
     job = _next_cut(plant, jobs)
     return ClimberView(
         plant=plant.id,
@@ -116,6 +120,16 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
             *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.on),
             *_load_words(host, load, failing, others),
         ),
+    )
+
+
+def _failing(state: SeasonState) -> frozenset[str]:
+    """Plants whose crowns will be bare within a few years, though the garden file may call them well."""
+    looked_at = {e.plant for e in state.entries if e.what == "crown"}
+    return frozenset(
+        p.id
+        for p in state.garden.plants
+        if p.id in looked_at and host_years(p, state.entries, state.numbers, state.on) is not None
     )
 
 

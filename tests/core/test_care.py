@@ -13,6 +13,7 @@ from leafturn.canopy.growth import growth_of
 from leafturn.care import Care
 from leafturn.garden.model import Plant
 from leafturn.garden.numbers import Numbers
+from leafturn.journal.entries import Entry
 from leafturn.juglone import gives_juglone, root_reach
 from leafturn.kinds.library import load_library
 
@@ -22,6 +23,7 @@ LIBRARY, _ = load_library()
 
 
 def garden(folder: Path, text: str) -> Almanac:
+    folder.mkdir(exist_ok=True)
     (folder / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n" + text)
     return open_almanac(folder, ON)
 
@@ -150,3 +152,57 @@ guard = { height_cm = 60, year = 2026 }
     assert bark["young"].scented == ("ring",)
     assert "a guard does" in bark["young"].says
     assert "guarded" not in bark
+
+
+GUARDED = """
+[[plant]]
+id = "old-guard"
+kind = "apple"
+year = 2019
+at = [0, 0]
+guard = { height_cm = 60, year = 2019 }
+
+[[plant]]
+id = "young-kiwi"
+kind = "hardy kiwi"
+year = 2025
+at = [9, 0]
+
+[[plant]]
+id = "snag"
+kind = "common ash"
+year = 1930
+state = "dead standing"
+height_m = 9
+at = [60, 0]
+"""
+
+
+def test_a_guard_looked_at_lately_is_not_asked_about(tmp_path: Path) -> None:
+    """Common practice, no source: three years are as long as a guard may go unseen (a guess)."""
+    almanac = garden(tmp_path, GUARDED)
+    (line,) = [b for b in almanac.care().bark if b.plant == "old-guard"]
+    assert (line.matter, line.years) == ("guard old", 8)
+    seen = Entry(on=dt.date(2026, 5, 2), what="done", task="garden:loosen-guard:2026")
+    looked, _ = almanac.note(seen, seen.on)
+    assert not [b for b in looked.care().bark if b.plant == "old-guard"]
+    other = Entry(on=dt.date(2026, 5, 2), what="done", task="young-kiwi:loosen-guard:2026")
+    elsewhere, _ = garden(tmp_path / "two", GUARDED).note(other, other.on)
+    assert [b for b in elsewhere.care().bark if b.plant == "old-guard"]
+
+
+def test_a_plant_whose_forerunner_was_gnawed_wants_a_guard_whatever_its_kind(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, GUARDED)
+    assert not [b for b in almanac.care().bark if b.plant == "young-kiwi"]
+    lost = Entry(on=dt.date(2024, 3, 9), what="loss", plant="first-young-kiwi", cause="voles")
+    almanac, _ = almanac.note(lost, lost.on)
+    (line,) = [b for b in almanac.care().bark if b.plant == "young-kiwi"]
+    assert line.lost == "voles"
+    assert "Lost here before to voles." in line.says
+
+
+def test_a_dead_tree_that_reaches_nothing_is_told_apart_and_never_called_safe(tmp_path: Path) -> None:
+    (snag,) = garden(tmp_path, GUARDED).care().falls
+    assert not snag.falling.paths
+    assert "look yourself for roads, wires and neighbours" in snag.says
+    assert "safe" not in snag.says

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from leafturn.canopy.growth import growth_of
@@ -60,14 +60,30 @@ def host_height(climber: Plant, garden: Garden, library: Library, numbers: Numbe
 
 
 def other_hosts(
-    climber: Plant, garden: Garden, library: Library, numbers: Numbers, year: int
+    climber: Plant,
+    garden: Garden,
+    library: Library,
+    numbers: Numbers,
+    year: int,
+    without: Collection[str] = (),
 ) -> tuple[OtherHost, ...]:
-    """Plants that could bear a climber, the fittest and nearest first, three at most."""
+    """Plants that could bear a climber, the fittest and nearest first, three at most.
+
+    Parameters
+    ----------
+    climber : Plant
+    year : int
+        The season, for sizes.
+    without : collection of str
+        Ids of plants that will not stand long.
+    """
     kind = library.match(climber.kind).kind
     now = garden.plant(climber.host) if climber.host else None
     point = (now.point if now else None) or climber.point
     found = []
     for host in _able(climber, kind, garden, library):
+        if host.id in without:
+            continue
         body = bearer(host, library, numbers, year)
         if body.height_m < HOST_LEAST_M and not is_soft(kind):
             continue

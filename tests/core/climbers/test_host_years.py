@@ -75,6 +75,15 @@ def test_a_host_that_will_be_bare_within_five_years_names_the_year_and_the_neare
     assert "near-lime could carry it" in told
 
 
+def test_a_host_that_will_soon_be_bare_itself_is_not_proposed(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, "declining", {})
+    for year, percent in ((2024, 60), (2025, 45), (2026, 30)):
+        seen = Entry(on=dt.date(year, 8, 20), what="crown", plant="near-lime", live_percent=percent)
+        almanac, _ = almanac.note(seen, seen.on)
+    (found,) = almanac.climbers()
+    assert [other.plant for other in found.other_hosts] == ["far-lime"]
+
+
 def test_a_host_that_fails_slowly_is_left_for_now(tmp_path: Path) -> None:
     found = vine(tmp_path, "well", {2017: 92, 2020: 89, 2023: 86, 2026: 83})
     assert found.train_by is None
