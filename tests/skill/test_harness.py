@@ -7,6 +7,7 @@ import datetime as dt
 import io
 import json
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -103,7 +104,6 @@ def test_weather_and_notes_after_the_lead_are_not_seen(files: tuple[Path, Path],
     records, weather = read_observations(files[0]).by_site, read_weather(files[1]).by_site
     learnt = priors(records, weather, folds=2)
     last = max(YEARS)
-    observed = records["east"][last]
     until = (
         season_start(last, False)
         if lead == "jan1"
