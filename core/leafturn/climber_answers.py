@@ -163,6 +163,8 @@ def _growth_words(
     name = plant.host or "what it grows on"
     side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
     cut = f"wants cutting {wording.about(topped, on)}" if topped.likely else "does not pass it by much"
+    if topped.likely and topped.likely <= on:
+        cut = f"has wanted cutting since {wording.day(topped.likely, on)}"
     yield f"That leaves it {side} the top of {name}; this season it {cut}."
 
 

@@ -62,11 +62,12 @@ class ClimbersPage(Page):
 
 
 def growth_words(climber: ClimberView, on: dt.date) -> str:
-    """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long about 27 Jun"."""
+    """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
     since = f"since {words.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
-    when = f"too long about {words.day(next_up, on)}" if next_up else "not too long this season"
+    since_then = "since" if next_up and next_up <= on else "from"
+    when = f"too long {since_then} {words.day(next_up, on)}" if next_up else "not too long this season"
     return f"{climber.grown_m:.1f} m {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
 
 
