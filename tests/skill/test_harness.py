@@ -104,19 +104,14 @@ def test_weather_and_notes_after_the_lead_are_not_seen(files: tuple[Path, Path],
     records, weather = read_observations(files[0]).by_site, read_weather(files[1]).by_site
     learnt = priors(records, weather, folds=2)
     last = max(YEARS)
-    until = (
-        season_start(last, False)
-        if lead == "jan1"
-        else dt.date(last, 1, 1) + dt.timedelta(observed - 1 - lead)
-    )
+    until = season_start(last, False)
+    if lead != "jan1":
+        until += dt.timedelta(days=records["east"][last] - 1 - int(lead))
     record = weather["east"]
     changed = record.tmin.copy(), record.tmax.copy()
     for values in changed:
         values[(until - record.first).days + 1 :] += 9.0
-    other = {
-        **weather,
-        "east": type(record)(first=record.first, tmin=changed[0], tmax=changed[1], rain=record.rain),
-    }
+    other = {**weather, "east": replace(record, tmin=changed[0], tmax=changed[1])}
     asked = {"east": learnt["east"]}
     one, two = (list(trials(records, w, asked, 3, lead))[-1].forecast for w in (weather, other))
     assert one == two
