@@ -191,3 +191,27 @@ def test_the_handover_book_tells_the_garden_in_words(garden: Path) -> None:
     assert "January" in months
     # Each job once, though the year spans two seasons.
     assert year.count("turn bay-2") == 1
+
+
+# ---- cards ---------------------------------------------------------------------------------------
+
+
+def test_cards_without_a_screen(garden: Path) -> None:
+    for what in ("month", "bloom", "safety", "toll-ash"):
+        done = run("card", str(garden), what, *ON)
+        assert done.returncode == 0, done.stderr
+        assert all(len(line) <= 72 for line in done.stdout.splitlines())
+    assert "33 % of the crown alive" in run("card", str(garden), "safety", *ON).stdout
+    wrong = run("card", str(garden), "tol-ash", *ON)
+    assert wrong.returncode == 2
+    assert "Did you mean toll-ash?" in wrong.stderr
+
+
+def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
+    with Terminal([str(garden), *ON], size=(80, 24)) as terminal:
+        terminal.wait_for("What needs hands this week?")
+        terminal.press("0")
+        terminal.wait_for("What stands here?")
+        terminal.press("p", "8")
+        terminal.wait_for("It is in papers/card-toll-ash.txt")
+    assert "TOLL-ASH" in (garden / "papers" / "card-toll-ash.txt").read_text(encoding="utf-8")

@@ -17,6 +17,10 @@ PRINTED = (
     ("away", "--from", "2027-04-20", "--to", "2027-05-20"),
     ("handover",),
     ("feed",),
+    ("card", "month"),
+    ("card", "bloom"),
+    ("card", "safety"),
+    ("card", "p3"),
 )
 
 

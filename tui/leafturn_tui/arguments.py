@@ -42,6 +42,7 @@ and which trees lack a partner.
                                before you go, while you are away, on return
   leafturn feed [GARDEN]       calendar files for phones: each helper's jobs, and bloom
   leafturn handover [GARDEN]   the garden in words, for whoever keeps it next
+  leafturn card [GARDEN] WHAT  a card: month, bloom, safety, or a plant's to tie on it
 
 GARDEN is a folder or its TOML file; left out, it is the folder you are in.
 """

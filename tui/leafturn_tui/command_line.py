@@ -138,6 +138,7 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "away": _later("paper_commands", "away"),
     "feed": _later("paper_commands", "feed"),
     "handover": _later("paper_commands", "handover"),
+    "card": _later("paper_commands", "card"),
 }
 
 

@@ -1,4 +1,4 @@
-"""The commands that make papers: `leafturn sheet`, `away`, `feed` and `handover`."""
+"""The commands that make papers: `leafturn sheet`, `away`, `feed`, `handover` and `card`."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Unreadable
+from leafturn.faults import Unreadable, did_you_mean
 from leafturn_tui.answering import known_helper, open_garden, plain
-from leafturn_tui.arguments import UNREADABLE, day_of, parser_for
+from leafturn_tui.arguments import UNREADABLE, day_of, parser_for, split_garden
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.safe_text import safe_text
 
@@ -112,6 +112,33 @@ def handover(words: list[str], today: dt.date) -> int:
     given = parser.parse_args(words)
     almanac = open_garden(given.garden, day_of(given.on, parser, today))
     return plain(almanac, make_handover(almanac))
+
+
+CARD = """\
+Print a card. WHAT is month (what opens, is ripe and is to be done), bloom (what to look for, with room
+for the days), safety (failing trees, who looked and when), or a plant's id (a card to tie on it).
+"""
+
+
+def card(words: list[str], today: dt.date) -> int:
+    """`leafturn card [GARDEN] WHAT`."""
+    from leafturn_tui.card_papers import KINDS, make_card
+
+    parser = parser_for("card", CARD, garden=False)
+    parser.add_argument(
+        "words", nargs="+", metavar="WHAT", help="the garden (default: here), then which card"
+    )
+    given = parser.parse_intermixed_args(words)
+    garden, rest = split_garden(given.words)
+    if len(rest) != 1:
+        parser.error("give one card, as in: leafturn card weir-meadow month")
+    almanac = open_garden(garden, day_of(given.on, parser, today))
+    try:
+        lines = make_card(almanac, rest[0])
+    except KeyError:
+        near = did_you_mean(rest[0], [*KINDS, *(p.id for p in almanac.garden.plants)])
+        parser.error(f"there is no card and no plant {rest[0]!r} here. {near}".strip())
+    return plain(almanac, lines)
 
 
 def _enter(almanac: Almanac, typed: str, parser: argparse.ArgumentParser) -> int:

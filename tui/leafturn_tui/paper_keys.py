@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui import notes, words
 from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.panels.seeking import Finding, Named
 from leafturn_tui.panels.typing import Typing
 
 if TYPE_CHECKING:
@@ -33,6 +34,10 @@ def ask_paper(desk: Desk) -> None:
         Option("2", "away sheet: before you go, while you are away, on return", lambda: _ask_leaving(desk)),
         Option("3", "calendar files: each helper's jobs, and expected bloom, for phones", written(_feeds)),
         Option("4", "handover book: the garden in words, for whoever keeps it next", written(_handover)),
+        Option("5", "month card: what opens, what is ripe, what is to be done", written(_card("month"))),
+        Option("6", "bloom card: what to look for, with room for the days", written(_card("bloom"))),
+        Option("7", "safety log: failing trees, who looked and when, who to call", written(_card("safety"))),
+        Option("8", "tree card, to tie on the plant under the bar", lambda: _ask_tree(desk)),
     ]
     desk.ask(Choice("Write which paper?", options))
 
@@ -67,6 +72,38 @@ def _handover(desk: Desk) -> str:
     lines = make_handover(desk.almanac)
     path = write_paper(desk.almanac.folder / FOLDER, f"handover-{desk.almanac.on.year}.txt", as_text(lines))
     return f"The handover book is in {_shown(path)}."
+
+
+def _card(what: str) -> Callable[[Desk], str]:
+    def make(desk: Desk) -> str:
+        from leafturn_tui.card_papers import file_name, make_card
+        from leafturn_tui.paper_files import FOLDER, as_text, write_paper
+
+        lines = make_card(desk.almanac, what)
+        path = write_paper(desk.almanac.folder / FOLDER, file_name(desk.almanac, what), as_text(lines))
+        return f"It is in {_shown(path)}."
+
+    return make
+
+
+def _ask_tree(desk: Desk) -> None:
+    """The card of the plant under the bar, or of one that is then asked for."""
+
+    def write(plant: str) -> None:
+        try:
+            desk.say(_card(plant)(desk))
+        except OSError as why:
+            desk.say(f"Not written: {why.strerror or why}.")
+
+    under = desk.current.plant if desk.current else ""
+    if desk.almanac.plant(under):
+        write(under)
+        return
+    among = [
+        Named(p.id, ", ".join(x for x in (p.name, p.kind, p.cultivar) if x))
+        for p in desk.almanac.garden.plants
+    ]
+    desk.ask(Finding("Whose card?", among, write))
 
 
 def _ask_leaving(desk: Desk) -> None:

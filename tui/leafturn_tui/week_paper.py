@@ -50,17 +50,17 @@ def make_sheet(almanac: Almanac) -> tuple[Almanac, WeekSheet]:
         season=season_words(almanac.heading()),
         helpers=almanac.garden.helpers,
     )
-    unnumbered = week_sheet(occasion, almanac.round(), on, None, safe_text)
+
     if almanac.read_only:
-        return almanac, unnumbered
+        return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text)
     made = week_sheet(occasion, almanac.round(), on, numbering, safe_text)
     if not made.number or is_kept(sheets(almanac), made.number, made.jobs, on):
         return almanac, made
     try:
-        almanac, _ = almanac.note(sheet_note(made.number, made.jobs, on), on)
+        noted, _ = almanac.note(sheet_note(made.number, made.jobs, on), on)
     except (OSError, Unreadable):
-        return almanac, unnumbered
-    return almanac, made
+        return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text)
+    return noted, made
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,13 +10,9 @@ from leafturn import wording
 from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.lines import Clean, Sheaf
 from leafturn.papers.losses import Lost, by_cause
-from leafturn.papers.words import long_day, minutes, names
+from leafturn.papers.words import MONTHS, long_day, minutes, names
 from leafturn.tasks.model import Job
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-    "November", "December",
-)  # fmt: skip
 SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
 
 

@@ -117,6 +117,14 @@ class Sheaf:
         self.lines.append(" " * indent + found[0] + gap + right)
         self.lines += [" " * indent + line for line in found[1:]]
 
+    def after(self, start: str, text: str, *, most: int | None = None) -> None:
+        """A paragraph that stands wholly to the right of `start`, which is printed as it is."""
+        body = Sheaf(self._clean, self.width - cells(start))
+        body.say(text, most=most)
+        first, *rest = body.lines or [""]
+        self.lines.append(start + first)
+        self.lines += [" " * cells(start) + line for line in rest]
+
     def blank(self) -> None:
         """An empty line, unless the page begins here or the last one is empty already."""
         if self.lines and self.lines[-1]:

@@ -10,6 +10,10 @@ from leafturn.tasks.model import Job
 from leafturn.views import Heading
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+    "November", "December",
+)  # fmt: skip
 
 
 def long_day(date: dt.date) -> str:

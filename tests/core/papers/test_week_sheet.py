@@ -53,11 +53,11 @@ def hostile_jobs(draw: st.DrawFn) -> list[Job]:
             closes=draw(st.integers(0, 60)),
             hold=draw(st.one_of(st.none(), st.builds(Hold, reason=NAMES, until=st.none()))),
         )
-        for n in range(draw(st.integers(0, 30)))
+        for n in range(draw(st.integers(0, 20)))
     ]
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(jobs=hostile_jobs(), waiting=hostile_jobs(), place=NAMES, helper=NAMES)
 def test_any_names_fit_the_page_and_nothing_is_lost(
     jobs: list[Job], waiting: list[Job], place: str, helper: str

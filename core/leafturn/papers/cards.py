@@ -1,0 +1,254 @@
+"""Cards: one tree's, to tie on it; a month's; and what to look for while things flower."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from leafturn import wording
+from leafturn.bloom.model import SeasonEvent
+from leafturn.garden.model import Helper
+from leafturn.journal.book import in_words
+from leafturn.papers.hands import hands_of
+from leafturn.papers.lines import Clean, Sheaf, cells, shortened
+from leafturn.papers.words import MONTHS, long_day, minutes, names
+from leafturn.tasks.model import Job
+from leafturn.views import PlantCard
+
+LENGTH = 60
+TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
+TREE_JOBS, TREE_NOTES = 6, 4
+BLOOM_DAYS = 28  # so far ahead a bloom card looks; a guess
+FLOWERING = (61, 65, 69)
+PLANT_CELLS, DAYS_CELLS, GAP = 22, 26, "______"
+OPEN_STATES = ("not yet", "soon", "due", "late", "held")
+
+# The trade's scale, general wording for fruit trees: Meier (ed.) 2018, Growth stages of mono- and
+# dicotyledonous plants, BBCH monograph, JKI (from memory).
+STAGE_WORDS = (
+    "first open: about one flower in ten is open (BBCH 61)",
+    "full bloom: half or more are open, the first petals fall (BBCH 65)",
+    "petal fall: all petals have fallen (BBCH 69)",
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class MonthOf:
+    """A garden's month: its name, the day of asking within it, and who helps."""
+
+    place: str
+    on: dt.date
+    helpers: Sequence[Helper] = ()
+
+
+def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = str) -> list[str]:
+    """One plant's card, in lines of at most 44 columns.
+
+    Parameters
+    ----------
+    card : PlantCard
+        What is known of it.
+    jobs : iterable of Job
+        Of the season; those of this plant are taken.
+    on : date
+    clean : callable
+        Every string passes it.
+    """
+    sheaf = Sheaf(clean, TREE_WIDTH)
+    sheaf.say(card.name.upper(), most=3)
+    sheaf.say(card.line)
+    sheaf.say(card.where)
+    for words in card.own_words:
+        sheaf.blank()
+        sheaf.say(words)
+    flowers = [e for e in card.events if e.bbch in FLOWERING]
+    rest = [e for e in card.events if e not in flowers]
+    for heading, events in (("Flowers", flowers), ("Fruit", rest)):
+        if events:
+            sheaf.blank()
+            sheaf.say(f"{heading} in {_year(events, on)}")
+            for event in events:
+                sheaf.say(f"{event.event}: {_when(event)}", indent=2, hang=2)
+    own = [j for j in jobs if card.id in (j.plant, *j.plants) and j.state in OPEN_STATES]
+    ahead = sorted(own, key=lambda j: (j.best.likely or dt.date.max, j.id))
+    if ahead:
+        sheaf.blank()
+        sheaf.say("To do")
+        for job in ahead[:TREE_JOBS]:
+            sheaf.say(f"{job.title}: best by {wording.day(job.best.likely, on)}", indent=2, hang=2)
+    cautions = dict.fromkeys((*card.cautions, *(c for j in ahead[:TREE_JOBS] for c in j.cautions)))
+    if cautions:
+        sheaf.blank()
+        for caution in cautions:
+            sheaf.say(f"Mind: {caution}", hang=2)
+    if card.notes:
+        sheaf.blank()
+        sheaf.say("Noted")
+        for note in card.notes[:TREE_NOTES]:
+            sheaf.say(f"{wording.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2)
+    sheaf.blank()
+    sheaf.say(f"Written {long_day(on)}. Seen since:")
+    for _ in range(3):
+        sheaf.blank()
+        sheaf.rule("_")
+    return sheaf.lines
+
+
+def month_card(
+    month: MonthOf, jobs: Iterable[Job], events: Iterable[SeasonEvent], clean: Clean = str
+) -> list[str]:
+    """The jobs, bloom and picking of a month on one page of 60 lines.
+
+    Of more jobs than fit, those stay that cost most to miss; the others are counted.
+
+    Parameters
+    ----------
+    month : MonthOf
+    jobs : iterable of Job
+        Of the season; those best done within the month and still open are taken.
+    events : iterable of SeasonEvent
+        Of the season.
+    clean : callable
+        Every string passes it.
+    """
+    on = month.on
+    due = [j for j in jobs if j.state in OPEN_STATES and _within(j.best.likely, on)]
+    by_weight = sorted(due, key=lambda j: (-j.harm, j.best.likely or dt.date.max, j.id))
+    found = [e for e in events if _within(e.observed or e.when.likely, on)]
+    for kept in range(min(len(by_weight), LENGTH), -1, -1):
+        lines = _month(month, by_weight[:kept], len(by_weight) - kept, found, clean)
+        if len(lines) <= LENGTH:
+            return lines
+    return lines[:LENGTH]
+
+
+def _month(
+    month: MonthOf, jobs: Sequence[Job], more: int, events: Sequence[SeasonEvent], clean: Clean
+) -> list[str]:
+    on = month.on
+    sheaf = Sheaf(clean)
+    place = f"{month.place}: " if month.place.strip() else ""
+    sheaf.say(f"{place}{MONTHS[on.month - 1]} {on.year}", most=1)
+    opening = [e for e in events if e.bbch == 61]
+    ripe = [e for e in events if e.event == "ripe"]
+    for heading, group in (("Opens", opening), ("Ripe", ripe)):
+        if group:
+            sheaf.blank()
+            days = [f"{e.plant} {wording.day(e.observed or e.when.likely)}" for e in _by_day(group)]
+            sheaf.say(f"{heading}: {', '.join(days)}.", hang=2, most=6)
+    sheaf.blank()
+    sheaf.say("Jobs, by the day they are best done by" if jobs else "No job is best done this month.")
+    for job in sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)):
+        who = hands_of(job, month.helpers, on)
+        told = ", ".join(
+            part for part in (job.title, job.where, names(who) if who else "", minutes(job.minutes)) if part
+        )
+        sheaf.after(f"{wording.day(job.best.likely):>6}  _____  ", told, most=3)
+    if more:
+        sheaf.say(f"And {wording.count(more, 'job')} of less weight.")
+    cautions = dict.fromkeys(c for j in jobs for c in j.cautions)
+    if cautions:
+        sheaf.blank()
+        for caution in cautions:
+            sheaf.say(f"Mind: {caution}", hang=2)
+    return sheaf.lines
+
+
+def bloom_card(place: str, events: Iterable[SeasonEvent], on: dt.date, clean: Clean = str) -> list[str]:
+    """What may flower in the weeks ahead, with room to write the days, in lines of at most 72 columns.
+
+    Parameters
+    ----------
+    place : str
+        The garden's name; may be empty.
+    events : iterable of SeasonEvent
+        Of the season.
+    on : date
+    clean : callable
+        Every string passes it.
+    """
+    by_plant: dict[str, list[SeasonEvent]] = {}
+    for event in events:
+        if event.bbch in FLOWERING:
+            by_plant.setdefault(event.plant, []).append(event)
+    last = on + dt.timedelta(days=BLOOM_DAYS)
+    open_or_near = {p: found for p, found in by_plant.items() if _flowers_between(found, on, last)}
+    order = sorted(open_or_near, key=lambda p: (_opening(open_or_near[p]), p))
+    for shown in range(len(order), -1, -1):
+        lines = _bloom_page(place, {p: open_or_near[p] for p in order[:shown]}, order[shown:], on, clean)
+        if len(lines) <= LENGTH:
+            break
+    return lines
+
+
+def _bloom_page(
+    place: str, plants: dict[str, list[SeasonEvent]], later: Sequence[str], on: dt.date, clean: Clean
+) -> list[str]:
+    sheaf = Sheaf(clean)
+    last = on + dt.timedelta(days=BLOOM_DAYS)
+    sheaf.say(f"{place}: what to look for" if place.strip() else "What to look for", most=2)
+    sheaf.say(f"{long_day(on)} to {long_day(last)}. Write the day into the gap.")
+    sheaf.blank()
+    for words in STAGE_WORDS:
+        sheaf.say(words, indent=2)
+    sheaf.blank()
+    if not plants:
+        sheaf.say("Nothing is likely to flower in these weeks.")
+        return sheaf.lines
+    head = f"{'plant':{PLANT_CELLS}}{'first open, likely':{DAYS_CELLS}}"
+    sheaf.lines.append(f"{head}{'first':8}{'full':8}fall")
+    for plant, events in plants.items():
+        first = next((e for e in events if e.bbch == 61), events[0])
+        name = shortened(sheaf.cleaned(plant), PLANT_CELLS - 2)
+        start = f"{name}{' ' * (PLANT_CELLS - cells(name))}{_when_short(first):{DAYS_CELLS}}"
+        gaps = (f"{_gap(events, number):8}" for number in FLOWERING)
+        sheaf.lines += ["", f"{start}{''.join(gaps)}".rstrip()]
+    if later:
+        sheaf.blank()
+        sheaf.say(f"And later: {', '.join(later)}.", hang=2, most=3)
+    return sheaf.lines
+
+
+def _when_short(event: SeasonEvent) -> str:
+    if event.observed:
+        return f"seen {wording.day(event.observed)}"
+    if event.when.likely is None:
+        return "hardly this year"
+    late = wording.day(event.when.late) if event.when.late else "never"
+    return f"{wording.day(event.when.likely)} ({wording.day(event.when.early)}-{late})"
+
+
+def _gap(events: Sequence[SeasonEvent], number: int) -> str:
+    """Room for a stage's day, or the day that is noted already."""
+    seen = next((e.observed for e in events if e.bbch == number and e.observed), None)
+    return wording.day(seen) if seen else GAP
+
+
+def _flowers_between(events: Sequence[SeasonEvent], first: dt.date, last: dt.date) -> bool:
+    """Whether a plant may be in flower at some time, by the ends of its ranges."""
+    opens = [e.observed or e.when.early or e.when.likely for e in events if e.bbch == 61]
+    falls = [e.observed or e.when.late or e.when.likely for e in events if e.bbch == 69]
+    opens_by = any(day is not None and day <= last for day in opens)
+    return opens_by and all(day is None or day >= first for day in falls)
+
+
+def _opening(events: Sequence[SeasonEvent]) -> dt.date:
+    return min((e.observed or e.when.likely or dt.date.max for e in events), default=dt.date.max)
+
+
+def _when(event: SeasonEvent) -> str:
+    return f"seen {wording.day(event.observed)}" if event.observed else wording.about(event.when)
+
+
+def _within(day: dt.date | None, on: dt.date) -> bool:
+    return day is not None and (day.year, day.month) == (on.year, on.month)
+
+
+def _by_day(events: Iterable[SeasonEvent]) -> list[SeasonEvent]:
+    return sorted(events, key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
+
+
+def _year(events: Sequence[SeasonEvent], on: dt.date) -> int:
+    day = next((e.observed or e.when.likely for e in events if e.observed or e.when.likely), None)
+    return (day or on).year

@@ -1,0 +1,144 @@
+"""The safety log: who looked at which failing tree, when, what was found, and when it is looked at again.
+
+It tells what was noted and nothing else; where nobody looked, it says so. It is no inspection.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from leafturn import wording
+from leafturn.journal.book import in_words
+from leafturn.journal.entries import Entry
+from leafturn.papers.lines import Clean, Sheaf
+from leafturn.papers.words import long_day
+from leafturn.tasks.model import Job
+
+LOOKS = ("look", "crown", "damage")
+GAP_DAYS = 400  # a year and the slack of a season: longer without a look is said
+NOTES_MOST = 5
+LENGTH = 60
+EMPTY_ROWS = 6
+
+
+@dataclass(frozen=True, kw_only=True)
+class Watched:
+    """A tree to be watched: a sentence on what it could reach, what was noted of it, and its next look."""
+
+    plant: str
+    says: str
+    notes: tuple[Entry, ...]
+    next_look: dt.date | None
+
+
+def watched(
+    falls: Iterable[tuple[str, str]], entries: Iterable[Entry], jobs: Iterable[Job]
+) -> tuple[Watched, ...]:
+    """Failing trees with their notes, newest first.
+
+    Parameters
+    ----------
+    falls : iterable of (plant, sentence)
+        Trees that could fall where people are, and other dead or failing ones.
+    entries : iterable of Entry
+        Standing notes.
+    jobs : iterable of Job
+        Of the season; a look or an inspection that is still open gives the next date.
+    """
+    notes = [
+        e for e in entries if e.what in LOOKS or (e.what == "done" and any("look" in t for t in e.closes))
+    ]
+    open_looks = [
+        j for j in jobs if j.best.likely is not None and j.verb.startswith(("look", "own job"))
+        and j.state not in ("done", "let go", "passed")
+    ]  # fmt: skip
+    found = []
+    for plant, says in falls:
+        own = sorted((e for e in notes if _about(e, plant)), key=lambda e: e.on, reverse=True)
+        ahead = [j.best.likely for j in open_looks if plant in (j.plant, *j.plants) and j.best.likely]
+        found.append(Watched(plant=plant, says=says, notes=tuple(own), next_look=min(ahead, default=None)))
+    return tuple(found)
+
+
+def _about(entry: Entry, plant: str) -> bool:
+    return entry.plant == plant or any(task.split(":")[0] == plant for task in entry.closes)
+
+
+def safety_log(
+    place: str, trees: Sequence[Watched], calls: Sequence[str], on: dt.date, clean: Clean = str
+) -> list[str]:
+    """The log on one page: 60 lines of at most 72 columns.
+
+    Parameters
+    ----------
+    place : str
+        The garden's name; may be empty.
+    trees : sequence of Watched
+        Of more than fit, the last are named in a line.
+    calls : sequence of str
+        Who to call; in sentences.
+    on : date
+    clean : callable
+        Every string passes it.
+    """
+    for shown in range(len(trees), -1, -1):
+        for notes in (NOTES_MOST, 2, 1):
+            lines = _page(place, trees[:shown], trees[shown:], calls, on, clean, notes)
+            if len(lines) <= LENGTH:
+                return lines
+    return _page(place, (), trees, calls[:1], on, clean, 1)[:LENGTH]
+
+
+def _page(
+    place: str,
+    trees: Sequence[Watched],
+    others: Sequence[Watched],
+    calls: Sequence[str],
+    on: dt.date,
+    clean: Clean,
+    notes: int,
+) -> list[str]:
+    sheaf = Sheaf(clean)
+    sheaf.say(f"{place}: safety log" if place.strip() else "Safety log", most=1)
+    sheaf.say(
+        f"As noted up to {long_day(on)}. A record of looks, not an inspection; no line here is an assurance."
+    )
+    for tree in trees:
+        sheaf.blank()
+        sheaf.say(tree.says, most=14)
+        _looks(sheaf, tree, on, notes)
+    if others:
+        sheaf.blank()
+        sheaf.say(f"Not shown here: {', '.join(t.plant for t in others)}.", hang=2, most=3)
+    if not trees and not others:
+        sheaf.blank()
+        sheaf.say(
+            "No failing or dead tree is known in this garden; that is what was noted, not that there is none."
+        )
+    if calls:
+        sheaf.blank()
+        for call in calls:
+            sheaf.say(f"- {call}", hang=2, most=4)
+    sheaf.blank()
+    sheaf.say("Looked at since (day, who, which tree or path, what was seen, what was done):")
+    for _ in range(EMPTY_ROWS):
+        sheaf.blank()
+        sheaf.rule("_")
+    return sheaf.lines
+
+
+def _looks(sheaf: Sheaf, tree: Watched, on: dt.date, most: int) -> None:
+    if not tree.notes:
+        sheaf.say("No look is noted.", indent=2)
+    else:
+        days = (on - tree.notes[0].on).days
+        if days > GAP_DAYS:
+            sheaf.say(f"Last looked at {days // 30} months ago: a gap.", indent=2)
+    for note in tree.notes[:most]:
+        sheaf.say(f"{wording.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2, most=3)
+    if len(tree.notes) > most:
+        sheaf.say(f"and {wording.count(len(tree.notes) - most, 'earlier note')}", indent=2)
+    due = wording.day(tree.next_look, on) if tree.next_look else "not set; ask a competent inspector"
+    sheaf.say(f"Next look: {due}.", indent=2)
