@@ -116,6 +116,10 @@ class GardenWater:
         last = min(self._axis.month_day(FOLLOWED_TO), self._weather.now.tmin.shape[1])
         return slice(self._first, last)
 
+    @property
+    def _in_season(self) -> bool:
+        return bool(self._days.start <= self._axis.day(self._on) < self._days.stop)
+
     def _balance(self, only: Sequence[int], noted: Sequence[Watering]) -> Used:
         plants, zones = [self._plants[i] for i in only], [self._zones[i] for i in only]
         pocket = self._garden.place.frost_pocket_c
@@ -165,11 +169,14 @@ class GardenWater:
         """Every woody plant, those that want water first in front, established ones behind."""
         if not self._plants:
             return ()
-        today = self._axis.day(self._on)
-        used, ready = self._all.on(today) if today >= self._first else (np.zeros(len(self._zones)),) * 2
-        if today < self._first:
+        if self._in_season:
+            used, ready = self._all.on(self._axis.day(self._on))
+        else:  # what is used, winter gives back
+            used = np.zeros(len(self._zones))
             ready = np.array([z.total_mm * z.share for z in self._zones])
-        after = self._all.dry_days(self._first - 1, today)
+        today = self._axis.day(self._on)
+        ahead = today < self._days.stop
+        after = self._all.dry_days(self._first - 1, today) if ahead else np.full((len(used), 1), np.inf)
         found = [
             self._line(zone, float(used[i]), float(ready[i]), after[i]) for i, zone in enumerate(self._zones)
         ]
@@ -218,7 +225,7 @@ class GardenWater:
         known = [self._weather.observed("rain", self._on - dt.timedelta(days=n)) for n in range(366)]
         begun = next((n for n, mm in enumerate(known) if mm >= WETTING_MM), None)
         days = len(known) if begun is None else begun
-        if days < ASKED_AFTER_DAYS or self._axis.day(self._on) < self._first:
+        if days < ASKED_AFTER_DAYS or not self._in_season:
             return ""
         blank = sum(1 for mm in known[:days] if mm != mm)
         if begun is None and blank == days:

@@ -149,8 +149,8 @@ def test_a_tree_moved_last_winter_is_young_again(tmp_path: Path) -> None:
     assert set(job.plants) == {"whip", "sapling", "old-apple"}
 
 
-def test_before_the_first_of_march_every_root_zone_is_taken_to_be_full(tmp_path: Path) -> None:
-    on = dt.date(2026, 2, 3)
+@pytest.mark.parametrize("on", [dt.date(2026, 2, 3), dt.date(2026, 12, 5)])
+def test_in_winter_every_root_zone_is_taken_to_be_full(tmp_path: Path, on: dt.date) -> None:
     lines = water(garden(tmp_path, last=on, on=on)).lines
     assert all(line.used_mm == 0 for line in lines)
     assert water(garden(tmp_path, last=on, on=on)).rain_question == ""

@@ -130,7 +130,9 @@ def spreading_lines(care: Care) -> list[tuple[str, str]]:
 
 
 def water_lines(water: GardenWater) -> list[tuple[str, str]]:
-    """Who wants water, the thirstiest first with litres, then all that are left to their roots."""
+    """Who wants water, the thirstiest first with litres, then all left to their roots; nothing in winter."""
+    if not any(line.used_mm for line in water.lines):
+        return []
     young = [line for line in water.lines if not line.established]
     old = [line for line in water.lines if line.established]
     short = [line.plant for line in old if line.used_mm > line.ready_mm]
