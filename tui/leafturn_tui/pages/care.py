@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn import wording
-from leafturn.care import BarkLine, Care
+from leafturn.bark import BarkLine
+from leafturn.care import Care
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups
 from leafturn_tui.panels.sheet import Sheet
