@@ -57,6 +57,13 @@ def test_ticks_are_entered_by_line(almanac: FakeAlmanac) -> None:
     assert "sheet 16-A: done: 1 " in seen.text
 
 
+def test_what_was_seen_is_asked_for_when_its_line_is_ticked(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", almanac=almanac)
+    line = seen.almanac.log[0].tasks.index("comice-2:note:2027") + 1
+    found = week_paper.ticks(seen.almanac, str(line))  # type: ignore[arg-type]
+    assert f"what was seen ({line}) is still to be noted, with b or n" in found.said
+
+
 def test_each_tick_is_taken_back_by_itself(almanac: FakeAlmanac) -> None:
     seen = press("p", "enter", "e", *typed("1 2"), "enter", "u", "enter", almanac=almanac)
     assert [e.what for e in seen.almanac.log] == ["sheet", "done", "done", "withdraw"]
@@ -107,8 +114,8 @@ def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
 
 def test_ticks_of_a_job_that_is_no_more_are_kept(almanac: FakeAlmanac) -> None:
     noted, _ = week_paper.make_sheet(almanac)  # type: ignore[arg-type]
-    without = dataclasses.replace(noted, season_jobs=(), waiting=())  # type: ignore[type-var]
-    found = week_paper.ticks(without, "1")  # type: ignore[type-var]
+    without = dataclasses.replace(noted, season_jobs=(), waiting=())  # type: ignore[arg-type]
+    found = week_paper.ticks(without, "1")  # type: ignore[arg-type]
     assert [(e.what, e.task) for e in found.entries] == [("done", almanac.log[0].tasks[0])]
 
 

@@ -17,8 +17,8 @@ from leafturn.papers.sheet_numbers import (
     sheet_note,
     ticked,
 )
-from leafturn.papers.week_sheet import Occasion, WeekSheet, week_sheet
-from leafturn.papers.words import season_words
+from leafturn.papers.week_sheet import TO_NOTE, Occasion, WeekSheet, week_sheet
+from leafturn.papers.words import names, season_words
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.pages import job_keys
 from leafturn_tui.safe_text import safe_text
@@ -83,7 +83,10 @@ def ticks(almanac: Almanac, typed: str) -> Ticks:
         sheet, lines = ticked(typed, sheets(almanac), almanac.on)
     except NotOnSheet as why:
         raise NotUnderstood(str(why)) from None
-    entries, done, already = [], [], []
+    entries: list[Entry] = []
+    done: list[str] = []
+    already: list[str] = []
+    seen: list[str] = []
     for line in lines:
         job_id = sheet.jobs[line - 1]
         job = almanac.job(job_id)
@@ -92,6 +95,8 @@ def ticks(almanac: Almanac, typed: str) -> Ticks:
         elif job is not None and job.id == job_id:
             entries.append(job_keys.done(almanac, job))
             done.append(f"{line} {job.title}")
+            if job.verb.startswith(TO_NOTE):
+                seen.append(str(line))
         else:
             # Not among the season's jobs any more (its plant was renamed, say), yet done all the same.
             entries.append(Entry(on=almanac.on, what="done", task=job_id))
@@ -99,4 +104,6 @@ def ticks(almanac: Almanac, typed: str) -> Ticks:
     said = [f"done: {', '.join(done)}"] if done else []
     if already:
         said.append(f"noted before: {', '.join(already)}")
+    if seen:
+        said.append(f"what was seen ({names(seen)}) is still to be noted, with b or n")
     return Ticks(entries=tuple(entries), said=f"sheet {sheet.number}: {'; '.join(said)}")

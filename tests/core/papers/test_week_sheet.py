@@ -103,6 +103,11 @@ def test_a_line_tells_job_place_minutes_when_why_and_cautions() -> None:
     assert "[" not in whole
 
 
+def test_a_line_that_asks_for_something_seen_has_room_for_its_day() -> None:
+    assert "Seen on: ____" in text(sheet([job("a", who="steward", verb="note bloom")]))
+    assert "Seen on" not in text(sheet([job("a", who="steward")]))
+
+
 def test_lines_are_numbered_over_all_helpers_and_grouped() -> None:
     jobs = [job("a", who="bench helper"), job("b", who="steward"), job("c", who="bench helper")]
     made = sheet(jobs)
