@@ -15,21 +15,13 @@ from leafturn.journal.entries import Entry
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
+from small_garden import PLACE
 
 AXIS = SeasonAxis(2027)
 SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
 WINTER = LastCut(on=dt.date(2027, 1, 20), noted=True)
 
-GARDEN = """
-[place]
-lat = 46.93
-lon = 15.87
-
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
-
+GARDEN = PLACE + """
 [[plant]]
 id = "plum"
 kind = "european plum"

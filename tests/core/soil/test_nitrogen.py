@@ -10,19 +10,11 @@ import pytest
 
 from leafturn.almanac import open_almanac
 from leafturn.soil.nitrogen import Nitrogen
+from small_garden import PLACE
 
 ROOT = Path(__file__).parents[3]
 ON = dt.date(2027, 4, 19)
-GARDEN = """
-[place]
-lat = 46.9
-lon = 15.9
-
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
-
+GARDEN = PLACE + """
 [[plant]]
 id = "pea-shrub"
 kind = "caragana"
