@@ -6,7 +6,6 @@ import os
 from pathlib import Path
 
 import pytest
-
 from tests.skill.fetch import FOLDER_VARIABLE
 
 

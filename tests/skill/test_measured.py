@@ -1,22 +1,22 @@
 """Figures of docs/skill.md measured anew on records of the Japanese and Korean weather services.
 
-The records come through `tests.skill.fetch`. Learning is done in two folds of sites instead of five to spare
-time, which costs hardly any skill; limits leave about three parts in a hundred to the figures reached.
+The records come through `tests.skill.fetch`. Limits leave about three parts in a hundred to the figures reached;
+forecasts ahead are made on every fourth site to spare time, so theirs leave more.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-
-from leafturn.bloom.prior import BloomPrior
-from leafturn.weather.record import DailyRecord
 from tests.skill.fetch import NotFetched, series_in
 from tests.skill.measure import Score, priors, score, trials
 from tests.skill.records import read_observations, read_weather
+
+from leafturn.bloom.prior import BloomPrior
+from leafturn.weather.record import DailyRecord
 
 pytestmark = pytest.mark.reference
 
@@ -62,10 +62,10 @@ def weather(folder: Path) -> dict[str, dict[str, DailyRecord]]:
 
 
 @pytest.fixture(scope="module", params=REACHED)
-def series(request: pytest.FixtureRequest, folder: Path, weather: dict) -> Iterator[tuple[str, Learnt]]:
+def series(request: pytest.FixtureRequest, folder: Path, weather: dict) -> tuple[str, Learnt]:
     name = request.param
     records, here = read_observations(folder / f"{name}.csv").by_site, weather[name[:2]]
-    yield name, Learnt(records, here, priors(records, here, folds=2))
+    return name, Learnt(records, here, priors(records, here))
 
 
 def test_with_the_seasons_weather_known(series: tuple[str, Learnt]) -> None:
@@ -80,16 +80,15 @@ def test_with_the_seasons_weather_known(series: tuple[str, Learnt]) -> None:
 
 
 def test_two_weeks_ahead(series: tuple[str, Learnt]) -> None:
-    """On every third site."""
     name, learnt = series
-    found = learnt.forecast(14, every=3)
-    assert found.mae < (4.0 if name in WEEKS_AHEAD else 7.3)
+    found = learnt.forecast(14, every=4)
+    assert found.mae < (4.0 if name in WEEKS_AHEAD else 8.0)
     assert 0.74 <= found.coverage80 <= 0.87  # fewer blooms, so a little more leeway
 
 
 def test_on_new_years_day(series: tuple[str, Learnt]) -> None:
-    """On every third site: no worse than the notes' mean, and a range that holds."""
+    """No worse than the notes' mean, and a range that holds."""
     _, learnt = series
-    found = learnt.forecast("jan1", every=3)
+    found = learnt.forecast("jan1", every=4)
     assert found.rmse < found.notes_rmse
     assert 0.72 <= found.coverage80 <= 0.87
