@@ -1,7 +1,7 @@
 """Figures of docs/skill.md measured anew on records of the Japanese and Korean weather services.
 
-The records come through `tests.skill.fetch`. Limits leave about three parts in a hundred to the figures reached;
-forecasts ahead are made on every fourth site to spare time, so theirs leave more.
+The records come through `tests.skill.fetch`. Limits leave about three parts in a hundred to the figures
+reached; forecasts ahead are made on every fourth site to spare time, so theirs leave more.
 """
 
 from __future__ import annotations
