@@ -35,6 +35,7 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.own_rules import book_of
 from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.settled import Settled
 from leafturn.tasks.subjects import Subject
 from leafturn.weather.normal_year import normal_year
 from leafturn.weather.normals import Normals
@@ -288,6 +289,9 @@ class Seasons:
     ) -> dt.date | None:
         return self._maker(self.after, book, closings, lambda r, s: None).opening(rule, subject)
 
-    @staticmethod
-    def _maker(season: OneSeason, book: RuleBook, closings: Closings, next_open: NextOpen) -> JobMaker:
-        return JobMaker(season.state, book, closings, season.anchors, next_open)
+    @cached_property
+    def _settled(self) -> Settled:
+        return Settled(self._entries)
+
+    def _maker(self, season: OneSeason, book: RuleBook, closings: Closings, next_open: NextOpen) -> JobMaker:
+        return JobMaker(season.state, book, closings, self._settled, season.anchors, next_open)

@@ -34,6 +34,7 @@ from leafturn.soil.heat_rule import HotDays
 from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
 from leafturn.soil.spreading import Spread
 from leafturn.soil.thirst import Thirst
+from leafturn.tasks.lines import lines_of
 from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
 from leafturn.views import (
     ColdHit,
@@ -392,6 +393,7 @@ class FakeAlmanac:
             beyond_reach=(),
             quiet=self.quiet,
             notice=self.notice,
+            lines=lines_of(jobs, self.waiting if helper is None else ()),
         )
 
     def jobs(self) -> tuple[Job, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.faults import Fault
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import Job, Line
 from leafturn.views import Tonight
 from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words, words
 from leafturn_tui.pages.base import season_line
@@ -29,8 +29,9 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     yield from week.notice
     if week.quiet:
         yield week.quiet
-    for job in week.jobs:
-        yield from _job(job, almanac, "", week.beyond_reach)
+    for line in week.lines:
+        if line.state != "can wait":
+            yield from _line(line, almanac, week.beyond_reach)
     if week.waiting:
         yield ""
         yield "These can wait:"
@@ -41,6 +42,29 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     yield from (
         line for line in (words.hours_line(week), words.reach_line(week), words.walk_line(week)) if line
     )
+
+
+def _line(line: Line, almanac: Almanac, beyond: tuple[str, ...]) -> Iterator[str]:
+    """A job with its reason, or several alike under one heading."""
+    if len(line.jobs) == 1:
+        yield from _job(line.jobs[0], almanac, "", beyond)
+        return
+    minutes = words.minutes(line.minutes) if line.state not in ("held", "passed") else ""
+    said = [
+        words.line_state(line, almanac.on),
+        line.title,
+        line.where,
+        words.line_whose(line, almanac.on, beyond),
+        minutes,
+    ]
+    yield ", ".join(part for part in said if part)
+    for job in line.jobs:
+        who = "" if line.who == job.who else words.whose(job, almanac.on, beyond)
+        place = ", ".join(part for part in (job.title, job.where, who) if part)
+        yield f"    {place}: {job.why[0]}" if job.why else f"    {place}"
+        yield f"    ({job.id})"
+    for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
+        yield f"    {caution}"
 
 
 def _job(job: Job, almanac: Almanac, more: str, beyond: tuple[str, ...]) -> Iterator[str]:

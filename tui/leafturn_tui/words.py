@@ -11,7 +11,7 @@ from collections.abc import Collection
 from leafturn.bloom.model import SeasonEvent
 from leafturn.partners.words import one_in
 from leafturn.season.ensemble import Likely
-from leafturn.tasks.model import Job, Round
+from leafturn.tasks.model import Job, Line, Round
 from leafturn.wording import count as count
 from leafturn_tui.safe_text import safe_text
 
@@ -110,6 +110,28 @@ def state(job: Job, on: dt.date) -> str:
     return job.state
 
 
+def line_state(line: Line, on: dt.date) -> str:
+    """The word for a line of the round, with its days where days matter."""
+    if line.state == "late" and line.days_late > 0:
+        return f"late {count(line.days_late, 'day')}"
+    if line.state == "due" and all(job.close.likely == on for job in line.jobs):
+        return "due today"
+    return line.state
+
+
+def line_whose(line: Line, on: dt.date, beyond: Collection[str] = ()) -> str:
+    """Who does what a line tells; for what can wait, until when."""
+    if line.state == "can wait":
+        until = line.jobs[0].wait_until
+        return f"till {day(until, on)}" if until is not None and line.jobs[0].title not in beyond else ""
+    if len(line.jobs) == 1:
+        return whose(line.jobs[0], on, beyond)
+    if line.state in ("held", "passed"):
+        said = {whose(job, on, beyond) for job in line.jobs}
+        return said.pop() if len(said) == 1 else ""
+    return line.who or ""
+
+
 def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
     """Who does it, or why nobody does it now; `beyond` holds the titles of jobs nobody here can do."""
     if job.state == "held" and job.hold is not None:
@@ -130,15 +152,20 @@ def short_place(where: str) -> str:
 
 def hours_line(the_round: Round) -> str:
     """The week's work against the hours at hand, and each helper's share."""
+    return hours_lines(the_round)[0]
+
+
+def hours_lines(the_round: Round) -> list[str]:
+    """The same in ever fewer words."""
     if the_round.hours_needed * 60 < 0.5:
-        return f"nothing needs hands now; {hours(the_round.hours_available)} at hand"
+        return [f"nothing needs hands now; {hours(the_round.hours_available)} at hand"]
     said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)}"
-    shares = [
-        f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_at_hand)}"
-        for load in the_round.helpers
-        if load.minutes > 0
+    loads = [load for load in the_round.helpers if load.minutes > 0]
+    whole = [
+        f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_at_hand)}" for load in loads
     ]
-    return f"{said}: {', '.join(shares)}" if shares else said
+    short = [f"{safe_text(load.name)} {minutes(load.minutes)}" for load in loads]
+    return [f"{said}: {', '.join(shares)}" for shares in (whole, short) if shares] + [said]
 
 
 def reach_line(the_round: Round) -> str:
@@ -153,7 +180,7 @@ def walk_line(the_round: Round) -> str:
     if len(the_round.walk.stops) < 2:
         return ""
     stops = ", ".join(safe_text(stop) for stop in the_round.walk.stops)
-    return f"walk: {stops}; {metres(the_round.walk.metres)}"
+    return f"walk {metres(the_round.walk.metres)}: {stops}"
 
 
 def ahead(days: int | None) -> str:

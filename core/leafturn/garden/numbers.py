@@ -31,6 +31,7 @@ NUMBERS: Mapping[str, Number] = {
     "ground_crop_factor": Number(0.5, 0.1, 1.3, "Kc", "FAO-56 table 12, green ground before leaves (read)"),
     "book_weight": Number(3, 0.1, 50, "notes", "rule of thumb: the book counts as three own notes"),
     "pressing_days": Number(10, 0, 60, "days", "rule of thumb: what can wait longer is not pressing"),
+    "round_lines": Number(8, 1, 200, "lines", "rule of thumb: more kinds of work nobody does in a week"),
     "passed_shown_days": Number(42, 0, 365, "days", "rule of thumb: so long a missed window is shown"),
     "note_far_days": Number(14, 1, 200, "days", "rule of thumb: a note so far out of range is asked about"),
     "climber_past_top_m": Number(2, 0, 20, "m", "guess: so far past its host's top a climber wants cutting"),

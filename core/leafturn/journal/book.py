@@ -64,6 +64,10 @@ def _what(entry: Entry) -> str:
             word = {"done": "done", "let-go": "let go", "put-off": "put off"}[entry.what]
             until = f" until {entry.until:%-d %b}" if entry.until else ""
             return f"{word}{until}: {jobs}"
+        case "given":
+            return f"given to {entry.to or 'anyone'}: {', '.join(_job(task) for task in entry.closes)}"
+        case "hold-lifted":
+            return f"hold lifted: {', '.join(_job(task) for task in entry.closes)}"
         case "bloom":
             return f"{plant}: {entry.stage or 'in bloom'}"
         case "harvest":

@@ -35,13 +35,15 @@ _TWINS: dict[str, tuple[str, Callable[[float], float]]] = {
 _NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {
     "withdraw": (("entry",),),
     "put-off": (("until",),),
+    "given": (("to",),),
+    "hold-lifted": (("by",),),
     "bloom": (("plant",), ("stage", "bbch")),
     "set": (("plant",), ("set",)),
     "crown": (("plant",), ("live_percent",)),
     "reading": (("heap",), ("temp_c",)),
     "sheet": (("sheet",),),
 }
-_CLOSING = ("done", "let-go", "put-off")
+_CLOSING = ("done", "let-go", "put-off", "given", "hold-lifted")
 
 _EXAMPLES = {
     "id": 'id = "2027-04-19.1"',
@@ -63,6 +65,8 @@ _EXAMPLES = {
     "live_percent": "live_percent = 40, from 0 to 100",
     "wind": "wind = true",
     "minutes": "minutes = 35, not below 0",
+    "to": 'to = "bench helper"',
+    "by": 'by = "steward"',
     "entry": 'entry = "2027-04-11.1"',
     "sheet": 'sheet = "16-A"',
 }

@@ -9,7 +9,8 @@ from msgspec import Meta, Struct
 
 What = Literal[
     "done", "let-go", "put-off", "bloom", "harvest", "set", "weather", "reading", "crown", "look",
-    "damage", "loss", "planted", "moved", "judged", "answered", "cold", "note", "sheet", "withdraw",
+    "damage", "loss", "planted", "moved", "judged", "answered", "given", "hold-lifted", "cold", "note",
+    "sheet", "withdraw",
 ]  # fmt: skip
 
 Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
@@ -35,7 +36,8 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One note.
 
     `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
-    before the day it was written. `tasks` holds the ids of the jobs that one entry closes, `entry` the
+    before the day it was written. `tasks` holds the ids of the jobs that one entry is about, `to` whom they
+    are given to, `entry` the
     id of the one that a withdrawal takes back, `sheet` the number of a week sheet. `file` and `line` say
     where it stands; they are not written.
     """
@@ -62,6 +64,7 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
     answer: str | None = None
     until: dt.date | None = None
     by: str | None = None
+    to: str | None = None
     minutes: Minutes | None = None
     text: str | None = None
     entry: str | None = None

@@ -63,7 +63,8 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotm
     """Give each job, dearest to delay first, to the least burdened hands that can do it.
 
     A job for two people falls to a helper who comes as two or more, or to two able helpers together.
-    Work that wants a licence falls to nobody unless a helper holds one.
+    Work that wants a licence falls to nobody unless a helper holds one. A job given to a helper by name falls
+    to that helper before all others, as far as their hours go, also if it is beyond their usual reach.
 
     Parameters
     ----------
@@ -78,8 +79,8 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotm
     taken: list[Job] = []
     waiting: list[Job] = []
     beyond: list[str] = []
-    for job in sorted(jobs, key=lambda j: (-j.cost_of_delay, j.id)):
-        teams = _teams(job, hands, on)
+    for job in sorted(jobs, key=lambda j: (not j.given_to, -j.cost_of_delay, j.id)):
+        teams = _given_teams(job, hands, on) or _teams(job, hands, on)
         if not teams:
             beyond.append(job.title)
             waiting.append(job)
@@ -104,9 +105,19 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotm
 
 def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> str | None:
     """Who would do a job that is not due yet: the least able hands that can; None if nobody can."""
-    teams = _teams(job, [_Hands(h) for h in helpers or (EVERYBODY,)], on)
+    hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
+    teams = _given_teams(job, hands, on) or _teams(job, hands, on)
     team = min(teams, key=lambda t: (len(t), max(len(h.helper.can) for h in t)), default=None)
     return " with ".join(h.helper.name for h in team) if team else None
+
+
+def _given_teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...]]:
+    """The helper a job was given to by name, with another where nobody may do it alone; none if not given."""
+    named = [h for h in hands if h.helper.name == job.given_to]
+    if not named:
+        return []
+    with_them = [team for team in _teams(job, hands, on) if named[0] in team]
+    return with_them or ([] if {NEVER_ALONE, LICENSED} & set(job.demands) else [(named[0],)])
 
 
 def _teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...]]:

@@ -19,10 +19,12 @@ from leafturn.tasks.own_jobs import own_rules
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.settled import Settled
 from leafturn.tasks.subjects import Subject, names_of, subjects_of, under_threat
 from leafturn.tasks.windows import Standing, Window, standing_of, window_of
 
 TOLD_DAYS = 60  # for so long after its window an ended job says when it may next be done
+LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
 
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
@@ -36,6 +38,7 @@ class JobMaker:
     season : SeasonState
     book : RuleBook
     closings : Closings
+    settled : Settled
     next_open : callable
         Gives the opening date of a rule's window in the season after; asked only where it is shown.
     """
@@ -43,6 +46,7 @@ class JobMaker:
     season: SeasonState
     book: RuleBook
     closings: Closings
+    settled: Settled
     anchors: Anchors
     next_open: NextOpen
 
@@ -101,16 +105,21 @@ class JobMaker:
         window = window_of(rule, subject, self.anchors, last_done)
         if not window.exists and (note is None or note.what == "put-off"):
             return
+        job_id = TaskId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
-        standing = standing_of(rule, window, season.today, season.on, hold, note)
-        job_id = str(TaskId(subject.id, verb_id(rule.verb), season.axis.year, number))
+        lifted = self.settled.lifted(job_id, season.on) if hold is not None else None
+        standing = standing_of(
+            rule, window, season.today, season.on, None if lifted is not None else hold, note
+        )
+        if lifted is not None and hold is not None and standing.state in ("due", "late"):
+            standing = replace(standing, lifted=lifted, hold=hold)
         yield self._filled(rule, subject, job_id, window, standing, last_done)
 
     def _filled(
         self,
         rule: Rule,
         subject: Subject,
-        job_id: str,
+        job_id: TaskId,
         window: Window,
         standing: Standing,
         last_done: dt.date | None,
@@ -118,11 +127,12 @@ class JobMaker:
         season = self.season
         ended = standing.state in ("passed", "done", "let go")
         lately = ended and season.today - window.close_day <= TOLD_DAYS
-        following = self.next_open(rule, subject) if lately and not rule.again else None
+        returns = not rule.again or standing.state == "passed"
+        following = self.next_open(rule, subject) if lately and returns else None
         instead = self._instead(rule, subject) if standing.state == "passed" else ""
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
-            id=job_id,
+            id=str(job_id),
             plant=subject.id,
             verb=rule.verb,
             title=rule.title.replace("{name}", subject.name),
@@ -151,8 +161,12 @@ class JobMaker:
             ),
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
+            name=subject.name,
+            look=rule.look or "",
+            harms_late=rule.too_late == "do not",
             source=rule.source,
-            hold=standing.hold,
+            hold=None if standing.lifted else standing.hold,
+            given_to=self.settled.given_to(job_id),
             days_late=standing.days_late,
             demands=rule.demands,
             cautions=rule.cautions,
@@ -160,7 +174,8 @@ class JobMaker:
             wait_until=window.close.likely,
             harm=rule.harm,
             closed_on=standing.note.on if ended and standing.note else None,
-            cost_of_delay=(rule.harm + 0.1) / days_left,
+            cost_of_delay=(rule.harm + 0.1)
+            / (min(days_left, LATE_DAYS) if standing.state == "late" else days_left),
         )
 
     def _with_answer(self, rule: Rule, subject: Subject, why: tuple[str, ...]) -> tuple[str, ...]:
@@ -200,8 +215,13 @@ class JobMaker:
         return f"Instead {other.verb} from {opening.day} {opening:%b}." if opening else ""
 
     def _minutes(self, rule: Rule, subject: Subject) -> float:
-        """The mean of minutes noted for this very job, else the rule's figure for so many plants."""
-        noted = [e.minutes for e in self.closings.all_done(subject, rule) if e.minutes]
+        """The mean of minutes noted for this very job, else the rule's figure for so many plants.
+
+        Minutes of a note that closes several jobs are shared out evenly.
+        """
+        noted = [
+            e.minutes / max(len(e.closes), 1) for e in self.closings.all_done(subject, rule) if e.minutes
+        ]
         if noted:
             return sum(noted) / len(noted)
         heads = sum(min(p.count, 10) for p in subject.plants) or 1

@@ -33,6 +33,12 @@ class Job:
         Id of the plant or heap; empty for jobs of the whole garden.
     title : str
         What to do, readable aloud: "turn bay-2".
+    name : str
+        What it is done to, as it stands in the title.
+    look : str
+        What there is to see, where the job is only to look: "slugs". Empty for work.
+    harms_late : bool
+        Whether doing it after its window would harm.
     state : str
         A word; `days_late` and `hold` give its number or reason.
     open, best, close : Likely
@@ -45,6 +51,8 @@ class Job:
         Three to six plain sentences; the first answers alone.
     who : str or None
         The helper it falls to; None if nobody here can do it.
+    given_to : str
+        The helper somebody gave it to; empty if it falls to whoever has time.
     wait_until : date or None
         For jobs beyond this week's hours: the date after which waiting costs.
     harm : float
@@ -70,8 +78,12 @@ class Job:
     why: tuple[str, ...]
     basis: str
     plants: tuple[str, ...] = ()
+    name: str = ""
+    look: str = ""
+    harms_late: bool = False
     source: str = ""
     who: str | None = None
+    given_to: str = ""
     hold: Hold | None = None
     days_late: int = 0
     demands: tuple[str, ...] = ()
@@ -81,6 +93,33 @@ class Job:
     harm: float = 0.0
     closed_on: dt.date | None = None
     cost_of_delay: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """One line of the round: a job, or several of one kind told as one.
+
+    Parameters
+    ----------
+    title : str
+        What to do: "tie in rambler and 5 more".
+    state : str
+        The word for it; of jobs due and late the latest gives it. "can wait" for what is not pressing.
+    jobs : tuple of Job
+    dearest : Job
+        The one whose waiting costs most: its reason stands for the line.
+    who : str or None
+        The helper they fall to, "several", or None.
+    """
+
+    title: str
+    state: State | Literal["can wait"]
+    days_late: int
+    jobs: tuple[Job, ...]
+    dearest: Job
+    minutes: float
+    where: str
+    who: str | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,9 +144,10 @@ class Walk:
 class Round:
     """This week's jobs in walking order, and what can wait.
 
-    `jobs` fit the hours at hand (held, passed and done lines ride along and cost none). `waiting` may be
-    done now but are beyond the hours or not pressing, each with `wait_until`. `quiet` is a sentence for
-    weeks in which little is due, `notice` what else deserves a line on top.
+    `lines` are what a page shows: like jobs folded into one. `jobs` fit the hours at hand (held, passed and
+    done lines ride along and cost none). `waiting` may be done now but are beyond the hours or not
+    pressing, each with `wait_until`. `quiet` is a sentence for weeks in which little is due, `notice` what
+    else deserves a line on top.
     """
 
     jobs: tuple[Job, ...]
@@ -119,3 +159,4 @@ class Round:
     beyond_reach: tuple[str, ...] = ()
     quiet: str = ""
     notice: tuple[str, ...] = ()
+    lines: tuple[Line, ...] = ()

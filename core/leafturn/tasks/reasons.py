@@ -28,7 +28,7 @@ def reasons_for(
     last_done : date or None
         When the job was last done, in any season.
     next_open : date or None
-        When it may next be done, for jobs that are past or done.
+        When it may next be done, for jobs that are past or done; None where nothing foretells it.
     instead : str
         What to do instead of a job whose window has passed, with its date; may be empty.
     weather : str
@@ -40,7 +40,7 @@ def reasons_for(
     if standing.state == "held" and standing.hold is not None:
         sentences.append(standing.hold.asks)
     if standing.state in ("due", "late", "soon", "not yet", "held"):
-        sentences += [_window(window, on), amount]
+        sentences += [_lifted(standing), _window(window, on), amount]
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
     elif standing.state == "passed":
@@ -63,9 +63,7 @@ def _first(
             until = f"until {wording.day(standing.hold.until, on)}" if standing.hold.until else "for now"
             return f"Held {until}: {standing.hold.reason}."
         case "passed":
-            then = instead or (f"Next from {wording.day(next_open, on)}." if next_open else "")
-            closed = f"The window closed {wording.about(window.close, on)}: do not do it now."
-            return " ".join(part for part in (closed, then, window.closes.says) if part)
+            return " ".join(s for s in (_over(rule, window, on, next_open, instead), window.closes.says) if s)
         case "done" if standing.note:
             again = f" Next from {wording.day(next_open, on)}." if next_open else ""
             return f"Done on {wording.day(standing.note.on)}{_by(standing.note)}.{again}"
@@ -83,6 +81,28 @@ def _first(
             )
         case _:
             return opening
+
+
+def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:
+    """That a window has closed, whether doing it now would harm, and when it comes again."""
+    when = wording.about(window.close, on)
+    closed = (
+        f"The window closed {when}: do not do it now."
+        if rule.too_late == "do not"
+        else f"Its time went by {when}."
+    )
+    then = f"Next from {wording.day(next_open, on)}." if next_open else ""
+    if not then and rule.again:
+        then = "It comes again when there is cause."
+    return f"{closed} {instead or then}".strip()
+
+
+def _lifted(standing: Standing) -> str:
+    """Who took it on them to do it though there is a reason to wait."""
+    if standing.lifted is None or standing.hold is None:
+        return ""
+    who, when = standing.lifted.by or "Somebody", wording.day(standing.lifted.on)
+    return f"{who} lifted the hold on {when} ({standing.hold.reason})."
 
 
 def _by(note: Entry) -> str:

@@ -10,9 +10,11 @@ from leafturn import wording
 from leafturn.garden.model import Garden, Point
 from leafturn.garden.numbers import Numbers
 from leafturn.tasks.hands import Allotment, allot, likely_hands
+from leafturn.tasks.lines import few, lines_of
 from leafturn.tasks.model import Job, Round, Walk
 from leafturn.tasks.walk import GATE, length, short_way
 
+DAYS_A_WEEK = 7
 _ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
 
 
@@ -32,25 +34,28 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     all_jobs = list(jobs)
     open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
     pressing = [j for j in open_jobs if _presses(j, on, numbers)]
-    allotment = allot(pressing, garden.helpers, on)
+    chosen, left = few(pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on))
+    allotment = allot(chosen, garden.helpers, on)
     taken = _in_walking_order(allotment.taken)
     beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
-    waiting = [*allotment.waiting, *(j for j in open_jobs if not _presses(j, on, numbers))]
+    waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
     if helper is not None:
         shown = [j for j in shown if j.who and helper in j.who]
         waiting = []
+    waiting.sort(key=lambda j: (j.wait_until or dt.date.max, j.id))
     return Round(
         jobs=tuple(shown),
-        waiting=tuple(sorted(waiting, key=lambda j: (j.wait_until or dt.date.max, j.id))),
+        waiting=tuple(waiting),
         hours_needed=sum(j.minutes for j in taken) / 60,
         hours_available=sum(h.hours_at_hand for h in allotment.loads),
         helpers=allotment.loads,
         walk=_walk(taken),
         beyond_reach=allotment.beyond,
-        quiet=_quiet(all_jobs, taken, on),
+        quiet=_quiet(garden, all_jobs, taken, on),
         notice=_notice(allotment),
+        lines=lines_of(shown, waiting),
     )
 
 
@@ -64,13 +69,18 @@ def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:
     return job.state == "late" or best is None or (best - on).days <= numbers["pressing_days"]
 
 
+def _closes_this_week(job: Job, on: dt.date) -> bool:
+    return job.close.likely is not None and (job.close.likely - on).days < DAYS_A_WEEK
+
+
 def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
     match job.state:
         case "soon" | "held":
             return True
         case "passed":
             closed = job.close.likely
-            return job.harm >= 2 and closed is not None and (on - closed).days <= numbers["passed_shown_days"]
+            days = numbers["passed_shown_days"] if job.harms_late else DAYS_A_WEEK
+            return job.harm >= 1 and closed is not None and (on - closed).days <= days
         case "done" | "let go":
             return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
         case _:
@@ -92,7 +102,8 @@ def _walk(jobs: Sequence[Job]) -> Walk:
     return Walk(stops=tuple(stops), metres=length(points) if points else GATE.metres_to(GATE))
 
 
-def _quiet(jobs: Sequence[Job], taken: Sequence[Job], on: dt.date) -> str:
+def _quiet(garden: Garden, jobs: Sequence[Job], taken: Sequence[Job], on: dt.date) -> str:
+    """For weeks in which nothing is due: the next job with its date, and one thing worth noting now."""
     if taken:
         return ""
     ahead = [
@@ -100,10 +111,23 @@ def _quiet(jobs: Sequence[Job], taken: Sequence[Job], on: dt.date) -> str:
         for j in jobs
         if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
     ]
+    worth = _worth_noting(garden, [job for _, job in ahead], on)
     if not ahead:
-        return "Nothing is due now."
+        return f"Nothing is due now. {worth}"
     date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
-    return f"Nothing is due before {wording.day(date, on)}: then {job.title}."
+    return f"Nothing is due before {wording.day(date, on)}: then {job.title}. {worth}"
+
+
+def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
+    """What a note would make surer: how warm a heap is, else what there is to see next, else the cold."""
+    heap = next((h for h in garden.heaps if h.stage == "working"), None)
+    if heap is not None:
+        return f"Worth a note now: how warm {heap.name or heap.id} is inside."
+    looks = [(job.open.likely, job.id, job) for job in ahead if job.look and job.open.likely]
+    if looks:
+        date, _, job = min(looks)
+        return f"Worth a note when it comes: {job.look}, {job.name}, from {wording.day(date, on)}."
+    return "Worth a note now: how cold the night was."
 
 
 def _notice(allotment: Allotment) -> tuple[str, ...]:

@@ -63,7 +63,9 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     before the season. With `again` the job comes back within the season once done. `closed_by` names the
     kind of note that counts as doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
     3 a plant or a person. `layer_cm` is the depth of what is spread, `water_mm` of what is poured: with
-    either the reasons give litres and barrows.
+    either the reasons give litres and barrows. `look` names what there is to see where the job is only to
+    look; such jobs are told together. `too_late` says what a missed window means: "do not" where doing it
+    now would harm, "gone by" where it would only be of no use.
     """
 
     id: str
@@ -86,6 +88,8 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     water_mm: float | None = None
     demands: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
+    look: str | None = None
+    too_late: Literal["do not", "gone by"] = "gone by"
     instead: str | None = None
     because: str
     if_skipped: str

@@ -108,12 +108,16 @@ def _middle(ensemble: Ensemble, days: np.ndarray[tuple[int, ...], np.dtype[np.fl
 
 @dataclass(frozen=True, kw_only=True)
 class Standing:
-    """Where a job stands: its word, and what goes with it."""
+    """Where a job stands: its word, and what goes with it.
+
+    `lifted` is the note by which somebody took it on them to do it though `hold` stands.
+    """
 
     state: State
     days_late: int = 0
     hold: Hold | None = None
     note: Entry | None = None
+    lifted: Entry | None = None
 
 
 def standing_of(

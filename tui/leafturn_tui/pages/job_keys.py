@@ -1,15 +1,19 @@
-"""What can be done to a job: done and not done, let go, put off."""
+"""What can be done to a job: done and not done, let go, put off, given to someone, its hold lifted."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, What
+from leafturn.tasks.hands import LICENSED, NEVER_ALONE, able
 from leafturn.tasks.model import Job
+from leafturn.tasks.settled import NOBODY
 from leafturn_tui import notes, words
 from leafturn_tui.pages.base import Key
+from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.typing import Typing
 
 if TYPE_CHECKING:
@@ -20,24 +24,46 @@ OPEN_AGAIN = ("not yet", "soon", "due")
 CLOSED = {"done": ("done",), "let go": ("let-go",)}
 
 
-def job_keys(which: Callable[[Desk], Job | None]) -> tuple[Key, ...]:
-    """The keys that act on the job that `which` names."""
+def job_keys(which: Callable[[Desk], Sequence[Job]]) -> tuple[Key, ...]:
+    """The keys that act on the jobs that `which` names: one, or several alike told in one line."""
 
-    def asked(act: Callable[[Desk, Job], None]) -> Callable[[Desk], None]:
-        def on_job(desk: Desk) -> None:
-            job = which(desk)
-            if job is None:
+    def asked(act: Callable[[Desk, Sequence[Job]], None]) -> Callable[[Desk], None]:
+        def on_jobs(desk: Desk) -> None:
+            jobs = which(desk)
+            if not jobs:
                 desk.say("There is no job under the bar.")
+            elif _are_alike(jobs):
+                act(desk, jobs)
             else:
-                act(desk, job)
+                desk.say("These are several kinds of job: Enter lists them, each with its own line.")
 
-        return on_job
+        return on_jobs
 
     return (
         Key("space", "done", "a job done, or not done after all", asked(turn_done)),
         Key("l", "let go", "let the job go this year", asked(_let_go)),
         Key("d", "put off", "put the job off until a day", asked(_put_off)),
+        Key("a", "to whom", "whom the job falls to, or who lifts its hold", asked(_give)),
     )
+
+
+def _are_alike(jobs: Sequence[Job]) -> bool:
+    return all(j.look for j in jobs) or len({(j.verb, j.state in CLOSED) for j in jobs}) == 1
+
+
+def title_of(jobs: Sequence[Job]) -> str:
+    """Several jobs in words."""
+    return (
+        jobs[0].title if len(jobs) == 1 else f"{jobs[0].title} and {words.count(len(jobs) - 1, 'more job')}"
+    )
+
+
+def about(almanac: Almanac, jobs: Sequence[Job], what: What, **more: Any) -> Entry:
+    """A note about one job or several."""
+    on = almanac.on
+    if len(jobs) > 1:
+        return Entry(on=on, what=what, tasks=tuple(job.id for job in jobs), **more)
+    return Entry(on=on, what=what, task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
 
 
 def closing_note(almanac: Almanac, job: Job) -> Entry | None:
@@ -57,10 +83,12 @@ def _in_short(closed: str, job: Job, on: dt.date) -> bool:
     return closed in (f"{job.plant}:{verb}", f"{verb}:{job.plant}") and on == job.closed_on
 
 
-def turn_done(desk: Desk, job: Job) -> None:
-    """Note a job as done; a job already done or let go has that note taken back."""
+def turn_done(desk: Desk, jobs: Sequence[Job]) -> None:
+    """Note jobs as done; a job already done or let go has that note taken back."""
+    job = jobs[0]
     if job.state not in CLOSED:
-        desk.keep(done(desk.almanac, job), lambda almanac: next_time(almanac, job))
+        more = (lambda almanac: next_time(almanac, job)) if len(jobs) == 1 else (lambda almanac: "")
+        desk.keep(about(desk.almanac, jobs, "done"), more)
         return
     entry = closing_note(desk.almanac, job)
     if entry is None:
@@ -88,18 +116,18 @@ def _plant(almanac: Almanac, job: Job) -> str | None:
     return job.plant if almanac.garden.plant(job.plant) else None
 
 
-def _let_go(desk: Desk, job: Job) -> None:
+def _let_go(desk: Desk, jobs: Sequence[Job]) -> None:
     def take(text: str) -> None:
         if not text.strip():
             raise notes.NotUnderstood("one word of reason, please; Esc leaves the job as it is")
-        plant = _plant(desk.almanac, job)
-        desk.keep(Entry(on=desk.almanac.on, what="let-go", task=job.id, plant=plant, text=text.strip()))
+        desk.keep(about(desk.almanac, jobs, "let-go", text=text.strip()))
 
-    desk.ask(Typing(f"Let go this year: {job.title}. Why, in a word?", take, enter="let it go"))
+    desk.ask(Typing(f"Let go this year: {title_of(jobs)}. Why, in a word?", take, enter="let it go"))
 
 
-def _put_off(desk: Desk, job: Job) -> None:
+def _put_off(desk: Desk, jobs: Sequence[Job]) -> None:
     on = desk.almanac.on
+    closes = min((job.close.likely for job in jobs if job.close.likely is not None), default=None)
 
     def until(text: str) -> dt.date:
         day = notes.date(text or "+7", on)
@@ -108,15 +136,66 @@ def _put_off(desk: Desk, job: Job) -> None:
         return day
 
     def take(text: str) -> None:
-        plant = _plant(desk.almanac, job)
-        desk.keep(Entry(on=on, what="put-off", task=job.id, plant=plant, until=until(text)))
+        desk.keep(about(desk.almanac, jobs, "put-off", until=until(text)))
 
     def preview(text: str) -> str:
         day = until(text)
-        late = job.close.likely is not None and day > job.close.likely
-        closes = f"; its window closes {words.day(job.close.likely, on)}" if late else ""
-        return f"until {words.long_day(day)}{closes}"
+        late = closes is not None and day > closes
+        return f"until {words.long_day(day)}" + (
+            f"; its window closes {words.day(closes, on)}" if late else ""
+        )
 
     desk.ask(
-        Typing(f"Put off: {job.title}. Until when?", take, preview=preview, enter="put it off", text="+7")
+        Typing(
+            f"Put off: {title_of(jobs)}. Until when?", take, preview=preview, enter="put it off", text="+7"
+        )
     )
+
+
+def _give(desk: Desk, jobs: Sequence[Job]) -> None:
+    """Ask to whom the jobs are to fall; of held ones, who takes it on them to do them all the same."""
+    if any(job.state == "held" for job in jobs):
+        _lift_hold(desk, [job for job in jobs if job.state == "held"])
+        return
+    almanac = desk.almanac
+    helpers = almanac.garden.helpers
+    if not helpers:
+        desk.say("The garden file names no helpers, so every job is the steward's.")
+        return
+    unable = {h.name: [j for j in jobs if not able(h, j, almanac.on)] for h in helpers}
+
+    def to(name: str) -> None:
+        if any(NEVER_ALONE in job.demands or LICENSED in job.demands for job in unable[name]):
+            desk.say(f"{name} cannot be given it alone: it wants {', '.join(unable[name][0].demands)}.")
+            return
+        desk.keep(about(almanac, jobs, "given", to=name))
+
+    def told(name: str) -> str:
+        wants = sorted({d for job in unable[name] for d in job.demands})
+        if not unable[name]:
+            return name
+        return (
+            f"{name}, though it wants {', '.join(wants)}" if wants else f"{name}, though it is out of reach"
+        )
+
+    options = [
+        Option(str(n) if n < 10 else " ", told(h.name), partial(to, h.name)) for n, h in enumerate(helpers, 1)
+    ]
+    options.append(Option("0", "whoever has time", partial(to, NOBODY)))
+    unable[NOBODY] = []
+    desk.ask(Choice(f"To whom: {title_of(jobs)}?", options))
+
+
+def _lift_hold(desk: Desk, held: Sequence[Job]) -> None:
+    """Ask for the name of who lifts the hold; it binds again if there is a new reason later."""
+    holds = [job.hold for job in held if job.hold is not None]
+
+    def take(text: str) -> None:
+        if not text.strip():
+            raise notes.NotUnderstood("a name, please; Esc leaves the job held")
+        ends = [hold.until for hold in holds if hold.until is not None]
+        until = max(ends) if len(ends) == len(held) else None
+        desk.keep(about(desk.almanac, held, "hold-lifted", by=text.strip(), until=until))
+
+    reason = holds[0].reason if holds else "for a reason not noted"
+    desk.ask(Typing(f"Held: {reason}. Who says {title_of(held)} all the same?", take, enter="lift the hold"))

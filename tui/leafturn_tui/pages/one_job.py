@@ -22,8 +22,8 @@ class OneJob(Page):
         self.job_id = job_id
 
     def keys(self) -> tuple[Key, ...]:
-        """Done, let go, put off."""
-        return job_keys(lambda desk: desk.almanac.job(self.job_id))
+        """Done, let go, put off, to whom."""
+        return job_keys(lambda desk: [job] if (job := desk.almanac.job(self.job_id)) else [])
 
     def gone(self, almanac: Almanac) -> bool:
         """Whether the job is no longer in the season."""
