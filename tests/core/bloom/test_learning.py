@@ -23,6 +23,7 @@ from invented_sites import (
 
 from leafturn.bloom.learning import BloomDay, fit_prior, predict
 from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.response import Response
 from leafturn.bloom.site_years import site_years
 from leafturn.weather.record import DailyRecord
 
@@ -107,7 +108,7 @@ def test_the_less_of_the_year_is_known_the_wider_the_range(learnt: BloomPrior) -
 
 @settings(max_examples=30, deadline=None)
 @given(
-    until=st.integers(-60, 130),
+    until=st.integers(-300, 130),
     degrees=st.floats(-8, 8),
     lost=st.booleans(),
     later_note=st.integers(60, 120),
@@ -251,3 +252,22 @@ def test_a_record_of_gaps_only_is_no_weather(learnt: BloomPrior, until: dt.date 
     day = predict(learnt, dict.fromkeys(BEFORE, 100), empty_record(), ASKED, until)
     assert day.weather == "none"
     assert np.isfinite([day.mean, day.early, day.late]).all()
+
+
+def test_a_kind_that_opens_about_new_year_has_days_on_both_sides_of_it() -> None:
+    """Days below 1 are those of the December before; notes written as late December are read so."""
+    early = Response(warmth_rate=0.1, cold_need=12.0, cold_width=3.0, cold_half=12.0, cold_slope=0.3)
+    records, weather, openings = {}, {}, []
+    for place in range(5):
+        name = f"mild-{place}"
+        weather[name] = invented_weather(90 + place, mean=15.0)
+        numbers = true_days(weather[name], 3.6, 0.05, seed=place, response=early)
+        openings += list(numbers.values())
+        dates = {y: dt.date(y, 1, 1) + dt.timedelta(days=day - 1) for y, day in numbers.items()}
+        records[name] = {date.year: date.timetuple().tm_yday for date in dates.values()}
+    assert min(openings) < 1 < max(openings)
+    prior = fit_prior({name: records[name] for name in list(records)[1:]}, weather)
+    numbers = true_days(weather["mild-0"], 3.6, 0.05, seed=0, response=early)
+    missed = [predict(prior, {}, weather["mild-0"], year).mean - day for year, day in numbers.items()]
+    assert abs(prior.typical_day - np.median(openings)) < 8
+    assert np.sqrt(np.mean(np.square(missed))) < 0.8 * np.std(list(numbers.values()))
