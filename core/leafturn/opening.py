@@ -144,10 +144,21 @@ def _rule_faults(reading: GardenReading) -> list[Fault]:
             said.append(f"{name} is no rule the program has, and changes nothing. {near}".strip())
     lines = TomlLines(decode_toml(reading.file.read_bytes(), reading.file.name)) if said else None
     return [
-        Fault(file=reading.file.name, line=lines.line_of("rule", sentence.split()[0]) if lines else None,
-              message=sentence)
+        Fault(file=reading.file.name, line=_line_of_rule(lines, sentence.split()[0]), message=sentence)
         for sentence in said
-    ]  # fmt: skip
+    ]
+
+
+def _line_of_rule(lines: TomlLines | None, name: str) -> int | None:
+    """Where a number stands: under [rule], or in whichever [[rule]] holds it."""
+    if lines is None:
+        return None
+    whole, place = lines.line_of("rule"), 0
+    while place == 0 or lines.line_of("rule", place) != whole:  # a place that is not there gives the whole
+        if (line := lines.line_of("rule", place, name)) != lines.line_of("rule", place):
+            return line
+        place += 1
+    return lines.line_of("rule", name)
 
 
 def _hold_complaint(name: str, value: float | str | bool) -> list[str]:

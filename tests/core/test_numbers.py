@@ -48,3 +48,12 @@ def test_a_rule_that_cannot_be_used_is_a_fault_with_its_line(tmp_path: Path, lin
     (fault,) = open_almanac(tmp_path, dt.date(2027, 4, 19)).faults
     assert said in fault.sentence()
     assert fault.line == 9
+
+
+def test_the_line_is_told_among_rules_of_ones_own(tmp_path: Path) -> None:
+    own = '[[rule]]\nverb = "sow"\ntitle = "sow"\napplies = {}\nopen = "04-01"\nclose = "05-10"\n'
+    numbers = "[[rule]]\nheap_hot_c = 500\n"
+    text = GARDEN.removesuffix("[rule]\n") + own + numbers
+    (tmp_path / "garden.toml").write_text(text)
+    (fault,) = open_almanac(tmp_path, dt.date(2027, 4, 19)).faults
+    assert text.splitlines()[(fault.line or 0) - 1] == "heap_hot_c = 500"

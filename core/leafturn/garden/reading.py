@@ -23,6 +23,7 @@ MOST_OF_A_LIST = 5_000  # plants, and anything else that comes in lists
 
 _LISTS = ("plant", "heap", "helper", "path", "seat", "roof", "neighbour", "job", "rule")
 _TABLES = ("place", "climate", *_LISTS)
+_WORDS_OF_A_RULE = frozenset(("id", "verb", "title", "applies", "open", "best", "close"))
 _EXAMPLES = {
     "plant": '{ kind = "pear" }',
     "helper": '{ name = "steward" }',
@@ -200,7 +201,8 @@ class _Reader:
         rules: dict[str, float | str | bool] = {}
         own: list[dict[str, Any]] = []
         for table, spot in self._tables_of("rule"):
-            if spot.path[-1] != "rule":  # an item of [[rule]]
+            # An item of [[rule]] may hold numbers too: TOML lets no file have both [rule] and [[rule]].
+            if spot.path[-1] != "rule" and (not table or _WORDS_OF_A_RULE & table.keys()):
                 own.append({**table, "line": spot.line() or 0})
                 continue
             for key, value in table.items():

@@ -213,6 +213,14 @@ def test_rules(tmp_path: Path) -> None:
     assert garden.own_rules == ({"verb": "cut", "line": 8},)
 
 
+def test_numbers_may_stand_beside_rules_of_ones_own(tmp_path: Path) -> None:
+    """TOML lets no file hold both [rule] and [[rule]], so that a list of rules takes numbers as well."""
+    text = f'{PLACE}[[rule]]\nfall_chance_declining = 0.12\n[[rule]]\nverb = "cut"\nharm = 1\n'
+    garden = garden_of(text, tmp_path)
+    assert garden.rules == {"fall_chance_declining": 0.12}
+    assert garden.own_rules == ({"verb": "cut", "harm": 1, "line": 6},)
+
+
 def test_five_thousand_plants_at_most(tmp_path: Path) -> None:
     text = PLACE + '[[plant]]\nkind = "pear"\n' * (MOST_OF_A_LIST + 2)
     reading = reading_of(text, tmp_path)
