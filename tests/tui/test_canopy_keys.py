@@ -41,21 +41,52 @@ def test_years_stop_at_both_ends() -> None:
 
 def test_the_pictures_go_round() -> None:
     assert "seen from the south" in press("v", "v")
-    assert "tenths of open light" in press("v", "v", "v")
-    assert "May-Sep, % of open" in press("v", "v", "v", "v")
+    assert "a figure is tens of percent" in press("v", "v", "v")
+    assert "What does a warmer climate change here?" in press("v", "v", "v", "v")
+    assert "May-Sep, % of open" in press("v", "v", "v", "v", "v")
+
+
+def test_the_plan_without_the_tree_and_what_is_gained() -> None:
+    assert "without early-plum" in press("v", "x")
+    assert "light gained if early-plum goes" in press("v", "x", "x")
+    assert "without" not in press("v", "x", "x", "x").split("b bloom")[0].replace("x without it", "")
+    assert "taken away" in press("v", "v", "x")
 
 
 def test_what_if_stands_side_by_side_with_its_caution() -> None:
     told = press("y")
-    assert "leave it" in told
-    assert "a stem of 5 m" in told
+    head = next(line for line in told.splitlines() if "leave it" in line)
+    assert "a stem of 5 m" in head
+    assert "the bench" in told
     assert "inspector" in told
+    assert "May-Sep, % of open" in press("y", "escape")
+
+
+def test_a_look_is_noted_with_one_key() -> None:
+    almanac = FakeAlmanac()
+    asked = press("r", almanac=almanac)
+    assert "How much of the crown of early-plum is alive?" in asked
+    told = press("r", *"28", "percent_sign", "enter", almanac=almanac)
+    assert "noted: early-plum: 28 % of the crown alive" in told
+    assert almanac.log[-1].live_percent == 28
+    assert "0% to 100%" in press("r", *"128", "enter", almanac=almanac)
+    assert len(almanac.log) == 1
+
+
+def test_the_climates_to_come_are_told_line_by_line() -> None:
+    told = press("v", "v", "v", "v")
+    assert "If it warms by 0.4 C a decade" in told
+    assert "2042" in told
+    assert "2057" in told
+    assert "a look" not in told  # the keys of the tree are not those of the climate
+    assert "days without frost" in press("v", "v", "v", "v", "w") or "warmer by" in told
 
 
 def test_one_garden_without_an_old_tree_and_one_without_plants() -> None:
     few = replace(FakeAlmanac(), garden=msgspec.structs.replace(GARDEN, plants=GARDEN.plants[:2]))
     assert "give one in the garden file" in press(almanac=few)
     assert "There is no tree to ask about" in press("y", almanac=few)
+    assert "There is no tree to look at" in press("r", almanac=few)
     assert "no other old tree" in press("right", almanac=few)
     none = replace(FakeAlmanac(), garden=msgspec.structs.replace(GARDEN, plants=()))
     assert "[[plant]]" in press(almanac=none)

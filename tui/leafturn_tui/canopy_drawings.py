@@ -8,6 +8,8 @@ from collections.abc import Mapping, Sequence
 
 from leafturn.canopy.model import Canopy, Elder, PlantYears, Release
 from leafturn.garden.model import Garden
+from leafturn_tui.rows import cut, fit
+from leafturn_tui.safe_text import safe_text
 
 KEY_FROM, KEY_WIDTH = 66, 27  # width from which a key stands beside a picture, and its own
 CELL_IS_TALL = 2  # a character is about twice as high as wide
@@ -87,9 +89,9 @@ def _side_key(
     lines = []
     for plant in tall:
         alive = f", {100 * plant.live[year]:.0f} % alive" if plant is tree and plant.live else ""
-        lines.append(
-            f"{names[plant.plant]} {plant.plant[:14]} {plant.sizes[year][0]:.0f} m{alive}"[: KEY_WIDTH + 3]
-        )
+        name = cut(safe_text(plant.plant, limit=60), 14)
+        told = f"{names[plant.plant]} {name} {plant.sizes[year][0]:.0f} m{alive}"
+        lines.append(cut(told, KEY_WIDTH + 3))
     if len(lines) > rows:
         lines = [*lines[: rows - 1], f"and {len(lines) - rows + 1} more"]
     return lines
@@ -185,7 +187,8 @@ def curves(elder: Elder, rows: Sequence[Release], years: Sequence[int], width: i
 
     def line(name: str, by_year: Mapping[int, float], need: float | None = None) -> None:
         figures = "".join(_level(by_year[year], need) for year in shown)
-        lines.append(f"{name[:18]:18} {by_year[shown[0]]:3.0f}  {figures} {by_year[shown[-1]]:3.0f}")
+        first, last = by_year[shown[0]], by_year[shown[-1]]
+        lines.append(f"{fit(safe_text(name, limit=60), 18)} {first:3.0f}  {figures} {last:3.0f}")
 
     if elder.live:
         line("its crown alive, %", {year: 100 * elder.live[year] for year in years})

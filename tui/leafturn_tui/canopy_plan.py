@@ -10,6 +10,8 @@ from typing import Literal
 from leafturn.canopy.model import Canopy, Elder, PlantYears
 from leafturn.garden.model import Garden
 from leafturn_tui.canopy_drawings import CELL_IS_TALL, KEY_FROM, KEY_WIDTH, beside, codes
+from leafturn_tui.rows import fit
+from leafturn_tui.safe_text import safe_text
 
 # Light on the ground [% of open] from which a shade is used, lightest first.
 SHADES = ((90, " "), (75, "."), (60, ":"), (45, "+"), (0, "#"))
@@ -201,8 +203,8 @@ def _plan_key(
         told = f"{plant.light[year]:3.0f} %"
         if mode != "as foreseen":
             told = f"{rises[plant.plant]:+5.0f}" if plant.plant in rises else ""
-        name = plant.plant if len(plant.plant) <= 16 else plant.plant[:15] + "…"
-        lines.append(f"{_code(names, plant, year)} {name:16} {told}".rstrip())
+        name = fit(safe_text(plant.plant, limit=60), 16)
+        lines.append(f"{_code(names, plant, year)} {name} {told}".rstrip())
     if len(lines) > rows:
         lines = [*lines[: rows - 1], f"and {len(lines) - rows + 1} more"]
     return lines
