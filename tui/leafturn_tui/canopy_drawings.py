@@ -12,6 +12,7 @@ from leafturn_tui.rows import cut, fit
 from leafturn_tui.safe_text import safe_text
 
 KEY_FROM, KEY_WIDTH = 66, 27  # width from which a key stands beside a picture, and its own
+_SIDE_KEY_WIDTH = 30  # beside the view from the side, which tells more of each tree
 CELL_IS_TALL = 2  # a character is about twice as high as wide
 
 
@@ -55,7 +56,7 @@ def side(
         and not (gone and p is tree)
     ]
     rows = max(height - 3, 4)
-    room = width - (KEY_WIDTH + 3 if width >= KEY_FROM else 0) - 5
+    room = width - (_SIDE_KEY_WIDTH + 2 if width >= KEY_FROM else 0) - 5
     top = max([p.sizes[year][0] for p in near] + [2.0])
     metre = max(2 * about / room, top / rows / CELL_IS_TALL)
     west = tree.east - metre * room / 2
@@ -91,7 +92,7 @@ def _side_key(
         alive = f", {100 * plant.live[year]:.0f} % alive" if plant is tree and plant.live else ""
         name = cut(safe_text(plant.plant, limit=60), 14)
         told = f"{names[plant.plant]} {name} {plant.sizes[year][0]:.0f} m{alive}"
-        lines.append(cut(told, KEY_WIDTH + 3))
+        lines.append(cut(told, _SIDE_KEY_WIDTH))
     if len(lines) > rows:
         lines = [*lines[: rows - 1], f"and {len(lines) - rows + 1} more"]
     return lines
@@ -125,7 +126,7 @@ def _ground_line(garden: Garden, elder: Elder, tree: PlantYears, west: float, me
             if min(b, d) <= tree.north <= max(b, d) and b != d:
                 put(a + (c - a) * (tree.north - b) / (d - b), "=")
     words = f" one height, {reach:.0f} m; = path"
-    return ("".join(line).rstrip() + words)[: room + KEY_WIDTH]
+    return ("".join(line).rstrip() + words)[: room + _SIDE_KEY_WIDTH]
 
 
 def _stand_up(
