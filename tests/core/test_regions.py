@@ -145,3 +145,8 @@ def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
     assert region_named(" Republic of  Ireland ") is regions()["ireland"]
     assert region_named(None) is None
     assert region_named("atlantis") is None
+
+
+def test_an_unknown_region_is_told_every_word_it_could_be(tmp_path: Path) -> None:
+    (fault,) = garden(tmp_path, dt.date(2027, 6, 1), "Narnia").faults
+    assert all(name in fault.hint for name in regions())

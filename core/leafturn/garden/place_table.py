@@ -57,11 +57,11 @@ def read_place(
         )
         place = msgspec.structs.replace(place, weather=None)
     if place.region is not None and region_named(place.region) is None:
-        known = ", ".join(regions())
+        near = did_you_mean(place.region, regions())
         faults.add(
             spot.fault(
                 f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
-                did_you_mean(place.region, regions()) or f"Known are {known}.",
+                f"{near} The words are: {', '.join(regions())}.".strip(),
                 "region",
             )
         )
