@@ -85,7 +85,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
         weather = read_weather(reading.folder / reading.garden.place.weather, reading.garden.place.weather)
         record = weather.record
         faults += weather.faults
-        notes += [*weather.notes, *(record.notes if record else ())]
+        notes += weather.notes
     return Sources(
         file=reading.file,
         folder=reading.folder,

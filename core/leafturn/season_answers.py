@@ -28,7 +28,9 @@ def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
     ensemble = weather.now
     since_start = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
     filled = (
-        f"{ensemble.filled} of {since_start} days from normals" if ensemble.filled and since_start > 0 else ""
+        f"{ensemble.filled} of {wording.count(since_start, 'day')} from normals"
+        if ensemble.filled and since_start > 0
+        else ""
     )
     return Heading(
         place=garden.place.name,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 
+from leafturn import wording
 from leafturn.bloom.forecast import forecast_blooms
 from leafturn.bloom.frost_loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast
@@ -238,7 +239,9 @@ class Seasons:
         ensemble = self.weather.now
         days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
         if ensemble.filled and days > 0:
-            return (f"{ensemble.filled} of {days} days of this season's weather come from normals.",)
+            verb = "comes" if ensemble.filled == 1 else "come"
+            of_days = f"{ensemble.filled} of {wording.count(days, 'day')}"
+            return (f"{of_days} of this season's weather {verb} from normals.",)
         return ()
 
     def _one(self, axis: SeasonAxis) -> OneSeason:

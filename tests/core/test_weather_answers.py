@@ -59,3 +59,18 @@ def test_without_a_record_it_says_what_to_write_and_what_is_guessed() -> None:
     assert answer["recorded"] is None
     assert answer["basis"] == "two frost dates"
     assert [month["month"] for month in answer["months"]] == list(range(1, 13))
+
+
+def test_the_first_day_of_a_season_is_one_day() -> None:
+    said = run("season", str(GARDENS / "ten_lines"), "--on", "2027-01-01").stdout
+    assert "1 of 1 day from normals" in said
+    assert "1 of 1 day of this season's weather comes from normals." in said
+
+
+def test_what_was_set_aside_is_told_once(tmp_path: Path, seattle_garden: Path) -> None:
+    (tmp_path / "garden.toml").write_text((seattle_garden / "garden.toml").read_text())
+    (tmp_path / "weather.csv").write_text(
+        "date,tmin_c,tmax_c,rain_mm\n2015-01-01,3,9,0\n2015-01-02,3,99,0\n2015-01-03,3,9,0\n"
+    )
+    said = run("check", str(tmp_path), "--on", "2015-02-01").stdout
+    assert said.count("was set aside as wrong") == 1
