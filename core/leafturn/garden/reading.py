@@ -10,6 +10,7 @@ from leafturn.faults import Fault, Unreadable
 from leafturn.garden.climate import CLIMATE_KEYS, read_climate
 from leafturn.garden.fault_list import FaultList
 from leafturn.garden.files import bytes_of, find_garden_file
+from leafturn.garden.frost_sides import without_swapped_frosts
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
 from leafturn.garden.place_table import TWO_LINES, read_place
@@ -131,7 +132,9 @@ class _Reader:
         sources = self._tables_of("climate")
         if climate:
             sources.append((climate, spot))
-        return place, read_climate(sources, self._reader, self._faults)
+        read = read_climate(sources, self._reader, self._faults)
+        spots = tuple(source for _, source in sources)
+        return place, without_swapped_frosts(read, place.lat, spots, self._faults)
 
     def _note_unknown_tables(self) -> None:
         placed = known_keys(Place) | CLIMATE_KEYS

@@ -126,3 +126,29 @@ def test_given_under_place_and_climate_names_both_lines(tmp_path: Path) -> None:
 
 def test_no_climate_is_none(tmp_path: Path) -> None:
     assert climate_of("", tmp_path) == (None, [])
+
+
+@pytest.mark.parametrize(
+    ("latitude", "last", "first", "left_out"),
+    [
+        (46.9, "04-24", "10-16", []),
+        (-37.8, "09-20", "05-15", []),
+        (68, "06-15", "08-25", []),  # a short summer far north
+        (35, "01-20", "12-20", []),
+        (5, "09-20", "05-15", []),  # highlands near the equator
+        (37.8, "09-20", "05-15", [4, 5]),  # the south's dates under a latitude without its minus
+        (-37.8, "04-24", "10-16", [4, 5]),
+        (46.9, "10-16", "04-24", [4, 5]),  # swapped
+        (-46.9, "09-20", "08-31", [5]),
+    ],
+)
+def test_frost_on_the_other_side_of_the_year_is_left_out(
+    latitude: float, last: str, first: str, left_out: list[int], tmp_path: Path
+) -> None:
+    text = f'[place]\nlat = {latitude}\nlon = 15.9\nlast_frost = "{last}"\nfirst_frost = "{first}"\n'
+    reading = reading_of(text, tmp_path)
+    assert [fault.line for fault in reading.faults] == left_out
+    assert all(f"lat = {-latitude:g}" in fault.hint for fault in reading.faults)
+    kept = reading.garden.climate
+    assert kept is not None
+    assert (kept.last_frost is None, kept.first_frost is None) == (4 in left_out, 5 in left_out)
