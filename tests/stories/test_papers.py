@@ -190,7 +190,7 @@ def test_the_handover_book_tells_the_garden_in_words(garden: Path) -> None:
     assert months[0] == "April"
     assert "January" in months
     # Each job once, though the year spans two seasons.
-    assert year.count("turn bay-2") == 1
+    assert year.count("by 21 Apr: turn bay-2") == 1
 
 
 # ---- cards ---------------------------------------------------------------------------------------

@@ -103,11 +103,12 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         sheaf.say(f"Open too, with time left: {told}.", hang=2)
     if plan.passed:
         sheaf.blank()
-        sheaf.say("Past, if nobody did it; do not do it then:")
+        sheaf.say("Past, if nobody did it:")
         for errand in plan.passed:
             job = errand.job
             again = f"next from {_day(job.next_open, back)}" if job.next_open else "not again for now"
-            sheaf.say(f"- {job.title}: ended {_day(job.close.likely, back)}, {again}.", hang=2)
+            late = ", do not do it then" if job.harms_late else ""
+            sheaf.say(f"- {job.title}: ended {_day(job.close.likely, back)}{late}, {again}.", hang=2)
     if not plan.waiting and not plan.passed:
         sheaf.say("Nothing is waiting and nothing has passed.")
 

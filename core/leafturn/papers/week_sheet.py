@@ -188,13 +188,14 @@ def _not_numbered(sheaf: Sheaf, week: Week) -> None:
         return f"{end}{job.hold.reason}"
 
     def again(job: Job) -> str:
-        return f"next {wording.day(job.next_open, on)}" if job.next_open else ""
+        following = f"next {wording.day(job.next_open, on)}" if job.next_open else ""
+        return "; ".join(part for part in ("do not do it now" if job.harms_late else "", following) if part)
 
     _named(sheaf, "Not on this sheet; it can wait", week.left, until)
     _named(sheaf, "Later", week.coming, opens)
     _named(sheaf, "Nobody here can do this; ask for help", week.beyond, until)
     _named(sheaf, "Leave for now", week.held, held)
-    _named(sheaf, "Too late, do not do now", week.passed, again)
+    _named(sheaf, "Its time is past", week.passed, again)
 
 
 def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], told: Callable[[Job], str]) -> None:

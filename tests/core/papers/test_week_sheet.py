@@ -156,13 +156,17 @@ def test_the_hours_at_hand_bound_what_is_added() -> None:
 
 def test_held_passed_and_impossible_jobs_have_no_line_but_are_said() -> None:
     hold = Hold(reason="birds may be nesting", until=dt.date(2027, 9, 1))
-    jobs = [job("rose", "held", hold=hold), job("kiwi", "passed", next_open=dt.date(2027, 12, 10))]
+    jobs = [
+        job("rose", "held", hold=hold),
+        job("kiwi", "passed", next_open=dt.date(2027, 12, 10), harms_late=True),
+        job("elder", "passed"),
+    ]
     made = sheet(jobs, [job("ash", demands=("licensed",))])
     whole = text(made)
     assert made.jobs == ()
     assert "Nothing needs hands now." in whole
     assert "mulch rose (until 1 Sep: birds may be nesting)" in whole
-    assert "mulch kiwi (next 10 Dec)" in whole
+    assert "Its time is past: mulch kiwi (do not do it now; next 10 Dec); mulch elder." in " ".join(whole.split())
     assert "Nobody here can do this; ask for help: mulch ash" in whole
 
 
