@@ -31,6 +31,7 @@ def plain(almanac: Almanac) -> Iterator[str]:
         yield seedling_words(seedling)
     for line in canopy.short_lived:
         yield f"near the end of its life: {line}"
+    yield from canopy.leans
     yield from canopy.notes
     yield canopy.caution
 
@@ -98,6 +99,7 @@ def as_json(almanac: Almanac) -> dict[str, Any]:
                 for s in canopy.seedlings
             ],
             "short_lived": list(canopy.short_lived),
+            "leans": list(canopy.leans),
             "plants": [
                 {
                     "plant": p.plant,

@@ -221,12 +221,13 @@ class PlantYears:
 class Canopy:
     """The old trees, likeliest to go first, the seedlings to judge, and plants near the end of their life.
 
-    `plants` are all placed plants by year, for drawing.
+    `plants` are all placed plants by year, for drawing; `leans` compare noted leans with the bright side.
     """
 
     elders: tuple[Elder, ...] = ()
     plants: tuple[PlantYears, ...] = ()
     seedlings: tuple[Seedling, ...] = ()
     short_lived: tuple[str, ...] = ()
+    leans: tuple[str, ...] = ()
     notes: tuple[str, ...] = field(default=())
     caution: str = CAUTION

@@ -24,6 +24,7 @@ from leafturn.canopy.elder import (
     trend_of,
 )
 from leafturn.canopy.falling import falling
+from leafturn.canopy.lean import lean_words
 from leafturn.canopy.leaves import leaf_months
 from leafturn.canopy.light import Points, light_shares, optical_depths
 from leafturn.canopy.looks import crown_looks, storm_damage
@@ -123,6 +124,7 @@ class CanopyReview:
             plants=self._drawn(going, later),
             seedlings=judge_seedlings(self.stand, self.garden, later[self.on.year], [one.n for one in going]),
             short_lived=tuple(self._short_lived([one.n for one in going])),
+            leans=lean_words(self.stand, self.sampling),
             notes=_notes(self.garden, self.stand),
         )
 

@@ -217,6 +217,7 @@ class CanopyPage(Page):
             ("the library would plant here", [f"{s.kind}: {s.why}" for s in elder.succession.suggestions]),
             ("seedlings", [told.seedling_words(s) for s in canopy.seedlings]),
             ("near the end of their life", list(canopy.short_lived)),
+            ("leaning", list(canopy.leans)),
             ("left out or guessed", list(canopy.notes)),
             ("always", [canopy.caution]),
         )
