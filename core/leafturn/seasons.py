@@ -172,11 +172,6 @@ class Seasons:
         )
 
     @cached_property
-    def normals(self) -> Normals:
-        garden = self._sources.garden
-        return normal_year(garden.place, garden.climate, self.record)
-
-    @cached_property
     def _known_before(self) -> DailyRecord | None:
         """The record as it stood before this season, so that what is usual stands still through a season."""
         return with_noted_weather(self.record, (), self.axis.first - DAY)
@@ -185,6 +180,14 @@ class Seasons:
     def _normals_before(self) -> Normals:
         garden = self._sources.garden
         return normal_year(garden.place, garden.climate, self._known_before)
+
+    @cached_property
+    def normals(self) -> Normals:
+        """Those known before the season; where there was too little of a record, what is known by now."""
+        garden = self._sources.garden
+        known = self._normals_before
+        own = known.basis == "own record"
+        return known if own else normal_year(garden.place, garden.climate, self.record)
 
     @cached_property
     def warming(self) -> Warming:

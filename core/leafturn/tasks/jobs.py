@@ -23,7 +23,7 @@ from leafturn.tasks.settled import Settled
 from leafturn.tasks.subjects import Subject, names_of, subjects_of, under_threat
 from leafturn.tasks.windows import Standing, Window, standing_of, window_of
 
-TOLD_DAYS = 60  # for so long after its window an ended job says when it may next be done
+TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
 LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
 
 NextOpen = Callable[[Rule, Subject], dt.date | None]
@@ -125,11 +125,11 @@ class JobMaker:
         last_done: dt.date | None,
     ) -> Job:
         season = self.season
-        ended = standing.state in ("passed", "done", "let go")
-        lately = ended and season.today - window.close_day <= TOLD_DAYS
-        returns = not rule.again or standing.state == "passed"
-        following = self.next_open(rule, subject) if lately and returns else None
-        instead = self._instead(rule, subject) if standing.state == "passed" else ""
+        passed = standing.state == "passed"
+        ended = passed or standing.state in ("done", "let go")
+        lately = ended and not rule.again and season.today - window.close_day <= TOLD_DAYS
+        following = self.next_open(rule, subject) if passed or lately else None
+        instead = self._instead(rule, subject) if passed else ""
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
             id=str(job_id),

@@ -58,7 +58,7 @@ def test_nitrogen_fixing_climbers_may_use_young_trees_as_support() -> None:
 
 
 def test_a_heap_near_the_door_serves_those_who_walk_least(tmp_path: Path) -> None:
-    """Common practice, no source: what lies within a helper's reach falls to them, what lies beyond does not."""
+    """Common practice, no source: what lies within a helper's reach falls to them."""
     (tmp_path / "garden.toml").write_text(
         '[place]\nlat = 46.9\nlon = 15.9\nlast_frost = "04-24"\nfirst_frost = "10-16"\n'
         '[[helper]]\nname = "Ida"\nhours_per_week = 2\ncan = ["light"]\nreach_from = [0, 0]\nreach_m = 12\n'

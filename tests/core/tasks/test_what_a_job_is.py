@@ -1,0 +1,223 @@
+"""What every job must tell, and what becomes of it: window, reasons, order, hours, ticks, let go, missed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from test_hands import STEWARD, job
+from test_jobs import GARDEN, folder, note, on, the
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.garden.model import Garden, Place, Point
+from leafturn.season.ensemble import Likely
+from leafturn.tasks.model import Job
+from leafturn.tasks.round import week_round
+from leafturn.tasks.walk import length
+
+__all__ = ["folder"]
+
+DEMO = Path(__file__).parents[3] / "demo_garden"
+MONDAY = dt.date(2027, 4, 19)
+
+
+@pytest.fixture(scope="module")
+def demo() -> Almanac:
+    return open_almanac(DEMO, MONDAY)
+
+
+def closing(days: int) -> Likely:
+    day = MONDAY + dt.timedelta(days=days)
+    return Likely(day, day, day)
+
+
+# ---- what a job is -----------------------------------------------------------------------------------
+
+
+def test_every_job_has_its_window_trigger_source_minutes_and_demands(demo: Almanac) -> None:
+    for found in demo.jobs():
+        assert found.open.likely is not None
+        assert found.best.likely is not None
+        assert found.close.likely is not None
+        assert found.open.likely <= found.best.likely <= found.close.likely
+        assert found.minutes >= 0
+        assert found.source
+        assert found.basis in ("own record", "handbook", "rule of thumb", "guess") or "spring" in found.basis
+        known = {"kneel", "lift", "ladder", "saw", "two people", "licensed", "light"}
+        assert set(found.demands) <= known
+
+
+def test_the_value_today_and_the_value_needed_stand_in_the_reasons(demo: Almanac) -> None:
+    tie = demo.job("kiwi-f1:tie-in:2027")
+    assert tie is not None
+    assert "degree-days" in tie.why[0]
+    turn = demo.job("bay-2:turn:2027")
+    assert turn is not None
+    assert "62 C" in turn.why[0]
+    assert "44 C" in turn.why[0]
+
+
+# ---- why, and why not --------------------------------------------------------------------------------
+
+
+def test_the_chain_of_reasons_is_three_to_six_sentences_and_ends_with_its_source(demo: Almanac) -> None:
+    for found in demo.jobs():
+        assert 3 <= len(found.why) <= 7, found.id
+        assert found.why[-1].startswith("Basis: ")
+        assert "Source: " in found.why[-1]
+        assert all(said.endswith((".", "?")) for said in found.why)
+
+
+def test_a_job_that_is_not_due_is_asked_the_same_way(demo: Almanac) -> None:
+    later = demo.job("comice-1:pick:2027")
+    assert later is not None
+    assert later.state == "not yet"
+    assert later.why[0].startswith("Not before ")
+    told = demo.why_plant("quince")
+    assert "yet" in told[0]
+
+
+# ---- order, walk, hours ------------------------------------------------------------------------------
+
+
+def test_a_window_closing_in_two_days_outranks_a_late_mulch_without_end(folder: Path) -> None:
+    almanac = on(folder, "2027-06-10")
+    mulch = the(almanac, "whip:spring-mulch")
+    assert mulch.state == "late"
+    closes = replace(mulch, id="x", harm=mulch.harm, close=closing(2), cost_of_delay=(mulch.harm + 0.1) / 2)
+    assert closes.cost_of_delay > mulch.cost_of_delay
+
+
+def test_the_walk_is_never_longer_than_the_list_as_it_came(demo: Almanac) -> None:
+    week = demo.round()
+    points = [j.point for j in week.jobs if j.state in ("due", "late") and j.point is not None]
+    unordered = [j.point for j in sorted(week.jobs, key=lambda j: j.id) if j.point in points]
+    assert week.walk.metres <= length([p for p in unordered if p is not None]) + 1e-6
+    assert week.walk.stops[0] == "gate"
+
+
+def test_the_list_is_cut_at_the_hours_and_the_rest_names_the_day_it_cannot_wait() -> None:
+    garden = Garden(place=Place(lat=47.0, lon=15.9), helpers=(STEWARD,))
+    jobs = [
+        replace(
+            job(f"job-{n}", minutes=60),
+            verb=f"verb-{n % 3}", close=closing(3 + n), wait_until=closing(3 + n).likely,
+            cost_of_delay=1 / (3 + n), point=Point(n, n),
+        )
+        for n in range(10)
+    ]  # fmt: skip
+    week = week_round(garden, jobs, MONDAY)
+    assert week.hours_needed == 6
+    assert len(week.jobs) == 6
+    assert [j.wait_until for j in week.waiting] == [closing(3 + n).likely for n in range(6, 10)]
+    assert "beyond this week's hours" in week.notice[0]
+    assert week.lines[-1].state == "can wait"
+
+
+# ---- ticks -------------------------------------------------------------------------------------------
+
+
+def test_a_tick_with_who_and_minutes_teaches_durations_and_moves_the_next_date(folder: Path) -> None:
+    almanac = on(folder, "2027-05-20")
+    turn = the(almanac, "bay:turn")
+    assert turn.state in ("due", "late")
+    ticked = note(almanac, what="done", task=turn.id, by="Anna", minutes=55)
+    after = the(ticked, "bay:turn")
+    assert after.id == "bay:turn:2027:2"
+    assert after.state == "not yet"
+    assert after.minutes == 55
+    assert after.open.likely is not None
+    assert after.open.likely > almanac.on
+    assert "Anna" in the(ticked, turn.id).why[0]
+
+
+def test_minutes_of_a_note_for_several_jobs_are_shared_out(folder: Path) -> None:
+    almanac = on(folder, "2027-02-01")
+    both = ("apple:winter-prune:2027", "whip:winter-prune:2027", "kiwi:winter-cut:2027")
+    ticked = note(almanac, what="done", tasks=both, minutes=90)
+    assert the(ticked, both[0]).minutes == 30
+
+
+# ---- let go, put off, missed -------------------------------------------------------------------------
+
+
+def test_let_go_keeps_its_word_of_reason_and_returns_next_year(folder: Path) -> None:
+    almanac = on(folder, "2027-02-01")
+    gone = note(almanac, what="let-go", task="apple:winter-prune:2027", text="ill")
+    let_go = the(gone, "apple:winter-prune:2027")
+    assert let_go.state == "let go"
+    assert "ill" in let_go.why[0]
+    assert the(gone.at(dt.date(2028, 2, 1)), "apple:winter-prune").state in ("due", "held", "late")
+
+
+def test_a_job_put_off_far_waits_until_that_day(folder: Path) -> None:
+    almanac = on(folder, "2027-02-01")
+    later = note(almanac, what="put-off", task="apple:winter-prune:2027", until=dt.date(2030, 1, 1))
+    waits = the(later, "apple:winter-prune:2027")
+    assert waits.state == "not yet"
+    assert waits.why[0] == "Put off until 1 Jan 2030."
+
+
+def test_a_missed_cut_says_do_not_and_when_next_and_a_missed_look_only_that_it_went_by(folder: Path) -> None:
+    almanac = on(folder, "2027-07-20")
+    cut = the(almanac, "apple:winter-prune")
+    assert cut.state == "passed"
+    assert cut.harms_late
+    assert "do not do it now" in cut.why[0]
+    assert cut.next_open is not None
+    assert "Next from" in cut.why[0] or "Instead" in cut.why[0]
+    look = the(almanac, "apple:note-bloom")
+    assert look.state == "passed"
+    assert not look.harms_late
+    assert look.why[0].startswith("Its time went by")
+    assert "do not" not in look.why[0]
+    assert "Next from" in look.why[0]
+
+
+def test_a_look_over_after_wind_goes_by_without_a_warning_and_comes_with_the_next_wind(folder: Path) -> None:
+    """Common practice, no source: what wind has loosened is looked for within days."""
+    almanac = on(folder, "2027-06-01")
+    windy = note(almanac, what="weather", wind=True, on=dt.date(2027, 6, 1))
+    verb = "Slip-End:look-after-wind"
+    assert the(windy.at(dt.date(2027, 6, 3)), verb).state in ("due", "late")
+    gone = the(windy.at(dt.date(2027, 6, 20)), verb)
+    assert gone.state == "passed"
+    assert "do not" not in gone.why[0]
+    assert "It comes again when there is cause." in gone.why[0]
+
+
+# ---- own jobs, and signs -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "when", ["2027-05-03", "05-03", "1 w after last frost", "first open", "2 w after bloom end"]
+)
+def test_a_job_of_ones_own_waits_for_its_day_frost_or_bloom(tmp_path: Path, when: str) -> None:
+    own = f'\n[[job]]\nid = "rail"\nwhat = "mend the rail"\nwhen = "{when}"\nplant = "plum"\n'
+    (tmp_path / "garden.toml").write_text(GARDEN.format(place="") + own)
+    early = the(on(tmp_path, "2027-02-01"), "rail:own-job")
+    assert early.state == "not yet"
+    assert early.open.likely is not None
+    assert dt.date(2027, 3, 1) < early.open.likely < dt.date(2027, 7, 1)
+    opened = early.open.likely + dt.timedelta(days=2)
+    if opened > dt.date(2027, 2, 1):
+        assert the(on(tmp_path, opened.isoformat()), "rail:own-job").open.likely is not None
+
+
+def test_jobs_follow_signs_a_noted_bloom_moves_what_comes_after(folder: Path) -> None:
+    almanac = on(folder, "2027-04-10")
+    before = the(almanac, "apple:thin-fruit").open.likely
+    noted = note(almanac, what="bloom", plant="apple", stage="first open", on=dt.date(2027, 4, 8))
+    after = the(noted, "apple:thin-fruit").open.likely
+    assert before is not None
+    assert after is not None
+    assert after < before
+
+
+def test_every_job_of_a_garden_keeps_its_stable_name(demo: Almanac) -> None:
+    ids = [found.id for found in demo.jobs()]
+    assert len(ids) == len(set(ids))
+    assert all(len(job_id.split(":")) in (3, 4) for job_id in ids)
+    assert all(isinstance(found, Job) for found in demo.jobs())
