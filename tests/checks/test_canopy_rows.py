@@ -169,6 +169,62 @@ def test_nothing_is_called_by_the_word_that_promises_too_much(canopy: Canopy) ->
     assert "nesting" in canopy.caution
 
 
+def test_light_of_a_plant_in_any_year_without_the_page(almanac: Almanac, ash: Elder) -> None:
+    """What others ask: the same figures as the page's, a plant without a place has none."""
+    medlar = row(ash, "medlar")
+    for year in (2027, 2031, 2040, 2057):
+        assert almanac.light_at("medlar", year) == pytest.approx(medlar.later[year], abs=0.06)
+    assert almanac.light_at("medlar", 2099) == almanac.light_at("medlar", 2057)
+    assert almanac.light_at("nobody", 2030) is None
+
+
+def test_the_gap_is_covered_later_than_the_tree_falls(ash: Elder) -> None:
+    """Prototype: half covered about 2044 (2038-52). Here the oak and the lime are drawn through their
+    measured heights, which lie below their kinds' curves, and crowns spread into the gap."""
+    follow = ash.succession
+    half = follow.half_covered
+    assert half.early is not None
+    assert half.likely is not None
+    assert half.late is not None
+    assert 2044 <= half.early < half.likely < half.late
+    assert follow.uncovered_years == half.likely - follow.fall_year
+    covered = list(follow.covered.values())
+    assert covered == sorted(covered)
+    assert covered[0] == 0
+    for heir in follow.successors:
+        assert all(heir.share_of_gap[year] <= follow.covered[year] + 1e-9 for year in follow.covered)
+
+
+def test_crowns_at_a_gap_spread_into_it(tmp_path: Path, ash: Elder) -> None:
+    copy = Path(shutil.copytree(DEMO, tmp_path / "garden"))
+    file = copy / "garden.toml"
+    file.write_text(file.read_text(encoding="utf-8") + "[rule]\ngap_spread_m = 0\n", encoding="utf-8")
+    still = open_almanac(copy, APRIL).canopy().elders[0].succession.covered
+    assert still[2057] < ash.succession.covered[2057]
+
+
+def test_what_people_use_in_reach(ash: Elder) -> None:
+    """By hand: the seat at (29, 30) is 13 m from (24, 18), the pump house's wall sqrt(14^2 + 3.5^2)."""
+    seats, roofs = dict(ash.falling.seats), dict(ash.falling.roofs)
+    assert seats["weir seat, used weekly, public"] == pytest.approx(13.0)
+    assert roofs["pump house"] == pytest.approx(14.43, abs=0.01)
+    leave, stem, fell = ash.choices
+    assert "pump house" in leave.in_reach
+    assert stem.in_reach == fell.in_reach == ()
+    assert dict(fell.gainers)["medlar"] == pytest.approx(row(ash, "medlar").gone - row(ash, "medlar").now)
+
+
+def test_bare_and_down_are_told_year_by_year(ash: Elder) -> None:
+    """Prototype: declining 12 in 100 a year, raised by half after the storm of March, then dead 20 in 100."""
+    chances = dict(ash.down_by)
+    assert chances[2027] == pytest.approx(0.18)
+    assert chances[2028] == pytest.approx(1 - 0.82 * 0.88)
+    assert list(chances.values()) == sorted(chances.values())
+    assert ash.live[2027] == pytest.approx(0.33)
+    assert ash.live[2031] == 0
+    assert chances[2031] < 0.7  # bare, and as likely as not still standing
+
+
 def test_what_the_library_would_plant_fits_the_place(almanac: Almanac, canopy: Canopy) -> None:
     for elder in canopy.elders:
         for suggestion in elder.succession.suggestions:

