@@ -138,7 +138,7 @@ def test_a_job_done_is_a_look_too() -> None:
 # ---- any names -----------------------------------------------------------------------------------
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(
     names=st.lists(NAMES, min_size=4, max_size=4), said=st.lists(NAMES, max_size=5), many=st.integers(1, 25)
 )
