@@ -83,6 +83,12 @@ def test_screen(name: str, size: str) -> None:
     assert len(lines) == SIZES[size][1]
 
 
+@pytest.mark.parametrize("size", ["80x24", "60x20"])
+def test_a_long_list_opened_from_a_short_one_shows_its_bar(size: str) -> None:
+    lines = show(FakeAlmanac(), SIZES[size], ["7"], "")
+    assert sum(line.startswith("> ") for line in lines) == 1
+
+
 def test_faults_stand_on_top_and_no_more_than_three() -> None:
     faults = tuple(
         Fault(file="garden.toml", line=n, message=f"no plant 'tol-ash{n}'.", hint="Did you mean toll-ash?")

@@ -87,7 +87,8 @@ class LineList(ScrollView, can_focus=False):
         elif last >= top + height:
             top = last - height + 1
         top = min(top, max(0, len(self._rows) - height))
-        self.scroll_to(y=top, animate=False)
+        # By force: a list that has only just grown longer than its window is not yet known to scroll.
+        self.scroll_to(y=top, animate=False, force=True)
 
     def on_resize(self, event: events.Resize) -> None:
         """The bar stays on screen."""
