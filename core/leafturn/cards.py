@@ -56,7 +56,7 @@ def plant_card(
 
 def _one_line(plant: Plant, kind: Kind) -> str:
     parts = [
-        f"{kind.name}{' (not in the library: guesses)' if kind.guessed else ''}",
+        f"{kind.name}{' (not in the library: its dates are guesses)' if kind.guessed else ''}",
         plant.cultivar,
         f"on {plant.rootstock}" if plant.rootstock else None,
         plant.sex,

@@ -23,6 +23,8 @@ def about(when: Likely, on: dt.date | None = None) -> str:
         return "not in most years"
     if when.early == when.late:
         return day(when.likely, on)
+    if when.early is None:
+        return f"about {day(when.likely, on)} (up to {day(when.late, on)}, or never)"
     late = "or never" if when.late is None else f"to {day(when.late, on)}"
     return f"about {day(when.likely, on)} ({day(when.early, on)} {late})"
 

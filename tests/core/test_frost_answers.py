@@ -9,7 +9,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from leafturn import wording
 from leafturn.almanac import open_almanac
+from leafturn.season.ensemble import Likely
 from leafturn.views import Season
 
 GARDEN = """\
@@ -121,3 +123,9 @@ def test_without_a_record_there_is_no_trend(tmp_path: Path) -> None:
     assert found.frost_trend is None
     assert len(found.frosts) == 3
     assert found.frost_free is not None
+
+
+def test_a_date_that_half_the_years_hardly_have_is_told_with_its_late_side() -> None:
+    on = dt.date(2027, 4, 19)
+    told = wording.about(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), on)
+    assert told == "about 1 May (up to 9 May, or never)"

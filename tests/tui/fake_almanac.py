@@ -220,7 +220,9 @@ def card(plant: Plant) -> PlantCard:
         guessed=plant.id == "kiwi-f1",
         where="7 m west of comice-1",
         metres_from_gate=16.0,
-        line="planted 2014",
+        line="hardy kiwi (not in the library: its dates are guesses), planted 2014"
+        if plant.id == "kiwi-f1"
+        else "planted 2014",
         facts=(
             FactLine(
                 what="first open", value="205 degree-days", sure="fair", source="Handbook of Pears, 1999"

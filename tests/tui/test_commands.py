@@ -367,3 +367,18 @@ def test_a_kind_as_json_gives_value_source_and_degree(small: Path) -> None:
         "what": "heat to first open, degree-days C", "value": "190", "sure": "sure", "source": "my notes"
     }  # fmt: skip
     assert kind["botanical"] == "Pyrus communis"
+
+
+def test_an_empty_garden_is_told_how_to_begin(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n")
+    for command in ("round", "partners", "plants"):
+        assert '[[plant]]\n    kind = "pear"\n' in run(command, str(tmp_path), "--on", ON).stdout
+    assert "Nothing is noted yet." in run("book", str(tmp_path), "--on", ON).stdout
+
+
+def test_a_plant_is_told_in_one_line_without_saying_its_kind_twice(tmp_path: Path) -> None:
+    text = '[place]\nlat = 46.9\nlon = 15.9\n[[plant]]\nkind = "pear"\nyear = 2012\nat = "gate"\n'
+    (tmp_path / "garden.toml").write_text(text + '[[plant]]\nid = "x"\nkind = "flurble nut"\n')
+    said = run("plants", str(tmp_path), "--on", ON).stdout.splitlines()
+    assert "pear, pear, planted 2012, at the gate" in said
+    assert "x, flurble nut (not in the library: its dates are guesses), place not given" in said

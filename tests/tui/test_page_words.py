@@ -52,6 +52,10 @@ def test_ranges_of_dates() -> None:
         words.likely(Likely(dt.date(2027, 5, 1), dt.date(2027, 5, 9), None), ON)
         == "9 May (from 1 May, or never)"
     )
+    assert (
+        words.likely(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), ON)
+        == "1 May (up to 9 May, or never)"
+    )
     assert words.likely(Likely(None, None, None), ON) == "not in most years"
 
 

@@ -9,7 +9,7 @@ from leafturn.faults import Fault
 from leafturn.tasks.model import Job, Line
 from leafturn.views import Tonight
 from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words, words
-from leafturn_tui.pages.base import season_line
+from leafturn_tui.pages.base import FIRST_PLANT, NO_PLANTS, season_line
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -29,6 +29,7 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     yield from week.notice
     if week.quiet:
         yield week.quiet
+    yield from _first_plant(almanac)
     for line in week.lines:
         if line.state != "can wait":
             yield from _line(line, almanac, week.beyond_reach)
@@ -105,7 +106,8 @@ def season(almanac: Almanac) -> Iterator[str]:
         yield f"at the weather station: last frost {last}, first {first}"
     if whole.frost_free is not None:
         days = whole.frost_free
-        yield f"days without frost: {days.usual} ({days.short} to {days.long})"
+        spread = f" ({days.short} to {days.long})" if days.short < days.long else ""
+        yield f"days without frost: {days.usual}{spread}"
     if whole.frost_trend is not None:
         yield whole.frost_trend.words
     yield from _frost_losses(almanac)
@@ -147,6 +149,7 @@ def told_of_night(night: Tonight) -> Iterator[str]:
 def partners(almanac: Almanac) -> Iterator[str]:
     """Every tree's chance, its weakest link and what would help."""
     yield from _head(almanac, "Who still lacks a partner?")
+    yield from _first_plant(almanac)
     for review in almanac.partners():
         if review.standing == "needs none":
             continue
@@ -165,14 +168,16 @@ def partners(almanac: Almanac) -> Iterator[str]:
 def plants(almanac: Almanac) -> Iterator[str]:
     """Every plant on a line."""
     yield from _head(almanac, "What stands here?")
+    yield from _first_plant(almanac)
     for card in almanac.plants():
-        kind = card.kind + (" (not in the library: its dates are guesses)" if card.guessed else "")
-        yield ", ".join(part for part in (card.id, kind, card.where, card.line) if part)
+        yield ", ".join(part for part in (card.id, card.line or card.kind, card.where) if part)
 
 
 def book(almanac: Almanac) -> Iterator[str]:
     """Every note, newest first."""
     yield from _head(almanac, "What have we noted?")
+    if not almanac.book():
+        yield "Nothing is noted yet."
     for line in almanac.book():
         back = ["taken back"] if line.taken_back else []
         yield ", ".join([words.long_day(line.entry.on), *back, line.words, f"note {line.entry.id}"])
@@ -226,6 +231,13 @@ ANSWERS = {
     "weather": weather,
     **{name: _tending(name) for name in tending_answers.PLAIN},
 }
+
+
+def _first_plant(almanac: Almanac) -> Iterator[str]:
+    """What to write in a garden file without plants."""
+    if not almanac.garden.plants:
+        yield NO_PLANTS
+        yield from (f"    {line}" for line in FIRST_PLANT)
 
 
 def faults(found: Iterable[Fault]) -> Iterator[str]:

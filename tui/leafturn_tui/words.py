@@ -37,7 +37,7 @@ def long_day(date: dt.date) -> str:
 def stretch(early: dt.date | None, late: dt.date | None, on: dt.date) -> str:
     """Two dates as "10 to 22 Apr" or "28 Mar to 5 Apr"; None is said as "or never"."""
     if early is None:
-        return "hardly ever"
+        return "hardly ever" if late is None else f"up to {day(late, on)}, or never"
     if late is None:
         return f"from {day(early, on)}, or never"
     if early == late:

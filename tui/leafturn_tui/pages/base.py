@@ -130,10 +130,13 @@ def longest(wordings: list[str], width: int) -> str:
     return next((w for w in wordings if cell_len(w) <= width), cut(wordings[-1], width))
 
 
+NO_PLANTS = "No plants yet. These two lines in the garden file make the first:"
+FIRST_PLANT = ("[[plant]]", 'kind = "pear"')
+
+
 def first_lines(width: int) -> list[Row]:
     """What to write in an empty garden file, to be copied as it stands."""
-    told = paragraph("No plants yet. These two lines in the garden file make the first:", width)
-    return [*told, BLANK, row("[[plant]]"), row('kind = "pear"')]
+    return [*paragraph(NO_PLANTS, width), BLANK, *(row(line) for line in FIRST_PLANT)]
 
 
 def season_line(almanac: Almanac, width: int) -> str:

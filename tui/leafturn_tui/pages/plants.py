@@ -36,4 +36,4 @@ class PlantsPage(Page):
 
 
 def _line(card: PlantCard) -> str:
-    return f"{card.line or card.kind}{', its dates a guess' if card.guessed else ''}"
+    return card.line or card.kind
