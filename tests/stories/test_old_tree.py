@@ -70,6 +70,10 @@ def test_the_whole_story_in_one_look() -> None:
     assert ash["roofs"] == {"pump house": 14.4}
     assert [c["what"] for c in ash["what_if"]] == ["leave it", "a stem of 5 m", "fell it now"]
     assert "inspector" in answer["caution"]
+    drawn = next(p for p in answer["plants"] if p["plant"] == "medlar")
+    assert len(drawn["light_by_month"]) == 12
+    assert drawn["light_by_month"][0] > drawn["light_by_month"][6]
+    assert drawn["height_m"]["2027"] < drawn["height_m"]["2057"]
     assert list(ash["succession"]["covered"]) == list(ash["live"]) == [str(y) for y in range(2027, 2058)]
 
 

@@ -25,6 +25,7 @@ def plain(almanac: Almanac) -> Iterator[str]:
             yield f"    {row.plant}, {row.metres:.1f} m {row.bearing}: {light_words(row)}"
         for choice in elder.choices:
             yield f"    {choice_words(choice)}"
+        yield from (f"    {line}" for line in heirs_words(elder))
         for kind in elder.succession.suggestions:
             yield f"    the library would plant: {kind.kind} ({kind.why})"
     for seedling in canopy.seedlings:
@@ -65,6 +66,20 @@ def light_words(row: Release) -> str:
     )
 
 
+def heirs_words(elder: Elder) -> Iterator[str]:
+    """The successors by year: height, crown and share of the gap, every fifth year."""
+    for heir in elder.succession.successors:
+        share = heir.share_of_gap
+        sizes = ", ".join(
+            f"{year} {tall:.0f} m high, crown {wide:.1f} m each way, {100 * share[year]:.0f} % of the gap"
+            for year, (tall, wide) in list(heir.sizes.items())[::5]
+        )
+        yield f"{heir.plant}, {heir.kind}: {sizes}."
+    if elder.looks:
+        seen = ", ".join(f"{look.on.year} {look.live_percent:.0f} %" for look in elder.looks)
+        yield f"Looks at its crown, share alive: {seen}."
+
+
 def choice_words(choice: WhatIf) -> str:
     """One way to deal with the tree."""
     used = f", {', '.join(choice.in_reach)}" if choice.in_reach else ""
@@ -84,6 +99,7 @@ def as_json(almanac: Almanac) -> dict[str, Any]:
     """The key `canopy`; `light` is that of the first old tree, each tree carries its own too."""
     canopy: Canopy = almanac.canopy()
     first = canopy.elders[0] if canopy.elders else None
+    by_month = almanac.light_by_month() if canopy.plants else {}
     return {
         "canopy": {
             "elders": [_elder(elder) for elder in canopy.elders],
@@ -106,6 +122,9 @@ def as_json(almanac: Almanac) -> dict[str, Any]:
                     "east_m": _number(p.east),
                     "north_m": _number(p.north),
                     "light": {str(year): _number(percent) for year, percent in p.light.items()},
+                    "light_by_month": [_number(percent) for percent in by_month.get(p.plant, ())],
+                    "height_m": {str(year): _number(size[0]) for year, size in p.sizes.items()},
+                    "crown_m": {str(year): _number(size[1]) for year, size in p.sizes.items()},
                 }
                 for p in canopy.plants
             ],

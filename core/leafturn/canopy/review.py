@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
@@ -14,16 +13,9 @@ from numpy.typing import NDArray
 from leafturn.canopy import sentences
 from leafturn.canopy.choices import what_if
 from leafturn.canopy.crowns import SOLIDS, base_share, solid_of
-from leafturn.canopy.elder import (
-    Trend,
-    YearRange,
-    bare_range,
-    down_by,
-    down_range,
-    fall_chances,
-    trend_of,
-)
+from leafturn.canopy.elder import down_by, trend_of
 from leafturn.canopy.falling import falling
+from leafturn.canopy.going import Going, old_trees
 from leafturn.canopy.lean import lean_words
 from leafturn.canopy.leaves import leaf_months
 from leafturn.canopy.light import Points, light_shares, optical_depths
@@ -31,6 +23,7 @@ from leafturn.canopy.looks import crown_looks, storm_damage
 from leafturn.canopy.model import Canopy, Elder, PlantYears
 from leafturn.canopy.release import releases
 from leafturn.canopy.seedlings import judge_seedlings
+from leafturn.canopy.short_lived import short_lived
 from leafturn.canopy.sky import Sampling, Site, growing_months, in_leaf, sampling
 from leafturn.canopy.stand import Course, Stand, every_year
 from leafturn.canopy.succession import is_successor, succession
@@ -41,24 +34,9 @@ from leafturn.kinds.library import Library
 from leafturn.season.heat import HeatSums
 
 YEARS_AHEAD = 30
-_FALL_YEARS = 100
-_OLD = 0.8  # of the kind's life, from where a tree counts as old; a guess
-_NEVER = YearRange(early=None, likely=None, late=None)
 
 FloatArray = NDArray[Any]
 Progress = Callable[[int, int], None]
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class _Going:
-    """How one old tree, by number, goes; `chances` are those of falling in each year from now."""
-
-    n: int
-    trend: Trend | None
-    fit: YearRange
-    bare: YearRange
-    down: YearRange
-    chances: FloatArray
 
 
 class Cancelled(Exception):
@@ -123,7 +101,7 @@ class CanopyReview:
             elders=elders,
             plants=self._drawn(going, later),
             seedlings=judge_seedlings(self.stand, self.garden, later[self.on.year], [one.n for one in going]),
-            short_lived=tuple(self._short_lived([one.n for one in going])),
+            short_lived=tuple(short_lived(self.stand, [one.n for one in going])),
             leans=lean_words(self.stand, self.sampling),
             notes=_notes(self.garden, self.stand),
         )
@@ -200,14 +178,14 @@ class CanopyReview:
         return np.array([by_kind[k.name] for k in self.stand.kinds]).T.reshape(12, -1)
 
     @cached_property
-    def _old_trees(self) -> list[_Going]:
-        return sorted((self._going(n) for n in self._old()), key=_soonest)
+    def _old_trees(self) -> list[Going]:
+        return old_trees(self.stand, self.looks, self.storms, self.trends)
 
     @cached_property
     def _courses(self) -> dict[int, Course]:
-        return {g.n: self._course(g.n, g.trend, g.bare, g.down) for g in self._old_trees}
+        return {g.n: g.course(self.stand, YEARS_AHEAD) for g in self._old_trees}
 
-    def _drawn(self, going: Sequence[_Going], later: dict[int, FloatArray]) -> tuple[PlantYears, ...]:
+    def _drawn(self, going: Sequence[Going], later: dict[int, FloatArray]) -> tuple[PlantYears, ...]:
         falls = {g.n: g.down.likely for g in going}
         years = list(later)
         tall = np.array([self.stand.heights(year) for year in years])
@@ -232,47 +210,9 @@ class CanopyReview:
         course = self._courses[n]
         return {self.on.year + i: round(float(share), 3) for i, share in enumerate(course.live)}
 
-    # ---- which trees, and how they go ----------------------------------------------------
-
-    def _old(self) -> list[int]:
-        """Numbers of the trees that count as old; the tallest where none does."""
-        trees = [n for n, kind in enumerate(self.stand.kinds) if kind.habit == "tree"]
-        old = [n for n in trees if self._is_old(n)]
-        tall = self.stand.heights(self.on.year)
-        return old or sorted(trees, key=lambda n: -tall[n])[:1]
-
-    def _is_old(self, n: int) -> bool:
-        plant, life = self.stand.plants[n], self.stand.kinds[n].size.life_years
-        age = plant.age(self.on.year)
-        if plant.state in ("weak", "declining", "dead standing") or plant.id in self.looks:
-            return True
-        return age is not None and life is not None and age >= _OLD * life.value
-
-    def _going(self, n: int) -> _Going:
-        plant = self.stand.plants[n]
-        trend = self.trends.get(plant.id)
-        fit, bare = bare_range(trend, self.numbers) if trend else (_NEVER, _NEVER)
-        chances = fall_chances(
-            plant.state, self.on.year, _FALL_YEARS, bare.likely, self.numbers, storm=plant.id in self.storms
-        )
-        down = down_range(chances, self.on.year)
-        return _Going(n=n, trend=trend, fit=fit, bare=bare, down=down, chances=chances)
-
-    def _course(self, n: int, trend: Trend | None, bare: YearRange, down: YearRange) -> Course:
-        """The crown along its line, never greener than now, bare from its year on, gone when likely down."""
-        years = self.on.year + np.arange(YEARS_AHEAD + 1)
-        live = np.full(len(years), self.stand.live[n])
-        if trend is not None and trend.per_year < 0:
-            line = np.array([trend.live(year + 0.5) / 100 for year in years])
-            live[1:] = np.minimum(live, line)[1:]  # this year it is as it was last seen
-        if bare.likely is not None:
-            live[years > bare.likely] = 0.0
-        fall = down.likely if down.likely is not None else self.on.year + YEARS_AHEAD + 1
-        return Course(live=live, stands=years <= max(fall, self.on.year))
-
     # ---- one old tree --------------------------------------------------------------------
 
-    def _elder(self, going: _Going, later: dict[int, FloatArray], wanted: Sequence[str]) -> Elder:
+    def _elder(self, going: Going, later: dict[int, FloatArray], wanted: Sequence[str]) -> Elder:
         n, stand = going.n, self.stand
         plant, kind = stand.plants[n], stand.kinds[n]
         looks = tuple(self.looks.get(plant.id, ()))
@@ -318,23 +258,6 @@ class CanopyReview:
             says=tuple(says),
             live=self._live_years(n),
         )
-
-    def _short_lived(self, elders: list[int]) -> list[str]:
-        """Plants likely to be lost of age within ten years, soonest first."""
-        soon = []
-        for n, plant in enumerate(self.stand.plants):
-            life, age = self.stand.kinds[n].size.life_years, plant.age(self.on.year)
-            if n in elders or life is None or age is None:
-                continue
-            left = life.value - age
-            if left <= 10:
-                soon.append((left, f"{plant.id}: {age:.0f} years old, its kind lives about {life.value:.0f}"))
-        return [words for _, words in sorted(soon)]
-
-
-def _soonest(going: _Going) -> tuple[int, int, int]:
-    """Trees with a trend first, then those likely down first, in the order of the file."""
-    return (going.trend is None, going.down.likely or 9999, going.n)
 
 
 def _notes(garden: Garden, stand: Stand) -> tuple[str, ...]:

@@ -102,3 +102,20 @@ def test_a_look_of_nought_is_a_bare_crown() -> None:
     )
     assert found.elders[0].live_percent == 0
     assert found.elders[0].bare.likely == 2026
+
+
+def test_short_lived_kinds_are_told_with_the_year_to_raise_new_ones() -> None:
+    """A currant of 18 years lives about 20 and crops from a cutting in two or three: raise one now."""
+    currant = LIBRARY.match("redcurrant").kind
+    assert currant.size.life_years is not None
+    old = round(currant.size.life_years.value) - 9
+    found = canopy(
+        Plant(id="young", kind="redcurrant", point=Point(0, 0), year=2025),
+        Plant(id="old", kind="redcurrant", point=Point(4, 0), year=2027 - old),
+        Plant(id="past", kind="redcurrant", point=Point(8, 0), year=1980),
+    )
+    past, later = found.short_lived
+    assert past.startswith("past: 47 years old")
+    assert past.endswith("raise new ones now")
+    assert later.startswith(f"old: {old} years old")
+    assert 2028 <= int(later.rsplit(" ", 1)[1]) <= 2036

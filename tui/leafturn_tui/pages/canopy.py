@@ -6,16 +6,17 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.canopy.model import Elder, Release
+from leafturn.canopy.model import Elder
 from leafturn_tui import canopy_answers as told
 from leafturn_tui import canopy_drawings as drawings
 from leafturn_tui import climate_rows, notes
 from leafturn_tui.canopy_plan import MODES, plan
-from leafturn_tui.pages.base import MARGINS, Key, Page, Slow, first_lines
+from leafturn_tui.canopy_rows import BASIS, LATER_FROM, light_sentences, release_rows
+from leafturn_tui.pages.base import Key, Page, Slow, first_lines
 from leafturn_tui.pages.what_if import WhatIfPage
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.panels.typing import Typing
-from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, piece
+from leafturn_tui.rows import BLANK, Row, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -25,8 +26,6 @@ Progress = Callable[[int, int], None]
 
 VIEWS = ("light", "plan", "side", "years", "climate")
 PICTURES = ("plan", "side", "years")
-FULL_FROM = 70  # width from which the way to each plant fits beside the reply
-LATER_FROM = 100  # width from which thirty years on fits too
 PLAN_LINES, WIDE_PLAN_LINES, SIDE_LINES, WIDE_SIDE_LINES = 14, 27, 13, 26
 STEP = 5
 AHEAD = 30
@@ -45,6 +44,7 @@ class CanopyPage(Page):
         self.tree = 0
         self.ahead = 0
         self.mode = 0
+        self._drawn_plan: tuple[tuple[Almanac, str, int, int, int], list[str]] | None = None
 
     @property
     def shown(self) -> str:
@@ -177,17 +177,7 @@ class CanopyPage(Page):
         canopy, year = almanac.canopy(), almanac.on.year + self.ahead
         wide = width >= LATER_FROM
         if self.shown == "plan":
-            drawn = plan(
-                canopy,
-                almanac.garden,
-                almanac.ground_light,
-                year,
-                width,
-                WIDE_PLAN_LINES if wide else PLAN_LINES,
-                elder,
-                whole=wide,
-                mode=MODES[self.mode],
-            )
+            drawn = self._plan(almanac, elder, year, width)
         elif self.shown == "side":
             lines = WIDE_SIDE_LINES if wide else SIDE_LINES
             drawn = drawings.side(
@@ -204,9 +194,28 @@ class CanopyPage(Page):
                 rows.append(Row((piece(line, limit=None),), f"{self.shown} {n}"))
         return rows
 
+    def _plan(self, almanac: Almanac, elder: Elder, year: int, width: int) -> list[str]:
+        """The plan; the last one drawn is kept, as its light takes a while in a large garden."""
+        asked = (almanac, elder.plant, year, width, self.mode)
+        if self._drawn_plan is None or self._drawn_plan[0] != asked:
+            wide = width >= LATER_FROM
+            lines = plan(
+                almanac.canopy(),
+                almanac.garden,
+                almanac.ground_light,
+                year,
+                width,
+                WIDE_PLAN_LINES if wide else PLAN_LINES,
+                elder,
+                whole=wide,
+                mode=MODES[self.mode],
+            )
+            self._drawn_plan = (asked, lines)
+        return self._drawn_plan[1]
+
     def _light(self, almanac: Almanac, elder: Elder, width: int) -> list[Row]:
         year = almanac.on.year
-        rows = [*self._table(elder.releases, (year + 10, year + AHEAD), width)] if elder.releases else []
+        rows = [*release_rows(elder.releases, (year + 10, year + AHEAD), width)] if elder.releases else []
         if not rows:
             rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
         rows.append(BLANK)
@@ -228,33 +237,6 @@ class CanopyPage(Page):
                     rows += paragraph(line, width, key=f"{title} {n}")
         return rows
 
-    def _table(self, releases: tuple[Release, ...], later: tuple[int, int], width: int) -> list[Row]:
-        after = later if width >= LATER_FROM else later[:1]
-        titles = ["May-Sep, % of open", "", "full", "now", "gone", *map(str, after), "reply"]
-        table = [[piece(t, "heading") for t in titles]]
-        for r in releases:
-            then = [f"{r.later[year]:.0f}" if year in r.later else "" for year in after]
-            short = f", short from {r.below_need_from}" if r.below_need_from else ""
-            table.append(
-                [
-                    piece(r.plant + (" (guess)" if r.guessed else "")),
-                    piece(f"{r.metres:.1f} m {r.bearing}"),
-                    *(piece(figure) for figure in (f"{r.full:.0f}", f"{r.now:.0f}", f"{r.gone:.0f}", *then)),
-                    piece(r.reply + short, "thin" if r.reply.startswith("scorch") else ""),
-                ]
-            )
-        figures = [Column(4, 4, right=True)] * (3 + len(after))
-        shape = [Column(26, 10, gives=1), Column(9, 6), *figures, Column()]
-        if width + MARGINS < FULL_FROM:
-            table = [[cells[0], *cells[2:]] for cells in table]
-            shape = [shape[0], *shape[2:]]
-        laid = columns(table, shape, width)
-        head = Row(laid[0])
-        return [
-            head,
-            *(Row(line, r.plant, _why(r), r.plant) for r, line in zip(releases, laid[1:], strict=True)),
-        ]
-
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
         """A plant's light by month and by year, or all that is said of the tree."""
         if self.shown == "climate":
@@ -264,8 +246,9 @@ class CanopyPage(Page):
             return None
         release = next((r for r in elder.releases if r.plant == row.key), None)
         if release is None:
-            return Sheet(f"{elder.plant}: what is behind this?", [*elder.says, BASIS])
-        return Sheet(f"{release.plant}: its light", _light_sentences(almanac, elder, release))
+            said = [*elder.says, *told.heirs_words(elder), BASIS]
+            return Sheet(f"{elder.plant}: what is behind this?", said)
+        return Sheet(f"{release.plant}: its light", light_sentences(almanac, elder, release))
 
 
 def _canopy(almanac: Almanac, progress: Progress) -> None:
@@ -275,37 +258,3 @@ def _canopy(almanac: Almanac, progress: Progress) -> None:
 
 def _drift(almanac: Almanac, progress: Progress) -> None:
     almanac.drift(progress)
-
-
-BASIS = (
-    "Crowns are solids that pass the published share of the light, as a mean over their outline; 55 % of it "
-    "comes from the sun's track and 45 % from the whole sky (a guess); growth is a curve through what was "
-    "measured. The yearly chances of a fall are rules of thumb that the garden file may change."
-)
-
-
-def _why(release: Release) -> str:
-    return f"{release.plant}: {told.light_words(release)}"
-
-
-def _light_sentences(almanac: Almanac, elder: Elder, release: Release) -> list[str]:
-    months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-    now, gone = almanac.light_by_month(), almanac.light_by_month(elder.plant)
-    by_month = [
-        f"{month} {a:.0f} and {b:.0f}"
-        for month, a, b in zip(months, now.get(release.plant, ()), gone.get(release.plant, ()), strict=False)
-    ]
-    years = list(release.later)[::5]
-    said = [
-        f"{release.metres:.1f} m {release.bearing} of {elder.plant}: {told.light_words(release)}.",
-        f"{release.points_back:.0f} of the {release.points:.0f} points are already back.",
-        f"By month, now and without {elder.plant}: {', '.join(by_month)}.",
-        f"By year: {', '.join(f'{y} {release.later[y]:.0f}' for y in years)}.",
-    ]
-    if release.need is not None:
-        said.append(f"Its kind wants {release.need:.0f} % of open light.")
-    if release.scorch is not None:
-        said.append(f"Above {release.scorch:.0f} % its leaves scorch.")
-    if release.below_need_from is not None:
-        said.append(f"From {release.below_need_from} on it has less than that.")
-    return [*said, BASIS]
