@@ -121,6 +121,102 @@ def test_why_not_yet_of_a_plant_without_a_job_gives_dates(garden: Path, terminal
     assert told.split(".")[0] in " ".join(" ".join(line.split()) for line in terminal.lines)
 
 
+# ---- like jobs in one line, to whom, and a hold lifted ---------------------------------------------
+
+
+def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(terminal: Terminal) -> None:
+    assert "more below" not in terminal.text
+    under = to_row(terminal, "can wait")
+    number = int(re.search(r"(\d+) more job", under)[1])  # type: ignore[index]
+    terminal.press("enter")
+    terminal.wait_for("What can wait, and until when?")
+    listed = [line for line in terminal.lines[3:] if re.search(r"till \d+ \w+", line)]
+    assert len(listed) == number
+    terminal.press("escape")
+    terminal.wait_for("What needs hands this week?")
+
+
+def test_several_alike_are_put_off_at_once_and_taken_back_at_once(garden: Path, terminal: Terminal) -> None:
+    to_row(terminal, "mulch hazel-j and 16 more")
+    terminal.press("d", "enter")
+    terminal.wait_for("noted:")
+    noted = journal_entries(garden)[-1]
+    assert noted["what"] == "put-off"
+    assert len(noted["tasks"]) > 1  # type: ignore[arg-type]
+    terminal.wait_for(lambda text: "mulch hazel-j and 16 more" not in text)
+    terminal.press("u")
+    terminal.wait_for("Take back this note?")
+    terminal.press("enter")
+    terminal.wait_for("mulch hazel-j and 16 more")
+
+
+def test_a_job_is_given_to_a_helper_by_name_and_back(garden: Path, terminal: Terminal) -> None:
+    before = to_row(terminal, "turn bay-2")
+    assert "steward" not in before
+    terminal.press("a")
+    terminal.wait_for("To whom: turn bay-2")
+    terminal.press("1")
+    terminal.wait_for("noted: given to steward: turn bay-2")
+    assert "steward" in terminal.row("turn bay-2")
+    entry = journal_entries(garden)[-1]
+    assert (entry["what"], entry["to"], entry["task"]) == ("given", "steward", "bay-2:turn:2027:3")
+    terminal.press("u")
+    terminal.wait_for("Take back this note?")
+    terminal.press("enter")
+    terminal.wait_for("taken back:")
+    assert "steward" not in terminal.row("  turn bay-2")
+
+
+def test_giving_says_what_a_helper_lacks(garden: Path, terminal: Terminal) -> None:
+    number = len(journal_entries(garden))
+    to_row(terminal, "turn bay-2")
+    terminal.press("a")
+    terminal.wait_for("bench helper, though it wants lift")
+    terminal.press("escape")
+    assert len(journal_entries(garden)) == number
+
+
+def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, terminal: Terminal) -> None:
+    under = to_row(terminal, "lighten rambler")
+    assert under[2:].startswith("held")
+    terminal.press("a")
+    terminal.wait_for("Held: birds may be nesting")
+    terminal.type("Anna Weir")
+    terminal.press("enter")
+    terminal.wait_for("noted: hold lifted: lighten rambler")
+    entry = journal_entries(garden)[-1]
+    assert (entry["what"], entry["by"], str(entry["until"])) == ("hold-lifted", "Anna Weir", "2027-09-01")
+    lifted = open_almanac(garden, ON).job("rambler:lighten:2027")
+    assert lifted is not None
+    assert lifted.state in ("due", "late")
+    assert any("Anna Weir lifted the hold" in said for said in lifted.why)
+    terminal.press("u")
+    terminal.wait_for("Take back this note?")
+    terminal.press("enter")
+    terminal.wait_for("taken back:")
+    terminal.wait_for(lambda text: re.search(r"held +lighten rambler", text) is not None)
+
+
+# ---- a cold night typed in -------------------------------------------------------------------------
+
+
+def test_a_cold_night_is_typed_in_and_told_plant_by_plant(terminal: Terminal) -> None:
+    terminal.press("t")
+    terminal.type("-3")
+    terminal.press("enter")
+    terminal.wait_for("early-plum")
+    assert re.search(r"early-plum.*\d+ in 100", terminal.text)
+
+
+def test_fahrenheit_is_turned_to_celsius_and_asked_about(terminal: Terminal) -> None:
+    terminal.press("t")
+    terminal.type("-3F")
+    terminal.press("enter")
+    # -3 degF is (-3 - 32) / 1.8 = -19.4 degC, by definition of the scales.
+    terminal.wait_for("-19.4 C")
+    assert "?" in terminal.row("-19.4 C") or "sure" in terminal.text
+
+
 # ---- a bloom in two keys -------------------------------------------------------------------------
 
 
