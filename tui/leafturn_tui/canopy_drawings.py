@@ -119,8 +119,9 @@ def _ground_line(garden: Garden, elder: Elder, tree: PlantYears, west: float, me
             line[column] = sign
 
     reach = elder.falling.reach_m
-    for step in range(int(2 * reach / metre) + 1):
-        put(tree.east - reach + step * metre, "-")
+    for column in range(room):
+        if abs(west + (column + 0.5) * metre - tree.east) <= reach:
+            line[column] = "-"
     for path in garden.paths:
         for (a, b), (c, d) in itertools.pairwise(path.line):
             if min(b, d) <= tree.north <= max(b, d) and b != d:

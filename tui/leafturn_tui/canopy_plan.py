@@ -122,7 +122,7 @@ def plan(
     standing = [p for p in canopy.plants if p.stands(year) and not (gone and p is tree)]
     inside = [
         plant
-        for plant in sorted(standing, key=lambda p: p.sizes[year][0])  # the tallest lies on top
+        for plant in sorted(standing, key=lambda p: (p is tree, p.sizes[year][0]))  # the tallest on top
         if ground.put(plant.east, plant.north, _code(names, plant, year))
     ]
     drawn = ["".join(line).rstrip() for line in ground.grid]

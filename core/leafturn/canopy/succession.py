@@ -50,7 +50,7 @@ def is_neighbour(stand: Stand, elder: int, n: int) -> bool:
         return False
     return bool(
         stand.kinds[n].habit == "tree"
-        and plant.plan not in ("move", "remove")
+        and plant.plan not in ("move", "remove", "undecided")
         and plant.state not in ("declining", "dead standing")
         and growth.top_m >= _least_height(stand, elder)
         and not is_successor(stand, elder, n)
