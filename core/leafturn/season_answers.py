@@ -74,6 +74,11 @@ def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
         yield f"This spring's notes move the blooms still to come {far} than heat alone would."
 
 
+def _winters(chance: float) -> str:
+    tenths = round(10 * chance)
+    return f"{tenths} winters in 10" if tenths < 10 else "nearly every winter"
+
+
 def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     """Plants that may fall short of the winter chill they want."""
     short = {
@@ -81,7 +86,7 @@ def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     }
     if short:
         names = ", ".join(
-            f"{plant} ({round(10 * chance)} in 10)" for plant, chance in sorted(short.items()) if chance
+            f"{plant} ({_winters(chance)})" for plant, chance in sorted(short.items()) if chance
         )
         yield f"Winter chill may fall short, and bloom be late and uneven: {names}."
 

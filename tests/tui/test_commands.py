@@ -382,3 +382,25 @@ def test_a_plant_is_told_in_one_line_without_saying_its_kind_twice(tmp_path: Pat
     said = run("plants", str(tmp_path), "--on", ON).stdout.splitlines()
     assert "pear, pear, planted 2012, at the gate" in said
     assert "x, flurble nut (not in the library: its dates are guesses), place not given" in said
+
+
+def test_a_place_without_frost_or_chill_is_told_so_without_contradiction(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text('[place]\nlat = 5\nlon = 100\n[[plant]]\nkind = "apple"\n')
+    said = run("season", str(tmp_path), "--on", ON).stdout
+    assert "no frost likely" in said
+    assert "last frost past" not in said
+    assert "apple (nearly every winter)" in said
+
+
+def test_a_chance_is_not_told_twice(tmp_path: Path) -> None:
+    text = '[place]\nlat = 46.9\nlon = 15.9\n[[plant]]\nkind = "hardy kiwi"\nsex = "female"\n'
+    (tmp_path / "garden.toml").write_text(text)
+    said = run("partners", str(tmp_path), "--on", ON).stdout
+    assert "hardy-kiwi, lacks: no chance, no male hardy kiwi stands here\n" in said
+
+
+def test_without_a_warming_stated_only_the_climate_of_now_is_told(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n")
+    said = run("drift", str(tmp_path), "--on", ON).stdout
+    assert "2027, now:" in said
+    assert "warmer:" not in said

@@ -154,7 +154,7 @@ def plain(almanac: Almanac) -> Iterator[str]:
     """Everything in sentences, one thing a line."""
     drift = almanac.drift()
     yield stated_words(drift)
-    for n, c in enumerate(drift.climates):
+    for n, c in enumerate(drift.climates if drift.stated else drift.climates[:1]):
         warm = "now" if n == 0 else f"{_span(c.warming, '.1f', ' C')} warmer"
         last, first = words.likely(c.last_frost, drift.on), words.likely(c.first_frost, drift.on)
         yield f"{c.year}, {warm}:"

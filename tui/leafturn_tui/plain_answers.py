@@ -14,6 +14,7 @@ from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
+    from leafturn.partners.model import TreeReview
 
 LONG = 10_000
 WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
@@ -29,7 +30,8 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     yield from week.notice
     if week.quiet:
         yield week.quiet
-    yield from _first_plant(almanac)
+    if not week.lines:
+        yield from _first_plant(almanac)
     for line in week.lines:
         if line.state != "can wait":
             yield from _line(line, almanac, week.beyond_reach)
@@ -96,7 +98,8 @@ def season(almanac: Almanac) -> Iterator[str]:
         yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
     yield ""
     frost = whole.frost
-    yield f"last frost {words.likely(frost.last, on)}; {words.frost_gone(frost.last_gone)}"
+    gone = f"; {words.frost_gone(frost.last_gone)}" if frost.last.likely else ""
+    yield f"last frost {words.likely(frost.last, on)}{gone}"
     yield f"first frost of autumn {words.likely(frost.first, on)}"
     for cold in whole.frosts[1:]:
         last, first = words.likely(cold.last, on), words.likely(cold.first, on)
@@ -153,16 +156,27 @@ def partners(almanac: Almanac) -> Iterator[str]:
     for review in almanac.partners():
         if review.standing == "needs none":
             continue
-        chance = ("about " if review.guessed else "") + words.chance(review.adequacy)
-        spread = words.chance_range(review.low, review.high)
-        crop = f", a worthwhile crop {words.chance(review.crop)}" if review.crop is not None else ""
-        yield f"{review.plant}, {review.standing}: {chance} ({spread}){crop}, {review.weakest}"
+        yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}"
         for fix in review.fixes:
             effort = f"; {fix.effort}" if fix.effort else ""
             yield f"    {fix.what}: from {fix.year}, then {words.chance(fix.adequacy)}{effort}"
     alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
     if alone:
         yield f"needs none: {', '.join(alone)}"
+
+
+def _chances(review: TreeReview) -> str:
+    """The chance of enough pollen with its range, and that of a crop where it differs: nothing twice."""
+    chance, crop = words.chance(review.adequacy), review.crop
+    spread = words.chance_range(review.low, review.high)
+    told = "no chance" if chance == "none" else chance
+    if review.guessed and chance[:1].isdigit():
+        told = f"about {told}"
+    if spread != chance:
+        told += f" ({spread})"
+    if crop is None or words.chance(crop) == chance:
+        return told
+    return f"{told}, a worthwhile crop {words.chance(crop)}"
 
 
 def plants(almanac: Almanac) -> Iterator[str]:

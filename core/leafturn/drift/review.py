@@ -183,8 +183,8 @@ def _notes(stated: float, doubt: float, basis: str) -> tuple[str, ...]:
     said = []
     if stated == 0:
         said.append(
-            "The garden file states no warming, so none is reckoned and the years to come are as now. To "
-            "look ahead write warming_c_per_decade = 0.3, or what you hold likely, under [place]."
+            "To look ahead write warming_c_per_decade = 0.3, or what you hold likely, under [place]; until "
+            "then the years to come are as now."
         )
     else:
         said.append(

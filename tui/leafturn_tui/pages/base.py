@@ -145,15 +145,15 @@ def season_line(almanac: Almanac, width: int) -> str:
     heat, frost = heading.heat, heading.frost
     pace = words.ahead(heat.days_ahead)
     warm = f"heat {words.count(heat.to_date, 'degree-day')}, {pace}"
-    gone = words.frost_gone(frost.last_gone)
+    gone = f"; {words.frost_gone(frost.last_gone)}"
     last = f"last frost likely {words.likely(frost.last, almanac.on)}"
     short = f"last frost likely {words.day(frost.last.likely, almanac.on)}"
     if frost.last.likely is None:
-        last = short = "no frost likely"
+        last, short, gone = "no frost likely", "no frost likely", ""
     filled = f"; {safe_text(heading.filled)}" if heading.filled else ""
     return longest(
         [
-            f"{warm}; {last}; {gone}{filled}",
+            f"{warm}; {last}{gone}{filled}",
             f"{warm}; {last}{filled}",
             f"{warm}; {last}",
             f"{warm}; {short}",
