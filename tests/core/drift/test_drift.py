@@ -79,7 +79,7 @@ def test_without_a_statement_nothing_is_warmed_and_it_is_said(tmp_path: Path) ->
     file.write_text("\n".join(lines) + "\n", encoding="utf-8")
     found = open_almanac(copy, APRIL).drift()
     assert found.stated == 0
-    assert "states no warming" in found.notes[0]
+    assert "write warming_c_per_decade = 0.3" in found.notes[0]
     for row in found.plants:
         assert all(tuple(then.shift) == (0, 0, 0) for then in row.then)
         assert len({then.first_open for then in row.then}) == 1
