@@ -242,10 +242,12 @@ class Almanac:
         if open_now:
             return min(open_now, key=lambda j: (len(j.plants), -j.cost_of_delay)).why
         ahead = [(j.open.likely, j) for j in own if j.state in ("soon", "not yet") and j.open.likely]
+        answer = self.answers().get(plant_id)
+        said = (f"About its partner: {answer.said}, until it is asked again.",) if answer else ()
         if not ahead:
-            return (f"Nothing more is foreseen for {plant_id} this season.",)
+            return (f"Nothing more is foreseen for {plant_id} this season.", *said)
         job = min(ahead, key=lambda pair: (pair[0], pair[1].id))[1]
-        return (f"Nothing to do at {plant_id} yet: next is to {job.title}.", *job.why)
+        return (f"Nothing to do at {plant_id} yet: next is to {job.title}.", *said, *job.why)
 
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:

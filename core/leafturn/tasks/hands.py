@@ -42,11 +42,17 @@ def able(helper: Helper, job: Job, on: dt.date) -> bool:
 @dataclass
 class _Hands:
     helper: Helper
+    spent: float = 0.0
     minutes: float = 0.0
     jobs: list[str] = field(default_factory=list)
 
+    @property
+    def left(self) -> float:
+        """Minutes of the week that are left after what is done."""
+        return max(self.helper.hours_per_week * 60 - self.spent, 0.0)
+
     def fits(self, job: Job) -> bool:
-        return self.minutes + job.minutes <= self.helper.hours_per_week * 60 + 1e-9
+        return self.minutes + job.minutes <= self.left + 1e-9
 
 
 @dataclass(frozen=True)
@@ -59,7 +65,7 @@ class Allotment:
     beyond: tuple[str, ...]
 
 
-def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotment:
+def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Iterable[Job] = ()) -> Allotment:
     """Give each job, dearest to delay first, to the least burdened hands that can do it.
 
     A job for two people falls to a helper who comes as two or more, or to two able helpers together.
@@ -74,8 +80,12 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotm
         Empty means the steward alone.
     on : date
         The day of asking; helpers with days of their own come next on one of those.
+    done : iterable of Job
+        Those done this week: their minutes are no longer at hand.
     """
     hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
+    for job in done:
+        _spend(job, hands, on)
     taken: list[Job] = []
     waiting: list[Job] = []
     beyond: list[str] = []
@@ -95,12 +105,18 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Allotm
             h.jobs.append(job.id)
         taken.append(replace(job, who=" with ".join(h.helper.name for h in team)))
     loads = tuple(
-        HelperLoad(
-            name=h.helper.name, minutes=h.minutes, hours_at_hand=h.helper.hours_per_week, jobs=tuple(h.jobs)
-        )
+        HelperLoad(name=h.helper.name, minutes=h.minutes, hours_at_hand=h.left / 60, jobs=tuple(h.jobs))
         for h in hands
     )
     return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
+
+
+def _spend(job: Job, hands: Sequence[_Hands], on: dt.date) -> None:
+    """Take the minutes of a job that is done from the helper named in its note, else from the likeliest."""
+    named = [h for h in hands if h.helper.name == job.closed_by]
+    likely = likely_hands(job, [h.helper for h in hands], on) if not named else None
+    for h in named or [h for h in hands if likely is not None and h.helper.name in likely.split(" with ")]:
+        h.spent += job.minutes
 
 
 def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> str | None:

@@ -174,6 +174,7 @@ class JobMaker:
             wait_until=window.close.likely,
             harm=rule.harm,
             closed_on=standing.note.on if ended and standing.note else None,
+            closed_by=(standing.note.by or "") if ended and standing.note else "",
             cost_of_delay=(rule.harm + 0.1)
             / (min(days_left, LATE_DAYS) if standing.state == "late" else days_left),
         )

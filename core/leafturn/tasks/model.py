@@ -59,6 +59,8 @@ class Job:
         Cost of missing the window: 0 none, 1 slight, 2 a crop, 3 a plant or a person.
     closed_on : date or None
         When it was done or let go.
+    closed_by : str
+        Who noted that; empty if nobody is named.
     cost_of_delay : float
         What a day's waiting costs, in the round's own scale; higher comes first.
     """
@@ -92,6 +94,7 @@ class Job:
     wait_until: dt.date | None = None
     harm: float = 0.0
     closed_on: dt.date | None = None
+    closed_by: str = ""
     cost_of_delay: float = 0.0
 
 
@@ -124,7 +127,7 @@ class Line:
 
 @dataclass(frozen=True, kw_only=True)
 class HelperLoad:
-    """What falls to one helper this week."""
+    """What falls to one helper this week, and the hours that are left of it after what is done."""
 
     name: str
     minutes: float

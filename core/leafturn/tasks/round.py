@@ -35,7 +35,8 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
     pressing = [j for j in open_jobs if _presses(j, on, numbers)]
     chosen, left = few(pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on))
-    allotment = allot(chosen, garden.helpers, on)
+    done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
+    allotment = allot(chosen, garden.helpers, on, done)
     taken = _in_walking_order(allotment.taken)
     beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
@@ -73,6 +74,10 @@ def _closes_this_week(job: Job, on: dt.date) -> bool:
     return job.close.likely is not None and (job.close.likely - on).days < DAYS_A_WEEK
 
 
+def _closed_this_week(job: Job, on: dt.date) -> bool:
+    return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
+
+
 def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
     match job.state:
         case "soon" | "held":
@@ -82,7 +87,7 @@ def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
             days = numbers["passed_shown_days"] if job.harms_late else DAYS_A_WEEK
             return job.harm >= 1 and closed is not None and (on - closed).days <= days
         case "done" | "let go":
-            return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
+            return _closed_this_week(job, on)
         case _:
             return False
 

@@ -174,17 +174,19 @@ def live(folder: Path, first: dt.date, last: dt.date, *, work: bool = True) -> L
 def _worked(
     the_round: Round, on: dt.date, lived: Lived, truth: dict[str, dict[str, dt.date]]
 ) -> Iterator[Entry]:
-    """The notes of a day's work."""
+    """The notes of a day's work; the round says how many hours of the week are left."""
+    worked = 0.0
     monday = on - DAY * on.weekday()
     saturday = monday + DAY * SATURDAY
     jobs = sorted((j for j in the_round.jobs if j.state in ("due", "late")), key=lambda j: -j.cost_of_delay)
     for job in jobs:
         closes = job.close.likely
         waits = on != saturday and (closes is None or closes >= saturday + DAY * 7 * (on > saturday))
-        if waits or lived.minutes[monday] + job.minutes > the_round.hours_available * 60:
+        if waits or worked + job.minutes > the_round.hours_available * 60:
             continue
         entries = list(_notes_of(job, on, truth))
         if entries:
+            worked += job.minutes
             lived.minutes[monday] += job.minutes
             lived.done.append((on, job))
             lived.notes[on].update({job.plant, *job.plants})

@@ -96,3 +96,13 @@ def test_hours_are_never_exceeded_and_no_job_is_lost(wanted: list[Job]) -> None:
         assert load.minutes <= helper.hours_per_week * 60 + 1e-6
     assert sorted(j.id for j in (*result.taken, *result.waiting)) == sorted(j.id for j in wanted)
     assert all(j.who for j in result.taken)
+
+
+def test_what_is_done_this_week_is_no_longer_at_hand() -> None:
+    done = [job("mow", minutes=300, state="done", closed_on=DAY, closed_by="steward")]
+    allotted = allot([job("a", minutes=40), job("b", minutes=40)], [STEWARD], DAY, done)
+    assert [j.title for j in allotted.taken] == ["a"]
+    assert [j.title for j in allotted.waiting] == ["b"]
+    assert allotted.loads[0].hours_at_hand == 1
+    unnamed = [job("mow", minutes=300, state="done", closed_on=DAY)]
+    assert allot([], [STEWARD], DAY, unnamed).loads[0].hours_at_hand == 1

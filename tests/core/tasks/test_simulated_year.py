@@ -58,6 +58,8 @@ def check(lived: Lived, folder: Path) -> None:
     assert lived.unexplained() == []
     for the_round in lived.rounds.values():
         assert_hours_are_kept(the_round)
+    a_week = max(the_round.hours_available for the_round in lived.rounds.values()) * 60
+    assert all(minutes <= a_week + 1e-6 for minutes in lived.minutes.values())
 
 
 def assert_hours_are_kept(the_round: Round) -> None:
