@@ -20,6 +20,7 @@ from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui import words
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages
+from leafturn_tui.pages.one_job import told
 
 ROOT = Path(__file__).parents[2]
 ON = dt.date(2027, 4, 19)
@@ -135,3 +136,14 @@ def test_every_plant_has_its_page(demo: Almanac) -> None:
             await pilot.pause()
 
     asyncio.run(run())
+
+
+def test_a_jobs_own_page_names_who_the_round_gives_it_to(demo: Almanac) -> None:
+    week = demo.round()
+    given = [job for job in week.jobs if job.who and job.state in ("late", "due", "soon")]
+    assert given
+    for job in given:
+        own = demo.job(job.id)
+        assert own is not None
+        hands = next(lines[0] for title, lines in told(demo, own) if title == "where and who")
+        assert hands.endswith(f", {job.who}")

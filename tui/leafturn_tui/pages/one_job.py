@@ -71,15 +71,7 @@ def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
     if job.hold:
         until = f"until {words.day(job.hold.until, on)}" if job.hold.until else "with no end known"
         window.append(f"held {until}: {job.hold.reason}")
-    hands = [
-        part
-        for part in (
-            job.where,
-            words.minutes(job.minutes),
-            words.whose(job, on, almanac.round().beyond_reach),
-        )
-        if part
-    ]
+    hands = [part for part in (job.where, words.minutes(job.minutes), _whose(almanac, job)) if part]
     wants = [f"wants: {', '.join(job.demands)}"] if job.demands else []
     return [
         ("why", [*job.why, *basis(job)]),
@@ -88,6 +80,13 @@ def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
         ("take care", list(job.cautions)),
         ("its name in the journal", [job.id]),
     ]
+
+
+def _whose(almanac: Almanac, job: Job) -> str:
+    """Who does it; only the round gives out the jobs, so that of one not on it nothing is said."""
+    week = almanac.round()
+    given = next((j for j in (*week.jobs, *week.waiting) if j.id == job.id), None)
+    return words.whose(given, almanac.on, week.beyond_reach) if given else ""
 
 
 def basis(job: Job) -> list[str]:
