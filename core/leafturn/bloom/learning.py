@@ -4,7 +4,7 @@
 site's weather and from what was noted of the plant. Three things are kept apart in the answer: what the kind
 alone says (book), what the own dates alone say (own), and what is used.
 
-The method, and how well it does on records of ten kinds, are described in docs/skill.md.
+The method, and how well it does on fourteen series of records, are described in docs/skill.md.
 """
 
 from __future__ import annotations
