@@ -30,6 +30,7 @@ from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
 from leafturn.partners.strip import DayRow, PartnerDays
 from leafturn.score import Miss, Score
 from leafturn.season.ensemble import Likely
+from leafturn.season.trend import Warming
 from leafturn.soil.heat_rule import HotDays
 from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
 from leafturn.soil.spreading import Spread
@@ -47,6 +48,8 @@ from leafturn.views import (
     Season,
     Tonight,
 )
+from leafturn.weather_answers import Gap as WeatherGap
+from leafturn.weather_answers import Recorded, UsualMonth, WeatherKnown
 
 ON = dt.date(2027, 4, 19)
 
@@ -510,6 +513,23 @@ class FakeAlmanac:
 
     def drift_ready(self) -> bool:
         return True
+
+    def weather(self) -> WeatherKnown:
+        recorded = Recorded(
+            first=dt.date(2020, 1, 1),
+            last=ON,
+            known=2660,
+            days=2665,
+            longest_gaps=(WeatherGap(first=dt.date(2027, 2, 1), last=dt.date(2027, 2, 5)),),
+            set_aside=self.notes,
+        )
+        return WeatherKnown(
+            recorded=recorded,
+            basis="own record",
+            months=(UsualMonth(month=1, tmin_c=-5.0, tmax_c=2.5, strays_c=4.0, rain_mm=28.0),),
+            warming=Warming(per_year=0.03, doubt=0.015, years=7),
+            notes=(),
+        )
 
     def drift(self) -> Drift:
         return fake_drift(self.garden)

@@ -18,8 +18,9 @@ from textual import events
 from leafturn.faults import Fault
 from leafturn.garden.model import Garden, Helper, Place, Plant
 from leafturn.views import PlantCard
-from leafturn_tui import json_answers, plain_answers
+from leafturn_tui import json_answers, plain_answers, season_json
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.json_parts import json_text
 from leafturn_tui.pages import pages
 
 KEYS = [
@@ -148,14 +149,14 @@ def test_plain_answers_and_json(bad: str) -> None:
         assert not raw_controls(plain_answers.printed(answer(almanac))), name  # type: ignore[operator]
     assert not raw_controls(plain_answers.printed(plain_answers.the_round(almanac, None)))  # type: ignore[arg-type]
     for name, answer in json_answers.ANSWERS.items():
-        text = json_answers.text(answer(almanac))  # type: ignore[operator]
+        text = json_text(answer(almanac))  # type: ignore[operator]
         assert not raw_controls(text), name
         assert json.loads(text)["garden"] == bad
-    assert not raw_controls(json_answers.text(json_answers.the_round(almanac)))  # type: ignore[arg-type]
+    assert not raw_controls(json_text(json_answers.the_round(almanac)))  # type: ignore[arg-type]
     hit = almanac.tonight(-3.0).plants[0]
     night = replace(almanac.tonight(-3.0), plants=(replace(hit, plant=bad, kind=bad),), not_known=(bad,))
     assert not raw_controls(plain_answers.printed(plain_answers.tonight(almanac, night)))  # type: ignore[arg-type]
-    assert not raw_controls(json_answers.text(json_answers.tonight(almanac, night, bad)))  # type: ignore[arg-type]
+    assert not raw_controls(json_text(season_json.tonight(almanac, night, bad)))  # type: ignore[arg-type]
 
 
 def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.arguments import day_of, parser_for
+from leafturn_tui.json_parts import json_text, unreadable
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -67,13 +68,11 @@ def answering(command: str) -> Callable[[list[str], dt.date], int]:
         on = day_of(given.on, parser, today)
         if command == "plants" and given.kind is not None:
             return _tell_kind(given.kind, given.garden, on, given.json)
-        from leafturn_tui import json_answers
-
         try:
             almanac = open_garden(given.garden, on)
         except Unreadable as why:
             if given.json:
-                print(json_answers.text(json_answers.unreadable(why.fault, on)))
+                print(json_text(unreadable(why.fault, on)))
             raise
         helper = known_helper(almanac, given.helper, parser) if command == "round" else None
         return _answer(command, almanac, given.json, helper)
@@ -89,9 +88,9 @@ def _answer(command: str, almanac: Almanac, as_json: bool, helper: str | None) -
             return plain(almanac, plain_answers.the_round(almanac, helper))
         return plain(almanac, plain_answers.ANSWERS[command](almanac), faults=command != "check")
     if command == "round":
-        print(json_answers.text(json_answers.the_round(almanac, helper)))
+        print(json_text(json_answers.the_round(almanac, helper)))
     else:
-        print(json_answers.text(json_answers.ANSWERS[command](almanac)))
+        print(json_text(json_answers.ANSWERS[command](almanac)))
     return FAULTS if almanac.faults else FINE
 
 
@@ -99,7 +98,7 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     """Tell of a kind, by the garden's library; where no garden stands here, by the packaged one."""
     from leafturn.kind_cards import kind_card
     from leafturn.kinds.library import load_library
-    from leafturn_tui import json_answers, kind_answers, plain_answers
+    from leafturn_tui import kind_answers, plain_answers
 
     try:
         almanac = open_garden(garden, on)
@@ -110,7 +109,7 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
         library, place = load_library()[0], None
     card = kind_card(library, name)
     if as_json:
-        print(json_answers.text(kind_answers.as_json(card, place, on)))
+        print(json_text(kind_answers.as_json(card, place, on)))
     else:
         sys.stdout.write(plain_answers.printed(kind_answers.lines(card)))
     return FINE

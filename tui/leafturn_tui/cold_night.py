@@ -11,6 +11,7 @@ from leafturn.faults import Fault, Unreadable
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.answering import FAULTS, FINE, open_garden, plain
 from leafturn_tui.arguments import day_of, parser_for, split_garden
+from leafturn_tui.json_parts import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -60,13 +61,11 @@ def _understood(words: list[str]) -> tuple[str, float, str | None]:
 
 
 def _opened(garden: str, on: dt.date, *, as_json: bool) -> Almanac:
-    from leafturn_tui import json_answers
-
     try:
         return open_garden(garden, on)
     except Unreadable as why:
         if as_json:
-            print(json_answers.text(json_answers.unreadable(why.fault, on)))
+            print(json_text(unreadable(why.fault, on)))
         raise
 
 
@@ -84,12 +83,12 @@ def _answered(
     almanac: Almanac, celsius: float, question: str | None, *, as_json: bool, station: bool, note: bool
 ) -> int:
     from leafturn.journal.entries import Entry
-    from leafturn_tui import json_answers, plain_answers
+    from leafturn_tui import plain_answers, season_json
     from leafturn_tui.noting import keep
 
     night = almanac.tonight(celsius, at_station=station)
     if as_json:
-        print(json_answers.text(json_answers.tonight(almanac, night, question)))
+        print(json_text(season_json.tonight(almanac, night, question)))
         status = FAULTS if almanac.faults else FINE
     else:
         status = plain(almanac, plain_answers.tonight(almanac, night))
