@@ -20,15 +20,11 @@ from leafturn.cold_night import OLD_ENOUGH, tonight
 from leafturn.doubts import doubt_about
 from leafturn.drift.model import Drift
 from leafturn.drift.review import Progress as DriftProgress
-from leafturn.faults import Fault
-from leafturn.garden.model import Garden
 from leafturn.heap_answers import HeapView, heap_views
-from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
-from leafturn.journal.questions import standing, takeable
-from leafturn.kinds.library import Library
 from leafturn.larder import Larder, larder
-from leafturn.opening import Sources, read_sources
+from leafturn.open_garden import OpenGarden
+from leafturn.opening import read_sources
 from leafturn.partners.answers import Answer
 from leafturn.partners.model import SpareGiver, TreeReview
 from leafturn.partners.strip import PartnerDays, partner_days
@@ -37,7 +33,7 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.seasons import Seasons
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.thirst import GardenWater
-from leafturn.tasks.closings import task_id
+from leafturn.tasks.asking import job_named, why_of_plant
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
 from leafturn.views import Heading, NeedLine, PlantCard, Season, Tonight
@@ -62,7 +58,7 @@ def open_almanac(path: str | Path, on: dt.date) -> Almanac:
     return Almanac(read_sources(Path(path)), on)
 
 
-class Almanac:
+class Almanac(OpenGarden):
     """A garden on a day. Never changes: noting something gives a new almanac.
 
     Parameters
@@ -73,65 +69,10 @@ class Almanac:
         The day of asking.
     """
 
-    def __init__(self, sources: Sources, on: dt.date) -> None:
-        self._sources = sources
-        self.on = on
-
-    # ---- what is there -------------------------------------------------------------------
-
-    @property
-    def file(self) -> Path:
-        """The garden file."""
-        return self._sources.file
-
-    @property
-    def folder(self) -> Path:
-        """The folder that holds the garden's files."""
-        return self._sources.folder
-
-    @property
-    def garden(self) -> Garden:
-        """What the garden file says."""
-        return self._sources.garden
-
-    @property
-    def library(self) -> Library:
-        """The plant library, with the steward's own kinds."""
-        return self._sources.library
-
-    @property
-    def faults(self) -> tuple[Fault, ...]:
-        """What is wrong in the files."""
-        return self._sources.faults
-
     @property
     def notes(self) -> tuple[str, ...]:
         """What else is worth knowing about them."""
         return (*self._sources.notes, *self._seasons.notes)
-
-    @property
-    def read_only(self) -> bool:
-        """Whether notes cannot be written."""
-        return self._sources.journal.read_only
-
-    def stale(self) -> bool:
-        """Whether a file has changed since it was read."""
-        return self._sources.changed()
-
-    def reread(self) -> Almanac:
-        """The same garden and day, read again."""
-        return Almanac(read_sources(self.file, self._sources.store), self.on)
-
-    def at(self, on: dt.date) -> Almanac:
-        """The same garden on another day."""
-        return Almanac(self._sources, on)
-
-    # ---- answers -------------------------------------------------------------------------
-
-    @cached_property
-    def entries(self) -> tuple[Entry, ...]:
-        """Standing notes up to the day of asking, oldest first."""
-        return tuple(e for e in standing(self._sources.journal.entries) if e.on <= self.on)
 
     @cached_property
     def _seasons(self) -> Seasons:
@@ -219,13 +160,7 @@ class Almanac:
 
     def job(self, job_id: str) -> Job | None:
         """A job by its id; without year or number the one that is open now, else the next."""
-        exact = next((j for j in self._jobs if j.id == job_id), None)
-        if exact is not None:
-            return exact
-        asked = task_id(job_id)
-        found = [j for j in self._jobs if _same_job(j, asked.subject, asked.verb)]
-        rank = {"late": 0, "due": 0, "held": 1, "soon": 2, "not yet": 3, "passed": 4, "done": 5, "let go": 5}
-        return min(found, key=lambda j: rank[j.state], default=None)
+        return job_named(self._jobs, job_id)
 
     @cached_property
     def _week(self) -> Round:
@@ -237,17 +172,7 @@ class Almanac:
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         """Why there is, or is not yet, anything to do at a plant."""
-        own = [j for j in self._jobs if plant_id == j.plant or plant_id in j.plants]
-        open_now = [j for j in own if j.state in ("due", "late", "held")]
-        if open_now:
-            return min(open_now, key=lambda j: (len(j.plants), -j.cost_of_delay)).why
-        ahead = [(j.open.likely, j) for j in own if j.state in ("soon", "not yet") and j.open.likely]
-        answer = self.answers().get(plant_id)
-        said = (f"About its partner: {answer.said}, until it is asked again.",) if answer else ()
-        if not ahead:
-            return (f"Nothing more is foreseen for {plant_id} this season.", *said)
-        job = min(ahead, key=lambda pair: (pair[0], pair[1].id))[1]
-        return (f"Nothing to do at {plant_id} yet: next is to {job.title}.", *said, *job.why)
+        return why_of_plant(self._jobs, plant_id, self.answers().get(plant_id))
 
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
@@ -365,10 +290,6 @@ class Almanac:
         """One plant's card."""
         return self._cards.get(plant_id)
 
-    def book(self) -> tuple[BookLine, ...]:
-        """All notes up to the day, newest first (of one day the last written); marked if taken back."""
-        return book_lines(self._sources.journal.entries, self.on)
-
     @cached_property
     def _score(self) -> Score:
         def forecasts_on(day: dt.date) -> dict[str, BloomForecast]:
@@ -378,20 +299,7 @@ class Almanac:
 
     def needs(self) -> tuple[NeedLine, ...]:
         """What heat each plant takes to open: by the book, by own notes, and as used; most notes first."""
-        lines = [
-            NeedLine(
-                plant=f.plant,
-                kind=self.library.match(plant.kind).kind.name,
-                base=f.heat_base,
-                book=f.book_need,
-                own=f.own_need,
-                used=f.heat_need,
-                notes=f.own_notes,
-            )
-            for plant in self.garden.plants
-            if (f := self.forecasts.get(plant.id)) is not None
-        ]
-        return tuple(sorted(lines, key=lambda line: (-line.notes, line.used)))
+        return season_answers.needs(self.garden, self.library, self.forecasts)
 
     def score(self) -> Score:
         """How far last season's forecasts missed, beside a fixed date."""
@@ -409,35 +317,8 @@ class Almanac:
         able = {p: f for p, f in self.forecasts.items() if self._seasons.now.flowering.get(p, 1.0) >= 0.1}
         return harvest_guesses(able, now, now.axis.day(self.on), self.entries)
 
-    # ---- noting --------------------------------------------------------------------------
-
     def doubt(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""
         return doubt_about(
             entry, self.garden, self.forecasts, self.entries, self._seasons.weather.now, self.on
         )
-
-    def note(self, entry: Entry, written: dt.date) -> tuple[Almanac, Entry]:
-        """Append a note; the almanac that knows of it, and the note with its id."""
-        kept = self._sources.store.append(entry, written)
-        return self.reread(), kept
-
-    def note_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Almanac, tuple[Entry, ...]]:
-        """Append the notes of one act, all or, if they cannot be written, none."""
-        kept = self._sources.store.append_many(entries, written)
-        return self.reread(), kept
-
-    def takeable(self, skip: int = 0) -> Entry | None:
-        """The note that would be taken back next."""
-        found = list(takeable(self._sources.journal.entries))
-        return found[skip] if skip < len(found) else None
-
-    def take_back(self, entry_id: str, written: dt.date) -> tuple[Almanac, Entry]:
-        """Take a note back by another note; taking back a withdrawal restores."""
-        kept = self._sources.store.withdraw(entry_id, written)
-        return self.reread(), kept
-
-
-def _same_job(job: Job, subject: str, verb: str) -> bool:
-    hyphened = job.verb.replace(" ", "-")
-    return (job.plant, hyphened) in ((subject, verb), (verb, subject))

@@ -14,8 +14,9 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.frost_answers import frost, frost_free, frost_trend, frosts
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BBCH
+from leafturn.kinds.library import Library
 from leafturn.season.ensemble import Ensemble
-from leafturn.views import Heading, Heat, Season
+from leafturn.views import Heading, Heat, NeedLine, Season
 
 FloatArray = NDArray[np.float64]
 
@@ -163,3 +164,21 @@ def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
     if forecast.own_notes and ensemble.sureness == "own record":
         return forecast.basis
     return wording.weakest(forecast.basis, ensemble.sureness)
+
+
+def needs(garden: Garden, library: Library, forecasts: Mapping[str, BloomForecast]) -> tuple[NeedLine, ...]:
+    """What heat each plant takes to open: by the book, by own notes, and as used; most notes first."""
+    lines = [
+        NeedLine(
+            plant=f.plant,
+            kind=library.match(plant.kind).kind.name,
+            base=f.heat_base,
+            book=f.book_need,
+            own=f.own_need,
+            used=f.heat_need,
+            notes=f.own_notes,
+        )
+        for plant in garden.plants
+        if (f := forecasts.get(plant.id)) is not None
+    ]
+    return tuple(sorted(lines, key=lambda line: (-line.notes, line.used)))
