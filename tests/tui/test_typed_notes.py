@@ -123,3 +123,25 @@ def test_a_look_that_cannot_be_read_is_said(typed: str, said: str) -> None:
 
 def test_a_sentence_about_a_crown_is_kept_in_its_words() -> None:
     assert notes.understand(["crown", "thinner", "than", "last", "year"], GARDEN, ON).what == "note"
+
+
+@pytest.mark.parametrize(
+    ("typed", "seen", "more"),
+    [
+        ("set early-plum good", "good", None),
+        ("set early-plum None", "none", None),
+        ("set early-plum poor, frost on 5 Apr", "poor", "frost on 5 Apr"),
+    ],
+)
+def test_how_a_plant_set(typed: str, seen: str, more: str | None) -> None:
+    entry = notes.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.plant, entry.set, entry.text) == ("set", "early-plum", seen, more)
+
+
+def test_a_set_that_cannot_be_read_is_said_and_other_settings_are_kept_in_their_words() -> None:
+    with pytest.raises(notes.NotUnderstood, match="none, poor, fair or good"):
+        notes.understand(["set", "early-plum", "lots"], GARDEN, ON)
+    with pytest.raises(notes.NotUnderstood, match="early-plum"):
+        notes.understand(["set", "erly-plum", "good"], GARDEN, ON)
+    for text in ("set the gate post upright", "set three traps"):
+        assert notes.understand(text.split(), GARDEN, ON).what == "note"

@@ -56,6 +56,7 @@ examples:
   leafturn tonight weir-meadow 27F --note
   leafturn note weir-meadow bloom early-plum --stage "full bloom" --on yesterday
   leafturn note weir-meadow harvest quince "4.5 kg"
+  leafturn note weir-meadow set early-plum good
   leafturn note weir-meadow reading bay-2 58
   leafturn note weir-meadow "slow-worm under the compost lid"
   leafturn done weir-meadow bay-2:turn --by "saturday pair" --minutes 35

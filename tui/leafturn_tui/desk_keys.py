@@ -88,7 +88,10 @@ def _note(desk: Desk) -> None:
 
     def preview(text: str) -> str:
         if not text.strip():
-            return "any words; or: bloom PLANT, harvest PLANT 4.5 kg, reading HEAP 58, crown PLANT 33%"
+            return (
+                "any words; or: bloom PLANT, harvest PLANT 4.5 kg, set PLANT good, reading HEAP 58, "
+                "crown PLANT 33%"
+            )
         entry = understood(text)
         return notes.told(entry, on) if entry.what != "note" or entry.plant else "kept in these words"
 

@@ -17,6 +17,7 @@ from leafturn.journal.entries import BBCH, Entry
 from leafturn_tui.words import day, two_figures
 
 STAGES = ("first open", "full bloom", "petal fall", "none this year")
+SETS = ("none", "poor", "fair", "good")
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 
 _AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
@@ -145,6 +146,15 @@ def crown(plant: str, seen: str, on: dt.date) -> Entry:
     return Entry(on=on, what="crown", plant=plant, live_percent=percent, text=signs or None)
 
 
+def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
+    """The note of how a plant set: "good", and what else there is to say of it."""
+    first, _, more = seen.strip().partition(" ")
+    word, besides = first.lower().strip(" ,;:"), more.strip(" ,;:") or None
+    if word not in SETS:
+        raise NotUnderstood(f"a set is {', '.join(SETS[:-1])} or {SETS[-1]}: set quince fair")
+    return Entry(on=on, what="set", plant=plant, set=word, text=besides)  # type: ignore[arg-type]
+
+
 def understand(
     words: Sequence[str],
     garden: Garden,
@@ -153,9 +163,8 @@ def understand(
     stage_words: str = "first open",
     typed: str | None = None,
 ) -> Entry:
-    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "reading HEAP DEGREES", "crown PLANT 33%".
-
-    Anything else is kept as plain words.
+    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
+    "crown PLANT 33%"; anything else is kept as plain words.
 
     Parameters
     ----------
@@ -187,6 +196,8 @@ def understand(
         return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
     if kind == "crown" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in SETS]):
+        return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     return plain_words(" ".join(words) if typed is None else typed, garden, on)
 
 

@@ -23,6 +23,7 @@ Note something. It is kept word for word unless it begins in one of these ways:
 
   bloom PLANT [--stage STAGE]     stages: first open, full bloom, petal fall, none this year
   harvest PLANT AMOUNT            "4.5 kg", "10 lb", "2 baskets"
+  set PLANT none|poor|fair|good   how it set fruit
   reading HEAP DEGREES            58, 58C or 136F
   crown PLANT PERCENT [SIGNS]     how much of a crown lives, as 33%, and what else was seen
 """
