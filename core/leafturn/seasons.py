@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
+from typing import NamedTuple
 
 from leafturn import wording
 from leafturn.bloom.forecast import forecast_blooms
@@ -147,6 +148,14 @@ class OneSeason:
         return Anchors(self.state)
 
 
+class _Climate(NamedTuple):
+    """Normals known before a season and by now, and the trend of the years before it."""
+
+    before: Normals
+    now: Normals
+    warming: Warming
+
+
 class Seasons:
     """The season that holds a day, and the one after.
 
@@ -163,6 +172,7 @@ class Seasons:
         self._entries = entries
         self._on = on
         self.axis = SeasonAxis.holding(on, sources.garden.place.southern)
+        self._climates: dict[SeasonAxis, _Climate] = {}
 
     @cached_property
     def record(self) -> DailyRecord | None:
@@ -171,27 +181,30 @@ class Seasons:
             self._sources.record, self._entries, self._on, self._sources.garden.place.frost_pocket_c
         )
 
-    @cached_property
-    def _known_before(self) -> DailyRecord | None:
-        """The record as it stood before this season, so that what is usual stands still through a season."""
-        return with_noted_weather(self.record, (), self.axis.first - DAY)
+    def _climate(self, axis: SeasonAxis) -> _Climate:
+        """What was known before a season began, so that what is usual stands still through it.
 
-    @cached_property
-    def _normals_before(self) -> Normals:
-        garden = self._sources.garden
-        return normal_year(garden.place, garden.climate, self._known_before)
+        Of a season still to come, what was known before this one.
+        """
+        begun = axis if axis.first <= self._on else self.axis
+        if begun not in self._climates:
+            garden = self._sources.garden
+            known = with_noted_weather(self.record, (), begun.first - DAY)
+            before = normal_year(garden.place, garden.climate, known)
+            own = before.basis == "own record"
+            now = before if own else normal_year(garden.place, garden.climate, self.record)
+            self._climates[begun] = _Climate(before=before, now=now, warming=warming_of(known, before))
+        return self._climates[begun]
 
-    @cached_property
+    @property
     def normals(self) -> Normals:
         """Those known before the season; where there was too little of a record, what is known by now."""
-        garden = self._sources.garden
-        known = self._normals_before
-        own = known.basis == "own record"
-        return known if own else normal_year(garden.place, garden.climate, self.record)
+        return self._climate(self.axis).now
 
-    @cached_property
+    @property
     def warming(self) -> Warming:
-        return warming_of(self._known_before, self._normals_before)
+        """The trend of the years before this season."""
+        return self._climate(self.axis).warming
 
     @cached_property
     def _past(self) -> PastHeat:
@@ -249,9 +262,9 @@ class Seasons:
 
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._on, axis.first - DAY)
-        normals = self._normals_before if axis == self.axis else self.normals
-        usual = build_ensemble(axis, self.record, normals, before)
-        ahead = build_ensemble(axis, self.record, self.normals, self._on, warming=self.warming.per_year)
+        climate = self._climate(axis)
+        usual = build_ensemble(axis, self.record, climate.before, before)
+        ahead = build_ensemble(axis, self.record, climate.now, self._on, warming=climate.warming.per_year)
         now = self._with_cold(ahead)
         weather = SeasonWeather(
             now=now,
