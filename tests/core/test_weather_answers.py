@@ -74,3 +74,12 @@ def test_what_was_set_aside_is_told_once(tmp_path: Path, seattle_garden: Path) -
     )
     said = run("check", str(tmp_path), "--on", "2015-02-01").stdout
     assert said.count("was set aside as wrong") == 1
+
+
+def test_a_weather_file_without_known_columns_is_named_and_no_unit_is_guessed(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text('[place]\nlat = 46.9\nlon = 15.9\nweather = "wx.csv"\n')
+    (tmp_path / "wx.csv").write_text("Date,MaxT,MinT\n2026-01-01,9,3\n")
+    said = run("weather", str(tmp_path), "--on", "2026-02-01").stdout
+    assert "No weather could be read from wx.csv: leafturn check says why." in said
+    said = run("check", str(tmp_path), "--on", "2026-02-01").stdout
+    assert "The column maxt of wx.csv is not used. Did you mean tmax_c or tmax_f?" in said

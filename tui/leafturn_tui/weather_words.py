@@ -25,7 +25,9 @@ BASES = {
 def lines(almanac: Almanac) -> Iterator[str]:
     """Record, usual year, warming."""
     known = almanac.weather()
-    if known.recorded is None:
+    if known.recorded is None and almanac.garden.place.weather:
+        yield f"No weather could be read from {almanac.garden.place.weather}: leafturn check says why."
+    elif known.recorded is None:
         yield 'No weather was recorded here: name a file under [place], weather = "weather.csv".'
     else:
         yield from _recorded(known.recorded)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.faults import Fault, did_you_mean
+from leafturn.faults import Fault, nearest_word
 
 FloatArray = NDArray[np.float64]
 Conversion = Callable[[FloatArray], FloatArray]
@@ -101,10 +101,18 @@ def layout_of(header: str, name: str, line: int, faults: list[Fault], notes: lis
             fault(f"no column holds the daily {reading}.", f"Name it {' or '.join(twins)}.")
     for column in dict.fromkeys(filter(None, columns)):
         if column not in KNOWN_COLUMNS:
-            near = did_you_mean(column, KNOWN_COLUMNS)
-            notes.append(f"The column {column} of {name} is not used." + (f" {near}" if near else ""))
+            notes.append(f"The column {column} of {name} is not used. {_meant(column)}".strip())
         elif columns.count(column) > 1:
             fault(f"the column {column} stands there twice; the first was used.", "Keep one of them.")
     if "tmin" not in values or "tmax" not in values:
         return None
     return Layout(separator=separator, names=tuple(columns), date=columns.index("date"), values=values)
+
+
+def _meant(column: str) -> str:
+    """The known names nearest to a column's, of both units: which it holds, only its writer knows."""
+    near = nearest_word(column, KNOWN_COLUMNS)
+    if near is None:
+        return ""
+    twins = next((twins for twins in QUANTITIES.values() if near in twins), (near,))
+    return f"Did you mean {' or '.join(twins)}?"
