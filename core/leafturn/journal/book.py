@@ -97,6 +97,8 @@ def _what(entry: Entry) -> str:
         case "cold":
             return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
         case "answered":
+            if entry.text and (entry.answer or "").startswith("fix: "):
+                return f"{plant}: fix chosen"  # the text that follows names it in full
             return f"{plant}: {entry.answer or 'answered'}"
         case "sheet":
             lines = len(entry.closes)
