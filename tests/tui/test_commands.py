@@ -404,3 +404,19 @@ def test_without_a_warming_stated_only_the_climate_of_now_is_told(tmp_path: Path
     said = run("drift", str(tmp_path), "--on", ON).stdout
     assert "2027, now:" in said
     assert "warmer:" not in said
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("rond", "{small}"), "there is no such folder, file or command. Did you mean round?"),
+        (("{small}", "--onn", "2027-04-19"), "Unrecognized arguments: --onn"),
+        (("card", "{small}"), "Give one card, as in: leafturn card weir-meadow month."),
+        (("tonight", "{small}"), "How cold? Write the night's minimum too: leafturn tonight {small} -3."),
+        (("done", "{small}", "bay-2:turn", "--minutes", "abc"), "'abc' is no number of minutes; write 35."),
+    ],
+)
+def test_a_slip_is_told_what_to_write(words: tuple[str, ...], said: str, small: Path) -> None:
+    found = run(*(word.format(small=small) for word in words))
+    assert found.returncode == 2
+    assert said.format(small=small) in found.stderr

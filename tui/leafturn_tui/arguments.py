@@ -111,14 +111,15 @@ def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) ->
 
 def split_garden(words: list[str]) -> tuple[str, list[str]]:
     """The garden and the rest of the words; the garden may be left out where the rest can stand alone."""
-    if len(words) > 1 and _is_garden(words[0]):
+    if len(words) > 1 and is_garden(words[0]):
         return words[0], words[1:]
     if len(words) > 1 and _looks_like_path(words[0]):
         raise Unreadable(Fault(file=words[0], line=None, message="there is no such folder or file."))
     return ".", words
 
 
-def _is_garden(word: str) -> bool:
+def is_garden(word: str) -> bool:
+    """Whether a word names a folder or a TOML file that is there."""
     path = Path(word)
     return path.is_dir() or (path.suffix == ".toml" and path.is_file())
 

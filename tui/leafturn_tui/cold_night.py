@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from leafturn.faults import Fault, Unreadable
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.answering import FAULTS, FINE, open_garden, plain
-from leafturn_tui.arguments import day_of, parser_for, split_garden
+from leafturn_tui.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.json_parts import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 
@@ -51,6 +51,8 @@ def _plain_minus(word: str) -> str:
 def _understood(words: list[str]) -> tuple[str, float, str | None]:
     """The garden, the degrees Celsius, and what to ask about them."""
     garden, rest = split_garden(words)
+    if len(rest) == 1 and is_garden(rest[0]):
+        raise NotATemperature(f"how cold? Write the night's minimum too: leafturn tonight {rest[0]} -3")
     try:
         return garden, *read_temperature(" ".join(rest))
     except NotATemperature:

@@ -69,7 +69,7 @@ def _run(words: list[str], today: dt.date) -> int:
 def _pages(words: list[str], today: dt.date) -> int:
     parser = parser_for("", ABOUT)
     parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
-    given = parser.parse_args(words)
+    given, more = parser.parse_known_args(words)
     if not Path(given.garden).exists():
         near = "" if os.sep in given.garden else did_you_mean(given.garden, COMMANDS)
         raise Unreadable(
@@ -77,6 +77,8 @@ def _pages(words: list[str], today: dt.date) -> int:
                 file=given.garden, line=None, message="there is no such folder, file or command.", hint=near
             )
         )
+    if more:
+        parser.error(f"unrecognized arguments: {' '.join(more)}")
     return _show(open_garden(given.garden, day_of(given.on, parser, today)), follow=given.on is None)
 
 

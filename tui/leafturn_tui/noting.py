@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import datetime as dt
 import sys
 from typing import TYPE_CHECKING
@@ -71,9 +72,12 @@ def done(words: list[str], today: dt.date) -> int:
 
 
 def _minutes(text: str) -> float:
-    number = float(text)
+    try:
+        number = float(text)
+    except ValueError:
+        number = -1.0
     if not 0 <= number <= 10_000:
-        raise ValueError(text)
+        raise argparse.ArgumentTypeError(f"{text!r} is no number of minutes; write 35")
     return number
 
 

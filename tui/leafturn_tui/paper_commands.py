@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.faults import Unreadable, did_you_mean
 from leafturn_tui.answering import known_helper, open_garden, plain
-from leafturn_tui.arguments import UNREADABLE, day_of, parser_for, split_garden
+from leafturn_tui.arguments import UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.safe_text import safe_text
 
@@ -130,7 +130,8 @@ def card(words: list[str], today: dt.date) -> int:
     )
     given = parser.parse_intermixed_args(words)
     garden, rest = split_garden(given.words)
-    if len(rest) != 1:
+    only_a_garden = len(given.words) == 1 and rest[0] not in KINDS and is_garden(rest[0])
+    if len(rest) != 1 or only_a_garden:
         parser.error("give one card, as in: leafturn card weir-meadow month")
     almanac = open_garden(garden, day_of(given.on, parser, today))
     try:
