@@ -146,7 +146,7 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
         f"{_path_metres(path)}"
         for path in found.paths
     ]
-    seats = [f"{name} is {metres:.1f} m off" for name, metres in (*found.seats[:3], *found.roofs[:3])]
+    seats = [f"{metres:.1f} m off: {name}" for name, metres in (*found.seats[:3], *found.roofs[:3])]
     tree = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}"
     if not _targets(found):
         return (
