@@ -21,6 +21,9 @@ from leafturn.views import Heading, Heat, NeedLine, Season
 FloatArray = NDArray[np.float64]
 
 BASE_C = 5.0
+# Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
+# warm year's heat is matched only in the next one: rules of thumb.
+SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
 LEAST_SAID_DAYS, LEAST_SAID_CHANCE = 0.5, 0.2  # less is not worth a sentence: rule of thumb
 
 
@@ -99,22 +102,34 @@ def _questioned(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
 
 
 def heat(weather: SeasonWeather, on: dt.date) -> Heat:
-    """Degree-days so far against the usual year, and how many days that is ahead (negative: behind)."""
+    """Degree-days so far against the usual year, and how many days that is ahead (negative: behind).
+
+    The days are None in the cold of the year.
+    """
     axis = weather.axis
     start, today = axis.day(axis.start), axis.day(on)
     to_date = weather.now_heat.to_date(BASE_C, start) if today >= start else 0.0
     usual = np.median(weather.usual_heat.cumulative(BASE_C, start), axis=0)
     normal = float(usual[min(max(today, 0), len(usual) - 1)]) if today >= start else 0.0
-    ahead = _days_ahead(usual, to_date, normal, today)
+    ahead = _days_ahead(usual, to_date, today) if today >= start else None
     return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=ahead)
 
 
-def _days_ahead(usual: FloatArray, to_date: float, normal: float, today: int) -> int:
-    """Days between today and the day on which the usual year reaches today's heat."""
-    if normal <= 0.0 or not 0 <= today < len(usual):
-        return 0
-    reached = int(np.searchsorted(usual, to_date - 1e-6, side="left"))
-    return min(reached, len(usual) - 1) - today
+def _days_ahead(usual: FloatArray, to_date: float, today: int) -> int | None:
+    """Days between today and the day on which the usual year reaches today's heat.
+
+    None where either lies in the cold of the year: so little warmth is gained there that a mild week would
+    read as months.
+    """
+    if not 0 <= today < len(usual):
+        return None
+    reached = min(int(np.searchsorted(usual, to_date - 1e-6, side="left")), len(usual) - 1)
+    gains = np.convolve(np.gradient(usual), np.full(15, 1 / 15), mode="same")
+    best = int(np.argmax(gains))
+    told = all(
+        gains[day] > gains[best] * (SPRING_GAIN if day < best else AUTUMN_GAIN) for day in (today, reached)
+    )
+    return reached - today if told else None
 
 
 def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonEvent]:

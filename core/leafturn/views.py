@@ -12,12 +12,15 @@ from leafturn.season.ensemble import Likely
 
 @dataclass(frozen=True, kw_only=True)
 class Heat:
-    """Degree-days above `base` [degC d] since the season's start, against this garden's usual year."""
+    """Degree-days above `base` [degC d] since the season's start, against this garden's usual year.
+
+    `days_ahead` is None in the cold of the year, when heat tells nothing of it.
+    """
 
     base: float
     to_date: float
     normal: float
-    days_ahead: int
+    days_ahead: int | None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -129,3 +129,14 @@ def test_a_date_that_half_the_years_hardly_have_is_told_with_its_late_side() -> 
     on = dt.date(2027, 4, 19)
     told = wording.about(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), on)
     assert told == "about 1 May (up to 9 May, or never)"
+
+
+@pytest.mark.parametrize(
+    ("day", "told"), [("2015-05-10", True), ("2015-11-20", False), ("2015-12-20", False)]
+)
+def test_heat_tells_no_days_ahead_in_the_cold_of_the_year(day: str, told: bool, seattle_garden: Path) -> None:
+    """Seattle 2015 (NOAA) was warm: in December its heat over the usual would read as months ahead."""
+    heat = open_almanac(seattle_garden, dt.date.fromisoformat(day)).heading().heat
+    assert heat.to_date > 0
+    assert (heat.days_ahead is not None) == told
+    assert heat.days_ahead is None or 5 <= heat.days_ahead <= 40

@@ -55,11 +55,14 @@ def window_word(job: Job, on: dt.date) -> str:
 def season_words(heading: Heading) -> str:
     """How the season stands, in one sentence."""
     days, last = heading.heat.days_ahead, heading.frost.last
-    pace = "The season is as usual"
+    pace = "" if days is None else "The season is as usual; "
     if days:
-        pace = f"The season is {wording.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}"
+        pace = f"The season is {wording.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
     if last.likely is None:
-        return f"{pace}; no frost is likely."
-    if heading.frost.last_gone >= 0.95:
-        return f"{pace}; the last frost is past."
-    return f"{pace}; last frost {wording.about(last, heading.on)}."
+        frost = "no frost is likely"
+    elif heading.frost.last_gone >= 0.95:
+        frost = "the last frost is past"
+    else:
+        frost = f"last frost {wording.about(last, heading.on)}"
+    said = f"{pace}{frost}."
+    return f"{said[0].upper()}{said[1:]}"

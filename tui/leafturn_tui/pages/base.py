@@ -143,8 +143,8 @@ def season_line(almanac: Almanac, width: int) -> str:
     """The second line of every page: heat and frost."""
     heading = almanac.heading()
     heat, frost = heading.heat, heading.frost
-    pace = words.ahead(heat.days_ahead)
-    warm = f"heat {words.count(heat.to_date, 'degree-day')}, {pace}"
+    pace = f", {said}" if (said := words.ahead(heat.days_ahead)) else ""
+    warm = f"heat {words.count(heat.to_date, 'degree-day')}{pace}"
     gone = f"; {words.frost_gone(frost.last_gone)}"
     last = f"last frost likely {words.likely(frost.last, almanac.on)}"
     short = f"last frost likely {words.day(frost.last.likely, almanac.on)}"
@@ -157,8 +157,8 @@ def season_line(almanac: Almanac, width: int) -> str:
             f"{warm}; {last}{filled}",
             f"{warm}; {last}",
             f"{warm}; {short}",
-            f"heat {round(heat.to_date)}, {pace}; {short}",
-            f"heat {round(heat.to_date)}, {pace}",
+            f"heat {round(heat.to_date)}{pace}; {short}",
+            f"heat {round(heat.to_date)}{pace}",
         ],
         width,
     )
