@@ -35,6 +35,24 @@ def terminal(garden: Path) -> Iterator[Terminal]:
         yield opened
 
 
+@pytest.fixture(scope="module")
+def looking() -> Iterator[Terminal]:
+    """The demo itself, open for all that only look."""
+    with Terminal([str(ROOT / "demo_garden"), "--on", ON.isoformat()], size=(80, 24)) as opened:
+        opened.wait_for("What needs hands this week?")
+        opened.settle()
+        yield opened
+
+
+@pytest.fixture
+def reading(looking: Terminal) -> Terminal:
+    """The same, back on the first line of the Round."""
+    looking.press("escape", "escape", "escape", "1", "home")
+    looking.wait_for("What needs hands this week?")
+    looking.settle()
+    return looking
+
+
 def journal_entries(garden: Path) -> list[dict[str, object]]:
     files = sorted((garden / "journal").glob("*.toml"))
     return [e for f in files for e in tomllib.loads(f.read_text(encoding="utf-8")).get("entry", [])]
@@ -100,40 +118,40 @@ def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:
 # ---- why -----------------------------------------------------------------------------------------
 
 
-def test_why_tells_the_cause_first_with_todays_number(terminal: Terminal) -> None:
-    to_row(terminal, "turn bay-2")
-    terminal.press("w")
-    terminal.wait_for("turn bay-2: why")
-    at = next(n for n, line in enumerate(terminal.lines) if "turn bay-2: why" in line)
-    told = " ".join(line.strip() for line in terminal.lines[at + 1 :])
+def test_why_tells_the_cause_first_with_todays_number(reading: Terminal) -> None:
+    to_row(reading, "turn bay-2")
+    reading.press("w")
+    reading.wait_for("turn bay-2: why")
+    at = next(n for n, line in enumerate(reading.lines) if "turn bay-2: why" in line)
+    told = " ".join(line.strip() for line in reading.lines[at + 1 :])
     assert re.match(r"bay-2 was \d+ C on .* and \d+ C", told)
     assert "Basis:" in told
 
 
-def test_why_not_yet_of_a_plant_without_a_job_gives_dates(garden: Path, terminal: Terminal) -> None:
-    told = " ".join(open_almanac(garden, ON).why_plant("quince"))
-    terminal.press("f")
-    terminal.type("quince")
-    terminal.press("enter", "w")
-    terminal.wait_for(told[:20])
+def test_why_not_yet_of_a_plant_without_a_job_gives_dates(reading: Terminal) -> None:
+    told = " ".join(open_almanac(ROOT / "demo_garden", ON).why_plant("quince"))
+    reading.press("f")
+    reading.type("quince")
+    reading.press("enter", "w")
+    reading.wait_for(told[:20])
     assert "yet" in told
     assert re.search(r"\d+ (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)", told)
-    assert told.split(".")[0] in " ".join(" ".join(line.split()) for line in terminal.lines)
+    assert told.split(".")[0] in " ".join(" ".join(line.split()) for line in reading.lines)
 
 
 # ---- like jobs in one line, to whom, and a hold lifted ---------------------------------------------
 
 
-def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(terminal: Terminal) -> None:
-    assert "more below" not in terminal.text
-    under = to_row(terminal, "can wait")
+def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(reading: Terminal) -> None:
+    assert "more below" not in reading.text
+    under = to_row(reading, "can wait")
     number = int(re.search(r"(\d+) more job", under)[1])  # type: ignore[index]
-    terminal.press("enter")
-    terminal.wait_for("What can wait, and until when?")
-    listed = [line for line in terminal.lines[3:] if re.search(r"till \d+ \w+", line)]
+    reading.press("enter")
+    reading.wait_for("What can wait, and until when?")
+    listed = [line for line in reading.lines[3:] if re.search(r"till \d+ \w+", line)]
     assert len(listed) == number
-    terminal.press("escape")
-    terminal.wait_for("What needs hands this week?")
+    reading.press("escape")
+    reading.wait_for("What needs hands this week?")
 
 
 def test_several_alike_are_put_off_at_once_and_taken_back_at_once(garden: Path, terminal: Terminal) -> None:
@@ -167,13 +185,13 @@ def test_a_job_is_given_to_a_helper_by_name_and_back(garden: Path, terminal: Ter
     assert "steward" not in terminal.row("  turn bay-2")
 
 
-def test_giving_says_what_a_helper_lacks(garden: Path, terminal: Terminal) -> None:
-    number = len(journal_entries(garden))
-    to_row(terminal, "turn bay-2")
-    terminal.press("a")
-    terminal.wait_for("bench helper, though it wants lift")
-    terminal.press("escape")
-    assert len(journal_entries(garden)) == number
+def test_giving_says_what_a_helper_lacks(reading: Terminal) -> None:
+    number = len(journal_entries(ROOT / "demo_garden"))
+    to_row(reading, "turn bay-2")
+    reading.press("a")
+    reading.wait_for("bench helper, though it wants lift")
+    reading.press("escape")
+    assert len(journal_entries(ROOT / "demo_garden")) == number
 
 
 def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, terminal: Terminal) -> None:
@@ -200,21 +218,21 @@ def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, terminal: Termin
 # ---- a cold night typed in -------------------------------------------------------------------------
 
 
-def test_a_cold_night_is_typed_in_and_told_plant_by_plant(terminal: Terminal) -> None:
-    terminal.press("t")
-    terminal.type("-3")
-    terminal.press("enter")
-    terminal.wait_for("early-plum")
-    assert re.search(r"early-plum.*\d+ in 100", terminal.text)
+def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: Terminal) -> None:
+    reading.press("t")
+    reading.type("-3")
+    reading.press("enter")
+    reading.wait_for("early-plum")
+    assert re.search(r"early-plum.*\d+ in 100", reading.text)
 
 
-def test_fahrenheit_is_turned_to_celsius_and_asked_about(terminal: Terminal) -> None:
-    terminal.press("t")
-    terminal.type("-3F")
-    terminal.press("enter")
+def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: Terminal) -> None:
+    reading.press("t")
+    reading.type("-3F")
+    reading.press("enter")
     # -3 degF is (-3 - 32) / 1.8 = -19.4 degC, by definition of the scales.
-    terminal.wait_for("-19.4 C")
-    assert "?" in terminal.row("-19.4 C") or "sure" in terminal.text
+    reading.wait_for("-19.4 C")
+    assert "?" in reading.row("-19.4 C") or "sure" in reading.text
 
 
 # ---- a bloom in two keys -------------------------------------------------------------------------
