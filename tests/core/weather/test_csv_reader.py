@@ -170,7 +170,7 @@ def test_a_missing_file_and_a_folder(tmp_path):
 def test_columns_that_are_not_used_are_said(read):
     reading = read("date,tmin_c,tmax_c,rain_m,wind\n2024-03-01,1,9,0,3\n")
     assert reading.record is not None
-    assert "Did you mean rain_mm?" in reading.notes[0]
+    assert "Did you mean rain_mm or rain_in?" in reading.notes[0]
     assert "wind" in reading.notes[1]
 
 
