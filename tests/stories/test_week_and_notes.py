@@ -102,7 +102,7 @@ def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:
     terminal.wait_for("noted: done: turn bay-2")
     assert "next time" in terminal.text
     assert terminal.row("  turn bay-2")[2:].startswith("done")
-    assert hours_of(terminal.text) < before
+    terminal.wait_for(lambda text: hours_of(text) < before)
     assert journal_entries(garden)[-1]["what"] == "done"
     assert terminal.leave() == 0
     with Terminal([str(garden), "--on", ON.isoformat()]) as again:
