@@ -16,6 +16,8 @@ from leafturn.garden.reading import GardenReading, read_garden
 from leafturn.journal.entries import Entry
 from leafturn.journal.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.model import Kind
+from leafturn.kinds.naming import fold
 from leafturn.partners.settings import read_settings
 from leafturn.tasks.moments import NoMoment, read_moment
 from leafturn.tasks.own_rules import read_own_rules
@@ -175,7 +177,19 @@ def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:
         match = library.match(plant.kind)
         if not match.exact and match.sentence:
             said.setdefault(match.sentence, plant.line)
+        if plant.cultivar and (meant := _cultivar_slip(library, match.kind, plant.cultivar)):
+            said.setdefault(f'"{plant.cultivar}" was read as {meant}.', plant.line)
     return [f"{reading.file.name}, line {line}: {sentence}" for sentence, line in said.items()]
+
+
+def _cultivar_slip(library: Library, kind: Kind, name: str) -> str | None:
+    """The cultivar a misspelt name was taken for; None where it was written in words the library has."""
+    found = library.cultivar(kind, name)
+    if found is None:
+        return None
+    cultivar, facts = found
+    known = {word for said in (cultivar, *facts.also_called) for word in fold(said).split()}
+    return None if known & set(fold(name).split()) else cultivar
 
 
 def _unmatched(entries: Iterable[Entry], garden: Garden) -> Iterable[str]:

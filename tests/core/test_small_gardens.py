@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from leafturn.almanac import open_almanac
 from leafturn.garden.reading import read_garden
 from leafturn.weather.reading import read_weather
 
@@ -45,3 +47,13 @@ def test_the_seattle_weather_is_whole_and_in_degrees_celsius(seattle_garden: Pat
     years = np.arange("2012-01-01", "2016-01-01", dtype="datetime64[D]").astype("datetime64[Y]")
     frosty = [int((record.tmin[years == np.datetime64(year)] < 0).sum()) for year in ("2012", "2013", "2015")]
     assert frosty == [18, 26, 10]
+
+
+def test_a_misspelt_cultivar_is_told_as_it_was_read(tmp_path: Path) -> None:
+    """Silently taken for its clone, "Comise" would be no partner of Comice, and nobody would know why."""
+    rows = "".join(
+        f'[[plant]]\nkind = "pear"\ncultivar = "{name}"\n' for name in ("Comise", "comice", "Nobody")
+    )
+    (tmp_path / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n" + rows)
+    said = [n for n in open_almanac(tmp_path, dt.date(2027, 4, 19)).notes if "was read as" in n]
+    assert said == ['garden.toml, line 4: "Comise" was read as Comice.']
