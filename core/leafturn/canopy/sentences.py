@@ -31,15 +31,16 @@ def crown_words(
     if trend.per_year >= 0 or bare.likely is None:
         yield f"{live}; {len(looks)} looks show no decline."
         return
-    span = f"{bare.early}-{bare.late}" if bare.late is not None else f"{bare.early} or much later"
-    yield f"{live}, falling {-trend.per_year:.1f} a year; bare about {bare.likely} ({span})"
+    span = f" ({bare.early}-{bare.late})" if bare.late is not None else f" ({bare.early} or much later)"
+    told = "" if bare.early == bare.late == bare.likely else span
+    yield f"{live}, falling {-trend.per_year:.1f} a year; bare about {bare.likely}{told}"
     yield "Trees rarely keep to a line: a dry year or a storm hurries it, a wet one may hold it up."
 
 
 def _ask_for_a_look(plant: Plant) -> str:
     return (
-        f"A job for August, when leaves tell: look at the crown of {plant.id} and note how much of it lives "
-        '(an entry with what = "crown" and live_percent).'
+        f"A job for August, when leaves tell: look at the crown of {plant.id} and note it as: "
+        f"crown {plant.id} 33%, with how much of it lives."
     )
 
 

@@ -13,7 +13,7 @@ from leafturn.canopy.crowns import Crowns, FloatArray, base_share, density, soli
 from leafturn.canopy.growth import Growths, growth_of
 from leafturn.canopy.light import Points, light_shares, optical_depths
 from leafturn.canopy.sky import Sampling
-from leafturn.garden.model import Garden, Point
+from leafturn.garden.model import Garden, Plant, Point
 from leafturn.garden.numbers import Numbers
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
@@ -33,7 +33,7 @@ class Course:
 
 
 class Stand:
-    """All placed plants with their growth.
+    """All placed plants with their growth; one to be planted only after `year` is not among them.
 
     Parameters
     ----------
@@ -51,7 +51,7 @@ class Stand:
     ) -> None:
         self.numbers = numbers
         self.year = year
-        self.plants = [p for p in garden.plants if p.point is not None and p.state != "gone"]
+        self.plants = [p for p in garden.plants if _stands(p, year)]
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
         self.kinds = [library.match(p.kind).kind for p in self.plants]
         self.growth = [growth_of(p, library, numbers, year) for p in self.plants]
@@ -210,6 +210,12 @@ class Stand:
             year = self.year + passed
             dense = self.density(self.crowns(year), live, stands)
             yield year, self.mean_light(self.depths(year, sampling, dense), sampling)
+
+
+def _stands(plant: Plant, year: int) -> bool:
+    """Whether a plant has a place and is in the ground in a year: not gone, and not planted later."""
+    planted = plant.year is None or plant.year <= year
+    return plant.point is not None and plant.state != "gone" and planted
 
 
 def _through(kind: Kind, *, leaf: bool) -> float:

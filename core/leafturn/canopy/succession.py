@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn import wording
 from leafturn.canopy.elder import YearRange
 from leafturn.canopy.growth import Growth, grown_radius, growth_of
 from leafturn.canopy.model import Succession, Successor
@@ -215,16 +216,27 @@ def _says(
 ) -> tuple[str, ...]:
     if not found:
         return (f"No tree here stands ready for the gap in {fall_year}.", plant_by)
-    sizes = ", ".join(
-        f"{s.plant} {s.at_fall[1]:.0f} m ({s.at_fall[0]:.0f}-{s.at_fall[2]:.0f})" for s in found
-    )
-    early = half.early if half.early is not None else "?"
-    late = half.late if half.late is not None else "later"
+    sizes = ", ".join(f"{s.plant} {_size(*s.at_fall)}" for s in found)
     if half.likely is None:
         gap = f"they come to cover {100 * most:.0f} % of the gap at most"
     else:
-        gap = f"gap half covered about {half.likely} ({early}-{late})"
+        gap = f"gap half covered about {half.likely}{_between(half)}"
     told = [f"Next canopy by {fall_year}: {sizes}; {gap}."]
     if uncovered:
-        told.append(f"The gap lies open about {uncovered} years.")
+        told.append(f"The gap lies open about {wording.count(uncovered, 'year')}.")
     return (*told, plant_by)
+
+
+def _size(slow: float, likely: float, quick: float) -> str:
+    """A height with its range; one metre told once where the range is no wider."""
+    low, high = f"{slow:.0f}", f"{quick:.0f}"
+    return f"{likely:.0f} m" if low == high else f"{likely:.0f} m ({low}-{high})"
+
+
+def _between(half: YearRange) -> str:
+    """The range of a year; nothing where it is that year alone."""
+    if half.early == half.late == half.likely:
+        return ""
+    early = half.early if half.early is not None else "?"
+    late = half.late if half.late is not None else "later"
+    return f" ({early}-{late})"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 import pytest
 
@@ -119,3 +120,49 @@ def test_short_lived_kinds_are_told_with_the_year_to_raise_new_ones() -> None:
     assert past.endswith("raise new ones now")
     assert later.startswith(f"old: {old} years old")
     assert 2028 <= int(later.rsplit(" ", 1)[1]) <= 2036
+
+
+import time, datetime as dt
+from leafturn.almanac import open_almanac, Almanac
+
+t = time.perf_counter()
+a = open_almanac("demo_garden", dt.date(2026, 5, 19))
+a.round()
+print("open+round", time.perf_counter() - t)
+for d in range(5):
+    t = time.perf_counter()
+    b = a.at(dt.date(2026, 5, 20) + dt.timedelta(days=d))
+    b.jobs()
+    r = b.round()
+    print("at+round", round(time.perf_counter() - t, 3), len(r.jobs), len(r.waiting))
+import cProfile, pstats
+
+p = cProfile.Profile()
+p.enable()
+b = a.at(dt.date(2026, 5, 30))
+b.round()
+p.disable()
+pstats.Stats(p).sort_stats("cumulative").print_stats(45)
+
+
+def test_a_tree_planted_later_is_not_in_the_canopy_yet() -> None:
+    found = canopy(
+        Plant(id="oak", kind="sessile oak", point=Point(0, 0), year=1990),
+        Plant(id="pear", kind="pear", point=Point(4, 0), year=2028),
+    )
+    assert [drawn.plant for drawn in found.plants] == ["oak"]
+    assert "pear" not in " ".join(found.elders[0].says)
+
+
+def test_the_look_asked_for_is_told_as_it_is_typed() -> None:
+    found = canopy(Plant(id="oak", kind="sessile oak", point=Point(0, 0), year=1990))
+    assert "note it as: crown oak 33%" in " ".join(found.elders[0].says)
+
+
+def test_a_range_no_wider_than_its_middle_is_told_once() -> None:
+    old = Plant(id="ash", kind="common ash", point=Point(0, 0), year=1900, state="dead standing", height_m=20)
+    grown = Plant(id="pear", kind="pear", point=Point(2, 0), year=1920, role=("successor",), height_m=11)
+    said = " ".join(canopy(old, grown).elders[0].succession.says)
+    assert "pear 11 m" in said
+    assert not re.search(r"(\d+)-\1\)", said)
+    assert not re.search(r"about 1 years", said)
