@@ -122,29 +122,6 @@ def test_short_lived_kinds_are_told_with_the_year_to_raise_new_ones() -> None:
     assert 2028 <= int(later.rsplit(" ", 1)[1]) <= 2036
 
 
-import time, datetime as dt
-from leafturn.almanac import open_almanac, Almanac
-
-t = time.perf_counter()
-a = open_almanac("demo_garden", dt.date(2026, 5, 19))
-a.round()
-print("open+round", time.perf_counter() - t)
-for d in range(5):
-    t = time.perf_counter()
-    b = a.at(dt.date(2026, 5, 20) + dt.timedelta(days=d))
-    b.jobs()
-    r = b.round()
-    print("at+round", round(time.perf_counter() - t, 3), len(r.jobs), len(r.waiting))
-import cProfile, pstats
-
-p = cProfile.Profile()
-p.enable()
-b = a.at(dt.date(2026, 5, 30))
-b.round()
-p.disable()
-pstats.Stats(p).sort_stats("cumulative").print_stats(45)
-
-
 def test_a_tree_planted_later_is_not_in_the_canopy_yet() -> None:
     found = canopy(
         Plant(id="oak", kind="sessile oak", point=Point(0, 0), year=1990),
