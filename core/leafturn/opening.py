@@ -20,7 +20,7 @@ from leafturn.kinds.model import Kind
 from leafturn.kinds.naming import fold
 from leafturn.partners.settings import read_settings
 from leafturn.tasks.moments import NoMoment, read_moment
-from leafturn.tasks.own_rules import read_own_rules
+from leafturn.tasks.own_rules import read_own_rules, replaced
 from leafturn.tasks.rules import load_rules
 from leafturn.toml_guard import decode_toml
 from leafturn.toml_lines import TomlLines
@@ -78,10 +78,11 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     own = reading.folder / OWN_KINDS
     library, library_faults = load_library(own if own.exists() else None)
     garden, job_faults = _own_jobs_checked(reading)
-    own_faults = read_own_rules(garden.own_rules, reading.file.name)[1]
+    own_rules, own_faults = read_own_rules(garden.own_rules, reading.file.name, library, garden.plants)
     faults = [*reading.faults, *job_faults, *own_faults, *_rule_faults(reading)]
     faults += [*library_faults, *journal.faults]
     notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
+    notes += replaced(garden.own_rules, reading.file.name, own_rules)
     record = None
     if reading.garden.place.weather:
         weather = read_weather(reading.folder / reading.garden.place.weather, reading.garden.place.weather)

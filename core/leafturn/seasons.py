@@ -291,7 +291,7 @@ class Seasons:
     def jobs(self) -> Iterator[Job]:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
-        book = book_of(self._sources.garden.own_rules)
+        book = book_of(self._sources.garden, self._sources.library)
         closings = Closings(self._entries, self._sources.garden.place.southern)
         yield from self._maker(
             self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)

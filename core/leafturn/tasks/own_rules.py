@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 import msgspec
 
 from leafturn.faults import Fault, did_you_mean
-from leafturn.tasks.moments import NoMoment, read_moment
-from leafturn.tasks.rules import Rule, RuleBook, RuleFile, load_rules, rule_book
+from leafturn.garden.model import Garden, Plant
+from leafturn.kinds.library import Library, load_library
+from leafturn.tasks.rule_checks import complaints
+from leafturn.tasks.rules import Applies, Rule, RuleBook, RuleFile, load_rules, rule_book
 
 # What a rule of one's own need not say.
 USUAL: Mapping[str, object] = {
@@ -24,16 +26,18 @@ EXAMPLE = (
 )
 
 
-def book_of(tables: Sequence[Mapping[str, Any]]) -> RuleBook:
+def book_of(garden: Garden, library: Library) -> RuleBook:
     """All rules in force in a garden; one of its own with the id of a packaged rule takes its place.
 
     Parameters
     ----------
-    tables : sequence of mapping
-        The tables `[[rule]]` as they stand; those that cannot be read are left out.
+    garden : Garden
+        Its tables `[[rule]]`; those that cannot be used are left out.
+    library : Library
+        Whose kinds and traits a rule may name.
     """
     packaged = load_rules()
-    own, _ = read_own_rules(tables, "")
+    own, _ = read_own_rules(garden.own_rules, "", library, garden.plants)
     if not own:
         return packaged
     return rule_book((
@@ -42,22 +46,38 @@ def book_of(tables: Sequence[Mapping[str, Any]]) -> RuleBook:
 
 
 def read_own_rules(
-    tables: Sequence[Mapping[str, Any]], file: str
+    tables: Sequence[Mapping[str, Any]],
+    file: str,
+    library: Library | None = None,
+    plants: Iterable[Plant] = (),
 ) -> tuple[tuple[Rule, ...], tuple[Fault, ...]]:
-    """The rules that can be used, and a fault with its line for each that cannot."""
-    rules, faults = [], []
+    """The rules that can be used, and a fault with its line for each that cannot.
+
+    Parameters
+    ----------
+    library : Library or None
+        Whose kinds and traits a rule may name; the packaged one if none is given.
+    plants : iterable of Plant
+        Those of the garden, whose kinds a rule may name even if the library does not know them.
+    """
+    rules: list[Rule] = []
+    faults: list[Fault] = []
+    if not tables:
+        return (), ()
+    library = library or load_library()[0]
+    grown = {library.match(plant.kind).kind.name for plant in plants}
     for number, table in enumerate(tables, 1):
         written = {key: value for key, value in table.items() if key != "line"}
         verb = written.get("verb")
         best = {"best": written["close"]} if "close" in written else {}
-        filled = {**USUAL, "id": f"own-{verb or number}", **best, **written}
+        filled = {**USUAL, "id": f"own-{number}-{verb}", **best, **written}
         name = f"rule {verb!r}" if isinstance(verb, str) else f"rule {number}"
         try:
             rule = msgspec.convert(filled, Rule)
         except msgspec.ValidationError as error:
             message, hint = f"{name} is left out: {_plainly(str(error))}", _hint(written)
         else:
-            wrong = next(_complaints(rule), None)
+            wrong = next(complaints(rule, library, grown), None)
             if wrong is None:
                 rules.append(rule)
                 continue
@@ -66,21 +86,18 @@ def read_own_rules(
     return tuple(rules), tuple(faults)
 
 
-def _complaints(rule: Rule) -> Iterator[str]:
-    for key in ("open", "best", "close"):
-        phrases = getattr(rule, key)
-        for phrase in (phrases,) if isinstance(phrases, str) else phrases:
-            try:
-                read_moment(phrase)
-            except NoMoment as error:
-                yield f"{key} = {error}"
-    holds = load_rules().holds
-    for hold in rule.holds:
-        if hold not in holds:
-            known = f"Holds are: {', '.join(holds)}."
-            yield f"there is no hold {hold!r}. {known} {did_you_mean(hold, holds)}".strip()
-    if ":" in rule.verb:
-        yield "its verb holds a colon, which parts the words of a job's id."
+def replaced(tables: Sequence[Mapping[str, Any]], file: str, rules: Sequence[Rule]) -> Iterator[str]:
+    """A note for each of the usable `rules` of one's own that stands in for one of the program's."""
+    packaged = {rule.id: rule for rule in load_rules().rules}
+    used = {rule.id for rule in rules}
+    for table in tables:
+        name = table.get("id")
+        if isinstance(name, str) and name in used and name in packaged:
+            line = f", line {table['line']}" if table.get("line") else ""
+            yield (
+                f'{file}{line}: your rule with id "{name}" takes the place of the program\'s own '
+                f"({packaged[name].verb}). Not meant? Give it another id, or none."
+            )
 
 
 def _plainly(error: str) -> str:
@@ -93,7 +110,10 @@ def _plainly(error: str) -> str:
 
 def _hint(written: Mapping[str, Any]) -> str:
     """What to write instead: the nearest key of a slip, else an example."""
-    for key in written:
-        if key not in Rule.__struct_fields__:
-            return did_you_mean(key, Rule.__struct_fields__) or EXAMPLE
+    applies = written.get("applies")
+    inner = applies if isinstance(applies, Mapping) else {}
+    for keys, known in ((written, Rule.__struct_fields__), (inner, Applies.__struct_fields__)):
+        for key in keys:
+            if key not in known:
+                return did_you_mean(key, known) or EXAMPLE
     return EXAMPLE

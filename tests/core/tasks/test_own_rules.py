@@ -8,10 +8,14 @@ from pathlib import Path
 import pytest
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
+from leafturn.kinds.library import load_library
+from leafturn.opening import read_sources
 from leafturn.soil.spreading import amount_words
 from leafturn.tasks.moments import read_moment
 from leafturn.tasks.own_rules import read_own_rules
+from leafturn.tasks.rule_checks import complaints
 from leafturn.tasks.rules import load_rules
 
 GARDEN = """
@@ -100,6 +104,23 @@ WHOLE = {"verb": "x", "title": "x {name}", "applies": {}, "open": "04-01", "clos
         (WHOLE | {"verb": "x:y"}, "colon"),
         (WHOLE | {"holds": ["rain"]}, "hold"),
         ({"verb": 3}, "left out"),
+        (WHOLE | {"applies": {"kinds": ["peer"]}}, "Did you mean pear?"),
+        (WHOLE | {"applies": {"traits": ["pomme"]}}, "Did you mean pome?"),
+        (WHOLE | {"applies": {"without_traits": ["nutt"]}}, "Did you mean nut?"),
+        (WHOLE | {"applies": {"habits": ["treee"]}}, "Did you mean tree?"),
+        (WHOLE | {"applies": {"layers": ["canopi"]}}, "Did you mean canopy?"),
+        (WHOLE | {"applies": {"partners": ["lack"]}}, "Did you mean lacks?"),
+        (WHOLE | {"applies": {"subject": "heap", "stages": ["workin"]}}, "Did you mean working?"),
+        (WHOLE | {"applies": {"parts": ["fruits"]}}, "Did you mean fruit?"),
+        (WHOLE | {"applies": {"trait": ["pome"]}}, "Did you mean traits?"),
+        (WHOLE | {"title": "x {nam}"}, "Did you mean {name}?"),
+        (WHOLE | {"minutes": -4}, "minutes = -4"),
+        (WHOLE | {"harm": 99}, "harm = 99"),
+        (WHOLE | {"open": "05-01", "close": "04-01"}, "never comes after"),
+        (WHOLE | {"open": "11-15", "close": "02-01"}, "winter = true"),
+        (WHOLE | {"open": "bloom end", "close": "2 d before first open"}, "never comes after"),
+        (WHOLE | {"open": "3 w after ripe", "close": "2 w after ripe"}, "never comes after"),
+        (WHOLE | {"open": "heat 200 above 5", "close": "heat 100 above 5"}, "never comes after"),
     ],
 )
 def test_every_slip_in_an_own_rule_is_said(table: dict[str, object], said: str) -> None:
@@ -107,6 +128,50 @@ def test_every_slip_in_an_own_rule_is_said(table: dict[str, object], said: str) 
     assert rules == ()
     assert fault.line == 7
     assert said in fault.sentence()
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        WHOLE | {"open": "11-15", "close": "02-01", "winter": True},
+        WHOLE | {"open": "bloom end", "close": "3 w after full bloom"},  # the weather decides
+        WHOLE | {"open": "heat 100 above 5", "close": "3 w after heat 100 above 5"},
+        WHOLE | {"open": "04-01", "close": "04-01", "harm": 3, "minutes": 0, "title": "look round"},
+        WHOLE | {"applies": {"kinds": ["pear"], "traits": ["pome"], "habits": ["tree"]}},
+    ],
+)
+def test_what_may_be_meant_is_let_stand(table: dict[str, object]) -> None:
+    rules, faults = read_own_rules([table], "garden.toml")
+    assert faults == ()
+    assert len(rules) == 1
+
+
+def test_every_packaged_rule_would_pass_as_a_rule_of_ones_own() -> None:
+    library = load_library()[0]
+    assert [(r.id, said) for r in load_rules().rules for said in complaints(r, library)] == []
+
+
+def test_a_kind_that_only_the_garden_knows_may_be_named() -> None:
+    library = load_library()[0]
+    plant = Plant(kind="zzyzx weed")
+    table = WHOLE | {"applies": {"kinds": [library.match(plant.kind).kind.name]}}
+    assert read_own_rules([table], "garden.toml", library, [plant])[1] == ()
+    assert len(read_own_rules([table], "garden.toml", library)[1]) == 1
+
+
+def test_two_rules_of_ones_own_with_one_verb_both_stand() -> None:
+    rules, _ = read_own_rules([WHOLE, WHOLE | {"open": "04-02"}], "garden.toml")
+    assert len({rule.id for rule in rules}) == 2
+
+
+def test_taking_the_place_of_a_packaged_rule_is_said_in_a_note(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(
+        GARDEN.replace('verb = "sow under"', 'id = "spring-mulch"\nverb = "spring mulch"')
+    )
+    (note,) = [note for note in read_sources(tmp_path).notes if "takes the place" in note]
+    line = GARDEN.splitlines().index('verb = "sow under"')
+    assert f"line {line}" in note
+    assert '"spring-mulch"' in note
 
 
 def test_wind_makes_a_look_over_job_the_next_day_and_done_it_is_gone(tmp_path: Path) -> None:
