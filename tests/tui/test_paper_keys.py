@@ -84,6 +84,14 @@ def test_another_weeks_sheet_is_refused(almanac: FakeAlmanac) -> None:
     assert len(seen.almanac.log) == 1
 
 
+def test_a_sheet_entered_the_week_after_says_on_which_day_it_is_noted(almanac: FakeAlmanac) -> None:
+    noted, _ = week_paper.make_sheet(almanac)  # type: ignore[arg-type]
+    later = dataclasses.replace(noted, on=ON + dt.timedelta(days=9))  # type: ignore[arg-type,type-var]
+    found = week_paper.ticks(later, "1")
+    assert found.said.endswith("noted on 28 Apr, though the sheet is of 19 Apr")
+    assert "though the sheet" not in week_paper.ticks(noted, "1").said
+
+
 def test_a_line_done_before_is_not_noted_twice(almanac: FakeAlmanac) -> None:
     again = ("e", "1", "enter")
     seen = press("p", "enter", *again, *again, almanac=almanac)

@@ -22,6 +22,7 @@ from leafturn.papers.words import names, season_words
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.pages import job_keys
 from leafturn_tui.safe_text import safe_text
+from leafturn_tui.words import day
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -106,4 +107,6 @@ def ticks(almanac: Almanac, typed: str) -> Ticks:
         said.append(f"noted before: {', '.join(already)}")
     if seen:
         said.append(f"what was seen ({names(seen)}) is still to be noted, with b or n")
+    if entries and sheet.on.isocalendar()[:2] != almanac.on.isocalendar()[:2]:
+        said.append(f"noted on {day(almanac.on)}, though the sheet is of {day(sheet.on)}")
     return Ticks(entries=tuple(entries), said=f"sheet {sheet.number}: {'; '.join(said)}")

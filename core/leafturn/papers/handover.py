@@ -154,6 +154,9 @@ def _dangers(sheaf: Sheaf, dangers: Sequence[str]) -> None:
 
 def _first_year(sheaf: Sheaf, book: Handover) -> None:
     _heading(sheaf, "The first year")
+    if not any(job.best.likely for job in book.year):
+        sheaf.say("No job is foreseen in the twelve months from the day this was written.")
+        return
     sheaf.say(
         "Month by month, with the day each is best done by as foreseen when this was written. The program "
         "says the day anew every week, and why. Jobs of little weight are only counted."
@@ -194,6 +197,8 @@ def _reasons(sheaf: Sheaf, book: Handover) -> None:
     for standing in book.plants:
         if standing.plant.state != "gone":
             guilds.setdefault(standing.plant.guild or "", []).append(standing)
+    if not guilds:
+        sheaf.say("No plant stands in the garden file.")
     for guild in sorted(guilds, key=lambda g: (g == "", list(guilds).index(g))):
         sheaf.blank()
         if guild or len(guilds) > 1:

@@ -6,6 +6,7 @@ from leafturn.papers.lines import cells
 from leafturn.tasks.model import Job
 
 _NOT_BEFORE, _PLAIN_DATES = "Not before ", "Its time runs from "  # as leafturn.tasks.reasons begins them
+_TONIGHT, _ABOUT_TODAY = "Tonight ", ("Today", "Best today")
 _CLAUSE_ENDS = (". ", "; ", ": ", ", ", " (")
 
 
@@ -30,6 +31,8 @@ def amount(job: Job) -> str:
 
 def one_line(when: str, why: str, width: int) -> str:
     """When and why as one line if a whole clause of the reason fits; else both in full."""
+    if why.startswith(_TONIGHT) and when in _ABOUT_TODAY:
+        when = ""  # "Today: Tonight may reach -3 C" says the day twice
     said = f"{when}: {why}" if when and why else when or why
     if cells(said) <= width:
         return said

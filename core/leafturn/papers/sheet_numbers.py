@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from leafturn import wording
 from leafturn.journal.entries import Entry
 
+MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
+
 _NUMBER = re.compile(r"(\d{1,2})-?([A-Za-z]{1,2})(?![A-Za-z])")
 
 
@@ -91,7 +93,8 @@ def ticked(typed: str, sheets: Sequence[KeptSheet], on: dt.date) -> tuple[KeptSh
     Raises
     ------
     NotOnSheet
-        If there is no such sheet, no such line, or something that is no number. Nothing is ticked then.
+        If there is no such sheet, it is more than `MOST_DAYS` old, there is no such line, or something is
+        no number. Nothing is ticked then.
     """
     if not sheets:
         raise NotOnSheet("no sheet has been written yet; p writes one")
@@ -100,6 +103,7 @@ def ticked(typed: str, sheets: Sequence[KeptSheet], on: dt.date) -> tuple[KeptSh
     if found := _NUMBER.match(text):
         sheet = _named(f"{int(found[1])}-{found[2].upper()}", sheets)
         text = text[found.end() :]
+    _not_too_old(sheet, on)
     words = re.sub(r"\band\b", " ", text.replace(",", " ")).split()
     lines = [_line(word, sheet) for word in words]
     if not lines:
@@ -108,18 +112,23 @@ def ticked(typed: str, sheets: Sequence[KeptSheet], on: dt.date) -> tuple[KeptSh
 
 
 def _named(number: str, sheets: Sequence[KeptSheet]) -> KeptSheet:
-    last = sheets[-1]
-    known = next((s for s in reversed(sheets) if s.number == number and _week(s.on) == _week(last.on)), None)
-    if known is not None:
-        return known
-    older = next((s for s in reversed(sheets) if s.number == number), None)
-    if older is None:
+    known = next((s for s in reversed(sheets) if s.number == number), None)
+    if known is None:
+        last = sheets[-1]
         raise NotOnSheet(
             f"there is no sheet {number}; the last one is {last.number} of {wording.day(last.on)}"
         )
-    week = f"sheet {number} is of another week, that of {wording.day(older.on, last.on)}"
-    way = f"to enter it, first go to its day {older.on.isoformat()}"
-    raise NotOnSheet(f"{week}; the last one is {last.number}; {way}")
+    return known
+
+
+def _not_too_old(sheet: KeptSheet, on: dt.date) -> None:
+    """Refuse a sheet whose jobs were hardly done about today: they belong to days of their own."""
+    days = (on - sheet.on).days
+    if days > MOST_DAYS:
+        raise NotOnSheet(
+            f"sheet {sheet.number} is of {wording.day(sheet.on, on)}, {days} days ago; "
+            f"to enter it, first go to its day {sheet.on.isoformat()}"
+        )
 
 
 def _line(word: str, sheet: KeptSheet) -> int:

@@ -152,3 +152,28 @@ def test_any_names_keep_to_the_width_and_come_out_safe(names: list[str], said: l
     )  # fmt: skip
     assert all(cell_len(line) <= 72 for line in lines)
     assert all(safe_text(line) == line for line in lines)
+
+
+def test_in_an_empty_garden_no_heading_stands_over_nothing() -> None:
+    empty = msgspec.structs.replace(GARDEN, plants=(), helpers=())
+    lines = handover_book(
+        book(
+            garden=empty,
+            lost=(),
+            plants=(),
+            year=(),
+            dangers=(),
+            partners=(),
+            learnt=(),
+            questions=(),
+            notes=0,
+        )
+    )
+    under = [
+        next((later for later in lines[n + 1 :] if later), "")
+        for n, line in enumerate(lines)
+        if line and not line.strip("-")
+    ]
+    assert under
+    assert all(not said.isupper() for said in under)
+    assert "No plant stands in the garden file." in under

@@ -70,12 +70,25 @@ def test_what_cannot_be_ticked_is_said(typed: str, said: str) -> None:
         ticked(typed, [SHEET], ON)
 
 
-def test_a_sheet_of_another_week_is_refused_with_the_way_to_enter_it() -> None:
+def test_a_sheet_is_entered_up_to_ten_days_later() -> None:
+    (sheet,) = written((ON, ("a", "b")))
+    assert ticked("2", [sheet], ON + dt.timedelta(days=10)) == (sheet, (2,))
+    with pytest.raises(NotOnSheet, match=r"16-A is of 19 Apr, 11 days ago.*go to its day 2027-04-19"):
+        ticked("2", [sheet], ON + dt.timedelta(days=11))
+
+
+def test_a_sheet_of_the_week_before_is_entered_by_its_number() -> None:
     older, newer = written((ON, ("a", "b")), (ON + dt.timedelta(weeks=1), ("c", "d")))
-    with pytest.raises(NotOnSheet, match=r"16-A is of another week.*2027-04-19"):
-        ticked("16-A 1", [older, newer], newer.on)
-    # On its own day it is the last one.
-    assert ticked("16-A 1", [older], ON)[0] == older
+    assert ticked("16-A 1", [older, newer], newer.on) == (older, (1,))
+    assert ticked("1", [older, newer], newer.on) == (newer, (1,))
+
+
+def test_a_number_that_comes_again_each_year_is_that_of_the_last_year() -> None:
+    first, second = written((ON, ("a",)), (dt.date(2028, 4, 17), ("b",)))
+    assert first.number == second.number
+    assert ticked("16-A 1", [first, second], second.on)[0] == second
+    with pytest.raises(NotOnSheet, match="364 days ago"):
+        ticked("16-A 1", [first], second.on)
 
 
 def test_an_older_sheet_of_the_same_week_can_be_entered_by_its_number() -> None:

@@ -14,6 +14,7 @@ from rich.cells import cell_len
 
 from leafturn.garden.model import Helper
 from leafturn.papers.lines import WIDTH, Sheaf, cells, shortened, wrap
+from leafturn.papers.reasons import one_line
 from leafturn.papers.week_sheet import LENGTH, Occasion, WeekSheet, week_sheet
 from leafturn.tasks.model import Hold, Job
 from leafturn_tui.safe_text import safe_text
@@ -201,3 +202,10 @@ def test_words_are_cut_only_where_they_are_wider_than_the_line() -> None:
     sheaf = Sheaf(str, 20)
     sheaf.say("a reason of several words for nothing at all", indent=4, hang=2)
     assert sheaf.lines == ["    a reason of", "      several words", "      for nothing at", "      all"]
+
+
+def test_a_day_is_not_told_twice() -> None:
+    why = "Tonight may reach -3 C here"
+    assert one_line("Today", why, 60) == why
+    assert one_line("From 23 Apr", why, 60) == f"From 23 Apr: {why}"
+    assert one_line("Today", "Warm and dry", 60) == "Today: Warm and dry"
