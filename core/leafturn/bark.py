@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from leafturn import wording
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
@@ -111,8 +112,9 @@ def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library, lost:
         else ""
     )
     taken = f" Lost here before to {lost}." if lost else ""
+    how_old = f"is {wording.count(age, 'year')} old" if age >= 0.5 else "was planted this year"
     says = (
-        f"{plant.id} is {age:.0f} years old and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
+        f"{plant.id} {how_old} and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
         f"and 5 cm into the ground, keeps voles and hares off.{taken}{cover}"
     )
     return BarkLine(

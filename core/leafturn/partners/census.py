@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Neighbour, Plant
+from leafturn.garden.planted import is_planted
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.age import FloweringAge, flowering_age, flowering_chance, shade_delay
@@ -72,11 +73,14 @@ def chances_of_flowering(
 ) -> dict[str, float]:
     """Likely chance that each living plant is old enough to flower in `year`, by plant id.
 
+    Those planted only later have none.
+
     Quicker than asking plant by plant: like plants of one planting year are worked out once.
     """
     years = np.array([year], dtype=np.int64)
     counter = _Counter(garden, library, {}, years, first_bloom, no_bloom, settings, light)
-    return {plant.id: float(counter.flowering(plant)[1, 0]) for plant in counter.alive}
+    chances = {plant.id: float(counter.flowering(plant)[1, 0]) for plant in counter.alive}
+    return chances | {plant.id: 0.0 for plant in counter.to_come}
 
 
 class _Counter:
@@ -96,7 +100,10 @@ class _Counter:
         self.light = light
         self.library, self.forecasts, self.years = library, forecasts, years
         self.first_bloom, self.no_bloom, self.settings = first_bloom, no_bloom, settings
-        self.alive = [plant for plant in garden.plants if plant.state not in GONE]
+        living = [plant for plant in garden.plants if plant.state not in GONE]
+        this_year, southern = int(years[0]), garden.place.southern
+        self.alive = [plant for plant in living if is_planted(plant, this_year, southern=southern)]
+        self.to_come = [plant for plant in living if not is_planted(plant, this_year, southern=southern)]
         self.groups: dict[str, CrossGroup] = {}
         self._kinds: dict[str, Kind] = {}
         self._genotypes: dict[tuple[Any, ...], Genotype] = {}

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.garden.model import Heap, Plant, Point
+from leafturn.garden.planted import is_planted
 from leafturn.kinds.model import Kind
 from leafturn.soil.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.rules import Applies, Rule
@@ -55,6 +56,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     """Whether every condition of a rule holds for a plant; what is dear to reckon is asked last."""
     return (
         _is_wanted(applies, plant)
+        and _is_there(plant, season)
         and _kind_fits(applies, season.kind(plant), season)
         and _plant_fits(applies, plant, season)
         and _season_fits(applies, plant, season)
@@ -74,6 +76,11 @@ def _is_wanted(applies: Applies, plant: Plant) -> bool:
         and (applies.hosted is None or (plant.host is not None) == applies.hosted)
         and (applies.guarded is None or (plant.guard is not None) == applies.guarded)
     )
+
+
+def _is_there(plant: Plant, season: SeasonState) -> bool:
+    """Whether it is planted yet: a file may tell of plants to come, or be asked of an earlier day."""
+    return is_planted(plant, season.axis.year, southern=season.axis.southern)
 
 
 def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
@@ -183,7 +190,7 @@ def _flowers(plant: Plant, season: SeasonState) -> bool:
 
 
 def _carries_climber(plant: Plant, season: SeasonState) -> bool:
-    return any(other.host == plant.id for other in season.garden.plants)
+    return any(other.host == plant.id and _is_there(other, season) for other in season.garden.plants)
 
 
 def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:

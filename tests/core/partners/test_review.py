@@ -189,6 +189,14 @@ def test_the_dead_give_nothing_and_are_not_reviewed():
     assert "bosc" not in review(garden(COMICE_1, dead))
 
 
+def test_a_plant_still_to_be_planted_is_not_reviewed_and_gives_nothing():
+    to_come = plant("bosc", PEAR, 3, -14, cultivar="Bosc", year=YEAR + 1)
+    alone, beside = review(garden(COMICE_1)), review(garden(COMICE_1, to_come))
+    assert set(beside) == {"comice-1"}
+    assert beside["comice-1"].adequacy == alone["comice-1"].adequacy
+    assert chances_of_flowering(garden(to_come), LIBRARY, YEAR, first_bloom={}, no_bloom={}) == {"bosc": 0.0}
+
+
 def test_a_family_tree_is_its_own_partner():
     tree = plant("comice-1", PEAR, 0, 0, cultivar="Comice", also_bears=("Bosc",))
     found = review(garden(tree))["comice-1"]

@@ -1,0 +1,43 @@
+"""Plants that the file tells of, and that are planted only after the day asked."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+
+from leafturn.almanac import open_almanac
+from leafturn.bark import bark_lines
+from leafturn.garden.model import Plant
+from leafturn.garden.planted import is_planted
+from small_garden import PLACE
+
+PEAR = '\n[[plant]]\nid = "pear"\nkind = "pear"\ncultivar = "Comice"\nat = [3, 4]\nyear = {year}\n'
+
+
+@pytest.mark.parametrize(("year", "day"), [(2090, "2027-04-19"), (2010, "1996-04-19")])
+def test_what_is_planted_later_has_no_jobs_and_is_not_reviewed(tmp_path: Path, year: int, day: str) -> None:
+    (tmp_path / "garden.toml").write_text(PLACE + PEAR.format(year=year))
+    almanac = open_almanac(tmp_path, dt.date.fromisoformat(day))
+    assert [job.id for job in almanac.jobs() if "pear" in (job.plant, *job.plants)] == []
+    assert not almanac.partners()
+    later = almanac.at(dt.date(year + 1, 4, 19))
+    assert [job.id for job in later.jobs() if "pear" in (job.plant, *job.plants)]
+    assert [tree.plant for tree in later.partners()] == ["pear"]
+
+
+def test_a_southern_season_ends_in_the_year_after_the_one_it_is_named_by() -> None:
+    plant = Plant(kind="pear", year=2027)
+    assert is_planted(plant, 2026, southern=True)
+    assert not is_planted(plant, 2026, southern=False)
+    assert is_planted(Plant(kind="pear"), 1900, southern=False)
+
+
+def test_a_tree_planted_this_year_is_not_called_0_years_old(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(PLACE + PEAR.format(year=2027).replace("pear", "apple"))
+    almanac = open_almanac(tmp_path, dt.date(2027, 4, 19))
+    (line,) = bark_lines(almanac.garden, almanac.library, almanac.entries, 2027)
+    assert line.says.startswith("apple was planted this year and has no guard")
+    (line,) = bark_lines(almanac.garden, almanac.library, almanac.entries, 2028)
+    assert line.says.startswith("apple is 1 year old")
