@@ -28,6 +28,12 @@ def garden(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """A garden of ten lines, for all that asks of the terminal alone: it opens sooner."""
+    return Path(shutil.copytree(ROOT / "tests" / "gardens" / "ten_lines", tmp_path / "ten-lines"))
+
+
+@pytest.fixture
 def terminal(garden: Path) -> Iterator[Terminal]:
     with Terminal([str(garden), "--on", ON.isoformat()], size=(80, 24)) as opened:
         opened.wait_for("What needs hands this week?")
@@ -294,9 +300,9 @@ def test_a_mistake_is_taken_back_and_the_dates_return(garden: Path, terminal: Te
 # ---- small and plain -----------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("size", [(80, 24), (60, 20), (30, 10)])
-def test_leaving_puts_the_terminal_right(garden: Path, size: tuple[int, int]) -> None:
-    with Terminal([str(garden), "--on", ON.isoformat()], size=size) as opened:
+@pytest.mark.parametrize("size", [(80, 24), (30, 10)])
+def test_leaving_puts_the_terminal_right(small: Path, size: tuple[int, int]) -> None:
+    with Terminal([str(small), "--on", ON.isoformat()], size=size) as opened:
         opened.wait_for("hands" if size[0] > 30 else "Make the window larger")
         opened.settle()
         assert opened.leave() == 0
@@ -319,8 +325,8 @@ sys.exit(main(sys.argv[1:]))
 """
 
 
-def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(garden: Path) -> None:
-    with Terminal([str(garden), "--on", ON.isoformat()], command=[sys.executable, "-c", CRASHING]) as opened:
+def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(small: Path) -> None:
+    with Terminal([str(small), "--on", ON.isoformat()], command=[sys.executable, "-c", CRASHING]) as opened:
         opened.wait_for("What needs hands this week?")
         opened.settle()
         assert opened.leave("w") == 1
@@ -328,8 +334,8 @@ def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(garden: Pa
         assert opened.bytes.rfind(b"\x1b[?25h") > opened.bytes.rfind(b"\x1b[?25l")
 
 
-def test_control_c_leaves_quietly(garden: Path) -> None:
-    with Terminal([str(garden), "--on", ON.isoformat()]) as opened:
+def test_control_c_leaves_quietly(small: Path) -> None:
+    with Terminal([str(small), "--on", ON.isoformat()]) as opened:
         opened.wait_for("hands")
         assert opened.leave("ctrl+c") == 0
         assert b"Traceback" not in opened.bytes
@@ -370,9 +376,9 @@ def test_killed_while_noting_the_journal_still_reads(garden: Path, terminal: Ter
     assert len(journal_entries(garden)) == number + 1
 
 
-def test_no_colour_means_none(garden: Path) -> None:
+def test_no_colour_means_none(small: Path) -> None:
     with Terminal(
-        [str(garden), "--on", ON.isoformat()], env={"NO_COLOR": "1", "COLORTERM": "truecolor"}
+        [str(small), "--on", ON.isoformat()], env={"NO_COLOR": "1", "COLORTERM": "truecolor"}
     ) as opened:
         opened.wait_for("What needs hands this week?")
         opened.press("3", "2", "b", "escape", "1")
@@ -383,8 +389,8 @@ def test_no_colour_means_none(garden: Path) -> None:
         assert not any(30 <= c <= 38 or 40 <= c <= 48 or 90 <= c <= 107 for c in codes), sequence
 
 
-def test_with_colour_only_the_terminals_own_sixteen(garden: Path) -> None:
-    with Terminal([str(garden), "--on", ON.isoformat()], env={"COLORTERM": "truecolor"}) as opened:
+def test_with_colour_only_the_terminals_own_sixteen(small: Path) -> None:
+    with Terminal([str(small), "--on", ON.isoformat()], env={"COLORTERM": "truecolor"}) as opened:
         opened.wait_for("What needs hands this week?")
         opened.press("3")
         sequences = set(re.findall(rb"\x1b\[[0-9;]*m", opened.bytes))
