@@ -209,6 +209,14 @@ def test_the_garden_may_be_left_out(small: Path) -> None:
     assert "noted: rain at last" in run("note", "rain", "at", "last", "--on", ON, cwd=small).stdout
 
 
+def test_a_frost_below_zero_and_a_misspelt_note_are_kept_from_the_command(small: Path) -> None:
+    for typed in (["frost", "-2.8"], ["frost", "-2.8C"], ["frost -2.8"]):
+        assert "noted: weather: min -2.8 C" in run("note", *typed, "--on", ON, cwd=small).stdout
+    done = run("note", "blom", "quince", "--on", ON, cwd=small)
+    assert "noted: blom quince" in done.stdout
+    assert "Did you mean bloom?" in done.stderr
+
+
 def test_a_note_for_a_garden_that_is_not_there_goes_nowhere(small: Path) -> None:
     done = run("note", "./smal", "bloom", "quince", cwd=small)
     assert done.returncode == 2

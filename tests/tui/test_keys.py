@@ -187,6 +187,28 @@ def test_a_typed_note_says_how_it_is_understood() -> None:
     assert press("n", *typed("a  slow-worm"), "enter").last.text == "a  slow-worm"
 
 
+def test_a_misspelt_note_is_asked_about_and_a_second_enter_keeps_its_words() -> None:
+    asked = press("n", *typed("blom comice-1"), "enter")
+    assert "Did you mean bloom?" in asked.text
+    assert not asked.almanac.log
+    kept = press("n", *typed("blom comice-1"), "enter", "enter").last
+    assert (kept.what, kept.text) == ("note", "blom comice-1")
+    mended = press("n", *typed("blom comice-1"), "enter", "home", *["right"] * 3, "o", "enter").last
+    assert (mended.what, mended.plant) == ("bloom", "comice-1")
+
+
+def test_on_a_plants_own_page_that_plant_is_offered_first() -> None:
+    assert press("b", "enter").last.plant != "kiwi-f1"
+    opened = ("f", *typed("kiwi-f1"), "enter")
+    assert press(*opened, "b", "enter").last.plant == "kiwi-f1"
+    assert press(*opened, "h", "enter", "enter").last.plant == "kiwi-f1"
+    assert press("3", "enter", "b", "enter").last.plant == "comice-1"
+
+
+def test_what_c_to_n_is_stands_under_why() -> None:
+    assert "parts of carbon" in " ".join(press("6", "w").text.split())
+
+
 def test_find_opens_a_plant_and_esc_steps_back() -> None:
     assert press("f", *typed("qui"), "enter").text.startswith(" quince")
     assert "What needs hands" in press("f", *typed("qui"), "enter", "escape").text

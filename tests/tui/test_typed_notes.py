@@ -145,3 +145,62 @@ def test_a_set_that_cannot_be_read_is_said_and_other_settings_are_kept_in_their_
         notes.understand(["set", "erly-plum", "good"], GARDEN, ON)
     for text in ("set the gate post upright", "set three traps"):
         assert notes.understand(text.split(), GARDEN, ON).what == "note"
+
+
+@pytest.mark.parametrize(
+    ("typed", "what", "cause", "more", "wind"),
+    [
+        ("loss early-plum voles", "loss", "voles", None, None),
+        ("loss early-plum late frost, no guard", "loss", "late frost", "no guard", None),
+        ("loss early-plum", "loss", None, None, None),
+        ("damage quince wind", "damage", "wind", None, True),
+        ("Damage quince wind, a limb broke", "damage", "wind", "a limb broke", True),
+        ("damage quince deer", "damage", "deer", None, None),
+    ],
+)
+def test_losses_and_damage(
+    typed: str, what: str, cause: str | None, more: str | None, wind: bool | None
+) -> None:
+    entry = notes.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.cause, entry.text, entry.wind) == (what, cause, more, wind)
+    assert entry.plant == typed.split()[1]
+
+
+def test_a_lost_plant_misspelt_is_asked_about_and_other_losses_are_kept_in_their_words() -> None:
+    with pytest.raises(notes.NotUnderstood, match=r"Did you mean early-plum\?"):
+        notes.understand(["loss", "erly-plum", "voles"], GARDEN, ON)
+    for text in ("loss of two fence posts", "damage to the gate"):
+        entry = notes.understand(text.split(), GARDEN, ON, typed=text)
+        assert (entry.what, entry.text) == ("note", text)
+
+
+@pytest.mark.parametrize(
+    ("typed", "celsius"),
+    # 27 F is -2.78 C by definition of the two scales.
+    [("frost -2.8", -2.8), ("frost 27F", -2.8), ("weather min -2.8 C", -2.8), ("weather min 1.5", 1.5)],
+)
+def test_a_mornings_minimum(typed: str, celsius: float) -> None:
+    entry = notes.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.tmin_c) == ("weather", celsius)
+
+
+def test_a_frost_in_words_is_kept_and_a_warm_one_is_refused() -> None:
+    assert notes.understand(["frost", "on", "the", "roof"], GARDEN, ON).what == "note"
+    assert notes.understand(["weather", "was", "mild"], GARDEN, ON).what == "note"
+    with pytest.raises(notes.NotUnderstood, match=r"is no frost; write frost -2\.8 or frost 27F"):
+        notes.understand(["frost", "27"], GARDEN, ON)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("blom comice-1", "bloom"), ("lost comice-1 to voles", "loss"), ("redding bay-2 58", "reading")],
+)
+def test_a_misspelt_first_word_before_a_known_name_is_asked_about(typed: str, meant: str) -> None:
+    with pytest.raises(notes.Misspelt, match=rf"Did you mean {meant}\?") as raised:
+        notes.understand(typed.split(), GARDEN, ON, typed=typed)
+    assert (raised.value.entry.what, raised.value.entry.text) == ("note", typed)
+
+
+def test_words_that_lie_near_no_note_or_name_no_plant_are_kept() -> None:
+    for text in ("pruned comice-1", "blom of the century", "comice-1 quince"):
+        assert notes.understand(text.split(), GARDEN, ON, typed=text).text == text

@@ -11,6 +11,7 @@ from leafturn_tui import notes, words
 from leafturn_tui.pages import pages
 from leafturn_tui.pages.base import Key
 from leafturn_tui.pages.one_plant import OnePlant
+from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.cold import ask_tonight
@@ -70,13 +71,18 @@ def _kinds(desk: Desk) -> list[tuple[str, str]]:
     return [(p.id, p.kind) for p in desk.almanac.garden.plants]
 
 
+def _shown_plant(desk: Desk) -> str:
+    """The plant whose own page is shown; empty on other pages."""
+    return desk.page.plant_id if isinstance(desk.page, OnePlant | OneTree) else ""
+
+
 def _bloom(desk: Desk) -> None:
-    among = candidates(desk.almanac.bloom_guesses(), _kinds(desk), "first open")
+    among = candidates(desk.almanac.bloom_guesses(), _kinds(desk), "first open", _shown_plant(desk))
     desk.ask(BloomSeen(among, desk.almanac.on, desk.consider))
 
 
 def _harvest(desk: Desk) -> None:
-    among = candidates(desk.almanac.harvest_guesses(), _kinds(desk), "")
+    among = candidates(desk.almanac.harvest_guesses(), _kinds(desk), "", _shown_plant(desk))
     desk.ask(Picked(among, desk.almanac.on, desk.consider))
 
 
@@ -90,12 +96,26 @@ def _note(desk: Desk) -> None:
         if not text.strip():
             return (
                 "any words; or: bloom PLANT, harvest PLANT 4.5 kg, set PLANT good, reading HEAP 58, "
-                "crown PLANT 33%"
+                "crown PLANT 33%, loss PLANT voles, damage PLANT wind, frost -2.8"
             )
-        entry = understood(text)
+        try:
+            entry = understood(text)
+        except notes.Misspelt as why:
+            return f"{why} Enter twice keeps it in these words."
         return notes.told(entry, on) if entry.what != "note" or entry.plant else "kept in these words"
 
-    desk.ask(Typing("What is to be noted?", lambda text: desk.consider(understood(text)), preview=preview))
+    asked: set[str] = set()
+
+    def take(text: str) -> None:
+        try:
+            desk.consider(understood(text))
+        except notes.Misspelt as why:
+            if text not in asked:
+                asked.add(text)
+                raise notes.NotUnderstood(f"{why} Enter again keeps it in these words.") from None
+            desk.consider(why.entry)
+
+    desk.ask(Typing("What is to be noted?", take, preview=preview))
 
 
 class TakeBack(Panel):

@@ -9,6 +9,7 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from leafturn.faults import did_you_mean, nearest_word
 from leafturn.garden.model import Garden
@@ -16,9 +17,12 @@ from leafturn.journal.book import in_words
 from leafturn.journal.entries import BBCH, Entry
 from leafturn_tui.words import day, two_figures
 
+OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
 STAGES = ("first open", "full bloom", "petal fall", "none this year")
 SETS = ("none", "poor", "fair", "good")
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
+
+WARMEST_FROST_C = 5.0  # above it what was typed is most likely Fahrenheit; a guess
 
 _AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
 _DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
@@ -30,6 +34,14 @@ _IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
 
 class NotUnderstood(ValueError):
     """Something typed cannot be read. The message is one plain sentence for the person."""
+
+
+class Misspelt(NotUnderstood):
+    """A first word that begins no note but lies near one that does; `entry` keeps it all in its own words."""
+
+    def __init__(self, word: str, meant: str, entry: Entry) -> None:
+        super().__init__(f"{word!r} begins no kind of note. Did you mean {meant}?")
+        self.entry = entry
 
 
 @dataclass(frozen=True)
@@ -155,6 +167,24 @@ def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
     return Entry(on=on, what="set", plant=plant, set=word, text=besides)  # type: ignore[arg-type]
 
 
+def lost(what: Literal["loss", "damage"], plant: str, by: str, on: dt.date) -> Entry:
+    """The note of a loss or damage: its cause, as "voles", and after a comma what else there is to say."""
+    cause, _, more = by.partition(",")
+    wind = what == "damage" and bool(re.match(r"wind\b|storm\b", cause.strip().lower()))
+    return Entry(
+        on=on, what=what, plant=plant, cause=cause.strip() or None, text=more.strip() or None,
+        wind=True if wind else None,
+    )  # fmt: skip
+
+
+def frost(degrees: str, on: dt.date) -> Entry:
+    """The note of a morning's minimum that was a frost: "-2.8" or "27F"."""
+    minimum = celsius(degrees)
+    if minimum > WARMEST_FROST_C:
+        raise NotUnderstood(f"{two_figures(minimum)} C is no frost; write frost -2.8 or frost 27F")
+    return Entry(on=on, what="weather", tmin_c=minimum)
+
+
 def understand(
     words: Sequence[str],
     garden: Garden,
@@ -164,7 +194,8 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
-    "crown PLANT 33%"; anything else is kept as plain words.
+    "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", "frost -2.8", "weather min -2.8"; anything
+    else is kept as plain words.
 
     Parameters
     ----------
@@ -184,6 +215,8 @@ def understand(
     NotUnderstood
         If the first word says what kind of note it is and the rest does not fit. A sentence that
         merely begins with such a word ("bloom was late") is kept as plain words.
+    Misspelt
+        If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
     """
     kind, rest = words[0].lower() if words else "", list(words[1:])
     if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or _names(rest[0], garden)):
@@ -198,7 +231,21 @@ def understand(
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in SETS]):
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    return plain_words(" ".join(words) if typed is None else typed, garden, on)
+    if (kind == "loss" or kind == "damage") and rest and _meant(rest[0], garden):
+        return lost(kind, plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if (
+        kind == "weather"
+        and [r.lower() for r in rest[:1]] == ["min"]
+        and _DEGREES.fullmatch(" ".join(rest[1:]))
+    ):
+        return Entry(on=on, what="weather", tmin_c=celsius(" ".join(rest[1:])))
+    if kind == "frost" and _DEGREES.fullmatch(" ".join(rest)):
+        return frost(" ".join(rest), on)
+    plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
+    near = None if kind in OPENERS else nearest_word(kind, OPENERS)
+    if near and rest and _names(rest[0], garden) and not _names(words[0], garden):
+        raise Misspelt(words[0], near, plain)
+    return plain
 
 
 def plain_words(text: str, garden: Garden, on: dt.date) -> Entry:
@@ -213,6 +260,11 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> Entry:
         if any(h.id == about for h in garden.heaps):
             return Entry(on=on, what="note", heap=about, text=rest.strip())
     return Entry(on=on, what="note", text=text)
+
+
+def _meant(word: str, garden: Garden) -> bool:
+    """Whether a word is the name of a plant, or was most likely meant for one."""
+    return nearest_word(word, [x for p in garden.plants for x in (p.id, p.name) if x]) is not None
 
 
 def _names(word: str, garden: Garden) -> bool:

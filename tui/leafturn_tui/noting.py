@@ -27,7 +27,11 @@ Note something. It is kept word for word unless it begins in one of these ways:
   set PLANT none|poor|fair|good   how it set fruit
   reading HEAP DEGREES            58, 58C or 136F
   crown PLANT PERCENT [SIGNS]     how much of a crown lives, as 33%, and what else was seen
+  loss PLANT [CAUSE]              a plant that is no more, as: loss pear-2 voles, no guard
+  damage PLANT [CAUSE]            as: damage pear-2 wind, a limb broke
+  frost DEGREES                   a morning's minimum in the garden, -2.8 or 27F; also: weather min 1.5
 """
+BELOW_ZERO = tuple(f"-{digit}" for digit in "0123456789.")
 DONE = "Note a job as done. JOB is its name as `leafturn round` gives it; the year may be left out."
 
 
@@ -37,15 +41,20 @@ def note(words: list[str], today: dt.date) -> int:
     parser.add_argument("words", nargs="+", metavar="WORDS", help="the garden (default: here), then the note")
     parser.add_argument("--stage", default="first open", help="of a bloom (default: first open)")
     parser.add_argument("--by", metavar="WHO", help="who saw it")
-    given = parser.parse_intermixed_args(words)
+    # With a blank before it "-2.8C" is taken as a word and not as an option.
+    given = parser.parse_intermixed_args([f" {word}" if word[:2] in BELOW_ZERO else word for word in words])
     garden, rest = split_garden(given.words)
     on = day_of(given.on, parser, today)
     almanac = open_garden(garden, on)
+    typed = " ".join(rest)
+    doubt = None
     try:
-        entry = notes.understand(rest, almanac.garden, on, stage_words=given.stage)
+        entry = notes.understand(typed.split(), almanac.garden, on, stage_words=given.stage, typed=typed)
+    except notes.Misspelt as why:
+        entry, doubt = why.entry, f"{why} Or keep it in these words?"
     except notes.NotUnderstood as why:
         parser.error(str(why))
-    return keep(almanac, msgspec.structs.replace(entry, by=given.by))
+    return keep(almanac, msgspec.structs.replace(entry, by=given.by), doubt=doubt)
 
 
 def done(words: list[str], today: dt.date) -> int:
@@ -81,11 +90,14 @@ def _minutes(text: str) -> float:
     return number
 
 
-def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False) -> int:
-    """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more."""
+def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False, doubt: str | None = None) -> int:
+    """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
+
+    `doubt` is a question that the words themselves raise; without one the almanac is asked.
+    """
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
-    doubt = almanac.doubt(entry)
+    doubt = doubt or almanac.doubt(entry)
     if doubt and sys.stdin.isatty():
         print(safe_text(doubt), end=" (y/n) ", flush=True)
         if not sys.stdin.readline().strip().lower().startswith("y"):

@@ -24,6 +24,10 @@ from leafturn.garden.model import HeapLayer
 BEST_C_TO_N, BEST_WATER = 30.0, 60.0
 LEAST_C_TO_N, MOST_C_TO_N = 20.0, 40.0
 LEAST_WATER, MOST_WATER = 40.0, 65.0
+C_TO_N_MEANS = (
+    "C:N is how many parts of carbon a mix has to one of nitrogen: 25 to 30 composts best, "
+    f"{LEAST_C_TO_N:.0f} to {MOST_C_TO_N:.0f} does (NRAES-54, recalled)."
+)
 
 
 class Material(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from leafturn.heap_answers import HeapView
+from leafturn.soil.mix import C_TO_N_MEANS
 from leafturn.soil.nitrogen import Nitrogen
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Page
@@ -58,7 +59,11 @@ class HeapsPage(Page):
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
         """What its readings and its mix say."""
         heap = _heap(almanac, row.key)
-        return None if heap is None else Sheet(f"{heap.name}: {heap.to_do}", [*heap.says, *heap.mends])
+        return (
+            None
+            if heap is None
+            else Sheet(f"{heap.name}: {heap.to_do}", [*heap.says, *heap.mends, *_ratio_words(heap)])
+        )
 
     def opened(self, almanac: Almanac, row: Row) -> Page | None:
         """The heap's own page."""
@@ -108,9 +113,14 @@ def heap_groups(heap: HeapView, almanac: Almanac) -> Groups:
         ("what it wants", [*heap.mends]),
         ("what the readings say", list(heap.says)),
         ("readings", [f"{words.day(day, almanac.on)}: {celsius:.0f} C" for day, celsius in heap.course]),
-        ("what went in", [*([heap.mixed_of] if heap.mixed_of else []), *_unknown(heap)]),
+        ("what went in", [*([heap.mixed_of] if heap.mixed_of else []), *_unknown(heap), *_ratio_words(heap)]),
         ("where it goes, the neediest first (need and carry are weighed by a guess)", spread_words(heap)),
     )
+
+
+def _ratio_words(heap: HeapView) -> list[str]:
+    """What C:N is, where a heap has one."""
+    return [] if heap.c_to_n is None else [C_TO_N_MEANS]
 
 
 def _unknown(heap: HeapView) -> list[str]:

@@ -27,15 +27,16 @@ class Candidate:
 
 
 def candidates(
-    guesses: Sequence[BloomGuess], plants: Sequence[tuple[str, str]], stage: str
+    guesses: Sequence[BloomGuess], plants: Sequence[tuple[str, str]], stage: str, first_of_all: str = ""
 ) -> list[Candidate]:
-    """The guesses, likeliest first, then every other plant by name."""
+    """The guesses, likeliest first, then every other plant by name; one plant may stand before them all."""
     kinds = dict(plants)
     first = [
         Candidate(g.plant, kinds.get(g.plant, ""), g.stage, g.words, words.chance(g.chance)) for g in guesses
     ]
     named = {c.plant for c in first}
-    return first + [Candidate(p, kind, stage) for p, kind in sorted(plants) if p not in named]
+    others = [Candidate(p, kind, stage) for p, kind in sorted(plants) if p not in named]
+    return sorted([*first, *others], key=lambda candidate: candidate.plant != first_of_all)
 
 
 class SeenList(Panel):
