@@ -53,7 +53,8 @@ class OneTree(Page):
         review = review_of(almanac, self.plant_id)
         if review is None:
             return []
-        figures = f"enough pollen: {review.adequacy:.2f}, between {review.low:.2f} and {review.high:.2f}"
+        share = f"{review.adequacy:.2f}, between {review.low:.2f} and {review.high:.2f}"
+        figures = f"enough pollen: {words.chance(review.adequacy)} ({share})"
         rows = paragraph(f"{figures}; needs {review.needs}", width, key="figures")
         if answer := almanac.answers().get(review.plant):
             again = words.day(answer.until, almanac.on)
