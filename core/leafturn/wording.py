@@ -25,8 +25,21 @@ def about(when: Likely, on: dt.date | None = None) -> str:
         return day(when.likely, on)
     if when.early is None:
         return f"about {day(when.likely, on)} (up to {day(when.late, on)}, or never)"
-    late = "or never" if when.late is None else f"to {day(when.late, on)}"
-    return f"about {day(when.likely, on)} ({day(when.early, on)} {late})"
+    if when.late is None:
+        return f"about {day(when.likely, on)} ({day(when.early, on)} or never)"
+    one_year = when.early.year == when.likely.year == when.late.year
+    early, late = (_without_year(end, on) if one_year else day(end, on) for end in (when.early, when.late))
+    return f"about {day(when.likely, on)} ({early} to {late})"
+
+
+def span(first: dt.date | None, last: dt.date | None, on: dt.date | None = None) -> str:
+    """From one day to another, the year said once: "9 Jan to 12 Feb 2027"."""
+    one_year = first is not None and last is not None and first.year == last.year
+    return f"{_without_year(first, on) if one_year else day(first, on)} to {day(last, on)}"
+
+
+def _without_year(date: dt.date | None, on: dt.date | None) -> str:
+    return day(date, on) if date == on else day(date)
 
 
 _FROM_SURE_TO_UNSURE = ("own record", "handbook", "rule of thumb", "guess")

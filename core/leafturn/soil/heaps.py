@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -46,7 +46,8 @@ def turn_due(
         Standing notes up to `on`, oldest first; readings (`temp_c`) since the last turn are used, and
         none of a heap that lay in the bay before it was emptied.
     turned : date or None
-        When it was last turned; without it the season's start serves.
+        When it was last turned; without it the day the bay was emptied serves, or a reading of this
+        season. With none of these it wants a look today, whatever the day, and is never late.
     ensemble, pace : Ensemble, Pace
         The season's weather and the pace of rotting that goes with it.
     on : date
@@ -66,6 +67,10 @@ def turn_due(
     since = turned or max(batch.begun or axis.start, axis.start)
     readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
     since_turn = _since(turned, batch.begun, on)
+    if turned is None and batch.begun is None and not readings:
+        # When it was built is not known either: nothing to count days from, so it cannot be late.
+        today = np.full(ensemble.draws, float(axis.day(on)))
+        return TurnDue(days=today, says=_unknown(heap, batch.readings), basis="guess")
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
     if not readings:
         says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
@@ -83,6 +88,16 @@ def turn_due(
         days = by_days
         says = f"{heap} was {last:.0f} C {when}, {since_turn}."
     return TurnDue(days=days, says=says, basis="own record")
+
+
+def _unknown(heap: str, before: Sequence[tuple[dt.date, float]]) -> str:
+    """That nothing tells when a heap was last turned, and which note would."""
+    noted = (
+        f"no turn is noted, nor a temperature since {wording.day(before[-1][0])}"
+        if before
+        else ("no turn or temperature is noted yet")
+    )
+    return f"Of {heap} {noted}: note one, and the next turn is told from it."
 
 
 def _since(turned: dt.date | None, begun: dt.date | None, on: dt.date) -> str:

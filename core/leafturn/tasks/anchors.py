@@ -13,6 +13,7 @@ from leafturn import wording
 from leafturn.bloom.clock import BASE_C, HeatClock
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Plant
+from leafturn.season.ensemble import Likely
 from leafturn.season.frost import first_frost, last_frost
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
@@ -21,7 +22,7 @@ from leafturn.tasks.growing import shoots_reach, shoots_reach_before
 from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, frost_chance
+from leafturn.tasks.subjects import Subject, frost_chance, names_of
 
 FloatArray = NDArray[np.float64]
 
@@ -40,11 +41,11 @@ OF_THE_GARDEN = (
 )
 
 _STAGES = {
-    "first open": ("first_open", "opens", "opened"),
-    "full bloom": ("full", "is in full bloom", "was in full bloom"),
-    "bloom end": ("end", "finishes flowering", "finished flowering"),
-    "ripe": ("ripe", "is ripe to pick", "was ripe to pick"),
-    "picked": ("picked", "is picked over", "was picked over"),
+    "first open": ("first_open", "Bloom", "begins", "began"),
+    "full bloom": ("full", "Full bloom", "comes", "came"),
+    "bloom end": ("end", "Bloom", "ends", "ended"),
+    "ripe": ("ripe", "Picking", "begins", "began"),
+    "picked": ("picked", "Picking", "ends", "ended"),
 }
 
 
@@ -136,10 +137,11 @@ class Anchors:
             case "done":
                 return self._last_done(done)
             case "heat" | "sap rise" | "leaf out":
+                whose = names_of(subject.plants) or subject.name
                 event = {
                     "heat": ("", ""),
                     "sap rise": ("Sap rises", "Sap rose"),
-                    "leaf out": (f"{subject.name} comes into leaf", f"{subject.name} came into leaf"),
+                    "leaf out": (f"Leaf-out of {whose} comes", f"Leaf-out of {whose} came"),
                 }[moment.anchor]
                 return self._heat(*self._sum_of(moment, subject), event)
             case "grown" | "host topped":
@@ -227,9 +229,9 @@ class Anchors:
             # The leaves that matter to a winter job fell before this axis' season; take the usual day.
             usual = np.median(days[np.isfinite(days)]) if np.isfinite(days).any() else 380.0
             days = np.full_like(days, usual - 365.0)
-        return Resolved(
-            days, f"Leaves are down {wording.about(self.season.weather.now.likely(days), self.season.on)}."
-        )
+        likely, on = self.season.weather.now.likely(days), self.season.on
+        verb = "came" if _past(likely.likely, on) else "come"
+        return Resolved(days, f"Leaves {verb} down {_about(likely, on)}.")
 
     def _last_frost(self, threshold: float) -> Resolved:
         days = self._frost("last", threshold)
@@ -239,6 +241,10 @@ class Anchors:
         if gone >= 0.95:
             return Resolved(days, f"The last {name} is past in nearly every version of this year.")
         when = wording.about(ensemble.likely(days), on)
+        if round(gone * 10) == 0:
+            return Resolved(
+                days, f"The last {name} is {when}; it is past in hardly any version of this year."
+            )
         return Resolved(
             days, f"The last {name} is {when}; chances are {round(gone * 10)} in 10 that it is past."
         )
@@ -261,7 +267,7 @@ class Anchors:
         tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
         chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
         odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
-        told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} is {odds}"
+        told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} days is {odds}"
         limits = subject.kind.frost.full_bloom
         kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
         return self._constant(season.today, f"{told}{kills}.")
@@ -282,7 +288,7 @@ class Anchors:
         return Resolved(days, lines[0].says if lines else "", lines[0].basis if lines else "guess")
 
     def _bloom(self, stage: str, subject: Subject) -> Resolved:
-        field, will, did = _STAGES[stage]
+        field, what, will, did = _STAGES[stage]
         rows = self._rows(subject, field)
         ensemble, on = self.season.weather.now, self.season.on
         if not rows:
@@ -291,8 +297,8 @@ class Anchors:
         forecast = rows[0][1]
         likely = ensemble.likely(days)
         verb = did if _past(likely.likely, on) else will
-        name = subject.name if len(subject.plants) == 1 else forecast.plant
-        says = f"{name} {verb} {wording.about(likely, on)}"
+        name = names_of([rows[0][0]])
+        says = f"{what} of {name} {verb} {_about(likely, on)}"
         return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
 
     def _rows(self, subject: Subject, field: str) -> list[tuple[Plant, BloomForecast]]:
@@ -315,4 +321,8 @@ class Anchors:
 
 
 def _past(date: dt.date | None, on: dt.date) -> bool:
-    return date is not None and date <= on
+    return date is not None and date < on
+
+
+def _about(when: Likely, on: dt.date) -> str:
+    return wording.about(when, on).replace("about today", "about now")

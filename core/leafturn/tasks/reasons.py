@@ -56,7 +56,7 @@ def reasons_for(
 def _first(
     rule: Rule, window: Window, standing: Standing, on: dt.date, next_open: dt.date | None, instead: str
 ) -> str:
-    span = f"{wording.day(window.open.likely, on)} to {wording.day(window.close.likely, on)}"
+    span = wording.span(window.open.likely, window.close.likely, on)
     opening = window.opens.says or f"Its time runs from {span}."
     match standing.state:
         case "held" if standing.hold:

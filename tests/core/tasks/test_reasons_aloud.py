@@ -1,0 +1,97 @@
+"""Reasons as they are read aloud: no wrong plural, no year twice, nothing told as done that is ahead."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+
+from leafturn import wording
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Likely
+from small_garden import PLACE
+
+GARDEN = (
+    PLACE
+    + """
+[[plant]]
+id = "strawberries"
+kind = "strawberry"
+year = 2024
+count = 20
+at = [3, 4]
+
+[[heap]]
+id = "bay"
+stage = "working"
+at = [3, 3]
+"""
+)
+JOB = '\n[[job]]\nid = "own"\nwhat = "look"\nplant = "strawberries"\nwhen = "{when}"\n'
+
+
+def first_reason(folder: Path, day: str, when: str) -> str:
+    (folder / "garden.toml").write_text(GARDEN + JOB.format(when=when))
+    almanac = open_almanac(folder, dt.date.fromisoformat(day))
+    job = next(job for job in almanac.jobs() if job.verb == "own job")
+    return job.why[0]
+
+
+def test_moments_of_a_plant_are_told_without_a_verb_that_must_agree(tmp_path: Path) -> None:
+    assert "Picking of strawberries begins about" in first_reason(tmp_path, "2027-04-19", "ripe")
+    assert "Picking of strawberries began about" in first_reason(tmp_path, "2027-07-25", "6 w after ripe")
+    assert "Bloom of strawberries ends about" in first_reason(tmp_path, "2027-04-19", "bloom end")
+
+
+def test_leaves_that_are_still_up_come_down(tmp_path: Path) -> None:
+    assert "Leaves come down about" in first_reason(tmp_path, "2027-04-19", "leaf fall")
+
+
+def test_no_chances_of_0_in_10(tmp_path: Path) -> None:
+    said = first_reason(tmp_path, "2027-02-01", "last frost")
+    assert "0 in 10" not in said
+    assert "it is past in hardly any version of this year" in said
+
+
+def test_a_year_is_said_once() -> None:
+    on = dt.date(2026, 11, 20)
+    early, likely, late = dt.date(2027, 1, 9), dt.date(2027, 1, 20), dt.date(2027, 2, 12)
+    assert wording.about(Likely(early, likely, late), on) == "about 20 Jan 2027 (9 Jan to 12 Feb)"
+    before = Likely(dt.date(2026, 12, 30), likely, late)
+    assert wording.about(before, on) == "about 20 Jan 2027 (30 Dec to 12 Feb 2027)"
+    assert wording.span(early, late, on) == "9 Jan to 12 Feb 2027"
+    assert wording.span(on, late, on) == "today to 12 Feb 2027"
+    assert wording.span(None, late, on) == "no date to 12 Feb 2027"
+
+
+@pytest.fixture
+def heap(tmp_path: Path) -> Almanac:
+    (tmp_path / "garden.toml").write_text(GARDEN)
+    return open_almanac(tmp_path, dt.date(2027, 3, 20))
+
+
+@pytest.mark.parametrize("day", ["2027-03-14", "2027-03-20", "2027-10-30"])
+def test_a_heap_of_which_nothing_is_noted_is_never_late_and_asks_for_a_note(heap: Almanac, day: str) -> None:
+    turn = heap.at(dt.date.fromisoformat(day)).job("bay:turn")
+    assert turn is not None
+    assert turn.state in ("soon", "due")
+    assert "no turn or temperature is noted yet: note one" in turn.why[0]
+
+
+def test_one_note_is_enough_to_count_from(heap: Almanac) -> None:
+    noted, _ = heap.note(Entry(on=heap.on, what="reading", heap="bay", temp_c=58.0), heap.on)
+    turn = noted.at(dt.date(2027, 3, 21)).job("bay:turn")
+    assert turn is not None
+    assert "was 58 C on 20 Mar" in turn.why[0] or "was still 58 C on 20 Mar" in turn.why[0]
+    assert turn.state in ("soon", "not yet")
+
+
+def test_readings_of_a_season_gone_by_are_too_old_to_count_from(heap: Almanac) -> None:
+    old = dt.date(2026, 9, 1)
+    noted, _ = heap.note(Entry(on=old, what="reading", heap="bay", temp_c=58.0), old)
+    turn = noted.job("bay:turn")
+    assert turn is not None
+    assert turn.state == "due"
+    assert "no turn is noted, nor a temperature since 1 Sep" in turn.why[0]
