@@ -39,7 +39,8 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
         yield ""
         yield "These can wait:"
     for job in week.waiting:
-        until = f"can wait until {words.day(job.wait_until, almanac.on)}" if job.wait_until else ""
+        ends = "its time ends" if job.state == "late" else "can wait until"
+        until = f"{ends} {words.day(job.wait_until, almanac.on)}" if job.wait_until else ""
         yield from _job(job, almanac, until, week.beyond_reach)
     yield ""
     yield from (

@@ -40,7 +40,7 @@ def reasons_for(
     if standing.state == "held" and standing.hold is not None:
         sentences.append(standing.hold.asks)
     if standing.state in ("due", "late", "soon", "not yet", "held"):
-        sentences += [_lifted(standing), _window(window, on), amount]
+        sentences += [_lifted(standing), _window(window, on, late=standing.state == "late"), amount]
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
     elif standing.state == "passed":
@@ -109,8 +109,10 @@ def _by(note: Entry) -> str:
     return f" by {note.by}" if note.by else ""
 
 
-def _window(window: Window, on: dt.date) -> str:
+def _window(window: Window, on: dt.date, *, late: bool) -> str:
     close = wording.about(window.close, on).removeprefix("about ")
+    if late:
+        return f"It was best done by {wording.day(window.best.likely, on)}; its time ends {close}."
     if window.best.likely == window.close.likely:
         return f"It can wait until {close}."
     return f"Best done by {wording.day(window.best.likely, on)}; it can wait until {close}."

@@ -28,7 +28,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     on : date
         The day of asking; its week runs from Monday.
     helper : str or None
-        Show only what falls to this helper.
+        Show only what falls to this helper, with their hours and their way.
     """
     numbers = Numbers(garden.rules)
     all_jobs = list(jobs)
@@ -42,22 +42,30 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
+    loads, notice = allotment.loads, _notice(allotment)
+    quiet = _quiet(garden, all_jobs, pressing, waiting, on)
     if helper is not None:
-        shown = [j for j in shown if j.who and helper in j.who]
-        waiting = []
+        taken, shown = ([j for j in jobs if _falls_to(helper, j)] for jobs in (taken, shown))
+        loads = tuple(load for load in loads if load.name == helper)
+        waiting, notice = [], ()
+        quiet = "" if taken else f"Nothing falls to {helper} now."
     waiting.sort(key=lambda j: (j.wait_until or dt.date.max, j.id))
     return Round(
         jobs=tuple(shown),
         waiting=tuple(waiting),
         hours_needed=sum(j.minutes for j in taken) / 60,
-        hours_available=sum(h.hours_at_hand for h in allotment.loads),
-        helpers=allotment.loads,
+        hours_available=sum(h.hours_at_hand for h in loads),
+        helpers=loads,
         walk=_walk(taken),
         beyond_reach=allotment.beyond,
-        quiet=_quiet(garden, all_jobs, taken, on),
-        notice=_notice(allotment),
+        quiet=quiet,
+        notice=notice,
         lines=lines_of(shown, waiting),
     )
+
+
+def _falls_to(helper: str, job: Job) -> bool:
+    return job.who is not None and helper in job.who.split(" with ")
 
 
 def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
@@ -100,16 +108,17 @@ def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
 
 def _walk(jobs: Sequence[Job]) -> Walk:
     points: list[Point] = [j.point for j in jobs if j.point is not None]
-    stops = ["gate"]
-    for job in jobs:
-        if job.point is not None and job.area != stops[-1]:
-            stops.append(job.area)
+    # A stop passed twice is named once, where the way first comes by.
+    stops = dict.fromkeys(["gate", *(j.area for j in jobs if j.point is not None)])
     return Walk(stops=tuple(stops), metres=length(points) if points else GATE.metres_to(GATE))
 
 
-def _quiet(garden: Garden, jobs: Sequence[Job], taken: Sequence[Job], on: dt.date) -> str:
-    """For weeks in which nothing is due: the next job with its date, and one thing worth noting now."""
-    if taken:
+def _quiet(
+    garden: Garden, jobs: Sequence[Job], pressing: Sequence[Job], waiting: Sequence[Job], on: dt.date
+) -> str:
+    """For weeks in which nothing presses: what may be done, or the next job with its date, and one thing
+    worth noting now."""
+    if pressing:
         return ""
     ahead = [
         (j.open.likely, j)
@@ -117,6 +126,9 @@ def _quiet(garden: Garden, jobs: Sequence[Job], taken: Sequence[Job], on: dt.dat
         if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
     ]
     worth = _worth_noting(garden, [job for _, job in ahead], on)
+    if waiting:
+        may = "may be done now and can wait"
+        return f"Nothing presses this week; {wording.count(len(waiting), 'job')} {may}. {worth}"
     if not ahead:
         return f"Nothing is due now. {worth}"
     date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))

@@ -95,3 +95,16 @@ def test_readings_of_a_season_gone_by_are_too_old_to_count_from(heap: Almanac) -
     assert turn is not None
     assert turn.state == "due"
     assert "no turn is noted, nor a temperature since 1 Sep" in turn.why[0]
+
+
+def test_what_is_late_is_not_told_to_wait(tmp_path: Path) -> None:
+    rule = (
+        '\n[[rule]]\nverb = "net"\ntitle = "net {name}"\napplies = { kinds = ["strawberry"] }\n'
+        'open = "03-01"\nbest = "03-10"\nclose = "07-01"\n'
+    )
+    (tmp_path / "garden.toml").write_text(GARDEN + rule)
+    job = open_almanac(tmp_path, dt.date(2027, 4, 19)).job("strawberries:net")
+    assert job is not None
+    assert job.state == "late"
+    assert "It was best done by 10 Mar; its time ends 1 Jul." in job.why
+    assert not any("can wait" in said for said in job.why)

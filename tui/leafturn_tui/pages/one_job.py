@@ -102,11 +102,7 @@ def basis(job: Job) -> list[str]:
 def why_sheet(almanac: Almanac, job: Job) -> Sheet:
     """The reasons for a job, laid over the page."""
     window = f"Open {words.likely(job.open, almanac.on)}; closes {words.likely(job.close, almanac.on)}."
-    held = []
-    if job.hold:
-        until = f" until {words.day(job.hold.until, almanac.on)}" if job.hold.until else ""
-        held = [f"Held{until}: {job.hold.reason}."]
     title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
     if job.state in ("passed", "done", "let go"):
         title = f"{job.title}: {job.state}"
-    return Sheet(title, [*job.why, *held, window, *job.cautions, *basis(job)])
+    return Sheet(title, [*job.why, window, *job.cautions, *basis(job)])

@@ -1,0 +1,73 @@
+"""What stands above and below the week's lines: quiet weeks, one helper's week, the way round."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+from leafturn.garden.model import Garden, Helper, Place, Point
+from leafturn.season.ensemble import Likely
+from leafturn.tasks.model import Job
+from leafturn.tasks.round import week_round
+
+ON = dt.date(2027, 4, 19)
+ANN = Helper(name="Ann", hours_per_week=5, can=("ladder", "light"))
+JOANN = Helper(name="Jo Ann", hours_per_week=3, can=("lift", "light"))
+GARDEN = Garden(place=Place(lat=-43.4, lon=170.0), helpers=(ANN, JOANN))
+
+
+def day(later: int) -> Likely:
+    date = ON + dt.timedelta(days=later)
+    return Likely(date, date, date)
+
+
+def job(name: str, *, demands: tuple[str, ...] = ("ladder",), best: int = 2, **more: object) -> Job:
+    made = Job(
+        id=f"{name}:do:2027", plant=name, verb=f"do {name}", title=f"do {name}", state="due",
+        open=day(-3), best=day(best), close=day(60), minutes=60, where="", area=name, point=Point(3, 4),
+        why=("Because.",), basis="guess", demands=demands,
+    )  # fmt: skip
+    return replace(made, **more)  # type: ignore[arg-type]
+
+
+def test_no_nothing_is_due_above_jobs_that_are_due() -> None:
+    ahead = job("later", state="not yet", open=day(12))
+    week = week_round(GARDEN, [job("now", best=50), job("too", best=50), ahead], ON)
+    assert len(week.waiting) == 2
+    assert "Nothing is due" not in week.quiet
+    assert week.quiet.startswith("Nothing presses this week; 2 jobs may be done now and can wait.")
+    assert week_round(GARDEN, [ahead], ON).quiet.startswith("Nothing is due before 1 May: then do later.")
+    assert week_round(GARDEN, [job("now")], ON).quiet == ""
+
+
+def test_pressing_jobs_beyond_anyone_here_are_not_called_nothing() -> None:
+    week = week_round(GARDEN, [job("fell", demands=("licensed",))], ON)
+    assert week.quiet == ""
+    assert week.notice
+
+
+def test_one_helpers_week_has_their_jobs_hours_and_way() -> None:
+    jobs = [
+        job("high", point=Point(0, 10)),
+        job("heavy", demands=("lift",), point=Point(0, 100)),
+    ]
+    whole, anns = week_round(GARDEN, jobs, ON), week_round(GARDEN, jobs, ON, "Ann")
+    assert whole.hours_available == 8
+    assert whole.walk.metres == 100
+    assert [j.who for j in anns.jobs] == ["Ann"]
+    assert (anns.hours_needed, anns.hours_available) == (1.0, 5.0)
+    assert [load.name for load in anns.helpers] == ["Ann"]
+    assert anns.walk.metres == 10
+    assert anns.walk.stops == ("gate", "high")
+    idle = week_round(GARDEN, jobs[:1], ON, "Jo Ann")
+    assert idle.jobs == ()
+    assert idle.quiet == "Nothing falls to Jo Ann now."
+
+
+def test_a_stop_passed_twice_is_named_once() -> None:
+    jobs = [
+        job("a", area="plum", point=Point(0, 10)),
+        job("b", area="pear", point=Point(0, 20)),
+        job("c", area="plum", point=Point(0, 30)),
+    ]
+    assert week_round(GARDEN, jobs, ON).walk.stops == ("gate", "plum", "pear")

@@ -1,0 +1,18 @@
+"""The reasons laid over the page."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from leafturn.almanac import open_almanac
+from leafturn_tui.pages.one_job import why_sheet
+
+DEMO = Path(__file__).parents[2] / "demo_garden"
+
+
+def test_a_hold_is_said_once() -> None:
+    almanac = open_almanac(DEMO, dt.date(2027, 4, 19))
+    job = next(job for job in almanac.jobs() if job.state == "held")
+    said = why_sheet(almanac, job)
+    assert sum(line.startswith("Held") for line in said.paragraphs) == 1
