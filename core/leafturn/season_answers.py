@@ -13,9 +13,11 @@ from leafturn.bloom.model import BloomForecast, SeasonEvent
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.frost_answers import frost, frost_free, frost_trend, frosts
 from leafturn.garden.model import Garden
+from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import BBCH
 from leafturn.kinds.library import Library
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.frost import first_frost
 from leafturn.views import Heading, Heat, NeedLine, Season
 
 FloatArray = NDArray[np.float64]
@@ -61,7 +63,13 @@ def season(
         events=tuple(events),
         heat=heat(weather, on),
         frost=cold[0],
-        notes=(*notes, *_spring_words(forecasts), *_chill_words(forecasts), *_questioned(forecasts)),
+        notes=(
+            *notes,
+            *_spring_words(forecasts),
+            *_chill_words(forecasts),
+            *_frost_first(garden, weather, forecasts),
+            *_questioned(forecasts),
+        ),
         frosts=cold,
         frost_free=frost_free(garden, weather),
         frost_trend=frost_trend(garden, weather),
@@ -93,6 +101,27 @@ def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
             f"{plant} ({_winters(chance)})" for plant, chance in sorted(short.items()) if chance
         )
         yield f"Winter chill may fall short, and bloom be late and uneven: {names}."
+
+
+def _frost_first(
+    garden: Garden, weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]
+) -> Iterator[str]:
+    """Fruit still to ripen, before which the first hard frost of autumn may come."""
+    ensemble, hard = weather.now, Numbers(garden.rules)["hard_frost_c"]
+    first = ensemble.spread(first_frost(ensemble, hard, garden.place.frost_pocket_c))
+    chances = {
+        plant: float(np.mean(first <= f.ripe))
+        for plant, f in forecasts.items()
+        if f.ripens and f.ripe is not None and ensemble.today < np.median(f.ripe) < np.inf
+    }
+    told = [f"{p} ({_years(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
+    if told:
+        yield f"A hard frost ({hard:g} C) may come before they are ripe: {', '.join(told)}."
+
+
+def _years(chance: float) -> str:
+    tenths = round(10 * chance)
+    return f"{tenths} years in 10" if tenths < 10 else "nearly every year"
 
 
 def _questioned(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
@@ -141,8 +170,8 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
         ("first open", BBCH["first open"], forecast.first_open),
         ("full bloom", BBCH["full bloom"], forecast.full),
         ("petal fall", BBCH["petal fall"], forecast.end),
-        ("ripe", 87, forecast.ripe),
-        ("picked over", 89, forecast.picked),
+        (forecast.ready, 87 if forecast.ripens else None, forecast.ripe),  # BBCH 8 is of fruit alone
+        ("picked over", 89 if forecast.ripens else None, forecast.picked),
     )
     for event, bbch, days in stages:
         if days is None or not np.isfinite(np.median(days)):

@@ -189,6 +189,7 @@ def _forecast(
         end=stages[2],
         ripe=ripe,
         picked=picked,
+        ripens=kind.harvest.ripens,
         observed=dict(observed),
         basis=_basis(kind, springs),
         own_notes=springs,

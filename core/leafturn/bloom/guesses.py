@@ -51,7 +51,9 @@ def harvest_guesses(
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
         words = (
-            "picked lately" if plant in lately else f"ripe {wording.about(when, ensemble.axis.date(today))}"
+            "picked lately"
+            if plant in lately
+            else f"{forecast.ready} {wording.about(when, ensemble.axis.date(today))}"
         )
         guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(

@@ -28,6 +28,8 @@ class BloomForecast:
         version of the year, so plants may be compared draw by draw.
     ripe, picked : (draws,) or None
         First ripe fruit (BBCH 87) and end of picking; None for kinds nobody picks.
+    ripens : bool
+        Whether what is picked is a fruit or a nut; of leaves and roots `ripe` is when they can be picked.
     observed : mapping of stage to date
         What was noted this season.
     basis : str
@@ -56,6 +58,7 @@ class BloomForecast:
     end: FloatArray
     ripe: FloatArray | None = None
     picked: FloatArray | None = None
+    ripens: bool = True
     observed: Mapping[str, dt.date] = field(default_factory=dict)
     basis: str = "handbook"
     own_notes: int = 0
@@ -69,6 +72,11 @@ class BloomForecast:
     book_need: float = 0.0
     own_need: float | None = None
     questioned: tuple[str, ...] = ()
+
+    @property
+    def ready(self) -> str:
+        """What it is called when it can be picked: "ripe" or "ready to pick"."""
+        return "ripe" if self.ripens else "ready to pick"
 
 
 @dataclass(frozen=True, kw_only=True)

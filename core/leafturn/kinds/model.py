@@ -52,6 +52,9 @@ class LeafFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     fall_after_frost_days: Fact[float] | None = None
 
 
+RIPENING = ("fruit", "nut", "berries", "cones", "pods")  # parts picked that ripen
+
+
 class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What is picked and when.
 
@@ -65,6 +68,13 @@ class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     length_days: Fact[float] | None = None
     spread_days: Fact[float] | None = None
     keeps_days: Fact[tuple[float, float]] | None = None
+
+    @property
+    def ripens(self) -> bool:
+        """Whether what is picked is a fruit or a nut, which ripens; leaves, roots and flowers do not."""
+        if self.part is None:
+            return self.from_heat is None
+        return self.part.value in RIPENING
 
 
 class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

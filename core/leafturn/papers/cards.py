@@ -132,7 +132,8 @@ def _month(
     sheaf.say(f"{place}{MONTHS[on.month - 1]} {on.year}", most=1)
     opening = [e for e in events if e.bbch == 61]
     ripe = [e for e in events if e.event == "ripe"]
-    for heading, group in (("Opens", opening), ("Ripe", ripe)):
+    ready = [e for e in events if e.event == "ready to pick"]
+    for heading, group in (("Opens", opening), ("Ripe", ripe), ("Ready to pick", ready)):
         if group:
             sheaf.blank()
             days = [f"{e.plant} {wording.day(e.observed or e.when.likely)}" for e in _by_day(group)]

@@ -93,3 +93,29 @@ def test_on_a_past_day_nothing_later_is_known(folder: Path) -> None:
     then = open_almanac(folder, dt.date(2027, 3, 1))
     assert all(e.observed is None for e in then.season().events if e.plant == "early-plum")
     assert all(entry.on <= dt.date(2027, 3, 1) for entry in then.entries)
+
+
+def test_leaves_and_stalks_are_ready_to_pick_and_fruit_is_ripe(folder: Path) -> None:
+    """BBCH principal growth stage 8 is the ripening of fruit and seed (Meier 2018): leaves have none."""
+    almanac = open_almanac(folder, STORY_DAY)
+    events = {(e.plant, e.event): e.bbch for e in almanac.season().events}
+    for plant in ("rhubarb", "ramsons", "comfrey-pear"):
+        assert (plant, "ripe") not in events
+        assert events[plant, "ready to pick"] is None
+        assert events[plant, "picked over"] is None
+    assert events["comice-1", "ripe"] == 87
+    assert events["hazel-b", "ripe"] == 87
+    words = {g.plant: g.words for g in almanac.harvest_guesses()}
+    assert words["rhubarb"].startswith("ready to pick")
+    assert words["comice-1"].startswith("ripe")
+
+
+def test_fruit_before_which_a_hard_frost_often_comes_is_named(folder: Path) -> None:
+    def told(on: dt.date) -> str:
+        found = [n for n in open_almanac(folder, on).season().notes if n.startswith("A hard frost")]
+        return " ".join(found)
+
+    assert "quince (4 years in 10)" in told(STORY_DAY)
+    for plant in ("early-plum", "strawberries", "rhubarb"):
+        assert plant not in told(STORY_DAY)
+    assert told(dt.date(2027, 12, 10)) == ""

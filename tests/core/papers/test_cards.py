@@ -20,7 +20,7 @@ MONTH = MonthOf(place="Weir Meadow", on=ON, helpers=HELPERS)
 NAMES = st.one_of(st.text(max_size=90), st.sampled_from(["\x1b[31mred", "x" * 300, "梨" * 60, "a\rb", ""]))
 
 
-def event(plant: str, what: str, bbch: int, days: int, observed: dt.date | None = None) -> SeasonEvent:
+def event(plant: str, what: str, bbch: int | None, days: int, observed: dt.date | None = None) -> SeasonEvent:
     return SeasonEvent(
         plant=plant, event=what, bbch=bbch, when=likely(days), observed=observed, basis="handbook",
         days_from_normal=None,
@@ -62,6 +62,13 @@ def test_a_month_card_holds_what_is_best_done_in_the_month() -> None:
     assert "mulch b" not in text
     assert "mulch c" not in text
     assert "Mind: Never alone." in text
+
+
+def test_leaves_are_ready_to_pick_on_the_month_card_beside_what_is_ripe() -> None:
+    events = [event("plum", "ripe", 87, -3), event("rhubarb", "ready to pick", None, -3)]
+    text = "\n".join(month_card(MONTH, [], events))
+    assert "Ripe: plum 16 Apr." in text
+    assert "Ready to pick: rhubarb 16 Apr." in text
 
 
 def test_a_full_month_keeps_the_weightiest_and_counts_the_rest() -> None:

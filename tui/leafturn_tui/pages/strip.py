@@ -11,7 +11,11 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.views import Frost
 from leafturn_tui.words import MONTHS
 
-FIRST_OPEN, FULL, FADED, RIPE, PICKED = 61, 65, 69, 87, 89
+SPANS = (
+    ("ripe", "picked over", "h"),
+    ("ready to pick", "picked over", "h"),
+    ("first open", "petal fall", "b"),
+)
 WEEKS_BEFORE = 6
 
 
@@ -74,16 +78,16 @@ class Weeks:
 
 def week_marks(weeks: Weeks, events: Sequence[SeasonEvent]) -> str:
     """One plant's flowering and picking along the weeks."""
-    by_stage = {e.bbch: e for e in events if e.bbch is not None}
+    by_event = {e.event: e for e in events}
     line = [" "] * weeks.count
-    for begins, ends, mark in ((RIPE, PICKED, "h"), (FIRST_OPEN, FADED, "b")):
-        start = by_stage.get(begins)
+    for begins, ends, mark in SPANS:
+        start = by_event.get(begins)
         if start is None:
             continue
-        end = by_stage.get(ends, start)
+        end = by_event.get(ends, start)
         weeks.fill(line, ".", start.observed or start.when.early, end.observed or end.when.late)
         weeks.fill(line, mark, start.observed or start.when.likely, end.observed or end.when.likely)
-    full = by_stage.get(FULL)
+    full = by_event.get("full bloom")
     if full is not None:
         weeks.fill(line, "B", full.observed or full.when.likely, full.observed or full.when.likely)
     return "".join(line)
