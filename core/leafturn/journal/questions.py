@@ -5,14 +5,10 @@ Every answer counts standing notes only, whether or not the caller has sorted ou
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import deque
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 
-from leafturn.journal.entries import Entry, Stage, What
-
-_CLOSING = ("done", "let-go", "put-off")
-
+from leafturn.journal.entries import Entry
 
 # ---- taking back -------------------------------------------------------------------------------------------
 
@@ -66,77 +62,7 @@ def takeable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     return tuple(entry for entry in standing(entries)[::-1] if entry.what != "sheet")
 
 
-def last_takeable(entries: Iterable[Entry]) -> Entry | None:
-    """The note to offer for taking back. After it is taken back, this is the note before it."""
-    return next(iter(takeable(entries)), None)
-
-
-# ---- what was seen and done --------------------------------------------------------------------------------
-
-
-def notes_of(
-    entries: Iterable[Entry], what: What, *, plant: str | None = None, heap: str | None = None
-) -> tuple[Entry, ...]:
-    """Standing notes of one sort, of one plant or heap if named, by the day they are about."""
-    found = (
-        entry
-        for entry in standing(entries)
-        if entry.what == what and plant in (None, entry.plant) and heap in (None, entry.heap)
-    )
-    return tuple(sorted(found, key=lambda entry: entry.on))
-
-
-def harvests(entries: Iterable[Entry], plant: str | None = None) -> tuple[Entry, ...]:
-    """What was picked, by day."""
-    return notes_of(entries, "harvest", plant=plant)
-
-
-def readings(entries: Iterable[Entry], heap: str) -> tuple[tuple[dt.date, float], ...]:
-    """Days and temperatures [degC] read inside a heap, by day and, within a day, as they were written."""
-    return tuple(
-        (entry.on, entry.temp_c)
-        for entry in notes_of(entries, "reading", heap=heap)
-        if entry.temp_c is not None
-    )
-
-
-def blooms(
-    entries: Iterable[Entry],
-    plant: str | None = None,
-    year_of: Callable[[dt.date], int] = lambda day: day.year,
-) -> dict[str, dict[int, dict[Stage, dt.date]]]:
-    """The first day on which each stage was noted, by plant and year.
-
-    Parameters
-    ----------
-    entries : iterable of Entry
-        The notes.
-    plant : str, optional
-        Only this plant.
-    year_of : callable
-        The year a day counts to; the calendar's, unless a garden's seasons begin in July.
-    """
-    seen: dict[str, dict[int, dict[Stage, dt.date]]] = {}
-    for entry in notes_of(entries, "bloom", plant=plant):
-        if entry.plant and entry.stage:
-            seen.setdefault(entry.plant, {}).setdefault(year_of(entry.on), {}).setdefault(
-                entry.stage, entry.on
-            )
-    return seen
-
-
-def latest_bloom(entries: Iterable[Entry], plant: str) -> Entry | None:
-    """The latest stage noted of a plant: by day, then by stage; "none this year" comes before any."""
-    return max(notes_of(entries, "bloom", plant=plant), key=lambda e: (e.on, e.bbch or 0), default=None)
-
-
-def first_flowered(entries: Iterable[Entry]) -> dict[str, dt.date]:
-    """The day each plant was first seen in flower at all: it is old enough to give and take pollen."""
-    first: dict[str, dt.date] = {}
-    for entry in notes_of(entries, "bloom"):
-        if entry.plant and entry.stage in ("first open", "full bloom", "petal fall"):
-            first.setdefault(entry.plant, entry.on)
-    return first
+# ---- what was noted -------------------------------------------------------------------------------------
 
 
 def unknown_plants(entries: Iterable[Entry], known: Collection[str]) -> dict[str, tuple[Entry, ...]]:
@@ -156,36 +82,3 @@ def unknown_plants(entries: Iterable[Entry], known: Collection[str]) -> dict[str
         if entry.plant and entry.plant not in known:
             unknown[entry.plant] = (*unknown.get(entry.plant, ()), entry)
     return unknown
-
-
-# ---- jobs --------------------------------------------------------------------------------------------------
-
-
-def closings(entries: Iterable[Entry]) -> dict[str, Entry]:
-    """By job id, the last written note that did it, let it go or put it off (then see `until`)."""
-    return {task: entry for entry in standing(entries) if entry.what in _CLOSING for task in entry.closes}
-
-
-def minutes_by_verb(entries: Iterable[Entry]) -> Mapping[str, tuple[float, ...]]:
-    """Minutes that jobs took, in the order noted, by verb: the second part of "plant:verb:year".
-
-    Minutes of a note that closes several jobs are shared evenly among them: what each took was not said.
-    """
-    taken: dict[str, tuple[float, ...]] = {}
-    for entry in standing(entries):
-        if entry.what != "done" or entry.minutes is None:
-            continue
-        for task in entry.closes:
-            _, _, rest = task.partition(":")
-            verb = rest.partition(":")[0]
-            taken[verb] = (*taken.get(verb, ()), entry.minutes / len(entry.closes))
-    return taken
-
-
-def minutes_by_helper(entries: Iterable[Entry], first: dt.date, last: dt.date) -> dict[str, float]:
-    """Minutes each helper gave from `first` to `last`, both days included; "" for notes that name nobody."""
-    given: dict[str, float] = {}
-    for entry in standing(entries):
-        if entry.minutes is not None and first <= entry.on <= last:
-            given[entry.by or ""] = given.get(entry.by or "", 0.0) + entry.minutes
-    return given

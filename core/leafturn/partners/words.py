@@ -29,23 +29,6 @@ def one_in(chance: float) -> str:
     return "nearly sure"
 
 
-def chance_words(likely: float, low: float, high: float) -> str:
-    """A chance with its range, the range only where it would be read differently.
-
-    Examples
-    --------
-    "1 in 4 (1 in 10 to about even)", "none (at best 1 in 15)", "7 in 10".
-    """
-    least, middle, most = one_in(low), one_in(likely), one_in(high)
-    if least == middle == most:
-        return middle
-    if least == middle:
-        return f"{middle} (at best {most})"
-    if middle == most:
-        return f"{middle} (at worst {least})"
-    return f"{middle} ({least} to {most})"
-
-
 def metres_words(metres: float) -> str:
     """A distance as it is said: "0.6 m", "6 m", "38 m"."""
     if metres < 0.95:

@@ -28,15 +28,6 @@ def cumulative_heat(ensemble: Ensemble, base: float, start_day: int) -> FloatArr
     return heat
 
 
-def heat_to_date(ensemble: Ensemble, base: float, start_day: int) -> FloatArray:
-    """Degree days from a day to the end of today, (members,) [degC d]; 0 where today comes first.
-
-    The members differ only by what is not known of the days before today.
-    """
-    days = slice(max(start_day, 0), max(ensemble.today + 1, 0))
-    return np.asarray(single_sine(ensemble.tmin[:, days], ensemble.tmax[:, days], base).sum(axis=1))
-
-
 def day_reached(cumulative: FloatArray, need: ArrayLike) -> FloatArray:
     """First day on which a sum reaches a need.
 

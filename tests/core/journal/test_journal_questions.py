@@ -10,21 +10,11 @@ from hypothesis import strategies as st
 from leafturn.journal.book import book_lines
 from leafturn.journal.entries import Entry, What
 from leafturn.journal.questions import (
-    blooms,
-    closings,
-    first_flowered,
-    harvests,
-    last_takeable,
-    latest_bloom,
-    minutes_by_helper,
-    minutes_by_verb,
-    readings,
     standing,
     takeable,
     unknown_plants,
     withdrawals,
 )
-from leafturn.season.axis import SeasonAxis
 
 DAY = dt.date(2027, 4, 19)
 
@@ -112,7 +102,8 @@ def test_taking_back_twice_restores(entries: list[Entry], data: st.DataObject) -
 def test_pressing_take_back_offers_every_standing_note_once_newest_first(entries: list[Entry]) -> None:
     expected = list(standing(entries))[::-1]
     offered = []
-    while (offer := last_takeable(entries)) is not None:
+    while offers := takeable(entries):
+        offer = offers[0]
         offered.append(offer)
         entries = [*entries, back(len(entries) + 1, numbers((offer,))[0])]
     assert offered == expected
@@ -139,111 +130,20 @@ def test_story_the_note_before_is_offered_next() -> None:
     entries = [note(1, "look"), note(2, "bloom", plant="comice-2", stage="first open")]
     assert numbers(takeable(entries)) == [2, 1]
     entries.append(back(3, 2))
-    offer = last_takeable(entries)
-    assert offer is not None
-    assert offer.id == "2027-04-19.1"
-    assert last_takeable([]) is None
+    assert takeable(entries)[0].id == "2027-04-19.1"
+    assert takeable([]) == ()
 
 
-# ---- what was seen -----------------------------------------------------------------------------------------
-
-
-def bloom(number: int, plant: str, stage: str, on: str) -> Entry:
-    bbch = {"first open": 61, "full bloom": 65, "petal fall": 69}.get(stage)
-    return note(number, "bloom", plant=plant, stage=stage, bbch=bbch, on=day(on))
-
-
-BLOOMS = [
-    bloom(1, "hazel", "first open", "2027-02-20"),
-    bloom(2, "comice-1", "first open", "2026-04-12"),
-    bloom(3, "comice-1", "first open", "2027-04-15"),
-    bloom(4, "comice-1", "first open", "2027-04-14"),  # someone else saw it a day before
-    bloom(5, "comice-1", "full bloom", "2027-04-19"),
-    bloom(6, "comice-1", "first open", "2027-01-01"),
-    back(7, 6),
-    bloom(8, "quince", "none this year", "2027-06-01"),
-]
-
-
-def test_blooms_by_plant_and_year() -> None:
-    assert blooms(BLOOMS) == {
-        "hazel": {2027: {"first open": day("2027-02-20")}},
-        "comice-1": {
-            2026: {"first open": day("2026-04-12")},
-            2027: {"first open": day("2027-04-14"), "full bloom": day("2027-04-19")},
-        },
-        "quince": {2027: {"none this year": day("2027-06-01")}},
-    }
-    assert list(blooms(BLOOMS, "hazel")) == ["hazel"]
-
-
-def test_blooms_by_southern_seasons() -> None:
-    entries = [bloom(1, "plum", "first open", "2027-09-12"), bloom(2, "plum", "petal fall", "2028-01-02")]
-    by_season = blooms(entries, year_of=lambda on: SeasonAxis.holding(on, southern=True).year)
-    assert list(by_season["plum"]) == [2027]
-
-
-def test_latest_and_first_bloom() -> None:
-    latest = latest_bloom(BLOOMS, "comice-1")
-    assert latest is not None
-    assert latest.stage == "full bloom"
-    assert latest_bloom(BLOOMS, "unknown") is None
-    assert first_flowered(BLOOMS) == {"hazel": day("2027-02-20"), "comice-1": day("2026-04-12")}
-
-
-def test_heap_readings_by_day() -> None:
-    entries = [
-        note(1, "reading", heap="bay-2", temp_c=44.0, on=day("2027-04-19")),
-        note(2, "reading", heap="bay-2", temp_c=58.0, on=day("2027-04-10")),
-        note(3, "reading", heap="bay-1", temp_c=20.0, on=day("2027-04-10")),
-        note(4, "reading", heap="bay-2", temp_c=99.0, on=day("2027-04-11")),
-        back(5, 4),
-    ]
-    assert readings(entries, "bay-2") == ((day("2027-04-10"), 58.0), (day("2027-04-19"), 44.0))
-
-
-def test_harvests_and_unknown_plants() -> None:
+def test_notes_of_plants_that_the_file_does_not_hold() -> None:
     entries = [
         note(1, "harvest", plant="the old pear", kg=4.0),
         note(2, "harvest", plant="quince", kg=2.0, on=day("2026-10-01")),
         note(3, "note", text="no plant at all"),
     ]
-    assert numbers(harvests(entries)) == [2, 1]
-    assert numbers(harvests(entries, "quince")) == [2]
     assert unknown_plants(entries, {"quince"}) == {"the old pear": (entries[0],)}
 
 
-# ---- jobs --------------------------------------------------------------------------------------------------
-
-
-def test_closings_are_the_last_written() -> None:
-    entries = [
-        note(1, "put-off", task="bay-2:turn:2027", until=day("2027-05-01")),
-        note(2, "done", task="bay-2:turn:2027", on=day("2027-04-18")),
-        note(3, "done", tasks=("comice-1:prune:2027", "comice-2:prune:2027")),
-        note(4, "let-go", task="comice-2:prune:2027", text="no time"),
-        note(5, "done", task="quince:prune:2027"),
-        back(6, 5),
-        note(7, "look", task="toll-ash:look:2027"),
-    ]
-    assert {task: entry.id[-1] for task, entry in closings(entries).items()} == {
-        "bay-2:turn:2027": "2",
-        "comice-1:prune:2027": "3",
-        "comice-2:prune:2027": "4",
-    }
-
-
-def test_minutes() -> None:
-    entries = [
-        note(1, "done", task="bay-2:turn:2027", minutes=35.0, by="saturday pair", on=day("2027-04-02")),
-        note(2, "done", tasks=("comice-1:prune:2027", "comice-2:prune:2027"), minutes=50.0, by="steward"),
-        note(3, "done", task="bay-1:turn:2027:2", minutes=25.0, by="steward"),
-        note(4, "look", minutes=5.0),
-        note(5, "done", task="bay-1:turn:2027:3"),
-    ]
-    assert minutes_by_verb(entries) == {"turn": (35.0, 25.0), "prune": (25.0, 25.0)}
-    assert minutes_by_helper(entries, day("2027-04-03"), DAY) == {"steward": 75.0, "": 5.0}
-    assert minutes_by_helper(entries, day("2027-04-02"), day("2027-04-02")) == {"saturday pair": 35.0}
+# ---- the Book ----------------------------------------------------------------------------------------------
 
 
 def test_the_book_says_what_was_taken_back_and_marks_it() -> None:

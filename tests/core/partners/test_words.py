@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from leafturn.partners.words import chance_words, joined, metres_words, one_in, years_words
+from leafturn.partners.words import joined, metres_words, one_in, years_words
 
 
 @pytest.mark.parametrize(
@@ -43,13 +43,6 @@ def test_the_words_say_what_was_reckoned(chance):
 def test_a_greater_chance_never_sounds_smaller(one, other):
     low, high = sorted((one, other))
     assert value(one_in(low)) <= value(one_in(high))
-
-
-def test_ranges_are_said_only_where_they_would_be_heard():
-    assert chance_words(0.25, 0.25, 0.25) == "1 in 4"
-    assert chance_words(0.25, 0.1, 0.5) == "1 in 4 (1 in 10 to about even)"
-    assert chance_words(0.0, 0.0, 0.07) == "none (at best 1 in 15)"
-    assert chance_words(0.7, 0.3, 0.72) == "7 in 10 (at worst 1 in 3)"
 
 
 def test_small_words():

@@ -14,7 +14,7 @@ from leafturn.garden.model import Climate, Place
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
-from leafturn.season.heat import HeatSums, cumulative_heat, day_reached, heat_to_date, spread_heat
+from leafturn.season.heat import HeatSums, cumulative_heat, day_reached, spread_heat
 from leafturn.weather.made_up import made_up_years
 from leafturn.weather.normal_year import normal_year
 
@@ -42,13 +42,7 @@ def test_heat_is_summed_from_its_start():
     heat = cumulative_heat(years, 5.0, 61)
     assert np.all(heat[:, :61] == 0)
     np.testing.assert_allclose(heat[:, 200], daily[:, 61:201].sum(axis=1))
-    np.testing.assert_allclose(heat_to_date(years, 5.0, 61), heat[:, 150])
     np.testing.assert_array_equal(cumulative_heat(years, 5.0, -10), cumulative_heat(years, 5.0, 0))
-
-
-def test_heat_to_date_before_the_start_is_none():
-    assert heat_to_date(ensemble(today=30), 5.0, 61).tolist() == [0.0] * 6
-    assert heat_to_date(ensemble(today=-40), 5.0, 0).tolist() == [0.0] * 6
 
 
 @settings(max_examples=40, deadline=None)
@@ -80,7 +74,7 @@ def test_sums_are_kept_and_told():
     years = ensemble()
     sums = HeatSums(years)
     assert sums.cumulative(5.0, 61) is sums.cumulative(5.0, 61)
-    assert sums.to_date(5.0, 61) == pytest.approx(np.median(heat_to_date(years, 5.0, 61)))
+    assert sums.to_date(5.0, 61) == pytest.approx(np.median(cumulative_heat(years, 5.0, 61)[:, years.today]))
     asked = day_reached(sums.cumulative(5.0, 61), 100.0)
     np.testing.assert_array_equal(sums.day_reached(5.0, 61, 100.0), asked)
 
