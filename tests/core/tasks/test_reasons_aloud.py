@@ -18,7 +18,7 @@ GARDEN = (
     + """
 [[plant]]
 id = "strawberries"
-kind = "strawberry"
+kind = "garden strawberry"
 year = 2024
 count = 20
 at = [3, 4]
@@ -99,7 +99,7 @@ def test_readings_of_a_season_gone_by_are_too_old_to_count_from(heap: Almanac) -
 
 def test_what_is_late_is_not_told_to_wait(tmp_path: Path) -> None:
     rule = (
-        '\n[[rule]]\nverb = "net"\ntitle = "net {name}"\napplies = { kinds = ["strawberry"] }\n'
+        '\n[[rule]]\nverb = "net"\ntitle = "net {name}"\napplies = { kinds = ["garden strawberry"] }\n'
         'open = "03-01"\nbest = "03-10"\nclose = "07-01"\n'
     )
     (tmp_path / "garden.toml").write_text(GARDEN + rule)
