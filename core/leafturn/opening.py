@@ -19,7 +19,7 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.naming import fold
 from leafturn.partners.settings import read_settings
-from leafturn.tasks.moments import NoMoment, read_moment
+from leafturn.tasks.moments import NoMoment, read_moment, stranger
 from leafturn.tasks.own_rules import read_own_rules, replaced
 from leafturn.tasks.rules import load_rules
 from leafturn.toml_guard import decode_toml
@@ -121,11 +121,14 @@ def _stamp(path: Path) -> tuple[str, int, int]:
 def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
     """The garden without own jobs whose moment cannot be read, and the faults that say so."""
     kept, faults = [], []
+    plants = [plant.id for plant in reading.garden.plants]
     for job in reading.garden.jobs:
         try:
-            read_moment(job.when)
+            wrong = stranger(read_moment(job.when), plants)
         except NoMoment as error:
-            message = f"job {job.what!r} is left out: when = {error}"
+            wrong = str(error)
+        if wrong:
+            message = f"job {job.what!r} is left out: when = {wrong}"
             faults.append(Fault(file=reading.file.name, line=job.line, message=message))
         else:
             kept.append(job)

@@ -22,11 +22,12 @@ from leafturn.tasks.growing import shoots_reach, shoots_reach_before
 from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, frost_chance, names_of
+from leafturn.tasks.subjects import Subject, frost_chance, names_of, subject_of
 
 FloatArray = NDArray[np.float64]
 
 FROST_NIGHTS = 5
+NEVER = 10_000  # a day number past every season
 
 # Moments that are the same whatever is tended.
 OF_THE_GARDEN = (
@@ -92,6 +93,11 @@ class Anchors:
         done : date or None
             When the job was last done.
         """
+        if moment.plant:
+            named = self.season.garden.plant(moment.plant)
+            if named is None:
+                return self._constant(NEVER, "")
+            subject = subject_of(named, self.season)
         of_garden = moment.anchor in OF_THE_GARDEN
         whom = () if of_garden else (subject.id, *(p.id for p in subject.plants))
         key = (replace(moment, shift=0), whom, winter, None if of_garden else done)
@@ -292,7 +298,7 @@ class Anchors:
         rows = self._rows(subject, field)
         ensemble, on = self.season.weather.now, self.season.on
         if not rows:
-            return self._constant(10_000, "")
+            return self._constant(NEVER, "")
         days = np.min([getattr(forecast, field) for _, forecast in rows], axis=0)
         forecast = rows[0][1]
         likely = ensemble.likely(days)

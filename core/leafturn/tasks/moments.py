@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from leafturn.faults import did_you_mean
@@ -15,7 +16,16 @@ ANCHORS = (
     "season start", "host topped", "wind",
 )  # fmt: skip
 
-_SHIFT = re.compile(r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)")
+# Those that a named plant may have: "bloom end of early-plum".
+OF_A_PLANT = ("first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall")
+ALSO_CALLED = {"petal fall": "bloom end"}
+DOING = {"opens": "first open", "is in full bloom": "full bloom", "fades": "bloom end", "is ripe": "ripe"}
+
+_SHIFT = re.compile(
+    r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)", re.IGNORECASE
+)
+_OF = re.compile(rf"(?P<what>{'|'.join((*OF_A_PLANT, *ALSO_CALLED))}) of (?P<plant>.+)", re.IGNORECASE)
+_WHEN = re.compile(rf"when (?P<plant>.+) (?P<does>{'|'.join(DOING)})", re.IGNORECASE)
 _HEAT = re.compile(
     r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?(?:\s+from\s+(?P<start>\d\d-\d\d))?"
 )
@@ -41,6 +51,8 @@ class Moment:
     month_day : str
         For "date" the northern month and day, for "day" the whole date; for "heat" the northern month and
         day it is counted from, empty for the season's start.
+    plant : str
+        Id of the plant whose moment is meant; empty for that of whatever is tended.
     need, base : float
         For "heat": degree-days [degC d] above `base` [degC]. For "grown": `need` metres of new shoot [m].
     """
@@ -50,6 +62,7 @@ class Moment:
     month_day: str = ""
     need: float = 0.0
     base: float = 5.0
+    plant: str = ""
 
 
 @lru_cache(maxsize=1024)
@@ -61,13 +74,20 @@ def read_moment(phrase: str) -> Moment:
     NoMoment
         If it is none; the message names the nearest anchor.
     """
-    text = " ".join(phrase.lower().split())
-    shifted = _SHIFT.fullmatch(text)
+    written = " ".join(phrase.split())
+    text = written.lower()
+    shifted = _SHIFT.fullmatch(written)
     if shifted:
-        days = int(shifted["n"]) * (7 if shifted["unit"].startswith("w") else 1)
+        days = int(shifted["n"]) * (7 if shifted["unit"].lower().startswith("w") else 1)
         inner = read_moment(shifted["rest"])
-        sign = -1 if shifted["way"] == "before" else 1
-        return Moment(inner.anchor, inner.shift + sign * days, inner.month_day, inner.need, inner.base)
+        sign = -1 if shifted["way"].lower() == "before" else 1
+        return replace(inner, shift=inner.shift + sign * days)
+    if of_plant := _OF.fullmatch(written):
+        what = of_plant["what"].lower()
+        return Moment(ALSO_CALLED.get(what, what), plant=of_plant["plant"])
+    if doing := _WHEN.fullmatch(written):
+        return Moment(DOING[doing["does"].lower()], plant=doing["plant"])
+    text = ALSO_CALLED.get(text, text)
     if text in ANCHORS:
         return Moment(text)
     heat = _HEAT.fullmatch(text)
@@ -82,8 +102,20 @@ def read_moment(phrase: str) -> Moment:
         return Moment("date", month_day=text)
     if _DAY.fullmatch(text) and _is_date(text):
         return Moment("day", month_day=text)
-    known = f"Write a date such as 03-20, heat 150 above 5, grown 2 m, or one of: {', '.join(ANCHORS)}."
+    known = (
+        "Write a date such as 03-20, heat 150 above 5, grown 2 m, bloom end of a plant's id, "
+        f"or one of: {', '.join(ANCHORS)}."
+    )
     raise NoMoment(f"{phrase!r} is no moment. {did_you_mean(text, ANCHORS)} {known}".replace("  ", " "))
+
+
+def stranger(moment: Moment, plants: Collection[str]) -> str:
+    """A sentence where a moment names a plant that is none of the garden's ids; else empty."""
+    if not moment.plant or moment.plant in plants:
+        return ""
+    return (
+        f"there is no plant {moment.plant!r} in the garden file. {did_you_mean(moment.plant, plants)}".strip()
+    )
 
 
 def _is_date(text: str) -> bool:

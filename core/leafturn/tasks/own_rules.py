@@ -65,6 +65,8 @@ def read_own_rules(
     if not tables:
         return (), ()
     library = library or load_library()[0]
+    plants = tuple(plants)
+    ids = [plant.id for plant in plants]
     grown = {library.match(plant.kind).kind.name for plant in plants}
     for number, table in enumerate(tables, 1):
         written = {key: value for key, value in table.items() if key != "line"}
@@ -77,7 +79,7 @@ def read_own_rules(
         except msgspec.ValidationError as error:
             message, hint = f"{name} is left out: {_plainly(str(error))}", _hint(written)
         else:
-            wrong = next(complaints(rule, library, grown), None)
+            wrong = next(complaints(rule, library, grown, ids), None)
             if wrong is None:
                 rules.append(rule)
                 continue

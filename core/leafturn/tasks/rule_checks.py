@@ -12,7 +12,7 @@ from leafturn.garden.model import Plan
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Habit, Kind, Layer
 from leafturn.partners.model import Standing
-from leafturn.tasks.moments import Moment, NoMoment, read_moment
+from leafturn.tasks.moments import Moment, NoMoment, read_moment, stranger
 from leafturn.tasks.rules import Phrases, Rule, load_rules
 
 HEAP_STAGES = ("filling", "working", "curing", "ready", "empty")
@@ -23,7 +23,9 @@ AT_LEAST_NOTHING = ("minutes", "minutes_each", "soon_days", "layer_cm", "water_m
 _BRACES = re.compile(r"\{[^{}]*\}?|\}")
 
 
-def complaints(rule: Rule, library: Library, grown: Collection[str] = ()) -> Iterator[str]:
+def complaints(
+    rule: Rule, library: Library, grown: Collection[str] = (), plants: Collection[str] = ()
+) -> Iterator[str]:
     """Sentences about what keeps a rule from being used, the gravest first; none if it can be.
 
     Parameters
@@ -33,8 +35,10 @@ def complaints(rule: Rule, library: Library, grown: Collection[str] = ()) -> Ite
         Whose kinds, traits and picked parts a rule may name.
     grown : collection of str
         Kinds that stand in the garden, known to the library or not.
+    plants : collection of str
+        Ids of the garden's plants, which moments may name.
     """
-    yield from _moments(rule)
+    yield from _moments(rule, plants)
     yield from _holds(rule)
     if ":" in rule.verb:
         yield "its verb holds a colon, which parts the words of a job's id."
@@ -44,11 +48,12 @@ def complaints(rule: Rule, library: Library, grown: Collection[str] = ()) -> Ite
     yield from _words(rule, library)
 
 
-def _moments(rule: Rule) -> Iterator[str]:
+def _moments(rule: Rule, plants: Collection[str]) -> Iterator[str]:
     try:
         for key in ("open", "best", "close"):
             for phrase in _each(getattr(rule, key)):
-                read_moment(phrase)
+                if said := stranger(read_moment(phrase), plants):
+                    yield f"{key} = {phrase!r}: {said}"
     except NoMoment as error:
         yield f"{key} = {error}"
         return
@@ -69,6 +74,8 @@ def _across_the_year(rule: Rule) -> str:
 
 def _never_after(closes: Moment, opens: Moment, winter: bool) -> bool:
     """Whether a window between two moments is shut in every year; False where the weather decides."""
+    if closes.plant != opens.plant:
+        return False
     if closes.anchor == opens.anchor:
         if opens.anchor == "heat":
             if (closes.base, closes.month_day) != (opens.base, opens.month_day):

@@ -161,6 +161,14 @@ def names_of(plants: Sequence[Plant]) -> str:
     return ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
 
 
+def subject_of(plant: Plant, season: SeasonState) -> Subject:
+    """One plant by itself."""
+    return Subject(
+        id=plant.id, name=names_of([plant]), plants=(plant,), kind=season.kind(plant), point=plant.point,
+        words=plant.words,
+    )  # fmt: skip
+
+
 def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -> Subject:
     """One subject of one or several plants. Plants tended together go by their group even when one is left,
     so that a job keeps its id while plants join and leave."""

@@ -20,6 +20,12 @@ from leafturn.tasks.moments import ANCHORS, Moment, NoMoment, read_moment
         ("heat 150 above 5", Moment("heat", need=150.0, base=5.0)),
         ("heat 90", Moment("heat", need=90.0, base=5.0)),
         ("2027-05-02", Moment("day", month_day="2027-05-02")),
+        ("first open of early-plum", Moment("first open", plant="early-plum")),
+        ("Petal Fall of Early-Plum", Moment("bloom end", plant="Early-Plum")),
+        ("when early-plum fades", Moment("bloom end", plant="early-plum")),
+        ("2 w after when pear-1 is in full bloom", Moment("full bloom", shift=14, plant="pear-1")),
+        ("1 w before ripe of pear-1", Moment("ripe", shift=-7, plant="pear-1")),
+        ("petal fall", Moment("bloom end")),
         ("  4  weeks   after leaf out ", Moment("leaf out", shift=28)),
     ],
 )

@@ -159,6 +159,15 @@ def test_a_kind_that_only_the_garden_knows_may_be_named() -> None:
     assert len(read_own_rules([table], "garden.toml", library)[1]) == 1
 
 
+def test_a_moment_may_name_a_plant_of_the_garden_and_no_other() -> None:
+    plum = Plant(kind="european plum", id="early-plum")
+    table = WHOLE | {"open": "when early-plum fades", "close": "3 w after when early-plum fades"}
+    assert read_own_rules([table], "garden.toml", plants=[plum])[1] == ()
+    slip = WHOLE | {"open": "when early-plumb fades"}
+    (fault,) = read_own_rules([slip], "garden.toml", plants=[plum])[1]
+    assert "Did you mean early-plum?" in fault.sentence()
+
+
 def test_two_rules_of_ones_own_with_one_verb_both_stand() -> None:
     rules, _ = read_own_rules([WHOLE, WHOLE | {"open": "04-02"}], "garden.toml")
     assert len({rule.id for rule in rules}) == 2

@@ -1,0 +1,62 @@
+"""Own jobs that follow the moment of a plant named by its id."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.journal.entries import Entry
+from small_garden import PLACE
+
+GARDEN = (
+    PLACE
+    + """
+[[plant]]
+id = "early-plum"
+kind = "european plum"
+year = 2005
+at = [3, 4]
+
+[[plant]]
+id = "pear"
+kind = "pear"
+year = 2005
+at = [30, 4]
+
+[[job]]
+id = "trap"
+what = "hang a trap in the pear"
+plant = "pear"
+when = "when {plum} fades"
+"""
+)
+
+
+def on(folder: Path, day: str, plum: str = "early-plum") -> Almanac:
+    (folder / "garden.toml").write_text(GARDEN.replace("{plum}", plum))
+    return open_almanac(folder, dt.date.fromisoformat(day))
+
+
+def test_an_own_job_opens_with_the_moment_of_the_plant_it_names(tmp_path: Path) -> None:
+    almanac = on(tmp_path, "2027-04-19")
+    almanac, _ = almanac.note(
+        Entry(on=dt.date(2027, 4, 18), what="bloom", plant="early-plum", stage="petal fall"), almanac.on
+    )
+    job = almanac.job("trap:own-job")
+    assert job is not None
+    assert job.open.likely == dt.date(2027, 4, 18)
+    assert job.state == "due"
+    assert job.plants == ("pear",)
+    assert job.point is not None
+    assert job.point.east == 30
+    assert "Bloom of early-plum ended" in job.why[0]
+
+
+def test_a_plant_nobody_has_costs_one_sentence(tmp_path: Path) -> None:
+    almanac = on(tmp_path, "2027-04-19", plum="erly-plum")
+    (fault,) = almanac.faults
+    assert "there is no plant 'erly-plum'" in fault.message
+    assert "Did you mean early-plum?" in fault.sentence()
+    assert fault.line
+    assert almanac.job("trap:own-job") is None
