@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
@@ -18,15 +18,16 @@ from leafturn.season.frost import first_frost, last_frost
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.thirst import GardenWater
+from leafturn.tasks.frost_words import frost_threat_words, last_frost_words
 from leafturn.tasks.growing import shoots_reach, shoots_reach_before
 from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
+from leafturn.tasks.resolved import Resolved
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, frost_chance, names_of, subject_of
+from leafturn.tasks.subjects import Subject, names_of, subject_of
 
 FloatArray = NDArray[np.float64]
 
-FROST_NIGHTS = 5
 NEVER = 10_000  # a day number past every season
 
 # Moments that are the same whatever is tended.
@@ -48,21 +49,6 @@ _STAGES = {
     "ripe": ("ripe", "Picking", "begins", "began"),
     "picked": ("picked", "Picking", "ends", "ended"),
 }
-
-
-@dataclass(frozen=True, eq=False)
-class Resolved:
-    """Day numbers (draws,), the sentence that explains them, and what they rest on."""
-
-    days: FloatArray
-    says: str
-    basis: str = ""
-
-    @cached_property
-    def middle(self) -> float:
-        """The median day."""
-        ordered = np.sort(self.days)
-        return float(ordered[round(0.5 * (len(ordered) - 1))])
 
 
 class Anchors:
@@ -170,7 +156,8 @@ class Anchors:
                 )
                 return Resolved(due.days, due.says, due.basis)
             case "frost threat":
-                return self._frost_threat(subject)
+                # Rules that ask for it apply only under threat, and then today.
+                return self._constant(season.today, frost_threat_words(subject, season))
             case "wind":
                 return self._last_wind(done)
             case "soil dry":
@@ -241,19 +228,8 @@ class Anchors:
 
     def _last_frost(self, threshold: float) -> Resolved:
         days = self._frost("last", threshold)
-        ensemble, on = self.season.weather.now, self.season.on
         name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
-        gone = float(np.mean(days <= self.season.today))
-        if gone >= 0.95:
-            return Resolved(days, f"The last {name} is past in nearly every version of this year.")
-        when = wording.about(ensemble.likely(days), on)
-        if round(gone * 10) == 0:
-            return Resolved(
-                days, f"The last {name} is {when}; it is past in hardly any version of this year."
-            )
-        return Resolved(
-            days, f"The last {name} is {when}; chances are {round(gone * 10)} in 10 that it is past."
-        )
+        return Resolved(days, last_frost_words(name, days, self.season))
 
     def _frost(self, which: str, threshold: float) -> FloatArray:
         key = (which, threshold)
@@ -263,20 +239,6 @@ class Anchors:
             pocket = self.season.garden.place.frost_pocket_c
             self._frosts[key] = ensemble.spread(find(ensemble, threshold, pocket))
         return self._frosts[key]
-
-    def _frost_threat(self, subject: Subject) -> Resolved:
-        """Today, with what the coming nights may bring: rules that ask for it apply only under threat."""
-        season = self.season
-        nights = season.weather.now.tmin[:, season.today + 1 : season.today + 2]
-        if not subject.plants or subject.kind is None or nights.size == 0:
-            return self._constant(season.today, "")
-        tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
-        chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
-        odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
-        told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} days is {odds}"
-        limits = subject.kind.frost.full_bloom
-        kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
-        return self._constant(season.today, f"{told}{kills}.")
 
     @cached_property
     def water(self) -> GardenWater:

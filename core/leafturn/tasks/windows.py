@@ -10,9 +10,10 @@ import numpy as np
 
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble, Likely
-from leafturn.tasks.anchors import Anchors, Resolved
+from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.moments import read_moment
+from leafturn.tasks.resolved import Resolved
 from leafturn.tasks.rules import Phrases, Rule
 from leafturn.tasks.subjects import Subject
 

@@ -1,0 +1,46 @@
+"""What is said of frost where a moment hangs on it: how likely the last is past, what tonight may bring."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn import wording
+from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.subjects import Subject, frost_chance
+
+FROST_NIGHTS = 5
+
+
+def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) -> str:
+    """When the last frost comes and how likely it is past.
+
+    Parameters
+    ----------
+    name : str
+        "frost", or "frost of -2.2 C".
+    days : (draws,) array
+        Day numbers of the last one.
+    """
+    gone = float(np.mean(days <= season.today))
+    if gone >= 0.95:
+        return f"The last {name} is past in nearly every version of this year."
+    when = wording.about(season.weather.now.likely(days), season.on)
+    tenths = round(gone * 10)
+    if tenths == 0:
+        return f"The last {name} is {when}; it is past in hardly any version of this year."
+    return f"The last {name} is {when}; chances are {tenths} in 10 that it is past."
+
+
+def frost_threat_words(subject: Subject, season: SeasonState) -> str:
+    """What the coming nights may bring; empty where nothing is known of the plant or the nights."""
+    nights = season.weather.now.tmin[:, season.today + 1 : season.today + 2]
+    if not subject.plants or subject.kind is None or nights.size == 0:
+        return ""
+    tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
+    chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
+    odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
+    told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} days is {odds}"
+    limits = subject.kind.frost.full_bloom
+    kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
+    return f"{told}{kills}."
