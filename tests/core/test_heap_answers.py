@@ -11,7 +11,9 @@ from leafturn.journal.entries import Entry
 from small_garden import PLACE
 
 ON = dt.date(2027, 5, 25)
-GARDEN = PLACE + """
+GARDEN = (
+    PLACE
+    + """
 [[helper]]
 name = "porch helper"
 can = ["light"]
@@ -43,6 +45,7 @@ bay_m = [1, 1, 1]
 stage = "STAGE"
 mix = [{ what = "WHAT", kg = 50 }]
 """
+)
 
 
 def view(folder: Path, stage: str, what: str = "grass clippings", *notes: Entry) -> HeapView:

@@ -14,7 +14,9 @@ from leafturn.journal.entries import Entry
 from leafturn.larder import alternate_bearing, gap_words, swings
 from small_garden import PLACE
 
-GARDEN = PLACE + """
+GARDEN = (
+    PLACE
+    + """
 [[plant]]
 id = "apple"
 kind = "apple"
@@ -25,6 +27,7 @@ id = "young"
 kind = "pear"
 year = 2026
 """
+)
 
 
 @pytest.fixture

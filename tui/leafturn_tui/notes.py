@@ -167,6 +167,9 @@ def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
     return Entry(on=on, what="set", plant=plant, set=word, text=besides)  # type: ignore[arg-type]
 
 
+HARMS: dict[str, Literal["loss", "damage"]] = {"loss": "loss", "damage": "damage"}
+
+
 def lost(what: Literal["loss", "damage"], plant: str, by: str, on: dt.date) -> Entry:
     """The note of a loss or damage: its cause, as "voles", and after a comma what else there is to say."""
     cause, _, more = by.partition(",")
@@ -231,8 +234,8 @@ def understand(
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in SETS]):
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    if (kind == "loss" or kind == "damage") and rest and _meant(rest[0], garden):
-        return lost(kind, plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if (harm := HARMS.get(kind)) and rest and _meant(rest[0], garden):
+        return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if (
         kind == "weather"
         and [r.lower() for r in rest[:1]] == ["min"]

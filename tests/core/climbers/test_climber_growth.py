@@ -21,7 +21,9 @@ AXIS = SeasonAxis(2027)
 SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
 WINTER = LastCut(on=dt.date(2027, 1, 20), noted=True)
 
-GARDEN = PLACE + """
+GARDEN = (
+    PLACE
+    + """
 [[plant]]
 id = "plum"
 kind = "european plum"
@@ -45,6 +47,7 @@ sex = "female"
 year = 2014
 host = "plum"
 """
+)
 
 
 def flat(mean: float) -> HeatSums:

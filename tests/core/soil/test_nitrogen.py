@@ -14,7 +14,9 @@ from small_garden import PLACE
 
 ROOT = Path(__file__).parents[3]
 ON = dt.date(2027, 4, 19)
-GARDEN = PLACE + """
+GARDEN = (
+    PLACE
+    + """
 [[plant]]
 id = "pea-shrub"
 kind = "caragana"
@@ -33,6 +35,7 @@ crown_m = 2.0
 height_m = 4
 at = [0, 9]
 """
+)
 OAKS = "".join(
     f'\n[[plant]]\nid = "oak-{n}"\nkind = "sessile oak"\nyear = 2021\nat = [{east}, {north}]\n'
     for n, (east, north) in enumerate([(-3, -2), (3, -2), (0, -4), (-3, 3), (3, 3), (0, -2)])
