@@ -103,6 +103,12 @@ def test_five_of_six_looks_taken_out_end_the_trend_and_an_august_look_is_asked_f
     assert "falling 5.9 a year" not in said
 
 
+def test_before_the_oldest_tree_was_planted_no_canopy_is_made_up() -> None:
+    said = canopy("--on", "1905-04-19")
+    assert "No tree with a place stands here in 1905" in said
+    assert "toll-ash" not in said
+
+
 def test_the_climates_to_come_by_the_command() -> None:
     answer = json.loads(run("drift", str(ROOT / "demo_garden"), "--on", "2027-04-19", "--json").stdout)[
         "drift"

@@ -17,7 +17,7 @@ def plain(almanac: Almanac) -> Iterator[str]:
     """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
     canopy = almanac.canopy()
     if not canopy.elders:
-        yield "No tree with a place is in the garden file, so nothing is known of its canopy."
+        yield f"No tree with a place stands here in {almanac.on.year}, so nothing is known of its canopy."
     for elder in canopy.elders:
         yield f"{title(elder)}:"
         yield from (f"    {line}" for line in elder.says)
