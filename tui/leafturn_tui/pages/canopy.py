@@ -164,8 +164,8 @@ class CanopyPage(Page):
             if not almanac.garden.plants:
                 return first_lines(width)
             return paragraph(
-                f"No tree with a place stands here in {almanac.on.year}. The garden file gives it, such as "
-                'at = "8 m west of the gate".',
+                f"No tree with a place stands here in {almanac.on.year}: give one in the garden file, "
+                'such as at = "8 m west of the gate".',
                 width,
             )
         return (
