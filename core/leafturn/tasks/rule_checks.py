@@ -62,14 +62,15 @@ def _moments(rule: Rule, plants: Collection[str]) -> Iterator[str]:
             if _never_after(read_moment(closes), read_moment(opens), rule.winter):
                 yield (
                     f"close = {closes!r} never comes after open = {opens!r}, so its window never opens. "
-                    + _across_the_year(rule)
+                    + _later(read_moment(opens), rule.winter)
                 )
 
 
-def _across_the_year(rule: Rule) -> str:
-    if rule.winter:
-        return "Write a close that comes later."
-    return "Write a close that comes later; a window across New Year wants winter = true."
+def _later(opens: Moment, winter: bool) -> str:
+    """What to write instead: only windows from November on may run over New Year."""
+    if opens.anchor == "date" and opens.month_day >= "11" and not winter:
+        return "Write a close that comes later; a window from November over New Year wants winter = true."
+    return "Write a close that comes later."
 
 
 def _never_after(closes: Moment, opens: Moment, winter: bool) -> bool:

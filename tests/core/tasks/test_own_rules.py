@@ -118,6 +118,7 @@ WHOLE = {"verb": "x", "title": "x {name}", "applies": {}, "open": "04-01", "clos
         (WHOLE | {"harm": 99}, "harm = 99"),
         (WHOLE | {"open": "05-01", "close": "04-01"}, "never comes after"),
         (WHOLE | {"open": "11-15", "close": "02-01"}, "winter = true"),
+        (WHOLE | {"open": "10-15", "close": "02-01"}, "Write a close that comes later."),
         (WHOLE | {"open": "bloom end", "close": "2 d before first open"}, "never comes after"),
         (WHOLE | {"open": "3 w after ripe", "close": "2 w after ripe"}, "never comes after"),
         (WHOLE | {"open": "heat 200 above 5", "close": "heat 100 above 5"}, "never comes after"),
