@@ -95,7 +95,8 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
     for errand in soon:
         job = errand.job
         state = f"late {wording.count(job.days_late, 'day')}" if job.state == "late" else job.state
-        told = f"{job.title}, {job.where}: {state}, can wait until {_day(job.close.likely, back)}."
+        ends = "its time ends" if job.state == "late" else "can wait until"
+        told = f"{job.title}, {job.where}: {state}, {ends} {_day(job.close.likely, back)}."
         sheaf.say(f"- {told}", hang=2)
     if later:
         sheaf.blank()
