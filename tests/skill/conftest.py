@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
+
 from tests.skill.fetch import FOLDER_VARIABLE
 
 

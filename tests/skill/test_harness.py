@@ -12,13 +12,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+
+from leafturn.bloom.learning import BloomDay
+from leafturn.bloom.season_dates import season_start
 from tests.skill import fetch
 from tests.skill.__main__ import main
 from tests.skill.measure import EARLIER_NOTES, Trial, priors, score, trials
 from tests.skill.records import Unusable, read_observations, read_weather
-
-from leafturn.bloom.learning import BloomDay
-from leafturn.bloom.season_dates import season_start
 
 YEARS = range(2000, 2014)
 SITES = ("east", "north", "south", "west")

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from tests.skill.fetch import NotFetched, series_in
-from tests.skill.measure import Score, priors, score, trials
-from tests.skill.records import read_observations, read_weather
 
 from leafturn.bloom.prior import BloomPrior
 from leafturn.weather.record import DailyRecord
+from tests.skill.fetch import NotFetched, series_in
+from tests.skill.measure import Score, priors, score, trials
+from tests.skill.records import read_observations, read_weather
 
 pytestmark = pytest.mark.reference
 

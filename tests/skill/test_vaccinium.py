@@ -16,10 +16,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.skill.fetch import NotFetched, wheel_in
 
 from leafturn.bloom.learning import fit_prior, predict
 from leafturn.weather.record import DailyRecord
+from tests.skill.fetch import NotFetched, wheel_in
 
 pytestmark = pytest.mark.reference
 

@@ -116,7 +116,7 @@ def _walk(jobs: Sequence[Job]) -> Walk:
 def _quiet(
     garden: Garden, jobs: Sequence[Job], pressing: Sequence[Job], waiting: Sequence[Job], on: dt.date
 ) -> str:
-    """For weeks in which nothing presses: what may be done, or the next job with its date, and one thing
+    """For weeks in which nothing presses: what may be done, the next job with its date, and one thing
     worth noting now."""
     if pressing:
         return ""
@@ -126,12 +126,16 @@ def _quiet(
         if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
     ]
     worth = _worth_noting(garden, [job for _, job in ahead], on)
+    said = "Nothing is due now."
     if waiting:
-        may = "may be done now and can wait"
-        return f"Nothing presses this week; {wording.count(len(waiting), 'job')} {may}. {worth}"
+        said = (
+            f"Nothing presses this week; {wording.count(len(waiting), 'job')} may be done now and can wait."
+        )
     if not ahead:
-        return f"Nothing is due now. {worth}"
+        return f"{said} {worth}"
     date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
+    if waiting:
+        return f"{said} Next, from {wording.day(date, on)}: {job.title}. {worth}"
     return f"Nothing is due before {wording.day(date, on)}: then {job.title}. {worth}"
 
 
