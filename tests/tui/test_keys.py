@@ -294,13 +294,16 @@ NAMED_KEYS = [
 EVERY = (*string.ascii_letters, *string.digits, *"!@#$%^&*()_+-=[]{};:'\",.<>/?\\|`~", *NAMED_KEYS)
 
 
-def press_all(prologue: tuple[str, ...], size: tuple[int, int]) -> None:
+FEW = (*string.ascii_lowercase, *NAMED_KEYS)
+
+
+def press_all(prologue: tuple[str, ...], size: tuple[int, int], keys: tuple[str, ...] = EVERY) -> None:
     """Every key after a prologue, straight to the desk, with the screen painted in between."""
 
     async def run() -> None:
         app = LeafturnApp(FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
         async with app.run_test(size=size) as pilot:
-            for n, key in enumerate(k for k in EVERY if k != "q" or prologue[-1] in "nof"):
+            for n, key in enumerate(k for k in keys if k != "q" or prologue[-1] in "nof"):
                 for name in ("escape", "escape", *prologue, key):
                     app.screen.on_key(key_event(name))  # type: ignore[attr-defined]
                 if n % 10 == 0:
@@ -313,13 +316,13 @@ def press_all(prologue: tuple[str, ...], size: tuple[int, int]) -> None:
 @pytest.mark.parametrize("digit", list(pages()))
 def test_every_key_on_every_page(digit: str) -> None:
     press_all((digit,), (80, 24))
-    press_all((digit, "enter"), (60, 20))
+    press_all((digit, "enter"), (60, 20), FEW)
 
 
 @pytest.mark.parametrize("size", [(40, 12), (30, 10)])
 def test_every_key_in_a_small_window(size: tuple[int, int]) -> None:
-    press_all(("1",), size)
-    press_all(("4", "enter"), size)
+    press_all(("1",), size, FEW)
+    press_all(("4", "enter"), size, FEW)
 
 
 @pytest.mark.parametrize("opener", ["b", "h", "n", "o", "f", "g", "w", "u", "l", "d", "s", "question_mark"])
