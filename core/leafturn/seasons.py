@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
@@ -58,15 +58,23 @@ class OneSeason:
         Standing notes up to `on`.
     on : date
     weather : SeasonWeather
+    canopy : callable
+        Gives the crowns of the day, for the light that each plant has.
     """
 
     def __init__(
-        self, sources: Sources, entries: tuple[Entry, ...], on: dt.date, weather: SeasonWeather
+        self,
+        sources: Sources,
+        entries: tuple[Entry, ...],
+        on: dt.date,
+        weather: SeasonWeather,
+        canopy: Callable[[], CanopyReview],
     ) -> None:
         self._sources = sources
         self._entries = entries
         self._on = on
         self.weather = weather
+        self._canopy = canopy
 
     @cached_property
     def forecasts(self) -> dict[str, BloomForecast]:
@@ -76,8 +84,7 @@ class OneSeason:
     @cached_property
     def light(self) -> dict[str, float]:
         """Light at each placed plant from May to September [% of open]; want of it puts flowering off."""
-        sources = self._sources
-        return CanopyReview(sources.garden, sources.library, self._entries, self._on).light_now()
+        return self._canopy().light_now()
 
     @cached_property
     def flowering(self) -> dict[str, float]:
@@ -274,7 +281,7 @@ class Seasons:
             latitude=self._sources.garden.place.lat,
             record=self.record,
         )
-        return OneSeason(self._sources, self._entries, self._on, weather)
+        return OneSeason(self._sources, self._entries, self._on, weather, lambda: self.canopy)
 
     def _with_cold(self, ensemble: Ensemble) -> Ensemble:
         """The night to come as the steward gave it, if they did."""
