@@ -84,7 +84,7 @@ class OneSeason:
     @cached_property
     def light(self) -> dict[str, float]:
         """Light at each placed plant from May to September [% of open]; want of it puts flowering off."""
-        return self._canopy().light_now()
+        return self._canopy().light_now
 
     @cached_property
     def flowering(self) -> dict[str, float]:

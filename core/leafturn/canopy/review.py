@@ -136,6 +136,7 @@ class CanopyReview:
         within = min(max(year, self.on.year), self.on.year + YEARS_AHEAD)
         return float(self.light_years()[within][n])
 
+    @cached_property
     def light_now(self) -> dict[str, float]:
         """Light of each placed plant this year, May to September (south: November to March) [% of open]."""
         _, light = next(self.stand.light_ahead(self.sampling, 0, {}))

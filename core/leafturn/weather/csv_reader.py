@@ -21,11 +21,10 @@ from numpy.typing import NDArray
 from leafturn.faults import Fault
 from leafturn.weather import quality
 from leafturn.weather.csv_columns import HEADER_EXAMPLE, Layout, layout_of
-from leafturn.weather.file_rows import Rows, WeatherReading, laid_on_days
+from leafturn.weather.file_rows import Rows, WeatherReading, first_faults, laid_on_days
 
 FloatArray = NDArray[np.float64]
 
-MOST_FAULTS = 20  # rows named one by one; the rest are counted
 HALF_OF_TWO_CENTURIES = 100 * 365.2425  # [d] either side of the middle date
 GAP_WORDS = {"", "na", "nan"}
 
@@ -125,11 +124,7 @@ def _slow_rows(lines: list[str], start: int, layout: Layout, name: str, faults: 
             line, _ = kept.pop(date)
             refuse(line, f"{date} is over a hundred years from most of the file", "Look at the year.")
     refused.sort(key=lambda fault: fault.line or 0)
-    faults.extend(refused[:MOST_FAULTS])
-    if (more := len(refused) - MOST_FAULTS) > 0:
-        rows = "1 more row was" if more == 1 else f"{more} more rows were"
-        message = f"{rows} left out, from this one on."
-        faults.append(Fault(file=name, line=refused[MOST_FAULTS].line, message=message))
+    faults.extend(first_faults(refused, "row"))
     if not kept:
         return None
     table = np.array([numbers for _, numbers in kept.values()], dtype=float)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
 
+MOST_FAULTS = 20  # lines named one by one; the rest are counted
 LARGEST_FILE = 32_000_000  # bytes; two hundred years of rows are about a tenth of it
 
 
@@ -42,6 +44,24 @@ class Rows:
 
     dates: NDArray[np.datetime64]
     values: dict[str, FloatArray]
+
+
+def first_faults(left_out: Sequence[Fault], noun: str) -> list[Fault]:
+    """Faults of lines left out: the first ones one by one, the rest counted in one more.
+
+    Parameters
+    ----------
+    left_out : sequence of Fault
+        In the order of their lines.
+    noun : str
+        What was left out, such as "row".
+    """
+    told = list(left_out[:MOST_FAULTS])
+    if (more := len(left_out) - MOST_FAULTS) > 0:
+        message = f"{more} more {noun}{' was' if more == 1 else 's were'} left out, from this one on."
+        first = left_out[MOST_FAULTS]
+        told.append(Fault(file=first.file, line=first.line, message=message))
+    return told
 
 
 def text_of(path: Path, name: str) -> str | Fault:

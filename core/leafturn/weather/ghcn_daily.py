@@ -22,12 +22,11 @@ import numpy as np
 
 from leafturn.faults import Fault
 from leafturn.weather import quality
-from leafturn.weather.file_rows import Rows, WeatherReading, laid_on_days
+from leafturn.weather.file_rows import Rows, WeatherReading, first_faults, laid_on_days
 
 ELEMENTS = {"TMIN": "tmin", "TMAX": "tmax", "PRCP": "rain"}
 TENTHS = 10.0
 GAP = -9999
-MOST_FAULTS = 20  # lines named one by one; the rest are counted
 
 _MONTH = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9}\d{6}[A-Z0-9]{4}")
 _DAY = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9},\d{8},[A-Z0-9]{4},")
@@ -71,9 +70,7 @@ def read_ghcn_daily(text: str, name: str) -> WeatherReading:
         except ValueError:
             message = "this is no line of a GHCN-Daily station file; it was left out."
             faults.append(Fault(file=name, line=number, message=message))
-    if (more := len(faults) - MOST_FAULTS) > 0:
-        message = f"{more} more line{' was' if more == 1 else 's were'} left out, from this one on."
-        faults[MOST_FAULTS:] = [Fault(file=name, line=faults[MOST_FAULTS].line, message=message)]
+    faults = first_faults(faults, "line")
     days = sorted({day for found in values.values() for day in found})
     if not days:
         faults.append(Fault(file=name, line=None, message="no minimum, maximum or rain stands in it."))

@@ -9,8 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.weather.csv_reader import MOST_FAULTS
-from leafturn.weather.file_rows import LARGEST_FILE
+from leafturn.weather.file_rows import LARGEST_FILE, MOST_FAULTS
 from leafturn.weather.reading import read_weather
 
 PLAIN = "date,tmin_c,tmax_c,rain_mm\n2024-03-01,1.5,9.0,0.0\n2024-03-02,-2.0,7.5,4.2\n2024-03-03,0.0,8.0,\n"
