@@ -63,12 +63,14 @@ class Pace:
         here += fraction * (self._total[member, begin + 1] - here)
         wanted = here + length
         past_end = wanted > self._total[member, -1]
-        found = np.searchsorted(self._line, wanted + member * self._lift, side="left")
-        day = found - member * (self._days + 1)
+        # A stage that outlasts the axis is held to its end, so that its row is never left.
+        within = np.minimum(wanted, self._total[member, -1])
+        found = np.searchsorted(self._line, within + member * self._lift, side="left")
+        day = np.clip(found - member * (self._days + 1), 0, self._days)
         before = self._total[member, np.maximum(day - 1, 0)]
         step = np.maximum(self._total[member, np.minimum(day, self._days)] - before, 1e-9)
-        exact = day - 1 + (wanted - before) / step
+        exact = day - 1 + (within - before) / step
         overshoot = self._days + (wanted - self._total[member, -1])
         ended = ended.copy()
-        ended[inside] = np.where(past_end, overshoot, exact)
+        ended[inside] = np.maximum(np.where(past_end, overshoot, exact), start[inside])
         return ended
