@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.bloom.learning import BloomDay, fit_prior, predict
-from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_dates import season_days, season_start
 from leafturn.bloom.site_years import ENOUGH, site_years
 from leafturn.weather.record import DailyRecord

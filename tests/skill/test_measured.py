@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.weather.record import DailyRecord
 from tests.skill.fetch import NotFetched, series_in
 from tests.skill.measure import Score, priors, score, trials

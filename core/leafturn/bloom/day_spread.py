@@ -8,7 +8,7 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.response import day_reached
+from leafturn.bloom.priors.response import day_reached
 
 FloatArray = NDArray[np.float64]
 

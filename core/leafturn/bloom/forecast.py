@@ -1,23 +1,29 @@
-"""When each plant opens, is in full bloom, fades and ripens this season."""
+"""When each plant comes into leaf, opens, is in full bloom, fades and ripens this season."""
 
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.bloom.clock import BASE_C, HeatClock, clock_of
 from leafturn.bloom.doubt import draws_of
-from leafturn.bloom.kinship import Spring, learnt_correlation, read_spring
-from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.need_from_notes import SHARED, BookNeed, HeatNote, UsedNeed, need_from_notes
-from leafturn.bloom.own_needs import heat_notes
+from leafturn.bloom.members import ByDates, level_draws, open_days
+from leafturn.bloom.model import BloomForecast, Requirement
+from leafturn.bloom.notes.dates_share import share_by_dates
+from leafturn.bloom.notes.observations import LEAF, Lengths, Observation, Observations
+from leafturn.bloom.notes.spring import common_share
+from leafturn.bloom.notes.thresholds import PLACE, Level, Thresholds, thresholds
+from leafturn.bloom.priors.fitted import fitted
+from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
+from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
+from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
-from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
@@ -29,14 +35,40 @@ FloatArray = NDArray[np.float64]
 # Used where a kind states none; each is a guess and is overridden by the library.
 FULL_AFTER_DAYS = 4.0
 LENGTH_DAYS = 12.0
-SPREAD_DAYS = 4.0
-PICK_DAYS = 14.0
-RIPE_SPREAD_DAYS = 6.0
+
+QUESTIONED = 0.5  # weight under which a note is named
+LEAST_LASTING = 0.002  # of the doubt about a kind that is left when the place's share is taken off
+LEAST_WINTERS_BEYOND = 9.0  # [degC] so far outside nothing can be said of spring; guess
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Outlook:
+    """A season's forecasts, and what the notes behind them turned out to be worth.
+
+    Parameters
+    ----------
+    blooms : mapping of plant id to BloomForecast
+    leaves : mapping of plant id to (draws,) [day number]
+        Leaf-out of plants that shed their leaves.
+    place_days : (float, float) [d]
+        By how much all things open later here than published, and its standard deviation.
+    unused : tuple of str
+        One sentence for each note that moved nothing.
+    """
+
+    blooms: dict[str, BloomForecast]
+    leaves: dict[str, FloatArray]
+    place_days: tuple[float, float] = (0.0, 0.0)
+    unused: tuple[str, ...] = ()
 
 
 def forecast_blooms(
-    garden: Garden, library: Library, weather: SeasonWeather, entries: Iterable[Entry]
-) -> dict[str, BloomForecast]:
+    garden: Garden,
+    library: Library,
+    weather: SeasonWeather,
+    entries: Iterable[Entry],
+    priors: Mapping[str, BloomPrior | None] | None = None,
+) -> Outlook:
     """Forecast of every plant whose kind flowers.
 
     Parameters
@@ -46,111 +78,221 @@ def forecast_blooms(
     weather : SeasonWeather
     entries : iterable of Entry
         Standing notes only; those after the almanac's day must be left out by the caller.
-
-    Returns
-    -------
-    dict of plant id to BloomForecast
+    priors : mapping of kind to BloomPrior or None, optional
+        To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
     """
-    noted = list(entries)
-    observed = _observed(noted, weather.axis)
-    pace = Pace(weather.now)
-    kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
-    offsets = {
-        plant.id: _cultivar_days(library, kinds[plant.id], plant, "bloom_offset_days")
-        for plant in garden.plants
-    }
-    clocks = {plant.id: clock_of(library, kinds[plant.id], plant) for plant in garden.plants}
-    notes = heat_notes(noted, weather.axis.first, clocks, offsets, weather.past)
-    of_kind: dict[str, list[HeatNote]] = {}
-    for note in notes:
-        of_kind.setdefault(kinds[note.plant].name, []).append(note)
-    weight = Numbers(garden.rules)["book_weight"]
-    needs = {
-        plant.id: need_from_notes(book, plant.id, of_kind.get(kinds[plant.id].name, []))
-        for plant in garden.plants
-        if (book := _book_need(plant, kinds[plant.id], weight)) is not None
-    }
-    foretold = {
-        plant: weather.now.spread(_by_heat(weather, clocks[plant], need.used)) + offsets[plant]
-        for plant, need in needs.items()
-    }
-    correlation = learnt_correlation(_past_springs(kinds, needs, notes))
-    spring = read_spring(_this_spring(kinds, foretold, observed, weather.axis), correlation)
-    return {
-        plant.id: _forecast(
-            plant,
-            kinds[plant.id],
-            library,
-            weather,
-            pace,
-            clocks[plant.id],
-            needs[plant.id],
-            offsets[plant.id],
-            foretold[plant.id],
-            spring,
-            observed.get(plant.id, {}),
-            len({note.on.year for note in of_kind.get(kinds[plant.id].name, [])}),
+    return _Forecaster(garden, library, weather, list(entries), priors or {}).outlook()
+
+
+class _Forecaster:
+    """One season's forecasting: priors, notes, levels, then days."""
+
+    def __init__(
+        self,
+        garden: Garden,
+        library: Library,
+        weather: SeasonWeather,
+        entries: list[Entry],
+        priors: Mapping[str, BloomPrior | None],
+    ) -> None:
+        self.garden, self.library, self.weather, self.entries = garden, library, weather, entries
+        self.kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
+        self.standing = [p for p in garden.plants if p.state not in ("gone", "dead standing")]
+        self.lengths = {p.id: self._lengths(p) for p in self.standing}
+        self.priors: dict[str, BloomPrior] = {}
+        self.names: dict[str, str] = {}
+        for plant in self.standing:
+            kind = self.kinds[plant.id]
+            if (prior := prior_of(kind, priors)) is not None:
+                self.priors[plant.id], self.names[plant.id] = prior, kind.name
+            if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
+                self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
+                self.names[plant.id + LEAF] = kind.name + LEAF
+        at = {id(prior): prior.at(weather.winter) for prior in self.priors.values()}
+        self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
+        self.observations = Observations(weather, self.priors, self.lengths)
+        self.pace = Pace(weather.now)
+
+    def outlook(self) -> Outlook:
+        """Everything, in the order it follows from one another."""
+        axis = self.weather.axis
+        noted = self.observations.read(self.entries, self.standing, axis.day(axis.next.first))
+        spreads = {target: _without_place(here.levels) for target, here in self.here.items()}
+        notes = [one.note for one in noted]
+        common = common_share(notes, spreads, self.names, axis.year, stated().spreads.common)
+        known = thresholds(spreads, self.names, notes, axis.year, common)
+        by_target: dict[str, list[tuple[Observation, float, float]]] = {}
+        for one, weight, miss in zip(noted, known.weights, known.misses, strict=True):
+            by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))
+        opens = {t: self._days(t, known.levels[t], by_target.get(t, [])) for t in self.priors}
+        observed = _observed(self.entries, axis)
+        harvests = Harvests(
+            self.library, self.weather, self.kinds, {p.id: p for p in self.standing}, self.entries, opens
         )
-        for plant in garden.plants
-        if plant.id in needs
-    }
+        springs = self._springs(noted)
+        blooms = {
+            plant.id: self._bloom(plant, known, opens, observed.get(plant.id, {}), by_target, harvests, springs)
+            for plant in self.standing
+            if plant.id in self.priors
+        }
+        leaves = {
+            t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)
+        }
+        return Outlook(
+            blooms=blooms, leaves=leaves, place_days=self._place_days(known),
+            unused=tuple(
+                f"{one.plant} noted on {wording.day(one.on)} {one.on.year} is not used: {one.why}."
+                for one in self.observations.unused
+            ),
+        )  # fmt: skip
+
+    def _lengths(self, plant: Plant) -> Lengths:
+        bloom = self.kinds[plant.id].bloom
+        full = value_of(bloom.full_after_days, FULL_AFTER_DAYS)
+        end = max(value_of(bloom.length_days, LENGTH_DAYS), full)
+        late = cultivar_days(self.library, self.kinds[plant.id], plant, "bloom_offset_days")
+        return Lengths(full=full, end=end, late=late)
+
+    def _springs(self, noted: list[Observation]) -> dict[str, dict[str, set[int]]]:
+        """Earlier springs of bloom notes, by kind and plant."""
+        found: dict[str, dict[str, set[int]]] = {}
+        for one in noted:
+            if one.note.season != self.weather.axis.year and not one.note.target.endswith(LEAF):
+                found.setdefault(self.names[one.note.target], {}).setdefault(one.plant, set()).add(
+                    one.note.season
+                )
+        return found
+
+    def _days(
+        self, target: str, level: Level, notes: list[tuple[Observation, float, float]]
+    ) -> tuple[FloatArray, float]:
+        """Days on which a target's level is reached, cultivar included, and the share that dates have."""
+        prior, here = self.priors[target], self.here[target]
+        plant = target.removesuffix(LEAF)
+        levels = level_draws(level, self.weather.now.draws, self.names[target], target, prior.widening)
+        dates = self._by_dates(target, level, [one.note for one, _, _ in notes])
+        days = open_days(self.weather, prior.response, levels, prior.widening_ahead, dates, target)
+        late = 0.0 if target.endswith(LEAF) else self.lengths[plant].late
+        if here.degrees_outside > LEAST_WINTERS_BEYOND and not notes:
+            days = np.full_like(days, np.inf)
+        return days + late, 0.0 if dates is None else dates.share
+
+    def _by_dates(self, target: str, level: Level, notes: list) -> ByDates | None:
+        """What a plant's own dates of earlier springs say by themselves."""
+        season, here = self.weather.axis.year, self.here[target]
+        own = [n for n in notes if n.season != season and not n.lasting]
+        if not own:
+            return None
+        known = [n for n in own if n.weather_variance == 0]
+        share = share_by_dates(
+            np.array([n.level for n in known]), np.array([n.growth for n in known]),
+            np.array([n.day for n in known]), level.chance + here.levels.drifting / 2, here.year_spread,
+            level.stranger,
+        ) if known else 0.0  # fmt: skip
+        if share < 0.01:
+            return None
+        prior = self.priors[target]
+        usual = self._usual_day(prior, here) if prior.origin == "stated" else here.day
+        days = [n.day for n in own]
+        drawn = (here.year_spread / here.site_spread) ** 2
+        if len({n.season for n in own}) >= 3:
+            drawn *= 0.2  # notes of three springs outweigh where others see the kind open
+        mean = (sum(days) + drawn * usual) / (len(days) + drawn)
+        sd = here.year_spread * math.sqrt(1 + 1 / (len(days) + drawn))
+        on_axis = mean - 1 + self.weather.axis.day(self.weather.axis.start)
+        return ByDates(share=share, day=on_axis, sd=sd)
+
+    def _usual_day(self, prior: BloomPrior, here: KindHere) -> float:
+        """Day number on which the kind opens here in a usual season, by the published level."""
+        reached = self.weather.usual_warmth.day_reached(prior.response, np.array([here.levels.middle]))
+        finite = reached[np.isfinite(reached)]
+        if not len(finite):
+            return here.day
+        return float(np.median(finite)) + 1 - self.weather.axis.day(self.weather.axis.start)
+
+    def _place_days(self, known: Thresholds) -> tuple[float, float]:
+        """What the place adds, in days of a usual April."""
+        mean, sd = known.place
+        growth = 0.03  # [1/day] of a level about apple bloom
+        return mean / growth, sd / growth
+
+    def _bloom(
+        self,
+        plant: Plant,
+        known: Thresholds,
+        opens: Mapping[str, tuple[FloatArray, float]],
+        observed: Mapping[str, dt.date],
+        notes: Mapping[str, list[tuple[Observation, float, float]]],
+        harvests: Harvests,
+        springs: Mapping[str, Mapping[str, set[int]]],
+    ) -> BloomForecast:
+        kind, prior, here = self.kinds[plant.id], self.priors[plant.id], self.here[plant.id]
+        level, (first_open, dates) = known.levels[plant.id], opens[plant.id]
+        lengths = self.lengths[plant.id]
+        axis = self.weather.axis
+        stages = stages_from(first_open, lengths, axis, self.pace, observed)
+        leaf = opens.get(plant.id + LEAF)
+        ripe, picked = harvests.of(plant, stages[1], None if leaf is None else leaf[0])
+        portions = self._portions(kind, plant)
+        mine = springs.get(kind.name, {}).get(plant.id, set())
+        kin = {s for other, ss in springs.get(kind.name, {}).items() if other != plant.id for s in ss}
+        return BloomForecast(
+            plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2], ripe=ripe, picked=picked,
+            ripens=kind.harvest.ripens, observed=dict(observed), own_notes=len(mine), kin_notes=len(kin),
+            basis=_basis(kind, prior, here, len(mine), plant.opens is not None),
+            need=Requirement(
+                timing=prior.response, origin=prior.origin, published=here.levels.middle, used=level.mean,
+                own=level.own, place=known.place[0], late_days=lengths.late, by_dates=dates,
+                degrees_outside=here.degrees_outside,
+            ),
+            moved_days=0.0 if "first open" in observed else self._days_of(prior, level),
+            chill_short=self.weather.chill.short_of(portions) if portions is not None else None,
+            questioned=tuple(
+                _sentence(one, miss, here, self.weather) for one, weight, miss in notes.get(plant.id, [])
+                if weight < QUESTIONED and one.note.season != axis.year
+            ),
+        )  # fmt: skip
+
+    def _days_of(self, prior: BloomPrior, level: Level) -> float:
+        """How many days this spring's notes have moved a plant."""
+        if level.moved == 0.0:
+            return 0.0
+        both = np.array([level.mean - level.moved, level.mean])
+        before, after = (
+            np.median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
+        )
+        return float(after - before) if np.isfinite(after - before) else 0.0
+
+    def _portions(self, kind: Kind, plant: Plant) -> float | None:
+        """Chill portions wanted: the cultivar's, or the middle of its kind's range."""
+        found = self.library.cultivar(kind, plant.cultivar) if plant.cultivar else None
+        if found is not None and found[1].chill_portions is not None:
+            return found[1].chill_portions.value
+        portions = kind.chill.portions
+        return None if portions is None else sum(portions.value) / 2
 
 
-def _book_need(plant: Plant, kind: Kind, weight: float) -> BookNeed | None:
-    """What the library says of a plant's need; None for what does not bloom."""
-    if plant.state in ("gone", "dead standing") or kind.bloom.first_open_heat is None:
-        return None
-    return BookNeed(heat=kind.bloom.first_open_heat.value, spread_days=_spread(kind), weight=weight)
+def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior | None:
+    """The prior of a kind: what is handed in, else fitted to open records, else stated; None if it has none."""
+    found = instead[kind.name] if kind.name in instead else fitted().get(kind.name)
+    return found if found is not None else stated_prior(kind)
 
 
-def _need_doubt(kind: Kind, plant: Plant, need: UsedNeed, draws: int) -> FloatArray:
-    """Days by which the need itself may be off, (draws,); most of it is the same for all plants of a kind."""
-    doubt = max(need.spread_days**2 - _spread(kind) ** 2, 0.0) ** 0.5
-    shared, own = draws_of(draws, f"need {kind.name}"), draws_of(draws, f"need {kind.name} {plant.id}")
-    return np.asarray(doubt * (SHARED**0.5 * shared + (1 - SHARED) ** 0.5 * own))
-
-
-def _by_heat(weather: SeasonWeather, clock: HeatClock, need: float) -> FloatArray:
-    chill = weather.chill if clock.portions is not None else None
-    return clock.day_reached(weather.now_heat, chill, need)
-
-
-def _spread(kind: Kind) -> float:
-    """Standard deviation [d] of first open about what heat foretells."""
-    return value_of(kind.bloom.spread_days, SPREAD_DAYS)
-
-
-def _this_spring(
-    kinds: Mapping[str, Kind],
-    foretold: Mapping[str, FloatArray],
-    observed: Mapping[str, Mapping[str, dt.date]],
-    axis: SeasonAxis,
-) -> dict[str, list[float]]:
-    """By kind, how much later than foretold each noted plant opened [standard deviations]."""
-    seen: dict[str, list[float]] = {}
-    for plant, days in foretold.items():
-        opened, middle = observed.get(plant, {}).get("first open"), float(np.median(days))
-        if opened is not None and np.isfinite(middle):
-            late = (axis.day(opened) - middle) / _spread(kinds[plant])
-            seen.setdefault(kinds[plant].name, []).append(float(np.clip(late, -3, 3)))
-    return seen
-
-
-def _past_springs(
-    kinds: Mapping[str, Kind], needs: Mapping[str, UsedNeed], notes: Iterable[HeatNote]
-) -> dict[int, dict[str, float]]:
-    """By season and kind, how much later than its need each noted bloom came [standard deviations]."""
-    springs: dict[int, dict[str, list[float]]] = {}
-    for note in notes:
-        if note.plant in needs:
-            late = (note.heat - needs[note.plant].used) / (note.gain * _spread(kinds[note.plant]))
-            springs.setdefault(note.on.year, {}).setdefault(kinds[note.plant].name, []).append(late)
-    return {year: {k: float(np.mean(z)) for k, z in seen.items()} for year, seen in springs.items()}
+def _without_place(levels: LevelSpreads) -> LevelSpreads:
+    """The spreads of a kind with the share of a place, which all kinds have in common, taken off."""
+    return replace(levels, lasting=max(levels.lasting - PLACE, LEAST_LASTING))
 
 
 def value_of(fact: Fact[float] | None, otherwise: float) -> float:
     """A fact's value, or what serves where nothing is known."""
     return otherwise if fact is None else fact.value
+
+
+def cultivar_days(library: Library, kind: Kind, plant: Plant, field: str) -> float:
+    """Days by which a plant's cultivar is later than its kind in a field; 0 where nothing is known."""
+    found = library.cultivar(kind, plant.cultivar) if plant.cultivar else None
+    fact: Fact[float] | None = getattr(found[1], field) if found else None
+    return value_of(fact, 0.0)
 
 
 def _observed(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[str, dt.date]]:
@@ -163,55 +305,10 @@ def _observed(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[str,
     return seen
 
 
-def _forecast(
-    plant: Plant,
-    kind: Kind,
-    library: Library,
-    weather: SeasonWeather,
-    pace: Pace,
-    clock: HeatClock,
-    need: UsedNeed,
-    offset: float,
-    foretold: FloatArray,
-    spring: Spring,
-    observed: Mapping[str, dt.date],
-    springs: int,
-) -> BloomForecast:
-    axis, ensemble = weather.axis, weather.now
-    doubt = spring.departures(ensemble.draws, kind.name, plant.id)
-    first_open = foretold + doubt * _spread(kind) + _need_doubt(kind, plant, need, ensemble.draws)
-    stages = _stages(kind, axis, pace, first_open, observed)
-    ripe, picked = _harvest(plant, kind, library, weather, pace, stages[1], doubt)
-    return BloomForecast(
-        plant=plant.id,
-        first_open=stages[0],
-        full=stages[1],
-        end=stages[2],
-        ripe=ripe,
-        picked=picked,
-        ripens=kind.harvest.ripens,
-        observed=dict(observed),
-        basis=_basis(kind, springs),
-        own_notes=springs,
-        heat_need=need.used,
-        heat_base=clock.base,
-        heat_now=weather.now_heat.to_date(clock.base, clock.first_day(axis)),
-        clock=clock,
-        late_days=offset,
-        moved_days=0.0 if "first open" in observed else float(np.mean(doubt)) * _spread(kind),
-        chill_short=weather.chill.short_of(clock.portions) if clock.portions is not None else None,
-        book_need=need.book,
-        own_need=need.own,
-        questioned=need.questioned,
-    )
-
-
-def _stages(
-    kind: Kind, axis: SeasonAxis, pace: Pace, first_open: FloatArray, observed: Mapping[str, dt.date]
+def stages_from(
+    first_open: FloatArray, lengths: Lengths, axis: SeasonAxis, pace: Pace, observed: Mapping[str, dt.date]
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
     """First open, full and end; a noted stage replaces its date and moves what follows it."""
-    to_full = value_of(kind.bloom.full_after_days, FULL_AFTER_DAYS)
-    length = max(value_of(kind.bloom.length_days, LENGTH_DAYS), to_full)
 
     def noted(stage: str) -> FloatArray | None:
         return np.full_like(first_open, axis.day(observed[stage])) if stage in observed else None
@@ -223,49 +320,32 @@ def _stages(
     if open_noted is not None:
         first_open = open_noted
     elif full_noted is not None:
-        first_open = full_noted - to_full
+        first_open = full_noted - lengths.full
     elif end_noted is not None:
-        first_open = end_noted - length
-    full = pace.after(first_open, to_full) if full_noted is None else full_noted
-    end = pace.after(full, length - to_full) if end_noted is None else end_noted
+        first_open = end_noted - lengths.end
+    full = pace.after(first_open, lengths.full) if full_noted is None else full_noted
+    end = pace.after(full, lengths.end - lengths.full) if end_noted is None else end_noted
     return first_open, np.minimum(full, end), end
 
 
-def _harvest(
-    plant: Plant,
-    kind: Kind,
-    library: Library,
-    weather: SeasonWeather,
-    pace: Pace,
-    full: FloatArray,
-    doubt: FloatArray,
-) -> tuple[FloatArray | None, FloatArray | None]:
-    """First ripe and end of picking, (draws,); None for kinds of which nothing is picked."""
-    harvest = kind.harvest
-    spread = doubt * value_of(harvest.spread_days, RIPE_SPREAD_DAYS)
-    if harvest.after_full_bloom_days is not None:
-        if plant.sex == "male":
-            return None, None
-        later = _cultivar_days(library, kind, plant, "harvest_offset_days")
-        ripe = full + harvest.after_full_bloom_days.value + later + spread
-    elif harvest.from_heat is not None:
-        start = weather.axis.day(weather.axis.start)
-        reached = weather.now_heat.day_reached(BASE_C, start, harvest.from_heat.value)
-        ripe = weather.now.spread(reached) + spread
-    else:
-        return None, None
-    return ripe, ripe + value_of(harvest.length_days, PICK_DAYS)
-
-
-def _cultivar_days(library: Library, kind: Kind, plant: Plant, field: str) -> float:
-    found = library.cultivar(kind, plant.cultivar) if plant.cultivar else None
-    fact: Fact[float] | None = getattr(found[1], field) if found else None
-    return value_of(fact, 0.0)
-
-
-def _basis(kind: Kind, springs: int) -> str:
-    """What the need rests on; `springs` is how many earlier springs' notes of the kind have pulled it."""
-    if springs:
-        return f"own record, {wording.count(springs, 'spring')}, with the handbook"
+def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> str:
+    """What a plant's dates rest on: its own springs, the book, or less."""
+    if springs or own_date:
+        return "own record"
     fact = kind.bloom.first_open_heat
-    return "guess" if kind.guessed or fact is None or fact.sure == "guess" else "handbook"
+    if here.degrees_outside or kind.guessed:
+        return "guess"
+    if prior.origin == "fitted":
+        return "handbook"
+    return "guess" if fact is None or fact.sure == "guess" else "handbook"
+
+
+def _sentence(one: Observation, miss: float, here: KindHere, weather: SeasonWeather) -> str:
+    """What is odd about a note, to be read by whoever wrote it."""
+    spread = math.sqrt(here.levels.chance + here.levels.drifting) / one.note.growth
+    days = wording.count(abs(miss) * spread, "day")
+    side = "later" if miss > 0 else "earlier"
+    return (
+        f"{one.plant} noted at {one.stage} on {wording.day(one.on)} {one.on.year}: about {days} {side} than its "
+        "other notes and the book say for that spring. It counts for little; look whether the date is right."
+    )

@@ -16,12 +16,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.bloom.day_spread import DaySpread
-from leafturn.bloom.own_notes import bloom_spread, by_dates, kind_alone, read_notes
-from leafturn.bloom.prior import BloomPrior
-from leafturn.bloom.prior_fit import learnt
+from leafturn.bloom.notes.one_plant import bloom_spread, by_dates, kind_alone, read_notes
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.priors.fit import learnt
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, typical_day
 from leafturn.bloom.site_years import ENOUGH, SiteYears, site_years
-from leafturn.bloom.widening import widened
+from leafturn.bloom.priors.widening import widened
 from leafturn.bloom.years_ahead import versions
 from leafturn.weather.record import DailyRecord
 

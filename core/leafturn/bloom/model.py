@@ -5,19 +5,55 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.clock import HeatClock
+from leafturn.bloom.priors.response import Timing
 from leafturn.season.ensemble import Likely
 
 FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
+class Requirement:
+    """What warmth a plant takes to open: as published, as notes of the garden moved it, and as used.
+
+    Parameters
+    ----------
+    timing : Response or ShortDays
+        How its warmth is counted.
+    origin : str
+        "fitted" to open records of the kind, or "stated" from a book.
+    published, used : float
+        Logarithms of warmth.
+    own : float or None
+        Mean level of the plant's own notes; None without any.
+    place : float
+        What all notes of the place add to every kind's level.
+    late_days : float [d]
+        How much later than its kind the cultivar opens.
+    by_dates : float
+        Share of the answer that rests on its own dates by themselves, 0 to 1.
+    degrees_outside : float [degC]
+        How far the winters here lie outside those it was learnt in.
+    """
+
+    timing: Timing
+    origin: Literal["fitted", "stated"]
+    published: float
+    used: float
+    own: float | None = None
+    place: float = 0.0
+    late_days: float = 0.0
+    by_dates: float = 0.0
+    degrees_outside: float = 0.0
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
 class BloomForecast:
-    """Flowering and picking of one plant, one value a draw.
+    """Flowering, leaves and picking of one plant, one value a draw.
 
     Parameters
     ----------
@@ -35,19 +71,15 @@ class BloomForecast:
     basis : str
         "own record", "handbook", "rule of thumb" or "guess".
     own_notes : int
-        How many earlier springs' notes of the kind moved the heat need.
-    heat_need, heat_base, heat_now : float
-        Degree-days [degC d] needed for first open, above which base [degC], and reached today.
-    clock : HeatClock or None
-        How the plant counts heat.
-    late_days : float [d]
-        How much later than its kind the cultivar opens.
+        Earlier springs noted of the plant itself.
+    kin_notes : int
+        Earlier springs noted of other plants of its kind here.
+    need : Requirement or None
+        What warmth it takes; None where only notes tell.
     moved_days : float [d]
         How far this spring's notes of other plants have moved it (negative: earlier).
     chill_short : float or None
         Share of the versions of this winter that fall short of the chill it wants; None if none is stated.
-    book_need, own_need : float [degC d]
-        What the handbook says of the need, and the mean of the plant's own notes (None without any).
     questioned : tuple of str
         Own notes that lie far from the others, one sentence each; they count for little.
     """
@@ -62,15 +94,10 @@ class BloomForecast:
     observed: Mapping[str, dt.date] = field(default_factory=dict)
     basis: str = "handbook"
     own_notes: int = 0
-    heat_need: float = 0.0
-    heat_base: float = 5.0
-    heat_now: float = 0.0
-    clock: HeatClock | None = None
-    late_days: float = 0.0
+    kin_notes: int = 0
+    need: Requirement | None = None
     moved_days: float = 0.0
     chill_short: float | None = None
-    book_need: float = 0.0
-    own_need: float | None = None
     questioned: tuple[str, ...] = ()
 
     @property

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from leafturn.bloom.response import FIRST_DAY
+from leafturn.bloom.priors.response import FIRST_DAY
 
 HALF_YEAR = 183
 YEAR = 365.25

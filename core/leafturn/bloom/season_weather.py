@@ -10,7 +10,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.own_needs import PastHeat
+from leafturn.bloom.priors.response import Timing
+from leafturn.bloom.site_years import SiteYears, site_years
+from leafturn.bloom.warmth import Warmth
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
@@ -18,6 +20,8 @@ from leafturn.season.winter_chill import WinterChill
 from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
+
+WINTER = slice(30, 120)  # of the axis: 1 December to 28 February, south June to August
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -30,8 +34,6 @@ class SeasonWeather:
         This season, observed to date.
     now_heat, usual_heat : HeatSums
         Heat of this season, and of the same season before anything of it was known.
-    past : PastHeat
-        Heat of past seasons, for notes of earlier years.
     latitude : float [deg]
     record : DailyRecord or None
         The garden's own weather up to the day of asking.
@@ -40,7 +42,6 @@ class SeasonWeather:
     now: Ensemble
     now_heat: HeatSums
     usual_heat: HeatSums
-    past: PastHeat
     latitude: float
     record: DailyRecord | None = None
 
@@ -49,16 +50,41 @@ class SeasonWeather:
         """The season's days."""
         return self.now.axis
 
+    @property
+    def usual(self) -> Ensemble:
+        """The same season before anything of it was known."""
+        return self.usual_heat.ensemble
+
+    @cached_property
+    def winter(self) -> float:
+        """Mean temperature of the usual December to February, south June to August [degC]."""
+        return float(np.nanmean(self.usual.tmean[:, WINTER]))
+
+    @cached_property
+    def warmth(self) -> Warmth:
+        """Warmth of this season as a response counts it."""
+        return Warmth(self.now, self.latitude)
+
+    @cached_property
+    def usual_warmth(self) -> Warmth:
+        """The same of the usual season."""
+        return self.warmth if self.usual is self.now else Warmth(self.usual, self.latitude)
+
+    @cached_property
+    def past(self) -> SiteYears | None:
+        """Past seasons of the record; None without one."""
+        return None if self.record is None else site_years(self.record, self.axis.southern)
+
+    def past_sums(self, timing: Timing, seasons: tuple[int, ...]) -> FloatArray:
+        """Warmth of past seasons as a response counts it, (seasons, days) from the first of October on."""
+        assert self.past is not None
+        both = np.stack([self.past.season(season) for season in seasons])
+        return timing.sums(both[:, 0], both[:, 1], self.warmth.hours[: both.shape[2]])
+
     @cached_property
     def chill(self) -> WinterChill:
         """The chill of this season's winter, in every version of it."""
-        return WinterChill(self.axis, self.now.tmin, self.now.tmax, self.latitude)
-
-    @cached_property
-    def usual_chill(self) -> WinterChill:
-        """The chill of the same winter as it usually is."""
-        usual = self.usual_heat.ensemble
-        return WinterChill(self.axis, usual.tmin, usual.tmax, self.latitude)
+        return WinterChill(self.now, self.latitude)
 
     def observed(self, quantity: Literal["tmin", "tmax", "rain"], day: dt.date) -> float:
         """What the record knows of a day [degC or mm]; NaN if it knows nothing."""

@@ -10,13 +10,13 @@ from functools import cached_property, lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.response import FIRST_DAY
+from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.season_dates import season_start
 from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
 
-DAYS = 332  # 1 October to 28 August, south 1 April to 26 February
+DAYS = 396  # 1 October to the end of the next October, south from 1 April
 SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
 DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside it reaches; guess
 ENOUGH = 0.9  # share of days that must be known
@@ -100,15 +100,16 @@ class SiteYears:
 
 
 @lru_cache(maxsize=512)
-def site_years(record: DailyRecord) -> SiteYears:
+def site_years(record: DailyRecord, southern: bool | None = None) -> SiteYears:
     """Cut a record into seasons.
 
     Parameters
     ----------
     record : DailyRecord
-        Whether its site lies south of the equator is seen from its warm months.
+    southern : bool or None
+        Whether its site lies south of the equator; seen from its warm months if not given.
     """
-    southern = _southern(record)
+    southern = _southern(record) if southern is None else southern
     first, last = record.first.year - 1, record.last.year + 1
     years = np.arange(first, last + 1)
     both = np.stack([record.tmin, record.tmax])

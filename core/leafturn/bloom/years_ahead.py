@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.response import FIRST_DAY
+from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.site_years import DAYS, ENOUGH, SiteYears
 from leafturn.weather.made_up import departures
 from leafturn.weather.normals import PERSISTENCE, SPREAD

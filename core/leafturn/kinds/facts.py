@@ -18,6 +18,7 @@ SECTIONS = (
 )  # fmt: skip
 
 _PHRASES = {
+    "bloom.timing": "flowers come from",
     "bloom.first_open_heat": "heat to first open, degree-days C",
     "bloom.base_c": "heat counts above, C",
     "bloom.start": "heat counts from",

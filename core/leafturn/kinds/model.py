@@ -23,6 +23,7 @@ Shape = Literal[
 Stages = Literal["pome", "stone", "currant", "grape", "strawberry", "catkin", "woody", "herb"]
 Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
 Layer = Literal["canopy", "small tree", "shrub", "climber", "herb", "ground"]
+BloomTiming = Literal["resting buds", "new shoots", "short days"]
 System = Literal[
     "self-fertile", "partly self-fertile", "self-incompatible", "dioecious", "dichogamous",
     "sets without pollen", "fruit not wanted",

@@ -15,6 +15,7 @@ from leafturn.season.axis import SeasonAxis
 
 FloatArray = NDArray[np.float64]
 
+AUTUMN_DAYS = 61  # September and October, or March and April, before the axis begins
 REPEATS = 8  # draws of everything that weather does not settle, for each weather year
 
 
@@ -41,6 +42,9 @@ class Ensemble:
         Every member is the same on the days that were observed. Days up to `today` without a reading
         keep each member's own past or made-up day, so that the doubt about them stays.
     rain : (members, days) [mm]
+    autumn : (2, members, AUTUMN_DAYS) or None [degC]
+        Minima and maxima of the days before day 0, whose cold counts for the winter's rest; None where
+        they are taken as the first days of the axis.
     today : int
         Day number of the last day that is observed or filled; negative if none is.
     filled : int
@@ -57,6 +61,7 @@ class Ensemble:
     today: int
     filled: int
     basis: str
+    autumn: FloatArray | None = None
 
     @property
     def members(self) -> int:
@@ -78,6 +83,18 @@ class Ensemble:
         if "frost dates" in self.basis or "latitude" in self.basis:
             return "guess"
         return "own record" if self.basis == "own record" else "rule of thumb"
+
+    def from_autumn(self, days: int) -> FloatArray:
+        """Minimum and maximum from so many days before day 0 on, (2, members, days of both) [degC].
+
+        Parameters
+        ----------
+        days : int
+            At most AUTUMN_DAYS.
+        """
+        both = np.stack([self.tmin, self.tmax])
+        autumn = both[:, :, :AUTUMN_DAYS] if self.autumn is None else self.autumn
+        return np.concatenate([autumn[:, :, AUTUMN_DAYS - days :], both], axis=2)
 
     @cached_property
     def tmean(self) -> FloatArray:

@@ -1,4 +1,4 @@
-"""The day on which winter's rest is over: chill portions counted over every version of a winter."""
+"""Winter chill: portions gathered over every version of a winter, in the site's own chilling season."""
 
 from __future__ import annotations
 
@@ -7,76 +7,74 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.season.axis import SeasonAxis
 from leafturn.season.chill import chill_portions
+from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
 
 FloatArray = NDArray[np.float64]
 
-LATEST = "04-01"  # guess: by then warmth breaks rest even where chill fell short
-COUNTED_DAYS = 160  # from 1 November (south: 1 May) past LATEST
+CHILLING_C = 13.0  # [degC] days usually colder on the mean make the chilling season; guess
+COUNTED_DAYS = AUTUMN_DAYS + 61 + 151  # 1 September to 31 May, south half a year on
+SMOOTHED_OVER = 15  # days
 
 
 class WinterChill:
-    """Chill portions to the end of each day of one season's winter.
+    """Chill portions of one season's winter.
 
     Parameters
     ----------
-    axis : SeasonAxis
-    tmin, tmax : (members, days) [degC]
-        From the axis' first day on; missing days as NaN are taken from their neighbours.
+    ensemble : Ensemble
+        The season with the autumn before it.
     latitude : float [deg]
         For the length of the day, from which hourly temperatures are made.
 
     Notes
     -----
-    Dynamic model (Fishman, Erez & Couvillon 1987) on hourly temperatures after Linvill (1990), from
-    1 November (south: 1 May).
+    Dynamic model (Fishman, Erez & Couvillon 1987) on hourly temperatures after Linvill (1990). It is counted
+    from the first to the last day of the year whose usual mean lies under 13 degC: in the cold north that is
+    September to May, with little in midwinter; in mild places only the depth of winter; where no such day
+    comes there is no chill.
     """
 
-    def __init__(self, axis: SeasonAxis, tmin: FloatArray, tmax: FloatArray, latitude: float) -> None:
-        days = min(COUNTED_DAYS, tmin.shape[1])
-        day_of_year = np.array([axis.date(day).timetuple().tm_yday for day in range(days)])
-        winters = np.stack([tmin[:, :days], tmax[:, :days]], axis=1)
+    def __init__(self, ensemble: Ensemble, latitude: float) -> None:
+        low, high = ensemble.from_autumn(AUTUMN_DAYS)[:, :, :COUNTED_DAYS]
+        mean = np.nanmean((low + high) / 2, axis=0)
+        smooth = np.convolve(np.pad(mean, SMOOTHED_OVER // 2, mode="edge"), np.ones(SMOOTHED_OVER), "valid")
+        cold = np.flatnonzero(smooth / SMOOTHED_OVER < CHILLING_C)
+        self.season: tuple[int, int] | None = None
+        self._gathered = np.zeros(len(low))
+        if not len(cold):
+            return
+        first, last = int(cold[0]), int(cold[-1])
+        self.season = first - AUTUMN_DAYS, last - AUTUMN_DAYS
+        axis = ensemble.axis
+        days = tuple(axis.date(day - AUTUMN_DAYS).timetuple().tm_yday for day in range(first, last + 1))
+        winters = np.stack([low, high], axis=1)[:, :, first : last + 1]
         # Versions of a year that is observed to spring share one winter: count each winter once.
         each, of_member = np.unique(winters, axis=0, return_inverse=True)
-        counted = _counted(each.tobytes(), each.shape, latitude, tuple(day_of_year.tolist()))
-        self._portions = counted[of_member.ravel()]
-        self._latest = axis.month_day(LATEST)
-
-    def rest_over(self, portions: float) -> FloatArray:
-        """First day on which so many chill portions are reached, (members,); at the latest 1 April.
-
-        Parameters
-        ----------
-        portions : float
-            The kind's or cultivar's need.
-        """
-        reached = (self._portions < portions).sum(axis=1).astype(float)
-        return np.asarray(np.minimum(reached, self._latest))
+        self._gathered = _counted(each.tobytes(), each.shape, latitude, days)[of_member.ravel()]
 
     def gathered(self) -> FloatArray:
-        """Chill portions by the end of 1 April, (members,)."""
-        return np.asarray(self._portions[:, min(self._latest, self._portions.shape[1] - 1)])
+        """Chill portions of the whole chilling season, (members,)."""
+        return self._gathered
 
     def short_of(self, portions: float) -> float:
-        """Share of the versions of this winter in which the need is not met by 1 April."""
-        return float(np.mean(self.gathered() < portions))
+        """Share of the versions of this winter in which a need is not met."""
+        return float(np.mean(self._gathered < portions))
 
 
 @lru_cache(maxsize=8)
 def _counted(
     winters: bytes, shape: tuple[int, ...], latitude: float, day_of_year: tuple[int, ...]
 ) -> FloatArray:
-    """Portions to the end of each day, (winters, days); kept, since most winters are asked for every day.
+    """Portions gathered in each winter, (winters,); kept, since most winters are asked for every day.
 
     `winters` are the numbers of an array (winters, 2, days) of daily minima and maxima.
     """
     low, high = np.frombuffer(winters).reshape(shape).swapaxes(0, 1)
     hourly = hourly_temperatures(_whole(low), _whole(high), latitude, np.array(day_of_year))
     counted = chill_portions(hourly[0])[None] if len(hourly) == 1 else chill_portions(hourly)
-    portions: FloatArray = np.ascontiguousarray(counted[:, 23::24])
-    return portions
+    return np.ascontiguousarray(counted[:, -1])
 
 
 def _whole(values: FloatArray) -> FloatArray:

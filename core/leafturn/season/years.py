@@ -10,7 +10,7 @@ from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from leafturn.season.axis import AXIS_DAYS, LEAD_DAYS, SeasonAxis
-from leafturn.season.ensemble import Ensemble
+from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.made_up import made_up_years
 from leafturn.weather.normals import Normals
@@ -20,7 +20,8 @@ FloatArray = NDArray[np.float64]
 
 FEWEST_OWN_YEARS = 8  # below it made-up years are added; rule of thumb: with eight, one in ten can be told
 MOST_OWN_YEARS = 30  # the latest; the climate before them was another. Thirty years make a normal (WMO)
-MAIN_DAYS = slice(LEAD_DAYS, LEAD_DAYS + 365)  # the season's own twelve months
+MAIN_DAYS = slice(AUTUMN_DAYS + LEAD_DAYS, AUTUMN_DAYS + LEAD_DAYS + 365)  # the season's own twelve months
+WINDOW_DAYS = AUTUMN_DAYS + AXIS_DAYS  # an axis with the autumn before it
 ENOUGH = 0.9  # share of those days that must be known of a past season
 
 
@@ -70,17 +71,20 @@ def build_ensemble(
     past[:2] += warming * (axis.year - years)[:, None]
     own = past.shape[1]
     extra = max(made_up - own, 0) if own < FEWEST_OWN_YEARS else 0
-    places = day_of_leap_year(axis.first, AXIS_DAYS)
+    begins = axis.first - dt.timedelta(days=AUTUMN_DAYS)
+    places = day_of_leap_year(begins, WINDOW_DAYS)
     members = np.stack([quantity[:, places] for quantity in made_up_years(normals, own + extra)])
     members[:, :own] = np.where(np.isnan(past), members[:, :own], past)
 
-    observed = known.window(axis.first)
+    observed = known.window(begins)
     members = np.where(np.isnan(observed)[:, None], members, observed[:, None])
+    autumn, members = members[:2, :, :AUTUMN_DAYS], members[:, :, AUTUMN_DAYS:]
     today = min(axis.day(on), AXIS_DAYS - 1)
-    filled = int(np.count_nonzero(~known.measured_window(axis.first)[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
+    measured = known.measured_window(begins)[AUTUMN_DAYS:]
+    filled = int(np.count_nonzero(~measured[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
     return Ensemble(
         axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today, filled=filled,
-        basis=_basis(own, extra, normals),
+        basis=_basis(own, extra, normals), autumn=autumn,
     )  # fmt: skip
 
 
@@ -126,27 +130,27 @@ class _Known:
         return cls(first=record.first, until=on, values=np.stack([low, high, rain]), measured=measured)
 
     def window(self, first: dt.date) -> FloatArray:
-        """The values of one season from its first day on, (3, AXIS_DAYS)."""
+        """The values of WINDOW_DAYS from a day on, (3, days)."""
         return self._windows(self.values, [first])[:, 0]
 
     def measured_window(self, first: dt.date) -> NDArray[np.bool_]:
-        """Which days of one season were measured, (AXIS_DAYS,)."""
+        """Which of WINDOW_DAYS were measured, (days,)."""
         return np.asarray(self._windows(self.measured[None].astype(float), [first])[0, 0] == 1)
 
     def past_seasons(self, axis: SeasonAxis) -> tuple[FloatArray, NDArray[np.int64]]:
-        """The latest usable seasons that are over, (3, seasons, AXIS_DAYS), and their years."""
+        """The latest usable seasons that are over, (3, seasons, WINDOW_DAYS), and their years."""
         span = range(max(self.first.year, 2), self.until.year + 1)
         seasons = [SeasonAxis(year, axis.southern) for year in span if year != axis.year]
         over = [season for season in seasons if season.day(self.until) >= AXIS_DAYS - 1]
-        firsts = [season.first for season in over]
+        firsts = [season.first - dt.timedelta(days=AUTUMN_DAYS) for season in over]
         known = self._windows(self.measured[None].astype(float), firsts)[0, :, MAIN_DAYS]
         usable = np.flatnonzero(np.nan_to_num(known).mean(axis=1) >= ENOUGH)[-MOST_OWN_YEARS:]
         years = np.array([over[i].year for i in usable], dtype=np.int64)
         return self._windows(self.values, [firsts[i] for i in usable]), years
 
     def _windows(self, rows: FloatArray, firsts: list[dt.date]) -> FloatArray:
-        """Windows of AXIS_DAYS that begin on the dates given, NaN outside the record: (rows, dates, days)."""
-        beyond = ((0, 0), (AXIS_DAYS, AXIS_DAYS))
-        windows = sliding_window_view(np.pad(rows, beyond, constant_values=np.nan), AXIS_DAYS, axis=1)
-        offsets = [min(max((day - self.first).days + AXIS_DAYS, 0), windows.shape[1] - 1) for day in firsts]
+        """Windows of WINDOW_DAYS that begin on the dates given, NaN outside the record: (rows, dates, days)."""
+        beyond = ((0, 0), (WINDOW_DAYS, WINDOW_DAYS))
+        windows = sliding_window_view(np.pad(rows, beyond, constant_values=np.nan), WINDOW_DAYS, axis=1)
+        offsets = [min(max((day - self.first).days + WINDOW_DAYS, 0), windows.shape[1] - 1) for day in firsts]
         return np.asarray(windows[:, offsets])

@@ -6,7 +6,7 @@ import pytest
 from invented_sites import invented_sites
 
 from leafturn.bloom.learning import fit_prior
-from leafturn.bloom.prior import BloomPrior
+from leafturn.bloom.priors.prior import BloomPrior
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from leafturn.bloom.response import Response, day_reached
+from leafturn.bloom.priors.response import Response, day_reached
 from leafturn.bloom.site_years import site_years, stacked
 from leafturn.weather.record import DailyRecord
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from leafturn.almanac import open_almanac
 from leafturn.bloom.doubt import draws_of
-from leafturn.bloom.kinship import COMMON, DEFAULT_SPRINGS, OF_KIND, learnt_correlation, read_spring
+from leafturn.bloom.notes.spring import COMMON, DEFAULT_SPRINGS, OF_KIND, learnt_correlation, read_spring
 from leafturn.journal.entries import Entry
 
 DEMO = Path(__file__).parents[3] / "demo_garden"

@@ -22,8 +22,8 @@ from invented_sites import (
 )
 
 from leafturn.bloom.learning import BloomDay, fit_prior, predict
-from leafturn.bloom.prior import BloomPrior
-from leafturn.bloom.response import Response
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.priors.response import Response
 from leafturn.bloom.site_years import site_years
 from leafturn.weather.record import DailyRecord
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.bloom.own_dates import share_by_dates
-from leafturn.bloom.own_level import LevelSpreads, own_level
+from leafturn.bloom.notes.dates_share import share_by_dates
+from leafturn.bloom.notes.own_level import LevelSpreads, own_level
 
 KIND = LevelSpreads(middle=3.5)
 SD = (KIND.lasting + KIND.drifting + KIND.chance) ** 0.5

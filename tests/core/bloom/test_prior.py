@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.bloom.level_spreads import WithinPlace, eked_out, within_place
-from leafturn.bloom.own_level import LevelSpreads
-from leafturn.bloom.prior import BloomPrior, KindHere, SiteTable, weighted_median
-from leafturn.bloom.response import Response
+from leafturn.bloom.priors.level_spreads import WithinPlace, eked_out, within_place
+from leafturn.bloom.notes.own_level import LevelSpreads
+from leafturn.bloom.priors.prior import BloomPrior, KindHere, SiteTable, weighted_median
+from leafturn.bloom.priors.response import Response
 
 SITES = 40
 WINTER = np.linspace(-5, 15, SITES)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_sites import FIRST_YEAR, TRUE, YEARS, invented_weather
 
-from leafturn.bloom.response import FIRST_DAY, Response, day_reached, level_at, step, warmth
+from leafturn.bloom.priors.response import FIRST_DAY, Response, day_reached, level_at, step, warmth
 from leafturn.bloom.site_years import DAYS, site_years, stacked
 
 TMIN, TMAX = stacked(site_years(invented_weather(50)), range(FIRST_YEAR, FIRST_YEAR + YEARS))

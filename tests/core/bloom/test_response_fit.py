@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from invented_sites import CHANCE, LEVEL, TRUE, invented_weather, true_days
 
-from leafturn.bloom.prior_fit import noted_seasons
-from leafturn.bloom.response import Response, day_reached, level_at
-from leafturn.bloom.response_fit import NotedSeasons, fit_response, site_medians, spread
+from leafturn.bloom.priors.fit import noted_seasons
+from leafturn.bloom.priors.response import Response, day_reached, level_at
+from leafturn.bloom.priors.response_fit import NotedSeasons, fit_response, site_medians, spread
 from leafturn.bloom.site_years import site_years
 
 

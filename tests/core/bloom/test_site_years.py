@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_sites import ASKED, invented_weather, moved
 
-from leafturn.bloom.response import FIRST_DAY
+from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, season_start, typical_day
 from leafturn.bloom.site_years import DAYS, site_years
 

@@ -7,12 +7,12 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.level_spreads import FEWEST_NOTES, eked_out, within_place
-from leafturn.bloom.level_spreads import USUAL as USUAL_LEVELS
-from leafturn.bloom.own_level import LevelSpreads
-from leafturn.bloom.prior import LEAST_LASTING, LEAST_SITE_SPREAD, BloomPrior, KindHere, SiteTable
-from leafturn.bloom.response import level_at
-from leafturn.bloom.response_fit import NotedSeasons, fit_response, site_medians, spread
+from leafturn.bloom.priors.level_spreads import FEWEST_NOTES, eked_out, within_place
+from leafturn.bloom.priors.level_spreads import USUAL as USUAL_LEVELS
+from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
+from leafturn.bloom.priors.response import level_at
+from leafturn.bloom.priors.response_fit import NotedSeasons, fit_response, site_medians, spread
+from leafturn.bloom.priors.site_table import LEAST_LASTING, LEAST_SITE_SPREAD, SiteTable
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 
 FloatArray = NDArray[np.float64]
@@ -57,7 +57,8 @@ def learnt(days: Mapping[str, Days], sites: Mapping[str, SiteYears], typical_day
         year_spread=eked_out(float(np.median(spans)) if len(spans) else 0.0, len(spans), USUAL_YEAR_SPREAD,
                              USUAL_SITES),
     )  # fmt: skip
-    return BloomPrior(response=response, usual=usual, within=within, sites=table)
+    climates = table.climates(usual, within)
+    return BloomPrior(response=response, usual=usual, climates=climates, winters=table.winters)
 
 
 def noted_seasons(days: Mapping[str, Days], sites: Mapping[str, SiteYears]) -> tuple[NotedSeasons, list[str]]:

@@ -10,10 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.day_spread import DaySpread
-from leafturn.bloom.own_dates import share_by_dates
-from leafturn.bloom.own_level import OwnLevel, own_level
-from leafturn.bloom.prior import BloomPrior, KindHere
-from leafturn.bloom.response import level_at
+from leafturn.bloom.notes.dates_share import share_by_dates
+from leafturn.bloom.notes.own_level import OwnLevel, own_level
+from leafturn.bloom.priors.prior import BloomPrior, KindHere
+from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
 
 FloatArray = NDArray[np.float64]

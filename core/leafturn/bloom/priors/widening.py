@@ -11,9 +11,9 @@ from statistics import NormalDist
 import numpy as np
 
 from leafturn.bloom.day_spread import DaySpread, days_of_versions
-from leafturn.bloom.own_notes import NotesRead, by_warmth, level_sd, read_notes
-from leafturn.bloom.prior import BloomPrior, KindHere
-from leafturn.bloom.prior_fit import Days
+from leafturn.bloom.notes.one_plant import NotesRead, by_warmth, level_sd, read_notes
+from leafturn.bloom.priors.prior import BloomPrior, KindHere
+from leafturn.bloom.priors.fit import Days
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 from leafturn.bloom.years_ahead import versions
 

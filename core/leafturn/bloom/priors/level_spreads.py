@@ -16,8 +16,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.own_level import LevelSpreads
-from leafturn.bloom.response_fit import site_medians, spread
+from leafturn.bloom.priors.prior import LevelSpreads
+from leafturn.bloom.priors.response_fit import site_medians, spread
 
 FloatArray = NDArray[np.float64]
 

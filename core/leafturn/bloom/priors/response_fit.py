@@ -24,7 +24,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.response import FIRST_DAY, Response, day_reached, level_at
+from leafturn.bloom.priors.response import FIRST_DAY, Response, day_reached, level_at
 
 FloatArray = NDArray[np.float64]
 

@@ -10,6 +10,9 @@ Two sums run side by side from 1 October (south: 1 April):
 Flowers open when the warmth so gathered reaches the plant's own level. Levels are used as logarithms: a
 plant that needs a tenth more warmth than its neighbour does so in a warm spring and in a cold one.
 
+Warmth may level off above a temperature, and count more on long days: what flowers on the year's own shoots
+does both. Flowers of autumn wait for short days instead (`ShortDays`).
+
 References
 ----------
 .. [1] Ono, S. and Konno, T. (1999). Estimation of flowering date and temperature characteristics of fruit
@@ -21,6 +24,7 @@ References
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -36,9 +40,18 @@ LEAST_SUM = 1e-12
 BESSEL_TERMS = 7  # enough for 1e-6 while rate times half the day's range stays under 3
 
 
+FROM_MIDSUMMER = 30.0  # [days] guess
+
+PHASES = np.sin((np.arange(8) + 0.5) / 8 * 2 * np.pi)
+"""Parts of a day's sine at which a warmth that levels off is taken; eight give a part in a thousand."""
+
+SHORTENING = 172
+"""Day number of midsummer, 21 June (south: 21 December), from which days shorten."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Response:
-    """The five numbers of one kind.
+    """What a kind makes of cold and warmth.
 
     Parameters
     ----------
@@ -52,6 +65,10 @@ class Response:
         A day of this mean temperature counts as half a cold day.
     cold_slope : float [1/degC]
         How sharply a day's cold depends on its temperature there.
+    saturation : float [degC]
+        Where warmth has lost half its rise to levelling off; inf where it never levels off.
+    day_length_rate : float [1/h]
+        A day longer by an hour counts this share more, against a day of twelve hours.
     """
 
     warmth_rate: float = 0.12
@@ -59,41 +76,101 @@ class Response:
     cold_width: float = 8.0
     cold_half: float = 13.0
     cold_slope: float = 0.15
+    saturation: float = math.inf
+    day_length_rate: float = 0.0
 
-    def sums(self, tmin: FloatArray, tmax: FloatArray) -> FloatArray:
+    def sums(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
         """Warmth gathered by the end of each day, (seasons, days).
 
         Parameters
         ----------
         tmin, tmax : (seasons, days) [degC]
             Without gaps, the first column is FIRST_DAY.
+        hours : (days,) [h], optional
+            Length of each day; without it all days count as twelve hours long.
         """
-        return np.asarray(np.cumsum(self.daily(tmin, tmax), axis=-1))
+        return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
 
-    def daily(self, tmin: FloatArray, tmax: FloatArray) -> FloatArray:
+    def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
         """Warmth that counts on each day, same shape."""
         mean, half_range = (tmin + tmax) / 2, np.abs(tmax - tmin) / 2
         cold = np.cumsum(step(self.cold_slope * (self.cold_half - mean)), axis=-1)
         counts = step((cold - self.cold_need) / self.cold_width)
-        return np.asarray(warmth(mean, half_range, self.warmth_rate) * counts)
+        if hours is not None and self.day_length_rate:
+            counts = counts * np.exp(self.day_length_rate * (hours - 12.0))
+        return np.asarray(warmth(mean, half_range, self.warmth_rate, self.saturation) * counts)
 
 
-def warmth(mean: ArrayLike, half_range: ArrayLike, rate: float) -> FloatArray:
+@dataclass(frozen=True, kw_only=True)
+class ShortDays:
+    """What a kind of autumn makes of shortening days: from midsummer on, days short and mild enough count.
+
+    Parameters
+    ----------
+    hours_half : float [h]
+        A day of this length counts half.
+    hours_width : float [h]
+        How gradually shorter days come to count.
+    coolest, mildest, hottest : float [degC]
+        Daily means: below `coolest` a day does not count, from there to `mildest` ever more, from it to
+        `hottest` ever less, down to a quarter.
+
+    Notes
+    -----
+    The count begins at `FROM_MIDSUMMER` on midsummer's day, so that its logarithm grows by about a thirtieth a
+    day and a level's spread means weeks. All numbers are guesses about asters and their like; on the one open series of such flowers no method did
+    better than a fixed date, so what follows from them is told about three weeks wide.
+    """
+
+    hours_half: float = 13.3
+    hours_width: float = 0.35
+    coolest: float = 0.0
+    mildest: float = 15.0
+    hottest: float = 27.0
+
+    def sums(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
+        """Days that have counted by the end of each day, (seasons, days); as `Response.sums`."""
+        return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
+
+    def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
+        """What each day counts, same shape."""
+        mean = (tmin + tmax) / 2
+        day = np.arange(mean.shape[-1]) + FIRST_DAY
+        length = np.full(len(day), 12.0) if hours is None else hours
+        short = np.where(day > SHORTENING, step((self.hours_half - length) / self.hours_width), 0.0)
+        places = [self.coolest, self.mildest, self.hottest]
+        counts = short * np.interp(mean, places, [0.0, 1.0, 0.25])
+        return np.asarray(counts + np.where(day == SHORTENING, FROM_MIDSUMMER, 0.0))
+
+
+Timing = Response | ShortDays
+
+
+def warmth(mean: ArrayLike, half_range: ArrayLike, rate: float, saturation: float = math.inf) -> FloatArray:
     """Mean of ``exp(rate (T - 10))`` over a day whose temperature is a sine.
 
     It is ``exp(rate (mean - 10)) I0(rate half_range)``, I0 being the modified Bessel function, here by its
-    power series.
+    power series. Where warmth levels off, ``exp(rate (T - 10))`` is divided by ``1 + exp(rate (T - saturation))``
+    at eight moments of the day, and scaled so that a day of 10 degC counts 1.
 
     Parameters
     ----------
     mean, half_range : array_like [degC]
         Mean of the day's minimum and maximum, and half their difference.
     rate : float [1/degC]
+    saturation : float [degC]
+        inf: never levels off.
 
     References
     ----------
     Abramowitz and Stegun (1964), 9.6.12 (series) and 9.6.16 (integral).
     """
+    if math.isfinite(saturation):
+        moments = np.asarray(mean, dtype=float) + np.asarray(half_range, dtype=float) * PHASES.reshape(
+            -1, *(1,) * np.ndim(mean)
+        )
+        rising = np.exp(rate * (moments - WARMTH_AT)) / (1 + np.exp(rate * (moments - saturation)))
+        return np.asarray(rising.mean(axis=0) * (1 + math.exp(rate * (WARMTH_AT - saturation))))
     quarter = (rate * np.asarray(half_range, dtype=float) / 2) ** 2
     bessel = np.ones_like(quarter)
     for term in range(BESSEL_TERMS, 0, -1):

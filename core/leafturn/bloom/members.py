@@ -1,0 +1,85 @@
+"""From what is known of a level to a day in every draw of the season."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.doubt import draws_of
+from leafturn.bloom.notes.thresholds import Level
+from leafturn.bloom.priors.response import Timing
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.season.ensemble import REPEATS
+
+FloatArray = NDArray[np.float64]
+
+ON_AXIS = 0.5  # a day number of the axis is its whole day: what is reached at noon falls into it
+
+
+@dataclass(frozen=True, kw_only=True)
+class ByDates:
+    """A plant whose own dates tell more than the warmth: with what chance, when, and how far it strays [d]."""
+
+    share: float
+    day: float
+    sd: float
+
+
+def level_draws(level: Level, draws: int, kind: str, plant: str, widening: float) -> FloatArray:
+    """Levels of one plant, (draws,); what plants share is the same in each draw of all of them."""
+    own = max(level.variance - level.common - level.of_kind, 0.0)
+    apart = (
+        math.sqrt(level.common) * draws_of(draws, "spring")
+        + math.sqrt(level.of_kind) * draws_of(draws, f"kind {kind}")
+        + math.sqrt(own) * draws_of(draws, f"plant {plant}")
+    )
+    sd = float(apart.std())
+    exact = apart - apart.mean() if sd == 0 else (apart - apart.mean()) * (math.sqrt(level.variance) / sd)
+    return np.asarray(level.mean + widening * exact)
+
+
+def open_days(
+    weather: SeasonWeather,
+    timing: Timing,
+    levels: FloatArray,
+    widening_ahead: float,
+    dates: ByDates | None,
+    plant: str,
+) -> FloatArray:
+    """Days on which a plant opens, (draws,) [day number of the axis]; inf where it does not.
+
+    Parameters
+    ----------
+    weather : SeasonWeather
+    timing : Response or ShortDays
+    levels : (draws,)
+        From `level_draws`.
+    widening_ahead : float
+        How much further than computed the versions of the season lie from their middle.
+    dates : ByDates or None
+        What own dates say by themselves.
+    plant : str
+        Names the draws that follow the dates.
+    """
+    days = weather.warmth.day_reached(timing, levels) + ON_AXIS
+    middle = weather.warmth.day_reached(timing, np.array([float(levels.mean())]))
+    known = np.isfinite(middle)
+    if widening_ahead != 1.0 and known.any():
+        apart = np.where(known, middle - np.median(middle[known]), 0.0)
+        # what is over cannot turn out otherwise
+        ahead = np.where(middle > weather.now.today, apart, 0.0)
+        days = days + (widening_ahead - 1) * np.repeat(ahead, REPEATS)
+    if dates is not None and dates.share > 0:
+        by_date = dates.day + ON_AXIS + dates.sd * draws_of(len(days), f"dates {plant}")
+        days = np.where(_uniform(len(days), f"which {plant}") < dates.share, by_date, days)
+    return np.asarray(days)
+
+
+@lru_cache(maxsize=4096)
+def _uniform(draws: int, name: str) -> FloatArray:
+    """Shares of the way from 0 to 1 in an order fixed by a name."""
+    return (np.argsort(np.argsort(draws_of(draws, name))) + 0.5) / draws

@@ -1,0 +1,187 @@
+"""Noted stages of all plants, and stated usual dates, read as levels of warmth."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from leafturn.bloom.notes.thresholds import LevelNote
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.site_years import ENOUGH
+from leafturn.bloom.warmth import BEFORE_AXIS
+from leafturn.garden.model import Plant
+from leafturn.journal.entries import Entry
+from leafturn.season.axis import SeasonAxis
+
+MOST_NOTES = 12  # of one plant, those nearest in time; older ones hardly count any more
+MOST_IN_ALL = 600  # of a garden, the latest: more would make the sums slow and change nothing
+FAR_OFF_DAYS = 120  # a note so far from the usual day is of another flowering
+STATED_DAYS = 3.0  # [d] how far a usual date stated in the garden file may lie off; guess
+
+LEAF = " leaf"  # a plant's leaf-out is foretold beside its bloom, under its id and this
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lengths:
+    """How long after the first flower a plant's stages come [d]."""
+
+    full: float
+    end: float
+    late: float = 0.0
+
+    def after_first_open(self, entry: Entry) -> tuple[float, float] | None:
+        """Days from first open to a noted stage and how far they stray [d]; None if it tells nothing."""
+        if entry.stage == "first open":
+            return 0.0, 0.0
+        if entry.stage == "full bloom":
+            return self.full, 0.4 * self.full
+        if entry.stage == "petal fall":
+            return self.end, 0.3 * self.end
+        if entry.stage is None and entry.bbch is not None and 60 <= entry.bbch <= 69:
+            places = np.interp(entry.bbch, [60, 61, 65, 69], [-1.0, 0.0, self.full, self.end])
+            return float(places), 0.3 * abs(float(places)) + 0.5
+        return None
+
+
+class Unused(NamedTuple):
+    """A note that moved nothing, and why."""
+
+    plant: str
+    on: dt.date
+    why: str
+
+
+class Observation(NamedTuple):
+    """A note as it counts: the plant, the day, the stage noted, and what it says of the first flower."""
+
+    note: LevelNote
+    plant: str
+    on: dt.date
+    stage: str
+
+
+class Observations:
+    """All notes of a garden that tell when its plants open or come into leaf.
+
+    Parameters
+    ----------
+    weather : SeasonWeather
+    priors : mapping of target to BloomPrior
+    lengths : mapping of plant id to Lengths
+    """
+
+    def __init__(
+        self, weather: SeasonWeather, priors: Mapping[str, BloomPrior], lengths: Mapping[str, Lengths]
+    ) -> None:
+        self._weather = weather
+        self._priors = priors
+        self._lengths = lengths
+        self._sums: dict[tuple[object, int], tuple[float, float]] = {}
+        self.unused: list[Unused] = []
+
+    def read(self, entries: Iterable[Entry], plants: Iterable[Plant], before: int) -> list[Observation]:
+        """What counts, oldest first: of each plant and season the earliest stage noted.
+
+        Parameters
+        ----------
+        entries : iterable of Entry
+            Standing notes.
+        plants : iterable of Plant
+            For usual dates stated in the garden file.
+        before : int [day number]
+            Of this season: notes from this day of its axis on are of the next.
+        """
+        best: dict[tuple[str, int, str | None], tuple[float, Observation]] = {}
+        for entry in entries:
+            for order, found in self._of_entry(entry, before):
+                key = (found.note.target, found.note.season, entry.by)
+                if key not in best or (order, found.on) < (best[key][0], best[key][1].on):
+                    best[key] = (order, found)
+        counted = sorted((found for _, found in best.values()), key=lambda one: one.on)
+        kept: list[Observation] = []
+        of_target: dict[str, int] = {}
+        for one in reversed(counted):
+            of_target[one.note.target] = of_target.get(one.note.target, 0) + 1
+            if of_target[one.note.target] <= MOST_NOTES and len(kept) < MOST_IN_ALL:
+                kept.append(one)
+        return [*self._stated(plants), *reversed(kept)]
+
+    def _of_entry(self, entry: Entry, before: int) -> Iterator[tuple[float, Observation]]:
+        """An entry as an observation of its plant's bloom or leaf-out, with its rank; nothing if neither."""
+        plant = entry.plant
+        if entry.what != "bloom" or plant is None or entry.stage in ("none this year", "leaf fall"):
+            return
+        leaf = entry.stage == "bud break" or (entry.stage is None and entry.bbch in range(7, 13))
+        target = plant + LEAF if leaf else plant
+        if target not in self._priors:
+            if plant not in self._priors and not leaf:
+                self.unused.append(Unused(plant, entry.on, "nothing is known of when it opens"))
+            return
+        back = (0.0, 1.0) if leaf else self._lengths[plant].after_first_open(entry)
+        if back is None:
+            return
+        late = 0.0 if leaf else self._lengths[plant].late
+        season, day = self._place(entry.on, self._priors[target])
+        opened = day - back[0]
+        if season == self._weather.axis.year and self._weather.axis.day(entry.on) >= before:
+            return
+        usual = self._priors[target].typical_day
+        if abs(opened - usual) > FAR_OFF_DAYS:
+            self.unused.append(Unused(plant, entry.on, "it lies months from when its kind opens"))
+            return
+        note = self._note(target, season, opened - late, back[1], entry.by)
+        stage = entry.stage or f"BBCH {entry.bbch}"
+        yield abs(back[0]), Observation(note, plant, entry.on, stage)
+
+    def _place(self, on: dt.date, prior: BloomPrior) -> tuple[int, float]:
+        """The season a date falls in for a kind, and its day number there (1 January 1; south: 1 July 1)."""
+        southern = self._weather.axis.southern
+        held = SeasonAxis.holding(on, southern)
+        found = []
+        for axis in (held.before, held, held.next):
+            day = (on - axis.start).days + 1
+            found.append((abs(day - prior.typical_day), axis.year, float(day)))
+        _, season, day = min(found)
+        return season, day
+
+    def _note(
+        self, target: str, season: int, day: float, stray: float, by: str | None, lasting: bool = False
+    ) -> LevelNote:
+        level, growth, variance = self._level(target, season, day, lasting)
+        return LevelNote(
+            target=target, season=season, level=level, day=day, growth=growth, weather_variance=variance,
+            reading_variance=(stray * growth) ** 2, lasting=lasting, by=by,
+        )  # fmt: skip
+
+    def _level(self, target: str, season: int, day: float, lasting: bool) -> tuple[float, float, float]:
+        """Level by noon of a day, its growth, and its variance where that season's weather is not known."""
+        weather, timing = self._weather, self._priors[target].response
+        on_axis = day - 1 + (weather.axis.start - weather.axis.first).days
+        if season == weather.axis.year and not lasting:
+            levels, growth = weather.warmth.level_at(timing, on_axis)
+        elif not lasting and weather.past is not None and weather.past.known(season, day) >= ENOUGH:
+            sums = weather.past_sums(timing, (season,))
+            place = int(np.clip(round(on_axis) + BEFORE_AXIS, 1, sums.shape[1] - 1))
+            noon = np.maximum((sums[:, place] + sums[:, place - 1]) / 2, 1e-12)
+            levels = np.log(noon)
+            growth = np.clip((sums[:, place] - sums[:, place - 1]) / noon, 0.002, 2.0)
+        else:
+            levels, growth = weather.usual_warmth.level_at(timing, on_axis)
+        return float(np.median(levels)), float(np.median(growth)), 0.0 if lasting else float(np.var(levels))
+
+    def _stated(self, plants: Iterable[Plant]) -> Iterator[Observation]:
+        """Usual dates of first open that the garden file states."""
+        axis = self._weather.axis
+        for plant in plants:
+            if plant.opens is None or plant.id not in self._priors:
+                continue
+            month, day_of_month = (int(part) for part in plant.opens.split("-"))
+            on = dt.date(axis.year, month, min(day_of_month, 28) if month == 2 else day_of_month)
+            season, day = self._place(on, self._priors[plant.id])
+            note = self._note(plant.id, season, day, STATED_DAYS, None, lasting=True)
+            yield Observation(note, plant.id, on, "stated in the garden file")

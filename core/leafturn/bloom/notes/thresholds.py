@@ -1,0 +1,380 @@
+"""The level of warmth at which each plant opens, from its kind and from every note of the garden.
+
+A level is the sum of parts, all normal: the kind's as books or records have it; what the place adds, the same
+for all kinds; what the kind does here and what is the plant's own; what drifts over the years (another branch
+watched, the plant growing old); how early a watcher calls things open; and the spring's chance, part of it
+common to all kinds, part to the kind. Their sizes come from open records, so what to expect after some notes
+follows from the rules of the multivariate normal distribution: recent notes count more, each further note
+less, notes of one kind tell of the others through the place and the spring. A note far from what the others
+say loses weight, as under a Student distribution. Notes that agree among themselves win over the book.
+
+References
+----------
+.. [1] Rasmussen, C. E. and Williams, C. K. I. (2006). Gaussian processes for machine learning. MIT Press,
+   ch. 2 (the formulas).
+.. [2] Lange, K. L., Little, R. J. A. and Taylor, J. M. G. (1989). Robust statistical modeling using the t
+   distribution. J. Am. Stat. Assoc. 84: 881-896 (weights).
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.priors.prior import LevelSpreads
+
+FloatArray = NDArray[np.float64]
+
+FREEDOM = 5.0  # of the Student distribution of one spring's chance; common practice
+ROUNDS = 4
+STRANGER = 0.02  # share of kinds whose book is of another plant, or of a place beyond what is known; guess
+STRANGER_SPREADS = 30.0  # how far off their levels lie, in spreads of the kind; guess
+
+PLACE = 0.0012  # variance of what a place adds to all kinds; from Korean series of five kinds at one place
+OF_KIND_HERE = 2 / 3  # of the doubt left, what all plants of the kind share here; guess
+OF_KIND = 0.15  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
+WATCHER = 0.003  # variance between two who call one plant open, about two days; guess
+SAME_WEATHER = 0.7  # of the doubt about a spring without weather, what all its notes share; guess
+
+# How far a plant's own springs scatter is learnt again from its notes; the usual scatter counts as so many.
+SCATTER_NOTES = 5.0
+LEAST_SCATTER, MOST_SCATTER = 0.35, 4.0  # of the usual variance
+
+# Notes of three springs or more that lie within about two days of one another win, whatever the book says:
+# its doubt is then so many times that of their mean.
+AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 2.0, 60.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class LevelNote:
+    """One noted day as a level of warmth.
+
+    Parameters
+    ----------
+    target : str
+        What is foretold by it: a plant's id, or its id and "leaf".
+    season : int
+    level : float
+        Logarithm of the warmth gathered by noon of that day.
+    day : float [day number]
+    growth : float [1/day]
+        How much the level grows on such a day.
+    weather_variance : float
+        Of the level, where the weather of that season is not known; else 0.
+    reading_variance : float
+        Of the level, where another stage than the first flower was noted.
+    lasting : bool
+        True for a usual date that was stated, which tells of no one spring.
+    by : str or None
+        Who noted it.
+    """
+
+    target: str
+    season: int
+    level: float
+    day: float
+    growth: float
+    weather_variance: float = 0.0
+    reading_variance: float = 0.0
+    lasting: bool = False
+    by: str | None = None
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Level:
+    """What is known of one plant's level in the season asked for.
+
+    Parameters
+    ----------
+    mean : float
+        Logarithm of warmth.
+    variance : float
+        Chance of the spring included.
+    common, of_kind : float
+        What parts of it all plants, and plants of the kind, share.
+    springs : int
+        Earlier springs noted of the plant.
+    own : float or None
+        Mean level of its own notes.
+    stranger : float
+        Chance that its kind is not as the book says here.
+    chance : float
+        Variance of one spring's level, as learnt again from its notes.
+    moved : float
+        By how much this spring's notes moved it.
+    """
+
+    mean: float
+    variance: float
+    common: float
+    of_kind: float
+    springs: int = 0
+    own: float | None = None
+    stranger: float = 0.0
+    chance: float = 0.0
+    moved: float = 0.0
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Thresholds:
+    """Levels of all targets, and what the notes turned out to be worth.
+
+    Parameters
+    ----------
+    levels : mapping of target to Level
+    place : (float, float)
+        What the place adds to all levels, and its standard deviation.
+    weights : (notes,)
+        1 for a note that fits the others, towards 0 for one far off.
+    misses : (notes,)
+        Distance of each from what kind and other notes say, in standard deviations.
+    """
+
+    levels: dict[str, Level]
+    place: tuple[float, float]
+    weights: FloatArray
+    misses: FloatArray
+
+
+def thresholds(
+    spreads: Mapping[str, LevelSpreads],
+    kinds: Mapping[str, str],
+    notes: Sequence[LevelNote],
+    season: int,
+    common: float,
+) -> Thresholds:
+    """Levels to expect in a season.
+
+    Parameters
+    ----------
+    spreads : mapping of target to LevelSpreads
+        Of its kind in this climate.
+    kinds : mapping of target to str
+    notes : sequence of LevelNote
+        Of targets in `spreads`.
+    season : int
+    common : float
+        Share of a spring's chance that is common to all kinds.
+    """
+    model = _Model(spreads, kinds, notes, common)
+    pulls = model.solved(season)
+    before = pulls
+    if any(note.season == season and not note.lasting for note in notes):
+        before = model.without(season)
+    levels = {target: model.level(target, season, pulls, before) for target in spreads}
+    return model.shared(levels, pulls, season)
+
+
+@dataclass(frozen=True, eq=False)
+class _Solved:
+    """The inverse of the notes' covariance and what it makes of their departures."""
+
+    used: NDArray[np.intp]
+    inverse: FloatArray
+    pull: FloatArray
+    weights: FloatArray
+    misses: FloatArray
+
+
+class _Model:
+    """The covariances between notes, and between notes and what is asked."""
+
+    def __init__(
+        self,
+        spreads: Mapping[str, LevelSpreads],
+        kinds: Mapping[str, str],
+        notes: Sequence[LevelNote],
+        common: float,
+    ) -> None:
+        self.spreads, self.kinds, self.notes, self.common = spreads, kinds, notes, common
+        self.of_target: dict[str, list[int]] = {}
+        for number, note in enumerate(notes):
+            self.of_target.setdefault(note.target, []).append(number)
+        self.off = np.array([note.level - spreads[note.target].middle for note in notes])
+        self.scatter = {target: self._scatter(target) for target in spreads}
+        self.lasting, self.strangers = self._lasting()
+        names = [kinds[note.target] for note in notes]
+        self.kind_of = np.array([hash(name) for name in names])
+        self.target_of = np.array([hash(note.target) for note in notes])
+        self.years = np.array([float(note.season) for note in notes])
+        self.steady = np.array([note.lasting for note in notes], dtype=bool)
+        self.weather = np.sqrt([note.weather_variance for note in notes])
+        chance = [spreads[n.target].chance * self.scatter[n.target] for n in notes]
+        self.chance = np.where(self.steady, 0.0, chance)
+        self.drift = np.array([spreads[n.target].drifting * self.scatter[n.target] for n in notes])
+        self.drift_years = np.array([spreads[n.target].drift_years for n in notes])
+        self.big = np.array([self.lasting[name] for name in names])
+        most = Counter(note.by for note in notes if note.by).most_common(1)
+        usual = most[0][0] if most else None
+        self.watcher = np.array([hash(n.by) if n.by and n.by != usual else 0 for n in notes])
+        self.covariance, self.own = self._between()
+
+    def _scatter(self, target: str) -> float:
+        """How much a plant's springs scatter, as a share of the usual."""
+        numbers = [n for n in self.of_target.get(target, ()) if not self.notes[n].lasting]
+        if len(numbers) < 2:
+            return 1.0
+        spread = self.spreads[target]
+        usual = spread.chance + spread.drifting + float(
+            np.mean([self.notes[n].weather_variance + self.notes[n].reading_variance for n in numbers])
+        )
+        squares = float(((self.off[numbers] - self.off[numbers].mean()) ** 2).sum()) / usual
+        learnt = (SCATTER_NOTES + squares) / (SCATTER_NOTES + len(numbers) - 1)
+        return min(max(learnt, LEAST_SCATTER), MOST_SCATTER)
+
+    def _lasting(self) -> tuple[dict[str, float], dict[str, float]]:
+        """Variance of what lasts, by kind, widened where the notes say that the book is of something else."""
+        lasting: dict[str, float] = {}
+        strangers: dict[str, float] = {}
+        by_kind: dict[str, list[str]] = {}
+        for target, kind in self.kinds.items():
+            by_kind.setdefault(kind, []).append(target)
+        for kind, targets in by_kind.items():
+            spread = self.spreads[targets[0]]
+            numbers = [n for target in targets for n in self.of_target.get(target, ())]
+            lasting[kind], strangers[kind] = spread.lasting, 0.0
+            if not numbers:
+                continue
+            unsure = np.mean([self.notes[n].weather_variance for n in numbers])
+            one = spread.chance + float(unsure)
+            middle = float(np.median(self.off[numbers]))
+            strangers[kind] = stranger(spread.lasting + spread.drifting + one / len(numbers), middle)
+            lasting[kind] += strangers[kind] * middle**2
+            for target in targets:
+                lasting[kind] = max(lasting[kind], self._agreed(target))
+        return lasting, strangers
+
+    def _agreed(self, target: str) -> float:
+        """The doubt that a book is left with beside notes that agree; 0 where they do not."""
+        numbers = self.of_target.get(target, [])
+        if any(self.notes[n].lasting for n in numbers):
+            return AGREED * self.spreads[target].chance
+        springs = {self.notes[n].season: n for n in numbers}
+        if len(springs) < AGREEING_SPRINGS:
+            return 0.0
+        days = np.array([self.notes[n].day for n in springs.values()])
+        agree = math.exp(-max(float(np.std(days)) - AGREEING_DAYS, 0.0) ** 2)
+        one = self.spreads[target].chance + self.spreads[target].drifting
+        one += float(np.mean([self.notes[n].weather_variance for n in numbers]))
+        return agree * AGREED * self.scatter[target] * one / len(springs)
+
+    def _between(self) -> tuple[FloatArray, FloatArray]:
+        """Covariance of the notes' levels, and of each what no other shares."""
+        n = len(self.notes)
+        if not n:
+            return np.zeros((0, 0)), np.zeros(0)
+        same = self.years[:, None] == self.years[None, :]
+        same &= ~(self.steady[:, None] | self.steady[None, :])
+        kind = self.kind_of[:, None] == self.kind_of[None, :]
+        target = self.target_of[:, None] == self.target_of[None, :]
+        watcher = (self.watcher[:, None] == self.watcher[None, :]) & (self.watcher[:, None] != 0)
+        root = np.sqrt(self.chance)
+        apart = np.abs(self.years[:, None] - self.years[None, :]) / self.drift_years[:, None]
+        between = np.full((n, n), PLACE)
+        between += kind * OF_KIND_HERE * np.sqrt(self.big[:, None] * self.big[None, :])
+        between += target * ((1 - OF_KIND_HERE) * self.big[:, None] + self.drift[:, None] * np.exp(-apart))
+        between += same * (self.common + OF_KIND * kind) * root[:, None] * root[None, :]
+        between += same * SAME_WEATHER * self.weather[:, None] * self.weather[None, :]
+        between += watcher * WATCHER
+        own = (1 - self.common - OF_KIND) * self.chance + (1 - SAME_WEATHER) * self.weather**2
+        own = own + np.array([note.reading_variance for note in self.notes])
+        return between, np.maximum(own, 1e-6)
+
+    def solved(self, season: int) -> _Solved:
+        """All notes together; those far from the others lose weight in four rounds."""
+        return self._solve(np.arange(len(self.notes)), None)
+
+    def without(self, season: int) -> _Solved:
+        """The notes of other seasons alone."""
+        return self._solve(np.flatnonzero((self.years != season) | self.steady), 1)
+
+    def _solve(self, used: NDArray[np.intp], rounds: int | None) -> _Solved:
+        off, own, chance = self.off[used], self.own[used], self.chance[used]
+        between = self.covariance[np.ix_(used, used)]
+        weights, misses = np.ones(len(used)), np.zeros(len(used))
+        inverse, pull = np.zeros((0, 0)), np.zeros(0)
+        for _ in range(rounds or ROUNDS):
+            if not len(used):
+                break
+            slack = chance * (1 / weights - 1)
+            inverse = np.linalg.inv(between + np.diag(own + slack))
+            pull = inverse @ off
+            if len(used) == 1:
+                break  # one note has no others that could call it a slip
+            alone = 1 / np.diag(inverse)
+            misses = pull * alone / np.sqrt(np.maximum(alone - slack, 1e-9))
+            weights = np.minimum((FREEDOM + 1) / (FREEDOM + misses**2), 1.0)
+        return _Solved(used, inverse, pull, weights, misses)
+
+    def _towards(self, target: str, season: int, used: NDArray[np.intp]) -> FloatArray:
+        """Covariance of some notes with the level of a target in a season."""
+        spread, kind = self.spreads[target], self.kinds[target]
+        scatter, lasting = self.scatter[target], self.lasting[kind]
+        same_kind = self.kind_of[used] == hash(kind)
+        mine = self.target_of[used] == hash(target)
+        now = (self.years[used] == season) & ~self.steady[used]
+        chance = np.sqrt(self.chance[used] * spread.chance * scatter)
+        drift = spread.drifting * scatter * np.exp(-np.abs(self.years[used] - season) / spread.drift_years)
+        towards = np.full(len(used), PLACE)
+        towards += same_kind * OF_KIND_HERE * np.sqrt(self.big[used] * lasting)
+        towards += mine * ((1 - OF_KIND_HERE) * lasting + drift)
+        towards += now * (self.common + OF_KIND * same_kind) * chance
+        # a spring of unknown weather was early or late for all: what it was for one tells of the others
+        towards += now * SAME_WEATHER * self.weather[used] ** 2
+        return towards
+
+    def level(self, target: str, season: int, solved: _Solved, before: _Solved) -> Level:
+        """The level of one target, its shared parts still to come."""
+        spread, kind = self.spreads[target], self.kinds[target]
+        scatter, lasting = self.scatter[target], self.lasting[kind]
+        chance = spread.chance * scatter
+        whole = PLACE + lasting + spread.drifting * scatter + chance
+        towards = self._towards(target, season, solved.used)
+        mean = float(towards @ solved.pull)
+        earlier = float(self._towards(target, season, before.used) @ before.pull)
+        numbers = self.of_target.get(target, [])
+        springs = {self.notes[n].season for n in numbers if self.notes[n].season != season}
+        return Level(
+            mean=spread.middle + mean,
+            variance=max(whole - float(towards @ solved.inverse @ towards), 0.2 * chance),
+            common=0.0, of_kind=0.0, springs=len(springs),
+            own=spread.middle + float(np.mean(self.off[numbers])) if numbers else None,
+            stranger=self.strangers[kind], chance=chance, moved=mean - earlier,
+        )  # fmt: skip
+
+    def shared(self, levels: dict[str, Level], solved: _Solved, season: int) -> Thresholds:
+        """The same levels with the parts that plants share, and what the place adds."""
+        place = PLACE * solved.pull.sum() if len(solved.used) else 0.0
+        left = PLACE - PLACE**2 * float(solved.inverse.sum()) if len(solved.used) else PLACE
+        told: dict[str, Level] = {}
+        for target, one in levels.items():
+            spread = self.spreads[target]
+            kind = self.lasting[self.kinds[target]] * OF_KIND_HERE
+            springs = one.chance * (self.common + OF_KIND)
+            # a part is known as far as the whole is: what notes took off the whole they took off its lasting part
+            lasting = PLACE + self.lasting[self.kinds[target]] + spread.drifting
+            known = min(max((one.variance - one.chance) / lasting, 0.0), 1.0)
+            common = min(max(left, 0.0) * known**0.5 + one.chance * self.common, one.variance)
+            shared = min(known * kind + springs - one.chance * self.common, one.variance - common)
+            told[target] = Level(
+                mean=one.mean, variance=one.variance, common=common, of_kind=max(shared, 0.0),
+                springs=one.springs, own=one.own, stranger=one.stranger, chance=one.chance, moved=one.moved,
+            )  # fmt: skip
+        weights, misses = np.ones(len(self.notes)), np.zeros(len(self.notes))
+        weights[solved.used], misses[solved.used] = solved.weights, solved.misses
+        return Thresholds(
+            levels=told, place=(float(place), math.sqrt(max(left, 0.0))), weights=weights, misses=misses
+        )
+
+
+def stranger(variance: float, middle: float) -> float:
+    """Chance that a median level so far from the kind's comes from outside the kind."""
+    square = middle**2 / variance
+    kind = math.log1p(-STRANGER) - square / 2
+    other = math.log(STRANGER / STRANGER_SPREADS) - square / (2 * STRANGER_SPREADS**2)
+    return 1 / (1 + math.exp(min(kind - other, 700.0)))

@@ -1,0 +1,148 @@
+"""What is known of a kind before anything is noted here: from open records, or from a book."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.priors.response import Timing
+
+FloatArray = NDArray[np.float64]
+
+# How far levels go astray where winters lie outside those a response was learnt in, by degree beyond
+# [1/degC of ln warmth]. Measured on Japanese wisteria and cherry with the pooled response, whose sites reach
+# winters of 17 degC: at 3, 6 and 9 degC beyond 9 degC the day is missed by 3, 13 and 36 d.
+ASTRAY_PER_DEGREE = 0.09
+MARGIN_C = 1.0  # winters so little outside count as inside; guess
+
+
+@dataclass(frozen=True, kw_only=True)
+class LevelSpreads:
+    """Where levels of a kind lie, as logarithms of warmth.
+
+    Parameters
+    ----------
+    middle : float
+        The kind's level.
+    lasting, drifting, chance : float
+        Variances: between plants or places for good, within one over the years, and of one spring.
+    drift_years : float [years]
+        Time in which a drift loses all but a third of itself.
+    """
+
+    middle: float
+    lasting: float = 0.005
+    drifting: float = 0.004
+    chance: float = 0.006
+    drift_years: float = 4.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class KindHere:
+    """A kind as it is in one climate.
+
+    Parameters
+    ----------
+    levels : LevelSpreads
+        How much warmth its plants take, and how far they differ.
+    day : float [day number]
+        When it usually opens.
+    site_spread, year_spread : float [d]
+        Standard deviation of days between places of this climate, and between springs at one place.
+    degrees_outside : float [degC]
+        How far the climate's winter lies outside those the kind was learnt in; 0 inside.
+    """
+
+    levels: LevelSpreads
+    day: float
+    site_spread: float = 10.0
+    year_spread: float = 6.0
+    degrees_outside: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class BloomPrior:
+    """A kind as open records, or a book, know it.
+
+    Parameters
+    ----------
+    response : Response or ShortDays
+        What its buds make of cold and warmth.
+    usual : KindHere
+        The kind in general.
+    climates : tuple of (float, KindHere)
+        The kind where winters have this mean [degC], mildest last; empty where it is not known by climate.
+    winters : (float, float) [degC]
+        Mean temperature of the coldest three months of the places it was learnt in.
+    origin : str
+        "fitted" to records, or "stated" from a book.
+    widening : float
+        What spreads of the level are multiplied by, so that four in five of the sites' own days fall in the
+        80 % range.
+    widening_ahead : float
+        The same for what the weather to come adds.
+    """
+
+    response: Timing
+    usual: KindHere
+    climates: tuple[tuple[float, KindHere], ...] = ()
+    winters: tuple[float, float] = (-np.inf, np.inf)
+    origin: Literal["fitted", "stated"] = "fitted"
+    widening: float = 1.0
+    widening_ahead: float = 1.0
+
+    @property
+    def typical_day(self) -> float:
+        """When the kind opens in general [day number]."""
+        return self.usual.day
+
+    def at(self, winter: float | None) -> KindHere:
+        """The kind in a climate.
+
+        Parameters
+        ----------
+        winter : float or None [degC]
+            Mean temperature of December to February (south: June to August); None where it is not known.
+
+        Returns
+        -------
+        KindHere
+            Between the climates it is known in; outside them as in the nearest, with levels less sure by
+            `ASTRAY_PER_DEGREE`.
+        """
+        if winter is None or np.isnan(winter):
+            return self.usual
+        here = _between(self.climates, winter) if self.climates else self.usual
+        low, high = self.winters
+        outside = max(low - MARGIN_C - winter, winter - high - MARGIN_C, 0.0)
+        if not outside:
+            return here
+        astray = (ASTRAY_PER_DEGREE * outside) ** 2
+        levels = replace(here.levels, lasting=here.levels.lasting + astray)
+        return replace(here, levels=levels, degrees_outside=outside)
+
+
+def _between(climates: Sequence[tuple[float, KindHere]], winter: float) -> KindHere:
+    """The kind at a winter, each number on the line between the two nearest climates."""
+    at = [w for w, _ in climates]
+
+    def number(of: FloatArray) -> float:
+        return float(np.interp(winter, at, of))
+
+    def level(name: str) -> float:
+        return number(np.array([getattr(here.levels, name) for _, here in climates]))
+
+    def day(name: str) -> float:
+        return number(np.array([getattr(here, name) for _, here in climates]))
+
+    return KindHere(
+        levels=LevelSpreads(
+            middle=level("middle"), lasting=level("lasting"), drifting=level("drifting"),
+            chance=level("chance"), drift_years=level("drift_years"),
+        ),
+        day=day("day"), site_spread=day("site_spread"), year_spread=day("year_spread"),
+    )  # fmt: skip
