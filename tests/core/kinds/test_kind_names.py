@@ -39,6 +39,14 @@ def library() -> Library:
         ("Asimina", "pawpaw"),
         ("small leaved linden", "small-leaved lime"),
         ("Hops", "hop"),
+        ("mume", "japanese apricot"),
+        ("Ume", "japanese apricot"),
+        ("yoshino cherry", "flowering cherry"),
+        ("cherry blossoms", "flowering cherry"),
+        ("Prunus × yedoensis", "flowering cherry"),
+        ("Korean rosebay", "azalea"),
+        ("azaleas", "azalea"),
+        ("Camellia japonica", "camellia"),
     ],
 )
 def test_names_are_read_whatever_their_case_number_or_hyphens(
