@@ -126,9 +126,8 @@ class _Forecaster:
             by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))
         opens = {t: self._days(t, known.levels[t], by_target.get(t, [])) for t in self.priors}
         observed = _observed(self.entries, axis)
-        harvests = Harvests(
-            self.library, self.weather, self.kinds, {p.id: p for p in self.standing}, self.entries, opens
-        )
+        levels = {target: level.mean for target, level in known.levels.items()}
+        harvests = Harvests(self.library, self.weather, self.kinds, self.priors, levels, self.entries)
         springs = self._springs(noted)
         blooms = {
             plant.id: self._bloom(plant, known, opens, observed.get(plant.id, {}), by_target, harvests, springs)
@@ -232,7 +231,7 @@ class _Forecaster:
         axis = self.weather.axis
         stages = stages_from(first_open, lengths, axis, self.pace, observed)
         leaf = opens.get(plant.id + LEAF)
-        ripe, picked = harvests.of(plant, stages[1], None if leaf is None else leaf[0])
+        ripe, picked = harvests.of(plant, stages[1], lengths.full, None if leaf is None else leaf[0])
         portions = self._portions(kind, plant)
         mine = springs.get(kind.name, {}).get(plant.id, set())
         kin = {s for other, ss in springs.get(kind.name, {}).items() if other != plant.id for s in ss}

@@ -8,6 +8,7 @@ flowers come long before leaves, as on hazel, the count begins at leaf-out.
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -20,15 +21,16 @@ from numpy.typing import NDArray
 
 from leafturn.bloom.doubt import draws_of
 from leafturn.bloom.notes.observations import LEAF
-from leafturn.bloom.priors.response import FIRST_DAY
-from leafturn.bloom.priors.stated import level_of, stated
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.priors.stated import Climate, made_up_climate, season_level
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
+from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
-from leafturn.season.axis import SeasonAxis
+from leafturn.season.axis import LEAD_DAYS, SeasonAxis
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import REPEATS
 
@@ -72,3 +74,237 @@ def warmth_share(kind: Kind) -> float:
     if part in known.by_part:
         return known.by_part[part]
     return known.by_stages.get(kind.stages.value if kind.stages else "", 0.5)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Need:
+    """What a plant's fruit takes to ripen.
+
+    Parameters
+    ----------
+    days : float [d]
+        Of time and warmth together, in days as they count at the climate of the books.
+    share : float
+        How much of it goes by warmth.
+    warmth_a_day : float [degC d]
+        What a day brings at the climate of the books while it ripens.
+    """
+
+    days: float
+    share: float
+    warmth_a_day: float
+
+    def counted(self, warmth: FloatArray) -> FloatArray:
+        """Days as they count, from warmth summed to the end of each day, (..., days)."""
+        time = (1 - self.share) * np.arange(1.0, warmth.shape[-1] + 1)
+        return np.asarray(time + self.share / self.warmth_a_day * warmth)
+
+
+def need_of(kind: Kind, prior: BloomPrior, leaf: BloomPrior | None, full_after: float, later: float) -> Need | None:
+    """What ripening takes, read off the climate of the books.
+
+    Parameters
+    ----------
+    kind : Kind
+    prior, leaf : BloomPrior
+        Of its first flower and of its leaf-out.
+    full_after : float [d]
+        From first flower to full bloom.
+    later : float [d]
+        How much later than its kind the cultivar ripens there.
+
+    Returns
+    -------
+    Need or None
+        None for kinds whose fruit takes more than a year, or whose days are not known.
+    """
+    days = kind.harvest.after_full_bloom_days
+    if days is None or days.value > 366:
+        return None
+    climate = _climate()
+    full = climate.usual_day(prior) + full_after
+    begins = full if leaf is None else max(full, climate.usual_day(leaf))
+    warmth = _warmth_of_the_books()
+    place = [round(day) + BEFORE_AXIS + LEAD_DAYS - 1 for day in (begins, full + days.value, full + days.value + later)]
+    start, ripe, own = (min(max(p, 1), len(warmth) - 1) for p in place)
+    share = warmth_share(kind)
+    a_day = max((warmth[ripe] - warmth[start]) / max(ripe - start, 1), 1.0)
+    need = Need(days=0.0, share=share, warmth_a_day=float(a_day))
+    counted = need.counted(warmth)
+    return Need(days=max(float(counted[own] - counted[start]), 5.0), share=share, warmth_a_day=float(a_day))
+
+
+def _climate() -> Climate:
+    known = facts()
+    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c, known.spread_c)
+
+
+@lru_cache(maxsize=1)
+def _warmth_of_the_books() -> FloatArray:
+    """Mean warmth summed from 1 October on at the climate of the books, (days,) [degC d]."""
+    climate = _climate()
+    return np.asarray(daily_warmth(climate.tmin, climate.tmax).mean(axis=0).cumsum())
+
+
+def daily_warmth(tmin: FloatArray, tmax: FloatArray) -> FloatArray:
+    """Degree-days above 5 degC of days held at 25 degC, same shape."""
+    return single_sine(tmin, tmax, BASE_C, HOTTEST_C)
+
+
+class Harvests:
+    """Picking of all plants of a season.
+
+    Parameters
+    ----------
+    library : Library
+    weather : SeasonWeather
+    kinds : mapping of plant id to Kind
+    priors : mapping of target to BloomPrior
+    levels : mapping of target to float
+        Logarithm of warmth that each plant takes to open, or to come into leaf.
+    entries : list of Entry
+        Standing notes; first harvests of past seasons teach.
+    """
+
+    def __init__(
+        self,
+        library: Library,
+        weather: SeasonWeather,
+        kinds: Mapping[str, Kind],
+        priors: Mapping[str, BloomPrior],
+        levels: Mapping[str, float],
+        entries: Iterable[Entry],
+    ) -> None:
+        self._library, self._weather, self._kinds = library, weather, kinds
+        self._priors, self._levels = priors, levels
+        low, high = weather.now.from_autumn(BEFORE_AXIS)
+        self._warmth = np.cumsum(daily_warmth(low, high), axis=1)
+        self._first = _first_harvests(entries, weather.axis)
+
+    def of(
+        self, plant: Plant, full: FloatArray, full_after: float, leaf: FloatArray | None
+    ) -> tuple[FloatArray | None, FloatArray | None]:
+        """First ripe and end of picking, (draws,); None for kinds of which nothing is picked."""
+        kind = self._kinds[plant.id]
+        harvest = kind.harvest
+        length = harvest.length_days.value if harvest.length_days else PICK_DAYS
+        if harvest.season is not None:
+            return self._in_season(kind, harvest.season.value)
+        if harvest.after_full_bloom_days is None or plant.sex == "male":
+            return None, None
+        later, known = self._cultivar_days(kind, plant)
+        need = need_of(kind, self._priors[plant.id], self._priors.get(plant.id + LEAF), full_after, later)
+        if need is None:
+            ripe = full + harvest.after_full_bloom_days.value + later
+            return ripe, ripe + length
+        moved, sd = self._learnt(plant, need, full_after, known)
+        begins = full if leaf is None else np.maximum(full, leaf)
+        ripe = self._reached(need, begins, need.days + moved)
+        stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
+        ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
+        return ripe, ripe + length
+
+    def _cultivar_days(self, kind: Kind, plant: Plant) -> tuple[float, bool]:
+        """How much later than its kind a cultivar ripens, and whether that is known."""
+        found = self._library.cultivar(kind, plant.cultivar) if plant.cultivar else None
+        fact: Fact[float] | None = found[1].harvest_offset_days if found else None
+        return (0.0, False) if fact is None else (fact.value, True)
+
+    def _reached(self, need: Need, begins: FloatArray, days: float) -> FloatArray:
+        """When so many days have counted since some day, (draws,) [day number]; inf where they do not."""
+        counted = need.counted(self._warmth)
+        last = counted.shape[1] - 1
+        member = np.repeat(np.arange(len(counted)), REPEATS)
+        inside = np.isfinite(begins)
+        place = np.clip(np.where(inside, begins, 0.0) + BEFORE_AXIS, 0, last)
+        whole = np.floor(place).astype(int)
+        part = place - whole
+        at = counted[member, whole] * (1 - part) + counted[member, np.minimum(whole + 1, last)] * part
+        wanted = at + days
+        lift = float(counted[:, -1].max()) + 1.0
+        line = (counted + lift * np.arange(len(counted))[:, None]).ravel()
+        never = ~inside | (wanted > counted[member, last])
+        found = np.searchsorted(line, np.where(never, 0.0, wanted) + member * lift) - member * (last + 1)
+        return np.where(never, np.inf, found - BEFORE_AXIS)
+
+    def _learnt(self, plant: Plant, need: Need, full_after: float, known: bool) -> tuple[float, float]:
+        """By how many counted days a plant's own first pickings lie off, drawn to nothing; and the doubt left."""
+        book = (facts().cultivar_spread if known else facts().kind_spread) ** 2
+        off = [
+            day
+            for season, on_axis in self._first.get(plant.id, {}).items()
+            if (day := self._off(plant, need, full_after, season, on_axis)) is not None
+        ]
+        scatter = facts().own_spread ** 2
+        if plant.ripe is not None:
+            axis = self._weather.axis
+            month, day_of_month = (int(p) for p in plant.ripe.split("-"))
+            year = axis.year + (1 if axis.southern and month < 7 else 0)
+            on = axis.day(dt.date(year, month, min(day_of_month, 28) if month == 2 else day_of_month))
+            if (stated := self._off(plant, need, full_after, None, on)) is not None:
+                return stated, 3.0
+        if not off:
+            return 0.0, 0.0
+        if len(off) >= 3:
+            scatter = (2 * scatter + float(np.sum((np.array(off) - np.mean(off)) ** 2))) / (len(off) + 1)
+            book *= 6.0  # three own seasons outweigh the book
+        share = book / (book + scatter / len(off))
+        return share * float(np.mean(off)), math.sqrt((1 - share) * book / (6.0 if len(off) >= 3 else 1.0))
+
+    def _off(
+        self, plant: Plant, need: Need, full_after: float, season: int | None, on_axis: float
+    ) -> float | None:
+        """Counted days of a first picking beyond what is needed; None if its start cannot be told."""
+        weather = self._weather
+        if season is not None and weather.past is not None and weather.past.known(season, on_axis) >= ENOUGH:
+            low, high = weather.past.season(season)
+            counted = need.counted(np.cumsum(daily_warmth(low, high)))
+
+            def opened(target: str) -> float:
+                sums = weather.past_sums(self._priors[target].response, (season,))[0]
+                return float(np.searchsorted(sums, math.exp(self._levels[target])))
+        else:
+            usual = weather.usual.from_autumn(BEFORE_AXIS)
+            counted = need.counted(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
+
+            def opened(target: str) -> float:
+                level = np.array([self._levels[target]])
+                reached = weather.usual_warmth.day_reached(self._priors[target].response, level)
+                return float(np.median(reached)) + BEFORE_AXIS
+        begins = opened(plant.id) + full_after
+        if plant.id + LEAF in self._priors:
+            begins = max(begins, opened(plant.id + LEAF))
+        picked = round(on_axis) + BEFORE_AXIS
+        if not np.isfinite(begins) or not 0 <= begins < picked < len(counted):
+            return None
+        return float(counted[picked] - counted[round(begins)]) - need.days
+
+    def _in_season(self, kind: Kind, season: Sequence[str]) -> tuple[FloatArray, FloatArray]:
+        """Leaves, shoots and roots: from one date to another as at the climate of the books."""
+        weather, axis = self._weather, self._weather.axis
+        spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
+        ends = []
+        for text in season:
+            level = season_level(text)
+            if level is None:
+                day = np.full(weather.now.draws, float(axis.month_day(text)))
+            else:
+                timing, value = level
+                day = weather.now.spread(weather.warmth.day_reached(timing, np.array([value])))
+            ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
+        begins, over = ends
+        return begins, np.where(over <= begins, over + 365.0, over)
+
+
+def _first_harvests(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[int, float]]:
+    """Day of the first harvest of each plant in each season before this one [day number of that axis]."""
+    found: dict[str, dict[int, float]] = {}
+    for entry in entries:
+        if entry.what != "harvest" or entry.plant is None:
+            continue
+        held = SeasonAxis.holding(entry.on, axis.southern)
+        if held.year < axis.year:
+            seasons = found.setdefault(entry.plant, {})
+            day = float(held.day(entry.on))
+            seasons[held.year] = min(day, seasons.get(held.year, math.inf))
+    return found

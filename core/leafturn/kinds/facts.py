@@ -28,7 +28,7 @@ _PHRASES = {
     "leaf.out_heat": "heat to leaf-out, degree-days C above 5",
     "leaf.fall_after_frost_days": "leaves fall after first frost, days",
     "harvest.after_full_bloom_days": "ripe after full bloom, days",
-    "harvest.from_heat": "picked from, degree-days C above 5",
+    "harvest.season": "picked in western Europe from and to",
     "harvest.length_days": "picking lasts, days",
     "harvest.spread_days": "ripeness strays by, days",
     "harvest.part": "what is picked",

@@ -59,13 +59,14 @@ RIPENING = ("fruit", "nut", "berries", "cones", "pods")  # parts picked that rip
 class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What is picked and when.
 
-    Either `after_full_bloom_days` or, for leaves and stalks, `from_heat` [degC d above 5]. `keeps_days` is
+    Either `after_full_bloom_days` or, for leaves, shoots and roots, the `season` in which they are picked in
+    western and central Europe, from one month and day to another. `keeps_days` is
     the range [d] the crop keeps in a cool cellar or, of nuts and dry herbs, dry and cool.
     """
 
     part: Fact[str] | None = None
     after_full_bloom_days: Fact[float] | None = None
-    from_heat: Fact[float] | None = None
+    season: Fact[tuple[str, str]] | None = None
     length_days: Fact[float] | None = None
     spread_days: Fact[float] | None = None
     keeps_days: Fact[tuple[float, float]] | None = None
@@ -74,7 +75,7 @@ class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     def ripens(self) -> bool:
         """Whether what is picked is a fruit or a nut, which ripens; leaves, roots and flowers do not."""
         if self.part is None:
-            return self.from_heat is None
+            return self.season is None
         return self.part.value in RIPENING
 
 

@@ -7,7 +7,9 @@ level. The response carries it to other climates.
 
 from __future__ import annotations
 
-from functools import lru_cache
+import datetime as dt
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from importlib.resources import files
 
 import msgspec
@@ -27,6 +29,7 @@ FloatArray = NDArray[np.float64]
 
 YEARS = 40
 DAYS = 396
+LAST_BY_WARMTH = 190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
 FROM_NEW_YEAR = 1 - FIRST_DAY  # column of 1 January, from which books count
 # Winters [degC] in which the pooled responses were learnt: those of nine in ten sites of their records.
 WINTERS = (-7.0, 9.0)
@@ -126,6 +129,70 @@ def _prior(timing: Timing, heat: float, base: float, start: str, guess: bool, un
     )
 
 
+@dataclass(frozen=True, eq=False)
+class Climate:
+    """Made-up years of one place, from 1 October on, (YEARS, DAYS) [degC]."""
+
+    latitude: float
+    tmin: FloatArray
+    tmax: FloatArray
+
+    @property
+    def winter(self) -> float:
+        """Mean temperature of December to February [degC]."""
+        return float((self.tmin + self.tmax)[:, 61:151].mean() / 2)
+
+    @cached_property
+    def _kept(self) -> dict[Timing | tuple[float, str], FloatArray]:
+        return {}
+
+    def sums(self, timing: Timing) -> FloatArray:
+        """Warmth as a response counts it, (YEARS, DAYS)."""
+        if timing not in self._kept:
+            hours = day_length(self.latitude, (np.arange(DAYS) + FIRST_DAY - 1) % 365 + 1)
+            self._kept[timing] = timing.sums(self.tmin, self.tmax, hours)
+        return self._kept[timing]
+
+    def heat(self, base: float, start: str) -> FloatArray:
+        """Degree-days above a base from "season" (1 January) or a month and day on, (YEARS, DAYS)."""
+        if (base, start) not in self._kept:
+            begins = FROM_NEW_YEAR
+            if start != "season":
+                month, day = (int(part) for part in start.split("-"))
+                begins += (dt.date(2023, month, day) - dt.date(2023, 1, 1)).days - (365 if month >= 10 else 0)
+            daily = single_sine(self.tmin, self.tmax, base)
+            daily[:, : max(begins, 0)] = 0.0
+            self._kept[base, start] = np.cumsum(daily, axis=1)
+        return self._kept[base, start]
+
+    def usual_day(self, prior: BloomPrior) -> float:
+        """Day number on which a kind opens in the middle of the years."""
+        level = prior.at(self.winter).levels.middle
+        reached = day_reached(self.sums(prior.response), np.full(YEARS, level))
+        return float(np.median(reached))
+
+
+@lru_cache(maxsize=4)
+def made_up_climate(
+    latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[float, ...], spread_c: float
+) -> Climate:
+    """Made-up years round twelve monthly means [degC], January first."""
+    rain, wet_share, _ = guessed_rain()
+    normals = Normals(
+        tmin=year_from_months(np.array(tmin_c)), tmax=year_from_months(np.array(tmax_c)),
+        rain=rain, spread=np.full(366, spread_c), wet_share=wet_share, basis="climate normals",
+    )  # fmt: skip
+    made = made_up_years(normals, YEARS)
+    october = (np.arange(DAYS) + 274) % 366
+    return Climate(latitude, made.tmin[:, october], made.tmax[:, october])
+
+
+def reference() -> Climate:
+    """The climate at which books are taken at their word."""
+    known = stated().reference
+    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c, known.spread_c)
+
+
 @lru_cache(maxsize=4096)
 def level_of(timing: Timing, heat: float, base: float = 5.0, start: str = "season") -> tuple[float, float]:
     """Level and day that a book's sum of heat comes to at the reference climate.
@@ -144,46 +211,19 @@ def level_of(timing: Timing, heat: float, base: float = 5.0, start: str = "seaso
     (float, float)
         Logarithm of warmth, and day number (1 January 1).
     """
-    days = _days_of(heat, base, start)
-    level, _ = level_at(_sums(timing), days)
+    climate = reference()
+    reached = np.count_nonzero(climate.heat(base, start) < heat, axis=1)
+    days = np.minimum(reached, DAYS - 1) + FIRST_DAY
+    level, _ = level_at(climate.sums(timing), days)
     return float(np.median(level)), float(np.median(days))
 
 
-def _days_of(heat: float, base: float, start: str) -> FloatArray:
-    """Day numbers on which made-up years of the reference reach a sum of heat, (YEARS,)."""
-    sums = _heat(base, start)
-    reached = np.count_nonzero(sums < heat, axis=1)
-    return np.minimum(reached, DAYS - 1) + FIRST_DAY
-
-
-@lru_cache(maxsize=16)
-def _heat(base: float, start: str) -> FloatArray:
-    low, high = _years()
-    begins = FROM_NEW_YEAR
-    if start != "season":
-        month, day = (int(part) for part in start.split("-"))
-        place = (np.datetime64(f"2023-{month:02}-{day:02}") - np.datetime64("2023-01-01")).astype(int)
-        begins += int(place) - (365 if month >= 10 else 0)
-    daily = single_sine(low, high, base)
-    daily[:, : max(begins, 0)] = 0.0
-    return np.asarray(np.cumsum(daily, axis=1))
-
-
-@lru_cache(maxsize=8)
-def _sums(timing: Timing) -> FloatArray:
-    hours = day_length(stated().reference.latitude, (np.arange(DAYS) + FIRST_DAY - 1) % 365 + 1)
-    return timing.sums(*_years(), hours)
-
-
-@lru_cache(maxsize=1)
-def _years() -> tuple[FloatArray, FloatArray]:
-    """Minima and maxima of made-up years of the reference, (YEARS, DAYS)."""
-    reference = stated().reference
-    rain, wet_share, _ = guessed_rain()
-    normals = Normals(
-        tmin=year_from_months(np.array(reference.tmin_c)), tmax=year_from_months(np.array(reference.tmax_c)),
-        rain=rain, spread=np.full(366, reference.spread_c), wet_share=wet_share, basis="climate normals",
-    )  # fmt: skip
-    made = made_up_years(normals, YEARS)
-    october = np.arange(DAYS) + 274
-    return made.tmin[:, october % 366], made.tmax[:, october % 366]
+def season_level(month_day: str) -> tuple[Timing, float] | None:
+    """The warmth that a date of spring or early summer stands for at the reference; None for later dates."""
+    month, day = (int(part) for part in month_day.split("-"))
+    number = (dt.date(2023, month, day) - dt.date(2022, 12, 31)).days
+    if number > LAST_BY_WARMTH:
+        return None
+    timing = stated().resting_buds
+    level, _ = level_at(reference().sums(timing), np.full(YEARS, float(number)))
+    return timing, float(np.median(level))
