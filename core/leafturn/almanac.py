@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from leafturn import season_answers
 from leafturn.bloom.frost_loss import FrostLoss
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
 from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.canopy.model import Canopy
 from leafturn.canopy.review import Progress
 from leafturn.cards import plant_card
@@ -40,7 +42,9 @@ from leafturn.views import Heading, NeedLine, PlantCard, Season, Tonight
 from leafturn.weather_answers import WeatherKnown, weather_known
 
 
-def open_almanac(path: str | Path, on: dt.date) -> Almanac:
+def open_almanac(
+    path: str | Path, on: dt.date, priors: Mapping[str, BloomPrior | None] | None = None
+) -> Almanac:
     """Open a garden as of one day.
 
     Parameters
@@ -49,13 +53,16 @@ def open_almanac(path: str | Path, on: dt.date) -> Almanac:
         The garden's folder or its TOML file.
     on : date
         The day of asking; notes and weather after it are not used.
+    priors : mapping of kind to BloomPrior or None, optional
+        To be used instead of the packaged ones, for measuring skill; None sets a kind's fitted prior aside, so
+        that only its class and the book are left.
 
     Raises
     ------
     leafturn.faults.Unreadable
         If no garden can be read there; its fault says why in one sentence.
     """
-    return Almanac(read_sources(Path(path)), on)
+    return Almanac(replace(read_sources(Path(path)), priors=priors), on)
 
 
 class Almanac(OpenGarden):
@@ -298,8 +305,8 @@ class Almanac(OpenGarden):
         return forecast_score(self.axis.before, self.entries, forecasts_on)
 
     def needs(self) -> tuple[NeedLine, ...]:
-        """What heat each plant takes to open: by the book, by own notes, and as used; most notes first."""
-        return season_answers.needs(self.garden, self.library, self.forecasts)
+        """When each plant opens in a usual spring: as published, by own notes, and as used; most notes first."""
+        return season_answers.needs(self.garden, self.library, self._seasons.weather, self.forecasts)
 
     def score(self) -> Score:
         """How far last season's forecasts missed, beside a fixed date."""

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
+from leafturn.bloom.forecast import prior_of
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
@@ -260,19 +261,16 @@ def _spans_of_kinds(
 ) -> dict[str, tuple[Span | None, Span | None]]:
     """When kinds not here would be open and be picked in a usual season of this garden, roughly.
 
-    From the library's heat to first open and its days to full bloom, to ripe and of picking; kinds that
+    From when each kind opens here and its days to full bloom, to ripe and of picking; kinds that
     spread into wild land or poison are never proposed.
     """
-    heat, axis = weather.usual_heat, weather.axis
     found: dict[str, tuple[Span | None, Span | None]] = {}
     for name, kind in library.kinds.items():
-        need = kind.bloom.first_open_heat
-        if name in have or need is None or kind.has("invasive somewhere") or kind.has("poisonous"):
+        prior = prior_of(kind, {})
+        if name in have or prior is None or kind.has("invasive somewhere") or kind.has("poisonous"):
             continue
-        base = kind.bloom.base_c.value if kind.bloom.base_c else 5.0
-        from_day = kind.bloom.start.value if kind.bloom.start else "season"
-        start = axis.day(axis.start) if from_day == "season" else axis.month_day(from_day, winter=True)
-        opens = float(np.median(heat.day_reached(base, start, need.value)))
+        level = np.array([prior.at(weather.winter).levels.middle])
+        opens = float(np.median(weather.usual_warmth.day_reached(prior.response, level)))
         if not np.isfinite(opens):
             continue
         length = kind.bloom.length_days.value if kind.bloom.length_days else 10.0

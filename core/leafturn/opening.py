@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 import msgspec
 
+from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.faults import Fault, did_you_mean
 from leafturn.garden.model import Garden
 from leafturn.garden.numbers import NUMBERS, complaint
@@ -37,7 +38,7 @@ class Sources:
     """What was read, before anything is computed.
 
     `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
-    has changed since; `store` is where notes are written.
+    has changed since; `store` is where notes are written; `priors` stand in for packaged ones of kinds.
     """
 
     file: Path
@@ -50,6 +51,7 @@ class Sources:
     notes: tuple[str, ...]
     stamp: Stamp
     store: Store
+    priors: Mapping[str, BloomPrior | None] | None = None
 
     def changed(self) -> bool:
         """Whether any file differs from what was read."""

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.bloom.model import BloomForecast, SeasonEvent
+from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.frost_answers import frost, frost_free, frost_trend, frosts
 from leafturn.garden.model import Garden
@@ -192,15 +192,15 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
 
 
 def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
-    """Median day number of first open in this garden's past years; NaN where heat does not tell it."""
-    clock = forecast.clock
-    if clock is None:
-        return float("nan")
-    chill = weather.usual_chill if clock.portions is not None else None
-    return (
-        float(np.median(clock.day_reached(weather.usual_heat, chill, forecast.heat_need)))
-        + forecast.late_days
-    )
+    """Median day number of first open in this garden's past years; NaN where warmth does not tell it."""
+    need = forecast.need
+    return float("nan") if need is None else usual_day(need, need.used, weather)
+
+
+def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:
+    """Median day number on which a level of warmth is reached in this garden's past years; inf: never."""
+    reached = weather.usual_warmth.day_reached(need.timing, np.array([level]))
+    return float(np.median(reached)) + need.late_days
 
 
 def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
@@ -210,19 +210,36 @@ def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
     return wording.weakest(forecast.basis, ensemble.sureness)
 
 
-def needs(garden: Garden, library: Library, forecasts: Mapping[str, BloomForecast]) -> tuple[NeedLine, ...]:
-    """What heat each plant takes to open: by the book, by own notes, and as used; most notes first."""
-    lines = [
-        NeedLine(
-            plant=f.plant,
-            kind=library.match(plant.kind).kind.name,
-            base=f.heat_base,
-            book=f.book_need,
-            own=f.own_need,
-            used=f.heat_need,
-            notes=f.own_notes,
+def needs(
+    garden: Garden, library: Library, weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]
+) -> tuple[NeedLine, ...]:
+    """When each plant opens in a usual spring: as published, by own notes, and as used; most notes first."""
+    lines = []
+    for plant in garden.plants:
+        forecast = forecasts.get(plant.id)
+        if forecast is None or forecast.need is None:
+            continue
+        need = forecast.need
+
+        def usual(level: float | None, need: Requirement = need) -> dt.date | None:
+            day = float("inf") if level is None else usual_day(need, level, weather)
+            return weather.axis.date(day + 0.5) if np.isfinite(day) else None
+
+        published, there = (usual_day(need, level, weather) for level in (need.published, need.published + need.place))
+        lines.append(
+            NeedLine(
+                plant=plant.id,
+                kind=library.match(plant.kind).kind.name,
+                published=usual(need.published),
+                place_days=there - published if np.isfinite(there - published) else 0.0,
+                own=usual(need.own),
+                used=usual(need.used),
+                notes=forecast.own_notes,
+                kin_notes=forecast.kin_notes,
+                origin=need.origin,
+                by_dates=need.by_dates,
+                degrees_outside=need.degrees_outside,
+                doubted=forecast.questioned,
+            )
         )
-        for plant in garden.plants
-        if (f := forecasts.get(plant.id)) is not None
-    ]
-    return tuple(sorted(lines, key=lambda line: (-line.notes, line.used)))
+    return tuple(sorted(lines, key=lambda line: (-line.notes, line.used or dt.date.max)))

@@ -9,10 +9,9 @@ from functools import cached_property
 from typing import NamedTuple
 
 from leafturn import wording
-from leafturn.bloom.forecast import forecast_blooms
+from leafturn.bloom.forecast import Outlook, forecast_blooms
 from leafturn.bloom.frost_loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.own_needs import PastHeat
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
 from leafturn.drift.model import Drift
@@ -77,9 +76,15 @@ class OneSeason:
         self._canopy = canopy
 
     @cached_property
+    def outlook(self) -> Outlook:
+        """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
+        sources = self._sources
+        return forecast_blooms(sources.garden, sources.library, self.weather, self._entries, sources.priors)
+
+    @property
     def forecasts(self) -> dict[str, BloomForecast]:
         """Bloom and harvest by plant."""
-        return forecast_blooms(self._sources.garden, self._sources.library, self.weather, self._entries)
+        return self.outlook.blooms
 
     @cached_property
     def light(self) -> dict[str, float]:
@@ -144,7 +149,7 @@ class OneSeason:
             library=self._sources.library,
             entries=self._entries,
             weather=self.weather,
-            forecast=lambda: self.forecasts,
+            outlook=lambda: self.outlook,
             flowering=self.flowering,
             reviewed=lambda: self.reviews,
         )
@@ -200,6 +205,8 @@ class Seasons:
             before = normal_year(garden.place, garden.climate, known)
             own = before.basis == "own record"
             now = before if own else normal_year(garden.place, garden.climate, self.record)
+            # what a first year of record tells is nearer the truth than what was guessed before it
+            before = now if now.basis == "own record" else before
             self._climates[begun] = _Climate(before=before, now=now, warming=warming_of(known, before))
         return self._climates[begun]
 
@@ -212,11 +219,6 @@ class Seasons:
     def warming(self) -> Warming:
         """The trend of the years before this season."""
         return self._climate(self.axis).warming
-
-    @cached_property
-    def _past(self) -> PastHeat:
-        place = self._sources.garden.place
-        return PastHeat(self.record, place.southern, place.lat)
 
     @cached_property
     def now(self) -> OneSeason:
@@ -237,16 +239,14 @@ class Seasons:
     def drift(self, progress: DriftProgress | None = None) -> Drift:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
         before = min(self._on, self.axis.first - DAY)
-        warming = self.warming
-        usual = build_ensemble(self.axis, self.record, self.normals, before, warming=warming.per_year)
+        warming, lat = self.warming, self._sources.garden.place.lat
+        usual = build_ensemble(self.axis, self.record, self.normals, before, warming=warming.per_year, latitude=lat)
         heat = HeatSums(usual)
         garden, library = self._sources.garden, self._sources.library
         weather = SeasonWeather(
             now=usual,
             now_heat=heat,
             usual_heat=heat,
-            past=self._past,
-            latitude=garden.place.lat,
             record=self.record,
         )
         return drift_of(garden, library, weather, self._entries, self._on, warming, progress)
@@ -270,15 +270,16 @@ class Seasons:
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._on, axis.first - DAY)
         climate = self._climate(axis)
-        usual = build_ensemble(axis, self.record, climate.before, before)
-        ahead = build_ensemble(axis, self.record, climate.now, self._on, warming=climate.warming.per_year)
+        lat = self._sources.garden.place.lat
+        usual = build_ensemble(axis, self.record, climate.before, before, latitude=lat)
+        ahead = build_ensemble(
+            axis, self.record, climate.now, self._on, warming=climate.warming.per_year, latitude=lat
+        )
         now = self._with_cold(ahead)
         weather = SeasonWeather(
             now=now,
             now_heat=HeatSums(now),
             usual_heat=HeatSums(usual),
-            past=self._past,
-            latitude=self._sources.garden.place.lat,
             record=self.record,
         )
         return OneSeason(self._sources, self._entries, self._on, weather, lambda: self.canopy)

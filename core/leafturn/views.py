@@ -175,18 +175,44 @@ class PlantCard:
 
 @dataclass(frozen=True, kw_only=True)
 class NeedLine:
-    """The heat one plant takes to open [degC d above `base`]: by the book, by own notes, and as used.
+    """When one plant opens in a usual spring here: as published, by own notes, and as used.
 
-    `own` is None where nothing was noted in earlier seasons; `notes` counts those seasons.
+    Parameters
+    ----------
+    plant, kind : str
+    published : date or None
+        By the book or the open records alone; None where it never comes.
+    place_days : float [d]
+        By how much the notes of all kinds move everything that opens here; 0 without notes.
+    own : date or None
+        By the plant's own notes alone; None without any.
+    used : date or None
+    notes : int
+        Earlier springs noted of the plant.
+    kin_notes : int
+        Earlier springs noted of others of its kind.
+    origin : str
+        "fitted" to open records, or "stated" from a book.
+    by_dates : float
+        Share of the answer that rests on its own dates by themselves.
+    degrees_outside : float [degC]
+        How far the winters here lie outside those that the kind was learnt in.
+    doubted : tuple of str
+        Notes that count for little, one sentence each.
     """
 
     plant: str
     kind: str
-    base: float
-    book: float
-    own: float | None
-    used: float
-    notes: int
+    published: dt.date | None
+    place_days: float = 0.0
+    own: dt.date | None = None
+    used: dt.date | None = None
+    notes: int = 0
+    kin_notes: int = 0
+    origin: str = "stated"
+    by_dates: float = 0.0
+    degrees_outside: float = 0.0
+    doubted: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

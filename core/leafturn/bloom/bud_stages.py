@@ -1,29 +1,31 @@
 """Which stage buds and flowers are at on a night, and the cold they bear there.
 
-A stage is told by one number, its place. Before bloom it is the share of the heat to first open that has
+A stage is told by one number, its place. Before bloom it is the share of the warmth to first open that has
 been had, less one; then 0 is first open, 1 full bloom, 2 petal fall, and 3 the end of what is counted.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.clock import kind_clock
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.priors.stated import level_of, timing_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import FROST_STAGES, Kind
 from leafturn.season.ensemble import REPEATS
 
 FloatArray = NDArray[np.float64]
 
-# Shares of the heat to first open, from degree-days F above 43 of McIntosh apple: green tip 100-120, tight
-# cluster 204-257, pink 267-316 (UMass Extension, Healthy Fruit 2018-2019); silver tip 60-110 and first open
-# about 355 recalled. Other kinds are taken alike: a guess.
-SWOLLEN_SHARE, GREEN_TIP_SHARE, TIGHT_CLUSTER_SHARE, PINK_SHARE = 0.24, 0.31, 0.65, 0.82
+# Shares of the warmth to first open, as the pooled response counts it at places with cold winters, on the days
+# that degree-days F above 43 give for McIntosh apple: green tip 100-120, tight cluster 204-257, pink 267-316
+# (UMass Extension, Healthy Fruit 2018-2019); silver tip 60-110 and first open about 355 recalled. Other kinds
+# are taken alike: a guess.
+SWOLLEN_SHARE, GREEN_TIP_SHARE, TIGHT_CLUSTER_SHARE, PINK_SHARE = 0.42, 0.48, 0.75, 0.87
 LAST_DAYS = 21.0  # counted after petal fall; guess: fruitlets are then past the worst
 GREEN_FRUIT_DAYS = 7.0  # after petal fall; guess
 
@@ -51,7 +53,9 @@ def places_of(kind: Kind) -> dict[str, float]:
     green = GREEN_TIP_SHARE
     leaf, need = kind.leaf.out_heat, kind.bloom.first_open_heat
     if kind.habit == "climber" and leaf is not None and need is not None and need.value > 0:
-        green = min(max(leaf.value / need.value, 0.05), 0.95)
+        timing = timing_of(kind)
+        gap = level_of(timing, leaf.value)[0] - level_of(timing, need.value)[0]
+        green = min(max(math.exp(gap), 0.05), 0.95)
     later = (1 - green) / (1 - GREEN_TIP_SHARE)
     return {
         "swollen": green * SWOLLEN_SHARE / GREEN_TIP_SHARE - 1,
@@ -158,12 +162,12 @@ class BudDates:
         self.full = np.maximum(full, self.first_open)
         end = np.stack([f.end for f in forecasts]).reshape(shape)
         self.end = np.maximum(end, self.full)
-        clock = kind_clock(kind)
-        base, begins = clock.base, clock.first_day(weather.axis)
-        self._heat = weather.now_heat.cumulative(base, begins)
-        last = self._heat.shape[1] - 1
+        need = forecasts[0].need
+        timing = timing_of(kind) if need is None else need.timing
+        self._warmth = weather.warmth.on_axis(timing)
+        last = self._warmth.shape[1] - 1
         opens = np.clip(np.nan_to_num(self.first_open, posinf=last), 0, last).astype(np.intp)
-        self._heat_at_open = self._heat[np.arange(members)[None, :, None], opens]
+        self._warmth_at_open = self._warmth[np.arange(members)[None, :, None], opens]
 
     def place(self, day: NDArray[np.intp]) -> FloatArray:
         """Places on the mornings of some days.
@@ -177,13 +181,13 @@ class BudDates:
         (plants, members, REPEATS, nights) array
             NaN where a plant does not flower.
         """
-        members = np.arange(self._heat.shape[0])[:, None]
-        # In the morning a day's own heat is still to come.
-        heat = np.where(day > 0, self._heat[members, np.clip(day - 1, 0, self._heat.shape[1] - 1)], 0.0)
+        members = np.arange(self._warmth.shape[0])[:, None]
+        # In the morning a day's own warmth is still to come.
+        warmth = np.where(day > 0, self._warmth[members, np.clip(day - 1, 0, self._warmth.shape[1] - 1)], 0.0)
         night = day[None, :, None, :].astype(float)
         opens, full, end = (a[..., None] for a in (self.first_open, self.full, self.end))
         with np.errstate(invalid="ignore"):
-            had = heat[None, :, None, :] / np.maximum(self._heat_at_open[..., None], 1e-6)
+            had = warmth[None, :, None, :] / np.maximum(self._warmth_at_open[..., None], 1e-6)
             swelling = np.where(night > opens, 0.0, np.minimum(had, 1.0) - 1.0)
             opening = np.clip((night - opens) / np.maximum(full - opens, _SHORTEST_DAYS), 0.0, 1.0)
             fading = np.clip((night - full) / np.maximum(end - full, _SHORTEST_DAYS), 0.0, 1.0)
@@ -193,8 +197,8 @@ class BudDates:
     def span(self, first: float) -> tuple[FloatArray, FloatArray]:
         """The first day on which any plant may be at a place, and the last that counts, each (members,)."""
         flowers = np.isfinite(self.end)
-        least = np.where(flowers, self._heat_at_open, np.inf).min(axis=(0, 2)) * (1 + first)
-        begins = np.count_nonzero(self._heat < least[:, None], axis=1).astype(float)
+        least = np.where(flowers, self._warmth_at_open, np.inf).min(axis=(0, 2)) * (1 + first)
+        begins = np.count_nonzero(self._warmth < least[:, None], axis=1).astype(float)
         if first >= OPEN:
             begins = np.where(flowers, self.first_open, np.inf).min(axis=(0, 2))
         return begins, np.where(flowers, self.end, -np.inf).max(axis=(0, 2)) + LAST_DAYS

@@ -5,21 +5,20 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.bloom.doubt import draws_of
 from leafturn.bloom.members import ByDates, level_draws, open_days
 from leafturn.bloom.model import BloomForecast, Requirement
-from leafturn.bloom.notes.dates_share import share_by_dates
 from leafturn.bloom.notes.observations import LEAF, Lengths, Observation, Observations
+from leafturn.bloom.notes.one_plant import QUESTIONED, date_share, dates_alone, without_place
 from leafturn.bloom.notes.spring import common_share
-from leafturn.bloom.notes.thresholds import PLACE, Level, Thresholds, thresholds
+from leafturn.bloom.notes.thresholds import Level, LevelNote, Thresholds, thresholds
 from leafturn.bloom.priors.fitted import fitted
-from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
+from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
 from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
@@ -36,8 +35,7 @@ FloatArray = NDArray[np.float64]
 FULL_AFTER_DAYS = 4.0
 LENGTH_DAYS = 12.0
 
-QUESTIONED = 0.5  # weight under which a note is named
-LEAST_LASTING = 0.002  # of the doubt about a kind that is left when the place's share is taken off
+LEAST_SHARE = 0.01  # a smaller chance that dates tell more than warmth is left out
 LEAST_WINTERS_BEYOND = 9.0  # [degC] so far outside nothing can be said of spring; guess
 
 
@@ -117,7 +115,7 @@ class _Forecaster:
         """Everything, in the order it follows from one another."""
         axis = self.weather.axis
         noted = self.observations.read(self.entries, self.standing, axis.day(axis.next.first))
-        spreads = {target: _without_place(here.levels) for target, here in self.here.items()}
+        spreads = {target: without_place(here.levels) for target, here in self.here.items()}
         notes = [one.note for one in noted]
         common = common_share(notes, spreads, self.names, axis.year, stated().spreads.common)
         known = thresholds(spreads, self.names, notes, axis.year, common)
@@ -176,30 +174,19 @@ class _Forecaster:
             days = np.full_like(days, np.inf)
         return days + late, 0.0 if dates is None else dates.share
 
-    def _by_dates(self, target: str, level: Level, notes: list) -> ByDates | None:
+    def _by_dates(self, target: str, level: Level, notes: list[LevelNote]) -> ByDates | None:
         """What a plant's own dates of earlier springs say by themselves."""
         season, here = self.weather.axis.year, self.here[target]
         own = [n for n in notes if n.season != season and not n.lasting]
         if not own:
             return None
-        known = [n for n in own if n.weather_variance == 0]
-        share = share_by_dates(
-            np.array([n.level for n in known]), np.array([n.growth for n in known]),
-            np.array([n.day for n in known]), level.chance + here.levels.drifting / 2, here.year_spread,
-            level.stranger,
-        ) if known else 0.0  # fmt: skip
-        if share < 0.01:
+        share = date_share([n for n in own if n.weather_variance == 0], level, here)
+        if share < LEAST_SHARE:
             return None
         prior = self.priors[target]
         usual = self._usual_day(prior, here) if prior.origin == "stated" else here.day
-        days = [n.day for n in own]
-        drawn = (here.year_spread / here.site_spread) ** 2
-        if len({n.season for n in own}) >= 3:
-            drawn *= 0.2  # notes of three springs outweigh where others see the kind open
-        mean = (sum(days) + drawn * usual) / (len(days) + drawn)
-        sd = here.year_spread * math.sqrt(1 + 1 / (len(days) + drawn))
-        on_axis = mean - 1 + self.weather.axis.day(self.weather.axis.start)
-        return ByDates(share=share, day=on_axis, sd=sd)
+        day, sd = dates_alone(here, [n.day for n in own], usual)
+        return ByDates(share=share, day=day - 1 + self.weather.axis.day(self.weather.axis.start), sd=sd)
 
     def _usual_day(self, prior: BloomPrior, here: KindHere) -> float:
         """Day number on which the kind opens here in a usual season, by the published level."""
@@ -275,11 +262,6 @@ def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior
     """The prior of a kind: what is handed in, else fitted to open records, else stated; None if it has none."""
     found = instead[kind.name] if kind.name in instead else fitted().get(kind.name)
     return found if found is not None else stated_prior(kind)
-
-
-def _without_place(levels: LevelSpreads) -> LevelSpreads:
-    """The spreads of a kind with the share of a place, which all kinds have in common, taken off."""
-    return replace(levels, lasting=max(levels.lasting - PLACE, LEAST_LASTING))
 
 
 def value_of(fact: Fact[float] | None, otherwise: float) -> float:

@@ -1,10 +1,8 @@
 """Bloom dates learnt from other sites and from a plant's own noted springs.
 
 `fit_prior` learns a kind from many sites. `predict` says when one plant of it opens in one year, from the
-site's weather and from what was noted of the plant. Three things are kept apart in the answer: what the kind
-alone says (book), what the own dates alone say (own), and what is used.
-
-The method, and how well it does on fourteen series of records, are described in docs/skill.md.
+site's weather and from what was noted of the plant. Both stand on what a garden's pages stand on: the same
+priors, the same reading of notes, the same days. The method, and how well it does, are in docs/skill.md.
 """
 
 from __future__ import annotations
@@ -16,12 +14,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.bloom.day_spread import DaySpread
-from leafturn.bloom.notes.one_plant import bloom_spread, by_dates, kind_alone, read_notes
-from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.notes.one_plant import bloom_spread, dates_alone, read_notes
 from leafturn.bloom.priors.fit import learnt
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.priors.widening import widened
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, typical_day
 from leafturn.bloom.site_years import ENOUGH, SiteYears, site_years
-from leafturn.bloom.priors.widening import widened
 from leafturn.bloom.years_ahead import versions
 from leafturn.weather.record import DailyRecord
 
@@ -141,14 +139,14 @@ def predict(
     own = dict(sorted(own.items(), key=lambda note: abs(note[0] - season))[:MOST_NOTES])
     here = prior.at(None if site is None else site.winter)
     shift = -day_before_new_year(season, year, southern)
-    dates = by_dates(here, own)
+    dates = DaySpread.by_dates(*dates_alone(here, list(own.values()), here.day))
     if site is None or _too_thin(site, season, dates.mean, known_until):
-        spread, book = dates, by_dates(here, {})
+        spread, book = dates, DaySpread.by_dates(*dates_alone(here, [], here.day))
         return _answer(year, shift, spread, book, own, 1.0 if own else 0.0, (), "none")
     members = site.season(season)[:, None] if known_until is None else versions(site, season)
     sums = prior.response.sums(members[0], members[1])
-    read = read_notes(prior, here, own, site, season)
-    spread, book = bloom_spread(prior, here, own, read, sums), kind_alone(prior, here, sums)
+    read, alone = (read_notes(prior, here, notes_of, site, season) for notes_of in (own, {}))
+    spread, book = (bloom_spread(prior, here, n, r, sums) for n, r in ((own, read), ({}, alone)))
     words = "observed" if known_until is None else "known to a day, then past years"
     return _answer(year, shift, spread, book, own, read.by_dates, read.questioned, words)
 

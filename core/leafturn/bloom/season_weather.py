@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
-from leafturn.bloom.warmth import Warmth
+from leafturn.bloom.warmth import Warmth, warmth_of
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
@@ -34,7 +34,6 @@ class SeasonWeather:
         This season, observed to date.
     now_heat, usual_heat : HeatSums
         Heat of this season, and of the same season before anything of it was known.
-    latitude : float [deg]
     record : DailyRecord or None
         The garden's own weather up to the day of asking.
     """
@@ -42,7 +41,6 @@ class SeasonWeather:
     now: Ensemble
     now_heat: HeatSums
     usual_heat: HeatSums
-    latitude: float
     record: DailyRecord | None = None
 
     @property
@@ -60,15 +58,15 @@ class SeasonWeather:
         """Mean temperature of the usual December to February, south June to August [degC]."""
         return float(np.nanmean(self.usual.tmean[:, WINTER]))
 
-    @cached_property
+    @property
     def warmth(self) -> Warmth:
         """Warmth of this season as a response counts it."""
-        return Warmth(self.now, self.latitude)
+        return warmth_of(self.now)
 
-    @cached_property
+    @property
     def usual_warmth(self) -> Warmth:
         """The same of the usual season."""
-        return self.warmth if self.usual is self.now else Warmth(self.usual, self.latitude)
+        return warmth_of(self.usual)
 
     @cached_property
     def past(self) -> SiteYears | None:
@@ -84,7 +82,7 @@ class SeasonWeather:
     @cached_property
     def chill(self) -> WinterChill:
         """The chill of this season's winter, in every version of it."""
-        return WinterChill(self.now, self.latitude)
+        return WinterChill(self.now)
 
     def observed(self, quantity: Literal["tmin", "tmax", "rain"], day: dt.date) -> float:
         """What the record knows of a day [degC or mm]; NaN if it knows nothing."""

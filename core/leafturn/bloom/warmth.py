@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -16,23 +18,27 @@ BEFORE_AXIS = 1 - FIRST_DAY - LEAD_DAYS
 """Days from 1 October, where responses begin to count, to day 0 of the axis."""
 
 
+@lru_cache(maxsize=16)
+def warmth_of(ensemble: Ensemble) -> Warmth:
+    """Warmth of an ensemble, the same for all who ask."""
+    return Warmth(ensemble)
+
+
 class Warmth:
     """Warmth of one ensemble, each response summed once.
 
     Parameters
     ----------
     ensemble : Ensemble
-    latitude : float [deg]
-        For the length of the days.
     """
 
-    def __init__(self, ensemble: Ensemble, latitude: float) -> None:
+    def __init__(self, ensemble: Ensemble) -> None:
         self.ensemble = ensemble
         low, high = ensemble.from_autumn(BEFORE_AXIS)
         self._low, self._high = low, high
         axis = ensemble.axis
         days = [axis.date(day - BEFORE_AXIS).timetuple().tm_yday for day in range(low.shape[1])]
-        self.hours = day_length(latitude, np.array(days))
+        self.hours = day_length(ensemble.latitude, np.array(days))
         self._sums: dict[Timing, FloatArray] = {}
         self._lines: dict[Timing, tuple[FloatArray, float]] = {}
 

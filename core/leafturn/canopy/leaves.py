@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.numbers import Numbers
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.frost import first_frost
 from leafturn.season.heat import HeatSums
 
-_BASE_C = 5.0  # the library states leaf-out above it
 _YEAR_DAYS = 365
 
 
@@ -38,7 +38,7 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
     after = kind.leaf.fall_after_frost_days
     days = after.value if after else numbers["leaf_fall_after_frost_days"]
-    out = float(np.median(usual.day_reached(_BASE_C, LEAD_DAYS, need)))
+    out = float(np.median(leaf_out_days(need, usual.ensemble)))
     fall = float(np.median(first_frost(usual.ensemble, 0.0, pocket_c))) + days
     axis = usual.ensemble.axis
     day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
 from leafturn.kinds.model import Kind
@@ -91,7 +92,7 @@ def seasons_uncut(cut: LastCut, axis: SeasonAxis) -> int:
 def growing_from(shoots: Shoots, cut: LastCut, heat: HeatSums) -> FloatArray:
     """Day on which shoots start: leaf-out, or the cut if that came later, (members,) [day number]."""
     axis = heat.ensemble.axis
-    out = heat.day_reached(BASE_C, axis.day(axis.start), shoots.leaf_out_heat)
+    out = leaf_out_days(shoots.leaf_out_heat, heat.ensemble)
     return np.maximum(out, axis.day(cut.on))
 
 

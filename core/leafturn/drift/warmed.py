@@ -72,10 +72,17 @@ def warmed(
         Notes of earlier seasons, from which plants' own needs are learnt.
     warming : float [degC]
     """
-    ensemble = replace(usual.now, tmin=usual.now.tmin + warming, tmax=usual.now.tmax + warming)
+    before = usual.now.autumn
+    ensemble = replace(
+        usual.now,
+        tmin=usual.now.tmin + warming,
+        tmax=usual.now.tmax + warming,
+        autumn=None if before is None else before + warming,
+    )
     heat = HeatSums(ensemble)
-    weather = replace(usual, now=ensemble, now_heat=heat, usual_heat=heat)
-    forecasts = forecast_blooms(garden, library, weather, entries)
+    # notes are of today's climate, so what is usual stays as it is
+    weather = replace(usual, now=ensemble, now_heat=heat)
+    forecasts = forecast_blooms(garden, library, weather, entries).blooms
     kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
     pocket = garden.place.frost_pocket_c
     losses = frost_losses(forecasts, kinds, weather, pocket)

@@ -89,7 +89,8 @@ class Plant(Struct, frozen=True, kw_only=True):
     """One plant, or `count` of them standing together.
 
     `at` is the place as written; `point` what it came to [m], None if no place was given.
-    `line` is where the plant begins in the garden file.
+    `line` is where the plant begins in the garden file. `opens` and `ripe` are the usual month and day, "04-28",
+    of its first flower and of its first ripe fruit, as the steward knows them.
     """
 
     kind: str
@@ -121,6 +122,8 @@ class Plant(Struct, frozen=True, kw_only=True):
     why: str | None = None
     promise: str | None = None
     words: str | None = None
+    opens: str | None = None
+    ripe: str | None = None
     at: str | tuple[float, float] | None = None
     point: Point | None = None
     line: int = 0

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
+from leafturn.garden.climate import month_and_day
 from leafturn.garden.fault_list import FaultList
 from leafturn.garden.model import Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
 from leafturn.garden.names import Called, Finder, give_ids
@@ -166,6 +167,7 @@ def _plants(
     for table, spot in tables:
         if "s_alleles" in table:
             table = {**table, "s_alleles": _alleles(table["s_alleles"])}
+        table = _with_usual_days(table, spot, faults)
         plant = reader.read(table, Plant, spot, "plant")
         is_sound = plant is not None
         if plant is None:
@@ -177,6 +179,25 @@ def _plants(
             sound.append(is_sound)
     called = [Called(plant.id, plant.name, plant.kind[:40]) for plant in plants]
     return _with_ids(plants, called, "plant", spots, faults), spots, sound
+
+
+def _with_usual_days(table: dict[str, Any], spot: Spot, faults: FaultList) -> dict[str, Any]:
+    """The table with its usual days as "MM-DD"; one that is no day is left out and said."""
+    for key in ("opens", "ripe"):
+        if key not in table:
+            continue
+        day = month_and_day(table[key])
+        rest = {name: value for name, value in table.items() if name != key}
+        if day is None:
+            faults.add(
+                spot.fault(
+                    f"{key} = {quoted(str(table[key]))} is no day of the year; the plant is kept without it.",
+                    f'Write {key} = "04-28" or "28 April".',
+                    key,
+                )
+            )
+        table = rest if day is None else {**rest, key: day}
+    return table
 
 
 def _alleles(value: Any) -> Any:

@@ -35,9 +35,11 @@ class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01",
     moved by half a year in the south. `spread_days` is the standard deviation [d] of first open about
-    what heat alone says.
+    what heat alone says. `timing` tells what sets the day: buds that rested through the winter (where nothing is
+    said), shoots of the year, or days that shorten.
     """
 
+    timing: Fact[BloomTiming] | None = None
     first_open_heat: Fact[float] | None = None
     base_c: Fact[float] | None = None
     start: Fact[str] | None = None

@@ -45,6 +45,8 @@ class Ensemble:
     autumn : (2, members, AUTUMN_DAYS) or None [degC]
         Minima and maxima of the days before day 0, whose cold counts for the winter's rest; None where
         they are taken as the first days of the axis.
+    latitude : float [deg]
+        For the length of the days.
     today : int
         Day number of the last day that is observed or filled; negative if none is.
     filled : int
@@ -62,6 +64,7 @@ class Ensemble:
     filled: int
     basis: str
     autumn: FloatArray | None = None
+    latitude: float = 45.0
 
     @property
     def members(self) -> int:

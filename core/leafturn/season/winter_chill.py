@@ -25,8 +25,6 @@ class WinterChill:
     ----------
     ensemble : Ensemble
         The season with the autumn before it.
-    latitude : float [deg]
-        For the length of the day, from which hourly temperatures are made.
 
     Notes
     -----
@@ -36,7 +34,7 @@ class WinterChill:
     comes there is no chill.
     """
 
-    def __init__(self, ensemble: Ensemble, latitude: float) -> None:
+    def __init__(self, ensemble: Ensemble) -> None:
         low, high = ensemble.from_autumn(AUTUMN_DAYS)[:, :, :COUNTED_DAYS]
         mean = np.nanmean((low + high) / 2, axis=0)
         smooth = np.convolve(np.pad(mean, SMOOTHED_OVER // 2, mode="edge"), np.ones(SMOOTHED_OVER), "valid")
@@ -52,7 +50,7 @@ class WinterChill:
         winters = np.stack([low, high], axis=1)[:, :, first : last + 1]
         # Versions of a year that is observed to spring share one winter: count each winter once.
         each, of_member = np.unique(winters, axis=0, return_inverse=True)
-        self._gathered = _counted(each.tobytes(), each.shape, latitude, days)[of_member.ravel()]
+        self._gathered = _counted(each.tobytes(), each.shape, ensemble.latitude, days)[of_member.ravel()]
 
     def gathered(self) -> FloatArray:
         """Chill portions of the whole chilling season, (members,)."""

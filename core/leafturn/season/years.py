@@ -32,6 +32,7 @@ def build_ensemble(
     on: dt.date,
     made_up: int = 40,
     warming: float = 0.0,
+    latitude: float = 45.0,
 ) -> Ensemble:
     """The season in as many versions as there are usable past years, or made-up ones beside them.
 
@@ -49,6 +50,8 @@ def build_ensemble(
         How many members there are to be where fewer than eight past years can be used.
     warming : float [degC a year]
         Added to each past year for every year between it and the season, so that old years are not late.
+    latitude : float [deg]
+        Of the garden.
 
     Returns
     -------
@@ -84,7 +87,7 @@ def build_ensemble(
     filled = int(np.count_nonzero(~measured[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
     return Ensemble(
         axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today, filled=filled,
-        basis=_basis(own, extra, normals), autumn=autumn,
+        basis=_basis(own, extra, normals), autumn=autumn, latitude=latitude,
     )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.growth import growth_of
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
@@ -152,7 +153,6 @@ def buckets_of(
     ground and that of closed leaves (FAO-56 equation 98).
     """
     axis, members = heat.ensemble.axis, heat.ensemble.members
-    start = axis.day(axis.start)
     frost = first_frost(heat.ensemble, 0.0, frost_pocket_c)
     leafy = np.empty(len(plants))
     out, fall = np.empty((len(plants), members)), np.empty((len(plants), members))
@@ -169,7 +169,7 @@ def buckets_of(
             continue
         need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
         after = kind.leaf.fall_after_frost_days
-        out[i] = heat.day_reached(5.0, start, need)
+        out[i] = leaf_out_days(need, heat.ensemble)
         fall[i] = frost + (after.value if after else numbers["leaf_fall_after_frost_days"])
     return Buckets(
         total_mm=np.array([z.total_mm for z in zones]),

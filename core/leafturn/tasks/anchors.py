@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import replace
 from functools import cached_property
 
@@ -10,11 +11,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.bloom.clock import BASE_C, HeatClock
+from leafturn.bloom.leafing import leaf_out_days
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.priors.response import Response
+from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.garden.model import Plant
 from leafturn.season.ensemble import Likely
 from leafturn.season.frost import first_frost, last_frost
+from leafturn.season.heat_clock import BASE_C, HeatClock
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.thirst import GardenWater
@@ -100,8 +104,12 @@ class Anchors:
         """Days before what a forecast would move to and fro; None where the calendar serves."""
         days = float(-moment.shift)
         match moment.anchor:
-            case "heat" | "sap rise" | "leaf out":
-                return self.leads.before_heat(*self._sum_of(moment, subject), days)
+            case "heat" | "sap rise":
+                return self.leads.before_heat(*self._sum_of(moment), days)
+            case "leaf out":
+                prior = leaf_prior(self._leaf_heat(subject))
+                lead = self.leads.before_warmth(prior.response, prior.usual.levels.middle, days)
+                return found.days - days if lead is None else np.minimum(lead, found.days)
             case "first frost":
                 return self.leads.before_first_frost(days, found.days)
             case "leaf fall":
@@ -128,14 +136,11 @@ class Anchors:
                 return self._constant(season.axis.day(season.axis.start), "")
             case "done":
                 return self._last_done(done)
-            case "heat" | "sap rise" | "leaf out":
-                whose = names_of(subject.plants) or subject.name
-                event = {
-                    "heat": ("", ""),
-                    "sap rise": ("Sap rises", "Sap rose"),
-                    "leaf out": (f"Leaf-out of {whose} comes", f"Leaf-out of {whose} came"),
-                }[moment.anchor]
-                return self._heat(*self._sum_of(moment, subject), event)
+            case "heat" | "sap rise":
+                event = {"heat": ("", ""), "sap rise": ("Sap rises", "Sap rose")}[moment.anchor]
+                return self._heat(*self._sum_of(moment), event)
+            case "leaf out":
+                return self._leaf_out(subject)
             case "grown" | "host topped":
                 grown = shoots_reach(moment, subject, season)
                 return Resolved(grown.days, grown.says, grown.basis)
@@ -185,24 +190,35 @@ class Anchors:
         says = f"Wind was noted on {wording.day(days[-1])}; what it loosened may fall later."
         return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
 
-    def _sum_of(self, moment: Moment, subject: Subject) -> tuple[HeatClock, float]:
+    def _sum_of(self, moment: Moment) -> tuple[HeatClock, float]:
         """How the heat of a moment is counted, and how much of it is wanted [degC d]."""
-        numbers = self.season.numbers
-        match moment.anchor:
-            case "sap rise":
-                return HeatClock(BASE_C, "season", None), numbers["sap_rise_heat"]
-            case "leaf out":
-                fact = subject.kind.leaf.out_heat if subject.kind else None
-                need = numbers["leaf_out_heat"] if fact is None else fact.value
-                return HeatClock(BASE_C, "season", None), need
-            case _:
-                return HeatClock(moment.base, moment.month_day or "season", None), moment.need
+        if moment.anchor == "sap rise":
+            return HeatClock(BASE_C), self.season.numbers["sap_rise_heat"]
+        return HeatClock(moment.base, moment.month_day or "season"), moment.need
+
+    def _leaf_heat(self, subject: Subject) -> float:
+        """Degree-days to leaf-out as the library states them, or the garden's own number."""
+        fact = subject.kind.leaf.out_heat if subject.kind else None
+        return self.season.numbers["leaf_out_heat"] if fact is None else fact.value
+
+    def _leaf_out(self, subject: Subject) -> Resolved:
+        """When the first of a subject's plants comes into leaf."""
+        season, ensemble = self.season, self.season.weather.now
+        leaves = [season.leaves[p.id] for p in subject.plants if p.id in season.leaves]
+        if leaves:
+            days = np.min(leaves, axis=0)
+        else:
+            days = ensemble.spread(leaf_out_days(self._leaf_heat(subject), ensemble))
+        likely = ensemble.likely(days)
+        verb = "came" if _past(likely.likely, season.on) else "comes"
+        whose = names_of(subject.plants) or subject.name
+        return Resolved(days, f"Leaf-out of {whose} {verb} {_about(likely, season.on)}.")
 
     def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
         season, base = self.season, clock.base
         start = clock.first_day(season.axis)
         ensemble = season.weather.now
-        days = ensemble.spread(clock.day_reached(season.weather.now_heat, None, need))
+        days = ensemble.spread(clock.day_reached(season.weather.now_heat, need))
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
         said = event[1 if now >= need else 0]
         when = f"{said or 'That heat comes'} {wording.about(ensemble.likely(days), season.on)}"
@@ -282,9 +298,12 @@ class Anchors:
         if forecast.observed:
             last = max(forecast.observed.items(), key=lambda item: item[1])
             return f", from {last[0]} noted on {wording.day(last[1])}"
-        if stage == "first open" and forecast.heat_need:
-            sums = f"{forecast.heat_now:.0f} of {forecast.heat_need:.0f} degree-days"
-            return f": heat above {forecast.heat_base:.0f} C is {sums}"
+        need = forecast.need
+        if stage == "first open" and need is not None and isinstance(need.timing, Response):
+            warmth = self.season.weather.warmth.on_axis(need.timing)
+            today = min(max(self.season.today, 0), warmth.shape[1] - 1)
+            had, wanted = float(np.median(warmth[:, today])), math.exp(need.used)
+            return f": it has had {had:.0f} of about {wanted:.0f} mild days (days of 10 C)"
         return ""
 
 

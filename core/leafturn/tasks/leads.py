@@ -11,17 +11,19 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.clock import BASE_C, HeatClock
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.priors.response import Timing
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
 from leafturn.garden.model import Plant
 from leafturn.season.frost import first_frost
+from leafturn.season.heat_clock import HeatClock
 from leafturn.tasks.season_state import SeasonState
 
 FloatArray = NDArray[np.float64]
 
 # Days from the first flower, as kinds that state none have them (leafturn.bloom.forecast; guesses).
 AFTER_FIRST_OPEN = {"first_open": 0.0, "full": 4.0, "end": 12.0}
+LEAST_LEVEL = 0.0  # of warmth: less than a day of 10 degC is a mild day of winter; guess
 LEAST_HEAT = 5.0  # [degC d] guess: less is a mild January day, and a lead then keeps to the calendar
 
 
@@ -53,8 +55,19 @@ class Leads:
         threshold = self._usual_heat(clock, early)
         if threshold < LEAST_HEAT:
             return np.full(weather.now.draws, np.floor(early))
-        chill = weather.chill if clock.portions is not None else None
-        return weather.now.spread(clock.day_reached(weather.now_heat, chill, threshold))
+        return weather.now.spread(clock.day_reached(weather.now_heat, threshold))
+
+    def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
+        """So many days before a level of warmth, (draws,) [day number]; None where the usual year lacks it."""
+        weather = self._season.weather
+        usual = float(np.median(weather.usual_warmth.day_reached(timing, np.array([level]))))
+        if not np.isfinite(usual):
+            return None
+        early = usual - days
+        by_then = float(np.median(weather.usual_warmth.level_at(timing, early)[0]))
+        if by_then < LEAST_LEVEL:
+            return np.full(weather.now.draws, np.floor(early))
+        return weather.now.spread(weather.warmth.day_reached(timing, np.array([by_then])))
 
     def before_stage(self, stage: str, plant: Plant, forecast: BloomForecast, days: float) -> FloatArray:
         """So many days before a stage of bloom or harvest, (draws,) [day number].
@@ -73,19 +86,15 @@ class Leads:
         is left of a lead before the first flower is kept as heat.
         """
         at: FloatArray = getattr(forecast, stage)
-        heat = self._season.kind(plant).harvest.from_heat
-        if stage == "ripe" and heat is not None:
-            lead = self.before_heat(HeatClock(BASE_C, "season", None), heat.value, days)
-            return np.asarray(at - days if lead is None else np.minimum(lead, at))
         left = days - AFTER_FIRST_OPEN.get(stage, np.inf)
-        if left <= 0 or forecast.clock is None or forecast.observed:
+        need = forecast.need
+        if left <= 0 or need is None or forecast.observed:
             return np.asarray(at - days)
         weather = self._season.weather
-        chill = weather.chill if forecast.clock.portions is not None else None
-        reached = forecast.clock.day_reached(weather.now_heat, chill, forecast.heat_need)
+        reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
         apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
         later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
-        lead = self.before_heat(forecast.clock, forecast.heat_need, left - later) if left > later else None
+        lead = self.before_warmth(need.timing, need.used, left - later) if left > later else None
         return np.asarray(at - days if lead is None else np.minimum(lead + apart - later, at))
 
     def before_first_frost(self, days: float, now: FloatArray) -> FloatArray:
@@ -112,8 +121,7 @@ class Leads:
         key = (clock, need)
         if key not in self._usual:
             weather = self._season.weather
-            chill = weather.usual_chill if clock.portions is not None else None
-            self._usual[key] = float(np.median(clock.day_reached(weather.usual_heat, chill, need)))
+            self._usual[key] = float(np.median(clock.day_reached(weather.usual_heat, need)))
         return self._usual[key]
 
     def _usual_heat(self, clock: HeatClock, day: float) -> float:
@@ -122,8 +130,6 @@ class Leads:
         sums = weather.usual_heat.cumulative(clock.base, 0)
         first = clock.first_day(weather.axis)
         starts = np.full(len(sums), first)
-        if clock.portions is not None:
-            starts = np.maximum(weather.usual_chill.rest_over(clock.portions), first).astype(int)
         at = int(np.clip(day, 0, sums.shape[1] - 1))
         before = np.where(starts > 0, sums[np.arange(len(sums)), np.maximum(starts - 1, 0)], 0.0)
         return float(np.median(np.maximum(sums[:, at] - before, 0.0)))

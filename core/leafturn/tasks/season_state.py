@@ -7,6 +7,10 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
@@ -17,6 +21,8 @@ from leafturn.kinds.model import Kind
 from leafturn.partners.answers import Answer, standing_answers
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
+
+FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -31,8 +37,8 @@ class SeasonState:
         Standing notes up to that day, oldest first.
     flowering : mapping of plant id to float
         Chance that the plant is old enough to flower this season.
-    forecast : callable
-        Gives bloom and harvest by plant.
+    outlook : callable
+        Gives bloom, leaves and harvest by plant.
     reviewed : callable
         Gives the reviews of all trees that want pollen.
     """
@@ -42,14 +48,19 @@ class SeasonState:
     library: Library
     entries: tuple[Entry, ...]
     weather: SeasonWeather
-    forecast: Callable[[], Mapping[str, BloomForecast]]
+    outlook: Callable[[], Outlook]
     flowering: Mapping[str, float]
     reviewed: Callable[[], Iterable[TreeReview]]
 
     @cached_property
     def forecasts(self) -> Mapping[str, BloomForecast]:
         """Bloom and harvest by plant; asked for only where a rule wants it."""
-        return self.forecast()
+        return self.outlook().blooms
+
+    @cached_property
+    def leaves(self) -> Mapping[str, FloatArray]:
+        """Leaf-out of plants that shed their leaves, (draws,) [day number] by plant."""
+        return self.outlook().leaves
 
     @cached_property
     def reviews(self) -> Mapping[str, TreeReview]:

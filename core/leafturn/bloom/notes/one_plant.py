@@ -1,24 +1,27 @@
-"""One plant's noted springs read against its kind, and the date that follows."""
+"""One plant's noted springs read against its kind, and the date that follows, without a garden round it."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.day_spread import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
-from leafturn.bloom.notes.own_level import OwnLevel, own_level
-from leafturn.bloom.priors.prior import BloomPrior, KindHere
+from leafturn.bloom.notes.thresholds import PLACE, Level, LevelNote, thresholds
+from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
 
 FloatArray = NDArray[np.float64]
 
 QUESTIONED = 0.5  # weight under which a note is named
+LEAST_LASTING = 0.002  # of the doubt about a kind that is left when the place's share is taken off
+COMMON = 0.3  # share of a spring's chance that kinds have in common; of no weight for a plant alone
+ENOUGH_SPRINGS, DRAWN = 3, 0.2  # notes of three springs outweigh where others see the kind open
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -27,7 +30,7 @@ class NotesRead:
 
     Parameters
     ----------
-    level : OwnLevel
+    level : Level
         Its level in the spring asked for.
     by_dates : float
         Chance that its dates are better taken by themselves, 0 to 1.
@@ -35,9 +38,14 @@ class NotesRead:
         Seasons whose notes lie far from the others.
     """
 
-    level: OwnLevel
+    level: Level
     by_dates: float
     questioned: tuple[int, ...]
+
+
+def without_place(levels: LevelSpreads) -> LevelSpreads:
+    """The spreads of a kind with the share of a place, which all kinds have in common, taken off."""
+    return replace(levels, lasting=max(levels.lasting - PLACE, LEAST_LASTING))
 
 
 def read_notes(
@@ -56,17 +64,32 @@ def read_notes(
         The one asked for.
     """
     years = [year for year, day in own.items() if site.known(year, day) >= ENOUGH]
-    days = np.array([own[year] for year in years], dtype=float)
-    levels, growth = np.empty(0), np.empty(0)
+    notes: list[LevelNote] = []
     if years:
+        days = np.array([own[year] for year in years], dtype=float)
         levels, growth = level_at(prior.response.sums(*stacked(site, years)), days)
-    level = own_level(here.levels, levels, np.array(years, dtype=float), float(season))
-    variance = here.levels.chance + here.levels.drifting / 2
-    by_dates = share_by_dates(levels, growth, days, variance, here.year_spread, level.stranger)
+        notes = [
+            LevelNote(target="plant", season=year, level=float(level), day=float(day), growth=float(a_day))
+            for year, level, day, a_day in zip(years, levels, days, growth, strict=True)
+        ]
+    known = thresholds({"plant": without_place(here.levels)}, {"plant": "kind"}, notes, season, COMMON)
+    level = known.levels["plant"]
+    share = date_share(notes, level, here)
     if own and not years:
-        by_dates = 1.0
-    slips = tuple(year for year, weight in zip(years, level.weights, strict=True) if weight < QUESTIONED)
-    return NotesRead(level=level, by_dates=by_dates, questioned=slips)
+        share = 1.0
+    slips = tuple(year for year, weight in zip(years, known.weights, strict=True) if weight < QUESTIONED)
+    return NotesRead(level=level, by_dates=share, questioned=slips)
+
+
+def date_share(notes: list[LevelNote], level: Level, here: KindHere) -> float:
+    """Chance that a plant's dates are better taken by themselves; 0 without notes of known weather."""
+    if not notes:
+        return 0.0
+    return share_by_dates(
+        np.array([note.level for note in notes]), np.array([note.growth for note in notes]),
+        np.array([note.day for note in notes]), level.chance + here.levels.drifting / 2, here.year_spread,
+        level.stranger,
+    )  # fmt: skip
 
 
 def bloom_spread(
@@ -84,29 +107,22 @@ def bloom_spread(
     sums : (members, days)
         Warmth of the season in its versions, from `Response.sums`.
     """
-    by_level = by_warmth(prior, here, read, sums)
-    return by_level.mixed(by_dates(here, own), read.by_dates)
+    dates = DaySpread.by_dates(*dates_alone(here, list(own.values()), here.day))
+    return by_warmth(prior, read, sums).mixed(dates, read.by_dates)
 
 
-def by_warmth(prior: BloomPrior, here: KindHere, read: NotesRead, sums: FloatArray) -> DaySpread:
+def by_warmth(prior: BloomPrior, read: NotesRead, sums: FloatArray) -> DaySpread:
     """When a plant opens by its level alone."""
-    return DaySpread.by_weather(sums, read.level.mean, level_sd(prior, here, read), prior.widening_ahead)
+    return DaySpread.by_weather(sums, read.level.mean, level_sd(prior, read), prior.widening_ahead)
 
 
-def level_sd(prior: BloomPrior, here: KindHere, read: NotesRead) -> float:
+def level_sd(prior: BloomPrior, read: NotesRead) -> float:
     """Standard deviation of one spring's level after some notes, a logarithm of warmth."""
-    return prior.widening * math.sqrt(read.level.variance + here.levels.chance)
+    return prior.widening * math.sqrt(read.level.variance)
 
 
-def kind_alone(prior: BloomPrior, here: KindHere, sums: FloatArray) -> DaySpread:
-    """When a plant of the kind opens of which nothing is noted."""
-    variance = here.levels.lasting + here.levels.drifting + here.levels.chance
-    sd = prior.widening * math.sqrt(variance)
-    return DaySpread.by_weather(sums, here.levels.middle, sd, prior.widening_ahead)
-
-
-def by_dates(here: KindHere, own: Mapping[int, float]) -> DaySpread:
-    """When a plant opens by its dates alone, drawn to those of other sites of the climate."""
-    drawn = (here.year_spread / here.site_spread) ** 2
-    mean = (sum(own.values()) + drawn * here.day) / (len(own) + drawn)
-    return DaySpread.by_dates(mean, here.year_spread * math.sqrt(1 + 1 / (len(own) + drawn)))
+def dates_alone(here: KindHere, days: list[float], usual: float) -> tuple[float, float]:
+    """Mean and standard deviation of the next date by own dates alone, drawn to the kind's usual day here."""
+    drawn = (here.year_spread / here.site_spread) ** 2 * (DRAWN if len(days) >= ENOUGH_SPRINGS else 1.0)
+    mean = (sum(days) + drawn * usual) / (len(days) + drawn)
+    return mean, here.year_spread * math.sqrt(1 + 1 / (len(days) + drawn))

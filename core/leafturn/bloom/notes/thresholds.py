@@ -199,8 +199,9 @@ class _Model:
         self.scatter = {target: self._scatter(target) for target in spreads}
         self.lasting, self.strangers = self._lasting()
         names = [kinds[note.target] for note in notes]
-        self.kind_of = np.array([hash(name) for name in names])
-        self.target_of = np.array([hash(note.target) for note in notes])
+        self.code = {name: number for number, name in enumerate(dict.fromkeys([*kinds.values(), *spreads]))}
+        self.kind_of = np.array([self.code[name] for name in names])
+        self.target_of = np.array([self.code[note.target] for note in notes])
         self.years = np.array([float(note.season) for note in notes])
         self.steady = np.array([note.lasting for note in notes], dtype=bool)
         self.weather = np.sqrt([note.weather_variance for note in notes])
@@ -211,7 +212,8 @@ class _Model:
         self.big = np.array([self.lasting[name] for name in names])
         most = Counter(note.by for note in notes if note.by).most_common(1)
         usual = most[0][0] if most else None
-        self.watcher = np.array([hash(n.by) if n.by and n.by != usual else 0 for n in notes])
+        people = {by: number for number, by in enumerate(dict.fromkeys(n.by for n in notes), 1)}
+        self.watcher = np.array([people[n.by] if n.by and n.by != usual else 0 for n in notes])
         self.covariance, self.own = self._between()
 
     def _scatter(self, target: str) -> float:
@@ -315,8 +317,8 @@ class _Model:
         """Covariance of some notes with the level of a target in a season."""
         spread, kind = self.spreads[target], self.kinds[target]
         scatter, lasting = self.scatter[target], self.lasting[kind]
-        same_kind = self.kind_of[used] == hash(kind)
-        mine = self.target_of[used] == hash(target)
+        same_kind = self.kind_of[used] == self.code[kind]
+        mine = self.target_of[used] == self.code[target]
         now = (self.years[used] == season) & ~self.steady[used]
         chance = np.sqrt(self.chance[used] * spread.chance * scatter)
         drift = spread.drifting * scatter * np.exp(-np.abs(self.years[used] - season) / spread.drift_years)

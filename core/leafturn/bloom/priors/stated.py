@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
-from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, level_at
+from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, day_reached, level_at
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length

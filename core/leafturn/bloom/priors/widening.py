@@ -12,8 +12,8 @@ import numpy as np
 
 from leafturn.bloom.day_spread import DaySpread, days_of_versions
 from leafturn.bloom.notes.one_plant import NotesRead, by_warmth, level_sd, read_notes
-from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.fit import Days
+from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 from leafturn.bloom.years_ahead import versions
 
@@ -67,7 +67,7 @@ def _with_weather(prior: BloomPrior, trials: list[_Trial]) -> float:
     apart = []
     for trial in trials:
         weather = trial.site.season(trial.season)[:, None]
-        spread = by_warmth(prior, trial.here, trial.read, prior.response.sums(weather[0], weather[1]))
+        spread = by_warmth(prior, trial.read, prior.response.sums(weather[0], weather[1]))
         apart.append(abs(trial.observed - spread.mean) / max(spread.sd, 0.1))
     return float(np.quantile(apart, HELD)) / _WITHIN if apart else USUAL
 
@@ -81,7 +81,7 @@ def _ahead(prior: BloomPrior, trials: list[_Trial]) -> float:
         if known.covered < ENOUGH:
             continue
         weather = versions(known, trial.season)
-        sd = level_sd(prior, trial.here, trial.read)
+        sd = level_sd(prior, trial.read)
         days = days_of_versions(prior.response.sums(weather[0], weather[1]), trial.read.level.mean, sd)
         tried += 1
         for step, factor in enumerate(AHEAD_STEPS):

@@ -1,0 +1,25 @@
+"""When leaves come out, by warmth as the buds of spring count it."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.priors.stated import leaf_prior
+from leafturn.bloom.warmth import warmth_of
+from leafturn.season.ensemble import Ensemble
+
+FloatArray = NDArray[np.float64]
+
+
+def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:
+    """Leaf-out in every version of a season, (members,) [day number]; inf where it does not come.
+
+    Parameters
+    ----------
+    heat : float [degC d]
+        What the library states: degree-days above 5 degC from the season's start, at the climate of the books.
+    ensemble : Ensemble
+    """
+    prior = leaf_prior(heat)
+    return warmth_of(ensemble).day_reached(prior.response, np.array([prior.usual.levels.middle]))

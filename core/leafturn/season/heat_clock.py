@@ -1,0 +1,37 @@
+"""How a sum of degree-days is counted: above which base, and from which day."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.heat import HeatSums
+
+FloatArray = NDArray[np.float64]
+
+BASE_C = 5.0
+
+
+class HeatClock(NamedTuple):
+    """A way of counting heat.
+
+    Parameters
+    ----------
+    base : float [degC]
+    start : str
+        "season" or a northern month and day.
+    """
+
+    base: float
+    start: str = "season"
+
+    def first_day(self, axis: SeasonAxis) -> int:
+        """Day number from which heat may count: the season's start, or a northern month and day."""
+        return axis.day(axis.start) if self.start == "season" else axis.month_day(self.start, winter=True)
+
+    def day_reached(self, heat: HeatSums, need: float) -> FloatArray:
+        """Day on which a sum is reached, (members,) [day number]; inf: never."""
+        return heat.day_reached(self.base, self.first_day(heat.ensemble.axis), need)

@@ -1,0 +1,192 @@
+"""Forecasting noted blooms as a steward gets them: a garden of one plant with the site's weather, opened on a day.
+
+For each bloom a garden is written to a folder of its own, with the weather of the site and the latest notes
+before it, and `open_almanac` is asked when the plant opens. Nothing of the program is bypassed but one thing: a
+kind that has a fitted prior gets one fitted to the other sites only, or none at all.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from leafturn.almanac import open_almanac
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.season_dates import season_days, season_start, typical_day
+from leafturn.bloom.site_years import ENOUGH, site_years
+from leafturn.weather.record import DailyRecord
+
+EARLIER_NOTES = 10  # a row counts from so many earlier notes of its site on
+PLANT = "watched"
+DAY = dt.timedelta(days=1)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """One bloom to forecast: its site, its season, the day it came, and the notes before it."""
+
+    site: str
+    season: int
+    observed: dt.date
+    notes: tuple[dt.date, ...]
+    on: dt.date
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answered:
+    """What the pages said of it; days are counted from the observed day."""
+
+    asked: Asked
+    likely: float
+    early: float
+    late: float
+    mean_of_notes: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """Where all sites are taken to lie [deg]: records come without coordinates."""
+
+    latitude: float
+    longitude: float
+
+
+def wanted(
+    records: Mapping[str, Mapping[int, float]],
+    weather: Mapping[str, DailyRecord],
+    notes: int,
+    lead: int | str | None,
+    sample: int,
+) -> list[Asked]:
+    """All rows that have ten earlier notes at their site and known weather; at most `sample` of them, 0 for all."""
+    names = sorted(name for name in records if name in weather and records[name])
+    sites = {name: site_years(weather[name]) for name in names}
+    southern = {name: site.southern for name, site in sites.items()}
+    typical = typical_day({name: records[name] for name in names}, southern)
+    found = []
+    for name in names:
+        site = sites[name]
+        days = season_days(records[name], typical, site.southern)
+        dates = {s: season_start(s, site.southern) + round(d - 1) * DAY for s, d in days.items()}
+        seasons = sorted(days)
+        for place in range(EARLIER_NOTES, len(seasons)):
+            season = seasons[place]
+            if site.known(season, days[season]) < ENOUGH:
+                continue
+            before = tuple(dates[s] for s in seasons[place - notes : place]) if notes else ()
+            start, end = season_start(season, site.southern), season_start(season + 1, site.southern) - DAY
+            on = end if lead is None else start if lead == "jan1" else dates[season] - int(lead) * DAY
+            found.append(Asked(site=name, season=season, observed=dates[season], notes=before, on=on))
+    if sample and sample < len(found):
+        kept = np.sort(np.random.default_rng(2027).permutation(len(found))[:sample])
+        found = [found[i] for i in kept]
+    return found
+
+
+def answers(
+    asked: Sequence[Asked],
+    weather: Mapping[str, DailyRecord],
+    kind: str,
+    place: Place,
+    priors: Mapping[str, BloomPrior | None],
+) -> list[Answered]:
+    """What the pages say of each bloom.
+
+    Parameters
+    ----------
+    asked : sequence of Asked
+    weather : mapping of site to DailyRecord
+    kind : str
+        As the library calls it.
+    place : Place
+    priors : mapping of site to BloomPrior or None
+        What is handed to the garden for the kind; a site that is not there gets the packaged prior.
+    """
+    by_site: dict[str, list[Asked]] = {}
+    for one in asked:
+        by_site.setdefault(one.site, []).append(one)
+    work = [
+        (rows, weather[site], kind, place, {kind: priors[site]} if site in priors else None)
+        for site, rows in by_site.items()
+    ]
+    if len(asked) < 20:
+        return [answer for part in work for answer in _of_site(part)]
+    with ProcessPoolExecutor(os.cpu_count()) as pool:
+        return [answer for part in pool.map(_of_site, work) for answer in part]
+
+
+def _of_site(work: tuple) -> list[Answered]:
+    rows, record, kind, place, priors = work
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        southern = site_years(record).southern
+        write_garden(folder, kind, place if not southern else _mirrored(place), record)
+        return list(_answered(rows, folder, priors))
+
+
+def _mirrored(place: Place) -> Place:
+    return Place(latitude=-abs(place.latitude), longitude=place.longitude)
+
+
+def write_garden(folder: Path, kind: str, place: Place, record: DailyRecord) -> None:
+    """A garden of one plant with a weather file."""
+    (folder / "garden.toml").write_text(
+        f'[place]\nname = "Watched"\nlat = {place.latitude}\nlon = {place.longitude}\nweather = "weather.csv"\n'
+        f'\n[[plant]]\nid = "{PLANT}"\nkind = "{kind}"\nyear = 1900\n',
+        encoding="utf-8",
+    )
+    lines = ["date,tmin_c,tmax_c,rain_mm"]
+    for i in range(len(record)):
+        low, high = record.tmin[i], record.tmax[i]
+        cells = ["" if np.isnan(v) else f"{v:.1f}" for v in (low, high)]
+        lines.append(f"{record.first + i * DAY},{cells[0]},{cells[1]},")
+    (folder / "weather.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def _answered(rows: Sequence[Asked], folder: Path, priors: Mapping[str, BloomPrior | None] | None) -> Iterator[Answered]:
+    journal = folder / "journal"
+    journal.mkdir(exist_ok=True)
+    for one in rows:
+        for old in journal.glob("*.toml"):
+            old.unlink()
+        for year in {date.year for date in one.notes}:
+            text = "".join(
+                f'[[entry]]\non = {date}\nwhat = "bloom"\nplant = "{PLANT}"\nstage = "first open"\n\n'
+                for date in one.notes
+                if date.year == year
+            )
+            (journal / f"{year}.toml").write_text(text, encoding="utf-8")
+        almanac = open_almanac(folder, one.on, priors)
+        event = next((e for e in almanac.season().events if e.event == "first open"), None)
+        yield _against(one, None if event is None else event.when)
+
+
+def _against(asked: Asked, when: object) -> Answered:
+    """An answer in days from what was observed; a bloom that is not foreseen counts as a year off."""
+
+    def days(date: dt.date | None) -> float:
+        return 365.0 if date is None else float((date - asked.observed).days)
+
+    likely, early, late = (getattr(when, part, None) for part in ("likely", "early", "late"))
+    offsets = [_from_usual(date, asked) for date in asked.notes]
+    return Answered(
+        asked=asked, likely=days(likely), early=days(early), late=days(late),
+        mean_of_notes=float(np.mean(offsets)) if offsets else np.nan,
+    )  # fmt: skip
+
+
+def _from_usual(note: dt.date, asked: Asked) -> float:
+    """A note's day of its season less the observed day of its own [d]."""
+    near = min(
+        (dt.date(asked.observed.year + shift, note.month, min(note.day, 28)) + (note.day - min(note.day, 28)) * DAY
+         for shift in (-1, 0, 1)),
+        key=lambda date: abs((date - asked.observed).days),
+    )  # fmt: skip
+    return float((near - asked.observed).days)
