@@ -38,7 +38,7 @@ FloatArray = NDArray[np.float64]
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
-BASE_C, HOTTEST_C = 5.0, 25.0
+BASE_C, HOTTEST_C = 5.0, 22.0
 
 
 class RipeningFacts(msgspec.Struct, frozen=True):
@@ -49,7 +49,6 @@ class RipeningFacts(msgspec.Struct, frozen=True):
     latitude: float
     tmax_c: tuple[float, ...]
     tmin_c: tuple[float, ...]
-    spread_c: float
     by_stages: dict[str, float]
     by_part: dict[str, float]
     by_kind: dict[str, float]
@@ -136,7 +135,7 @@ def need_of(kind: Kind, prior: BloomPrior, leaf: BloomPrior | None, full_after: 
 
 def _climate() -> Climate:
     known = facts()
-    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c, known.spread_c)
+    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c)
 
 
 @lru_cache(maxsize=1)

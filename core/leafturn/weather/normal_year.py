@@ -20,6 +20,7 @@ from leafturn.weather.normals import (
     known_years,
     rain_from_months,
     rough_year,
+    usual_spread,
 )
 from leafturn.weather.record import DailyRecord
 
@@ -78,7 +79,7 @@ def _from_months(place: Place, climate: Climate, own: Normals | None) -> Normals
     rain, wet_share, _ = guessed_rain()
     normals = Normals(
         tmin=tmin, tmax=np.maximum(tmax, tmin), rain=rain, wet_share=wet_share, basis="climate normals",
-        notes=notes,
+        notes=notes, spread=usual_spread(tmin, np.maximum(tmax, tmin)),
     )  # fmt: skip
     return normals if own is None else replace(normals, spread=own.spread, persistence=own.persistence)
 
