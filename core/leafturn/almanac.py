@@ -105,7 +105,8 @@ class Almanac(OpenGarden):
 
     @cached_property
     def _season(self) -> Season:
-        return season_answers.season(self.garden, self._seasons.weather, self.forecasts, self.on, self.notes)
+        notes = (*self.notes, *self._seasons.now.outlook.beyond)
+        return season_answers.season(self.garden, self._seasons.weather, self.forecasts, self.on, notes)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes of the flowers this season, by plant old enough to flower.

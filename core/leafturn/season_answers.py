@@ -225,7 +225,9 @@ def needs(
             day = float("inf") if level is None else usual_day(need, level, weather)
             return weather.axis.date(day + 0.5) if np.isfinite(day) else None
 
-        published, there = (usual_day(need, level, weather) for level in (need.published, need.published + need.place))
+        published, there = (
+            usual_day(need, level, weather) for level in (need.published, need.published + need.place)
+        )
         lines.append(
             NeedLine(
                 plant=plant.id,

@@ -43,7 +43,9 @@ class Source:
 
 
 SOURCES = (
-    Source("flowering cherry", ("jp_cherry_first", "kr_cherry"), "Prunus x yedoensis and others, first flower"),
+    Source(
+        "flowering cherry", ("jp_cherry_first", "kr_cherry"), "Prunus x yedoensis and others, first flower"
+    ),
     Source("japanese apricot", ("jp_plum", "kr_plum"), "Prunus mume, first flower"),
     Source("camellia", ("jp_camellia",), "Camellia japonica, first flower"),
     Source("wisteria", ("jp_wisteria",), "Wisteria floribunda, first flower"),
@@ -88,7 +90,9 @@ def _rounded(value: object) -> object:
 
 def main(words: list[str] | None = None) -> int:
     """Fit all kinds and write the file; 0, or 2 with a plain sentence."""
-    parser = argparse.ArgumentParser(prog="python -m tests.skill.fit_priors", description=__doc__.split("\n")[0])
+    parser = argparse.ArgumentParser(
+        prog="python -m tests.skill.fit_priors", description=__doc__.split("\n")[0]
+    )
     parser.add_argument("folder", type=Path)
     given = parser.parse_args(words)
     try:

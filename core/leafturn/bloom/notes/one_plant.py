@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from leafturn.bloom.day_spread import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
-from leafturn.bloom.notes.thresholds import PLACE, Level, LevelNote, thresholds
+from leafturn.bloom.notes.level_notes import Level, LevelNote
+from leafturn.bloom.notes.thresholds import PLACE, thresholds
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked

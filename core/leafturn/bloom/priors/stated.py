@@ -29,7 +29,9 @@ FloatArray = NDArray[np.float64]
 
 YEARS = 40
 DAYS = 396
-LAST_BY_WARMTH = 190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
+LAST_BY_WARMTH = (
+    190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
+)
 FROM_NEW_YEAR = 1 - FIRST_DAY  # column of 1 January, from which books count
 # Winters [degC] in which the pooled responses were learnt: those of nine in ten sites of their records.
 WINTERS = (-7.0, 9.0)
@@ -172,9 +174,7 @@ class Climate:
 
 
 @lru_cache(maxsize=4)
-def made_up_climate(
-    latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[float, ...]
-) -> Climate:
+def made_up_climate(latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[float, ...]) -> Climate:
     """Made-up years round twelve monthly means [degC], January first."""
     rain, wet_share, _ = guessed_rain()
     tmin, tmax = year_from_months(np.array(tmin_c)), year_from_months(np.array(tmax_c))
