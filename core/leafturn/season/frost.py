@@ -251,6 +251,8 @@ def _stated(frost: FrostDate | None, start_month: int, next_year: bool = False) 
 
     usual, after = day(frost.usual), day(frost.one_year_in_ten_after)
     before = day(frost.one_year_in_ten_before)
+    if frost.years < 1:
+        return FreezeSpan(None, usual if frost.years > 0.5 else None, None, none=1 - frost.years, years=0)
     if usual is None:
         return None
     late = after - usual if after is not None else usual - before if before is not None else ONE_IN_TEN_DAYS
