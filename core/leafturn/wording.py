@@ -51,6 +51,13 @@ def weakest(*bases: str) -> str:
     return _FROM_SURE_TO_UNSURE[max(known, default=3)]
 
 
+def in_years(share: float) -> str:
+    """A share of the years as "1 year in 5" or "4 years in 10"."""
+    if share >= 1 / 3:
+        return f"{round(10 * share)} years in 10"
+    return f"1 year in {round(1 / share)}" if share > 0 else "no year"
+
+
 def days_ago(date: dt.date, on: dt.date) -> str:
     """ "today", "yesterday", "17 days ago" or "in 3 days"."""
     days = (on - date).days

@@ -7,8 +7,8 @@ import numpy as np
 from leafturn.garden.numbers import Numbers
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
-from leafturn.season.frost import first_frost
 from leafturn.season.heat import HeatSums
+from leafturn.season.leaf_time import leaf_fall, leaf_heat_day
 
 _BASE_C = 5.0  # the library states leaf-out above it
 _YEAR_DAYS = 365
@@ -20,11 +20,12 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     Parameters
     ----------
     kind : Kind
-        Its leaf-out by heat and leaf fall by the first frost; where it states none, the garden's numbers.
+        Its leaf-out by heat and leaf fall by the first frost or short days; where it states none, the
+        garden's numbers.
     usual : HeatSums
         Of a season of which nothing is known yet.
     numbers : Numbers
-        `leaf_out_heat`, `leaf_fall_after_frost_days`.
+        `leaf_out_heat`, `leaf_fall_after_frost_days`, `leaf_fall_latest_days`, `leaf_rest_days`.
     pocket_c : float [degC]
         How much warmer the garden is than the station on still nights.
 
@@ -38,8 +39,8 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
     after = kind.leaf.fall_after_frost_days
     days = after.value if after else numbers["leaf_fall_after_frost_days"]
-    out = float(np.median(usual.day_reached(_BASE_C, LEAD_DAYS, need)))
-    fall = float(np.median(first_frost(usual.ensemble, 0.0, pocket_c))) + days
+    out = float(np.median(usual.day_reached(_BASE_C, leaf_heat_day(usual.ensemble, pocket_c, numbers), need)))
+    fall = float(np.median(leaf_fall(usual.ensemble, pocket_c, numbers, days)))
     axis = usual.ensemble.axis
     day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
     month = np.array([axis.date(int(d)).month for d in day])
