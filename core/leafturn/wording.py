@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from leafturn.season.ensemble import Likely
+from leafturn.season.frost import HARDLY_EVER, RARE
 
 
 def day(date: dt.date | None, on: dt.date | None = None) -> str:
@@ -56,6 +57,26 @@ def in_years(share: float) -> str:
     if share >= 1 / 3:
         return f"{round(10 * share)} years in 10"
     return f"1 year in {round(1 / share)}" if share > 0 else "no year"
+
+
+def rarely(share: float) -> str:
+    """How seldom frost comes to a place, "rarely (about 1 year in 5)"; empty where it is no rare thing.
+
+    Parameters
+    ----------
+    share : float
+        Of the usual years, those that have it.
+    """
+    if share >= RARE:
+        return ""
+    if share == 0:
+        return "in no version of the year"
+    return f"{seldom(share)} (about {in_years(share)})"
+
+
+def seldom(share: float) -> str:
+    """A small share of the years in a word or two."""
+    return "hardly ever" if share < HARDLY_EVER else "rarely"
 
 
 def days_ago(date: dt.date, on: dt.date) -> str:

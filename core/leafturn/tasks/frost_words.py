@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.season.frost import HARDLY_EVER, RARE, FrostShares
+from leafturn.season.frost import RARE, FrostShares
 from leafturn.tasks.cold import Cold
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject, frost_chance
@@ -27,7 +27,8 @@ def last_frost_words(name: str, days: NDArray[np.float64], shares: FrostShares, 
         How often such a frost comes at all.
     """
     if shares.last < RARE:
-        return rare_words(name, max(shares), "" if shares.first < RARE else " after midwinter")
+        often = shares.first < RARE
+        return rare_words(name, max(shares) if often else shares.last, "" if often else " after midwinter")
     gone = float(np.mean(days <= season.today))
     if gone >= 0.95:
         return f"The last {name} is past in nearly every version of this year."
@@ -42,8 +43,8 @@ def rare_words(name: str, share: float, when: str = "") -> str:
     """That a frost is rare in a place, and how rare: "Frost rarely comes here (about 1 year in 5)."."""
     if share == 0:
         return f"No version of the year brings {name} here{when}."
-    often = "hardly ever" if share < HARDLY_EVER else "rarely"
-    return f"{name[0].upper()}{name[1:]} {often} comes here{when} (about {wording.in_years(share)})."
+    often, years = wording.seldom(share), wording.in_years(share)
+    return f"{name[0].upper()}{name[1:]} {often} comes here{when} (about {years})."
 
 
 def first_frost_words(cold: Cold, season: SeasonState) -> str:

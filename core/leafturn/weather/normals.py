@@ -52,7 +52,7 @@ class Normals:
     wet_share : float
         Share of days with rain.
     basis : str
-        "own record", "climate normals", "two frost dates" or "latitude alone".
+        "own record", "climate normals", "two frost dates", "latitude and rare frost" or "latitude alone".
     guess : bool
         True if the temperatures rest on a rule of thumb.
     notes : tuple of str
@@ -194,5 +194,11 @@ def rough_year(
     rain, wet_share, _ = guessed_rain()
     return Normals(
         tmin=tmin, tmax=tmin + daily_range(coldest), rain=rain, wet_share=wet_share, guess=True,
-        basis="latitude alone" if known is None and freezing == 1 else "two frost dates",
+        basis=_rough_basis(known is not None, freezing < 1),
     )  # fmt: skip
+
+
+def _rough_basis(dated: bool, rare: bool) -> str:
+    if dated:
+        return "two frost dates"
+    return "latitude and rare frost" if rare else "latitude alone"
