@@ -52,9 +52,12 @@ def weakest(*bases: str) -> str:
     return _FROM_SURE_TO_UNSURE[max(known, default=3)]
 
 
+SOME = 1 / 3  # of the years: from so many on a thing is not called rare; guess
+
+
 def in_years(share: float) -> str:
     """A share of the years as "1 year in 5" or "4 years in 10"."""
-    if share >= 1 / 3:
+    if share >= SOME:
         return f"{round(10 * share)} years in 10"
     return f"1 year in {round(1 / share)}" if share > 0 else "no year"
 
@@ -75,8 +78,10 @@ def rarely(share: float) -> str:
 
 
 def seldom(share: float) -> str:
-    """A small share of the years in a word or two."""
-    return "hardly ever" if share < HARDLY_EVER else "rarely"
+    """A share of under half of the years in a word or two."""
+    if share < HARDLY_EVER:
+        return "hardly ever"
+    return "rarely" if share < SOME else "in some years"
 
 
 def days_ago(date: dt.date, on: dt.date) -> str:

@@ -111,11 +111,11 @@ def frost_table(value: object, spot: Spot, frost: str, faults: FaultList) -> dic
         None if neither the usual day nor the share of years is to be had.
     """
     table: dict[str, Any] = dict(value) if isinstance(value, dict) else {"usual": value}
+    if "years" in table:
+        _read_years(table, spot, frost, faults)
     for part in _PARTS:
         if part in table:
             _read_part(table, part, spot, frost, faults)
-    if "years" in table and not isinstance(table["years"], float):
-        _read_years(table, spot, frost, faults)
     if "usual" not in table and "years" not in table:
         if isinstance(value, dict) and not {"usual", "years"} & set(value):
             faults.add(

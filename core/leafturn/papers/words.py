@@ -60,7 +60,7 @@ def season_words(heading: Heading) -> str:
     if days:
         pace = f"The season is {wording.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
     if last.likely is None:
-        years = heading.frost.last_years
+        years = max(heading.frost.last_years, heading.frost.first_years)
         rare = wording.in_years(years) if 0 < years < RARE else ""
         frost = f"frost is rare here (about {rare})" if rare else "no frost is likely"
     elif heading.frost.last_gone >= 0.95:

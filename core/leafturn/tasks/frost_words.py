@@ -44,7 +44,8 @@ def rare_words(name: str, share: float, when: str = "") -> str:
     if share == 0:
         return f"No version of the year brings {name} here{when}."
     often, years = wording.seldom(share), wording.in_years(share)
-    return f"{name[0].upper()}{name[1:]} {often} comes here{when} (about {years})."
+    told = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    return f"{name[0].upper()}{name[1:]} {told} (about {years})."
 
 
 def first_frost_words(cold: Cold, season: SeasonState) -> str:
@@ -60,6 +61,7 @@ def growth_end_words(cold: Cold, season: SeasonState) -> str:
     if not cold.rare and np.ptp(ends) > 0:
         return first_frost_words(cold, season)
     when = wording.about(season.weather.now.likely(ends), season.on)
+    when = f"by about {when}" if np.ptp(ends) == 0 else when
     rare = f"{rare_words('frost', cold.shares().first)} " if cold.rare else ""
     return f"{rare}Short days end growth {when}."
 

@@ -151,8 +151,8 @@ def season_line(almanac: Almanac, width: int) -> str:
     last = f"last frost likely {words.likely(frost.last, almanac.on)}"
     short = f"last frost likely {words.day(frost.last.likely, almanac.on)}"
     if frost.last.likely is None:
-        rare = in_years(frost.last_years)
-        short = "no frost likely" if not 0 < frost.last_years < RARE else f"frost in {rare}"
+        years = max(frost.last_years, frost.first_years)
+        short = f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"
         last, gone = short, ""
     filled = f"; {safe_text(heading.filled)}" if heading.filled else ""
     return longest(
