@@ -39,7 +39,8 @@ def test_a_new_garden_opens_without_a_fault(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("typed", "kept"), [("Never", "never"), ("1 year in 5", "1 year in 5")])
 def test_frost_may_never_come_or_seldom(typed: str, kept: str, tmp_path: Path) -> None:
-    assert run("new", str(tmp_path / "s"), "--lat", "32.7", "--last-frost", typed).returncode == 0
+    words = ("--lat", "32.7", "--lon", "-117.2", "--last-frost", typed)
+    assert run("new", str(tmp_path / "s"), *words).returncode == 0
     assert f'last_frost = "{kept}"' in (tmp_path / "s" / "garden.toml").read_text()
     almanac = open_almanac(tmp_path / "s", dt.date(2027, 4, 19))
     assert almanac.faults == ()

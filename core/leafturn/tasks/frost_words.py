@@ -57,13 +57,17 @@ def first_frost_words(cold: Cold, season: SeasonState) -> str:
 
 def growth_end_words(cold: Cold, season: SeasonState) -> str:
     """What ends growth: the first frost, or short days."""
-    ends = cold.growth_end
-    if not cold.rare and np.ptp(ends) > 0:
+    if not cold.short_days:
         return first_frost_words(cold, season)
-    when = wording.about(season.weather.now.likely(ends), season.on)
-    when = f"by about {when}" if np.ptp(ends) == 0 else when
-    rare = f"{rare_words('frost', cold.shares().first)} " if cold.rare else ""
-    return f"{rare}Short days end growth {when}."
+    likely = season.weather.now.likely(cold.growth_end)
+    when = wording.about(likely, season.on)
+    if likely.early == likely.late:
+        when = f"by about {when}"
+    return (
+        f"{rare_words('frost', cold.shares().first)} Short days end growth {when}."
+        if cold.rare
+        else (f"Short days end growth {when}, before the usual first frost.")
+    )
 
 
 def frost_threat_words(subject: Subject, season: SeasonState) -> str:
