@@ -29,6 +29,7 @@ class Frost:
 
     `last_gone` is the share of the versions of this year in which the last frost is past. `station_last`
     and `station_first` are the same dates at the weather station, where the garden is a frost pocket.
+    `last_years` and `first_years` are the shares of usual years that have such a night at all.
     """
 
     threshold: float
@@ -37,6 +38,8 @@ class Frost:
     last_gone: float
     station_last: Likely | None = None
     station_first: Likely | None = None
+    last_years: float = 1.0
+    first_years: float = 1.0
 
 
 @dataclass(frozen=True, kw_only=True)

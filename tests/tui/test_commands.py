@@ -106,7 +106,9 @@ def test_the_shapes_that_stay_stable(small: Path) -> None:
     for e in season["events"]:
         assert e["likely"] is None or dt.date.fromisoformat(e["likely"])
     assert {"base", "to_date", "normal", "days_ahead"} == set(season["heat"])
-    assert set(season["frost"]["last"]) == set(season["frost"]["first"]) == {"p10", "p50", "p90"}
+    told = {"p10", "p50", "p90", "years_in_ten"}
+    assert set(season["frost"]["last"]) == set(season["frost"]["first"]) == told
+    assert season["frost"]["last"]["years_in_ten"] == 10
     tree = {
         "plant",
         "kind",

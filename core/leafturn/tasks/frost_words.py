@@ -1,4 +1,4 @@
-"""What is said of frost where a moment hangs on it: how likely the last is past, what tonight may bring."""
+"""What is said of frost where a moment hangs on it: the last, how rare it is, what tonight may bring."""
 
 from __future__ import annotations
 
@@ -6,14 +6,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
+from leafturn.season.frost import RARE, FrostShares
+from leafturn.tasks.cold import Cold
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.subjects import Subject, frost_chance
 
 FROST_NIGHTS = 5
 
 
-def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) -> str:
-    """When the last frost comes and how likely it is past.
+def last_frost_words(name: str, days: NDArray[np.float64], shares: FrostShares, season: SeasonState) -> str:
+    """When the last frost comes and how likely it is past, or how rare it is.
 
     Parameters
     ----------
@@ -21,7 +23,12 @@ def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) 
         "frost", or "frost of -2.2 C".
     days : (draws,) array
         Day numbers of the last one.
+    shares : FrostShares
+        How often such a frost comes at all.
     """
+    if shares.last < RARE:
+        often = shares.first < RARE
+        return rare_words(name, max(shares) if often else shares.last, "" if often else " after midwinter")
     gone = float(np.mean(days <= season.today))
     if gone >= 0.95:
         return f"The last {name} is past in nearly every version of this year."
@@ -30,6 +37,37 @@ def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) 
     if tenths == 0:
         return f"The last {name} is {when}; it is past in hardly any version of this year."
     return f"The last {name} is {when}; chances are {tenths} in 10 that it is past."
+
+
+def rare_words(name: str, share: float, when: str = "") -> str:
+    """That a frost is rare in a place, and how rare: "Frost rarely comes here (about 1 year in 5)."."""
+    if share == 0:
+        return f"No version of the year brings {name} here{when}."
+    often, years = wording.seldom(share), wording.in_years(share)
+    told = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    return f"{name[0].upper()}{name[1:]} {told} (about {years})."
+
+
+def first_frost_words(cold: Cold, season: SeasonState) -> str:
+    """When the first frost comes, or how rare it is."""
+    if cold.rare:
+        return rare_words("frost", cold.shares().first)
+    return f"The first frost here comes {wording.about(season.weather.now.likely(cold.first), season.on)}."
+
+
+def growth_end_words(cold: Cold, season: SeasonState) -> str:
+    """What ends growth: the first frost, or short days."""
+    if not cold.short_days:
+        return first_frost_words(cold, season)
+    likely = season.weather.now.likely(cold.growth_end)
+    when = wording.about(likely, season.on)
+    if likely.early == likely.late:
+        when = f"by about {when}"
+    return (
+        f"{rare_words('frost', cold.shares().first)} Short days end growth {when}."
+        if cold.rare
+        else (f"Short days end growth {when}, before the usual first frost.")
+    )
 
 
 def frost_threat_words(subject: Subject, season: SeasonState) -> str:
