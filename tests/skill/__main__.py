@@ -33,9 +33,13 @@ def main(words: Sequence[str] | None = None) -> int:
         "--lead", help="days before the observed date at which weather ends, or jan1 (default: all known)"
     )
     parser.add_argument(
-        "--stated", action="store_true", help="with --kind: set its fitted prior aside, only class and book are left"
+        "--stated",
+        action="store_true",
+        help="with --kind: set its fitted prior aside, only class and book are left",
     )
-    parser.add_argument("--sample", type=int, default=0, help="with --kind: so many blooms drawn at random (all)")
+    parser.add_argument(
+        "--sample", type=int, default=0, help="with --kind: so many blooms drawn at random (all)"
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     given = parser.parse_args(words)
     lead = given.lead if given.lead in (None, "jan1") else _days(given.lead, parser)

@@ -20,7 +20,9 @@ def tells_nothing(here: KindHere, weather: SeasonWeather) -> bool:
     return here.degrees_outside > NOTHING_BEYOND or weather.seasons < LEAST_SEASONS
 
 
-def beyond_words(here: Mapping[str, KindHere], noted: frozenset[str], weather: SeasonWeather) -> Iterator[str]:
+def beyond_words(
+    here: Mapping[str, KindHere], noted: frozenset[str], weather: SeasonWeather
+) -> Iterator[str]:
     """What is to be said of kinds that the forecast is out of its depth with.
 
     Parameters

@@ -70,10 +70,3 @@ def leaf_heat_start(usual: Ensemble, pocket_c: float, numbers: Numbers) -> str:
     north = SeasonAxis(2001)
     over = north.date(latest_leaf_fall(north, numbers) + numbers["leaf_rest_days"] - 365)
     return f"{max(over, dt.date(2001, 1, 1)):%m-%d}"
-
-
-def leaf_heat_day(usual: Ensemble, pocket_c: float, numbers: Numbers) -> int:
-    """The same as a day number of the axis."""
-    start = leaf_heat_start(usual, pocket_c, numbers)
-    axis = usual.axis
-    return axis.day(axis.start) if start == FROM_START else axis.month_day(start)

@@ -151,12 +151,9 @@ class Observations:
         """The season a date falls in for a kind, and its day number there (1 January 1; south: 1 July 1)."""
         southern = self._weather.axis.southern
         held = SeasonAxis.holding(on, southern)
-        found = []
-        for axis in (held.before, held, held.next):
-            day = (on - axis.start).days + 1
-            found.append((abs(day - prior.typical_day), axis.year, float(day)))
-        _, season, day = min(found)
-        return season, day
+        days = {axis.year: (on - axis.start).days + 1.0 for axis in (held.before, held, held.next)}
+        season = min(days, key=lambda year: abs(days[year] - prior.typical_day))
+        return season, days[season]
 
     def _note(
         self, target: str, season: int, day: float, stray: float, by: str | None, lasting: bool = False

@@ -178,12 +178,13 @@ class _Model:
         off, own, chance = self.off[used], self.own[used], self.chance[used]
         between = self.covariance[np.ix_(used, used)]
         weights, misses = np.ones(len(used)), np.zeros(len(used))
-        inverse, pull = np.zeros((0, 0)), np.zeros(0)
+        inverse: FloatArray = np.zeros((0, 0))
+        pull: FloatArray = np.zeros(0)
         for _ in range(ROUNDS):
             if not len(used):
                 break
             slack = chance * (1 / weights - 1)
-            inverse = np.linalg.inv(between + np.diag(own + slack))
+            inverse = np.asarray(np.linalg.inv(between + np.diag(own + slack)), dtype=np.float64)
             pull = inverse @ off
             if len(used) == 1:
                 break  # one note has no others that could call it a slip

@@ -177,7 +177,7 @@ class Climate:
 def made_up_climate(latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[float, ...]) -> Climate:
     """Made-up years round twelve monthly means [degC], January first."""
     rain, wet_share, _ = guessed_rain()
-    tmin, tmax = year_from_months(np.array(tmin_c)), year_from_months(np.array(tmax_c))
+    tmin, tmax = year_from_months(tmin_c), year_from_months(tmax_c)
     normals = Normals(
         tmin=tmin, tmax=tmax, rain=rain, spread=usual_spread(tmin, tmax), wet_share=wet_share,
         basis="climate normals",
