@@ -8,8 +8,9 @@ import pytest
 from fake_almanac import DOUBTED, LEARNT, SAYS, SCORE, FakeAlmanac, day
 
 from leafturn.views import Learnt, NeedLine
-from leafturn_tui.handover_paper import _learnt
+from leafturn_tui.handover_paper import OPENING, _learnt
 from leafturn_tui.learnt_words import NONE_YET, need_said, place_said
+from leafturn_tui.pages.book import VIEWS, BookPage
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 
 EMPTY = Learnt(place_days=0.0, place_doubt_days=1.5, notes=0, kinds=0, lines=())
@@ -89,10 +90,23 @@ def test_a_garden_without_flowers_says_so() -> None:
     assert need_sheet(Bare(), "quince") is None  # type: ignore[arg-type]
 
 
+def test_only_the_score_waits_and_only_until_it_is_reckoned() -> None:
+    class Fresh(FakeAlmanac):
+        def score_ready(self) -> bool:
+            return False
+
+    page = BookPage()
+    waits = []
+    for page.view in range(len(VIEWS)):
+        waits.append((page.slow(Fresh()) is not None, page.slow(FakeAlmanac()) is not None))  # type: ignore[arg-type]
+    assert waits == [(False, False), (False, False), (True, False)]
+
+
 def test_the_handover_book_tells_the_same() -> None:
     told = list(_learnt(FakeAlmanac()))  # type: ignore[arg-type]
     assert told == [
         place_said(LEARNT),
+        OPENING,
         SAID["comice-1"],
         DOUBTED,
         SAID["early-plum"],

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 YEAR = dt.timedelta(days=365)
 LEARNT_MOST = 20
+OPENING = "When the plants noted most open in a usual spring follows."
 
 
 def make_handover(almanac: Almanac) -> list[str]:
@@ -94,7 +95,10 @@ def _learnt(almanac: Almanac) -> Iterator[str]:
     learnt = almanac.learnt()
     if learnt.notes:
         yield place_said(learnt)
-    for line in [need for need in learnt.lines if need.notes][:LEARNT_MOST]:
+    noted = [line for line in learnt.lines if line.notes][:LEARNT_MOST]
+    if noted:
+        yield OPENING
+    for line in noted:
         yield need_said(line)
         yield from line.doubted
     yield from learnt.unused
