@@ -104,7 +104,7 @@ class Response:
         counts = step((cold - self.cold_need) / self.cold_width)
         if math.isfinite(self.rest_ends):
             day = np.arange(mean.shape[-1]) + FIRST_DAY
-            counts = np.maximum(counts, step((day - self.rest_ends) / self.cold_width))
+            counts = np.maximum(counts, step(np.asarray((day - self.rest_ends) / self.cold_width, dtype=float)))
         if self.closed_below:
             counts = np.where(counts < self.closed_below, 0.0, counts)
         if hours is not None and self.day_length_rate:
