@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from leafturn import wording
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
-from leafturn.bloom.members import ByDates, level_draws, open_days
+from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF, Lengths, Observation, Observations
@@ -21,6 +21,7 @@ from leafturn.bloom.notes.spring import common_share
 from leafturn.bloom.notes.thresholds import Thresholds, thresholds
 from leafturn.bloom.priors.fitted import fitted
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
+from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
 from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
@@ -129,7 +130,7 @@ class _Forecaster:
         by_target: dict[str, list[tuple[Observation, float, float]]] = {}
         for one, weight, miss in zip(noted, known.weights, known.misses, strict=True):
             by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))
-        opens = {t: self._days(t, known.levels[t], by_target.get(t, [])) for t in self.priors}
+        opens = self._opens(known, by_target)
         observed = _observed(self.entries, axis)
         levels = {target: level.mean for target, level in known.levels.items()}
         harvests = Harvests(self.library, self.weather, self.kinds, self.priors, levels, self.entries)
@@ -172,21 +173,41 @@ class _Forecaster:
                 )
         return found
 
-    def _days(
-        self, target: str, level: Level, notes: list[tuple[Observation, float, float]]
-    ) -> tuple[FloatArray, float]:
-        """Days on which a target's level is reached, cultivar included, and the share that dates have."""
-        prior, here = self.priors[target], self.here[target]
-        plant = target.removesuffix(LEAF)
-        short = None if target.endswith(LEAF) else self.short[plant]
+    def _opens(
+        self, known: Thresholds, by_target: Mapping[str, list[tuple[Observation, float, float]]]
+    ) -> dict[str, tuple[FloatArray, float]]:
+        """Days on which each target's level is reached, cultivar included, and the share that dates have."""
+        levels = {target: self._draws(target, known.levels[target]) for target in self.priors}
+        of_timing: dict[Timing, list[str]] = {}
+        for target, prior in self.priors.items():
+            of_timing.setdefault(prior.response, []).append(target)
+        found: dict[str, tuple[FloatArray, float]] = {}
+        for timing, targets in of_timing.items():
+            together = np.stack([levels[target] for target in targets])
+            ahead = np.array([self.priors[target].widening_ahead for target in targets])
+            for target, days in zip(targets, open_days(self.weather, timing, together, ahead), strict=True):
+                notes = [one.note for one, _, _ in by_target.get(target, [])]
+                found[target] = self._with_notes(target, known.levels[target], notes, days)
+        return found
+
+    def _draws(self, target: str, level: Level) -> FloatArray:
+        """Levels of one target, (draws,); a winter short of chill leaves them less sure."""
+        short = None if target.endswith(LEAF) else self.short[target]
         level = replace(level, variance=level.variance + short_chill_variance(short))
-        levels = level_draws(level, self.weather.now.draws, self.names[target], target, prior.widening)
-        dates = self._by_dates(target, level, [one.note for one, _, _ in notes])
-        days = open_days(self.weather, prior.response, levels, prior.widening_ahead, dates, target)
-        late = 0.0 if target.endswith(LEAF) else self.lengths[plant].late
-        if not notes and tells_nothing(here, self.weather):
-            days = np.full_like(days, np.inf)
-        return days + late, 0.0 if dates is None else dates.share
+        name, widening = self.names[target], self.priors[target].widening
+        return level_draws(level, self.weather.now.draws, name, target, widening)
+
+    def _with_notes(
+        self, target: str, level: Level, notes: list[LevelNote], days: FloatArray
+    ) -> tuple[FloatArray, float]:
+        """Days as own dates and the cultivar move them, and the share that dates have."""
+        if not notes and tells_nothing(self.here[target], self.weather):
+            return np.full_like(days, np.inf), 0.0
+        late = 0.0 if target.endswith(LEAF) else self.lengths[target].late
+        dates = self._by_dates(target, level, notes)
+        if dates is None:
+            return days + late, 0.0
+        return with_dates(days, dates, target) + late, dates.share
 
     def _by_dates(self, target: str, level: Level, notes: list[LevelNote]) -> ByDates | None:
         """What a plant's own dates of earlier springs say by themselves."""

@@ -43,40 +43,43 @@ def level_draws(level: Level, draws: int, kind: str, plant: str, widening: float
 
 
 def open_days(
-    weather: SeasonWeather,
-    timing: Timing,
-    levels: FloatArray,
-    widening_ahead: float,
-    dates: ByDates | None,
-    plant: str,
+    weather: SeasonWeather, timing: Timing, levels: FloatArray, widening_ahead: FloatArray
 ) -> FloatArray:
-    """Days on which a plant opens, (draws,) [day number of the axis]; inf where it does not.
+    """Days on which plants of one response open, (plants, draws) [day number of the axis]; inf: they do not.
 
     Parameters
     ----------
     weather : SeasonWeather
     timing : Response or ShortDays
-    levels : (draws,)
+    levels : (plants, draws)
         From `level_draws`.
-    widening_ahead : float
+    widening_ahead : (plants,)
         How much further than computed the versions of the season lie from their middle.
-    dates : ByDates or None
-        What own dates say by themselves.
+    """
+    days = weather.warmth.day_reached(timing, levels) + ON_AXIS
+    middle = weather.warmth.day_reached(timing, levels.mean(axis=1, keepdims=True))
+    known = np.isfinite(middle)
+    usual = np.array(
+        [np.median(row[told]) if told.any() else 0.0 for row, told in zip(middle, known, strict=True)]
+    )
+    # what is over cannot turn out otherwise
+    still = known & (middle > weather.now.today)
+    ahead = np.where(still, np.where(known, middle, 0.0) - usual[:, None], 0.0)
+    return np.asarray(days + (widening_ahead[:, None] - 1) * np.repeat(ahead, REPEATS, axis=1))
+
+
+def with_dates(days: FloatArray, dates: ByDates, plant: str) -> FloatArray:
+    """Days of one plant with the share of draws that go by its own dates, (draws,).
+
+    Parameters
+    ----------
+    days : (draws,) [day number of the axis]
+    dates : ByDates
     plant : str
         Names the draws that follow the dates.
     """
-    days = weather.warmth.day_reached(timing, levels) + ON_AXIS
-    middle = weather.warmth.day_reached(timing, np.array([float(levels.mean())]))
-    known = np.isfinite(middle)
-    if widening_ahead != 1.0 and known.any():
-        apart = np.where(known, middle - np.median(middle[known]), 0.0)
-        # what is over cannot turn out otherwise
-        ahead = np.where(middle > weather.now.today, apart, 0.0)
-        days = days + (widening_ahead - 1) * np.repeat(ahead, REPEATS)
-    if dates is not None and dates.share > 0:
-        by_date = dates.day + ON_AXIS + dates.sd * draws_of(len(days), f"dates {plant}")
-        days = np.where(_uniform(len(days), f"which {plant}") < dates.share, by_date, days)
-    return np.asarray(days)
+    by_date = dates.day + ON_AXIS + dates.sd * draws_of(len(days), f"dates {plant}")
+    return np.where(_uniform(len(days), f"which {plant}") < dates.share, by_date, days)
 
 
 @lru_cache(maxsize=4096)

@@ -183,6 +183,8 @@ class Harvests:
         self._priors, self._levels = priors, levels
         low, high = weather.now.from_autumn(BEFORE_AXIS)
         self._warmth = np.cumsum(daily_warmth(low, high), axis=1)
+        self._member = np.repeat(np.arange(len(self._warmth)), REPEATS)
+        self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
         self._first = _first_harvests(entries, weather.axis)
 
     def of(
@@ -216,20 +218,27 @@ class Harvests:
 
     def _reached(self, need: Need, begins: FloatArray, days: float) -> FloatArray:
         """When so many days have counted since some day, (draws,) [day number]; inf where they do not."""
-        counted = need.counted(self._warmth)
+        counted, line, lift = self._counted(need)
         last = counted.shape[1] - 1
-        member = np.repeat(np.arange(len(counted)), REPEATS)
         inside = np.isfinite(begins)
-        place = np.clip(np.where(inside, begins, 0.0) + BEFORE_AXIS, 0, last)
-        whole = np.floor(place).astype(int)
-        part = place - whole
-        at = counted[member, whole] * (1 - part) + counted[member, np.minimum(whole + 1, last)] * part
+        place = np.minimum(np.where(inside, begins, 0.0) + BEFORE_AXIS, last)
+        whole = place.astype(int)
+        at = counted[self._member, whole]
+        at = at + (counted[self._member, np.minimum(whole + 1, last)] - at) * (place - whole)
         wanted = at + days
-        lift = float(counted[:, -1].max()) + 1.0
-        line = (counted + lift * np.arange(len(counted))[:, None]).ravel()
-        never = ~inside | (wanted > counted[member, last])
-        found = np.searchsorted(line, np.where(never, 0.0, wanted) + member * lift) - member * (last + 1)
-        return np.where(never, np.inf, found - BEFORE_AXIS)
+        never = ~inside | (wanted > counted[self._member, last])
+        found = np.searchsorted(line, np.where(never, 0.0, wanted) + self._member * lift)
+        return np.where(never, np.inf, found - self._member * (last + 1) - BEFORE_AXIS)
+
+    def _counted(self, need: Need) -> tuple[FloatArray, FloatArray, float]:
+        """Days as they count in every version, those laid end to end, and how each row is lifted."""
+        key = (need.share, need.warmth_a_day)
+        if key not in self._lines:
+            counted = need.counted(self._warmth)
+            lift = float(counted[:, -1].max()) + 1.0
+            line = (counted + lift * np.arange(len(counted))[:, None]).ravel()
+            self._lines[key] = counted, line, lift
+        return self._lines[key]
 
     def _learnt(self, plant: Plant, need: Need, full_after: float, known: bool) -> tuple[float, float]:
         """By how many counted days a plant's own first pickings lie off, drawn to nothing; and the doubt left."""

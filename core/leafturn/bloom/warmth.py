@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +17,16 @@ FloatArray = NDArray[np.float64]
 
 BEFORE_AXIS = 1 - FIRST_DAY - LEAD_DAYS
 """Days from 1 October, where responses begin to count, to day 0 of the axis."""
+
+
+class _Rows(NamedTuple):
+    """Sums laid end to end, each row lifted above the last: one sorted line to search in."""
+
+    shape: tuple[int, ...]
+    flat: FloatArray
+    line: FloatArray
+    lift: float
+    last: FloatArray
 
 
 @lru_cache(maxsize=16)
@@ -40,7 +51,9 @@ class Warmth:
         days = [axis.date(day - BEFORE_AXIS).timetuple().tm_yday for day in range(low.shape[1])]
         self.hours = day_length(ensemble.latitude, np.array(days))
         self._sums: dict[Timing, FloatArray] = {}
-        self._lines: dict[Timing, tuple[FloatArray, float]] = {}
+        self._searched: dict[Timing, _Rows] = {}
+        self._members = np.arange(len(low))
+        self._member_of_draw = np.repeat(self._members, REPEATS)
 
     def sums(self, timing: Timing) -> FloatArray:
         """Warmth gathered by the end of each day, (members, days from 1 October on)."""
@@ -58,29 +71,28 @@ class Warmth:
         Parameters
         ----------
         timing : Response or ShortDays
-        level : (draws,), (members,) or (1,)
+        level : (..., draws), (..., members) or (..., 1)
             Logarithms of warmth. A draw belongs to the member that `Ensemble.spread` gives it.
 
         Returns
         -------
-        array [day number of the axis], shape of `level` ((members,) for one level)
+        array [day number of the axis], shape of `level`, with members along the last axis for one level
             A day reached at noon is the day itself; inf where a level is never reached.
         """
-        line, lift = self._line(timing)
-        members, days = self.sums(timing).shape
-        wanted = np.exp(np.minimum(np.asarray(level, dtype=float), 700.0))
-        if wanted.shape == (1,):
-            wanted = np.repeat(wanted, members)
-        member = np.arange(members) if len(wanted) == members else np.repeat(np.arange(members), REPEATS)
-        flat = self.sums(timing).ravel()
-        never = wanted > flat[member * days + days - 1]
-        place = np.searchsorted(line, np.where(never, 0.0, wanted) + member * lift)
-        end = flat[np.minimum(place, flat.size - 1)]
-        before = np.where(place > member * days, flat[np.maximum(place - 1, 0)], 0.0)
-        part = np.clip((wanted - before) / np.maximum(end - before, LEAST_SUM), 0.0, 1.0)
+        rows = self._rows(timing)
+        members, days = rows.shape
+        wanted = np.exp(np.minimum(level, 700.0))
+        if wanted.shape[-1] == 1:
+            wanted = np.repeat(wanted, members, axis=-1)
+        member = self._members if wanted.shape[-1] == members else self._member_of_draw
+        first = member * days
+        never = wanted > rows.last[member]
+        place = np.searchsorted(rows.line, np.where(never, 0.0, wanted) + member * rows.lift)
+        end = rows.flat[np.minimum(place, len(rows.flat) - 1)]
+        before = np.where(place > first, rows.flat[np.maximum(place - 1, 0)], 0.0)
+        part = np.minimum(np.maximum((wanted - before) / np.maximum(end - before, LEAST_SUM), 0.0), 1.0)
         # the end of a day is half a day past its noon, at which it has its number
-        reached = place - member * days + part - 0.5 - BEFORE_AXIS
-        return np.where(never, np.inf, reached)
+        return np.where(never, np.inf, place - first + part - 0.5 - BEFORE_AXIS)
 
     def level_at(self, timing: Timing, day: float) -> tuple[FloatArray, FloatArray]:
         """Logarithm of the warmth gathered by noon of a day, and its growth on that day, each (members,)."""
@@ -91,10 +103,10 @@ class Warmth:
         noon = np.maximum((end + before) / 2, LEAST_SUM)
         return np.log(noon), np.clip((end - before) / noon, 0.002, 2.0)
 
-    def _line(self, timing: Timing) -> tuple[FloatArray, float]:
-        """Rows laid end to end, each lifted above the last: one sorted line to search in."""
-        if timing not in self._lines:
+    def _rows(self, timing: Timing) -> _Rows:
+        if timing not in self._searched:
             sums = self.sums(timing)
             lift = float(sums[:, -1].max()) + 1.0
-            self._lines[timing] = (sums + lift * np.arange(len(sums))[:, None]).ravel(), lift
-        return self._lines[timing]
+            line = (sums + lift * np.arange(len(sums))[:, None]).ravel()
+            self._searched[timing] = _Rows(sums.shape, sums.ravel(), line, lift, sums[:, -1])
+        return self._searched[timing]

@@ -11,7 +11,7 @@ import numpy as np
 
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.bloom.priors.response import level_at
+from leafturn.bloom.priors.response import level_on
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.garden.model import Plant
@@ -19,8 +19,8 @@ from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.pace import rate_at
 
-MOST_NOTES = 12  # of one plant, those nearest in time; older ones hardly count any more
-MOST_IN_ALL = 600  # of a garden, the latest: more would make the sums slow and change nothing
+MOST_NOTES = 10  # of one plant, those nearest in time; older ones hardly count any more
+MOST_IN_ALL = 300  # of a garden, the latest: more would make the sums slow and change nothing
 FAR_OFF_DAYS = 120  # a note so far from the usual day is of another flowering
 AROUND_DAYS = 7
 STATED_DAYS = 3.0  # [d] how far a usual date stated in the garden file may lie off; guess
@@ -171,8 +171,7 @@ class Observations:
         if season == weather.axis.year and not lasting:
             levels, growth = weather.warmth.level_at(timing, on_axis)
         elif not lasting and weather.past is not None and weather.past.known(season, day) >= ENOUGH:
-            sums = weather.past_sums(timing, season)[None]
-            levels, growth = level_at(sums, np.array([day]))
+            return (*level_on(weather.past_sums(timing, season), day), 0.0)
         else:
             levels, growth = weather.usual_warmth.level_at(timing, on_axis)
         return float(np.median(levels)), float(np.median(growth)), 0.0 if lasting else float(np.var(levels))

@@ -34,6 +34,7 @@ FloatArray = NDArray[np.float64]
 
 FREEDOM = 5.0  # of the Student distribution of one spring's chance; common practice
 ROUNDS = 4
+SETTLED = 0.02  # weights that move no further than this are left
 
 PLACE = (
     0.001  # variance of what a place adds to all kinds; Korean series of seven kinds give 0.0003 to 0.0017
@@ -90,8 +91,21 @@ def thresholds(
     before = pulls
     if any(note.season == season and not note.lasting for note in notes):
         before = model.solved(without=season)
-    levels = {target: model.level(target, season, pulls, before) for target in spreads}
-    return model.shared(levels, pulls, season)
+    weights, misses = np.ones(len(notes)), np.zeros(len(notes))
+    weights[pulls.used], misses[pulls.used] = pulls.weights, pulls.misses
+    place = model.place(pulls)
+    # what is not noted itself is known as well as any other plant of its kind that is not
+    alike: dict[tuple[str, LevelSpreads], Level] = {}
+    levels: dict[str, Level] = {}
+    for target, spread in spreads.items():
+        key = (kinds[target], spread)
+        if target in model.of_target:
+            levels[target] = model.level(target, season, pulls, before, place[1] ** 2)
+        else:
+            if key not in alike:
+                alike[key] = model.level(target, season, pulls, before, place[1] ** 2)
+            levels[target] = alike[key]
+    return Thresholds(levels=levels, place=place, weights=weights, misses=misses)
 
 
 @dataclass(frozen=True, eq=False)
@@ -190,7 +204,9 @@ class _Model:
                 break  # one note has no others that could call it a slip
             alone = 1 / np.diag(inverse)
             misses = pull * alone / np.sqrt(np.maximum(alone - slack, 1e-9))
-            weights = np.minimum((FREEDOM + 1) / (FREEDOM + misses**2), 1.0)
+            settled, weights = weights, np.minimum((FREEDOM + 1) / (FREEDOM + misses**2), 1.0)
+            if np.abs(settled - weights).max() < SETTLED:
+                break
         return _Solved(used, inverse, pull, weights, misses)
 
     def _towards(self, target: str, season: int, used: NDArray[np.intp]) -> FloatArray:
@@ -210,45 +226,36 @@ class _Model:
         towards += now * SAME_WEATHER * self.weather[used] ** 2
         return towards
 
-    def level(self, target: str, season: int, solved: _Solved, before: _Solved) -> Level:
-        """The level of one target, its shared parts still to come."""
+    def place(self, solved: _Solved) -> tuple[float, float]:
+        """What the place adds to all levels, and its standard deviation."""
+        if not len(solved.used):
+            return 0.0, math.sqrt(PLACE)
+        left = PLACE - PLACE**2 * float(solved.inverse.sum())
+        return float(PLACE * solved.pull.sum()), math.sqrt(max(left, 0.0))
+
+    def level(
+        self, target: str, season: int, solved: _Solved, before: _Solved, place_variance: float
+    ) -> Level:
+        """The level of one target, and what of its doubt others share."""
         spread, kind = self.spreads[target], self.kinds[target]
         scatter, lasting = self.scatter[target], self.lasting[kind]
         chance = spread.chance * scatter
-        whole = PLACE + lasting + spread.drifting * scatter + chance
+        stays = PLACE + lasting + spread.drifting * scatter
         towards = self._towards(target, season, solved.used)
         mean = float(towards @ solved.pull)
-        earlier = float(self._towards(target, season, before.used) @ before.pull)
+        moved = 0.0
+        if before is not solved:
+            moved = mean - float(self._towards(target, season, before.used) @ before.pull)
+        variance = max(stays + chance - float(towards @ solved.inverse @ towards), 0.2 * chance)
+        # a part is known as far as the whole is: what notes took off the doubt they took off what lasts
+        known = min(max((variance - chance) / stays, 0.0), 1.0)
+        common = min(place_variance * known**0.5 + chance * self.common, variance)
+        of_kind = min(known * lasting * OF_KIND_HERE + chance * OF_KIND, variance - common)
         numbers = self.of_target.get(target, [])
         springs = {self.notes[n].season for n in numbers if self.notes[n].season != season}
         return Level(
-            mean=spread.middle + mean,
-            variance=max(whole - float(towards @ solved.inverse @ towards), 0.2 * chance),
-            common=0.0, of_kind=0.0, springs=len(springs),
+            mean=spread.middle + mean, variance=variance, common=common, of_kind=max(of_kind, 0.0),
+            springs=len(springs),
             own=spread.middle + float(np.mean(self.off[numbers])) if numbers else None,
-            stranger=self.strangers[kind], chance=chance, moved=mean - earlier,
+            stranger=self.strangers[kind], chance=chance, moved=moved,
         )  # fmt: skip
-
-    def shared(self, levels: dict[str, Level], solved: _Solved, season: int) -> Thresholds:
-        """The same levels with the parts that plants share, and what the place adds."""
-        place = PLACE * solved.pull.sum() if len(solved.used) else 0.0
-        left = PLACE - PLACE**2 * float(solved.inverse.sum()) if len(solved.used) else PLACE
-        told: dict[str, Level] = {}
-        for target, one in levels.items():
-            spread = self.spreads[target]
-            kind = self.lasting[self.kinds[target]] * OF_KIND_HERE
-            springs = one.chance * (self.common + OF_KIND)
-            # a part is known as far as the whole is: what notes took off the whole they took off its lasting part
-            lasting = PLACE + self.lasting[self.kinds[target]] + spread.drifting
-            known = min(max((one.variance - one.chance) / lasting, 0.0), 1.0)
-            common = min(max(left, 0.0) * known**0.5 + one.chance * self.common, one.variance)
-            shared = min(known * kind + springs - one.chance * self.common, one.variance - common)
-            told[target] = Level(
-                mean=one.mean, variance=one.variance, common=common, of_kind=max(shared, 0.0),
-                springs=one.springs, own=one.own, stranger=one.stranger, chance=one.chance, moved=one.moved,
-            )  # fmt: skip
-        weights, misses = np.ones(len(self.notes)), np.zeros(len(self.notes))
-        weights[solved.used], misses[solved.used] = solved.weights, solved.misses
-        return Thresholds(
-            levels=told, place=(float(place), math.sqrt(max(left, 0.0))), weights=weights, misses=misses
-        )

@@ -37,6 +37,7 @@ FIRST_DAY = -91
 
 WARMTH_AT = 10.0  # [degC] the day of this temperature counts 1; fixes the unit only
 LEAST_SUM = 1e-12
+LEAST_GROWTH, MOST_GROWTH = 0.002, 2.0  # [1/day] of a level; beyond, a day tells too little or too much
 BESSEL_TERMS = 7  # enough for 1e-6 while rate times half the day's range stays under 3
 
 
@@ -104,7 +105,9 @@ class Response:
         counts = step((cold - self.cold_need) / self.cold_width)
         if math.isfinite(self.rest_ends):
             day = np.arange(mean.shape[-1]) + FIRST_DAY
-            counts = np.maximum(counts, step(np.asarray((day - self.rest_ends) / self.cold_width, dtype=float)))
+            counts = np.maximum(
+                counts, step(np.asarray((day - self.rest_ends) / self.cold_width, dtype=float))
+            )
         if self.closed_below:
             counts = np.where(counts < self.closed_below, 0.0, counts)
         if hours is not None and self.day_length_rate:
@@ -214,7 +217,16 @@ def level_at(sums: FloatArray, day: ArrayLike) -> tuple[FloatArray, FloatArray]:
     end = sums[rows, place]
     before = np.where(place > 0, sums[rows, np.maximum(place - 1, 0)], 0.0)
     noon = np.maximum((end + before) / 2, LEAST_SUM)
-    return np.log(noon), np.clip((end - before) / noon, 0.002, 2.0)
+    return np.log(noon), np.clip((end - before) / noon, LEAST_GROWTH, MOST_GROWTH)
+
+
+def level_on(sums: FloatArray, day: float) -> tuple[float, float]:
+    """The same of one season's sums, (days,), and one day: level and growth."""
+    place = min(max(round(day) - FIRST_DAY, 0), len(sums) - 1)
+    end = float(sums[place])
+    before = float(sums[place - 1]) if place else 0.0
+    noon = max((end + before) / 2, LEAST_SUM)
+    return math.log(noon), min(max((end - before) / noon, LEAST_GROWTH), MOST_GROWTH)
 
 
 def day_reached(sums: FloatArray, level: ArrayLike) -> FloatArray:

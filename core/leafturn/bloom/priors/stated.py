@@ -8,6 +8,7 @@ level. The response carries it to other climates.
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from importlib.resources import files
@@ -17,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
-from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, day_reached, level_at
+from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, level_at
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
@@ -138,7 +139,12 @@ class Climate:
     tmin: FloatArray
     tmax: FloatArray
 
-    @property
+    @cached_property
+    def _days(self) -> dict[int, tuple[BloomPrior, float]]:
+        """Days by identity of the prior, which the value keeps alive."""
+        return {}
+
+    @cached_property
     def winter(self) -> float:
         """Mean temperature of December to February [degC]."""
         return float((self.tmin + self.tmax)[:, 61:151].mean() / 2)
@@ -168,9 +174,12 @@ class Climate:
 
     def usual_day(self, prior: BloomPrior) -> float:
         """Day number on which a kind opens in the middle of the years."""
-        level = prior.at(self.winter).levels.middle
-        reached = day_reached(self.sums(prior.response), np.full(YEARS, level))
-        return float(np.median(reached))
+        if id(prior) not in self._days:
+            level = math.exp(prior.at(self.winter).levels.middle)
+            reached = np.sort(np.count_nonzero(self.sums(prior.response) < level, axis=1))
+            # a level reached in the course of a day is reached about its noon
+            self._days[id(prior)] = prior, (reached[YEARS // 2 - 1] + reached[YEARS // 2]) / 2 + FIRST_DAY
+        return float(self._days[id(prior)][1])
 
 
 @lru_cache(maxsize=4)
