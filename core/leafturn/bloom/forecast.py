@@ -15,7 +15,7 @@ from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_noth
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
 from leafturn.bloom.notes.level_notes import Level, LevelNote
-from leafturn.bloom.notes.observations import LEAF, Lengths, Observation, Observations
+from leafturn.bloom.notes.observations import LEAF, Observation, Observations
 from leafturn.bloom.notes.one_plant import QUESTIONED, date_share, dates_alone, without_place
 from leafturn.bloom.notes.spring import common_share
 from leafturn.bloom.notes.thresholds import Thresholds, thresholds
@@ -25,6 +25,7 @@ from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
 from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.stages import Lengths, Stages, stages_of
 from leafturn.garden.model import Garden, Plant
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
@@ -116,7 +117,6 @@ class _Forecaster:
         at = {id(prior): _doubted(prior.at(weather.winter), doubt) for prior in self.priors.values()}
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
         self.observations = Observations(weather, self.priors, self.lengths)
-        self.pace = Pace(weather.now)
         self.short = {plant.id: self._short_of_chill(plant) for plant in self.standing}
 
     def outlook(self) -> Outlook:
@@ -135,12 +135,15 @@ class _Forecaster:
         levels = {target: level.mean for target, level in known.levels.items()}
         harvests = Harvests(self.library, self.weather, self.kinds, self.priors, levels, self.entries)
         springs = self._springs(noted)
+        flowering = [plant for plant in self.standing if plant.id in self.priors]
+        seen = [observed.get(plant.id, {}) for plant in flowering]
+        stages = stages_of(
+            [opens[plant.id][0] for plant in flowering], [self.lengths[plant.id] for plant in flowering],
+            seen, axis, Pace(self.weather.now),
+        )  # fmt: skip
         blooms = {
-            plant.id: self._bloom(
-                plant, known, opens, observed.get(plant.id, {}), by_target, harvests, springs
-            )
-            for plant in self.standing
-            if plant.id in self.priors
+            plant.id: self._bloom(plant, known, opens, three, noted_now, by_target, harvests, springs)
+            for plant, three, noted_now in zip(flowering, stages, seen, strict=True)
         }
         leaves = {t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)}
         return Outlook(
@@ -242,16 +245,16 @@ class _Forecaster:
         plant: Plant,
         known: Thresholds,
         opens: Mapping[str, tuple[FloatArray, float]],
+        stages: Stages,
         observed: Mapping[str, dt.date],
         notes: Mapping[str, list[tuple[Observation, float, float]]],
         harvests: Harvests,
         springs: Mapping[str, Mapping[str, set[int]]],
     ) -> BloomForecast:
         kind, prior, here = self.kinds[plant.id], self.priors[plant.id], self.here[plant.id]
-        level, (first_open, dates) = known.levels[plant.id], opens[plant.id]
+        level, (_, dates) = known.levels[plant.id], opens[plant.id]
         lengths = self.lengths[plant.id]
         axis = self.weather.axis
-        stages = stages_from(first_open, lengths, axis, self.pace, observed)
         leaf = opens.get(plant.id + LEAF)
         ripe, picked = harvests.of(plant, stages[1], lengths.full, None if leaf is None else leaf[0])
         mine = springs.get(kind.name, {}).get(plant.id, set())
@@ -328,29 +331,6 @@ def _observed(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[str,
         if entry.what == "bloom" and entry.plant and entry.stage and 0 <= axis.day(entry.on) < last:
             seen.setdefault(entry.plant, {})[entry.stage] = entry.on
     return seen
-
-
-def stages_from(
-    first_open: FloatArray, lengths: Lengths, axis: SeasonAxis, pace: Pace, observed: Mapping[str, dt.date]
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """First open, full and end; a noted stage replaces its date and moves what follows it."""
-
-    def noted(stage: str) -> FloatArray | None:
-        return np.full_like(first_open, axis.day(observed[stage])) if stage in observed else None
-
-    if "none this year" in observed:
-        never = np.full_like(first_open, np.inf)
-        return never, never, never
-    end_noted, full_noted, open_noted = noted("petal fall"), noted("full bloom"), noted("first open")
-    if open_noted is not None:
-        first_open = open_noted
-    elif full_noted is not None:
-        first_open = full_noted - lengths.full
-    elif end_noted is not None:
-        first_open = end_noted - lengths.end
-    full = pace.after(first_open, lengths.full) if full_noted is None else full_noted
-    end = pace.after(full, lengths.end - lengths.full) if end_noted is None else end_noted
-    return first_open, np.minimum(full, end), end
 
 
 def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> str:

@@ -44,18 +44,18 @@ class Pace:
         self._line = (self._total + self._lift * np.arange(members)[:, None]).ravel()
         self._member = np.repeat(np.arange(members), REPEATS)
 
-    def after(self, start: FloatArray, length: float) -> FloatArray:
+    def after(self, start: FloatArray, length: float | FloatArray) -> FloatArray:
         """Day on which a stage of `length` usual days that begins on `start` ends.
 
         Parameters
         ----------
-        start : (draws,) [day number]
+        start : (..., draws) [day number]
             inf where it does not begin; days before the axis or after its end are paced as usual.
-        length : float [d]
+        length : float or (..., 1) [d]
 
         Returns
         -------
-        (draws,) [day number]
+        (..., draws) [day number]
         """
         inside = np.isfinite(start) & (start >= 0) & (start < self._days)
         ended = start + length
@@ -63,10 +63,10 @@ class Pace:
             return ended
         begin = np.floor(start[inside]).astype(int)
         fraction = start[inside] - begin
-        member = self._member[inside]
+        member = np.broadcast_to(self._member, start.shape)[inside]
         here = self._total[member, begin]
         here += fraction * (self._total[member, begin + 1] - here)
-        wanted = here + length
+        wanted = here + np.broadcast_to(np.asarray(length, dtype=float), start.shape)[inside]
         past_end = wanted > self._total[member, -1]
         # A stage that outlasts the axis is held to its end, so that its row is never left.
         within = np.minimum(wanted, self._total[member, -1])

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -14,6 +13,7 @@ from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import level_on
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
+from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
@@ -26,28 +26,6 @@ AROUND_DAYS = 7
 STATED_DAYS = 3.0  # [d] how far a usual date stated in the garden file may lie off; guess
 
 LEAF = " leaf"  # a plant's leaf-out is foretold beside its bloom, under its id and this
-
-
-@dataclass(frozen=True, kw_only=True)
-class Lengths:
-    """How long after the first flower a plant's stages come [d]."""
-
-    full: float
-    end: float
-    late: float = 0.0
-
-    def after_first_open(self, entry: Entry) -> tuple[float, float] | None:
-        """Usual days from first open to a noted stage and how far they stray [d]; None if it tells nothing."""
-        if entry.stage == "first open":
-            return 0.0, 0.0
-        if entry.stage == "full bloom":
-            return self.full, 0.4 * self.full
-        if entry.stage == "petal fall":
-            return self.end, 0.3 * self.end
-        if entry.stage is None and entry.bbch is not None and 60 <= entry.bbch <= 69:
-            places = float(np.interp(entry.bbch, [60, 61, 65, 69], [-1.0, 0.0, self.full, self.end]))
-            return places, 0.3 * abs(places) + 0.5
-        return None
 
 
 class Unused(NamedTuple):

@@ -1,0 +1,99 @@
+"""How long a plant's stages of bloom last, and when they come this season: foretold, or as they were noted."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.journal.entries import Entry
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.pace import Pace
+
+FloatArray = NDArray[np.float64]
+Stages = tuple[FloatArray, FloatArray, FloatArray]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lengths:
+    """How long after the first flower a plant's stages come [d]."""
+
+    full: float
+    end: float
+    late: float = 0.0
+
+    def after_first_open(self, entry: Entry) -> tuple[float, float] | None:
+        """Usual days from first open to a noted stage and how far they stray [d]; None if it tells nothing."""
+        if entry.stage == "first open":
+            return 0.0, 0.0
+        if entry.stage == "full bloom":
+            return self.full, 0.4 * self.full
+        if entry.stage == "petal fall":
+            return self.end, 0.3 * self.end
+        if entry.stage is None and entry.bbch is not None and 60 <= entry.bbch <= 69:
+            places = float(np.interp(entry.bbch, [60, 61, 65, 69], [-1.0, 0.0, self.full, self.end]))
+            return places, 0.3 * abs(places) + 0.5
+        return None
+
+
+def stages_of(
+    first_open: Sequence[FloatArray],
+    lengths: Sequence[Lengths],
+    observed: Sequence[Mapping[str, dt.date]],
+    axis: SeasonAxis,
+    pace: Pace,
+) -> list[Stages]:
+    """First open, full bloom and end of many plants, each (draws,) [day number].
+
+    A stage that was noted replaces its date and moves what follows it.
+
+    Parameters
+    ----------
+    first_open : sequence of (draws,) [day number]
+        As foretold.
+    lengths : sequence of Lengths
+    observed : sequence of mapping of stage to date
+    axis : SeasonAxis
+    pace : Pace
+    """
+    if not first_open:
+        return []
+    opens = np.stack(
+        [
+            _began(days, one, noted, axis)
+            for days, one, noted in zip(first_open, lengths, observed, strict=True)
+        ]
+    )
+    to_full = np.array([[one.full] for one in lengths])
+    to_end = np.array([[one.end - one.full] for one in lengths])
+    full = pace.after(opens, to_full)
+    _replace(full, "full bloom", observed, axis)
+    end = pace.after(full, to_end)
+    _replace(end, "petal fall", observed, axis)
+    never = ["none this year" in noted for noted in observed]
+    for days in (opens, full, end):
+        days[never] = np.inf
+    return list(zip(opens, np.minimum(full, end), end, strict=True))
+
+
+def _began(
+    foretold: FloatArray, lengths: Lengths, observed: Mapping[str, dt.date], axis: SeasonAxis
+) -> FloatArray:
+    """First open as noted, or as a later stage that was noted tells."""
+    back = {"first open": 0.0, "full bloom": lengths.full, "petal fall": lengths.end}
+    for stage, days in back.items():
+        if stage in observed:
+            return np.full_like(foretold, axis.day(observed[stage]) - days)
+    return foretold
+
+
+def _replace(
+    days: FloatArray, stage: str, observed: Sequence[Mapping[str, dt.date]], axis: SeasonAxis
+) -> None:
+    """Put noted days of a stage in their rows, (plants, draws)."""
+    for row, noted in enumerate(observed):
+        if stage in noted:
+            days[row] = axis.day(noted[stage])
