@@ -16,7 +16,7 @@ from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF, Observation, Observations
-from leafturn.bloom.notes.one_plant import QUESTIONED, date_share, dates_alone, without_place
+from leafturn.bloom.notes.one_plant import QUESTIONED, date_share, dates_alone
 from leafturn.bloom.notes.spring import common_share
 from leafturn.bloom.notes.thresholds import Thresholds, thresholds
 from leafturn.bloom.priors.fitted import fitted
@@ -123,7 +123,7 @@ class _Forecaster:
         """Everything, in the order it follows from one another."""
         axis = self.weather.axis
         noted = self.observations.read(self.entries, self.standing, axis.day(axis.next.first))
-        spreads = {target: without_place(here.levels) for target, here in self.here.items()}
+        spreads = {target: here.levels for target, here in self.here.items()}
         notes = [one.note for one in noted]
         common = common_share(notes, spreads, self.names, axis.year, stated().spreads.common)
         known = thresholds(spreads, self.names, notes, axis.year, common)

@@ -22,9 +22,9 @@ STRANGER_SPREADS = 30.0  # how far off their levels lie, in spreads of the kind;
 SCATTER_NOTES = 5.0
 LEAST_SCATTER, MOST_SCATTER = 0.35, 4.0  # of the usual variance
 
-# Notes of three springs or more that lie within about two days of one another win, whatever the book says:
-# its doubt is then so many times that of their mean.
-AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 2.0, 60.0
+# Notes of three springs or more that lie within about two days of one another (a standard deviation of 1.2 d)
+# win, whatever the book says: its doubt is then so many times that of their mean.
+AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 1.2, 60.0
 
 
 def scatter(notes: Sequence[LevelNote], spread: LevelSpreads) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,15 +12,14 @@ from numpy.typing import NDArray
 from leafturn.bloom.day_spread import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
 from leafturn.bloom.notes.level_notes import Level, LevelNote
-from leafturn.bloom.notes.thresholds import PLACE, thresholds
-from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
+from leafturn.bloom.notes.thresholds import thresholds
+from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
 
 FloatArray = NDArray[np.float64]
 
 QUESTIONED = 0.5  # weight under which a note is named
-LEAST_LASTING = 0.002  # of the doubt about a kind that is left when the place's share is taken off
 COMMON = 0.3  # share of a spring's chance that kinds have in common; of no weight for a plant alone
 ENOUGH_SPRINGS, DRAWN = 3, 0.2  # notes of three springs outweigh where others see the kind open
 
@@ -42,11 +41,6 @@ class NotesRead:
     level: Level
     by_dates: float
     questioned: tuple[int, ...]
-
-
-def without_place(levels: LevelSpreads) -> LevelSpreads:
-    """The spreads of a kind with the share of a place, which all kinds have in common, taken off."""
-    return replace(levels, lasting=max(levels.lasting - PLACE, LEAST_LASTING))
 
 
 def read_notes(
@@ -73,7 +67,7 @@ def read_notes(
             LevelNote(target="plant", season=year, level=float(level), day=float(day), growth=float(a_day))
             for year, level, day, a_day in zip(years, levels, days, growth, strict=True)
         ]
-    known = thresholds({"plant": without_place(here.levels)}, {"plant": "kind"}, notes, season, COMMON)
+    known = thresholds({"plant": here.levels}, {"plant": "kind"}, notes, season, COMMON)
     level = known.levels["plant"]
     share = date_share(notes, level, here)
     if own and not years:

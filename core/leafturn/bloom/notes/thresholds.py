@@ -21,7 +21,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,9 +36,9 @@ FREEDOM = 5.0  # of the Student distribution of one spring's chance; common prac
 ROUNDS = 4
 SETTLED = 0.02  # weights that move no further than this are left
 
-PLACE = (
-    0.001  # variance of what a place adds to all kinds; Korean series of seven kinds give 0.0003 to 0.0017
-)
+# Variance of what a place adds to all kinds. Korean series of seven kinds, noted beside the weather station, give
+# 0.0003 to 0.0017; gardens lie farther from their station, so a little more: guess.
+PLACE = 0.0025
 OF_KIND_HERE = 2 / 3  # of the doubt left, what all plants of the kind share here; guess
 OF_KIND = 0.15  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
 WATCHER = 0.003  # variance between two who call one plant open, about two days; guess
@@ -91,9 +91,9 @@ def thresholds(
     before = pulls
     if any(note.season == season and not note.lasting for note in notes):
         before = model.solved(without=season)
-    weights, misses = np.ones(len(notes)), np.zeros(len(notes))
-    weights[pulls.used], misses[pulls.used] = pulls.weights, pulls.misses
-    place = model.place(pulls)
+    # what is learnt of the place holds for kinds not noted, so it is learnt with the book at its word
+    book = model.at_its_word(pulls)
+    place = model.place(book)
     # what is not noted itself is known as well as any other plant of its kind that is not
     alike: dict[tuple[str, LevelSpreads], Level] = {}
     levels: dict[str, Level] = {}
@@ -103,9 +103,10 @@ def thresholds(
             levels[target] = model.level(target, season, pulls, before, place[1] ** 2)
         else:
             if key not in alike:
-                alike[key] = model.level(target, season, pulls, before, place[1] ** 2)
+                known = pulls if kinds[target] in model.noted else book
+                alike[key] = model.level(target, season, known, before, place[1] ** 2)
             levels[target] = alike[key]
-    return Thresholds(levels=levels, place=place, weights=weights, misses=misses)
+    return Thresholds(levels=levels, place=place, weights=pulls.weights, misses=pulls.misses)
 
 
 @dataclass(frozen=True, eq=False)
@@ -138,11 +139,17 @@ class _Model:
         self.scatter = {target: scatter(own[target], spreads[target]) for target in spreads}
         self.lasting: dict[str, float] = {}
         self.strangers: dict[str, float] = {}
+        self.published: dict[str, float] = {}
+        self.place_of: dict[str, float] = {}
         of_kind: dict[str, dict[str, list[LevelNote]]] = {}
         for target, kind in kinds.items():
             of_kind.setdefault(kind, {})[target] = own[target]
         for kind, by_target in of_kind.items():
             spread = spreads[next(iter(by_target))]
+            # a place cannot add more to a kind than places differ in it
+            self.place_of[kind] = min(PLACE, spread.lasting / 2)
+            spread = replace(spread, lasting=spread.lasting - self.place_of[kind])
+            self.published[kind] = spread.lasting
             self.lasting[kind], self.strangers[kind] = lasting_doubt(by_target, spread, self.scatter)
         names = [kinds[note.target] for note in notes]
         self.code = {name: number for number, name in enumerate(dict.fromkeys([*kinds.values(), *spreads]))}
@@ -155,18 +162,19 @@ class _Model:
         self.chance = np.where(self.steady, 0.0, chance)
         self.drift = np.array([spreads[n.target].drifting * self.scatter[n.target] for n in notes])
         self.drift_years = np.array([spreads[n.target].drift_years for n in notes])
+        self.noted = frozenset(names)
+        self.share = np.sqrt([self.place_of[name] for name in names])
         self.big = np.array([self.lasting[name] for name in names])
+        self.plain = np.array([self.published[name] for name in names])
         most = Counter(note.by for note in notes if note.by).most_common(1)
         usual = most[0][0] if most else None
         people = {by: number for number, by in enumerate(dict.fromkeys(n.by for n in notes), 1)}
         self.watcher = np.array([people[n.by] if n.by and n.by != usual else 0 for n in notes])
-        self.covariance, self.own = self._between()
+        alone = (1 - self.common - OF_KIND) * self.chance + (1 - SAME_WEATHER) * self.weather**2
+        self.own = np.maximum(alone + np.array([note.reading_variance for note in notes]), 1e-6)
 
-    def _between(self) -> tuple[FloatArray, FloatArray]:
-        """Covariance of the notes' levels, and of each what no other shares."""
-        n = len(self.notes)
-        if not n:
-            return np.zeros((0, 0)), np.zeros(0)
+    def _between(self, lasting: FloatArray) -> FloatArray:
+        """Covariance of the notes' levels, given what lasts of the kind of each, but for what no other shares."""
         same = self.years[:, None] == self.years[None, :]
         same &= ~(self.steady[:, None] | self.steady[None, :])
         kind = self.kind_of[:, None] == self.kind_of[None, :]
@@ -174,15 +182,12 @@ class _Model:
         watcher = (self.watcher[:, None] == self.watcher[None, :]) & (self.watcher[:, None] != 0)
         root = np.sqrt(self.chance)
         apart = np.abs(self.years[:, None] - self.years[None, :]) / self.drift_years[:, None]
-        between = np.full((n, n), PLACE)
-        between += kind * OF_KIND_HERE * np.sqrt(self.big[:, None] * self.big[None, :])
-        between += target * ((1 - OF_KIND_HERE) * self.big[:, None] + self.drift[:, None] * np.exp(-apart))
+        between: FloatArray = self.share[:, None] * self.share[None, :]
+        between += kind * OF_KIND_HERE * lasting[:, None]
+        between += target * ((1 - OF_KIND_HERE) * lasting[:, None] + self.drift[:, None] * np.exp(-apart))
         between += same * (self.common + OF_KIND * kind) * root[:, None] * root[None, :]
         between += same * SAME_WEATHER * self.weather[:, None] * self.weather[None, :]
-        between += watcher * WATCHER
-        own = (1 - self.common - OF_KIND) * self.chance + (1 - SAME_WEATHER) * self.weather**2
-        own = own + np.array([note.reading_variance for note in self.notes])
-        return between, np.maximum(own, 1e-6)
+        return np.asarray(between + watcher * WATCHER)
 
     def solved(self, without: int | None = None) -> _Solved:
         """All notes together, or those of other seasons alone; notes far from the others lose weight by rounds."""
@@ -190,7 +195,7 @@ class _Model:
         if without is not None:
             used = np.flatnonzero((self.years != without) | self.steady)
         off, own, chance = self.off[used], self.own[used], self.chance[used]
-        between = self.covariance[np.ix_(used, used)]
+        between = self._between(self.big)[np.ix_(used, used)] if len(used) else np.zeros((0, 0))
         weights, misses = np.ones(len(used)), np.zeros(len(used))
         inverse: FloatArray = np.zeros((0, 0))
         pull: FloatArray = np.zeros(0)
@@ -209,6 +214,15 @@ class _Model:
                 break
         return _Solved(used, inverse, pull, weights, misses)
 
+    def at_its_word(self, solved: _Solved) -> _Solved:
+        """The same notes with the book taken at its word, each with the weight that it has come to."""
+        if not len(solved.used):
+            return solved
+        slack = self.chance * (1 / solved.weights - 1)
+        between = self._between(self.plain) + np.diag(self.own + slack)
+        inverse = np.asarray(np.linalg.inv(between), dtype=np.float64)
+        return replace(solved, inverse=inverse, pull=inverse @ self.off)
+
     def _towards(self, target: str, season: int, used: NDArray[np.intp]) -> FloatArray:
         """Covariance of some notes with the level of a target in a season."""
         spread, kind = self.spreads[target], self.kinds[target]
@@ -218,8 +232,8 @@ class _Model:
         now = (self.years[used] == season) & ~self.steady[used]
         chance = np.sqrt(self.chance[used] * spread.chance * scatter)
         drift = spread.drifting * scatter * np.exp(-np.abs(self.years[used] - season) / spread.drift_years)
-        towards = np.full(len(used), PLACE)
-        towards += same_kind * OF_KIND_HERE * np.sqrt(self.big[used] * lasting)
+        towards = math.sqrt(self.place_of[kind]) * self.share[used]
+        towards += same_kind * OF_KIND_HERE * lasting
         towards += mine * ((1 - OF_KIND_HERE) * lasting + drift)
         towards += now * (self.common + OF_KIND * same_kind) * chance
         # a spring of unknown weather was early or late for all: what it was for one tells of the others
@@ -230,8 +244,9 @@ class _Model:
         """What the place adds to all levels, and its standard deviation."""
         if not len(solved.used):
             return 0.0, math.sqrt(PLACE)
-        left = PLACE - PLACE**2 * float(solved.inverse.sum())
-        return float(PLACE * solved.pull.sum()), math.sqrt(max(left, 0.0))
+        towards = math.sqrt(PLACE) * self.share
+        left = PLACE - float(towards @ solved.inverse @ towards)
+        return float(towards @ solved.pull), math.sqrt(max(left, 0.0))
 
     def level(
         self, target: str, season: int, solved: _Solved, before: _Solved, place_variance: float
@@ -240,7 +255,7 @@ class _Model:
         spread, kind = self.spreads[target], self.kinds[target]
         scatter, lasting = self.scatter[target], self.lasting[kind]
         chance = spread.chance * scatter
-        stays = PLACE + lasting + spread.drifting * scatter
+        stays = self.place_of[kind] + lasting + spread.drifting * scatter
         towards = self._towards(target, season, solved.used)
         mean = float(towards @ solved.pull)
         moved = 0.0

@@ -47,9 +47,8 @@ class SiteTable:
 
     @property
     def winters(self) -> tuple[float, float]:
-        """Between which winters nine in ten of the sites lie [degC]."""
-        low, high = np.quantile(self.winter, (0.05, 0.95))
-        return float(low), float(high)
+        """Between which winters the sites lie [degC]."""
+        return float(self.winter.min()), float(self.winter.max())
 
     def climates(self, usual: KindHere, within: WithinPlace) -> tuple[tuple[float, KindHere], ...]:
         """The kind at winters from the coldest site's to the mildest one's."""
