@@ -22,7 +22,7 @@ from leafturn.season.heat_clock import BASE_C, HeatClock
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.thirst import GardenWater
-from leafturn.tasks.frost_words import frost_threat_words, last_frost_words
+from leafturn.tasks.frost_words import frost_threat, last_frost_words
 from leafturn.tasks.growing import shoots_reach, shoots_reach_before
 from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
@@ -161,8 +161,8 @@ class Anchors:
                 )
                 return Resolved(due.days, due.says, due.basis)
             case "frost threat":
-                # Rules that ask for it apply only under threat, and then today.
-                return self._constant(season.today, frost_threat_words(subject, season))
+                ahead, said = frost_threat(subject, season)
+                return self._constant(season.today + ahead, said)
             case "wind":
                 return self._last_wind(done)
             case "soil dry":

@@ -6,10 +6,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
+from leafturn.tasks.frost_threat import threats
+from leafturn.tasks.rules import Applies
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, frost_chance
+from leafturn.tasks.subjects import Subject
 
-FROST_NIGHTS = 5
+# What rules that hang on "frost threat" are told by, as "cover-from-frost" has it.
+COLD = Applies(frost_within_days=5, frost_chance_over=0.15)
 
 
 def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) -> str:
@@ -32,15 +35,31 @@ def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) 
     return f"The last {name} is {when}; chances are {tenths} in 10 that it is past."
 
 
-def frost_threat_words(subject: Subject, season: SeasonState) -> str:
-    """What the coming nights may bring; empty where nothing is known of the plant or the nights."""
-    nights = season.weather.now.tmin[:, season.today + 1 : season.today + 2]
-    if not subject.plants or subject.kind is None or nights.size == 0:
-        return ""
-    tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
-    chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
-    odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
-    told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} days is {odds}"
-    limits = subject.kind.frost.full_bloom
-    kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
-    return f"{told}{kills}."
+def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
+    """In how many days a cold night calls, and what it would take.
+
+    Returns
+    -------
+    days : int
+        0 where the night after the day of asking likely takes a tenth of the flowers of a plant.
+    said : str
+        Empty where nothing is known of the plants or the nights.
+    """
+    first = next(iter(threats(subject, COLD, season)), None)
+    if first is None:
+        return 0, ""
+    ahead = first.days_ahead(COLD.frost_chance_over)
+    limit = first.limit
+    told = (
+        f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
+        f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
+    )
+    if ahead == 0:
+        return 0, told
+    odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
+    return ahead, f"{told} That a night within {first.nights} days takes so many is {odds}."
+
+
+def _degrees(celsius: float) -> str:
+    """Degrees to a tenth, without a tenth that is nought: "-3", "-2.2"."""
+    return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
