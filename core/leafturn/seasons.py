@@ -240,7 +240,9 @@ class Seasons:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
         before = min(self._on, self.axis.first - DAY)
         warming, lat = self.warming, self._sources.garden.place.lat
-        usual = build_ensemble(self.axis, self.record, self.normals, before, warming=warming.per_year, latitude=lat)
+        usual = build_ensemble(
+            self.axis, self.record, self.normals, before, warming=warming.per_year, latitude=lat
+        )
         heat = HeatSums(usual)
         garden, library = self._sources.garden, self._sources.library
         weather = SeasonWeather(
