@@ -9,7 +9,7 @@ import numpy as np
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import LEAD_DAYS
-from leafturn.season.frost import first_frost, freezes_by_year, last_frost
+from leafturn.season.frost import first_frost, freezes_by_year, frost_shares, last_frost
 from leafturn.season.robust_slope import theil_sen
 from leafturn.views import Frost, FrostFree, FrostTrend
 
@@ -24,6 +24,7 @@ def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float 
     ensemble, pocket = weather.now, garden.place.frost_pocket_c
     last = last_frost(ensemble, threshold, pocket)
     first = first_frost(ensemble, threshold, pocket)
+    shares = frost_shares(weather.usual_heat.ensemble, threshold, pocket)
     return Frost(
         threshold=threshold,
         last=ensemble.likely(last),
@@ -31,6 +32,8 @@ def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float 
         last_gone=float(np.mean(last <= ensemble.axis.day(on))),
         station_last=ensemble.likely(last_frost(ensemble, threshold)) if pocket else None,
         station_first=ensemble.likely(first_frost(ensemble, threshold)) if pocket else None,
+        last_years=shares.last,
+        first_years=shares.first,
     )
 
 

@@ -29,6 +29,7 @@ class Frost:
 
     `last_gone` is the share of the versions of this year in which the last frost is past. `station_last`
     and `station_first` are the same dates at the weather station, where the garden is a frost pocket.
+    `last_years` and `first_years` are the shares of usual years that have such a night at all.
     """
 
     threshold: float
@@ -37,6 +38,8 @@ class Frost:
     last_gone: float
     station_last: Likely | None = None
     station_first: Likely | None = None
+    last_years: float = 1.0
+    first_years: float = 1.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -188,7 +191,7 @@ class NeedLine:
         By the plant's own notes alone; None without any.
     used : date or None
     notes : int
-        Earlier springs noted of the plant.
+        Earlier springs noted of the plant; 0 with `own` where the garden file states a usual date.
     kin_notes : int
         Earlier springs noted of others of its kind.
     origin : str
@@ -213,6 +216,34 @@ class NeedLine:
     by_dates: float = 0.0
     degrees_outside: float = 0.0
     doubted: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Learnt:
+    """What the garden's notes have taught.
+
+    Parameters
+    ----------
+    place_days : float [d]
+        By how much everything opens later here than published (negative: earlier), about apple bloom.
+    place_doubt_days : float [d]
+        Standard deviation of it.
+    notes : int
+        Springs noted, of each plant by itself, this spring's included.
+    kinds : int
+        Kinds that those plants are of.
+    lines : tuple of NeedLine
+        Of every plant that flowers; most notes first.
+    unused : tuple of str
+        One sentence for each note that moved nothing.
+    """
+
+    place_days: float
+    place_doubt_days: float
+    notes: int
+    kinds: int
+    lines: tuple[NeedLine, ...]
+    unused: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -59,8 +59,8 @@ class UsualMonth:
 class WeatherKnown:
     """All that is known of a garden's weather.
 
-    `basis` tells where the usual year comes from: "own record", "climate normals", "two frost dates" or
-    "latitude alone". `warming` is in degC a year.
+    `basis` tells where the usual year comes from: "own record", "climate normals", "two frost dates",
+    "latitude and rare frost" or "latitude alone". `warming` is in degC a year.
     """
 
     recorded: Recorded | None

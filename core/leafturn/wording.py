@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from leafturn.season.ensemble import Likely
+from leafturn.season.frost import HARDLY_EVER, RARE
 
 
 def day(date: dt.date | None, on: dt.date | None = None) -> str:
@@ -49,6 +50,38 @@ def weakest(*bases: str) -> str:
     """Of several bases the least sure; words that are none of the four are left out."""
     known = [_FROM_SURE_TO_UNSURE.index(b) for b in bases if b in _FROM_SURE_TO_UNSURE]
     return _FROM_SURE_TO_UNSURE[max(known, default=3)]
+
+
+SOME = 1 / 3  # of the years: from so many on a thing is not called rare; guess
+
+
+def in_years(share: float) -> str:
+    """A share of the years as "1 year in 5" or "4 years in 10"."""
+    if share >= SOME:
+        return f"{round(10 * share)} years in 10"
+    return f"1 year in {round(1 / share)}" if share > 0 else "no year"
+
+
+def rarely(share: float) -> str:
+    """How seldom frost comes to a place, "rarely (about 1 year in 5)"; empty where it is no rare thing.
+
+    Parameters
+    ----------
+    share : float
+        Of the usual years, those that have it.
+    """
+    if share >= RARE:
+        return ""
+    if share == 0:
+        return "in no version of the year"
+    return f"{seldom(share)} (about {in_years(share)})"
+
+
+def seldom(share: float) -> str:
+    """A share of under half of the years in a word or two."""
+    if share < HARDLY_EVER:
+        return "hardly ever"
+    return "rarely" if share < SOME else "in some years"
 
 
 def days_ago(date: dt.date, on: dt.date) -> str:

@@ -16,8 +16,7 @@ from hypothesis import strategies as st
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.cold_night import COVER_BELOW_M
 from leafturn.journal.entries import Entry
-from leafturn.tasks.frost_threat import COVER_RULE, covered
-from leafturn.tasks.frost_words import COLD
+from leafturn.tasks.frost_threat import COLD, COVER_RULE, covered
 from leafturn.tasks.rules import load_rules
 from leafturn.views import ColdHit
 

@@ -21,9 +21,10 @@ from leafturn.almanac import open_almanac
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_dates import season_days, season_start, typical_day
 from leafturn.bloom.site_years import ENOUGH, site_years
+from leafturn.kinds.library import load_library
 from leafturn.weather.record import DailyRecord
+from tests.skill.measure import EARLIER_NOTES, Score
 
-EARLIER_NOTES = 10  # a row counts from so many earlier notes of its site on
 PLANT = "watched"
 DAY = dt.timedelta(days=1)
 
@@ -150,7 +151,9 @@ def write_garden(folder: Path, kind: str, place: Place, record: DailyRecord) -> 
     (folder / "weather.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
-def _answered(rows: Sequence[Asked], folder: Path, priors: Mapping[str, BloomPrior | None] | None) -> Iterator[Answered]:
+def _answered(
+    rows: Sequence[Asked], folder: Path, priors: Mapping[str, BloomPrior | None] | None
+) -> Iterator[Answered]:
     journal = folder / "journal"
     journal.mkdir(exist_ok=True)
     for one in rows:
@@ -190,3 +193,39 @@ def _from_usual(note: dt.date, asked: Asked) -> float:
         key=lambda date: abs((date - asked.observed).days),
     )  # fmt: skip
     return float((near - asked.observed).days)
+
+
+def library_name(kind: str) -> str:
+    """What the library calls a kind.
+
+    Raises
+    ------
+    ValueError
+        If it does not know it.
+    """
+    found = load_library()[0].match(kind).kind
+    if found.guessed:
+        raise ValueError(f'the library knows no kind "{kind}", so no garden of it can be asked')
+    return found.name
+
+
+def score_of(answered: Sequence[Answered]) -> Score:
+    """Figures over all answers.
+
+    Raises
+    ------
+    ValueError
+        If there are none.
+    """
+    if not answered:
+        raise ValueError(
+            f"no row has {EARLIER_NOTES} earlier notes at its site and known weather: nothing to measure"
+        )
+    missed = np.array([one.likely for one in answered])
+    by_notes = np.array([one.mean_of_notes for one in answered])
+    held = [one.early <= 0 <= one.late for one in answered]
+    return Score(
+        n=len(answered), rmse=float(np.sqrt(np.mean(missed**2))), mae=float(np.mean(np.abs(missed))),
+        bias=float(np.mean(missed)), coverage80=float(np.mean(held)),
+        notes_rmse=float(np.sqrt(np.mean(by_notes**2))), notes_mae=float(np.mean(np.abs(by_notes))),
+    )  # fmt: skip

@@ -37,6 +37,16 @@ def test_a_new_garden_opens_without_a_fault(tmp_path: Path) -> None:
     assert open_almanac(folder, dt.date(2027, 4, 19)).faults == (), "the lines shown as an example are right"
 
 
+@pytest.mark.parametrize(("typed", "kept"), [("Never", "never"), ("1 year in 5", "1 year in 5")])
+def test_frost_may_never_come_or_seldom(typed: str, kept: str, tmp_path: Path) -> None:
+    words = ("--lat", "32.7", "--lon", "-117.2", "--last-frost", typed)
+    assert run("new", str(tmp_path / "s"), *words).returncode == 0
+    assert f'last_frost = "{kept}"' in (tmp_path / "s" / "garden.toml").read_text()
+    almanac = open_almanac(tmp_path / "s", dt.date(2027, 4, 19))
+    assert almanac.faults == ()
+    assert almanac.season().frost.last_years <= 0.21
+
+
 def test_in_the_south_with_a_latitude_alone(tmp_path: Path) -> None:
     assert run("new", str(tmp_path / "s"), "--lat", "-43.4").returncode == 0
     assert open_almanac(tmp_path / "s", dt.date(2027, 4, 19)).garden.place.southern

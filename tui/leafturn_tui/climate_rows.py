@@ -54,15 +54,25 @@ def page_rows(drift: Drift, width: int) -> list[Row]:
     return rows
 
 
+def _day(date: dt.date | None, seldom: dt.date | None, drift: Drift) -> str:
+    """A day of frost; where most years have none, whether one year in ten has it."""
+    if date is not None:
+        return words.day(date, drift.on)
+    return "rare" if seldom is not None else "hardly ever"
+
+
 def _climate_rows(drift: Drift, width: int) -> list[Row]:
     climates = drift.climates
     table = [
         ["", *(str(c.year) for c in climates)],
         ["warmer by, C", *("" if n == 0 else _span(c.warming, ".1f") for n, c in enumerate(climates))],
-        ["last frost, even odds", *(words.day(c.last_frost.likely, drift.on) for c in climates)],
-        ["  one year in 10 after", *(words.day(c.last_frost.late, drift.on) for c in climates)],
-        ["first frost, even odds", *(words.day(c.first_frost.likely, drift.on) for c in climates)],
-        ["  one in 10 before", *(words.day(c.first_frost.early, drift.on) for c in climates)],
+        ["last frost, even odds", *(_day(*c.last_frost[1:], drift) for c in climates)],
+        ["  one year in 10 after", *(_day(c.last_frost.late, None, drift) for c in climates)],
+        [
+            "first frost, even odds",
+            *(_day(*c.first_frost[1::-1], drift) for c in climates),
+        ],
+        ["  one in 10 before", *(_day(c.first_frost.early, None, drift) for c in climates)],
         ["days without frost", *(_span(c.frost_free, ".0f") for c in climates)],
         ["winter chill, portions", *(_span(c.chill, ".0f") for c in climates)],
         ["heat above 5 C", *(_span(_tens(c.heat), ".0f") for c in climates)],

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 from leafturn.faults import Fault, Unreadable
+from leafturn.garden.frost_dates import share_of_years
 from leafturn_tui.answering import FINE
 from leafturn_tui.arguments import parser_for
 from leafturn_tui.safe_text import safe_text
@@ -20,8 +21,8 @@ FILE = "garden.toml"
 QUESTIONS = {
     "lat": "Latitude, such as 46.9 (south is negative): ",
     "lon": "Longitude, such as 15.9 (west is negative): ",
-    "last_frost": "Usual last frost of spring, such as 04-24 (empty if you do not know): ",
-    "first_frost": "Usual first frost of autumn, such as 10-16 (empty if you do not know): ",
+    "last_frost": "Usual last frost of spring, such as 04-24, or never (empty if you do not know): ",
+    "first_frost": "Usual first frost of autumn, such as 10-16, or never (empty if you do not know): ",
 }
 MOST = {"lat": ("latitude", 90), "lon": ("longitude", 180)}
 BEFORE = "# Yours alone: leafturn reads this file and never writes it again.\n\n"
@@ -48,8 +49,8 @@ def new(words: list[str], today: dt.date) -> int:
     parser.add_argument("--name", help="what the place is called")
     parser.add_argument("--lat", help="latitude in degrees; south is negative")
     parser.add_argument("--lon", help="longitude in degrees; west is negative")
-    parser.add_argument("--last-frost", metavar="MM-DD", help="usual last frost of spring")
-    parser.add_argument("--first-frost", metavar="MM-DD", help="usual first frost of autumn")
+    parser.add_argument("--last-frost", metavar="MM-DD", help='usual last frost, "never" or "1 year in 5"')
+    parser.add_argument("--first-frost", metavar="MM-DD", help="usual first frost of autumn, likewise")
     given = parser.parse_args(
         [_plain_minus(before, word) for before, word in zip(["", *words], words, strict=False)]
     )
@@ -82,7 +83,7 @@ def _place(given: argparse.Namespace, parser: argparse.ArgumentParser) -> dict[s
             print(question, end="", flush=True)
             text = sys.stdin.readline().strip()
         if text:
-            place[key] = _degrees(key, text, parser) if key in MOST else _month_day(text, parser)
+            place[key] = _degrees(key, text, parser) if key in MOST else _frost(text, parser)
     if "lat" not in place:
         parser.error("a latitude is needed, such as --lat 46.9 (south is negative)")
     return place
@@ -99,11 +100,13 @@ def _degrees(key: str, text: str, parser: argparse.ArgumentParser) -> float:
     return degrees
 
 
-def _month_day(text: str, parser: argparse.ArgumentParser) -> str:
+def _frost(text: str, parser: argparse.ArgumentParser) -> str:
+    if share_of_years(text) is not None:
+        return " ".join(text.lower().split())
     try:
         return f"{dt.date.fromisoformat(f'2000-{text}'):%m-%d}"
     except ValueError:
-        parser.error(f"{text!r} is no month and day; write them as 04-24")
+        parser.error(f'{text!r} is no month and day; write them as 04-24, or "never", or "1 year in 5"')
 
 
 def _text(place: dict[str, str | float]) -> str:

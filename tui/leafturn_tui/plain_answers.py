@@ -100,10 +100,11 @@ def season(almanac: Almanac) -> Iterator[str]:
     yield ""
     frost = whole.frost
     gone = f"; {words.frost_gone(frost.last_gone)}" if frost.last.likely else ""
-    yield f"last frost {words.likely(frost.last, on)}{gone}"
-    yield f"first frost of autumn {words.likely(frost.first, on)}"
+    yield f"last frost {words.frost_day(frost.last, frost.last_years, on)}{gone}"
+    yield f"first frost of autumn {words.frost_day(frost.first, frost.first_years, on)}"
     for cold in whole.frosts[1:]:
-        last, first = words.likely(cold.last, on), words.likely(cold.first, on)
+        last = words.frost_day(cold.last, cold.last_years, on)
+        first = words.frost_day(cold.first, cold.first_years, on)
         yield f"{cold.threshold:.1f} C or colder: last {last}, first of autumn {first}"
     if frost.station_last is not None and frost.station_first is not None:
         last, first = words.likely(frost.station_last, on), words.likely(frost.station_first, on)

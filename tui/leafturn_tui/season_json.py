@@ -27,8 +27,8 @@ def season(almanac: Almanac) -> Answer:
         },
         "frost": {
             "threshold_celsius": number(frost.threshold),
-            "last": quantiles(frost.last),
-            "first": quantiles(frost.first),
+            "last": quantiles(frost.last) | _years(frost.last_years),
+            "first": quantiles(frost.first) | _years(frost.first_years),
             "last_gone": number(frost.last_gone),
         },
         "frosts": [frost_dates(f) for f in whole.frosts],
@@ -65,13 +65,18 @@ def frost_dates(said: Frost) -> Answer:
     """Last and first night of one depth of cold; `station` is null where the garden is no frost pocket."""
     return {
         "threshold_celsius": number(said.threshold),
-        "last": quantiles(said.last),
-        "first": quantiles(said.first),
+        "last": quantiles(said.last) | _years(said.last_years),
+        "first": quantiles(said.first) | _years(said.first_years),
         "last_gone": number(said.last_gone),
         "station": None
         if said.station_last is None or said.station_first is None
         else {"last": quantiles(said.station_last), "first": quantiles(said.station_first)},
     }
+
+
+def _years(share: float) -> Answer:
+    """In how many of ten usual years such a night comes at all."""
+    return {"years_in_ten": number(10 * share)}
 
 
 def event(said: SeasonEvent) -> Answer:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from leafturn_tui import words
+from leafturn_tui.season_json import frost_dates
 from leafturn_tui.tending_answers import as_json
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ BASES = {
     "own record": "The usual year is measured on the garden's own record.",
     "climate normals": "The usual year comes from the months' temperatures in the garden file.",
     "two frost dates": "The usual year is guessed from the two frost dates.",
+    "latitude and rare frost": "The usual year is guessed from the latitude and from how seldom it freezes.",
     "latitude alone": "The usual year is guessed from the latitude alone.",
 }
 
@@ -35,6 +37,10 @@ def lines(almanac: Almanac) -> Iterator[str]:
     yield from known.notes
     if known.recorded is not None:
         yield _warming(known)
+    frost = almanac.heading().frost
+    last = words.frost_day(frost.last, frost.last_years, almanac.on)
+    first = words.frost_day(frost.first, frost.first_years, almanac.on)
+    yield f"This season's frost: last of spring {last}, first of autumn {first}."
     yield ""
     yield "usual month    minimum   maximum  a day strays by   rain"
     for month in known.months:
@@ -70,6 +76,7 @@ def answer(almanac: Almanac) -> dict[str, Any]:
     """The same as plain nouns."""
     known = almanac.weather()
     recorded = known.recorded
+    frost = frost_dates(almanac.heading().frost)
     return {
         "weather": {
             "recorded": None if recorded is None else as_json(recorded) | {"longest_gaps": _gaps(recorded)},
@@ -80,6 +87,7 @@ def answer(almanac: Almanac) -> dict[str, Any]:
                 "give_or_take": round(10 * known.warming.doubt, 3),
                 "years": known.warming.years,
             },
+            "frost": {"last": frost["last"], "first": frost["first"]},
             "notes": list(known.notes),
         }
     }

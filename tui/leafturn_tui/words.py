@@ -13,6 +13,7 @@ from leafturn.partners.words import one_in
 from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job, Line, Round
 from leafturn.wording import count as count
+from leafturn.wording import rarely
 from leafturn_tui.safe_text import safe_text
 
 chance = one_in  # one wording of chances for pages and sentences
@@ -57,6 +58,19 @@ def likely(when: Likely, on: dt.date) -> str:
     if when.early == when.late:
         return day(when.likely, on)
     return f"{day(when.likely, on)} ({stretch(when.early, when.late, on)})"
+
+
+def frost_day(when: Likely, years: float, on: dt.date) -> str:
+    """When a frost comes, or how seldom: "rarely (about 1 year in 5)".
+
+    Parameters
+    ----------
+    when : Likely
+        This year's dates of it.
+    years : float
+        Share of usual years that have it at all.
+    """
+    return likely(when, on) if when.likely is not None else rarely(years) or likely(when, on)
 
 
 def chance_range(low: float, high: float) -> str:

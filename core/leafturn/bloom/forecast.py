@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
+from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days
 from leafturn.bloom.model import BloomForecast, Requirement
+from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF, Lengths, Observation, Observations
 from leafturn.bloom.notes.one_plant import QUESTIONED, date_share, dates_alone, without_place
 from leafturn.bloom.notes.spring import common_share
-from leafturn.bloom.notes.thresholds import Level, LevelNote, Thresholds, thresholds
+from leafturn.bloom.notes.thresholds import Thresholds, thresholds
 from leafturn.bloom.priors.fitted import fitted
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
@@ -36,7 +38,6 @@ FULL_AFTER_DAYS = 4.0
 LENGTH_DAYS = 12.0
 
 LEAST_SHARE = 0.01  # a smaller chance that dates tell more than warmth is left out
-LEAST_WINTERS_BEYOND = 9.0  # [degC] so far outside nothing can be said of spring; guess
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -52,12 +53,15 @@ class Outlook:
         By how much all things open later here than published, and its standard deviation.
     unused : tuple of str
         One sentence for each note that moved nothing.
+    beyond : tuple of str
+        What is to be said of kinds that are forecast outside what they were learnt in.
     """
 
     blooms: dict[str, BloomForecast]
     leaves: dict[str, FloatArray]
     place_days: tuple[float, float] = (0.0, 0.0)
     unused: tuple[str, ...] = ()
+    beyond: tuple[str, ...] = ()
 
 
 def forecast_blooms(
@@ -110,6 +114,7 @@ class _Forecaster:
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
         self.observations = Observations(weather, self.priors, self.lengths)
         self.pace = Pace(weather.now)
+        self.short = {plant.id: self._short_of_chill(plant) for plant in self.standing}
 
     def outlook(self) -> Outlook:
         """Everything, in the order it follows from one another."""
@@ -128,20 +133,25 @@ class _Forecaster:
         harvests = Harvests(self.library, self.weather, self.kinds, self.priors, levels, self.entries)
         springs = self._springs(noted)
         blooms = {
-            plant.id: self._bloom(plant, known, opens, observed.get(plant.id, {}), by_target, harvests, springs)
+            plant.id: self._bloom(
+                plant, known, opens, observed.get(plant.id, {}), by_target, harvests, springs
+            )
             for plant in self.standing
             if plant.id in self.priors
         }
-        leaves = {
-            t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)
-        }
+        leaves = {t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)}
         return Outlook(
             blooms=blooms, leaves=leaves, place_days=self._place_days(known),
             unused=tuple(
                 f"{one.plant} noted on {wording.day(one.on)} {one.on.year} is not used: {one.why}."
                 for one in self.observations.unused
             ),
+            beyond=tuple(self._beyond(noted)),
         )  # fmt: skip
+
+    def _beyond(self, noted: list[Observation]) -> Iterator[str]:
+        here = {self.names[t]: one for t, one in self.here.items() if not t.endswith(LEAF)}
+        yield from beyond_words(here, frozenset(self.names[one.note.target] for one in noted), self.weather)
 
     def _lengths(self, plant: Plant) -> Lengths:
         bloom = self.kinds[plant.id].bloom
@@ -166,11 +176,13 @@ class _Forecaster:
         """Days on which a target's level is reached, cultivar included, and the share that dates have."""
         prior, here = self.priors[target], self.here[target]
         plant = target.removesuffix(LEAF)
+        short = None if target.endswith(LEAF) else self.short[plant]
+        level = replace(level, variance=level.variance + short_chill_variance(short))
         levels = level_draws(level, self.weather.now.draws, self.names[target], target, prior.widening)
         dates = self._by_dates(target, level, [one.note for one, _, _ in notes])
         days = open_days(self.weather, prior.response, levels, prior.widening_ahead, dates, target)
         late = 0.0 if target.endswith(LEAF) else self.lengths[plant].late
-        if here.degrees_outside > LEAST_WINTERS_BEYOND and not notes:
+        if not notes and tells_nothing(here, self.weather):
             days = np.full_like(days, np.inf)
         return days + late, 0.0 if dates is None else dates.share
 
@@ -219,7 +231,6 @@ class _Forecaster:
         stages = stages_from(first_open, lengths, axis, self.pace, observed)
         leaf = opens.get(plant.id + LEAF)
         ripe, picked = harvests.of(plant, stages[1], lengths.full, None if leaf is None else leaf[0])
-        portions = self._portions(kind, plant)
         mine = springs.get(kind.name, {}).get(plant.id, set())
         kin = {s for other, ss in springs.get(kind.name, {}).items() if other != plant.id for s in ss}
         return BloomForecast(
@@ -232,7 +243,7 @@ class _Forecaster:
                 degrees_outside=here.degrees_outside,
             ),
             moved_days=0.0 if "first open" in observed else self._days_of(prior, level),
-            chill_short=self.weather.chill.short_of(portions) if portions is not None else None,
+            chill_short=self.short[plant.id],
             questioned=tuple(
                 _sentence(one, miss, here, self.weather) for one, weight, miss in notes.get(plant.id, [])
                 if weight < QUESTIONED and one.note.season != axis.year
@@ -248,6 +259,11 @@ class _Forecaster:
             np.median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
         )
         return float(after - before) if np.isfinite(after - before) else 0.0
+
+    def _short_of_chill(self, plant: Plant) -> float | None:
+        """Share of the versions of this winter short of the chill a plant wants; None where none is stated."""
+        portions = self._portions(self.kinds[plant.id], plant)
+        return None if portions is None else self.weather.chill.short_of(portions)
 
     def _portions(self, kind: Kind, plant: Plant) -> float | None:
         """Chill portions wanted: the cultivar's, or the middle of its kind's range."""

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.doubt import draws_of
-from leafturn.bloom.notes.thresholds import Level
+from leafturn.bloom.notes.level_notes import Level
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.ensemble import REPEATS

@@ -38,7 +38,7 @@ FloatArray = NDArray[np.float64]
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
-BASE_C, HOTTEST_C = 5.0, 25.0
+BASE_C, HOTTEST_C = 5.0, 22.0
 
 
 class RipeningFacts(msgspec.Struct, frozen=True):
@@ -49,7 +49,6 @@ class RipeningFacts(msgspec.Struct, frozen=True):
     latitude: float
     tmax_c: tuple[float, ...]
     tmin_c: tuple[float, ...]
-    spread_c: float
     by_stages: dict[str, float]
     by_part: dict[str, float]
     by_kind: dict[str, float]
@@ -100,7 +99,9 @@ class Need:
         return np.asarray(time + self.share / self.warmth_a_day * warmth)
 
 
-def need_of(kind: Kind, prior: BloomPrior, leaf: BloomPrior | None, full_after: float, later: float) -> Need | None:
+def need_of(
+    kind: Kind, prior: BloomPrior, leaf: BloomPrior | None, full_after: float, later: float
+) -> Need | None:
     """What ripening takes, read off the climate of the books.
 
     Parameters
@@ -125,7 +126,10 @@ def need_of(kind: Kind, prior: BloomPrior, leaf: BloomPrior | None, full_after: 
     full = climate.usual_day(prior) + full_after
     begins = full if leaf is None else max(full, climate.usual_day(leaf))
     warmth = _warmth_of_the_books()
-    place = [round(day) + BEFORE_AXIS + LEAD_DAYS - 1 for day in (begins, full + days.value, full + days.value + later)]
+    place = [
+        round(day) + BEFORE_AXIS + LEAD_DAYS - 1
+        for day in (begins, full + days.value, full + days.value + later)
+    ]
     start, ripe, own = (min(max(p, 1), len(warmth) - 1) for p in place)
     share = warmth_share(kind)
     a_day = max((warmth[ripe] - warmth[start]) / max(ripe - start, 1), 1.0)
@@ -136,7 +140,7 @@ def need_of(kind: Kind, prior: BloomPrior, leaf: BloomPrior | None, full_after: 
 
 def _climate() -> Climate:
     known = facts()
-    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c, known.spread_c)
+    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c)
 
 
 @lru_cache(maxsize=1)
@@ -261,7 +265,7 @@ class Harvests:
             counted = need.counted(np.cumsum(daily_warmth(low, high)))
 
             def opened(target: str) -> float:
-                sums = weather.past_sums(self._priors[target].response, (season,))[0]
+                sums = weather.past_sums(self._priors[target].response, season)
                 return float(np.searchsorted(sums, math.exp(self._levels[target])))
         else:
             usual = weather.usual.from_autumn(BEFORE_AXIS)
@@ -271,6 +275,7 @@ class Harvests:
                 level = np.array([self._levels[target]])
                 reached = weather.usual_warmth.day_reached(self._priors[target].response, level)
                 return float(np.median(reached)) + BEFORE_AXIS
+
         begins = opened(plant.id) + full_after
         if plant.id + LEAF in self._priors:
             begins = max(begins, opened(plant.id + LEAF))

@@ -58,6 +58,13 @@ class SeasonWeather:
         """Mean temperature of the usual December to February, south June to August [degC]."""
         return float(np.nanmean(self.usual.tmean[:, WINTER]))
 
+    @cached_property
+    def seasons(self) -> float:
+        """How far the usual year's warmest and coldest months lie apart [degC]."""
+        means = np.nanmean(self.usual.tmean, axis=0)
+        monthly = means[61 : 61 + 360].reshape(12, 30).mean(axis=1)
+        return float(monthly.max() - monthly.min())
+
     @property
     def warmth(self) -> Warmth:
         """Warmth of this season as a response counts it."""
@@ -73,11 +80,17 @@ class SeasonWeather:
         """Past seasons of the record; None without one."""
         return None if self.record is None else site_years(self.record, self.axis.southern)
 
-    def past_sums(self, timing: Timing, seasons: tuple[int, ...]) -> FloatArray:
-        """Warmth of past seasons as a response counts it, (seasons, days) from the first of October on."""
+    @cached_property
+    def _past_sums(self) -> dict[tuple[Timing, int], FloatArray]:
+        return {}
+
+    def past_sums(self, timing: Timing, season: int) -> FloatArray:
+        """Warmth of a past season as a response counts it, (days,) from the first of October on."""
         assert self.past is not None
-        both = np.stack([self.past.season(season) for season in seasons])
-        return timing.sums(both[:, 0], both[:, 1], self.warmth.hours[: both.shape[2]])
+        if (timing, season) not in self._past_sums:
+            low, high = self.past.season(season)[:, None]
+            self._past_sums[timing, season] = timing.sums(low, high, self.warmth.hours[: low.shape[1]])[0]
+        return self._past_sums[timing, season]
 
     @cached_property
     def chill(self) -> WinterChill:

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.site_years import DAYS, ENOUGH, SiteYears
+from leafturn.weather.calendar import LEAP_YEAR_DAYS
 from leafturn.weather.made_up import departures
 from leafturn.weather.normals import PERSISTENCE, SPREAD
 
@@ -77,5 +78,5 @@ def trend(site: SiteYears) -> float:
 def _made_up(site: SiteYears, year: int, how_many: int, warming: float) -> FloatArray:
     """Made-up years round the usual year, (members, 2, DAYS)."""
     known = ~np.isnan(site.temperatures).all(axis=(0, 2))
-    moved = SPREAD * departures(how_many, PERSISTENCE)[:, :DAYS]
+    moved = SPREAD * departures(how_many, PERSISTENCE)[:, np.arange(DAYS) % LEAP_YEAR_DAYS]
     return np.asarray(site.usual[None] + moved[:, None] + warming * (year - site.years[known].mean()))

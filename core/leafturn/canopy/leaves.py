@@ -8,8 +8,8 @@ from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.numbers import Numbers
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
-from leafturn.season.frost import first_frost
 from leafturn.season.heat import HeatSums
+from leafturn.season.leaf_time import leaf_fall
 
 _YEAR_DAYS = 365
 
@@ -20,11 +20,12 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     Parameters
     ----------
     kind : Kind
-        Its leaf-out by heat and leaf fall by the first frost; where it states none, the garden's numbers.
+        Its leaf-out by heat and leaf fall by the first frost or short days; where it states none, the
+        garden's numbers.
     usual : HeatSums
         Of a season of which nothing is known yet.
     numbers : Numbers
-        `leaf_out_heat`, `leaf_fall_after_frost_days`.
+        `leaf_out_heat`, `leaf_fall_after_frost_days`, `leaf_fall_latest_days`, `leaf_rest_days`.
     pocket_c : float [degC]
         How much warmer the garden is than the station on still nights.
 
@@ -39,7 +40,7 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     after = kind.leaf.fall_after_frost_days
     days = after.value if after else numbers["leaf_fall_after_frost_days"]
     out = float(np.median(leaf_out_days(need, usual.ensemble)))
-    fall = float(np.median(first_frost(usual.ensemble, 0.0, pocket_c))) + days
+    fall = float(np.median(leaf_fall(usual.ensemble, pocket_c, numbers, days)))
     axis = usual.ensemble.axis
     day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
     month = np.array([axis.date(int(d)).month for d in day])

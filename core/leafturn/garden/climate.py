@@ -2,63 +2,23 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 import msgspec
 
 from leafturn.garden.fault_list import FaultList
+from leafturn.garden.frost_dates import MONTHS, frost_table
 from leafturn.garden.model import Climate
 from leafturn.garden.tables import Spot, TableReader, known_keys
 from leafturn.garden.units import TWINS
-from leafturn.toml_words import clipped
 
 CLIMATE_KEYS = frozenset(known_keys(Climate))
 
 # Coldest and warmest ever measured are -89.2 and 56.7 degC, the wettest month 9,300 mm (WMO archive of
 # weather extremes; from memory). A monthly mean beyond these is a slip of the pen.
 _BOUNDS = {"tmax_c": (-90.0, 60.0), "tmin_c": (-90.0, 60.0), "rain_mm": (0.0, 10_000.0)}
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
 _FROSTS = ("last_frost", "first_frost")
-_FROST_PARTS = ("usual", "one_year_in_ten_after", "one_year_in_ten_before")
-
-
-def month_and_day(value: object) -> str | None:
-    """A frost date as "MM-DD".
-
-    Parameters
-    ----------
-    value : object
-        "04-24", "4-24", "24 April", "Apr 24", or a whole date, whose year is dropped.
-
-    Returns
-    -------
-    str or None
-        None if no such day is meant.
-    """
-    if isinstance(value, dt.date):
-        return f"{value.month:02}-{value.day:02}"
-    if not isinstance(value, str):
-        return None
-    words = value.strip().lower()
-    if found := re.fullmatch(r"(?:\d{4}-)?(\d{1,2})-(\d{1,2})", words):
-        month, day = int(found[1]), int(found[2])
-    elif found := re.fullmatch(r"(\d{1,2})\.? ([a-z]{3,9})|([a-z]{3,9})\.? (\d{1,2})", words):
-        begins = found[2] or found[3]
-        months = [place for place, name in enumerate(_MONTHS, start=1) if name.lower().startswith(begins)]
-        month, day = months[0] if months else 0, int(found[1] or found[4])
-    else:
-        return None
-    try:
-        dt.date(2024, month, day)  # a leap year, so that 29 February passes
-    except ValueError:
-        return None
-    return f"{month:02}-{day:02}"
 
 
 def read_climate(
@@ -106,7 +66,7 @@ def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults
     ready = dict(table)
     for frost in _FROSTS:
         if frost in ready:
-            date = _frost_date(ready[frost], spot.inside(frost), frost, faults)
+            date = frost_table(ready[frost], spot.inside(frost), frost, faults)
             if date is None:
                 del ready[frost]
             else:
@@ -120,7 +80,7 @@ def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults
     if not wrong and climate.tmax_c and climate.tmin_c:
         crossed = [
             month
-            for month, low, high in zip(_MONTHS, climate.tmin_c, climate.tmax_c, strict=True)
+            for month, low, high in zip(MONTHS, climate.tmin_c, climate.tmax_c, strict=True)
             if low > high
         ]
         if crossed:
@@ -175,60 +135,3 @@ def _fits(
             )
         )
     return not beyond
-
-
-def _frost_date(value: object, spot: Spot, frost: str, faults: FaultList) -> dict[str, Any] | None:
-    """The table of one frost date with its dates as "MM-DD"; None if its usual day is not to be had."""
-    table = dict(value) if isinstance(value, dict) else {"usual": value}
-    for part in _FROST_PARTS:
-        if part not in table:
-            continue
-        date = month_and_day(table[part])
-        if date is None:
-            faults.add(
-                spot.fault(
-                    f"{frost} {clipped(str(table[part]), 40)!r} is not a day of the year; it is left out.",
-                    f'Write "{_swapped(table[part]) or "04-24"}" (month-day).',
-                    part,
-                )
-            )
-            del table[part]
-        else:
-            table[part] = date
-    if "usual" not in table:
-        if isinstance(value, dict) and "usual" not in value:
-            faults.add(
-                spot.fault(
-                    f"{frost} has no usual day; it is left out.", f'Write {frost} = {{ usual = "04-24" }}'
-                )
-            )
-        return None
-    _drop_wrong_side(table, spot, frost, faults)
-    return table
-
-
-def _swapped(value: object) -> str | None:
-    """A day written before its month, the right way round."""
-    found = re.fullmatch(r"\s*(\d{1,2})[-./ ](\d{1,2})\.?\s*", value) if isinstance(value, str) else None
-    return month_and_day(f"{found[2]}-{found[1]}") if found else None
-
-
-def _drop_wrong_side(table: dict[str, Any], spot: Spot, frost: str, faults: FaultList) -> None:
-    """Leave out a one-year-in-ten date that lies on the wrong side of the usual one, New Year apart."""
-    for part, sign in (("one_year_in_ten_after", 1), ("one_year_in_ten_before", -1)):
-        if part in table and sign * _days_from(table["usual"], table[part]) <= 0:
-            faults.add(
-                spot.fault(
-                    f"{part} of {frost} is {table[part]}, which is not {part[16:]} the usual "
-                    f"{table['usual']}; it is left out.",
-                    "",
-                    part,
-                )
-            )
-            del table[part]
-
-
-def _days_from(usual: str, other: str) -> int:
-    """Days from one "MM-DD" to another by the shorter way round the year, -183 to 182."""
-    first, second = (dt.date.fromisoformat(f"2024-{day}") for day in (usual, other))
-    return ((second - first).days + 183) % 366 - 183

@@ -1,11 +1,11 @@
-"""Frost dates that lie on the other hemisphere's side of the year: a sign forgotten, or two dates swapped."""
+"""Two frosts that cannot both be meant: on the other hemisphere's side of the year, or one of them never."""
 
 from __future__ import annotations
 
 import msgspec
 
-from leafturn.garden.climate import month_and_day
 from leafturn.garden.fault_list import FaultList
+from leafturn.garden.frost_dates import month_and_day
 from leafturn.garden.model import Climate
 from leafturn.garden.tables import Spot
 
@@ -51,7 +51,7 @@ def without_swapped_frosts(
 
 def _lies_wrong(climate: Climate, key: str, latitude: float) -> bool:
     date = getattr(climate, key)
-    if date is None:
+    if date is None or date.usual is None:
         return False
     usual = date.usual if latitude > 0 else _half_a_year_on(date.usual)
     first, last = NEVER_NORTH[key]
@@ -62,3 +62,27 @@ def _half_a_year_on(day: str) -> str:
     """A month and day six months on: the south's dates as the north would have them."""
     month = (int(day[:2]) + 5) % 12 + 1
     return month_and_day(f"{month}-{day[3:]}") or f"{month:02}-28"
+
+
+def without_half_never(climate: Climate | None, spots: tuple[Spot, ...], faults: FaultList) -> Climate | None:
+    """The climate without a "never" beside another frost that comes: one winter has both.
+
+    Parameters
+    ----------
+    climate : Climate or None
+        As read.
+    spots : tuple of Spot
+        The tables that may hold the dates.
+    faults : FaultList
+        Takes what is left out.
+    """
+    if climate is None or climate.last_frost is None or climate.first_frost is None:
+        return climate
+    last_comes, first_comes = climate.last_frost.years > 0, climate.first_frost.years > 0
+    if last_comes == first_comes:
+        return climate
+    key, other = ("first_frost", "last_frost") if last_comes else ("last_frost", "first_frost")
+    spot = next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])
+    message = f"{key} never comes, but {other} does: one winter has both; the never is left out."
+    faults.add(spot.fault(message, 'Write "never" for both, or a day or "1 year in 5".', key))
+    return msgspec.structs.replace(climate, **{key: None})

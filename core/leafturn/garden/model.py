@@ -30,11 +30,16 @@ class Point(NamedTuple):
 
 
 class FrostDate(Struct, frozen=True, kw_only=True):
-    """A frost date as the garden file gives it: month and day "MM-DD", and how far it strays."""
+    """A frost as the garden file gives it: its usual day "MM-DD", how far it strays, how often it comes.
 
-    usual: str
+    `years` is the share of the years that have it, 0 to 1: 0 is never. In one that not every year has,
+    `usual` is the usual day of the years that have it, or None.
+    """
+
+    usual: str | None = None
     one_year_in_ten_after: str | None = None
     one_year_in_ten_before: str | None = None
+    years: float = 1.0
 
 
 class Climate(Struct, frozen=True, kw_only=True):

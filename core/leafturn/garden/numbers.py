@@ -25,6 +25,8 @@ NUMBERS: Mapping[str, Number] = {
     "sap_rise_heat": Number(15, 0, 500, "degC d above 5", "guess"),
     "leaf_out_heat": Number(150, 10, 900, "degC d above 5", "guess, for kinds without their own"),
     "leaf_fall_after_frost_days": Number(21, 0, 90, "days", "guess, for kinds without their own"),
+    "leaf_fall_latest_days": Number(79, 40, 120, "days", "guess: from autumn equinox, where frost is rare"),
+    "leaf_rest_days": Number(70, 0, 120, "days", "guess: rest after leaf fall where frost is rare"),
     "young_root_m": Number(0.3, 0.1, 2, "m", "guess: rooting depth in the year of planting"),
     "root_years": Number(6, 1, 40, "years", "guess: until roots are as deep as a grown plant's"),
     "soil_depletion": Number(0.5, 0.1, 0.9, "share", "FAO-56 table 22, fruit trees (read)"),

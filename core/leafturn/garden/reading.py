@@ -10,7 +10,7 @@ from leafturn.faults import Fault, Unreadable
 from leafturn.garden.climate import CLIMATE_KEYS, read_climate
 from leafturn.garden.fault_list import FaultList
 from leafturn.garden.files import bytes_of, find_garden_file
-from leafturn.garden.frost_sides import without_swapped_frosts
+from leafturn.garden.frost_sides import without_half_never, without_swapped_frosts
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
 from leafturn.garden.place_table import TWO_LINES, read_place
@@ -134,6 +134,7 @@ class _Reader:
             sources.append((climate, spot))
         read = read_climate(sources, self._reader, self._faults)
         spots = tuple(source for _, source in sources)
+        read = without_half_never(read, spots, self._faults)
         return place, without_swapped_frosts(read, place.lat, spots, self._faults)
 
     def _note_unknown_tables(self) -> None:

@@ -9,8 +9,8 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from leafturn.garden.climate import month_and_day
 from leafturn.garden.fault_list import FaultList
+from leafturn.garden.frost_dates import month_and_day
 from leafturn.garden.model import Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
 from leafturn.garden.names import Called, Finder, give_ids
 from leafturn.garden.place_words import quoted

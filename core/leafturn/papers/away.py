@@ -64,12 +64,16 @@ class Errand:
 
 @dataclass(frozen=True, kw_only=True)
 class FrostWatch:
-    """Frost that may come while away, and the plants whose flowers it could take."""
+    """Frost that may come while away, and the plants whose flowers it could take.
+
+    `first_years` is the share of usual years in which frost comes in autumn at all.
+    """
 
     last: Likely | None
     first: Likely | None
     plants: tuple[str, ...]
     who: tuple[str, ...]
+    first_years: float = 1.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -250,4 +254,5 @@ def _frost_watch(
     )
     if first is None and not plants:
         return None
-    return FrostWatch(last=last, first=first, plants=plants, who=tuple(h.name for h in home))
+    who = tuple(h.name for h in home)
+    return FrostWatch(last=last, first=first, plants=plants, who=who, first_years=frost.first_years)

@@ -10,6 +10,7 @@ from leafturn.papers.away import AwayPlan, Errand, FrostWatch
 from leafturn.papers.lines import Clean, Sheaf, cells
 from leafturn.papers.reasons import amount, one_line, reason
 from leafturn.papers.words import long_day, minutes, names
+from leafturn.season.ensemble import Likely
 
 GAP = "_____"
 INDENT = 9
@@ -155,14 +156,22 @@ def _else(errand: Errand) -> str:
 def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
     told: list[str] = []
     if frost.plants and frost.last is not None:
-        told.append(f"The last frost is {wording.about(frost.last)}.")
+        last = wording.about(frost.last) if frost.last.likely else f"rare, at latest {_latest(frost.last)}"
+        told.append(f"The last frost is {last}.")
         told.append(f"In flower then, and touchy: {_some(frost.plants)}.")
-    if frost.first is not None:
+    if frost.first is not None and frost.first.likely is None:
+        rare = wording.in_years(frost.first_years)
+        told.append(f"Frost rarely comes here (about {rare}), but it may: tender things under cover.")
+    elif frost.first is not None:
         told.append(f"The first frost of autumn is {wording.about(frost.first)}: tender things under cover.")
     watcher = names(frost.who) if frost.who else "nobody here: ask someone"
     told.append(f"Somebody should hear the evening forecast and cover what is low enough ({watcher}).")
     sheaf.say(" ".join(told), indent=2)
     sheaf.blank()
+
+
+def _latest(when: Likely) -> str:
+    return wording.day(when.late)
 
 
 def _some(found: Sequence[str], most: int = 8) -> str:

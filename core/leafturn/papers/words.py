@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn import wording
+from leafturn.season.frost import RARE
 from leafturn.tasks.model import Job
 from leafturn.views import Heading
 
@@ -59,7 +60,9 @@ def season_words(heading: Heading) -> str:
     if days:
         pace = f"The season is {wording.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
     if last.likely is None:
-        frost = "no frost is likely"
+        years = max(heading.frost.last_years, heading.frost.first_years)
+        rare = wording.in_years(years) if 0 < years < RARE else ""
+        frost = f"frost is rare here (about {rare})" if rare else "no frost is likely"
     elif heading.frost.last_gone >= 0.95:
         frost = "the last frost is past"
     else:

@@ -52,8 +52,8 @@ class Ensemble:
     filled : int
         How many days since the season's start up to today come from normals.
     basis : str
-        What the members are made of: "own record", "climate normals", "two frost dates", "latitude
-        alone", or words such as "5 own years, others made up round climate normals".
+        What the members are made of: "own record", "climate normals", "two frost dates", "latitude and
+        rare frost", "latitude alone", or words such as "5 own years, others made up round climate normals".
     """
 
     axis: SeasonAxis

@@ -27,6 +27,7 @@ MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
 ENOUGH = 0.9  # share of the days between a freeze and midsummer that must be known
 ONE_IN_TEN_DAYS = 15.0  # [d] from the usual date to the one year in ten, where not given; guess
 NEVER = math.inf
+RARE, HARDLY_EVER = 0.5, 0.05  # shares of years below which frost is called so; guesses
 
 
 class FreezeSpan(NamedTuple):
@@ -251,6 +252,8 @@ def _stated(frost: FrostDate | None, start_month: int, next_year: bool = False) 
 
     usual, after = day(frost.usual), day(frost.one_year_in_ten_after)
     before = day(frost.one_year_in_ten_before)
+    if frost.years < 1:
+        return FreezeSpan(None, usual if frost.years > 0.5 else None, None, none=1 - frost.years, years=0)
     if usual is None:
         return None
     late = after - usual if after is not None else usual - before if before is not None else ONE_IN_TEN_DAYS
@@ -286,3 +289,16 @@ def first_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.
     """
     frozen = ensemble.tmin[:, MIDSUMMER_DAY:] + pocket_c <= threshold
     return np.where(frozen.any(axis=1), MIDSUMMER_DAY + np.argmax(frozen, axis=1), NEVER)
+
+
+class FrostShares(NamedTuple):
+    """In what share of the versions of a year it freezes: from the season's start on, and in autumn."""
+
+    last: float
+    first: float
+
+
+def frost_shares(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FrostShares:
+    """How often it freezes. Parameters as in `last_frost`; of the usual year it tells of the place."""
+    last, first = last_frost(ensemble, threshold, pocket_c), first_frost(ensemble, threshold, pocket_c)
+    return FrostShares(float(np.isfinite(last).mean()), float(np.isfinite(first).mean()))

@@ -14,6 +14,11 @@ USUAL_MEAN_C = 12.0
 SLOWEST, FASTEST = 0.6, 1.6  # guess: bloom is at most so much longer or shorter than usual
 
 
+def rate_at(mean_c: FloatArray) -> FloatArray:
+    """How many usual days of a stage pass in a day of this mean temperature [degC], same shape."""
+    return np.clip(mean_c / USUAL_MEAN_C, SLOWEST, FASTEST)
+
+
 class Pace:
     """Running total of stage progress of every member: one a day at the usual warmth.
 
@@ -29,7 +34,7 @@ class Pace:
     """
 
     def __init__(self, ensemble: Ensemble) -> None:
-        rate = np.clip(ensemble.tmean / USUAL_MEAN_C, SLOWEST, FASTEST)
+        rate = rate_at(ensemble.tmean)
         members, days = rate.shape
         self._days = days
         self._total = np.zeros((members, days + 1))

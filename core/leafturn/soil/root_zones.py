@@ -18,8 +18,8 @@ from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.frost import first_frost
 from leafturn.season.heat import HeatSums
+from leafturn.season.leaf_time import leaf_fall
 from leafturn.soil.water import (
     AVAILABLE_MM_PER_M,
     SHARE_BY_SOIL,
@@ -144,7 +144,7 @@ def buckets_of(
     plants, zones : sequence
         The same plants in the same order.
     heat : HeatSums
-        Gives leaf-out; leaf fall follows the first frost.
+        Gives leaf-out; leaf fall follows the first frost or short days.
     frost_pocket_c : float [degC]
 
     Notes
@@ -153,7 +153,6 @@ def buckets_of(
     ground and that of closed leaves (FAO-56 equation 98).
     """
     axis, members = heat.ensemble.axis, heat.ensemble.members
-    frost = first_frost(heat.ensemble, 0.0, frost_pocket_c)
     leafy = np.empty(len(plants))
     out, fall = np.empty((len(plants), members)), np.empty((len(plants), members))
     bare = np.full(len(plants), numbers["ground_crop_factor"])
@@ -170,7 +169,8 @@ def buckets_of(
         need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
         after = kind.leaf.fall_after_frost_days
         out[i] = leaf_out_days(need, heat.ensemble)
-        fall[i] = frost + (after.value if after else numbers["leaf_fall_after_frost_days"])
+        days = after.value if after else numbers["leaf_fall_after_frost_days"]
+        fall[i] = leaf_fall(heat.ensemble, frost_pocket_c, numbers, days)
     return Buckets(
         total_mm=np.array([z.total_mm for z in zones]),
         share=np.array([z.share for z in zones]),

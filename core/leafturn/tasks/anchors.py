@@ -17,12 +17,17 @@ from leafturn.bloom.priors.response import Response
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.garden.model import Plant
 from leafturn.season.ensemble import Likely
-from leafturn.season.frost import first_frost, last_frost
 from leafturn.season.heat_clock import BASE_C, HeatClock
 from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.thirst import GardenWater
-from leafturn.tasks.frost_words import frost_threat, last_frost_words
+from leafturn.tasks.cold import Cold, sheds_leaves
+from leafturn.tasks.frost_threat import frost_threat
+from leafturn.tasks.frost_words import (
+    first_frost_words,
+    growth_end_words,
+    last_frost_words,
+)
 from leafturn.tasks.growing import shoots_reach, shoots_reach_before
 from leafturn.tasks.leads import Leads
 from leafturn.tasks.moments import Moment
@@ -44,6 +49,7 @@ OF_THE_GARDEN = (
     "last frost",
     "last hard frost",
     "first frost",
+    "growth end",
 )
 
 _STAGES = {
@@ -67,8 +73,8 @@ class Anchors:
         self.season = season
         self.pace = Pace(season.weather.now)
         self.leads = Leads(season)
+        self.cold = Cold(season)
         self._found: dict[tuple[object, ...], Resolved] = {}
-        self._frosts: dict[tuple[str, float], FloatArray] = {}
 
     def resolve(self, moment: Moment, subject: Subject, *, winter: bool, done: dt.date | None) -> Resolved:
         """Days and sentence of a moment.
@@ -111,12 +117,12 @@ class Anchors:
                 lead = self.leads.before_warmth(prior.response, prior.usual.levels.middle, days)
                 return found.days - days if lead is None else np.minimum(lead, found.days)
             case "first frost":
-                return self.leads.before_first_frost(days, found.days)
+                return self.cold.before_first(days)
+            case "growth end":
+                return self.cold.before_growth_end(days)
             case "leaf fall":
-                after = self._fall_after_frost(subject)
-                return (
-                    self.leads.before_first_frost(days - after, found.days - after) if days > after else None
-                )
+                after = self.cold.fall_after_frost(subject.kind)
+                return self.cold.before_leaf_fall(subject.kind, days) if days > after else None
             case "grown" | "host topped":
                 return shoots_reach_before(moment, subject, self.season, self.leads, days)
             case stage if stage in _STAGES:
@@ -151,10 +157,9 @@ class Anchors:
                     0.0 if moment.anchor == "last frost" else season.numbers["hard_frost_c"]
                 )
             case "first frost":
-                days = self._frost("first", 0.0)
-                return Resolved(
-                    days, f"The first frost here comes {wording.about(ensemble.likely(days), season.on)}."
-                )
+                return Resolved(self.cold.first, first_frost_words(self.cold, season))
+            case "growth end":
+                return Resolved(self.cold.growth_end, growth_end_words(self.cold, season))
             case "heap cools":
                 due = turn_due(
                     subject.id, season.entries, done, ensemble, self.pace, season.on, season.numbers
@@ -193,7 +198,7 @@ class Anchors:
     def _sum_of(self, moment: Moment) -> tuple[HeatClock, float]:
         """How the heat of a moment is counted, and how much of it is wanted [degC d]."""
         if moment.anchor == "sap rise":
-            return HeatClock(BASE_C), self.season.numbers["sap_rise_heat"]
+            return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.numbers["sap_rise_heat"]
         return HeatClock(moment.base, moment.month_day or "season"), moment.need
 
     def _leaf_heat(self, subject: Subject) -> float:
@@ -212,7 +217,8 @@ class Anchors:
         likely = ensemble.likely(days)
         verb = "came" if _past(likely.likely, season.on) else "comes"
         whose = names_of(subject.plants) or subject.name
-        return Resolved(days, f"Leaf-out of {whose} {verb} {_about(likely, season.on)}.")
+        grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
+        return Resolved(days, f"{grows} of {whose} {verb} {_about(likely, season.on)}.")
 
     def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
         season, base = self.season, clock.base
@@ -228,33 +234,21 @@ class Anchors:
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
 
-    def _fall_after_frost(self, subject: Subject) -> float:
-        fact = subject.kind.leaf.fall_after_frost_days if subject.kind else None
-        return self.season.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
-
     def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
-        days = self._frost("first", 0.0) + self._fall_after_frost(subject)
-        if winter:
-            # The leaves that matter to a winter job fell before this axis' season; take the usual day.
-            usual = np.median(days[np.isfinite(days)]) if np.isfinite(days).any() else 380.0
-            days = np.full_like(days, usual - 365.0)
+        days = self.cold.leaf_fall(subject.kind, winter=winter)
+        if not sheds_leaves(subject.plants, self.season):
+            return Resolved(days, "")
         likely, on = self.season.weather.now.likely(days), self.season.on
         verb = "came" if _past(likely.likely, on) else "come"
+        if self.cold.short_days:
+            when = wording.day(likely.likely, on)
+            return Resolved(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
         return Resolved(days, f"Leaves {verb} down {_about(likely, on)}.")
 
     def _last_frost(self, threshold: float) -> Resolved:
-        days = self._frost("last", threshold)
         name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
-        return Resolved(days, last_frost_words(name, days, self.season))
-
-    def _frost(self, which: str, threshold: float) -> FloatArray:
-        key = (which, threshold)
-        if key not in self._frosts:
-            ensemble = self.season.weather.now
-            find = last_frost if which == "last" else first_frost
-            pocket = self.season.garden.place.frost_pocket_c
-            self._frosts[key] = ensemble.spread(find(ensemble, threshold, pocket))
-        return self._frosts[key]
+        days = self.cold.last(threshold)
+        return Resolved(days, last_frost_words(name, days, self.cold.shares(threshold), self.season))
 
     @cached_property
     def water(self) -> GardenWater:

@@ -16,6 +16,8 @@ from leafturn.tasks.subjects import Subject, fits
 FloatArray = NDArray[np.float64]
 
 COVER_RULE = "cover-from-frost"
+# What is told where a moment hangs on "frost threat": the nights and the chance of the rule above.
+COLD = Applies(frost_within_days=5, frost_chance_over=0.15)
 
 
 class Threat:
@@ -88,6 +90,36 @@ def threats(subject: Subject, applies: Applies, season: SeasonState) -> Iterator
 def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
     """Whether the nights to come call for a rule now; of rules that do not wait for cold, always."""
     return rule.applies.frost_within_days is None or any(threats(subject, rule.applies, season))
+
+
+def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
+    """In how many days a cold night calls, and what it would take.
+
+    Returns
+    -------
+    days : int
+        0 where the night after the day of asking likely takes a tenth of the flowers of a plant.
+    said : str
+        Empty where nothing is known of the plants or the nights.
+    """
+    first = next(iter(threats(subject, COLD, season)), None)
+    if first is None:
+        return 0, ""
+    ahead = first.days_ahead(COLD.frost_chance_over)
+    limit = first.limit
+    told = (
+        f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
+        f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
+    )
+    if ahead == 0:
+        return 0, told
+    odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
+    return ahead, f"{told} That a night within {first.nights} days takes so many is {odds}."
+
+
+def _degrees(celsius: float) -> str:
+    """Degrees to a tenth, without a tenth that is nought: "-3", "-2.2"."""
+    return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
 
 
 def covered(rules: tuple[Rule, ...], season: SeasonState) -> frozenset[str]:

@@ -1,4 +1,4 @@
-"""What is said of frost where a moment hangs on it: how likely the last is past, what tonight may bring."""
+"""What is said of frost where a moment hangs on it: the last, the first, and how rare it is."""
 
 from __future__ import annotations
 
@@ -6,17 +6,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn import wording
-from leafturn.tasks.frost_threat import threats
-from leafturn.tasks.rules import Applies
+from leafturn.season.frost import RARE, FrostShares
+from leafturn.tasks.cold import Cold
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject
-
-# What rules that hang on "frost threat" are told by, as "cover-from-frost" has it.
-COLD = Applies(frost_within_days=5, frost_chance_over=0.15)
 
 
-def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) -> str:
-    """When the last frost comes and how likely it is past.
+def last_frost_words(name: str, days: NDArray[np.float64], shares: FrostShares, season: SeasonState) -> str:
+    """When the last frost comes and how likely it is past, or how rare it is.
 
     Parameters
     ----------
@@ -24,7 +20,12 @@ def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) 
         "frost", or "frost of -2.2 C".
     days : (draws,) array
         Day numbers of the last one.
+    shares : FrostShares
+        How often such a frost comes at all.
     """
+    if shares.last < RARE:
+        often = shares.first < RARE
+        return rare_words(name, max(shares) if often else shares.last, "" if often else " after midwinter")
     gone = float(np.mean(days <= season.today))
     if gone >= 0.95:
         return f"The last {name} is past in nearly every version of this year."
@@ -35,31 +36,32 @@ def last_frost_words(name: str, days: NDArray[np.float64], season: SeasonState) 
     return f"The last {name} is {when}; chances are {tenths} in 10 that it is past."
 
 
-def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
-    """In how many days a cold night calls, and what it would take.
+def rare_words(name: str, share: float, when: str = "") -> str:
+    """That a frost is rare in a place, and how rare: "Frost rarely comes here (about 1 year in 5)."."""
+    if share == 0:
+        return f"No version of the year brings {name} here{when}."
+    often, years = wording.seldom(share), wording.in_years(share)
+    told = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    return f"{name[0].upper()}{name[1:]} {told} (about {years})."
 
-    Returns
-    -------
-    days : int
-        0 where the night after the day of asking likely takes a tenth of the flowers of a plant.
-    said : str
-        Empty where nothing is known of the plants or the nights.
-    """
-    first = next(iter(threats(subject, COLD, season)), None)
-    if first is None:
-        return 0, ""
-    ahead = first.days_ahead(COLD.frost_chance_over)
-    limit = first.limit
-    told = (
-        f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
-        f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
+
+def first_frost_words(cold: Cold, season: SeasonState) -> str:
+    """When the first frost comes, or how rare it is."""
+    if cold.rare:
+        return rare_words("frost", cold.shares().first)
+    return f"The first frost here comes {wording.about(season.weather.now.likely(cold.first), season.on)}."
+
+
+def growth_end_words(cold: Cold, season: SeasonState) -> str:
+    """What ends growth: the first frost, or short days."""
+    if not cold.short_days:
+        return first_frost_words(cold, season)
+    likely = season.weather.now.likely(cold.growth_end)
+    when = wording.about(likely, season.on)
+    if likely.early == likely.late:
+        when = f"by about {when}"
+    return (
+        f"{rare_words('frost', cold.shares().first)} Short days end growth {when}."
+        if cold.rare
+        else (f"Short days end growth {when}, before the usual first frost.")
     )
-    if ahead == 0:
-        return 0, told
-    odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
-    return ahead, f"{told} That a night within {first.nights} days takes so many is {odds}."
-
-
-def _degrees(celsius: float) -> str:
-    """Degrees to a tenth, without a tenth that is nought: "-3", "-2.2"."""
-    return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")

@@ -15,7 +15,6 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
 from leafturn.garden.model import Plant
-from leafturn.season.frost import first_frost
 from leafturn.season.heat_clock import HeatClock
 from leafturn.tasks.season_state import SeasonState
 
@@ -96,16 +95,6 @@ class Leads:
         later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
         lead = self.before_warmth(need.timing, need.used, left - later) if left > later else None
         return np.asarray(at - days if lead is None else np.minimum(lead + apart - later, at))
-
-    def before_first_frost(self, days: float, now: FloatArray) -> FloatArray:
-        """So many days before the first frost: before its usual day, unless it has come already."""
-        season = self._season
-        ensemble, pocket = season.weather.usual_heat.ensemble, season.garden.place.frost_pocket_c
-        usual = np.sort(first_frost(ensemble, 0.0, pocket))
-        # The usual year may have another number of versions than this one.
-        shares = np.linspace(0.0, 1.0, len(now))
-        usual = usual[np.round(shares * (len(usual) - 1)).astype(int)]
-        return np.asarray(np.minimum(usual - days, np.where(now <= season.today, now, np.inf)))
 
     def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
         """So many days before shoots have grown so long, (draws,); None where they usually never do."""

@@ -12,8 +12,8 @@ from leafturn.faults import did_you_mean
 
 ANCHORS = (
     "first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall", "sap rise",
-    "last frost", "last hard frost", "first frost", "done", "heap cools", "soil dry", "frost threat",
-    "season start", "host topped", "wind",
+    "last frost", "last hard frost", "first frost", "growth end", "done", "heap cools", "soil dry",
+    "frost threat", "season start", "host topped", "wind",
 )  # fmt: skip
 
 # Those that a named plant may have: "bloom end of early-plum".

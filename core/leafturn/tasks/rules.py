@@ -20,6 +20,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 
     `established` asks whether a plant has stood where it is for some summers, whatever its age.
+    `frost_comes` asks whether autumn frost comes to this garden at all, be it in 1 year of 20.
     `answered` are ways chosen to help a tree without a partner (see leafturn.partners.answers); with
     `answered_by`, a northern month and day, only in the first season that has that day after the answer.
     """
@@ -50,6 +51,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     without_answers: tuple[AnswerWay, ...] = ()
     carriers: tuple[str, ...] = ()
     hosts_climber: bool | None = None
+    evergreen: bool | None = None
+    frost_comes: bool | None = None
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
     regions: tuple[Literal["north america", "elsewhere"], ...] = ()

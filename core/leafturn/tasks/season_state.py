@@ -21,6 +21,7 @@ from leafturn.kinds.model import Kind
 from leafturn.partners.answers import Answer, standing_answers
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.frost import HARDLY_EVER, frost_shares
 
 FloatArray = NDArray[np.float64]
 
@@ -94,6 +95,12 @@ class SeasonState:
     def numbers(self) -> Numbers:
         """The built-in numbers, with the steward's own from `[rule]`."""
         return Numbers(self.garden.rules)
+
+    @cached_property
+    def frost_comes(self) -> bool:
+        """Whether autumn frost comes to this garden at all, be it in few years."""
+        usual, pocket = self.weather.usual_heat.ensemble, self.garden.place.frost_pocket_c
+        return frost_shares(usual, 0.0, pocket).first >= HARDLY_EVER
 
     def rule_text(self, name: str, default: str) -> str:
         """A built-in word, or the steward's own from `[rule]`."""

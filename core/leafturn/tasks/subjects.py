@@ -92,6 +92,7 @@ def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
         (not applies.kinds or kind.name in applies.kinds)
         and (not applies.traits or any(t in applies.traits for t in traits))
         and not any(t in applies.without_traits for t in traits)
+        and (applies.evergreen is None or kind.evergreen == applies.evergreen)
         and (not applies.habits or kind.habit in applies.habits)
         and (not applies.layers or kind.layer in applies.layers)
         and (
@@ -119,7 +120,8 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
 def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     """Whether flowers, fruit, partners and answers of this season are those a rule is for."""
     return (
-        (applies.flowering is None or _flowers(plant, season) == applies.flowering)
+        (applies.frost_comes is None or season.frost_comes == applies.frost_comes)
+        and (applies.flowering is None or _flowers(plant, season) == applies.flowering)
         and (applies.picked is None or _is_picked(plant, season) == applies.picked)
         and _answer_fits(applies, plant, season)
         and _partners_fit(applies, plant, season)

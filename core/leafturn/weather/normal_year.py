@@ -20,6 +20,7 @@ from leafturn.weather.normals import (
     known_years,
     rain_from_months,
     rough_year,
+    usual_spread,
 )
 from leafturn.weather.record import DailyRecord
 
@@ -28,15 +29,17 @@ ONLY_LATITUDE = (
     "give the usual last and first frost, or the months' temperatures."
 )
 ONLY_FROST_DATES = "The year's warmth is guessed from the frost dates and the latitude."
+ONLY_RARE_FROST = "The year's warmth is guessed from the latitude and from how seldom it freezes."
 
 
 def normal_year(place: Place, climate: Climate | None = None, record: DailyRecord | None = None) -> Normals:
     """The normals of a garden, from the best that is known.
 
     Temperatures come from the first of these that is there: eight years or more of own record; the
-    months' means in the garden file; a record that knows nearly all days of a year; the two frost dates;
-    the latitude alone. Rain comes from the months' totals, the record, or a guess. Frost dates in the
-    garden file set when made-up years freeze, unless the record has its eight years.
+    months' means in the garden file; a record that knows nearly all days of a year; the two frost dates,
+    or how seldom it freezes; the latitude alone. Rain comes from the months' totals, the record, or a
+    guess. Frosts in the garden file set when and how often made-up years freeze, unless the record has
+    its eight years.
 
     Parameters
     ----------
@@ -78,23 +81,26 @@ def _from_months(place: Place, climate: Climate, own: Normals | None) -> Normals
     rain, wet_share, _ = guessed_rain()
     normals = Normals(
         tmin=tmin, tmax=np.maximum(tmax, tmin), rain=rain, wet_share=wet_share, basis="climate normals",
-        notes=notes,
+        notes=notes, spread=usual_spread(tmin, np.maximum(tmax, tmin)),
     )  # fmt: skip
     return normals if own is None else replace(normals, spread=own.spread, persistence=own.persistence)
 
 
 def _rough(place: Place, climate: Climate) -> Normals:
     """The year guessed from frost dates, or from the latitude alone."""
+    frosts = (climate.last_frost, climate.first_frost)
+    freezing = min(frost.years if frost is not None else 1.0 for frost in frosts)
     rough = rough_year(
-        place.lat, place.height_m or 0.0, _usual(climate.last_frost), _usual(climate.first_frost)
+        place.lat, place.height_m or 0.0, *(_usual(frost) for frost in frosts), freezing=freezing
     )
-    said = ONLY_LATITUDE if rough.basis == "latitude alone" else ONLY_FROST_DATES
+    dated = any(_usual(frost) is not None for frost in frosts)
+    said = ONLY_FROST_DATES if dated else ONLY_RARE_FROST if freezing < 1 else ONLY_LATITUDE
     return replace(rough, notes=(said,))
 
 
 def _usual(frost: FrostDate | None) -> int | None:
     try:
-        return None if frost is None else month_day_place(frost.usual)
+        return None if frost is None or frost.usual is None else month_day_place(frost.usual)
     except ValueError:
         return None
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from garden_files import PLACE, reading_of, sentences
 
-from leafturn.garden.climate import month_and_day
+from leafturn.garden.frost_dates import month_and_day
 from leafturn.garden.model import Climate, FrostDate
 
 TWELVE = "[1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]"

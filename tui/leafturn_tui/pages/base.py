@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
+from leafturn.season.frost import RARE
+from leafturn.wording import in_years
 from leafturn_tui import words
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import BLANK, Row, cut, paragraph, piece, row
@@ -149,7 +151,9 @@ def season_line(almanac: Almanac, width: int) -> str:
     last = f"last frost likely {words.likely(frost.last, almanac.on)}"
     short = f"last frost likely {words.day(frost.last.likely, almanac.on)}"
     if frost.last.likely is None:
-        last, short, gone = "no frost likely", "no frost likely", ""
+        years = max(frost.last_years, frost.first_years)
+        short = f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"
+        last, gone = short, ""
     filled = f"; {safe_text(heading.filled)}" if heading.filled else ""
     return longest(
         [

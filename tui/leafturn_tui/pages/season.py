@@ -173,8 +173,9 @@ def _frost_words(season: Season, on: dt.date) -> str:
 def _frost_sentences(season: Season, on: dt.date) -> list[str]:
     frost = season.frost
     limit = f"{words.two_figures(frost.threshold)} C or colder"
+    gone = f"; {words.frost_gone(frost.last_gone)}" if frost.last.likely else ""
     return [
-        f"Last night of {limit}: {words.likely(frost.last, on)}; {words.frost_gone(frost.last_gone)}.",
-        f"First in autumn: {words.likely(frost.first, on)}.",
+        f"Last night of {limit}: {words.frost_day(frost.last, frost.last_years, on)}{gone}.",
+        f"First in autumn: {words.frost_day(frost.first, frost.first_years, on)}.",
         "The dates in brackets leave out one year in ten at each end.",
     ]

@@ -62,7 +62,8 @@ class Weeks:
         line = [" "] * self.count
         start, end = self.first, self.first + dt.timedelta(weeks=self.count)
         last, first = frost.last, frost.first
-        self.fill(line, "-", last.likely and start, last.late or last.likely)
+        until = last.late or last.likely
+        self.fill(line, "-", until and start, until)
         self.fill(line, "=", last.likely and start, last.likely)
         self.fill(line, "-", first.early, end)
         self.fill(line, "=", first.likely, end)

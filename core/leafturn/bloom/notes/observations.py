@@ -9,18 +9,20 @@ from typing import NamedTuple
 
 import numpy as np
 
-from leafturn.bloom.notes.thresholds import LevelNote
+from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
-from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.pace import rate_at
 
 MOST_NOTES = 12  # of one plant, those nearest in time; older ones hardly count any more
 MOST_IN_ALL = 600  # of a garden, the latest: more would make the sums slow and change nothing
 FAR_OFF_DAYS = 120  # a note so far from the usual day is of another flowering
+AROUND_DAYS = 7
 STATED_DAYS = 3.0  # [d] how far a usual date stated in the garden file may lie off; guess
 
 LEAF = " leaf"  # a plant's leaf-out is foretold beside its bloom, under its id and this
@@ -35,7 +37,7 @@ class Lengths:
     late: float = 0.0
 
     def after_first_open(self, entry: Entry) -> tuple[float, float] | None:
-        """Days from first open to a noted stage and how far they stray [d]; None if it tells nothing."""
+        """Usual days from first open to a noted stage and how far they stray [d]; None if it tells nothing."""
         if entry.stage == "first open":
             return 0.0, 0.0
         if entry.stage == "full bloom":
@@ -43,8 +45,8 @@ class Lengths:
         if entry.stage == "petal fall":
             return self.end, 0.3 * self.end
         if entry.stage is None and entry.bbch is not None and 60 <= entry.bbch <= 69:
-            places = np.interp(entry.bbch, [60, 61, 65, 69], [-1.0, 0.0, self.full, self.end])
-            return float(places), 0.3 * abs(float(places)) + 0.5
+            places = float(np.interp(entry.bbch, [60, 61, 65, 69], [-1.0, 0.0, self.full, self.end]))
+            return places, 0.3 * abs(places) + 0.5
         return None
 
 
@@ -127,7 +129,7 @@ class Observations:
             return
         late = 0.0 if leaf else self._lengths[plant].late
         season, day = self._place(entry.on, self._priors[target])
-        opened = day - back[0]
+        opened = day - back[0] / self._rate(day - back[0] / 2) if back[0] else day
         if season == self._weather.axis.year and self._weather.axis.day(entry.on) >= before:
             return
         usual = self._priors[target].typical_day
@@ -138,16 +140,20 @@ class Observations:
         stage = entry.stage or f"BBCH {entry.bbch}"
         yield abs(back[0]), Observation(note, plant, entry.on, stage)
 
+    def _rate(self, day: float) -> float:
+        """How many usual days of a stage pass in a day of the usual weather about a day number."""
+        usual = self._weather.usual.tmean.mean(axis=0)
+        middle = int(day) + self._weather.axis.day(self._weather.axis.start)
+        around = usual[max(middle - AROUND_DAYS, 0) : max(middle + AROUND_DAYS, 1)]
+        return float(rate_at(around).mean()) if len(around) else 1.0
+
     def _place(self, on: dt.date, prior: BloomPrior) -> tuple[int, float]:
         """The season a date falls in for a kind, and its day number there (1 January 1; south: 1 July 1)."""
         southern = self._weather.axis.southern
         held = SeasonAxis.holding(on, southern)
-        found = []
-        for axis in (held.before, held, held.next):
-            day = (on - axis.start).days + 1
-            found.append((abs(day - prior.typical_day), axis.year, float(day)))
-        _, season, day = min(found)
-        return season, day
+        days = {axis.year: (on - axis.start).days + 1.0 for axis in (held.before, held, held.next)}
+        season = min(days, key=lambda year: abs(days[year] - prior.typical_day))
+        return season, days[season]
 
     def _note(
         self, target: str, season: int, day: float, stray: float, by: str | None, lasting: bool = False
@@ -165,11 +171,8 @@ class Observations:
         if season == weather.axis.year and not lasting:
             levels, growth = weather.warmth.level_at(timing, on_axis)
         elif not lasting and weather.past is not None and weather.past.known(season, day) >= ENOUGH:
-            sums = weather.past_sums(timing, (season,))
-            place = int(np.clip(round(on_axis) + BEFORE_AXIS, 1, sums.shape[1] - 1))
-            noon = np.maximum((sums[:, place] + sums[:, place - 1]) / 2, 1e-12)
-            levels = np.log(noon)
-            growth = np.clip((sums[:, place] - sums[:, place - 1]) / noon, 0.002, 2.0)
+            sums = weather.past_sums(timing, season)[None]
+            levels, growth = level_at(sums, np.array([day]))
         else:
             levels, growth = weather.usual_warmth.level_at(timing, on_axis)
         return float(np.median(levels)), float(np.median(growth)), 0.0 if lasting else float(np.var(levels))

@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from leafturn.bloom.day_spread import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
-from leafturn.bloom.notes.thresholds import PLACE, Level, LevelNote, thresholds
+from leafturn.bloom.notes.level_notes import Level, LevelNote
+from leafturn.bloom.notes.thresholds import PLACE, thresholds
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
@@ -88,7 +89,7 @@ def date_share(notes: list[LevelNote], level: Level, here: KindHere) -> float:
     return share_by_dates(
         np.array([note.level for note in notes]), np.array([note.growth for note in notes]),
         np.array([note.day for note in notes]), level.chance + here.levels.drifting / 2, here.year_spread,
-        level.stranger,
+        level.stranger, here.degrees_outside,
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from leafturn.bloom.notes.thresholds import LevelNote
+from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
 
 DEFAULT_SPRINGS = 10.0  # the default weighs as much as so many own springs: rule of thumb

@@ -26,98 +26,22 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.bloom.notes.agreement import lasting_doubt, scatter
+from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
 
 FloatArray = NDArray[np.float64]
 
 FREEDOM = 5.0  # of the Student distribution of one spring's chance; common practice
 ROUNDS = 4
-STRANGER = 0.02  # share of kinds whose book is of another plant, or of a place beyond what is known; guess
-STRANGER_SPREADS = 30.0  # how far off their levels lie, in spreads of the kind; guess
 
-PLACE = 0.0012  # variance of what a place adds to all kinds; from Korean series of five kinds at one place
+PLACE = (
+    0.001  # variance of what a place adds to all kinds; Korean series of seven kinds give 0.0003 to 0.0017
+)
 OF_KIND_HERE = 2 / 3  # of the doubt left, what all plants of the kind share here; guess
 OF_KIND = 0.15  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
 WATCHER = 0.003  # variance between two who call one plant open, about two days; guess
 SAME_WEATHER = 0.7  # of the doubt about a spring without weather, what all its notes share; guess
-
-# How far a plant's own springs scatter is learnt again from its notes; the usual scatter counts as so many.
-SCATTER_NOTES = 5.0
-LEAST_SCATTER, MOST_SCATTER = 0.35, 4.0  # of the usual variance
-
-# Notes of three springs or more that lie within about two days of one another win, whatever the book says:
-# its doubt is then so many times that of their mean.
-AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 2.0, 60.0
-
-
-@dataclass(frozen=True, kw_only=True)
-class LevelNote:
-    """One noted day as a level of warmth.
-
-    Parameters
-    ----------
-    target : str
-        What is foretold by it: a plant's id, or its id and "leaf".
-    season : int
-    level : float
-        Logarithm of the warmth gathered by noon of that day.
-    day : float [day number]
-    growth : float [1/day]
-        How much the level grows on such a day.
-    weather_variance : float
-        Of the level, where the weather of that season is not known; else 0.
-    reading_variance : float
-        Of the level, where another stage than the first flower was noted.
-    lasting : bool
-        True for a usual date that was stated, which tells of no one spring.
-    by : str or None
-        Who noted it.
-    """
-
-    target: str
-    season: int
-    level: float
-    day: float
-    growth: float
-    weather_variance: float = 0.0
-    reading_variance: float = 0.0
-    lasting: bool = False
-    by: str | None = None
-
-
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Level:
-    """What is known of one plant's level in the season asked for.
-
-    Parameters
-    ----------
-    mean : float
-        Logarithm of warmth.
-    variance : float
-        Chance of the spring included.
-    common, of_kind : float
-        What parts of it all plants, and plants of the kind, share.
-    springs : int
-        Earlier springs noted of the plant.
-    own : float or None
-        Mean level of its own notes.
-    stranger : float
-        Chance that its kind is not as the book says here.
-    chance : float
-        Variance of one spring's level, as learnt again from its notes.
-    moved : float
-        By how much this spring's notes moved it.
-    """
-
-    mean: float
-    variance: float
-    common: float
-    of_kind: float
-    springs: int = 0
-    own: float | None = None
-    stranger: float = 0.0
-    chance: float = 0.0
-    moved: float = 0.0
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -162,10 +86,10 @@ def thresholds(
         Share of a spring's chance that is common to all kinds.
     """
     model = _Model(spreads, kinds, notes, common)
-    pulls = model.solved(season)
+    pulls = model.solved()
     before = pulls
     if any(note.season == season and not note.lasting for note in notes):
-        before = model.without(season)
+        before = model.solved(without=season)
     levels = {target: model.level(target, season, pulls, before) for target in spreads}
     return model.shared(levels, pulls, season)
 
@@ -196,8 +120,16 @@ class _Model:
         for number, note in enumerate(notes):
             self.of_target.setdefault(note.target, []).append(number)
         self.off = np.array([note.level - spreads[note.target].middle for note in notes])
-        self.scatter = {target: self._scatter(target) for target in spreads}
-        self.lasting, self.strangers = self._lasting()
+        own = {target: [notes[n] for n in self.of_target.get(target, ())] for target in spreads}
+        self.scatter = {target: scatter(own[target], spreads[target]) for target in spreads}
+        self.lasting: dict[str, float] = {}
+        self.strangers: dict[str, float] = {}
+        of_kind: dict[str, dict[str, list[LevelNote]]] = {}
+        for target, kind in kinds.items():
+            of_kind.setdefault(kind, {})[target] = own[target]
+        for kind, by_target in of_kind.items():
+            spread = spreads[next(iter(by_target))]
+            self.lasting[kind], self.strangers[kind] = lasting_doubt(by_target, spread, self.scatter)
         names = [kinds[note.target] for note in notes]
         self.code = {name: number for number, name in enumerate(dict.fromkeys([*kinds.values(), *spreads]))}
         self.kind_of = np.array([self.code[name] for name in names])
@@ -215,55 +147,6 @@ class _Model:
         people = {by: number for number, by in enumerate(dict.fromkeys(n.by for n in notes), 1)}
         self.watcher = np.array([people[n.by] if n.by and n.by != usual else 0 for n in notes])
         self.covariance, self.own = self._between()
-
-    def _scatter(self, target: str) -> float:
-        """How much a plant's springs scatter, as a share of the usual."""
-        numbers = [n for n in self.of_target.get(target, ()) if not self.notes[n].lasting]
-        if len(numbers) < 2:
-            return 1.0
-        spread = self.spreads[target]
-        usual = spread.chance + spread.drifting + float(
-            np.mean([self.notes[n].weather_variance + self.notes[n].reading_variance for n in numbers])
-        )
-        squares = float(((self.off[numbers] - self.off[numbers].mean()) ** 2).sum()) / usual
-        learnt = (SCATTER_NOTES + squares) / (SCATTER_NOTES + len(numbers) - 1)
-        return min(max(learnt, LEAST_SCATTER), MOST_SCATTER)
-
-    def _lasting(self) -> tuple[dict[str, float], dict[str, float]]:
-        """Variance of what lasts, by kind, widened where the notes say that the book is of something else."""
-        lasting: dict[str, float] = {}
-        strangers: dict[str, float] = {}
-        by_kind: dict[str, list[str]] = {}
-        for target, kind in self.kinds.items():
-            by_kind.setdefault(kind, []).append(target)
-        for kind, targets in by_kind.items():
-            spread = self.spreads[targets[0]]
-            numbers = [n for target in targets for n in self.of_target.get(target, ())]
-            lasting[kind], strangers[kind] = spread.lasting, 0.0
-            if not numbers:
-                continue
-            unsure = np.mean([self.notes[n].weather_variance for n in numbers])
-            one = spread.chance + float(unsure)
-            middle = float(np.median(self.off[numbers]))
-            strangers[kind] = stranger(spread.lasting + spread.drifting + one / len(numbers), middle)
-            lasting[kind] += strangers[kind] * middle**2
-            for target in targets:
-                lasting[kind] = max(lasting[kind], self._agreed(target))
-        return lasting, strangers
-
-    def _agreed(self, target: str) -> float:
-        """The doubt that a book is left with beside notes that agree; 0 where they do not."""
-        numbers = self.of_target.get(target, [])
-        if any(self.notes[n].lasting for n in numbers):
-            return AGREED * self.spreads[target].chance
-        springs = {self.notes[n].season: n for n in numbers}
-        if len(springs) < AGREEING_SPRINGS:
-            return 0.0
-        days = np.array([self.notes[n].day for n in springs.values()])
-        agree = math.exp(-max(float(np.std(days)) - AGREEING_DAYS, 0.0) ** 2)
-        one = self.spreads[target].chance + self.spreads[target].drifting
-        one += float(np.mean([self.notes[n].weather_variance for n in numbers]))
-        return agree * AGREED * self.scatter[target] * one / len(springs)
 
     def _between(self) -> tuple[FloatArray, FloatArray]:
         """Covariance of the notes' levels, and of each what no other shares."""
@@ -287,24 +170,21 @@ class _Model:
         own = own + np.array([note.reading_variance for note in self.notes])
         return between, np.maximum(own, 1e-6)
 
-    def solved(self, season: int) -> _Solved:
-        """All notes together; those far from the others lose weight in four rounds."""
-        return self._solve(np.arange(len(self.notes)), None)
-
-    def without(self, season: int) -> _Solved:
-        """The notes of other seasons alone."""
-        return self._solve(np.flatnonzero((self.years != season) | self.steady), 1)
-
-    def _solve(self, used: NDArray[np.intp], rounds: int | None) -> _Solved:
+    def solved(self, without: int | None = None) -> _Solved:
+        """All notes together, or those of other seasons alone; notes far from the others lose weight by rounds."""
+        used = np.arange(len(self.notes))
+        if without is not None:
+            used = np.flatnonzero((self.years != without) | self.steady)
         off, own, chance = self.off[used], self.own[used], self.chance[used]
         between = self.covariance[np.ix_(used, used)]
         weights, misses = np.ones(len(used)), np.zeros(len(used))
-        inverse, pull = np.zeros((0, 0)), np.zeros(0)
-        for _ in range(rounds or ROUNDS):
+        inverse: FloatArray = np.zeros((0, 0))
+        pull: FloatArray = np.zeros(0)
+        for _ in range(ROUNDS):
             if not len(used):
                 break
             slack = chance * (1 / weights - 1)
-            inverse = np.linalg.inv(between + np.diag(own + slack))
+            inverse = np.asarray(np.linalg.inv(between + np.diag(own + slack)), dtype=np.float64)
             pull = inverse @ off
             if len(used) == 1:
                 break  # one note has no others that could call it a slip
@@ -372,11 +252,3 @@ class _Model:
         return Thresholds(
             levels=told, place=(float(place), math.sqrt(max(left, 0.0))), weights=weights, misses=misses
         )
-
-
-def stranger(variance: float, middle: float) -> float:
-    """Chance that a median level so far from the kind's comes from outside the kind."""
-    square = middle**2 / variance
-    kind = math.log1p(-STRANGER) - square / 2
-    other = math.log(STRANGER / STRANGER_SPREADS) - square / (2 * STRANGER_SPREADS**2)
-    return 1 / (1 + math.exp(min(kind - other, 700.0)))

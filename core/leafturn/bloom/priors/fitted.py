@@ -62,9 +62,7 @@ class FittedKind(msgspec.Struct, frozen=True):
             middle=row.level, lasting=row.lasting, drifting=row.drifting, chance=row.chance,
             drift_years=self.drift_years,
         )  # fmt: skip
-        return KindHere(
-            levels=levels, day=row.day, site_spread=row.site_spread, year_spread=row.year_spread
-        )
+        return KindHere(levels=levels, day=row.day, site_spread=row.site_spread, year_spread=row.year_spread)
 
     @classmethod
     def of(cls, prior: BloomPrior, provenance: Provenance) -> FittedKind:

@@ -17,6 +17,8 @@ FloatArray = NDArray[np.float64]
 # [1/degC of ln warmth]. Measured on Japanese wisteria and cherry with the pooled response, whose sites reach
 # winters of 17 degC: at 3, 6 and 9 degC beyond 9 degC the day is missed by 3, 13 and 36 d.
 ASTRAY_PER_DEGREE = 0.09
+# Colder winters than those learnt in fulfil every need of cold; Korean sites show no trend with them. Guess.
+ASTRAY_PER_COLDER_DEGREE = 0.02
 MARGIN_C = 1.0  # winters so little outside count as inside; guess
 
 
@@ -118,10 +120,11 @@ class BloomPrior:
             return self.usual
         here = _between(self.climates, winter) if self.climates else self.usual
         low, high = self.winters
-        outside = max(low - MARGIN_C - winter, winter - high - MARGIN_C, 0.0)
+        milder, colder = max(winter - high - MARGIN_C, 0.0), max(low - MARGIN_C - winter, 0.0)
+        outside = milder + colder
         if not outside:
             return here
-        astray = (ASTRAY_PER_DEGREE * outside) ** 2
+        astray = (ASTRAY_PER_DEGREE * milder + ASTRAY_PER_COLDER_DEGREE * colder) ** 2
         levels = replace(here.levels, lasting=here.levels.lasting + astray)
         return replace(here, levels=levels, degrees_outside=outside)
 

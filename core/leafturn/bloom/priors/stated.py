@@ -23,13 +23,15 @@ from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
 from leafturn.weather.made_up import made_up_years
 from leafturn.weather.monthly import year_from_months
-from leafturn.weather.normals import Normals, guessed_rain
+from leafturn.weather.normals import Normals, guessed_rain, usual_spread
 
 FloatArray = NDArray[np.float64]
 
 YEARS = 40
 DAYS = 396
-LAST_BY_WARMTH = 190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
+LAST_BY_WARMTH = (
+    190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
+)
 FROM_NEW_YEAR = 1 - FIRST_DAY  # column of 1 January, from which books count
 # Winters [degC] in which the pooled responses were learnt: those of nine in ten sites of their records.
 WINTERS = (-7.0, 9.0)
@@ -43,7 +45,6 @@ class Reference(msgspec.Struct, frozen=True):
     tmax_c: tuple[float, ...]
     tmin_c: tuple[float, ...]
     source: str
-    spread_c: float
 
 
 class Spreads(msgspec.Struct, frozen=True):
@@ -173,14 +174,13 @@ class Climate:
 
 
 @lru_cache(maxsize=4)
-def made_up_climate(
-    latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[float, ...], spread_c: float
-) -> Climate:
+def made_up_climate(latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[float, ...]) -> Climate:
     """Made-up years round twelve monthly means [degC], January first."""
     rain, wet_share, _ = guessed_rain()
+    tmin, tmax = year_from_months(tmin_c), year_from_months(tmax_c)
     normals = Normals(
-        tmin=year_from_months(np.array(tmin_c)), tmax=year_from_months(np.array(tmax_c)),
-        rain=rain, spread=np.full(366, spread_c), wet_share=wet_share, basis="climate normals",
+        tmin=tmin, tmax=tmax, rain=rain, spread=usual_spread(tmin, tmax), wet_share=wet_share,
+        basis="climate normals",
     )  # fmt: skip
     made = made_up_years(normals, YEARS)
     october = (np.arange(DAYS) + 274) % 366
@@ -190,7 +190,7 @@ def made_up_climate(
 def reference() -> Climate:
     """The climate at which books are taken at their word."""
     known = stated().reference
-    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c, known.spread_c)
+    return made_up_climate(known.latitude, known.tmax_c, known.tmin_c)
 
 
 @lru_cache(maxsize=4096)

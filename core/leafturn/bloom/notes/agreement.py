@@ -1,0 +1,85 @@
+"""How far a garden's notes may be from the book, and from one another, before the book gives way.
+
+Three things are learnt from the notes before levels are reckoned: how far a plant's own springs scatter; whether
+its kind is another here than the book says (a name used for two species, a place beyond what is known); and
+whether notes agree so well among themselves that the book should not be heard.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from leafturn.bloom.notes.level_notes import LevelNote
+from leafturn.bloom.priors.prior import LevelSpreads
+
+STRANGER = 0.02  # share of kinds whose book is of another plant, or of a place beyond what is known; guess
+STRANGER_SPREADS = 30.0  # how far off their levels lie, in spreads of the kind; guess
+
+# How far a plant's own springs scatter is learnt again from its notes; the usual scatter counts as so many.
+SCATTER_NOTES = 5.0
+LEAST_SCATTER, MOST_SCATTER = 0.35, 4.0  # of the usual variance
+
+# Notes of three springs or more that lie within about two days of one another win, whatever the book says:
+# its doubt is then so many times that of their mean.
+AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 2.0, 60.0
+
+
+def scatter(notes: Sequence[LevelNote], spread: LevelSpreads) -> float:
+    """How much a plant's springs scatter, as a share of the usual variance; 1 where notes are too few to tell."""
+    own = [note for note in notes if not note.lasting]
+    if len(own) < 2:
+        return 1.0
+    unsure = float(np.mean([note.weather_variance + note.reading_variance for note in own]))
+    usual = spread.chance + spread.drifting + unsure
+    levels = np.array([note.level for note in own])
+    squares = float(((levels - levels.mean()) ** 2).sum()) / usual
+    learnt = (SCATTER_NOTES + squares) / (SCATTER_NOTES + len(own) - 1)
+    return min(max(learnt, LEAST_SCATTER), MOST_SCATTER)
+
+
+def lasting_doubt(
+    by_target: Mapping[str, Sequence[LevelNote]], spread: LevelSpreads, scatters: Mapping[str, float]
+) -> tuple[float, float]:
+    """Variance of what lasts of one kind here, and the chance that the kind is another than the book's.
+
+    Parameters
+    ----------
+    by_target : mapping of target to its notes
+        Of one kind.
+    spread : LevelSpreads
+        Of the kind, as the book has it.
+    scatters : mapping of target to float
+        From `scatter`.
+    """
+    notes = [note for own in by_target.values() for note in own]
+    if not notes:
+        return spread.lasting, 0.0
+    one = spread.chance + float(np.mean([note.weather_variance for note in notes]))
+    middle = float(np.median([note.level - spread.middle for note in notes]))
+    chance = stranger(spread.lasting + spread.drifting + one / len(notes), middle)
+    agreed = [_agreed(own, spread, scatters[target]) for target, own in by_target.items()]
+    return max(spread.lasting + chance * middle**2, *agreed), chance
+
+
+def _agreed(notes: Sequence[LevelNote], spread: LevelSpreads, scatter: float) -> float:
+    """The doubt that a book is left with beside notes that agree; 0 where they do not."""
+    if any(note.lasting for note in notes):
+        return AGREED * spread.chance
+    springs = {note.season: note.day for note in notes}
+    if len(springs) < AGREEING_SPRINGS:
+        return 0.0
+    apart = float(np.std(list(springs.values())))
+    agree = math.exp(-(max(apart - AGREEING_DAYS, 0.0) ** 2))
+    one = spread.chance + spread.drifting + float(np.mean([note.weather_variance for note in notes]))
+    return agree * AGREED * scatter * one / len(springs)
+
+
+def stranger(variance: float, middle: float) -> float:
+    """Chance that a median level so far from the kind's comes from outside the kind."""
+    square = middle**2 / variance
+    kind = math.log1p(-STRANGER) - square / 2
+    other = math.log(STRANGER / STRANGER_SPREADS) - square / (2 * STRANGER_SPREADS**2)
+    return 1 / (1 + math.exp(min(kind - other, 700.0)))

@@ -1,0 +1,170 @@
+"""Gardens where frost rarely or never comes: winter work comes in winter, and nothing waits for a frost."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from in_process import run
+from leafturn.almanac import open_almanac
+from leafturn.tasks.model import Job
+
+# Monthly means, degC. Kalamata: about those of its airport. San Diego: NOAA U.S. Climate Normals 1991-2020,
+# San Diego Lindbergh Field (recalled, degF; the means of December to April agree with those that the National
+# Weather Service printed). Auckland: made up, about those of the city.
+PLACES = {
+    "kalamata": """
+lat = 37.0
+lon = 22.1
+[climate]
+tmax_c = [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4]
+tmin_c = [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0]
+""",
+    "san diego": """
+lat = 32.73
+lon = -117.18
+[climate]
+tmax_f = [66.4, 66.2, 67.0, 68.8, 69.5, 71.7, 75.3, 77.3, 77.2, 74.6, 70.7, 66.0]
+tmin_f = [50.3, 51.8, 54.5, 57.1, 60.0, 62.6, 66.1, 67.5, 66.2, 61.5, 54.8, 49.8]
+""",
+    "auckland": """
+lat = -36.9
+lon = 174.8
+[climate]
+tmax_c = [23.6, 24.1, 22.7, 20.3, 17.6, 15.2, 14.5, 15.1, 16.5, 17.9, 19.7, 21.9]
+tmin_c = [15.9, 16.4, 15.0, 12.8, 10.5, 8.5, 7.5, 8.0, 9.5, 11.0, 12.5, 14.6]
+""",
+}
+KINDS = {
+    "grape": ("grape", 2015), "apple": ("apple", 2015), "peach": ("peach", 2015), "fig": ("fig", 2015),
+    "kiwi": ("hardy kiwi", 2015), "raspberry": ("raspberry", 2020), "rose": ("rambling rose", 2015),
+    "ivy": ("ivy", 2010), "young-fig": ("fig", 2025),
+}  # fmt: skip
+# Woody kinds that have a rule for a cut in winter, and what that cut is called.
+WINTER_CUTS = {
+    "grape": "winter-cut", "kiwi": "winter-cut", "rose": "winter-cut", "ivy": "winter-cut",
+    "apple": "winter-prune", "fig": "late-winter-prune",
+}  # fmt: skip
+FROSTS = {"of the normals": "", "never": 'last_frost = "never"\n', "rare": 'last_frost = "1 year in 5"\n'}
+
+
+@pytest.fixture(scope="module")
+def gardens(tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, str], Path]:
+    """A folder for each place and each thing told of its frost."""
+    found = {}
+    plants = "".join(
+        f'[[plant]]\nid = "{name}"\nkind = "{kind}"\nyear = {year}\n' for name, (kind, year) in KINDS.items()
+    )
+    for place, text in PLACES.items():
+        for told, frost in FROSTS.items():
+            folder = tmp_path_factory.mktemp(place.replace(" ", "-"))
+            climate = text.replace("[climate]\n", f"[climate]\n{frost}")
+            (folder / "garden.toml").write_text(f'[place]\nname = "{place}"\n{climate}{plants}')
+            found[place, told] = folder
+    return found
+
+
+# Every week where the normals alone speak in the north; the others are looked at less often, to save time.
+WEEKS_APART = {("kalamata", "of the normals"): 1, ("san diego", "of the normals"): 1}
+
+
+@cache
+def jobs_of_a_year(folder: Path, place: str, told: str) -> tuple[tuple[dt.date, Job], ...]:
+    """Every job, whatever its state, as of the days looked at from early autumn on."""
+    first = dt.date(2027, 3, 1) if place == "auckland" else dt.date(2026, 9, 1)
+    days = [first + dt.timedelta(weeks=week) for week in range(0, 53, WEEKS_APART.get((place, told), 3))]
+    return tuple((on, job) for on in days for job in open_almanac(folder, on=on).jobs())
+
+
+PLACE = pytest.mark.parametrize("place", PLACES)
+TOLD = pytest.mark.parametrize("told", ["of the normals", "never"])
+
+
+@PLACE
+@TOLD
+def test_each_woody_kind_has_its_winter_cut_in_winter(
+    place: str, told: str, gardens: dict[tuple[str, str], Path]
+) -> None:
+    folder, seen = gardens[place, told], dict[str, list[dt.date]]()
+    for on, job in jobs_of_a_year(folder, place, told):
+        if job.state in ("due", "late", "held") and job.id.split(":")[1] in WINTER_CUTS.values():
+            seen.setdefault(job.id, []).append(on)
+    assert {job_id.split(":")[0] for job_id in seen} >= set(WINTER_CUTS)
+    begins, ends = ((5, 15), (9, 30)) if place == "auckland" else ((11, 15), (3, 31))
+    year = 2027
+    first = dt.date(year if place == "auckland" else year - 1, *begins)
+    for days in seen.values():
+        assert first <= min(days) <= max(days) <= dt.date(year, *ends)
+
+
+@PLACE
+@TOLD
+def test_a_winter_cut_can_be_noted_as_done(
+    place: str, told: str, gardens: dict[tuple[str, str], Path], tmp_path: Path
+) -> None:
+    on = "2027-07-20" if place == "auckland" else "2027-01-20"
+    for plant, verb in WINTER_CUTS.items():
+        (tmp_path / plant).mkdir()
+        garden = (gardens[place, told] / "garden.toml").read_text()
+        (tmp_path / plant / "garden.toml").write_text(garden)
+        done = run("done", str(tmp_path / plant), f"{plant}:{verb}:2027", "--on", on)
+        assert (done.returncode, done.stderr) == (0, ""), plant
+
+
+@PLACE
+def test_nothing_waits_for_a_frost_that_never_comes(place: str, gardens: dict[tuple[str, str], Path]) -> None:
+    for _, job in jobs_of_a_year(gardens[place, "never"], place, "never"):
+        assert job.verb not in ("wrap", "autumn mulch", "band stems", "cover"), job.id
+        for said in job.why:
+            assert "before frost" not in said
+            assert "first frost" not in said.lower()
+            assert "last frost" not in said.lower() or "Fresh mulch" in said
+
+
+@PLACE
+def test_a_rare_frost_is_told_as_rare(place: str, gardens: dict[tuple[str, str], Path]) -> None:
+    wraps = {
+        said
+        for _, job in jobs_of_a_year(gardens[place, "rare"], place, "rare")
+        if job.verb == "wrap"
+        for said in job.why
+    }
+    assert any("Frost rarely comes here (about 1 year in 5)." in said for said in wraps)
+    assert not any("first frost here comes" in said for said in wraps)
+
+
+@PLACE
+def test_an_evergreen_loses_no_leaves(place: str, gardens: dict[tuple[str, str], Path]) -> None:
+    bare = [
+        said
+        for _, job in jobs_of_a_year(gardens[place, "of the normals"], place, "of the normals")
+        if job.plants == ("ivy",)
+        for said in job.why
+        if "Leaves" in said or "Leaf-out" in said or "bare" in said.lower()
+    ]
+    assert bare == []
+
+
+def test_the_commands_say_never_and_how_seldom(gardens: dict[tuple[str, str], Path]) -> None:
+    never, rare = (str(gardens["san diego", told]) for told in ("never", "rare"))
+    said = run("season", never, "--on", "2027-01-20").stdout
+    assert "last frost in no version of the year\nfirst frost of autumn in no version of the year\n" in said
+    assert "no frost likely" in said
+    assert "days without frost: 365" in said
+    frost = json.loads(run("season", never, "--on", "2027-01-20", "--json").stdout)["frost"]
+    nothing = {"p10": None, "p50": None, "p90": None, "years_in_ten": 0}
+    assert (frost["last"], frost["first"]) == (nothing, nothing)
+    said = run("season", rare, "--on", "2026-10-20").stdout
+    assert "frost rare, 1 year in 5" in said
+    assert "first frost of autumn rarely (about 1 year in 5)" in said
+    frost = json.loads(run("season", rare, "--on", "2026-10-20", "--json").stdout)["frost"]
+    assert frost["first"]["years_in_ten"] == pytest.approx(2, abs=0.3)
+    assert frost["first"]["p50"] is None
+    said = run("weather", rare, "--on", "2026-10-20").stdout
+    assert "first of autumn rarely (about 1 year in 5)." in said
+    weather = json.loads(run("weather", never, "--on", "2026-10-20", "--json").stdout)["weather"]
+    assert weather["frost"] == {"last": nothing, "first": nothing}
