@@ -105,7 +105,7 @@ class OneSeason:
 
     @cached_property
     def frost_losses(self) -> dict[str, FrostLoss]:
-        """What frost takes of flowers and crop, by plant; only of kinds whose critical temperatures are known."""
+        """What frost takes, by plant; only of kinds whose critical temperatures are known."""
         garden, library = self._sources.garden, self._sources.library
         kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
         return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)

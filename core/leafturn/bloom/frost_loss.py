@@ -1,4 +1,4 @@
-"""What frost takes of the flowers and of the crop over a season: its worst night, at the stage of that night."""
+"""What frost takes of flowers and crop over a season: its worst night, at the stage of that night."""
 
 from __future__ import annotations
 

@@ -3,9 +3,10 @@
 Notes
 -----
 In a version of the year in which all flower early, overlap and frost are both those of an early spring;
-so the three are multiplied within each version and averaged only then. What frost leaves is
-that of the crop, not of the flowers: a tree that sets more than it can carry spares many of them. Days that carry pollen count
-up to those that set a crop (see settings); in a bloom all cold and wet a partner next door is of no use.
+so the three are multiplied within each version and averaged only then. What frost leaves is that of the
+crop, not of the flowers: a tree that sets more than it can carry spares many of them. Days that carry pollen
+count up to those that set a crop (see settings); in a bloom all cold and wet a partner
+next door is of no use.
 """
 
 from __future__ import annotations
