@@ -61,19 +61,17 @@ def tonight(
         kind = library.match(plants[0].kind).kind
         dates = BudDates([forecasts[plant.id] for plant in plants], kind, weather)
         if (hardiness := Hardiness.of(kind)) is not None:
-            nights = ColdNights(hardiness, dates, [morning])
+            night = _Night(ColdNights(hardiness, dates, [morning]), garden_c)
             hits += [
-                _hit(
-                    nights,
+                night.hit(
                     i,
-                    garden_c,
                     forecasts[plant.id],
                     height_of(plant, kind, library, weather.axis.year),
                     plant.id in covered,
                     on,
                 )
                 for i, plant in enumerate(plants)
-                if nights.hurts()[i, 0]
+                if night.hurts[i]
             ]
         elif kind.harvest.after_full_bloom_days is not None:
             places = dates.place(np.array([[morning]])).reshape(len(plants), -1)
@@ -92,38 +90,40 @@ def tonight(
     )
 
 
-def _hit(
-    nights: ColdNights,
-    i: int,
-    garden_c: float,
-    forecast: BloomForecast,
-    height: float | None,
-    covered: bool,
-    on: dt.date,
-) -> ColdHit:
-    """What the night does to the plant numbered `i`."""
-    limit, share = nights.limit(i), nights.killed(garden_c)[i, :, 0]
-    low, high = (
-        float(np.quantile(nights.killed(garden_c + warmer)[i, :, 0], point))
-        for warmer, point in ((DOUBT_C, 0.1), (-DOUBT_C, 0.9))
-    )
-    cover, cover_words = _cover(height, takes_a_tenth(share), high, covered)
-    return ColdHit(
-        plant=forecast.plant,
-        kind=nights.hardiness.kind.name,
-        stage=limit.stage_words,
-        stage_from=_stage_from(forecast, limit.stage, on),
-        share=float(np.quantile(share, 0.5)),
-        low=low,
-        high=high,
-        tenth_c=limit.tenth_c,
-        nine_tenths_c=limit.nine_tenths_c,
-        height_m=height,
-        cover=cover,
-        cover_words=cover_words,
-        words=f"a tenth at {limit.tenth_c:.1f} C, nine tenths at {limit.nine_tenths_c:.1f} C",
-        basis=limit.basis,
-    )
+class _Night:
+    """The night as it meets the plants of one kind."""
+
+    def __init__(self, nights: ColdNights, garden_c: float) -> None:
+        self._nights = nights
+        self._killed = nights.killed(garden_c)[:, :, 0]
+        self._low, self._high = (
+            np.quantile(nights.killed(garden_c + warmer)[:, :, 0], point, axis=1)
+            for warmer, point in ((DOUBT_C, 0.1), (-DOUBT_C, 0.9))
+        )
+        self.hurts = nights.hurts()[:, 0]
+
+    def hit(
+        self, i: int, forecast: BloomForecast, height: float | None, covered: bool, on: dt.date
+    ) -> ColdHit:
+        """What it does to the plant numbered `i`."""
+        limit, killed, high = self._nights.limit(i), self._killed[i], float(self._high[i])
+        cover, cover_words = _cover(height, takes_a_tenth(killed), high, covered)
+        return ColdHit(
+            plant=forecast.plant,
+            kind=self._nights.hardiness.kind.name,
+            stage=limit.stage_words,
+            stage_from=_stage_from(forecast, limit.stage, on),
+            share=float(np.quantile(killed, 0.5)),
+            low=float(self._low[i]),
+            high=high,
+            tenth_c=limit.tenth_c,
+            nine_tenths_c=limit.nine_tenths_c,
+            height_m=height,
+            cover=cover,
+            cover_words=cover_words,
+            words=f"a tenth at {limit.tenth_c:.1f} C, nine tenths at {limit.nine_tenths_c:.1f} C",
+            basis=limit.basis,
+        )
 
 
 def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
