@@ -39,7 +39,9 @@ from leafturn.seasons import Seasons
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.asking import job_named, why_of_plant
+from leafturn.tasks.frost_threat import covered
 from leafturn.tasks.model import Job, Round
+from leafturn.tasks.own_rules import book_of
 from leafturn.tasks.round import week_round
 from leafturn.views import Heading, Learnt, PlantCard, Season, Tonight
 from leafturn.weather_answers import WeatherKnown, weather_known
@@ -131,7 +133,14 @@ class Almanac(OpenGarden):
         now = self._seasons.now
         pocket = self.garden.place.frost_pocket_c if at_station else 0.0
         return tonight(
-            self.garden, self.library, now.weather, now.forecasts, now.flowering, self.on, tmin_c + pocket
+            self.garden,
+            self.library,
+            now.weather,
+            now.forecasts,
+            now.flowering,
+            self.on,
+            tmin_c + pocket,
+            covered(book_of(self.garden, self.library).rules, now.state),
         )
 
     def weather(self) -> WeatherKnown:

@@ -105,7 +105,7 @@ class OneSeason:
 
     @cached_property
     def frost_losses(self) -> dict[str, FrostLoss]:
-        """What frost takes of the flowers, by plant; only of kinds whose critical temperatures are known."""
+        """What frost takes, by plant; only of kinds whose critical temperatures are known."""
         garden, library = self._sources.garden, self._sources.library
         kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
         return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)
@@ -130,7 +130,7 @@ class OneSeason:
             frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
             today=self._on,
             weather=self.weather.now,
-            killed={plant: loss.killed for plant, loss in losses.items()},
+            crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
             sets=self.noted.sets,
             light=self.light,
         )

@@ -265,7 +265,8 @@ class ColdHit:
     height_m : float or None
         As measured, or grown by its age; None if nothing tells it.
     cover : bool
-        Whether it is worth covering and low enough to be.
+        Whether it likely loses a tenth or more, is low enough to be covered, and is kept for its fruit. What
+        only may lose a tenth, a degree colder or at a later stage, is told to have a cover ready.
     cover_words, words : str
     basis : str
         "handbook" or "guess".

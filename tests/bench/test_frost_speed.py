@@ -65,7 +65,7 @@ def test_losses_of_a_plant_against_a_loop_over_its_nights(big) -> None:
         """One pear in plain Python, its places already known."""
         total = 0.0
         for draw, row in enumerate(places):
-            alive = 1.0
+            worst = 0.0
             for day, place in enumerate(row):
                 night = nights[draw // 8][day]
                 if night <= 0.0 and hardiness.first <= place <= 3.0:
@@ -74,8 +74,8 @@ def test_losses_of_a_plant_against_a_loop_over_its_nights(big) -> None:
                     if night <= tenth:
                         middle = (tenth + nine_tenths) / 2
                         odds = 2 * math.log(9) * (middle - night) / (tenth - nine_tenths)
-                        alive *= 1 - 1 / (1 + math.exp(-odds))
-            total += 1 - alive
+                        worst = max(worst, 1 / (1 + math.exp(-odds)))
+            total += worst
         return total / len(places)
 
     pear = next(plant for plant in kinds if kinds[plant].name == "pear")

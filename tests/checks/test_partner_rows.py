@@ -164,9 +164,13 @@ def test_frost_is_joined_in(plain: dict[str, TreeReview]) -> None:
         else:
             assert review.crop is not None
             assert review.crop <= review.adequacy + 1e-9
-    early = plain["early-plum"]
+    kiwi, early = plain["kiwi-f1"], plain["early-plum"]
+    assert kiwi.crop is not None
+    assert kiwi.crop < 0.75 * kiwi.adequacy, "its young shoots carry the flowers, and frost takes them"
     assert early.crop is not None
-    assert early.crop < 0.75 * early.adequacy, "it flowers in the frosts of late March"
+    assert early.frost_loss_chance is not None
+    assert early.frost_loss_chance > 0.9, "it flowers in the frosts of late March"
+    assert early.crop > 0.75 * early.adequacy, "it sets more than it can carry, and many flowers are left"
 
 
 def test_the_set_seen_moves_the_figure_and_says_by_how_much(

@@ -618,7 +618,9 @@ class FakeAlmanac:
         plant = self.garden.plants[0].id
         loss = FrostLoss(
             plant=plant, chance_of_a_tenth=0.33, mean_share=0.12, share_so_far=0.01, worst_night=day(4, 24),
+            crop_lost=0.02,
             killed=np.full(8, 0.12),
+            crop_lost_by_draw=np.full(8, 0.02),
             basis="handbook",
         )  # fmt: skip
         return {plant: loss}

@@ -89,7 +89,13 @@ def fake_drift(garden: Garden) -> Drift:
             for group in groups
             if group
         ),
-        edges=(Edge(plants=groups[0], edge="frost", says="A plant loses flowers in 4 years of 10 now."),),
+        edges=(
+            Edge(
+                plants=groups[0],
+                edge="frost",
+                says="Frost takes a third of the crop in 4 springs of 10 here now.",
+            ),
+        ),
         notes=("The same warmth is added to all days and nights.",),
     )
 

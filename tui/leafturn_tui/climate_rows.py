@@ -96,7 +96,7 @@ def _climate_rows(drift: Drift, width: int) -> list[Row]:
 
 def _plant_rows(drift: Drift, width: int) -> list[Row]:
     later = drift.years[1:]
-    head = ["opens", "now", *(f"{year}, days" for year in later), "frost, years of 10"]
+    head = ["opens", "now", *(f"{year}, days" for year in later), "crop lost, springs of 10"]
     table = [[piece(h, "heading") for h in head]]
     for row in drift.plants:
         frost = ", ".join(tens(t.frost) for t in row.then if t.frost is not None)
@@ -124,15 +124,15 @@ def plant_words(row: PlantDrift, on: dt.date) -> str:
     now = row.then[0]
     said = [f"first open {words.likely(now.first_open, on)} now"]
     said += [f"{_days(t.shift)} in {t.year}" for t in row.then[1:]]
-    for name, chances in (
-        ("a tenth of the flowers lost to frost", [t.frost for t in row.then]),
-        ("too little winter chill", [t.chill_short for t in row.then]),
-        ("a hard frost before the fruit is ripe", [t.unripe for t in row.then]),
+    for name, of, chances in (
+        ("a third of the crop or more lost to frost", "springs", [t.frost for t in row.then]),
+        ("too little winter chill", "years", [t.chill_short for t in row.then]),
+        ("a hard frost before the fruit is ripe", "years", [t.unripe for t in row.then]),
     ):
         told = [(t.year, span) for t, span in zip(row.then, chances, strict=True) if span is not None]
         if told and max(span.high for _, span in told) >= 0.05:
             by_year = ", ".join(f"{tens(span)} in {year}" for year, span in told)
-            said.append(f"{name}, years of 10: {by_year}")
+            said.append(f"{name}, {of} of 10 here: {by_year}")
     return f"{', '.join(row.plants)}: {'; '.join(said)}."
 
 

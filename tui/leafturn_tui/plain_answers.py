@@ -124,10 +124,11 @@ def _frost_losses(almanac: Almanac) -> Iterator[str]:
     losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= WORTH_A_WORD]
     for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
         share = words.hundredths(loss.mean_share, loss.mean_share, loss.mean_share)
+        crop = words.hundredths(loss.crop_lost, loss.crop_lost, loss.crop_lost)
         chance, night = words.chance(loss.chance_of_a_tenth), words.day(loss.worst_night, almanac.on)
         yield (
-            f"{loss.plant}: {chance} that frost takes a tenth of the flowers or more; "
-            f"on average {share}, most about {night}, {loss.basis}"
+            f"{loss.plant}: this spring, {chance} that frost takes a tenth of the flowers or more; "
+            f"on average {share} of the flowers, {crop} of the crop, most about {night}, {loss.basis}"
         )
 
 

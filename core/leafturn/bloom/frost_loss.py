@@ -1,4 +1,4 @@
-"""What frost takes of the flowers over a season, night by night at the stage of that night."""
+"""What frost takes of flowers and crop over a season: its worst night, at the stage of that night."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.bud_stages import LAST, BudDates, Hardiness
-from leafturn.bloom.kill_curve import odds
+from leafturn.bloom.kill_curve import killed_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
@@ -18,6 +18,7 @@ from leafturn.kinds.model import Kind
 FloatArray = NDArray[np.float64]
 
 TENTH = 0.1  # the least the tables tell of
+THIRD = 1 / 3  # of a crop: a loss that a steward remembers; guess
 _ROUNDING_C = 1e-9
 _STEPS = 128  # table steps between two whole places: a fraction of a day
 _EARLIEST = -1.0  # the place at which nothing of the heat to first open has been had
@@ -26,7 +27,7 @@ _PLANTS_AT_ONCE = 16  # keeps the arrays of one pass within a processor's cache
 
 @dataclass(frozen=True, kw_only=True)
 class FrostLoss:
-    """What frost takes of one plant's flowers this season, nights past and to come.
+    """What frost takes of one plant's flowers and crop this season, nights past and to come.
 
     Parameters
     ----------
@@ -41,9 +42,13 @@ class FrostLoss:
         The night's morning that takes most on the mean; None where nothing is lost.
     basis : str
         "handbook" or "guess": how sure the kind's critical temperatures are.
+    crop_lost : float
+        Share of a full crop lost to frost, mean over all versions.
     killed : (draws,) array
         Share of the flowers lost in every version, in the order of the forecast's draws, so that it can be
         joined with what else befalls that version.
+    crop_lost_by_draw : (draws,) array
+        Share of a full crop lost to frost in every version, in the same order.
     """
 
     plant: str
@@ -52,7 +57,34 @@ class FrostLoss:
     share_so_far: float
     worst_night: dt.date | None
     basis: str
+    crop_lost: float
     killed: FloatArray = field(repr=False, compare=False)
+    crop_lost_by_draw: FloatArray = field(repr=False, compare=False)
+
+    @property
+    def chance_of_a_third(self) -> float:
+        """Share of the versions of this year in which frost takes a third of the crop or more."""
+        return float(np.mean(self.crop_lost_by_draw >= THIRD - _ROUNDING_C))
+
+
+def crop_lost(killed: FloatArray, flowers_for_crop: float) -> FloatArray:
+    """Share of a full crop lost where frost takes a share of the flowers.
+
+    Parameters
+    ----------
+    killed : array, 0 to 1
+        Share of the flowers lost.
+    flowers_for_crop : float
+        Share of the flowers that must live for a full crop, above 0 to 1. A tree that sets far more fruit
+        than it can carry loses nothing while so many live; below, the crop falls with them.
+    """
+    return np.asarray(1.0 - np.minimum((1.0 - killed) / flowers_for_crop, 1.0))
+
+
+def flowers_for_crop(kind: Kind) -> float:
+    """Share of the flowers that a kind needs alive for a full crop; all of them where nothing is known."""
+    fact = kind.frost.flowers_for_crop
+    return 1.0 if fact is None else min(max(fact.value, 0.01), 1.0)
 
 
 def frost_losses(
@@ -75,12 +107,15 @@ def frost_losses(
 
     Notes
     -----
-    Each night kills the share that the kill curve gives at the stage of that night, and what is left
-    stands the next: survival multiplies. Nights warmer than the 10 % temperature are left out: their
-    shares are the tail of a curve drawn through two points, and before bloom, when the points lie far
-    apart, many such nights would add up to losses that no table tells of. Even so the mean is on the dark
-    side where several nights are alike, of which the later kill little more. Buds lost in midwinter,
-    before they swell, are not counted.
+    Of all nights the worst counts, at the stage of that night. Each flower bears its own cold: those that
+    die on one night of a cold spell are much the same as would die on the next as cold, so that shares must
+    not be multiplied night by night, which tells of ruin wherever several nights are alike. That the same
+    flowers are the tender ones at every stage is our guess; nothing published was found on nights at
+    different stages, and what they take together may be more than the worst takes alone. Nights warmer than
+    the 10 % temperature are left out: their shares are the tail of a curve drawn through two points. Buds
+    lost in midwinter, before they swell, are not counted.
+
+    A crop is not its flowers: see `crop_lost`.
 
     References
     ----------
@@ -116,6 +151,7 @@ class _Nights:
         self._counts_below = np.full(places.size + 2, -np.inf)
         self._counts_below[1:-1] = np.where(hardiness.tells(places), self._tenth + _ROUNDING_C, -np.inf)
         self._first = hardiness.first
+        self._needed = flowers_for_crop(hardiness.kind)
         self._basis = "guess" if hardiness.sure == "guess" else "handbook"
         self._axis = weather.axis
         self._today = weather.now.today
@@ -132,22 +168,24 @@ class _Nights:
         plant, member, repeat, night = np.nonzero(celsius[:, None, :] <= self._counts_below[step])
         step = step[plant, member, repeat, night] - 1
         day, celsius = day[member, night], celsius[member, night]
-        alive = -np.logaddexp(0.0, odds(celsius, self._tenth[step], self._nine_tenths[step]))
+        killed = killed_share(celsius, self._tenth[step], self._nine_tenths[step])
         row = (plant * members + member) * repeats + repeat
         shape = (plants, members * repeats)
         past = day <= self._today
-        whole, so_far = _killed(row, alive, shape), _killed(row[past], alive[past], shape)
+        whole, so_far = _worst(row, killed, shape), _worst(row[past], killed[past], shape)
         days = self._night_c.shape[1]
-        by_day = np.bincount(plant * days + day, -np.expm1(alive), plants * days).reshape(plants, days)
+        by_day = np.bincount(plant * days + day, killed, plants * days).reshape(plants, days)
         worst = np.where(by_day.any(axis=1), by_day.argmax(axis=1), -1)
+        lost = crop_lost(whole, self._needed)
         columns = (
             (whole >= TENTH - _ROUNDING_C).mean(axis=1),
             whole.mean(axis=1),
             so_far.mean(axis=1),
             worst,
             whole,
+            lost,
         )
-        for name, chance, mean, past_mean, night, killed in zip(names, *columns, strict=True):
+        for name, chance, mean, past_mean, night, flowers, crop in zip(names, *columns, strict=True):
             yield FrostLoss(
                 plant=name,
                 chance_of_a_tenth=float(chance),
@@ -155,7 +193,9 @@ class _Nights:
                 share_so_far=float(past_mean),
                 worst_night=self._axis.date(int(night)) if night >= 0 else None,
                 basis=self._basis,
-                killed=killed,
+                crop_lost=float(crop.mean()),
+                killed=flowers,
+                crop_lost_by_draw=crop,
             )
 
     def _cold_nights(self, dates: BudDates) -> tuple[NDArray[np.intp], FloatArray]:
@@ -173,7 +213,8 @@ class _Nights:
         return order.astype(np.intp), celsius
 
 
-def _killed(row: NDArray[np.intp], log_alive: FloatArray, shape: tuple[int, int]) -> FloatArray:
-    """Share killed from the logarithms of the shares that live through each night."""
-    together = np.bincount(row, log_alive, shape[0] * shape[1])
-    return np.asarray(-np.expm1(together).reshape(shape))
+def _worst(row: NDArray[np.intp], killed: FloatArray, shape: tuple[int, int]) -> FloatArray:
+    """The largest share that any night of a row kills; 0 for rows without one."""
+    worst = np.zeros(shape[0] * shape[1])
+    np.maximum.at(worst, row, killed)
+    return worst.reshape(shape)

@@ -23,7 +23,7 @@ def edges(
             ("chill", "winter chill falls short", _OFTEN, [t.chill_short for t in row.then]),
             (
                 "frost",
-                "frost takes a tenth of the flowers or more",
+                "frost takes a third of the crop or more",
                 _FROST_OFTEN,
                 [t.frost for t in row.then],
             ),
@@ -32,7 +32,8 @@ def edges(
             chances = [s for s in spans if s is not None]
             if len(chances) == len(row.then) and max(s.likely for s in chances) >= often:
                 years = [then.year for then in row.then]
-                said = f"{', '.join(row.plants)}: {words} in {_by_year(chances, years)}."
+                of = "springs" if edge == "frost" else "years"
+                said = f"{', '.join(row.plants)}: {words} in {_by_year(chances, years, of)}."
                 found.append(Edge(plants=row.plants, edge=edge, says=said))
     order = ("chill", "frost", "ripening")
     found.sort(key=lambda e: order.index(e.edge))
@@ -46,8 +47,8 @@ def tens(chance: Span) -> str:
     return f"{likely}{around}"
 
 
-def _by_year(chances: Sequence[Span], years: Sequence[int]) -> str:
-    first = f"{tens(chances[0])} years of 10 now"
+def _by_year(chances: Sequence[Span], years: Sequence[int], of: str) -> str:
+    first = f"{tens(chances[0])} {of} of 10 here now"
     later = [f"{tens(c)} in {year}" for c, year in zip(chances[1:], years[1:], strict=True)]
     return ", ".join([first, *later])
 

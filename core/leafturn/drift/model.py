@@ -58,7 +58,7 @@ class PlantThen:
     shift : Span [d]
         How much later it opens than now (below 0: earlier); the range is that of the warming.
     frost, chill_short, unripe : Span or None
-        Chance that frost takes a tenth of the flowers or more, that winter chill falls short, and that
+        Chance that frost takes a third of the crop or more, that winter chill falls short, and that
         fruit is not ripe before the first hard frost; None where nothing is known of it.
     """
 

@@ -39,7 +39,7 @@ class Warmed:
         Day numbers, days, portions by the end of winter, degree-days above 5 degC, degC.
     forecasts : mapping of plant id to BloomForecast
     frost, chill_short, unripe : mapping of plant id to float
-        Chance of losing a tenth of the flowers to frost, of too little winter chill, and of a hard frost
+        Chance of losing a third of the crop to frost, of too little winter chill, and of a hard frost
         before the fruit is ripe.
     """
 
@@ -101,7 +101,7 @@ def warmed(
         heat=sums[:, LEAD_DAYS + YEAR_DAYS - 1],
         coldest=ensemble.tmin[:, :MIDSUMMER_DAY].min(axis=1) + pocket,
         forecasts=forecasts,
-        frost={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
+        frost={plant: loss.chance_of_a_third for plant, loss in losses.items()},
         chill_short={p: f.chill_short for p, f in forecasts.items() if f.chill_short is not None},
         unripe={
             plant: float(np.mean(~(forecast.ripe < ensemble.spread(hard))))

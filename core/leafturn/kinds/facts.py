@@ -55,6 +55,7 @@ _PHRASES = {
     "frost.full_bloom": "10 and 90 % killed at full bloom, C",
     "frost.petal_fall": "10 and 90 % killed at petal fall, C",
     "frost.green_fruit": "10 and 90 % killed at green fruit, C",
+    "frost.flowers_for_crop": "flowers that must live for a full crop, share",
     "vine.metres_per_100_heat": "growth per 100 degree-days C, m",
     "vine.holds_by": "holds by",
     "vine.vigour": "vigour of the climber",

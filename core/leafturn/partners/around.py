@@ -29,15 +29,15 @@ class Around:
     weather_known : bool
     wind : Point or None
         The way the prevailing wind goes.
-    killed : mapping of plant id to (draws,) array
-        Share of the flowers that frost takes, in every version of the year.
+    crop_lost : mapping of plant id to (draws,) array
+        Share of a full crop that frost takes, in every version of the year.
     sets : mapping of plant id to the set noted by year
     """
 
     clocks: Mapping[str, Clock]
     weather_known: bool = False
     wind: Point | None = None
-    killed: Mapping[str, FloatArray] = field(default_factory=dict)
+    crop_lost: Mapping[str, FloatArray] = field(default_factory=dict)
     sets: Mapping[str, SetNotes] = field(default_factory=dict)
 
     @classmethod
@@ -45,12 +45,12 @@ class Around:
         cls,
         garden: Garden,
         weather: Ensemble | None,
-        killed: Mapping[str, FloatArray],
+        crop_lost: Mapping[str, FloatArray],
         sets: Mapping[str, SetNotes],
         settings: Settings,
     ) -> Around:
         """What is known of one garden's season; `weather` None where there is none to count days by."""
         return cls(
             clocks=clocks(weather, settings), weather_known=weather is not None,
-            wind=downwind(garden.place.wind_from), killed=killed, sets=sets,
+            wind=downwind(garden.place.wind_from), crop_lost=crop_lost, sets=sets,
         )  # fmt: skip

@@ -3,9 +3,10 @@
 Notes
 -----
 In a version of the year in which all flower early, overlap and frost are both those of an early spring;
-so the three are multiplied within each version and averaged only then. Flowers that frost spares count as
-a share of a crop, which is on the dark side for kinds that thin themselves. Days that carry pollen count
-up to those that set a crop (see settings); in a bloom all cold and wet a partner next door is of no use.
+so the three are multiplied within each version and averaged only then. What frost leaves is that of the
+crop, not of the flowers: a tree that sets more than it can carry spares many of them. Days that carry pollen
+count up to those that set a crop (see settings); in a bloom all cold and wet a partner
+next door is of no use.
 """
 
 from __future__ import annotations
@@ -48,7 +49,7 @@ def pollen_by_draw(
 
 
 def crop_share(
-    pollen: FloatArray, killed: FloatArray, carrying_days: FloatArray | None, settings: Settings
+    pollen: FloatArray, lost: FloatArray, carrying_days: FloatArray | None, settings: Settings
 ) -> FloatArray:
     """What frost and cold wet days leave of the chance of pollen, 0 to 1.
 
@@ -56,8 +57,8 @@ def crop_share(
     ----------
     pollen : (takers, draws) or (takers, 1)
         Chance of enough pollen in every version.
-    killed : (takers, draws)
-        Share of the flowers that frost takes.
+    lost : (takers, draws)
+        Share of a full crop that frost takes.
     carrying_days : (takers, draws) or None [d]
         Days of bloom as the carrier counts them; None where nothing need be carried.
     settings : Settings
@@ -66,7 +67,7 @@ def crop_share(
     -------
     (takers,)
     """
-    spared = 1.0 - killed
+    spared = 1.0 - lost
     if carrying_days is not None:
         spared = spared * np.minimum(carrying_days / settings.carrying_days, 1.0)
     pollen = np.broadcast_to(pollen, spared.shape)
@@ -76,7 +77,7 @@ def crop_share(
     return np.asarray(np.where(whole > 0, joined, spared.mean(axis=1)))
 
 
-def matching(killed: Mapping[str, FloatArray], plant: str, draws: int) -> FloatArray | None:
+def matching(lost: Mapping[str, FloatArray], plant: str, draws: int) -> FloatArray | None:
     """A plant's losses if they are known for just these draws."""
-    found = killed.get(plant)
+    found = lost.get(plant)
     return found if found is not None and len(found) == draws else None

@@ -124,7 +124,7 @@ class GroupFigures:
             n: loss
             for n, tree in enumerate(self.group.takers)
             if tree.bloom is not None
-            and (loss := matching(self.around.killed, tree.label, len(tree.bloom[0]))) is not None
+            and (loss := matching(self.around.crop_lost, tree.label, len(tree.bloom[0]))) is not None
         }
         if not losses:
             return {}

@@ -43,7 +43,7 @@ LOOK_BACK = 15  # years of noted sets that are counted; an older garden was anot
 NOTHING: Mapping[str, int] = MappingProxyType({})
 NO_YEARS: Mapping[str, Collection[int]] = MappingProxyType({})
 NO_LOSS: Mapping[str, float] = MappingProxyType({})
-NO_KILLS: Mapping[str, FloatArray] = MappingProxyType({})
+NO_CROP_LOST: Mapping[str, FloatArray] = MappingProxyType({})
 NO_SETS: Mapping[str, SetNotes] = MappingProxyType({})
 NO_RULES: Mapping[str, float | str | bool] = MappingProxyType({})
 
@@ -60,7 +60,7 @@ def review_garden(
     frost_loss: Mapping[str, float] = NO_LOSS,
     today: dt.date | None = None,
     weather: Ensemble | None = None,
-    killed: Mapping[str, FloatArray] = NO_KILLS,
+    crop_lost: Mapping[str, FloatArray] = NO_CROP_LOST,
     sets: Mapping[str, SetNotes] = NO_SETS,
     light: Mapping[str, float] = NO_LOSS,
 ) -> GardenReview:
@@ -84,8 +84,8 @@ def review_garden(
         Helps whose days are past are put off to the next season.
     weather : Ensemble or None
         What the forecasts were made with: days then count by the warmth and rain that carriers meet.
-    killed : mapping of plant id to (draws,) array
-        Share of the flowers that frost takes in every version of the year, for the chance of a crop.
+    crop_lost : mapping of plant id to (draws,) array
+        Share of a full crop that frost takes in every version of the year.
     sets : mapping of plant id to the set noted ("none", "poor", "fair", "good") by year
     light : mapping of plant id to light from May to September [% of open light]
         Plants with less than their kind needs flower later.
@@ -97,7 +97,7 @@ def review_garden(
         garden, library, forecasts, years, first_bloom=first_bloom, no_bloom=no_bloom, settings=settings,
         light=light, ahead=LOOK_AHEAD,
     )  # fmt: skip
-    around = Around.of(garden, weather, killed, sets, settings)
+    around = Around.of(garden, weather, crop_lost, sets, settings)
     axis = SeasonAxis(year, garden.place.southern)
     helper = Helper(
         library=library, settings=settings, axis=axis, today=today, ground=Ground(garden, library)
@@ -125,7 +125,7 @@ def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float], around: Around)
         else f"{tree.genotype.cultivar or tree.kind.name} sets fruit with its own pollen"
     )
     draws = len(tree.bloom[0]) if tree.bloom else 0
-    killed = matching(around.killed, tree.label, draws)
+    lost = matching(around.crop_lost, tree.label, draws)
     return TreeReview(
         plant=tree.label,
         kind=tree.kind.name,
@@ -140,5 +140,5 @@ def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float], around: Around)
         frost_loss_chance=frost_loss.get(tree.label),
         guessed=tree.kind.guessed,
         computed=alone.likely,
-        crop=None if killed is None else alone.likely * (1.0 - float(killed.mean())),
+        crop=None if lost is None else alone.likely * (1.0 - float(lost.mean())),
     )

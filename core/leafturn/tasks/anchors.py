@@ -22,9 +22,9 @@ from leafturn.season.pace import Pace
 from leafturn.soil.heaps import turn_due
 from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.cold import Cold, sheds_leaves
+from leafturn.tasks.frost_threat import frost_threat
 from leafturn.tasks.frost_words import (
     first_frost_words,
-    frost_threat_words,
     growth_end_words,
     last_frost_words,
 )
@@ -166,8 +166,8 @@ class Anchors:
                 )
                 return Resolved(due.days, due.says, due.basis)
             case "frost threat":
-                # Rules that ask for it apply only under threat, and then today.
-                return self._constant(season.today, frost_threat_words(subject, season))
+                ahead, said = frost_threat(subject, season)
+                return self._constant(season.today + ahead, said)
             case "wind":
                 return self._last_wind(done)
             case "soil dry":

@@ -1,4 +1,4 @@
-"""What is said of frost where a moment hangs on it: the last, how rare it is, what tonight may bring."""
+"""What is said of frost where a moment hangs on it: the last, the first, and how rare it is."""
 
 from __future__ import annotations
 
@@ -9,9 +9,6 @@ from leafturn import wording
 from leafturn.season.frost import RARE, FrostShares
 from leafturn.tasks.cold import Cold
 from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.subjects import Subject, frost_chance
-
-FROST_NIGHTS = 5
 
 
 def last_frost_words(name: str, days: NDArray[np.float64], shares: FrostShares, season: SeasonState) -> str:
@@ -68,17 +65,3 @@ def growth_end_words(cold: Cold, season: SeasonState) -> str:
         if cold.rare
         else (f"Short days end growth {when}, before the usual first frost.")
     )
-
-
-def frost_threat_words(subject: Subject, season: SeasonState) -> str:
-    """What the coming nights may bring; empty where nothing is known of the plant or the nights."""
-    nights = season.weather.now.tmin[:, season.today + 1 : season.today + 2]
-    if not subject.plants or subject.kind is None or nights.size == 0:
-        return ""
-    tonight = float(np.median(nights)) + season.garden.place.frost_pocket_c
-    chance = frost_chance(subject.plants[0], subject.kind, season, FROST_NIGHTS)
-    odds = "nearly sure" if chance >= 0.95 else f"{max(round(chance * 10), 1)} in 10"
-    told = f"Tonight may reach {tonight:.0f} C here; a killing night within {FROST_NIGHTS} days is {odds}"
-    limits = subject.kind.frost.full_bloom
-    kills = f": a tenth of open flowers die at {limits.value[0]:.1f} C" if limits else ""
-    return f"{told}{kills}."

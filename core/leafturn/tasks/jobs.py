@@ -13,6 +13,7 @@ from leafturn.soil.root_zones import WATER
 from leafturn.soil.spreading import amount_words, area_m2
 from leafturn.tasks.anchors import Anchors
 from leafturn.tasks.closings import Closings, TaskId, verb_id
+from leafturn.tasks.frost_threat import under_threat
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.model import Job
 from leafturn.tasks.own_jobs import own_rules
@@ -20,7 +21,7 @@ from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.settled import Settled
-from leafturn.tasks.subjects import Subject, names_of, subjects_of, under_threat
+from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.windows import Standing, Window, standing_of, window_of
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
@@ -135,7 +136,7 @@ class JobMaker:
             id=str(job_id),
             plant=subject.id,
             verb=rule.verb,
-            title=rule.title.replace("{name}", subject.name),
+            title=_title(rule, standing).replace("{name}", subject.name),
             state=standing.state,
             open=window.open,
             best=window.best,
@@ -227,6 +228,11 @@ class JobMaker:
             return sum(noted) / len(noted)
         heads = sum(min(p.count, 10) for p in subject.plants) or 1
         return rule.minutes + rule.minutes_each * (heads - 1)
+
+
+def _title(rule: Rule, standing: Standing) -> str:
+    ahead = standing.state in ("soon", "not yet")
+    return rule.title_ahead if ahead and rule.title_ahead is not None else rule.title
 
 
 def _where(season: SeasonState, subject: Subject) -> str:

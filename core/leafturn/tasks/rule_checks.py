@@ -43,6 +43,7 @@ def complaints(
     if ":" in rule.verb:
         yield "its verb holds a colon, which parts the words of a job's id."
     yield from _title(rule.title)
+    yield from _title(rule.title_ahead or "")
     yield from _figures(rule)
     yield from _kinds(rule, library, grown)
     yield from _words(rule, library)

@@ -67,13 +67,15 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     kind of note that counts as doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
     3 a plant or a person. `layer_cm` is the depth of what is spread, `water_mm` of what is poured: with
     either the reasons give litres and barrows. `look` names what there is to see where the job is only to
-    look; such jobs are told together. `too_late` says what a missed window means: "do not" where doing it
+    look; such jobs are told together. `title_ahead` is what a job is called before its window opens, where
+    something is then to be made ready. `too_late` says what a missed window means: "do not" where doing it
     now would harm, "gone by" where it would only be of no use.
     """
 
     id: str
     verb: str
     title: str
+    title_ahead: str | None = None
     applies: Applies
     open: Phrases
     close: Phrases

@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.planted import is_planted
+from leafturn.heights import height_of
 from leafturn.kinds.model import Kind
 from leafturn.soil.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.rules import Applies, Rule
@@ -117,7 +118,7 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
 
 
 def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
-    """Whether flowers, fruit, partners, answers and frost of this season are those a rule is for."""
+    """Whether flowers, fruit, partners and answers of this season are those a rule is for."""
     return (
         (applies.frost_comes is None or season.frost_comes == applies.frost_comes)
         and (applies.flowering is None or _flowers(plant, season) == applies.flowering)
@@ -128,8 +129,7 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
 
 
 def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
-    usual = season.kind(plant).size.height_m
-    height = plant.height_m or (usual.value if usual else None)
+    height = height_of(plant, season.kind(plant), season.library, season.axis.year)
     return height is not None and height < metres
 
 
@@ -222,36 +222,3 @@ def _answer_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     axis = season.axis
     last, this = (one.date(one.month_day(applies.answered_by)) for one in (axis.before, axis))
     return last < answer.since <= this
-
-
-def frost_chance(plant: Plant, kind: Kind, season: SeasonState, within_days: int) -> float:
-    """Chance of a night cold enough to kill a tenth of the flowers within the coming days.
-
-    Parameters
-    ----------
-    within_days : int
-        Nights counted from the one after the day of asking.
-
-    Returns
-    -------
-    float
-        Share of this year's versions; 0 where no critical temperature is known.
-    """
-    limits = kind.frost.petal_fall or kind.frost.full_bloom or kind.frost.first_open
-    if limits is None:
-        return 0.0
-    ensemble = season.weather.now
-    nights = ensemble.tmin[:, max(season.today + 1, 0) : season.today + 1 + within_days]
-    if nights.size == 0:
-        return 0.0
-    in_garden = nights.min(axis=1) + season.garden.place.frost_pocket_c
-    return float(np.mean(in_garden <= limits.value[0]))
-
-
-def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
-    """Whether the nights to come call for a rule now; of rules that do not wait for cold, always."""
-    days = rule.applies.frost_within_days
-    if days is None:
-        return True
-    least = rule.applies.frost_chance_over
-    return any(frost_chance(p, season.kind(p), season, days) >= least for p in subject.plants)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.bloom.bud_stages import BudDates, Hardiness
-from leafturn.bloom.frost_loss import FrostLoss, frost_losses
+from leafturn.bloom.frost_loss import FrostLoss, crop_lost, frost_losses
 from leafturn.bloom.kill_curve import killed_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.kinds.library import load_library
@@ -42,10 +42,39 @@ def test_a_warmer_night_counts_for_nothing() -> None:
     assert (found.mean_share, found.chance_of_a_tenth, found.worst_night) == (0.0, 0.0, None)
 
 
-def test_survival_multiplies_over_nights() -> None:
-    two = loss({FULL: -3.0, FULL + 1: -3.0})
-    once = loss({FULL: -3.0})
-    assert two.mean_share == pytest.approx(1 - (1 - once.mean_share) ** 2, abs=0.01)
+@pytest.mark.parametrize("nights", [1, 2, 5])
+def test_a_cold_spell_counts_once(nights: int) -> None:
+    """Flowers that outlive the worst night of a spell outlive the others."""
+    spell = loss({FULL: -3.0} | {FULL + n: -2.6 for n in range(1, nights)})
+    assert spell.mean_share == pytest.approx(loss({FULL: -3.0}).mean_share, abs=1e-9)
+
+
+def test_a_crop_is_whole_while_a_seventh_of_the_flowers_of_a_pear_live() -> None:
+    """Pears may want only 10 to 15 % of their buds (Intermountain Fruit, Utah State Extension, read)."""
+    half, ninety = loss({FULL: -3.3}), loss({FULL: -4.4})
+    assert half.mean_share == pytest.approx(0.5, abs=0.01)
+    assert (half.crop_lost, half.chance_of_a_third) == (0.0, 0.0)
+    assert ninety.crop_lost == pytest.approx(1 - 0.1 / 0.15, abs=0.01)
+    assert loss({FULL: -4.5}).chance_of_a_third == 1.0
+    assert loss({FULL: -9.0}).crop_lost == pytest.approx(1.0, abs=0.01)
+
+
+def test_of_kinds_that_do_not_overbear_crop_and_flowers_are_lost_alike() -> None:
+    blueberry = load_library()[0].kinds["highbush blueberry"]
+    found = frost_losses({"tree": forecast(opens=OPENS)}, {"tree": blueberry}, weather({FULL: -3.0}), 0.0)
+    assert found["tree"].mean_share > 0.1
+    assert found["tree"].crop_lost == pytest.approx(found["tree"].mean_share)
+
+
+SHARES = st.floats(0, 1)
+
+
+@given(SHARES, SHARES, st.floats(0.05, 1))
+def test_the_crop_never_loses_more_than_the_flowers(one: float, other: float, needed: float) -> None:
+    few, many = crop_lost(np.sort([one, other]), needed)
+    assert 0.0 <= few <= many <= 1.0
+    assert few <= min(one, other) + 1e-12
+    assert crop_lost(np.array([0.0, 1.0]), needed).tolist() == [0.0, 1.0]
 
 
 def test_the_stage_of_the_night_decides() -> None:
@@ -62,7 +91,7 @@ def test_a_frost_pocket_is_colder_than_the_station() -> None:
 
 
 def test_nights_past_are_told_apart_from_nights_to_come() -> None:
-    found = loss({OPENS + 1: -3.5, FULL + 2: -3.0}, today=OPENS + 2)
+    found = loss({OPENS + 1: -3.5, FULL + 2: -4.0}, today=OPENS + 2)
     first = loss({OPENS + 1: -3.5})
     assert found.share_so_far == pytest.approx(first.mean_share, abs=1e-6)
     assert found.mean_share > found.share_so_far
@@ -103,6 +132,8 @@ def test_colder_never_loses_less(nights: dict[int, float], colder: float) -> Non
     assert 0.0 <= mild.mean_share <= hard.mean_share + 1e-12 <= 1.0 + 1e-12
     assert mild.chance_of_a_tenth <= hard.chance_of_a_tenth
     assert mild.share_so_far <= hard.share_so_far + 1e-12
+    assert 0.0 <= mild.crop_lost <= hard.crop_lost + 1e-12 <= 1.0 + 1e-12
+    assert mild.crop_lost <= mild.mean_share + 1e-12
 
 
 @given(st.integers(0, 2**32 - 1))
@@ -122,14 +153,14 @@ def test_against_a_plain_walk_through_every_night(seed: int) -> None:
     places = BudDates([tree], PEAR, sky).place(np.arange(AXIS_DAYS)[None, :])[0].reshape(-1, AXIS_DAYS)
     losses = []
     for draw in range(members * REPEATS):
-        alive = 1.0
+        worst = 0.0
         for day in range(AXIS_DAYS):
             night = minima[draw // REPEATS, day] - 0.5
             where = places[draw, day]
             tenth, nine_tenths = hardiness.at(where)
             if hardiness.first <= where <= 3.0 and night <= tenth:
-                alive *= 1 - float(killed_share(night, tenth, nine_tenths))
-        losses.append(1 - alive)
+                worst = max(worst, float(killed_share(night, tenth, nine_tenths)))
+        losses.append(worst)
     # The program reads stages from a table of 128 steps a stage.
     assert found.mean_share == pytest.approx(np.mean(losses), abs=0.01)
     assert found.chance_of_a_tenth == pytest.approx(np.mean(np.array(losses) >= 0.1), abs=0.09)

@@ -43,6 +43,11 @@ class Flip:
     after: str
 
 
+def _hangs_on_a_night(job: Job) -> bool:
+    """Whether a job stands only while a cold night threatens: covers are readied, used and put away again."""
+    return job.verb == "cover"
+
+
 @dataclass
 class Lived:
     """What was seen: every job's states by day, every day's round, and what was done.
@@ -69,7 +74,9 @@ class Lived:
             Flip(job_id, after[0], before[1].state, after[1].state)
             for job_id, days in self.seen.items()
             for before, after in pairwise(days)
-            if STEP[after[1].state] < STEP[before[1].state] and not self._noted(before[0], after[1])
+            if STEP[after[1].state] < STEP[before[1].state]
+            and not self._noted(before[0], after[1])
+            and not _hangs_on_a_night(after[1])
         ]
 
     def _noted(self, on: dt.date, job: Job) -> bool:
@@ -79,7 +86,7 @@ class Lived:
     def lost(self) -> list[tuple[str, dt.date, str]]:
         """Jobs once shown that were not seen to end, and are no longer there: id, last day and last state.
 
-        A window of a single night, such as covering from frost, ends with that night.
+        What hangs on a cold night goes when none threatens any more.
         """
         last_day = max(self.rounds)
         return [
@@ -87,7 +94,7 @@ class Lived:
             for job_id, days in self.seen.items()
             if days[-1][0] < last_day
             and days[-1][1].state not in ENDED
-            and days[-1][1].close.likely != days[-1][0]
+            and not _hangs_on_a_night(days[-1][1])
             and any(job.state in ("soon", *OPEN) for _, job in days)
         ]
 
@@ -97,7 +104,9 @@ class Lived:
             (job_id, before[0], after[0])
             for job_id, days in self.seen.items()
             for before, after in pairwise(days)
-            if after[0] - before[0] > DAY and before[1].state != "not yet"
+            if after[0] - before[0] > DAY
+            and before[1].state != "not yet"
+            and not _hangs_on_a_night(before[1])
         ]
 
     def repeated(self) -> list[tuple[str, dt.date]]:

@@ -171,10 +171,13 @@ def sentences(review: TreeReview, on: dt.date) -> list[str]:
     if later := _changes(review, on.year):
         said.append(f"If nothing is done: {', '.join(later)}.")
     if review.frost_loss_chance is not None:
-        said.append(f"Frost takes a tenth of the flowers or more in {_springs(review.frost_loss_chance)}.")
+        said.append(
+            "Chance that frost takes a tenth of the flowers or more this spring: "
+            f"{words.chance(review.frost_loss_chance)}."
+        )
     if review.crop is not None:
         said.append(
-            "Chance of a worthwhile crop, pollen and frost and flying weather of the same years together: "
+            "Chance of a worthwhile crop this year, pollen and frost and flying weather taken together: "
             f"{words.chance(review.crop)}."
         )
     return said + [fix_words(fix) for fix in review.fixes]
@@ -196,15 +199,6 @@ def fix_words(fix: Fix) -> str:
     then = f"{words.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
     effort = f"; {fix.effort}" if fix.effort else ""
     return f"{fix.what[:1].upper()}{fix.what[1:]}: works in {fix.year}, then {then}{effort}."
-
-
-def _springs(share: float) -> str:
-    said = words.chance(share)
-    return {
-        "none": "hardly any spring",
-        "nearly sure": "nearly every spring",
-        "about even": "every other spring",
-    }.get(said, f"{said} springs")
 
 
 def choose_fix(desk: Desk, review: TreeReview) -> None:
