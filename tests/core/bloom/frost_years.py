@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.bloom.model import BloomForecast
-from leafturn.bloom.own_needs import PastHeat
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import REPEATS, Ensemble
@@ -28,12 +27,16 @@ def weather(
     for day, celsius in (nights or {}).items():
         low[:, day] = celsius
     ensemble = Ensemble(
-        axis=SeasonAxis(2027), tmin=low, tmax=high, rain=low * 0, today=today, filled=0, basis="own record"
+        axis=SeasonAxis(2027),
+        tmin=low,
+        tmax=high,
+        rain=low * 0,
+        today=today,
+        filled=0,
+        basis="own record",
     )
     heat = HeatSums(ensemble)
-    return SeasonWeather(
-        now=ensemble, now_heat=heat, usual_heat=heat, past=PastHeat(None, False, 47.0), latitude=47.0
-    )
+    return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat)
 
 
 def forecast(
