@@ -16,21 +16,21 @@ DOCS = Path(__file__).parent
 NAMES = {
     "jp_cherry_first": "Japan, cherry, first flower",
     "jp_cherry_full": "Japan, cherry, full bloom",
-    "jp_plum": "Japan, plum (mume)",
+    "jp_plum": "Japan, apricot (mume)",
     "kr_cherry": "Korea, cherry",
     "kr_peach": "Korea, peach",
     "kr_forsythia": "Korea, forsythia",
 }
 OTHERS = {
     "kr_azalea": "Korea, azalea",
-    "kr_plum": "Korea, plum (mume)",
     "kr_pear": "Korea, pear",
     "kr_locust": "Korea, black locust",
     "jp_wisteria": "Japan, wisteria",
-    "jp_dandelion": "Japan, dandelion",
-    "jp_narcissus": "Japan, narcissus",
     "jp_camellia": "Japan, camellia",
 }
+WAYS = ("fitted", "stated")
+BY_NOTES = (0, 1, 3, 8)
+Found = Mapping[tuple[str, str, str, int], dict]
 LEADS = {"jan1": "1 January", "30": "30 days", "14": "14 days", "7": "7 days", "none": "season known"}
 # the colours that people of all kinds of colour vision tell apart (Okabe and Ito 2008; from memory)
 COLOURS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#e69f00", "#56b4e9")
@@ -70,7 +70,8 @@ class Plot:
         path = " ".join(f"{x:.1f},{y:.1f}" for x, y in points)
         self.parts.append(f'<polyline points="{path}" fill="none" stroke="{colour}" stroke-width="2"{dash}/>')
         self.parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{colour}"/>' for x, y in points]
-        self.named.append((points[-1][1], name, colour))
+        if name:
+            self.named.append((points[-1][1], name, colour))
 
     def svg(self, ticks: Sequence[float]) -> str:
         """The picture."""
@@ -109,63 +110,78 @@ def text(
     )
 
 
-def by_notes(found: Mapping[tuple[str, str, int], dict]) -> str:
-    """RMSE by the number of notes, beside that of the notes' mean."""
-    plot = Plot("Miss (RMSE, days) by the number of own notes, season's weather known", "012345", 0, 10, " d")
-    for series, colour in (("jp_cherry_first", COLOURS[1]), ("kr_cherry", COLOURS[0])):
-        rows = {k: found[series, "none", k] for k in range(6)}
-        country = NAMES[series].split(",")[0]
-        plot.line(
-            {k: row["forecast"]["rmse"] for k, row in rows.items()}, colour, f"{country}, cherry: forecast"
-        )
-        means = {k: row["mean_of_notes"]["rmse"] for k, row in rows.items() if k}
-        plot.line(means, colour, f"{country}: mean of notes", dashed=True)
-    return plot.svg([0, 2, 4, 6, 8, 10])
+def by_notes(found: Found) -> str:
+    """Ratio of the forecast's RMSE to that of the notes' mean, fitted and stated, by the number of notes."""
+    places = [str(k) for k in BY_NOTES]
+    plot = Plot("Miss (RMSE, days) by the number of own notes, season's weather known", places, 0, 16, " d")
+    for series, colour in zip(NAMES, COLOURS, strict=True):
+        for way in WAYS:
+            rows = {i: found[series, way, "none", k]["forecast"]["rmse"] for i, k in enumerate(BY_NOTES)}
+            name = NAMES[series] if way == "fitted" else ""
+            plot.line({i: min(v, 16) for i, v in rows.items()}, colour, name, dashed=way == "stated")
+    return plot.svg([0, 4, 8, 12, 16])
 
 
-def by_lead(found: Mapping[tuple[str, str, int], dict], figure: str) -> str:
+def by_lead(found: Found, figure: str) -> str:
     """Mean miss, or the share of ranges that held, by how far ahead it was asked."""
     if figure == "mae":
         plot = Plot("Mean miss (days) by when it was asked, three notes", list(LEADS.values()), 0, 10, " d")
         ticks = range(0, 11, 2)
     else:
-        plot = Plot("80 % ranges that held, three notes", list(LEADS.values()), 60, 100, " %")
+        plot = Plot("80 % ranges that held, three notes", list(LEADS.values()), 50, 100, " %")
         plot.band(75, 85)
-        ticks = range(60, 101, 10)
+        ticks = range(50, 101, 10)
     scale = 1 if figure == "mae" else 100
     for (series, name), colour in zip(NAMES.items(), COLOURS, strict=True):
-        rows = [found[series, lead, 3]["forecast"][figure] for lead in LEADS]
-        plot.line({place: scale * value for place, value in enumerate(rows)}, colour, name)
+        for way in WAYS:
+            rows = [found[series, way, lead, 3]["forecast"][figure] for lead in LEADS]
+            label = name if way == "fitted" else ""
+            plot.line({i: scale * v for i, v in enumerate(rows)}, colour, label, dashed=way == "stated")
     return plot.svg(list(ticks))
 
 
-def hindcasts(found: Mapping[tuple[str, str, int], dict], names: Mapping[str, str]) -> str:
-    """The table with the season's weather known."""
+def hindcasts(found: Found, names: Mapping[str, str]) -> str:
+    """The table with the season's weather known: fitted and stated side by side, by the number of notes."""
     rows = [
-        "| series | blooms | RMSE | MAE | bias | range held | mean of notes: RMSE | ratio |",
-        "|---|---|---|---|---|---|---|---|",
+        "| series | way | " + " | ".join(f"{k} notes" if k != 1 else "1 note" for k in BY_NOTES) + " |",
+        "|---" * (len(BY_NOTES) + 2) + "|",
     ]
-    ratios = []
+    ratios: dict[str, list[float]] = {way: [] for way in WAYS}
+    first: dict[str, list[float]] = {way: [] for way in WAYS}
     for series, name in names.items():
-        row = found[series, "none", 3]
-        now, notes = row["forecast"], row["mean_of_notes"]
-        ratios.append(now["rmse"] / notes["rmse"])
-        rows.append(
-            f"| {name} | {row['n']} | {now['rmse']:.2f} | {now['mae']:.2f} | {now['bias']:+.2f} | "
-            f"{100 * now['coverage80']:.0f} % | {notes['rmse']:.2f} | {ratios[-1]:.3f} |"
-        )
-    return "\n".join([*rows, "", f"Mean of the ratios: {sum(ratios) / len(ratios):.3f}."])
+        for way in WAYS:
+            cells = []
+            for k in BY_NOTES:
+                row = found[series, way, "none", k]
+                now, notes = row["forecast"], row["mean_of_notes"]
+                ratio = now["rmse"] / notes["rmse"] if k else None
+                told = "" if ratio is None else f" ({ratio:.2f})"
+                cells.append(f"{now['rmse']:.1f}{told} {100 * now['coverage80']:.0f} %")
+                if k == 3 and ratio is not None:
+                    ratios[way].append(ratio)
+                if k == 0:
+                    first[way].append(now["rmse"])
+            rows.append(f"| {name if way == 'fitted' else ''} | {way} | " + " | ".join(cells) + " |")
+    told = [
+        f"{way}: mean ratio with three notes {sum(r) / len(r):.3f}, largest {max(r):.3f}; without notes "
+        f"{sum(first[way]) / len(r):.1f} d"
+        for way, r in ratios.items()
+    ]
+    return "\n".join([*rows, "", "; ".join(told).capitalize() + "."])
 
 
-def ahead(found: Mapping[tuple[str, str, int], dict], names: Mapping[str, str], leads: Sequence[str]) -> str:
+def ahead(found: Found, names: Mapping[str, str]) -> str:
     """The table of forecasts made before the season was known."""
-    rows = ["| series | " + " | ".join(LEADS[lead] for lead in leads) + " |", "|---" * (len(leads) + 1) + "|"]
+    leads = list(LEADS)[:-1]
+    head = ["series", "way", *(LEADS[lead] for lead in leads)]
+    rows = ["| " + " | ".join(head) + " |", "|---" * len(head) + "|"]
     for series, name in names.items():
-        cells = []
-        for lead in leads:
-            row = found[series, lead, 3]["forecast"]
-            cells.append(f"{row['mae']:.2f} / {row['rmse']:.2f} / {100 * row['coverage80']:.1f} %")
-        rows.append(f"| {name} | " + " | ".join(cells) + " |")
+        for way in WAYS:
+            cells = []
+            for lead in leads:
+                row = found[series, way, lead, 3]["forecast"]
+                cells.append(f"{row['mae']:.1f} / {row['rmse']:.1f} / {100 * row['coverage80']:.0f} %")
+            rows.append(f"| {name if way == 'fitted' else ''} | {way} | " + " | ".join(cells) + " |")
     return "\n".join(rows)
 
 
@@ -182,18 +198,17 @@ def main() -> None:
     """Read, write."""
     found = {}
     for file in Path(sys.argv[1]).glob("*.json"):
-        series, lead, notes = file.name.removesuffix(".json").rsplit(".", 2)
-        found[series, lead, int(notes.removeprefix("k"))] = json.loads(file.read_text(encoding="utf-8"))
+        series, way, lead, notes = file.name.removesuffix(".json").rsplit(".", 3)
+        found[series, way, lead, int(notes.removeprefix("k"))] = json.loads(file.read_text(encoding="utf-8"))
     pictures = {
         "skill_by_notes": by_notes(found), "skill_miss_ahead": by_lead(found, "mae"),
         "skill_held_ahead": by_lead(found, "coverage80"),
     }  # fmt: skip
     for name, picture in pictures.items():
         (DOCS / "pictures" / f"{name}.svg").write_text(picture, encoding="utf-8")
-    others = {series: name for series, name in OTHERS.items() if (series, "none", 3) in found}
     tables = {
-        "hindcasts": hindcasts(found, NAMES), "ahead": ahead(found, NAMES, list(LEADS)[:-1]),
-        "others": hindcasts(found, others), "others ahead": ahead(found, others, ["jan1", "14"]),
+        "hindcasts": hindcasts(found, NAMES), "ahead": ahead(found, NAMES),
+        "others": hindcasts(found, OTHERS), "others ahead": ahead(found, OTHERS),
     }  # fmt: skip
     page = DOCS / "skill.md"
     page.write_text(with_tables(page.read_text(encoding="utf-8"), tables), encoding="utf-8")

@@ -25,11 +25,14 @@ from leafturn.drift.review import Progress as DriftProgress
 from leafturn.heap_answers import HeapView, heap_views
 from leafturn.journal.entries import Entry
 from leafturn.larder import Larder, larder
+from leafturn.learnt import learnt
 from leafturn.open_garden import OpenGarden
 from leafturn.opening import read_sources
 from leafturn.partners.answers import Answer
 from leafturn.partners.model import SpareGiver, TreeReview
 from leafturn.partners.strip import PartnerDays, partner_days
+from leafturn.past_forecasts import past_forecasts
+from leafturn.score import Progress as ScoreProgress
 from leafturn.score import Score, forecast_score
 from leafturn.season.axis import SeasonAxis
 from leafturn.seasons import Seasons
@@ -38,7 +41,7 @@ from leafturn.soil.thirst import GardenWater
 from leafturn.tasks.asking import job_named, why_of_plant
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.round import week_round
-from leafturn.views import Heading, NeedLine, PlantCard, Season, Tonight
+from leafturn.views import Heading, Learnt, PlantCard, Season, Tonight
 from leafturn.weather_answers import WeatherKnown, weather_known
 
 
@@ -54,8 +57,8 @@ def open_almanac(
     on : date
         The day of asking; notes and weather after it are not used.
     priors : mapping of kind to BloomPrior or None, optional
-        To be used instead of the packaged ones, for measuring skill; None sets a kind's fitted prior aside, so
-        that only its class and the book are left.
+        To be used instead of the packaged ones, for measuring skill; None sets a kind's fitted prior aside,
+        so that only its class and the book are left.
 
     Raises
     ------
@@ -299,19 +302,34 @@ class Almanac(OpenGarden):
         return self._cards.get(plant_id)
 
     @cached_property
-    def _score(self) -> Score:
-        def forecasts_on(day: dt.date) -> dict[str, BloomForecast]:
-            return self.at(day).forecasts
+    def _learnt(self) -> Learnt:
+        now = self._seasons.now
+        return learnt(self.garden, self.library, now.weather, now.outlook)
 
-        return forecast_score(self.axis.before, self.entries, forecasts_on)
+    def learnt(self) -> Learnt:
+        """What the notes taught: what the place adds, and when each plant opens in a usual spring."""
+        return self._learnt
 
-    def needs(self) -> tuple[NeedLine, ...]:
-        """When each plant opens in a usual spring: as published, by own notes, and as used; most notes first."""
-        return season_answers.needs(self.garden, self.library, self._seasons.weather, self.forecasts)
+    def score_ready(self) -> bool:
+        """Whether `score` answers at once."""
+        return "_score" in self.__dict__
 
-    def score(self) -> Score:
-        """How far last season's forecasts missed, beside a fixed date."""
-        return self._score
+    def score(self, progress: ScoreProgress | None = None) -> Score:
+        """How far forecasts of the last seasons missed, beside the published date and the mean of notes.
+
+        Every spring is foretold anew as of two weeks before each of its notes: the first call takes a while.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with what is reckoned and how much there is in all; it may raise to stop.
+        """
+        if not self.score_ready():
+            published = {line.plant: line.published for line in self.learnt().lines}
+            told = past_forecasts(self._sources, self.entries)
+            self.__dict__["_score"] = forecast_score(self.axis, self.entries, published, told, progress)
+        score: Score = self.__dict__["_score"]
+        return score
 
     def bloom_guesses(self) -> tuple[BloomGuess, ...]:
         """Plants that may just have reached a stage, likeliest first."""

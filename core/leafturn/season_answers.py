@@ -15,10 +15,9 @@ from leafturn.frost_answers import frost, frost_free, frost_trend, frosts
 from leafturn.garden.model import Garden
 from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import BBCH
-from leafturn.kinds.library import Library
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
-from leafturn.views import Heading, Heat, NeedLine, Season
+from leafturn.views import Heading, Heat, Season
 
 FloatArray = NDArray[np.float64]
 
@@ -208,40 +207,3 @@ def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
     if forecast.own_notes and ensemble.sureness == "own record":
         return forecast.basis
     return wording.weakest(forecast.basis, ensemble.sureness)
-
-
-def needs(
-    garden: Garden, library: Library, weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]
-) -> tuple[NeedLine, ...]:
-    """When each plant opens in a usual spring: as published, by own notes, and as used; most notes first."""
-    lines = []
-    for plant in garden.plants:
-        forecast = forecasts.get(plant.id)
-        if forecast is None or forecast.need is None:
-            continue
-        need = forecast.need
-
-        def usual(level: float | None, need: Requirement = need) -> dt.date | None:
-            day = float("inf") if level is None else usual_day(need, level, weather)
-            return weather.axis.date(day + 0.5) if np.isfinite(day) else None
-
-        published, there = (
-            usual_day(need, level, weather) for level in (need.published, need.published + need.place)
-        )
-        lines.append(
-            NeedLine(
-                plant=plant.id,
-                kind=library.match(plant.kind).kind.name,
-                published=usual(need.published),
-                place_days=there - published if np.isfinite(there - published) else 0.0,
-                own=usual(need.own),
-                used=usual(need.used),
-                notes=forecast.own_notes,
-                kin_notes=forecast.kin_notes,
-                origin=need.origin,
-                by_dates=need.by_dates,
-                degrees_outside=need.degrees_outside,
-                doubted=forecast.questioned,
-            )
-        )
-    return tuple(sorted(lines, key=lambda line: (-line.notes, line.used or dt.date.max)))

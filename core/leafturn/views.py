@@ -191,7 +191,7 @@ class NeedLine:
         By the plant's own notes alone; None without any.
     used : date or None
     notes : int
-        Earlier springs noted of the plant.
+        Earlier springs noted of the plant; 0 with `own` where the garden file states a usual date.
     kin_notes : int
         Earlier springs noted of others of its kind.
     origin : str
@@ -216,6 +216,34 @@ class NeedLine:
     by_dates: float = 0.0
     degrees_outside: float = 0.0
     doubted: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Learnt:
+    """What the garden's notes have taught.
+
+    Parameters
+    ----------
+    place_days : float [d]
+        By how much everything opens later here than published (negative: earlier), about apple bloom.
+    place_doubt_days : float [d]
+        Standard deviation of it.
+    notes : int
+        Springs noted, of each plant by itself, this spring's included.
+    kinds : int
+        Kinds that those plants are of.
+    lines : tuple of NeedLine
+        Of every plant that flowers; most notes first.
+    unused : tuple of str
+        One sentence for each note that moved nothing.
+    """
+
+    place_days: float
+    place_doubt_days: float
+    notes: int
+    kinds: int
+    lines: tuple[NeedLine, ...]
+    unused: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,46 +1,76 @@
 """`python -m tests.skill.every_series FOLDER OUT`: the figures of docs/skill.md, one JSON file a measurement.
 
-FOLDER holds what `python -m tests.skill.fetch FOLDER` wrote. Each file is what `python -m tests.skill --json`
-prints, named `<series>.<lead>.k<notes>.json`; files that are there already are not made again. What is learnt
-of a series serves all its measurements. On one core this takes about half an hour.
+FOLDER holds what `python -m tests.skill.fetch FOLDER` wrote. Each file is what `python -m tests.skill --kind NAME
+--json` prints of blooms drawn at random, through gardens opened on the day: "fitted" with a prior learnt from the
+other sites, "stated" with none. Files are named `<series>.<fitted or stated>.<lead>.k<notes>.json`; those that
+are there already are not made again. On two cores this takes about an hour.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from tests.skill.fetch import SERIES
-from tests.skill.measure import priors, score, trials
+from leafturn.bloom.priors.prior import BloomPrior
+from tests.skill.measure import priors
+from tests.skill.pages import Place, answers, score_of, wanted
 from tests.skill.records import read_observations, read_weather
 
-NAMED = ("kr_cherry", "kr_peach", "kr_forsythia", "jp_cherry_first", "jp_cherry_full", "jp_plum")
-LEADS = ("none", "jan1", "30", "14", "7")
-BY_NOTES = ("kr_cherry", "jp_cherry_first")
+SAMPLE = 240  # blooms of each measurement
 NOTES = 3
+NAMED = {
+    "kr_cherry": "flowering cherry",
+    "kr_peach": "peach",
+    "kr_forsythia": "forsythia",
+    "jp_cherry_first": "flowering cherry",
+    "jp_cherry_full": "flowering cherry",
+    "jp_plum": "japanese apricot",
+}
+OTHERS = {
+    "kr_pear": "asian pear",
+    "kr_locust": "black locust",
+    "kr_azalea": "azalea",
+    "jp_wisteria": "wisteria",
+    "jp_camellia": "camellia",
+}
+SERIES = NAMED | OTHERS
+WAYS = ("fitted", "stated")
+LEADS = ("none", "jan1", "30", "14", "7")
+BY_NOTES = (0, 1, 3, 8)
+PLACES = {"jp": Place(latitude=36.0, longitude=138.0), "kr": Place(latitude=36.5, longitude=128.0)}
 
 
-def wanted(series: str) -> Iterator[tuple[str, int]]:
-    """Lead and number of notes of each measurement of a series."""
-    yield from ((lead, NOTES) for lead in (LEADS if series in NAMED else ("none", "jan1", "14")))
-    if series in BY_NOTES:
-        yield from (("none", notes) for notes in (0, 1, 2, 4, 5))
+def measurements() -> Iterator[tuple[str, int]]:
+    """Lead and number of notes of each."""
+    yield from (("none", notes) for notes in BY_NOTES)
+    yield from ((lead, NOTES) for lead in LEADS[1:])
 
 
-def measure(series: str, folder: Path, out: Path, weather: dict) -> None:
+def measure(series: str, folder: Path, out: Path, weather: Mapping) -> None:
     """Make the files of one series that are not there yet."""
-    files = {out / f"{series}.{lead}.k{notes}.json": (lead, notes) for lead, notes in wanted(series)}
+    files = {
+        out / f"{series}.{way}.{lead}.k{notes}.json": (way, lead, notes)
+        for way in WAYS
+        for lead, notes in measurements()
+    }
     if all(file.exists() for file in files):
         return
     records = read_observations(folder / f"{series}.csv").by_site
-    learnt = priors(records, weather)
-    for file, (lead, notes) in files.items():
-        until = None if lead == "none" else lead if lead == "jan1" else int(lead)
-        found = score(list(trials(records, weather, learnt, notes, until)))
+    learnt: dict[str, BloomPrior] = priors(records, weather)
+    for file, (way, lead, notes) in files.items():
+        if file.exists():
+            continue
+        asked = wanted(records, weather, notes, _until(lead), SAMPLE)
+        handed = learnt if way == "fitted" else dict.fromkeys(records)
+        found = score_of(answers(asked, weather, SERIES[series], PLACES[series[:2]], handed))
         file.write_text(json.dumps(found.as_json()), encoding="utf-8")
-        print(file.name, flush=True)
+        print(file.name, json.dumps(found.as_json()), flush=True)
+
+
+def _until(lead: str) -> int | str | None:
+    return None if lead == "none" else lead if lead == "jan1" else int(lead)
 
 
 def main() -> None:
@@ -50,10 +80,11 @@ def main() -> None:
     )
     parser.add_argument("folder", type=Path)
     parser.add_argument("out", type=Path)
+    parser.add_argument("--only", help="one series")
     given = parser.parse_args()
     given.out.mkdir(parents=True, exist_ok=True)
     weather = {c: read_weather(given.folder / f"{c}_weather.csv").by_site for c in ("jp", "kr")}
-    for series in (*NAMED, *(name for name in SERIES if name not in NAMED)):
+    for series in SERIES if given.only is None else (given.only,):
         measure(series, given.folder, given.out, weather[series[:2]])
 
 

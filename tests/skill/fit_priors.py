@@ -46,7 +46,7 @@ SOURCES = (
     Source(
         "flowering cherry", ("jp_cherry_first", "kr_cherry"), "Prunus x yedoensis and others, first flower"
     ),
-    Source("japanese apricot", ("jp_plum", "kr_plum"), "Prunus mume, first flower"),
+    Source("japanese apricot", ("jp_plum",), "Prunus mume, first flower"),
     Source("camellia", ("jp_camellia",), "Camellia japonica, first flower"),
     Source("wisteria", ("jp_wisteria",), "Wisteria floribunda, first flower"),
     Source("forsythia", ("kr_forsythia",), "Forsythia koreana, flowering"),

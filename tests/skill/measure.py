@@ -15,7 +15,7 @@ from leafturn.bloom.site_years import ENOUGH, site_years
 from leafturn.weather.record import DailyRecord
 
 EARLIER_NOTES = 10  # a row counts from so many earlier notes of its site on
-FOLDS = 5
+FOLDS = 3
 SUMMER_SEASON = 184
 
 

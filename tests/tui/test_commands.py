@@ -204,6 +204,39 @@ def test_notes_of_every_sort(small: Path) -> None:
     assert [e["what"] for e in found] == ["harvest", "bloom", "note", "reading", "bloom"]
 
 
+def test_the_book_as_json_tells_what_the_notes_taught(small: Path) -> None:
+    fresh = answer("book", str(small))
+    assert {k: fresh["learnt"][k] for k in ("notes", "kinds")} == {"notes": 0, "kinds": 0}
+    assert (fresh["score"], fresh["unused"]) == ([], [])
+    pear = {
+        "plant", "kind", "published", "place_days", "own", "used", "springs", "kin_springs", "origin",
+        "by_dates", "degrees_outside", "doubted",
+    }  # fmt: skip
+    assert fresh["plants"]
+    assert all(set(p) == pear for p in fresh["plants"])
+    for plant, on in (("pear-1", "2025-04-20"), ("pear-1", "2026-04-14"), ("quince", "2026-09-30")):
+        run("note", str(small), "bloom", plant, "--on", on)
+    found = answer("book", str(small))
+    assert [e["plant"] for e in found["entries"]] == ["quince", "pear-1", "pear-1"]
+    assert set(found["learnt"]) == {"place_days", "place_doubt_days", "notes", "kinds"}
+    assert found["learnt"]["notes"] == 2
+    noted = next(p for p in found["plants"] if p["plant"] == "pear-1")
+    assert noted["springs"] == 2
+    assert dt.date.fromisoformat(noted["own"]).year == 2027
+    assert all(noted[k] is not None for k in ("published", "used"))
+    assert [s["season"] for s in found["score"]] == [2026, 2025]
+    latest = found["score"][0]
+    assert set(latest) == {
+        "season", "forecast_miss_days", "fixed_date_miss_days", "mean_of_notes_miss_days", "blooms", "misses",
+    }  # fmt: skip
+    miss = next(m for m in latest["misses"] if m["plant"] == "pear-1")
+    assert (miss["noted"], miss["asked"]) == ("2026-04-14", "2026-03-31")
+    assert miss["mean_of_notes"] == "2026-04-20"
+    assert miss["mean_of_notes_miss_days"] == 6
+    assert len(found["unused"]) == 1
+    assert "quince" in found["unused"][0]
+
+
 def test_the_garden_may_be_left_out(small: Path) -> None:
     assert (
         "noted: quince: first open" in run("note", "bloom", "quince", "--on", "2027-05-09", cwd=small).stdout

@@ -64,6 +64,7 @@ SCREENS = {
     "heaps-one": ["6", "down", "enter"],
     "book": ["9"],
     "book-needs": ["9", "v"],
+    "book-needs-why": ["9", "v", "w"],
     "book-score": ["9", "v", "v"],
     "tonight": ["t", "minus", "3", "enter"],
     "plants": ["0"],

@@ -30,7 +30,7 @@ QUESTIONS = {
     "heaps": "Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",
     "larder": "What is picked and what bees find in every week, the gaps, and what would fill them.",
     "care": "Trees over paths, roots that poison, bark, poisonous look-alikes, and who to call.",
-    "book": "Every note, newest first.",
+    "book": "Every note, newest first; with --json also what the notes taught, and how forecasts did.",
     "check": "What is wrong in the garden's files, and what is worth knowing about them.",
 }
 

@@ -10,6 +10,7 @@ from leafturn.papers.handover import Handover, Standing, handover_book
 from leafturn.papers.losses import losses
 from leafturn.papers.open_questions import open_questions
 from leafturn_tui import words
+from leafturn_tui.learnt_words import need_said, place_said
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 YEAR = dt.timedelta(days=365)
 LEARNT_MOST = 20
+OPENING = "When the plants noted most open in a usual spring follows."
 
 
 def make_handover(almanac: Almanac) -> list[str]:
@@ -90,11 +92,15 @@ def _partners(almanac: Almanac) -> Iterator[str]:
 
 
 def _learnt(almanac: Almanac) -> Iterator[str]:
-    for line in [need for need in almanac.needs() if need.notes][:LEARNT_MOST]:
-        notes = words.count(line.notes, "spring")
-        yield (
-            f"{line.plant} opens at {line.used:.0f} degree-days above {line.base:g} C "
-            f"(handbook {line.book:.0f}; {notes} noted)."
-        )
-    if almanac.score().says:
-        yield almanac.score().says
+    learnt = almanac.learnt()
+    if learnt.notes:
+        yield place_said(learnt)
+    noted = [line for line in learnt.lines if line.notes][:LEARNT_MOST]
+    if noted:
+        yield OPENING
+    for line in noted:
+        yield need_said(line)
+        yield from line.doubted
+    yield from learnt.unused
+    score = almanac.score()
+    yield from [season.says for season in score.seasons] or [score.says]

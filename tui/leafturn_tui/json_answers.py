@@ -14,6 +14,7 @@ from leafturn.partners.model import TreeReview
 from leafturn.tasks.model import Job
 from leafturn.views import PlantCard
 from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words
+from leafturn_tui.book_json import book
 from leafturn_tui.json_parts import Answer, early_late, iso, number, shell
 from leafturn_tui.season_json import season
 
@@ -156,25 +157,6 @@ def plant(card: PlantCard) -> Answer:
         "jobs": list(card.jobs),
         "cautions": list(card.cautions),
         "own_words": list(card.own_words),
-    }
-
-
-def book(almanac: Almanac) -> Answer:
-    """Every note, newest first."""
-    return shell(almanac) | {
-        "entries": [
-            {
-                "id": b.entry.id,
-                "on": iso(b.entry.on),
-                "what": b.entry.what,
-                "plant": b.entry.plant,
-                "heap": b.entry.heap,
-                "words": b.words,
-                "by": b.entry.by,
-                "taken_back": b.taken_back,
-            }
-            for b in almanac.book()
-        ]
     }
 
 

@@ -25,6 +25,7 @@ from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
 from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden, Plant
+from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
@@ -110,7 +111,8 @@ class _Forecaster:
             if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
                 self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
                 self.names[plant.id + LEAF] = kind.name + LEAF
-        at = {id(prior): prior.at(weather.winter) for prior in self.priors.values()}
+        doubt = Numbers(garden.rules)["book_doubt"] ** 2
+        at = {id(prior): _doubted(prior.at(weather.winter), doubt) for prior in self.priors.values()}
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
         self.observations = Observations(weather, self.priors, self.lengths)
         self.pace = Pace(weather.now)
@@ -278,6 +280,11 @@ def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior
     """The prior of a kind: what is handed in, else fitted to open records, else stated; None if it has none."""
     found = instead[kind.name] if kind.name in instead else fitted().get(kind.name)
     return found if found is not None else stated_prior(kind)
+
+
+def _doubted(here: KindHere, factor: float) -> KindHere:
+    """The kind here with a steward's own doubt of what is published."""
+    return replace(here, levels=replace(here.levels, lasting=here.levels.lasting * factor))
 
 
 def value_of(fact: Fact[float] | None, otherwise: float) -> float:

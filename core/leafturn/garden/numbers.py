@@ -31,7 +31,7 @@ NUMBERS: Mapping[str, Number] = {
     "root_years": Number(6, 1, 40, "years", "guess: until roots are as deep as a grown plant's"),
     "soil_depletion": Number(0.5, 0.1, 0.9, "share", "FAO-56 table 22, fruit trees (read)"),
     "ground_crop_factor": Number(0.5, 0.1, 1.3, "Kc", "FAO-56 table 12, green ground before leaves (read)"),
-    "book_weight": Number(3, 0.1, 50, "notes", "rule of thumb: the book counts as three own notes"),
+    "book_doubt": Number(1, 0.1, 10, "times", "how sure published bloom is, against what records bear out"),
     "pressing_days": Number(10, 0, 60, "days", "rule of thumb: what can wait longer is not pressing"),
     "round_lines": Number(8, 1, 200, "lines", "rule of thumb: more kinds of work nobody does in a week"),
     "passed_shown_days": Number(42, 0, 365, "days", "rule of thumb: so long a missed window is shown"),

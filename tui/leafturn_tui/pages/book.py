@@ -1,4 +1,4 @@
-"""Page 9: what was noted, newest first; what heat own plants take; how far last season's forecasts missed."""
+"""Page 9: what was noted, newest first; what the notes taught; how far the last seasons' forecasts missed."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from leafturn.journal.book import BookLine
 from leafturn_tui import words
-from leafturn_tui.pages.base import Key, Page
-from leafturn_tui.pages.learnt import need_rows, score_rows
+from leafturn_tui.pages.base import Key, Page, Slow
+from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import Column, Row, columns, paragraph, piece
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from leafturn.almanac import Almanac
     from leafturn_tui.desk import Desk
 
-VIEWS = ("notes", "heat needs", "score")
+VIEWS = ("notes", "learnt", "score")
 
 
 class BookPage(Page):
@@ -31,8 +31,14 @@ class BookPage(Page):
     def keys(self) -> tuple[Key, ...]:
         """The next view."""
         return (
-            Key("v", VIEWS[(self.view + 1) % len(VIEWS)], "notes, own heat needs, last score", self._turn),
+            Key("v", VIEWS[(self.view + 1) % len(VIEWS)], "notes, what they taught, last scores", self._turn),
         )
+
+    def slow(self, almanac: Almanac) -> Slow | None:
+        """Forecasts of past springs, made again as they stood before each note."""
+        if VIEWS[self.view] != "score" or almanac.score_ready():
+            return None
+        return Slow("the forecasts of past springs", almanac.score)
 
     def _turn(self, desk: Desk) -> None:
         self.view = (self.view + 1) % len(VIEWS)
@@ -58,7 +64,9 @@ class BookPage(Page):
         ]
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
-        """The whole note and where it stands; in the other views why of the plant."""
+        """The whole note and where it stands; of what was learnt all; in the score why of the plant."""
+        if VIEWS[self.view] == "learnt" and row.plant:
+            return need_sheet(almanac, row.plant)
         line = _line(almanac, row.key)
         if line is None:
             return super().why(almanac, row)

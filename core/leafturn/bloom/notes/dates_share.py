@@ -20,13 +20,17 @@ from numpy.typing import NDArray
 FloatArray = NDArray[np.float64]
 
 RARELY, OFTEN = 0.02, 0.5  # chance beforehand: of a plant of the kind, and of a stranger to it; guesses
+BY_DEGREE, MOST_BEFOREHAND = 0.15, 0.95  # more for each degree that winters lie outside; guesses
+LEAST_LEVEL = (
+    0.0  # of ln warmth: with less than one day of 10 degC behind it, warmth tells nothing of a bloom
+)
 FREEDOM = 4.0  # of the Student distribution of departures; common practice
 MOST_SAY = 1.5  # of one note, which may be a slip, on the logarithm of the odds; guess
 
 
 def share_by_dates(
     levels: FloatArray, growth: FloatArray, days: FloatArray, level_variance: float, year_spread: float,
-    stranger: float,
+    stranger: float, degrees_outside: float = 0.0,
 ) -> float:  # fmt: skip
     """Chance that the dates are better taken by themselves.
 
@@ -43,11 +47,16 @@ def share_by_dates(
         Standard deviation of dates between springs at one place.
     stranger : float
         Chance that the plant is not of its kind.
+    degrees_outside : float [degC]
+        How far the winters here lie outside those the kind was learnt in.
     """
     notes = len(days)
     if not notes:
         return 0.0
     beforehand = RARELY + (OFTEN - RARELY) * stranger
+    beforehand = min(beforehand + BY_DEGREE * degrees_outside, MOST_BEFOREHAND)
+    if float(np.median(levels)) < LEAST_LEVEL:
+        beforehand = MOST_BEFOREHAND
     odds = math.log(beforehand / (1 - beforehand))
     # each note tells of the spread as far as it is not used up by their middle
     telling = (notes - 1) / notes

@@ -89,7 +89,7 @@ def date_share(notes: list[LevelNote], level: Level, here: KindHere) -> float:
     return share_by_dates(
         np.array([note.level for note in notes]), np.array([note.growth for note in notes]),
         np.array([note.day for note in notes]), level.chance + here.levels.drifting / 2, here.year_spread,
-        level.stranger,
+        level.stranger, here.degrees_outside,
     )  # fmt: skip
 
 

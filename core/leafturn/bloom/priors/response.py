@@ -69,6 +69,10 @@ class Response:
         Where warmth has lost half its rise to levelling off; inf where it never levels off.
     day_length_rate : float [1/h]
         A day longer by an hour counts this share more, against a day of twelve hours.
+    closed_below : float
+        Share of the day's warmth under which none of it counts: a warm autumn does not open buds little by little.
+    rest_ends : float [day number]
+        By when warmth counts for half even where cold fell short; inf where it never does.
     """
 
     warmth_rate: float = 0.12
@@ -78,6 +82,8 @@ class Response:
     cold_slope: float = 0.15
     saturation: float = math.inf
     day_length_rate: float = 0.0
+    closed_below: float = 0.0
+    rest_ends: float = math.inf
 
     def sums(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
         """Warmth gathered by the end of each day, (seasons, days).
@@ -96,6 +102,11 @@ class Response:
         mean, half_range = (tmin + tmax) / 2, np.abs(tmax - tmin) / 2
         cold = np.cumsum(step(self.cold_slope * (self.cold_half - mean)), axis=-1)
         counts = step((cold - self.cold_need) / self.cold_width)
+        if math.isfinite(self.rest_ends):
+            day = np.arange(mean.shape[-1]) + FIRST_DAY
+            counts = np.maximum(counts, step(np.asarray((day - self.rest_ends) / self.cold_width, dtype=float)))
+        if self.closed_below:
+            counts = np.where(counts < self.closed_below, 0.0, counts)
         if hours is not None and self.day_length_rate:
             counts = counts * np.exp(self.day_length_rate * (hours - 12.0))
         return np.asarray(warmth(mean, half_range, self.warmth_rate, self.saturation) * counts)
