@@ -112,7 +112,7 @@ def test_notes_of_other_kinds_tell_of_the_place_and_less_than_own(
     assert np.sign(days) == np.sign(far)
     assert 0 < sd < 1.1
     assert others.forecasts["pear"].basis != "own record"
-    line = next(n for n in others.needs() if n.plant == "pear")
+    line = next(n for n in others.learnt().lines if n.plant == "pear")
     assert np.sign(line.place_days) == np.sign(far)
     assert (line.own, line.notes) == (None, 0)
 

@@ -72,6 +72,30 @@ def test_an_array_of_days_is_taken_day_by_day() -> None:
     assert whole.ravel() == pytest.approx(np.array(alone))
 
 
+def test_buds_stay_shut_until_enough_of_a_day_counts() -> None:
+    plain, shut = Response(cold_need=40.0), Response(cold_need=40.0, closed_below=0.1)
+    both = plain.daily(TMIN, TMAX), shut.daily(TMIN, TMAX)
+    counts = both[0] / warmth((TMIN + TMAX) / 2, np.abs(TMAX - TMIN) / 2, plain.warmth_rate)
+    assert (both[1][counts < 0.099] == 0).all()
+    np.testing.assert_array_equal(both[1][counts > 0.101], both[0][counts > 0.101])
+    assert (counts < 0.099).any()
+
+
+def test_rest_ends_by_a_day_even_without_cold() -> None:
+    """No cold at all: nothing counts until about that day, everything some weeks after it."""
+    warm = np.full((1, DAYS), 25.0)
+    waits, never = Response(cold_need=120.0, rest_ends=90.0), Response(cold_need=120.0)
+    share = waits.daily(warm, warm)[0] / float(warmth(25.0, 0.0, 0.12))
+    day = np.arange(DAYS) + FIRST_DAY
+    assert share[day == 90] == pytest.approx(0.5)
+    assert share[day < 30].max() < 0.01
+    assert share[(day > 130)].min() > 0.98
+    assert (never.daily(warm, warm) < waits.daily(warm, warm))[:, day > 60].all()
+    # where cold was enough, it changes nothing
+    cold = Response(cold_need=20.0, rest_ends=90.0).daily(TMIN, TMAX)
+    assert cold == pytest.approx(Response(cold_need=20.0).daily(TMIN, TMAX), rel=1e-2, abs=1e-3)
+
+
 def test_a_longer_day_counts_more_by_its_rate() -> None:
     longer = Response(cold_need=20.0, day_length_rate=0.2)
     hours = np.full(DAYS, 12.0)
