@@ -27,7 +27,13 @@ def weather(
     for day, celsius in (nights or {}).items():
         low[:, day] = celsius
     ensemble = Ensemble(
-        axis=SeasonAxis(2027), tmin=low, tmax=high, rain=low * 0, today=today, filled=0, basis="own record"
+        axis=SeasonAxis(2027),
+        tmin=low,
+        tmax=high,
+        rain=low * 0,
+        today=today,
+        filled=0,
+        basis="own record",
     )
     heat = HeatSums(ensemble)
     return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat)

@@ -73,7 +73,9 @@ def test_every_kind_is_forecast_everywhere(shard: int, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("place", PLACES[:: len(PLACES) // 12])
 def test_every_page_opens_with_a_few_kinds(place: str, tmp_path: Path) -> None:
-    rows = "".join(f'[[plant]]\nkind = "{k}"\nyear = 2005\n' for k in ("ivy", "apple", "pear", "fig", "hazel"))
+    rows = "".join(
+        f'[[plant]]\nkind = "{k}"\nyear = 2005\n' for k in ("ivy", "apple", "pear", "fig", "hazel")
+    )
     (tmp_path / "garden.toml").write_text(place + rows)
     with warnings.catch_warnings():
         warnings.simplefilter("error")

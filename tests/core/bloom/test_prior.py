@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import msgspec
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from leafturn.bloom.priors.fitted import FittedKind, Provenance, fitted
 from leafturn.bloom.priors.level_spreads import WithinPlace, eked_out, within_place
-from leafturn.bloom.notes.own_level import LevelSpreads
-from leafturn.bloom.priors.prior import BloomPrior, KindHere, SiteTable, weighted_median
+from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import Response
+from leafturn.bloom.priors.site_table import SiteTable, weighted_median
+from leafturn.kinds.library import load_library
 
 SITES = 40
 WINTER = np.linspace(-5, 15, SITES)
@@ -20,10 +23,11 @@ TABLE = SiteTable(
     winter=WINTER, level=3.0 + 0.05 * WINTER, level_variance=np.where(WINTER > 10, 0.04, 0.01),
     notes=np.full(SITES, 20), day=110 - 4 * WINTER, day_spread=np.full(SITES, 7.0),
 )  # fmt: skip
+USUAL = KindHere(levels=LevelSpreads(middle=3.25), day=90.0)
+WITHIN = WithinPlace(variance=0.01, drift_share=0.4, drift_years=4.0)
 PRIOR = BloomPrior(
-    response=Response(), usual=KindHere(levels=LevelSpreads(middle=3.25), day=90.0),
-    within=WithinPlace(variance=0.01, drift_share=0.4, drift_years=4.0), sites=TABLE,
-)  # fmt: skip
+    response=Response(), usual=USUAL, climates=TABLE.climates(USUAL, WITHIN), winters=TABLE.winters
+)
 
 
 @settings(max_examples=30, deadline=None)
@@ -32,23 +36,79 @@ def test_sites_of_like_winters_say_how_the_kind_is_here(winter: float) -> None:
     here = PRIOR.at(winter)
     assert here.levels.middle == pytest.approx(3.0 + 0.05 * winter, abs=0.06)
     assert here.day == pytest.approx(110 - 4 * winter, abs=5)
+    assert here.degrees_outside == 0.0
 
 
 def test_levels_vary_more_where_like_sites_vary_more() -> None:
     assert PRIOR.at(14.0).levels.chance > 2 * PRIOR.at(0.0).levels.chance
 
 
+def test_between_two_climates_every_number_lies_on_the_line() -> None:
+    (low, one), (high, other) = PRIOR.climates[3:5]
+    between = PRIOR.at(low + 0.25 * (high - low))
+    for part, a, b in [
+        (between.day, one.day, other.day),
+        (between.levels.middle, one.levels.middle, other.levels.middle),
+        (between.levels.lasting, one.levels.lasting, other.levels.lasting),
+        (between.year_spread, one.year_spread, other.year_spread),
+    ]:
+        assert part == pytest.approx(0.75 * a + 0.25 * b)
+
+
 @pytest.mark.parametrize("winter", [None, float("nan")])
 def test_without_a_climate_the_kind_in_general_stands(winter: float | None) -> None:
     assert PRIOR.at(winter) is PRIOR.usual
-    assert replace(PRIOR, sites=None).at(3.0) is PRIOR.usual
+    assert replace(PRIOR, climates=()).at(3.0) is PRIOR.usual
     assert PRIOR.typical_day == 90.0
 
 
 def test_a_climate_like_no_site_is_met_with_wide_spreads() -> None:
-    here = PRIOR.at(40.0)
-    assert np.isfinite([here.levels.middle, here.levels.lasting, here.day]).all()
-    assert here.levels.lasting > PRIOR.at(5.0).levels.lasting
+    low, high = PRIOR.winters
+    mild, cold = PRIOR.at(high + 7.0), PRIOR.at(low - 7.0)
+    assert [mild.degrees_outside, cold.degrees_outside] == pytest.approx([6.0, 6.0])
+    nearest = PRIOR.at(high)
+    assert (mild.day, mild.levels.middle) == (nearest.day, nearest.levels.middle)
+    # A winter too mild may leave the need of cold unmet; a colder one meets every need.
+    grown = [here.levels.lasting - PRIOR.at(w).levels.lasting for here, w in ((mild, high), (cold, low))]
+    assert grown[0] > 10 * grown[1] > 0
+    assert PRIOR.at(high + 0.9).degrees_outside == 0.0
+
+
+@pytest.fixture
+def provenance() -> Provenance:
+    return Provenance(records="invented", species="none", sites=40, notes=800, years=(1980, 2019))
+
+
+def test_a_fitted_prior_is_written_and_read_again(provenance: Provenance) -> None:
+    prior = replace(
+        PRIOR, response=Response(saturation=22.6, day_length_rate=0.05), widening=1.2, widening_ahead=1.3
+    )
+    written = msgspec.toml.encode({"kind": FittedKind.of(prior, provenance)})
+    (found,) = msgspec.toml.decode(written, type=dict[str, FittedKind]).values()
+    assert found.provenance == provenance
+    again = found.prior()
+    assert again.usual == prior.usual
+    assert (again.response, again.origin) == (prior.response, "fitted")
+    assert (again.widening, again.widening_ahead) == (1.2, 1.3)
+    assert again.winters == pytest.approx(prior.winters)
+    for winter in (-20.0, -4.0, 0.3, 8.8, 14.9, 30.0):
+        assert again.at(winter) == prior.at(winter)
+
+
+def test_a_kind_learnt_from_records_is_written_and_read_again(
+    learnt: BloomPrior, provenance: Provenance
+) -> None:
+    again = FittedKind.of(learnt, provenance).prior()
+    assert again == replace(learnt, winters=again.winters)
+    assert again.winters == pytest.approx(learnt.winters)
+
+
+def test_packaged_priors_are_of_kinds_the_library_has() -> None:
+    kinds = load_library()[0].kinds
+    for name, prior in fitted().items():
+        assert name in kinds
+        assert prior.winters[0] <= prior.winters[1]
+        assert np.isfinite([prior.usual.day, prior.usual.levels.middle]).all()
 
 
 @settings(max_examples=40, deadline=None)

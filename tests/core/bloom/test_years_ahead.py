@@ -13,8 +13,8 @@ from invented_sites import ASKED, FIRST_YEAR, invented_weather, moved
 
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import FIRST_DAY
-from leafturn.bloom.site_years import DAYS, SiteYears, site_years
 from leafturn.bloom.priors.widening import AHEAD_STEPS, widened
+from leafturn.bloom.site_years import DAYS, SiteYears, site_years
 from leafturn.bloom.years_ahead import FEWEST_YEARS, KEPT_OVER, TREND, trend, versions
 from leafturn.weather.record import DailyRecord
 

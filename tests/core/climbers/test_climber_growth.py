@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.bloom.leafing import leaf_out_days
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
@@ -57,13 +58,23 @@ def flat(mean: float) -> HeatSums:
     )
 
 
-def test_metres_are_rate_times_heat_since_leaf_out() -> None:
-    """10 degree-days a day: leaf-out on 10 January, then 0.05 m a day."""
-    heat = flat(15.0)
-    out = AXIS.day(dt.date(2027, 1, 10))
-    grown = metres_grown(SHOOTS, WINTER, heat, AXIS.day(dt.date(2027, 3, 1)))
-    since = max(out, AXIS.day(WINTER.on))
-    assert grown == pytest.approx(0.05 * (AXIS.day(dt.date(2027, 3, 1)) - since + 1))
+def year(mean: float) -> HeatSums:
+    """A year coldest in mid-January."""
+    days = mean - 9.0 * np.cos((np.arange(AXIS_DAYS) - 76) / 365.25 * 2 * np.pi)
+    means = np.stack([days, days])
+    return HeatSums(
+        Ensemble(axis=AXIS, tmin=means, tmax=means, rain=means * 0, today=0, filled=0, basis="own record")
+    )
+
+
+@pytest.mark.parametrize("cut", [WINTER, LastCut(on=dt.date(2027, 5, 20), noted=True)])
+def test_metres_are_rate_times_heat_since_leaf_out(cut: LastCut) -> None:
+    """10 degree-days a day, so 0.05 m a day once in leaf and cut."""
+    heat, day = flat(15.0), AXIS.day(dt.date(2027, 6, 10))
+    out = int(leaf_out_days(SHOOTS.leaf_out_heat, heat.ensemble)[0])
+    since = max(out, AXIS.day(cut.on))
+    assert AXIS.day(WINTER.on) < since < day
+    assert metres_grown(SHOOTS, cut, heat, day) == pytest.approx(0.05 * (day - since + 1))
 
 
 def test_a_season_has_an_end() -> None:
@@ -79,7 +90,7 @@ def test_the_day_and_the_metres_agree() -> None:
 
 
 def test_warmth_brings_the_cut_sooner() -> None:
-    assert day_grown(SHOOTS, WINTER, flat(18.0), 2.0)[0] < day_grown(SHOOTS, WINTER, flat(11.0), 2.0)[0]
+    assert day_grown(SHOOTS, WINTER, year(12.0), 2.0)[0] < day_grown(SHOOTS, WINTER, year(9.0), 2.0)[0]
 
 
 def test_seasons_without_a_cut_add_up() -> None:

@@ -86,13 +86,20 @@ class Lived:
     def lost(self) -> list[tuple[str, dt.date, str]]:
         """Jobs once shown that were not seen to end, and are no longer there: id, last day and last state.
 
-        What hangs on a cold night goes when none threatens any more.
+        <<<<<<< HEAD
+                What hangs on a cold night goes when none threatens any more.
+        =======
+                A window of a single night, such as covering from frost, ends with that night. A job that was done is
+                not lost if what was noted beside it leaves no cause for it.
+        >>>>>>> wt-tests
         """
         last_day = max(self.rounds)
+        done = {job.id for _, job in self.done}
         return [
             (job_id, days[-1][0], days[-1][1].state)
             for job_id, days in self.seen.items()
             if days[-1][0] < last_day
+            and job_id not in done
             and days[-1][1].state not in ENDED
             and not _hangs_on_a_night(days[-1][1])
             and any(job.state in ("soon", *OPEN) for _, job in days)

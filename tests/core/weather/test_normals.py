@@ -15,7 +15,7 @@ from leafturn.weather.calendar import MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_y
 from leafturn.weather.made_up import departures, made_up_years
 from leafturn.weather.monthly import year_from_months
 from leafturn.weather.normal_year import normal_year
-from leafturn.weather.normals import SPREAD
+from leafturn.weather.normals import usual_spread
 from leafturn.weather.record import DailyRecord
 
 # Invented climate of an invented place.
@@ -234,9 +234,29 @@ def test_made_up_years_have_the_normals_mean_and_spread():
     normals = normal_year(PLACE, MONTHS)
     years = made_up_years(normals, 40)
     np.testing.assert_allclose(years.tmin.mean(axis=0), normals.tmin, atol=1e-9)
-    np.testing.assert_allclose(years.tmax.std(axis=0), SPREAD, atol=1e-9)
+    np.testing.assert_allclose(years.tmax.std(axis=0), normals.spread, atol=1e-9)
     assert np.all(years.tmin <= years.tmax)
     total = years.rain.mean(axis=0).sum()
     assert total == pytest.approx(normals.rain.sum())
     assert (years.rain > 0).mean() == pytest.approx(1 / 3, abs=0.02)
     assert years.rain.min() == 0
+
+
+@pytest.mark.parametrize(
+    ("tmax", "tmin", "winter", "summer"),
+    [
+        # monthly means from memory; what was measured there in winter and summer as `usual_spread` has it
+        ((8.1, 10.2, 13.7, 15.8, 19.7, 22.0, 25.0, 25.2, 22.2, 15.9, 10.7, 7.6),
+         (2.2, 2.2, 3.9, 5.6, 8.3, 11.1, 13.3, 13.6, 11.4, 7.8, 4.6, 2.1), 3.0, 2.4),
+        ((5.6, 6.4, 10.0, 14.0, 18.0, 20.4, 22.8, 22.6, 19.1, 14.6, 9.6, 6.1),
+         (0.3, 0.2, 2.3, 4.1, 7.8, 10.5, 12.8, 12.3, 9.9, 6.9, 3.6, 1.0), 4.3, 3.0),
+        ((1.0, 3.0, 8.4, 15.6, 21.3, 26.2, 28.3, 27.6, 23.8, 17.1, 10.2, 3.3),
+         (-8.0, -6.9, -2.7, 2.8, 8.1, 13.3, 15.4, 14.6, 10.6, 4.6, 0.1, -5.1), 6.5, 3.5),
+    ],
+    ids=["Seattle", "De Bilt", "Wooster"],
+)  # fmt: skip
+def test_days_stray_about_as_far_as_was_measured(tmax, tmin, winter, summer):
+    spread = usual_spread(year_from_months(tmin), year_from_months(tmax))
+    assert spread.max() == pytest.approx(winter, abs=1.0)
+    assert spread.min() == pytest.approx(summer, abs=1.0)
+    assert spread.argmax() < 60 or spread.argmax() > 330
