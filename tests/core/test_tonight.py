@@ -155,13 +155,8 @@ def test_in_midwinter_nothing_is_at_risk(almanac: Almanac) -> None:
 
 
 def test_plants_in_flower_without_a_table_are_named(almanac: Almanac) -> None:
-<<<<<<< HEAD
     night = almanac.at(dt.date(2027, 5, 5)).tonight(-2.0)
     assert {"redcurrant", "lone-pawpaw"} & set(night.not_known)
-=======
-    night = almanac.at(dt.date(2027, 4, 28)).tonight(-2.0)
-    assert "redcurrant" in night.not_known
->>>>>>> wt-tests
     assert not set(night.not_known) & {h.plant for h in night.plants}
 
 
