@@ -150,7 +150,7 @@ def test_two_dates_give_the_three_parts(garden: Path) -> None:
     assert all(len(line) <= 72 for line in sheet.splitlines())
     before, rest = sheet.split("2. WHILE YOU ARE AWAY")
     during, after = rest.split("3. WHEN YOU ARE BACK")
-    # The pears' window closes on 28 April; the apple opens and closes within the time; bay-2 has until 17 May.
+    # The pears' window closes on 28 April; the apple opens and closes within the time; bay-2 has longer.
     assert "bring pollen to comice-1, comice-2" in before
     assert "turn bay-2" in before
     assert "bring pollen to small-apple" in during
