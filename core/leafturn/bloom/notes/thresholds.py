@@ -93,6 +93,7 @@ def thresholds(
         before = model.solved(without=season)
     # what is learnt of the place holds for kinds not noted, so it is learnt with the book at its word
     book = model.at_its_word(pulls)
+    book_before = book if before is pulls else model.at_its_word(before)
     place = model.place(book)
     # what is not noted itself is known as well as any other plant of its kind that is not
     alike: dict[tuple[str, LevelSpreads], Level] = {}
@@ -103,8 +104,8 @@ def thresholds(
             levels[target] = model.level(target, season, pulls, before, place[1] ** 2)
         else:
             if key not in alike:
-                known = pulls if kinds[target] in model.noted else book
-                alike[key] = model.level(target, season, known, before, place[1] ** 2)
+                now, then = (pulls, before) if kinds[target] in model.noted else (book, book_before)
+                alike[key] = model.level(target, season, now, then, place[1] ** 2)
             levels[target] = alike[key]
     return Thresholds(levels=levels, place=place, weights=pulls.weights, misses=pulls.misses)
 
@@ -149,8 +150,8 @@ class _Model:
             # a place cannot add more to a kind than places differ in it
             self.place_of[kind] = min(PLACE, spread.lasting / 2)
             spread = replace(spread, lasting=spread.lasting - self.place_of[kind])
-            self.published[kind] = spread.lasting
-            self.lasting[kind], self.strangers[kind] = lasting_doubt(by_target, spread, self.scatter)
+            doubt = lasting_doubt(by_target, spread, self.scatter)
+            self.published[kind], self.lasting[kind], self.strangers[kind] = doubt
         names = [kinds[note.target] for note in notes]
         self.code = {name: number for number, name in enumerate(dict.fromkeys([*kinds.values(), *spreads]))}
         self.kind_of = np.array([self.code[name] for name in names])
@@ -218,10 +219,11 @@ class _Model:
         """The same notes with the book taken at its word, each with the weight that it has come to."""
         if not len(solved.used):
             return solved
-        slack = self.chance * (1 / solved.weights - 1)
-        between = self._between(self.plain) + np.diag(self.own + slack)
+        used = solved.used
+        alone = self.own[used] + self.chance[used] * (1 / solved.weights - 1)
+        between = self._between(self.plain)[np.ix_(used, used)] + np.diag(alone)
         inverse = np.asarray(np.linalg.inv(between), dtype=np.float64)
-        return replace(solved, inverse=inverse, pull=inverse @ self.off)
+        return replace(solved, inverse=inverse, pull=inverse @ self.off[used])
 
     def _towards(self, target: str, season: int, used: NDArray[np.intp]) -> FloatArray:
         """Covariance of some notes with the level of a target in a season."""
