@@ -110,7 +110,7 @@ def test_notes_of_other_kinds_tell_of_the_place_and_less_than_own(
     assert 0.5 < by_place * np.sign(far) < 0.6 * by_own * np.sign(far)
     days, sd = others._seasons.now.outlook.place_days
     assert np.sign(days) == np.sign(far)
-    assert 0 < sd < 1.5
+    assert 0 < sd < 1.7  # days; 0.05 of ln warmth before any note
     assert others.forecasts["pear"].basis != "own record"
     line = next(n for n in others.learnt().lines if n.plant == "pear")
     assert np.sign(line.place_days) == np.sign(far)
@@ -211,8 +211,9 @@ def test_a_stated_usual_date_moves_bloom_and_ripening(tmp_path: Path, weather: s
     assert abs((usual(stated, "apple") - late).days) <= 3
     assert stated.forecasts["apple"].basis == "own record"
     assert abs((usual(stated, "quince", "ripe") - ripe).days) <= 6
-    for other in ("quince", "pear"):  # what is late for the apple may be the place's
-        assert -0.1 < middle(stated, other) - middle(book, other) < 2.5
+    # the apple's stated day tells of the place as well, a little
+    assert abs(middle(stated, "quince") - middle(book, "quince")) < 3
+    assert abs(middle(stated, "pear") - middle(book, "pear")) < 3
     assert not any("This spring's notes" in n for n in stated.season().notes)
 
 

@@ -26,6 +26,7 @@ from leafturn.bloom.notes.thresholds import (
 from leafturn.bloom.priors.prior import LevelSpreads
 
 BOOK = LevelSpreads(middle=3.5, lasting=0.02, drifting=0.003, chance=0.006)
+WITHOUT_PLACE = replace(BOOK, lasting=BOOK.lasting - PLACE)
 KINDS = {"pear-1": "pear", "pear-2": "pear", "apple": "apple", "plum": "plum"}
 SPREADS = dict.fromkeys(KINDS, BOOK)
 YEAR = 2027
@@ -52,11 +53,13 @@ def conditioned(notes: Sequence[LevelNote], plant: str, common: float) -> tuple[
     """Mean and variance of one level by writing every part down and conditioning one large normal."""
     own = {target: [n for n in notes if n.target == target] for target in KINDS}
     share = {target: scatter(own[target], BOOK) for target in KINDS}
-    apart = replace(BOOK, lasting=BOOK.lasting - PLACE)  # what is not the place's
-    lasting = dict.fromkeys(KINDS.values(), apart.lasting)
-    if any(KINDS[n.target] == KINDS[plant] for n in notes):
-        for kind in lasting:
-            lasting[kind], _ = lasting_doubt({t: own[t] for t in KINDS if KINDS[t] == kind}, apart, share)
+    doubts = {
+        kind: lasting_doubt({t: own[t] for t in KINDS if KINDS[t] == kind}, WITHOUT_PLACE, share)
+        for kind in set(KINDS.values())
+    }
+    # a kind not noted learns of the place, and there the book counts at its word
+    noted = KINDS[plant] in {KINDS[n.target] for n in notes}
+    lasting = {kind: d.agreed if noted else d.published for kind, d in doubts.items()}
     asked = [*notes, note(plant, YEAR, 0.0)]
     size = len(asked)
     joint = np.zeros((size, size))

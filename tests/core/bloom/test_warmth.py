@@ -112,21 +112,14 @@ def test_levels_have_the_mean_and_variance_asked_for_and_what_is_common_is_share
     assert level_draws(LEVEL, draws, "pear", "pear", 2.0).std() == pytest.approx(0.4)
 
 
-def opened(*levels: np.ndarray) -> np.ndarray:
-    """Days on which plants of the usual response open, (plants, draws)."""
-    return open_days(SKY, Response(), np.stack(levels), np.ones(len(levels)))
-
-
-def test_plants_asked_together_open_as_alone() -> None:
-    rng = np.random.default_rng(5)
-    levels = [rng.normal(mean, 0.2, MEMBERS * REPEATS) for mean in (2.5, 3.5, 60.0)]
-    for together, alone in zip(opened(*levels), levels, strict=True):
-        np.testing.assert_array_equal(together, opened(alone)[0])
+def opened(levels: np.ndarray, widening: float = 1.0) -> np.ndarray:
+    """Days on which one plant opens."""
+    return open_days(SKY, Response(), levels[None], np.array([widening]))[0]
 
 
 def test_a_level_reached_at_noon_falls_on_its_day() -> None:
     levels = np.full(MEMBERS * REPEATS, 3.2)
-    (days,) = opened(levels)
+    days = opened(levels)
     reached = WARMTH.day_reached(Response(), levels)
     assert days == pytest.approx(reached + ON_AXIS)
     assert {SKY.axis.date(d) for d in days} == {SKY.axis.date(round(r)) for r in reached}
@@ -134,11 +127,11 @@ def test_a_level_reached_at_noon_falls_on_its_day() -> None:
 
 def test_what_is_still_to_come_is_told_wider_and_what_is_over_is_not() -> None:
     level = np.full(MEMBERS * REPEATS, 4.0)
-    plain, wide = open_days(SKY, Response(), np.stack([level, level]), np.array([1.0, 1.5]))
+    plain, wide = (opened(level, w) for w in (1.0, 1.5))
     assert plain.min() > SKY.now.today
     assert wide.std() == pytest.approx(1.5 * plain.std())
     early = np.full(MEMBERS * REPEATS, float(np.log(WARMTH.on_axis(Response())[:, 90].min())))
-    over = open_days(SKY, Response(), np.stack([early, early]), np.array([1.0, 1.5]))
+    over = [opened(early, w) for w in (1.0, 1.5)]
     gone = WARMTH.day_reached(Response(), early) <= SKY.now.today
     assert gone.any()
     np.testing.assert_array_equal(over[0][gone], over[1][gone])
@@ -146,7 +139,7 @@ def test_what_is_still_to_come_is_told_wider_and_what_is_over_is_not() -> None:
 
 def test_dates_by_themselves_take_their_share_of_the_draws() -> None:
     levels = np.full(MEMBERS * REPEATS, 4.0)
-    (plain,) = opened(levels)
+    plain = opened(levels)
     mixed = with_dates(plain, ByDates(share=0.25, day=300.0, sd=1.0), "p")
     by_date = mixed != plain
     assert by_date.mean() == pytest.approx(0.25, abs=0.04)

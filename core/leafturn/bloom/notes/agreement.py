@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 import numpy as np
 
@@ -40,10 +41,21 @@ def scatter(notes: Sequence[LevelNote], spread: LevelSpreads) -> float:
     return min(max(learnt, LEAST_SCATTER), MOST_SCATTER)
 
 
+class KindDoubt(NamedTuple):
+    """Variance of what lasts of a kind here: by what is published, and where its notes agree.
+
+    `stranger` is the chance that the kind is another here than the book's.
+    """
+
+    published: float
+    agreed: float
+    stranger: float
+
+
 def lasting_doubt(
     by_target: Mapping[str, Sequence[LevelNote]], spread: LevelSpreads, scatters: Mapping[str, float]
-) -> tuple[float, float]:
-    """Variance of what lasts of one kind here, and the chance that the kind is another than the book's.
+) -> KindDoubt:
+    """What notes leave of the doubt about one kind.
 
     Parameters
     ----------
@@ -56,12 +68,13 @@ def lasting_doubt(
     """
     notes = [note for own in by_target.values() for note in own]
     if not notes:
-        return spread.lasting, 0.0
+        return KindDoubt(spread.lasting, spread.lasting, 0.0)
     one = spread.chance + float(np.mean([note.weather_variance for note in notes]))
     middle = float(np.median([note.level - spread.middle for note in notes]))
     chance = stranger(spread.lasting + spread.drifting + one / len(notes), middle)
     agreed = [_agreed(own, spread, scatters[target]) for target, own in by_target.items()]
-    return max(spread.lasting + chance * middle**2, *agreed), chance
+    published = spread.lasting + chance * middle**2
+    return KindDoubt(published, max(published, *agreed), chance)
 
 
 def _agreed(notes: Sequence[LevelNote], spread: LevelSpreads, scatter: float) -> float:

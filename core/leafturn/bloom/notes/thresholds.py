@@ -104,8 +104,8 @@ def thresholds(
             levels[target] = model.level(target, season, pulls, before, place[1] ** 2)
         else:
             if key not in alike:
-                known, earlier = (pulls, before) if kinds[target] in model.noted else (book, book_before)
-                alike[key] = model.level(target, season, known, earlier, place[1] ** 2)
+                now, then = (pulls, before) if kinds[target] in model.noted else (book, book_before)
+                alike[key] = model.level(target, season, now, then, place[1] ** 2)
             levels[target] = alike[key]
     return Thresholds(levels=levels, place=place, weights=pulls.weights, misses=pulls.misses)
 
@@ -150,8 +150,8 @@ class _Model:
             # a place cannot add more to a kind than places differ in it
             self.place_of[kind] = min(PLACE, spread.lasting / 2)
             spread = replace(spread, lasting=spread.lasting - self.place_of[kind])
-            self.published[kind] = spread.lasting
-            self.lasting[kind], self.strangers[kind] = lasting_doubt(by_target, spread, self.scatter)
+            doubt = lasting_doubt(by_target, spread, self.scatter)
+            self.published[kind], self.lasting[kind], self.strangers[kind] = doubt
         names = [kinds[note.target] for note in notes]
         self.code = {name: number for number, name in enumerate(dict.fromkeys([*kinds.values(), *spreads]))}
         self.kind_of = np.array([self.code[name] for name in names])
@@ -220,8 +220,9 @@ class _Model:
         used = solved.used
         if not len(used):
             return solved
-        slack = self.chance[used] * (1 / solved.weights - 1)
-        between = self._between(self.plain)[np.ix_(used, used)] + np.diag(self.own[used] + slack)
+        used = solved.used
+        alone = self.own[used] + self.chance[used] * (1 / solved.weights - 1)
+        between = self._between(self.plain)[np.ix_(used, used)] + np.diag(alone)
         inverse = np.asarray(np.linalg.inv(between), dtype=np.float64)
         return replace(solved, inverse=inverse, pull=inverse @ self.off[used])
 
