@@ -1,0 +1,121 @@
+"""When fruit ripens: by time and by warmth, and when leaves and roots are in season."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import numpy as np
+import pytest
+from noted_gardens import MONTHS, opened, plant, usual
+
+from leafturn.bloom.priors.stated import leaf_prior, stated_prior
+from leafturn.bloom.ripening import HOTTEST_C, Need, daily_warmth, facts, need_of, warmth_share
+from leafturn.kinds.library import Library, load_library
+from leafturn.season.degree_days import single_sine
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    return load_library()[0]
+
+
+def warmer(degrees: float) -> str:
+    """The climate of the tests, warmer from June to September."""
+    lines = []
+    for line in MONTHS.strip().splitlines()[1:]:
+        name, values = line.split(" = ")
+        months = [float(v) for v in values.strip("[]").split(",")]
+        lines.append(f"{name} = {[v + degrees * (5 <= m <= 8) for m, v in enumerate(months)]}")
+    return "[climate]\n" + "\n".join(lines) + "\n"
+
+
+def test_a_need_counts_time_and_warmth_by_their_shares() -> None:
+    warmth = np.cumsum(np.full(100, 10.0))
+    for share in (0.0, 0.4, 1.0):
+        at_the_books = Need(days=50.0, share=share, warmth_a_day=10.0).counted(warmth)
+        assert at_the_books == pytest.approx(np.arange(1.0, 101.0))
+        twice = Need(days=50.0, share=share, warmth_a_day=5.0).counted(warmth)
+        assert twice == pytest.approx((1 + share) * np.arange(1.0, 101.0))
+
+
+def test_warmth_is_held_at_its_most() -> None:
+    hot = daily_warmth(np.array([24.0, 34.0]), np.array([40.0, 50.0]))
+    assert hot == pytest.approx(np.full(2, HOTTEST_C - 5.0))
+    mild = np.array([8.0]), np.array([18.0])
+    assert daily_warmth(*mild) == pytest.approx(single_sine(*mild, 5.0))
+
+
+def test_shares_go_by_kind_then_part_then_stages(library: Library) -> None:
+    known = facts()
+    assert warmth_share(library.kinds["raspberry"]) == known.by_kind["raspberry"]
+    assert warmth_share(library.kinds["hazel"]) == known.by_part["nut"]
+    assert warmth_share(library.kinds["apple"]) == known.by_stages["pome"]
+    assert warmth_share(library.kinds["european plum"]) == known.by_stages["stone"]
+    for kind in library.kinds.values():
+        assert 0 <= warmth_share(kind) <= 1
+
+
+@pytest.mark.parametrize("name", ["apple", "pear", "peach", "raspberry", "quince", "persian walnut"])
+def test_at_the_climate_of_the_books_a_need_is_about_the_days_published(library: Library, name: str) -> None:
+    kind = library.kinds[name]
+    prior, days = stated_prior(kind), kind.harvest.after_full_bloom_days
+    assert prior is not None
+    assert days is not None
+    need = need_of(kind, prior, None, 5.0, 0.0)
+    assert need is not None
+    assert need.days == pytest.approx(days.value, rel=0.05)
+    later = need_of(kind, prior, None, 5.0, 14.0)
+    assert later is not None
+    assert 4 < later.days - need.days < 18
+    assert need_of(kind, prior, leaf_prior(600.0), 5.0, 0.0) != need  # leaves so late put the start off
+
+
+@pytest.mark.parametrize("name", ["sweet cherry", "apple", "hazel", "grape", "raspberry"])
+def test_a_warmer_summer_ripens_earlier_and_most_where_warmth_counts_most(
+    library: Library, tmp_path: Path, name: str
+) -> None:
+    days = [
+        usual(opened(tmp_path / str(degrees), plant("p", name), (), warmer(degrees)), "p", "ripe")
+        for degrees in (0.0, 3.0)
+    ]
+    sooner = (days[0] - days[1]).days
+    assert sooner > 0 or warmth_share(library.kinds[name]) < 0.3
+    assert sooner >= 0
+    if warmth_share(library.kinds[name]) == 1.0:
+        assert sooner >= 3
+
+
+def test_ripe_comes_after_full_bloom_in_every_draw_and_every_kind(tmp_path: Path, library: Library) -> None:
+    kinds = [k for k in library.kinds.values() if k.harvest.after_full_bloom_days is not None]
+    text = "".join(plant(f"p{i}", kind.name) for i, kind in enumerate(kinds))
+    almanac = opened(tmp_path, text)
+    for id, forecast in almanac.forecasts.items():
+        assert forecast.ripe is not None, id
+        assert (forecast.ripe >= forecast.full + 5.0 - 1e-9).all(), kinds[int(id[1:])].name
+        assert forecast.picked is not None
+        assert (forecast.picked >= forecast.ripe).all()
+
+
+def test_leaves_and_roots_are_picked_in_their_season(tmp_path: Path) -> None:
+    """Spring dates of the books move with the warmth, later ones are the calendar's."""
+    text = plant("rhubarb", "rhubarb") + plant("horseradish", "horseradish")
+    here = opened(tmp_path / "here", text)
+    season = load_library()[0].kinds["rhubarb"].harvest.season
+    assert season is not None
+    mild = opened(
+        tmp_path / "mild", text, (),
+        "[climate]\ntmax_c = [10, 10, 12, 14, 17, 19, 21, 21, 19, 16, 13, 11]\n"
+        "tmin_c = [5, 5, 6, 7, 9, 12, 14, 14, 12, 10, 8, 6]\n",
+    )  # fmt: skip
+    assert usual(mild, "rhubarb", "ripe") < usual(here, "rhubarb", "ripe") - dt.timedelta(days=5)
+    root = load_library()[0].kinds["horseradish"].harvest.season
+    assert root is not None
+    month, day = (int(part) for part in root.value[0].split("-"))
+    for almanac in (here, mild):
+        assert abs((usual(almanac, "horseradish", "ripe") - dt.date(2012, month, day)).days) <= 2
+        forecast = almanac.forecasts["horseradish"]
+        assert forecast.ripe is not None
+        assert forecast.picked is not None
+        assert (forecast.picked > forecast.ripe).all()
+        assert forecast.ready == "ready to pick"
