@@ -122,11 +122,11 @@ def a_season():
 
 def best_time(number, weather, repeats=3):
     garden, library, forecasts = large_garden(number)
-    killed = {p: np.random.default_rng(n).uniform(0, 1, DRAWS) for n, p in enumerate(forecasts)}
+    lost = {p: np.random.default_rng(n).uniform(0, 1, DRAWS) for n, p in enumerate(forecasts)}
     taken = []
     for _ in range(repeats + 1):  # the first looks names up
         begun = time.perf_counter()
-        review_garden(garden, library, forecasts, YEAR, weather=weather, killed=killed)
+        review_garden(garden, library, forecasts, YEAR, weather=weather, crop_lost=lost)
         taken.append(time.perf_counter() - begun)
     return min(taken[1:])
 

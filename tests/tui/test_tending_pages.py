@@ -48,7 +48,7 @@ def test_a_climber_tells_load_host_growth_and_where_to_train_it(almanac: Almanac
     first = lines.index(next(line for line in lines if line.startswith("rambler")))
     told = " ".join(" ".join(lines[first : first + 4]).split())
     assert "too much old-plum, declining lighten, held until 1 Sep" in told
-    assert "0.3 m since winter, 0.7 m below the top" in told
+    assert "0.4 m since winter, 0.6 m below the top" in told
     assert "train to another host by 2029 (mulberry, 36 m off" in told
 
 
