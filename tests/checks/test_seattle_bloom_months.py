@@ -8,8 +8,8 @@ beekeeper's year in north Seattle; (H) a beekeeping club in the Snoqualmie valle
 taken as mid-February to March, "late summer" as mid-August to the equinox, "early summer" as June and July.
 
 Left out: Cornelian cherry, seen by (C) in January and February but computed for the first days of March, and
-horse chestnut, early June by (A) but computed for early May. Heat above 5 degrees from January is too little
-in a mild winter for the one, and the note is doubtful for the other.
+horse chestnut, early June by (A) but computed for early May. A mild winter gathers too little warmth for the
+one, and the note is doubtful for the other. The autumn before the record is taken as those within it.
 """
 
 from __future__ import annotations
@@ -19,10 +19,14 @@ import itertools
 
 import numpy as np
 import pytest
-from seattle_weather import seattle, year_of
+from seattle_weather import seattle
 
+from leafturn.bloom.forecast import prior_of
+from leafturn.bloom.priors.response import FIRST_DAY, day_reached
+from leafturn.bloom.site_years import DAYS, site_years
 from leafturn.kinds.library import load_library
-from leafturn.season.degree_days import single_sine
+from leafturn.season.sun import day_length
+from leafturn.weather.record import DailyRecord
 
 # Kind, first and last local day (month, day) on which it is told to be in flower, and by whom.
 LOCAL = [
@@ -55,15 +59,18 @@ LOCAL = [
 @pytest.fixture(scope="module")
 def full_bloom():
     """Day of full bloom of every kind in a year."""
-    dates, tmin, tmax, _ = seattle()
-    years = year_of(dates)
+    dates, tmin, tmax, rain = seattle()
+    site = site_years(DailyRecord(first=dates[0].astype(object), tmin=tmin, tmax=tmax, rain=rain), False)
+    hours = day_length(47.6, (np.arange(DAYS) + FIRST_DAY - 1) % 365 + 1)
     kinds = load_library()[0].kinds
 
     def day(kind, year):
-        bloom = kinds[kind].bloom
-        heat = np.cumsum(single_sine(tmin[years == year], tmax[years == year], 5.0))
-        first = int(np.searchsorted(heat, bloom.first_open_heat.value))
-        return dt.date(year, 1, 1) + dt.timedelta(days=first + round(bloom.full_after_days.value))
+        prior = prior_of(kinds[kind], {})
+        low, high = site.season(year)[:, None]
+        sums = prior.response.sums(low, high, hours)
+        first = day_reached(sums, np.array([prior.at(site.winter).levels.middle]))[0]
+        full = round(first) + round(kinds[kind].bloom.full_after_days.value)
+        return dt.date(year, 1, 1) + dt.timedelta(days=full - 1)
 
     return day
 

@@ -46,7 +46,7 @@ def test_a_sheet_is_written_ticked_with_a_pencil_and_entered(garden: Path) -> No
         assert len(numbered) >= 5
         # Whole words: all that is printed is words of the garden's own answers.
         printed = " ".join(" ".join(sheet).split())
-        assert "Look for sleeping toads and slow-worms first." in printed
+        assert "Tonight may fall to -3 C here." in printed
         assert "From the ground or a steady platform; take no ladder alone." in printed
         jobs = notes(garden)[-1]["tasks"]
         before = len(notes(garden))
@@ -150,13 +150,13 @@ def test_two_dates_give_the_three_parts(garden: Path) -> None:
     assert all(len(line) <= 72 for line in sheet.splitlines())
     before, rest = sheet.split("2. WHILE YOU ARE AWAY")
     during, after = rest.split("3. WHEN YOU ARE BACK")
-    # The pears' window closes on 1 May; the apple opens and closes within the time; bay-2 has until 17 May.
+    # The pears' window closes on 28 April; the apple opens and closes within the time; bay-2 has longer.
     assert "bring pollen to comice-1, comice-2" in before
     assert "turn bay-2" in before
     assert "bring pollen to small-apple" in during
     assert "Can do it: saturday pair." in during
-    assert "tie in golden-hop (until 10 Jun)" in " ".join(after.split())
-    assert re.search(r"bring pollen to comice-1, comice-2: ended 1 May, next\s+from", after)
+    assert "tie in golden-hop (until 9 Jun)" in " ".join(after.split())
+    assert re.search(r"bring pollen to comice-1, comice-2: ended 28 Apr, next\s+from", after)
 
 
 def test_the_away_sheet_without_a_screen(garden: Path) -> None:

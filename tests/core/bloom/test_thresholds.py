@@ -179,7 +179,7 @@ def test_a_plant_far_off_in_all_its_notes_is_a_stranger_and_followed() -> None:
     assert found.levels["pear-1"].stranger > 0.9
     assert off(found, "pear-1") == pytest.approx(1.5, abs=0.06)
     assert found.levels["apple"].stranger == 0.0
-    assert abs(off(found, "apple")) < 0.12
+    assert abs(off(found, "apple")) < 0.2
 
 
 def test_three_agreeing_springs_win_over_any_book() -> None:
@@ -227,6 +227,7 @@ def test_a_spring_that_is_early_for_one_kind_is_so_for_the_others(early: float) 
     before = known(earlier)
     for plant, level in found.levels.items():
         assert level.mean - before.levels[plant].mean == pytest.approx(level.moved)
+    assert all(level.moved == 0.0 for level in before.levels.values())
     # the more kinds share of a spring, the more one tells of the other
     shared = known([*earlier, note("pear-1", YEAR, early)], common=0.7)
     assert shared.levels["apple"].moved / early > moved["apple"]

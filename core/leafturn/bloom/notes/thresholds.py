@@ -217,7 +217,8 @@ class _Model:
 
     def at_its_word(self, solved: _Solved) -> _Solved:
         """The same notes with the book taken at its word, each with the weight that it has come to."""
-        if not len(solved.used):
+        used = solved.used
+        if not len(used):
             return solved
         used = solved.used
         alone = self.own[used] + self.chance[used] * (1 / solved.weights - 1)
