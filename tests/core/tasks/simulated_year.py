@@ -86,9 +86,8 @@ class Lived:
     def lost(self) -> list[tuple[str, dt.date, str]]:
         """Jobs once shown that were not seen to end, and are no longer there: id, last day and last state.
 
-                What hangs on a cold night goes when none threatens any more.
-                A window of a single night, such as covering from frost, ends with that night. A job that was done is
-        not lost if what was noted beside it leaves no cause for it.
+        What hangs on a cold night goes when none threatens any more. A job that was done is not lost if what
+        was noted beside it leaves no cause for it.
         """
         last_day = max(self.rounds)
         done = {job.id for _, job in self.done}

@@ -220,7 +220,6 @@ class _Model:
         used = solved.used
         if not len(used):
             return solved
-        used = solved.used
         alone = self.own[used] + self.chance[used] * (1 / solved.weights - 1)
         between = self._between(self.plain)[np.ix_(used, used)] + np.diag(alone)
         inverse = np.asarray(np.linalg.inv(between), dtype=np.float64)
