@@ -18,7 +18,7 @@ from tests.skill.measure import priors
 from tests.skill.pages import Place, answers, score_of, wanted
 from tests.skill.records import read_observations, read_weather
 
-SAMPLE = 240  # blooms of each measurement
+SAMPLE = 150  # blooms of each measurement
 NOTES = 3
 NAMED = {
     "kr_cherry": "flowering cherry",
