@@ -39,8 +39,8 @@ SETTLED = 0.02  # weights that move no further than this are left
 # Variance of what a place adds to all kinds. Korean series of seven kinds, noted beside the weather station, give
 # 0.0003 to 0.0017; gardens lie farther from their station, so a little more: guess.
 PLACE = 0.0025
-OF_KIND_HERE = 2 / 3  # of the doubt left, what all plants of the kind share here; guess
-OF_KIND = 0.15  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
+OF_KIND_HERE = 0.8  # of the doubt left, what all plants of the kind share here; guess
+OF_KIND = 0.3  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
 WATCHER = 0.003  # variance between two who call one plant open, about two days; guess
 SAME_WEATHER = 0.7  # of the doubt about a spring without weather, what all its notes share; guess
 
