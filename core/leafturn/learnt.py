@@ -64,7 +64,9 @@ def foretold(weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]) -> 
 
 def _usual(forecast: BloomForecast, level: float | None, weather: SeasonWeather) -> dt.date | None:
     """The date on which a level of warmth is reached in a usual spring; None where it never is."""
-    day = float("inf") if forecast.need is None or level is None else usual_day(forecast.need, level, weather)
+    if forecast.need is None or level is None or not np.isfinite(np.median(forecast.first_open)):
+        return None
+    day = usual_day(forecast.need, level, weather)
     return weather.axis.date(day + 0.5) if np.isfinite(day) else None
 
 

@@ -93,7 +93,9 @@ def _winters(chance: float) -> str:
 def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     """Plants that may fall short of the winter chill they want."""
     short = {
-        f.plant: f.chill_short for f in forecasts.values() if (f.chill_short or 0.0) >= LEAST_SAID_CHANCE
+        f.plant: f.chill_short
+        for f in forecasts.values()
+        if (f.chill_short or 0.0) >= LEAST_SAID_CHANCE and np.isfinite(np.median(f.first_open))
     }
     if short:
         names = ", ".join(
@@ -111,7 +113,10 @@ def _frost_first(
     chances = {
         plant: float(np.mean(first <= f.ripe))
         for plant, f in forecasts.items()
-        if f.ripens and f.ripe is not None and ensemble.today < np.median(f.ripe) < np.inf
+        if f.ripens
+        and f.ripe is not None
+        and ensemble.today < np.median(f.ripe)
+        and np.isfinite(np.median(f.full))
     }
     told = [f"{p} ({_years(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
@@ -193,7 +198,7 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
 def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
     """Median day number of first open in this garden's past years; NaN where warmth does not tell it."""
     need = forecast.need
-    return float("nan") if need is None else usual_day(need, need.used, weather)
+    return float("nan") if need is None else usual_day(need, need.before_spring, weather)
 
 
 def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:

@@ -1,9 +1,10 @@
 """`python -m tests.skill.every_series FOLDER OUT`: the figures of docs/skill.md, one JSON file a measurement.
 
-FOLDER holds what `python -m tests.skill.fetch FOLDER` wrote. Each file is what `python -m tests.skill --kind NAME
---json` prints of blooms drawn at random, through gardens opened on the day: "fitted" with a prior learnt from the
-other sites, "stated" with none. Files are named `<series>.<fitted or stated>.<lead>.k<notes>.json`; those that
-are there already are not made again. On two cores this takes about an hour.
+FOLDER holds what `python -m tests.skill.fetch FOLDER` wrote. Each file is what `python -m tests.skill
+--kind NAME --json` prints of blooms drawn at random, through gardens opened on the day: "fitted" with a
+prior learnt from the other sites, "stated" with none. Files are named `<series>.<fitted or
+stated>.<lead>.k<notes>.json`; those that are there already are not made again. On two cores this takes
+about an hour.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
-"""`python -m tests.skill.fit_priors FOLDER`: writes the packaged coefficients of kinds that open records know.
+"""`python -m tests.skill.fit_priors FOLDER`: writes the coefficients of kinds that open records know.
 
-FOLDER is where `python -m tests.skill.fetch FOLDER` keeps the records; they are fetched if they are not there,
-and stay out of the project: only the coefficients fitted to them are written, with where they come from. The
-same records give the same file. On two cores it takes about ten minutes.
+FOLDER is where `python -m tests.skill.fetch FOLDER` keeps the records; they are fetched if they are not
+there, and stay out of the project: only the coefficients fitted to them are written, with where they come
+from. The same records give the same file. On two cores it takes about ten minutes.
 """
 
 from __future__ import annotations
@@ -25,9 +25,9 @@ from tests.skill.records import read_observations, read_weather
 
 OUT = Path(fitted.__file__).with_name("fitted.toml")
 HEAD = """\
-# Kinds fitted to open records, made by `python -m tests.skill.fit_priors FOLDER`; do not edit by hand.
-# The records are those of the national weather services of Japan and Korea, as collected in {package}; they
-# are theirs, so only what was fitted to them stands here. Levels and their variances are of ln warmth, days are
+# Kinds fitted to open records, made by `python -m tests.skill.fit_priors FOLDER`; do not edit by hand. The
+# records are those of the national weather services of Japan and Korea, as collected in {package}; they are
+# theirs, so only what was fitted to them stands here. Levels and their variances are of ln warmth, days are
 # day numbers (1 January 1), winters are mean temperatures of December to February [degC].
 
 """

@@ -1,8 +1,8 @@
-"""Forecasting noted blooms as a steward gets them: a garden of one plant with the site's weather, opened on a day.
+"""Forecasting noted blooms as a steward gets them: a garden of one plant, opened on a day.
 
 For each bloom a garden is written to a folder of its own, with the weather of the site and the latest notes
-before it, and `open_almanac` is asked when the plant opens. Nothing of the program is bypassed but one thing: a
-kind that has a fitted prior gets one fitted to the other sites only, or none at all.
+before it, and `open_almanac` is asked when the plant opens. Nothing of the program is bypassed but one
+thing: a kind that has a fitted prior gets one fitted to the other sites only, or none at all.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ def wanted(
     lead: int | str | None,
     sample: int,
 ) -> list[Asked]:
-    """All rows that have ten earlier notes at their site and known weather; at most `sample` of them, 0 for all."""
+    """All rows with ten earlier notes at their site and known weather; at most `sample`, 0 for all."""
     names = sorted(name for name in records if name in weather and records[name])
     sites = {name: site_years(weather[name]) for name in names}
     southern = {name: site.southern for name, site in sites.items()}
@@ -139,7 +139,8 @@ def _mirrored(place: Place) -> Place:
 def write_garden(folder: Path, kind: str, place: Place, record: DailyRecord) -> None:
     """A garden of one plant with a weather file."""
     (folder / "garden.toml").write_text(
-        f'[place]\nname = "Watched"\nlat = {place.latitude}\nlon = {place.longitude}\nweather = "weather.csv"\n'
+        f'[place]\nname = "Watched"\nlat = {place.latitude}\nlon = {place.longitude}\n'
+        'weather = "weather.csv"\n'
         f'\n[[plant]]\nid = "{PLANT}"\nkind = "{kind}"\nyear = 1900\n',
         encoding="utf-8",
     )
@@ -187,12 +188,11 @@ def _against(asked: Asked, when: object) -> Answered:
 
 def _from_usual(note: dt.date, asked: Asked) -> float:
     """A note's day of its season less the observed day of its own [d]."""
-    near = min(
-        (dt.date(asked.observed.year + shift, note.month, min(note.day, 28)) + (note.day - min(note.day, 28)) * DAY
-         for shift in (-1, 0, 1)),
-        key=lambda date: abs((date - asked.observed).days),
-    )  # fmt: skip
-    return float((near - asked.observed).days)
+    day = min(note.day, 28)
+    beyond = (note.day - day) * DAY
+    years = (asked.observed.year + shift for shift in (-1, 0, 1))
+    dates = [dt.date(year, note.month, day) + beyond for year in years]
+    return float(min(((date - asked.observed).days for date in dates), key=abs))
 
 
 def library_name(kind: str) -> str:

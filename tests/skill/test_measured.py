@@ -1,7 +1,7 @@
-"""Figures of docs/skill.md measured anew through gardens, on records of the Japanese and Korean weather services.
+"""Figures of docs/skill.md measured anew through gardens, on Japanese and Korean records.
 
-The records come through `tests.skill.fetch`. Fewer blooms are asked than for the tables, to spare time, so the
-limits leave about a tenth to the figures reached.
+The records come through `tests.skill.fetch`. Fewer blooms are asked than for the tables, to spare time, so
+the limits leave about a tenth to the figures reached.
 """
 
 from __future__ import annotations

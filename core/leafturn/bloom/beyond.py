@@ -1,4 +1,4 @@
-"""Where forecasting ends: climates outside those a kind was learnt in, winters too mild, years without seasons."""
+"""Where forecasting ends: climates unlike those a kind was learnt in, and years without seasons."""
 
 from __future__ import annotations
 
@@ -42,14 +42,14 @@ def beyond_words(
         yield f"The year here has no winter to count from, so no bloom date is given: {', '.join(silent)}."
     elif silent:
         yield (
-            f"Winters here (mean {weather.winter:.0f} C) are so far from those these kinds were learnt in that no "
-            f"bloom date is given until some are noted: {', '.join(silent)}."
+            f"Winters here (mean {weather.winter:.0f} C) are so far from those these kinds were learnt in
+            that " f"no bloom date is given until some are noted: {', '.join(silent)}."
         )
     if wide:
         side = "milder" if weather.winter > 0 else "colder"
         yield (
-            f"Winters here (mean {weather.winter:.0f} C) are {side} than where these kinds were learnt, so their "
-            f"ranges are wider: {', '.join(wide)}."
+            f"Winters here (mean {weather.winter:.0f} C) are {side} than where these kinds were learnt, so "
+            f"their ranges are wider: {', '.join(wide)}."
         )
 
 

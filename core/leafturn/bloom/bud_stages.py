@@ -21,10 +21,10 @@ from leafturn.season.ensemble import REPEATS
 
 FloatArray = NDArray[np.float64]
 
-# Shares of the warmth to first open, as the pooled response counts it at places with cold winters, on the days
-# that degree-days F above 43 give for McIntosh apple: green tip 100-120, tight cluster 204-257, pink 267-316
-# (UMass Extension, Healthy Fruit 2018-2019); silver tip 60-110 and first open about 355 recalled. Other kinds
-# are taken alike: a guess.
+# Shares of the warmth to first open, as the pooled response counts it at places with cold winters, on the
+# days that degree-days F above 43 give for McIntosh apple: green tip 100-120, tight cluster 204-257, pink
+# 267-316 (UMass Extension, Healthy Fruit 2018-2019); silver tip 60-110 and first open about 355 recalled.
+# Other kinds are taken alike: a guess.
 SWOLLEN_SHARE, GREEN_TIP_SHARE, TIGHT_CLUSTER_SHARE, PINK_SHARE = 0.42, 0.48, 0.75, 0.87
 LAST_DAYS = 21.0  # counted after petal fall; guess: fruitlets are then past the worst
 GREEN_FRUIT_DAYS = 7.0  # after petal fall; guess

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -21,7 +20,7 @@ from leafturn.bloom.notes.spring import common_share
 from leafturn.bloom.notes.thresholds import Thresholds, thresholds
 from leafturn.bloom.priors.fitted import fitted
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
-from leafturn.bloom.priors.response import Timing
+from leafturn.bloom.priors.response import Response, Timing
 from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
 from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
@@ -31,7 +30,6 @@ from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
-from leafturn.season.axis import SeasonAxis
 from leafturn.season.pace import Pace
 
 FloatArray = NDArray[np.float64]
@@ -131,7 +129,7 @@ class _Forecaster:
         for one, weight, miss in zip(noted, known.weights, known.misses, strict=True):
             by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))
         opens = self._opens(known, by_target)
-        observed = _observed(self.entries, axis)
+        observed = self._observed()
         levels = {target: level.mean for target, level in known.levels.items()}
         harvests = Harvests(self.library, self.weather, self.kinds, self.priors, levels, self.entries)
         springs = self._springs(noted)
@@ -156,8 +154,23 @@ class _Forecaster:
         )  # fmt: skip
 
     def _beyond(self, noted: list[Observation]) -> Iterator[str]:
-        here = {self.names[t]: one for t, one in self.here.items() if not t.endswith(LEAF)}
+        here = {
+            self.names[t]: one
+            for t, one in self.here.items()
+            if isinstance(self.priors[t].response, Response) and not t.endswith(LEAF)
+        }
         yield from beyond_words(here, frozenset(self.names[one.note.target] for one in noted), self.weather)
+
+    def _observed(self) -> dict[str, dict[str, dt.date]]:
+        """Stages noted of this season's bloom and leaves, by plant."""
+        seen: dict[str, dict[str, dt.date]] = {}
+        for entry in self.entries:
+            prior = self.priors.get(entry.plant or "")
+            if entry.what != "bloom" or not entry.stage or entry.plant is None or prior is None:
+                continue
+            if self.observations.season_of(entry.on, prior) == self.weather.axis.year:
+                seen.setdefault(entry.plant, {})[entry.stage] = entry.on
+        return seen
 
     def _lengths(self, plant: Plant) -> Lengths:
         bloom = self.kinds[plant.id].bloom
@@ -265,13 +278,14 @@ class _Forecaster:
             basis=_basis(kind, prior, here, len(mine), plant.opens is not None),
             need=Requirement(
                 timing=prior.response, origin=prior.origin, published=here.levels.middle, used=level.mean,
+                before_spring=level.mean - level.moved,
                 own=level.own, place=known.place[0], late_days=lengths.late, by_dates=dates,
                 degrees_outside=here.degrees_outside,
             ),
             moved_days=0.0 if "first open" in observed else self._days_of(prior, level),
             chill_short=self.short[plant.id],
             questioned=tuple(
-                _sentence(one, miss, here, self.weather) for one, weight, miss in notes.get(plant.id, [])
+                _sentence(one, miss) for one, weight, miss in notes.get(plant.id, [])
                 if weight < QUESTIONED and one.note.season != axis.year
             ),
         )  # fmt: skip
@@ -287,7 +301,7 @@ class _Forecaster:
         return float(after - before) if np.isfinite(after - before) else 0.0
 
     def _short_of_chill(self, plant: Plant) -> float | None:
-        """Share of the versions of this winter short of the chill a plant wants; None where none is stated."""
+        """Share of this winter's versions short of the chill a plant wants; None where none is stated."""
         portions = self._portions(self.kinds[plant.id], plant)
         return None if portions is None else self.weather.chill.short_of(portions)
 
@@ -301,7 +315,7 @@ class _Forecaster:
 
 
 def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior | None:
-    """The prior of a kind: what is handed in, else fitted to open records, else stated; None if it has none."""
+    """The prior of a kind: what is handed in, else fitted to records, else stated; None if it has none."""
     found = instead[kind.name] if kind.name in instead else fitted().get(kind.name)
     return found if found is not None else stated_prior(kind)
 
@@ -323,16 +337,6 @@ def cultivar_days(library: Library, kind: Kind, plant: Plant, field: str) -> flo
     return value_of(fact, 0.0)
 
 
-def _observed(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[str, dt.date]]:
-    """Stages noted in the twelve months of this season and its lead, by plant."""
-    seen: dict[str, dict[str, dt.date]] = {}
-    last = axis.day(axis.next.first)
-    for entry in entries:
-        if entry.what == "bloom" and entry.plant and entry.stage and 0 <= axis.day(entry.on) < last:
-            seen.setdefault(entry.plant, {})[entry.stage] = entry.on
-    return seen
-
-
 def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> str:
     """What a plant's dates rest on: its own springs, the book, or less."""
     if springs or own_date:
@@ -345,12 +349,12 @@ def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date
     return "guess" if fact is None or fact.sure == "guess" else "handbook"
 
 
-def _sentence(one: Observation, miss: float, here: KindHere, weather: SeasonWeather) -> str:
+def _sentence(one: Observation, miss: float) -> str:
     """What is odd about a note, to be read by whoever wrote it."""
-    spread = math.sqrt(here.levels.chance + here.levels.drifting) / one.note.growth
-    days = wording.count(abs(miss) * spread, "day")
+    days = wording.count(abs(miss) / one.note.growth, "day")
     side = "later" if miss > 0 else "earlier"
     return (
-        f"{one.plant} noted at {one.stage} on {wording.day(one.on)} {one.on.year}: about {days} {side} than its "
-        "other notes and the book say for that spring. It counts for little; look whether the date is right."
+        f"{one.plant} noted at {one.stage} on {wording.day(one.on)} {one.on.year}: about {days} {side} than
+        " "its other notes and the book say for that spring. It counts for little; look whether the date is
+        right."
     )

@@ -18,7 +18,8 @@ def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:
     Parameters
     ----------
     heat : float [degC d]
-        What the library states: degree-days above 5 degC from the season's start, at the climate of the books.
+        What the library states: degree-days above 5 degC from the season's start, at the climate of the
+        books.
     ensemble : Ensemble
     """
     prior = leaf_prior(heat)

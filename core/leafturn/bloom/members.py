@@ -22,7 +22,7 @@ ON_AXIS = 0.5  # a day number of the axis is its whole day: what is reached at n
 
 @dataclass(frozen=True, kw_only=True)
 class ByDates:
-    """A plant whose own dates tell more than the warmth: with what chance, when, and how far it strays [d]."""
+    """A plant whose own dates tell more than warmth: with what chance, when, and how far it strays [d]."""
 
     share: float
     day: float

@@ -26,8 +26,8 @@ class Requirement:
         How its warmth is counted.
     origin : str
         "fitted" to open records of the kind, or "stated" from a book.
-    published, used : float
-        Logarithms of warmth.
+    published, used, before_spring : float
+        Logarithms of warmth; the last as it was before this spring's notes.
     own : float or None
         Mean level of the plant's own notes; None without any.
     place : float
@@ -44,6 +44,7 @@ class Requirement:
     origin: Literal["fitted", "stated"]
     published: float
     used: float
+    before_spring: float
     own: float | None = None
     place: float = 0.0
     late_days: float = 0.0

@@ -1,9 +1,9 @@
 """When fruit ripens by warmth from full bloom, and when leaves and roots are in season.
 
-A day counts ``(1 - a) + a w / w_ref``: a part of it is time alone, a part the warmth of the day, as degree-days
-above 5 degC of a day held at 25 degC, over their mean in the same weeks at the climate of the books. What is
-`a` differs: soft and stone fruit go by warmth whole, pome fruit by half, nuts and grapes by a quarter. Where
-flowers come long before leaves, as on hazel, the count begins at leaf-out.
+A day counts ``(1 - a) + a w / w_ref``: a part of it is time alone, a part the warmth of the day, as
+degree-days above 5 degC of a day held at 22 degC, over their mean in the same weeks at the climate of the
+books. What is `a` differs: stone fruit go by warmth whole, soft fruit mostly, apples, nuts and grapes
+little. Where flowers come long before leaves, as on hazel, the count begins at leaf-out.
 """
 
 from __future__ import annotations
@@ -151,7 +151,7 @@ def _warmth_of_the_books() -> FloatArray:
 
 
 def daily_warmth(tmin: FloatArray, tmax: FloatArray) -> FloatArray:
-    """Degree-days above 5 degC of days held at 25 degC, same shape."""
+    """Degree-days above 5 degC of days held at 22 degC, same shape."""
     return single_sine(tmin, tmax, BASE_C, HOTTEST_C)
 
 
@@ -241,7 +241,7 @@ class Harvests:
         return self._lines[key]
 
     def _learnt(self, plant: Plant, need: Need, full_after: float, known: bool) -> tuple[float, float]:
-        """By how many counted days a plant's own first pickings lie off, drawn to nothing; and the doubt left."""
+        """By how many counted days a plant's first pickings lie off, drawn to nothing; and the doubt left."""
         book = (facts().cultivar_spread if known else facts().kind_spread) ** 2
         off = [
             day

@@ -1,4 +1,4 @@
-"""How long a plant's stages of bloom last, and when they come this season: foretold, or as they were noted."""
+"""How long a plant's stages of bloom last, and when they come this season, foretold or as noted."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Lengths:
     late: float = 0.0
 
     def after_first_open(self, entry: Entry) -> tuple[float, float] | None:
-        """Usual days from first open to a noted stage and how far they stray [d]; None if it tells nothing."""
+        """Usual days from first open to a noted stage and how far they stray [d]; None: it tells nothing."""
         if entry.stage == "first open":
             return 0.0, 0.0
         if entry.stage == "full bloom":

@@ -93,9 +93,9 @@ class Guard(Struct, frozen=True, kw_only=True):
 class Plant(Struct, frozen=True, kw_only=True):
     """One plant, or `count` of them standing together.
 
-    `at` is the place as written; `point` what it came to [m], None if no place was given.
-    `line` is where the plant begins in the garden file. `opens` and `ripe` are the usual month and day, "04-28",
-    of its first flower and of its first ripe fruit, as the steward knows them.
+    `at` is the place as written; `point` what it came to [m], None if no place was given. `line` is where
+    the plant begins in the garden file. `opens` and `ripe` are the usual month and day, "04-28", of its
+    first flower and of its first ripe fruit, as the steward knows them.
     """
 
     kind: str

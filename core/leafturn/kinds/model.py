@@ -33,9 +33,9 @@ System = Literal[
 class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """When it flowers. Heat is single-sine degree-days [degC d] above `base_c` counted from `start`.
 
-    `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01",
-    moved by half a year in the south. `spread_days` is the standard deviation [d] of first open about
-    what heat alone says. `timing` tells what sets the day: buds that rested through the winter (where nothing is
+    `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01", moved
+    by half a year in the south. `spread_days` is the standard deviation [d] of first open about what heat
+    alone says. `timing` tells what sets the day: buds that rested through the winter (where nothing is
     said), shoots of the year, or days that shorten.
     """
 

@@ -224,7 +224,7 @@ def _keeping(sheaf: Sheaf) -> None:
         "How to go on",
         (
             "garden.toml holds the plants; it is yours to write, and the program never changes it.",
-            "journal/ holds the notes by year. Keep them: three bloom dates usually count for more than a book.",
+            "journal/ holds the notes by year. Keep them: three bloom dates mostly outweigh a book.",
             "Any text editor opens both. Copy the whole folder now and then to another place.",
             "Note what flowers, what is picked, what is lost and why. The next book is written from it.",
         ),

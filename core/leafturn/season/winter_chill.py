@@ -13,7 +13,7 @@ from leafturn.season.hourly import hourly_temperatures
 
 FloatArray = NDArray[np.float64]
 
-CHILLING_C = 13.0  # [degC] days usually colder on the mean make the chilling season; guess
+CHILLING_C = 15.0  # [degC] days usually colder on the mean make the chilling season; guess
 COUNTED_DAYS = AUTUMN_DAYS + 61 + 151  # 1 September to 31 May, south half a year on
 SMOOTHED_OVER = 15  # days
 
@@ -29,7 +29,7 @@ class WinterChill:
     Notes
     -----
     Dynamic model (Fishman, Erez & Couvillon 1987) on hourly temperatures after Linvill (1990). It is counted
-    from the first to the last day of the year whose usual mean lies under 13 degC: in the cold north that is
+    from the first to the last day of the year whose usual mean lies under 15 degC: in the cold north that is
     September to May, with little in midwinter; in mild places only the depth of winter; where no such day
     comes there is no chill.
     """

@@ -152,7 +152,7 @@ class _Known:
         return self._windows(self.values, [firsts[i] for i in usable]), years
 
     def _windows(self, rows: FloatArray, firsts: list[dt.date]) -> FloatArray:
-        """Windows of WINDOW_DAYS that begin on the dates given, NaN outside the record: (rows, dates, days)."""
+        """Windows of WINDOW_DAYS from the dates given on, NaN outside the record: (rows, dates, days)."""
         beyond = ((0, 0), (WINDOW_DAYS, WINDOW_DAYS))
         windows = sliding_window_view(np.pad(rows, beyond, constant_values=np.nan), WINDOW_DAYS, axis=1)
         offsets = [min(max((day - self.first).days + WINDOW_DAYS, 0), windows.shape[1] - 1) for day in firsts]

@@ -297,7 +297,8 @@ class Anchors:
             warmth = self.season.weather.warmth.on_axis(need.timing)
             today = min(max(self.season.today, 0), warmth.shape[1] - 1)
             had, wanted = float(np.median(warmth[:, today])), math.exp(need.used)
-            return f": it has had {had:.0f} of about {wanted:.0f} mild days (days of 10 C)"
+            if had < wanted and self.season.today >= 0:
+                return f": it has had {had:.0f} of about {wanted:.0f} mild days (days of 10 C)"
         return ""
 
 

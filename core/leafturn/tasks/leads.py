@@ -57,7 +57,7 @@ class Leads:
         return weather.now.spread(clock.day_reached(weather.now_heat, threshold))
 
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
-        """So many days before a level of warmth, (draws,) [day number]; None where the usual year lacks it."""
+        """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
         weather = self._season.weather
         usual = float(np.median(weather.usual_warmth.day_reached(timing, np.array([level]))))
         if not np.isfinite(usual):

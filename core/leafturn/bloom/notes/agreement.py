@@ -1,8 +1,8 @@
 """How far a garden's notes may be from the book, and from one another, before the book gives way.
 
-Three things are learnt from the notes before levels are reckoned: how far a plant's own springs scatter; whether
-its kind is another here than the book says (a name used for two species, a place beyond what is known); and
-whether notes agree so well among themselves that the book should not be heard.
+Three things are learnt from the notes before levels are reckoned: how far a plant's own springs scatter;
+whether its kind is another here than the book says (a name used for two species, a place beyond what is
+known); and whether notes agree so well among themselves that the book should not be heard.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 1.2, 60.0
 
 
 def scatter(notes: Sequence[LevelNote], spread: LevelSpreads) -> float:
-    """How much a plant's springs scatter, as a share of the usual variance; 1 where notes are too few to tell."""
+    """How much a plant's springs scatter, as a share of the usual variance; 1 where notes are too few."""
     own = [note for note in notes if not note.lasting]
     if len(own) < 2:
         return 1.0

@@ -1,4 +1,4 @@
-"""An early spring is early for all kinds: how much of a spring's chance they share, and what springs here say."""
+"""An early spring is early for all kinds: how much of a spring's chance they share."""
 
 from __future__ import annotations
 

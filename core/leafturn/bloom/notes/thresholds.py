@@ -36,8 +36,8 @@ FREEDOM = 5.0  # of the Student distribution of one spring's chance; common prac
 ROUNDS = 4
 SETTLED = 0.02  # weights that move no further than this are left
 
-# Variance of what a place adds to all kinds. Korean series of seven kinds, noted beside the weather station, give
-# 0.0003 to 0.0017; gardens lie farther from their station, so a little more: guess.
+# Variance of what a place adds to all kinds. Korean series of seven kinds, noted beside the weather
+# station, give 0.0003 to 0.0017; gardens lie farther from their station, so a little more: guess.
 PLACE = 0.0025
 OF_KIND_HERE = 0.8  # of the doubt left, what all plants of the kind share here; guess
 OF_KIND = 0.3  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
@@ -57,7 +57,7 @@ class Thresholds:
     weights : (notes,)
         1 for a note that fits the others, towards 0 for one far off.
     misses : (notes,)
-        Distance of each from what kind and other notes say, in standard deviations.
+        How much more warmth each had than kind and other notes say, a logarithm.
     """
 
     levels: dict[str, Level]
@@ -175,7 +175,7 @@ class _Model:
         self.own = np.maximum(alone + np.array([note.reading_variance for note in notes]), 1e-6)
 
     def _between(self, lasting: FloatArray) -> FloatArray:
-        """Covariance of the notes' levels, given what lasts of the kind of each, but for what no other shares."""
+        """Covariance of the notes' levels, given what lasts of each one's kind, but for what none shares."""
         same = self.years[:, None] == self.years[None, :]
         same &= ~(self.steady[:, None] | self.steady[None, :])
         kind = self.kind_of[:, None] == self.kind_of[None, :]
@@ -191,11 +191,11 @@ class _Model:
         return np.asarray(between + watcher * WATCHER)
 
     def solved(self, without: int | None = None) -> _Solved:
-        """All notes together, or those of other seasons alone; notes far from the others lose weight by rounds."""
+        """All notes together, or those of other seasons; notes far from the others lose weight by rounds."""
         used = np.arange(len(self.notes))
         if without is not None:
             used = np.flatnonzero((self.years != without) | self.steady)
-        off, own, chance = self.off[used], self.own[used], self.chance[used]
+        levels, own, chance = self.off[used], self.own[used], self.chance[used]
         between = self._between(self.big)[np.ix_(used, used)] if len(used) else np.zeros((0, 0))
         weights, misses = np.ones(len(used)), np.zeros(len(used))
         inverse: FloatArray = np.zeros((0, 0))
@@ -205,12 +205,13 @@ class _Model:
                 break
             slack = chance * (1 / weights - 1)
             inverse = np.asarray(np.linalg.inv(between + np.diag(own + slack)), dtype=np.float64)
-            pull = inverse @ off
+            pull = inverse @ levels
             if len(used) == 1:
                 break  # one note has no others that could call it a slip
             alone = 1 / np.diag(inverse)
-            misses = pull * alone / np.sqrt(np.maximum(alone - slack, 1e-9))
-            settled, weights = weights, np.minimum((FREEDOM + 1) / (FREEDOM + misses**2), 1.0)
+            misses = pull * alone
+            off = misses / np.sqrt(np.maximum(alone - slack, 1e-9))
+            settled, weights = weights, np.minimum((FREEDOM + 1) / (FREEDOM + off**2), 1.0)
             if np.abs(settled - weights).max() < SETTLED:
                 break
         return _Solved(used, inverse, pull, weights, misses)

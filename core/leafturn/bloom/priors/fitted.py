@@ -1,4 +1,4 @@
-"""Priors fitted to open records; the coefficients are in fitted.toml, made by `python -m tests.skill.fit_priors`."""
+"""Priors fitted to open records, from fitted.toml, which `python -m tests.skill.fit_priors` writes."""
 
 from __future__ import annotations
 

@@ -71,7 +71,8 @@ class Response:
     day_length_rate : float [1/h]
         A day longer by an hour counts this share more, against a day of twelve hours.
     closed_below : float
-        Share of the day's warmth under which none of it counts: a warm autumn does not open buds little by little.
+        Share of the day's warmth under which none of it counts: a warm autumn does not open buds little by
+        little.
     rest_ends : float [day number]
         By when warmth counts for half even where cold fell short; inf where it never does.
     """
@@ -131,9 +132,10 @@ class ShortDays:
 
     Notes
     -----
-    The count begins at `FROM_MIDSUMMER` on midsummer's day, so that its logarithm grows by about a thirtieth a
-    day and a level's spread means weeks. All numbers are guesses about asters and their like; on the one open series of such flowers no method did
-    better than a fixed date, so what follows from them is told about three weeks wide.
+    The count begins at `FROM_MIDSUMMER` on midsummer's day, so that its logarithm grows by about a
+    thirtieth a day and a level's spread means weeks. All numbers are guesses about asters and their like;
+    on the one open series of such flowers no method did better than a fixed date, so what follows from them
+    is told about three weeks wide.
     """
 
     hours_half: float = 13.3
@@ -164,8 +166,8 @@ def warmth(mean: ArrayLike, half_range: ArrayLike, rate: float, saturation: floa
     """Mean of ``exp(rate (T - 10))`` over a day whose temperature is a sine.
 
     It is ``exp(rate (mean - 10)) I0(rate half_range)``, I0 being the modified Bessel function, here by its
-    power series. Where warmth levels off, ``exp(rate (T - 10))`` is divided by ``1 + exp(rate (T - saturation))``
-    at eight moments of the day, and scaled so that a day of 10 degC counts 1.
+    power series. Where warmth levels off, ``exp(rate (T - 10))`` is divided by ``1 + exp(rate (T -
+    saturation))`` at eight moments of the day, and scaled so that a day of 10 degC counts 1.
 
     Parameters
     ----------
