@@ -19,9 +19,10 @@ from tests.skill.records import Unusable, read_observations, read_weather
 def main(words: Sequence[str] | None = None) -> int:
     """Measure, print, and give 0; 2 where the files or words cannot be used."""
     parser = argparse.ArgumentParser(
-        prog="python -m tests.skill", description="How well bloom is forecast from a few notes. With --kind
-        gardens of one plant are " "written and opened, as a steward does; without, a kind is learnt from
-        the other sites and asked directly.",
+        prog="python -m tests.skill",
+        description="How well bloom is forecast from a few notes. With --kind gardens of one plant are "
+        "written and opened, as a steward does; without, a kind is learnt from the other sites and asked "
+        "directly.",
     )
     parser.add_argument("--observations", type=Path, required=True, help="CSV site,year,day_of_year")
     parser.add_argument("--weather", type=Path, required=True, help="CSV site,date,tmin_c,tmax_c")

@@ -66,7 +66,11 @@ def wanted(
     lead: int | str | None,
     sample: int,
 ) -> list[Asked]:
-    """All rows with ten earlier notes at their site and known weather; at most `sample`, 0 for all."""
+    """All rows with ten earlier notes at their site and known weather; at most `sample`, 0 for all.
+
+    A bloom that came less than `lead` days after its season began is asked on the first day of the season:
+    before it the pages still speak of the season past.
+    """
     names = sorted(name for name in records if name in weather and records[name])
     sites = {name: site_years(weather[name]) for name in names}
     southern = {name: site.southern for name, site in sites.items()}
@@ -84,6 +88,7 @@ def wanted(
             before = tuple(dates[s] for s in seasons[place - notes : place]) if notes else ()
             start, end = season_start(season, site.southern), season_start(season + 1, site.southern) - DAY
             on = end if lead is None else start if lead == "jan1" else dates[season] - int(lead) * DAY
+            on = max(on, start)
             found.append(Asked(site=name, season=season, observed=dates[season], notes=before, on=on))
     if sample and sample < len(found):
         kept = np.sort(np.random.default_rng(2027).permutation(len(found))[:sample])

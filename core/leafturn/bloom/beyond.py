@@ -42,8 +42,8 @@ def beyond_words(
         yield f"The year here has no winter to count from, so no bloom date is given: {', '.join(silent)}."
     elif silent:
         yield (
-            f"Winters here (mean {weather.winter:.0f} C) are so far from those these kinds were learnt in
-            that " f"no bloom date is given until some are noted: {', '.join(silent)}."
+            f"Winters here (mean {weather.winter:.0f} C) are so far from those these kinds were learnt in "
+            f"that no bloom date is given until some are noted: {', '.join(silent)}."
         )
     if wide:
         side = "milder" if weather.winter > 0 else "colder"

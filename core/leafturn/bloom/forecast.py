@@ -354,7 +354,7 @@ def _sentence(one: Observation, miss: float) -> str:
     days = wording.count(abs(miss) / one.note.growth, "day")
     side = "later" if miss > 0 else "earlier"
     return (
-        f"{one.plant} noted at {one.stage} on {wording.day(one.on)} {one.on.year}: about {days} {side} than
-        " "its other notes and the book say for that spring. It counts for little; look whether the date is
-        right."
+        f"{one.plant} noted at {one.stage} on {wording.day(one.on)} {one.on.year}: about {days} {side} than "
+        "its other notes and the book say for that spring. It counts for little; look whether the date "
+        "is right."
     )
