@@ -16,7 +16,7 @@ from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]
 
-DAYS = 396  # 1 October to the end of the next October, south from 1 April
+DAYS = 396  # 1 October to the end of the next October, south from 31 March
 SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
 DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside it reaches; guess
 ENOUGH = 0.9  # share of days that must be known
