@@ -30,6 +30,7 @@ from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
+from leafturn.season.axis import SeasonAxis
 from leafturn.season.pace import Pace
 
 FloatArray = NDArray[np.float64]
@@ -168,7 +169,10 @@ class _Forecaster:
             prior = self.priors.get(entry.plant or "")
             if entry.what != "bloom" or not entry.stage or entry.plant is None or prior is None:
                 continue
-            if self.observations.season_of(entry.on, prior) == self.weather.axis.year:
+            by_flower = entry.stage in ("first open", "full bloom", "petal fall")
+            held = SeasonAxis.holding(entry.on, self.weather.axis.southern).year
+            season = self.observations.season_of(entry.on, prior) if by_flower else held
+            if season == self.weather.axis.year:
                 seen.setdefault(entry.plant, {})[entry.stage] = entry.on
         return seen
 

@@ -262,3 +262,11 @@ def test_first_pickings_of_past_seasons_move_ripening(tmp_path: Path) -> None:
 
 def test_columns_of_a_past_spring_begin_in_october() -> None:
     assert (dt.date(2011, 10, 1) - dt.date(2012, 1, 1)).days + 1 == FIRST_DAY
+
+
+def test_leaf_fall_and_want_of_flowers_noted_in_autumn_belong_to_that_autumn(tmp_path: Path) -> None:
+    fell, none = dt.date(2011, 11, 20), dt.date(2011, 10, 3)
+    notes = [("pear", fell, "leaf fall"), ("apple", none, "none this year")]
+    forecasts = opened(tmp_path, ALL, notes, on=dt.date(2011, 12, 1)).forecasts
+    assert forecasts["pear"].observed == {"leaf fall": fell}
+    assert forecasts["apple"].observed == {"none this year": none}

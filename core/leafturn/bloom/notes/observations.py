@@ -125,9 +125,10 @@ class Observations:
         around = usual[max(middle - AROUND_DAYS, 0) : max(middle + AROUND_DAYS, 1)]
         return float(rate_at(around).mean()) if len(around) else 1.0
 
-    def season_of(self, on: dt.date, prior: BloomPrior) -> int:
-        """The season that a date of a kind's bloom belongs to."""
-        return self._place(on, prior)[0]
+    def season_of(self, on: dt.date, prior: BloomPrior) -> int | None:
+        """The season that a date of a kind's bloom belongs to; none where it lies months from any."""
+        season, day = self._place(on, prior)
+        return season if abs(day - prior.typical_day) <= FAR_OFF_DAYS else None
 
     def _place(self, on: dt.date, prior: BloomPrior) -> tuple[int, float]:
         """The season a date falls in for a kind, and its day number there (1 January 1; south: 1 July 1)."""
