@@ -38,7 +38,7 @@ from leafturn.tasks.rules import Rule, RuleBook
 from leafturn.tasks.season_state import SeasonState
 from leafturn.tasks.settled import Settled
 from leafturn.tasks.subjects import Subject
-from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normal_year import ONLY_LATITUDE, normal_year
 from leafturn.weather.normals import Normals
 from leafturn.weather.noted import with_noted_weather
 from leafturn.weather.record import DailyRecord
@@ -262,12 +262,13 @@ class Seasons:
     def notes(self) -> tuple[str, ...]:
         """What is worth saying about the weather used."""
         ensemble = self.weather.now
+        rough = (ONLY_LATITUDE,) if "latitude alone" in ensemble.basis else ()
         days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
         if ensemble.filled and days > 0:
             verb = "comes" if ensemble.filled == 1 else "come"
             of_days = f"{ensemble.filled} of {wording.count(days, 'day')}"
-            return (f"{of_days} of this season's weather {verb} from normals.",)
-        return ()
+            return (*rough, f"{of_days} of this season's weather {verb} from normals.")
+        return rough
 
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._on, axis.first - DAY)

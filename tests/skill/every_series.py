@@ -4,7 +4,7 @@ FOLDER holds what `python -m tests.skill.fetch FOLDER` wrote. Each file is what 
 --kind NAME --json` prints of blooms drawn at random, through gardens opened on the day: "fitted" with a
 prior learnt from the other sites, "stated" with none. Files are named `<series>.<fitted or
 stated>.<lead>.k<notes>.json`; those that are there already are not made again. On two cores this takes
-about an hour.
+about a quarter of an hour.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from tests.skill.measure import priors
 from tests.skill.pages import Place, answers, score_of, wanted
 from tests.skill.records import read_observations, read_weather
 
-SAMPLE = 150  # blooms of each measurement
+SAMPLE = 100  # blooms of each measurement
 NOTES = 3
 NAMED = {
     "kr_cherry": "flowering cherry",

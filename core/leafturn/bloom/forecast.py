@@ -17,7 +17,7 @@ from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF, Observation, Observations
 from leafturn.bloom.notes.one_plant import QUESTIONED, date_share, dates_alone
 from leafturn.bloom.notes.spring import common_share
-from leafturn.bloom.notes.thresholds import Thresholds, thresholds
+from leafturn.bloom.notes.thresholds import PLACE, PLACE_BY_LATITUDE, Thresholds, thresholds
 from leafturn.bloom.priors.fitted import fitted
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import Response, Timing
@@ -125,7 +125,8 @@ class _Forecaster:
         spreads = {target: here.levels for target, here in self.here.items()}
         notes = [one.note for one in noted]
         common = common_share(notes, spreads, self.names, axis.year, stated().spreads.common)
-        known = thresholds(spreads, self.names, notes, axis.year, common)
+        place = PLACE_BY_LATITUDE if "latitude" in self.weather.now.basis else PLACE
+        known = thresholds(spreads, self.names, notes, axis.year, common, place)
         by_target: dict[str, list[tuple[Observation, float, float]]] = {}
         for one, weight, miss in zip(noted, known.weights, known.misses, strict=True):
             by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))

@@ -270,3 +270,17 @@ def test_leaf_fall_and_want_of_flowers_noted_in_autumn_belong_to_that_autumn(tmp
     forecasts = opened(tmp_path, ALL, notes, on=dt.date(2011, 12, 1)).forecasts
     assert forecasts["pear"].observed == {"leaf fall": fell}
     assert forecasts["apple"].observed == {"none this year": none}
+
+
+def test_a_place_known_by_its_latitude_alone_is_wide_until_one_plant_is_noted(tmp_path: Path) -> None:
+    def width(almanac: Almanac, target: str) -> float:
+        low, high = np.quantile(almanac.forecasts[target].first_open, [0.1, 0.9])
+        return float(high - low)
+
+    bare = opened(tmp_path / "bare", ALL, (), "")
+    assert any("rough guess" in note for note in bare.season().notes)
+    late = usual(bare, "apple") + dt.timedelta(days=18)
+    noted = opened(tmp_path / "noted", ALL, same_days("apple", late, (2009, 2010, 2011)), "")
+    assert width(bare, "pear") > 1.4 * width(opened(tmp_path / "normals", ALL), "pear")
+    assert width(noted, "pear") < 0.8 * width(bare, "pear")
+    assert 10 <= (usual(noted, "pear") - usual(bare, "pear")).days <= 20

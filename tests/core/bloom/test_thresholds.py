@@ -166,7 +166,7 @@ def test_a_note_far_from_the_others_loses_weight(slip: float, sign: int, which: 
     assert sign * found.misses[which] > 2 * ONE
     assert abs(off(found, "pear-1") - clean) < slip / 6  # what a plain mean would move
     if slip > 1:
-        assert abs(off(found, "pear-1") - clean) < 0.075
+        assert abs(off(found, "pear-1") - clean) < 0.08
 
 
 def test_one_note_alone_is_never_called_a_slip() -> None:

@@ -39,6 +39,7 @@ SETTLED = 0.02  # weights that move no further than this are left
 # Variance of what a place adds to all kinds. Korean series of seven kinds, noted beside the weather
 # station, give 0.0003 to 0.0017; gardens lie farther from their station, so a little more: guess.
 PLACE = 0.0025
+PLACE_BY_LATITUDE = 0.16  # the same where the year is guessed from the latitude: 4 C either way; guess
 OF_KIND_HERE = 0.8  # of the doubt left, what all plants of the kind share here; guess
 OF_KIND = 0.3  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
 WATCHER = 0.003  # variance between two who call one plant open, about two days; guess
@@ -72,6 +73,7 @@ def thresholds(
     notes: Sequence[LevelNote],
     season: int,
     common: float,
+    place: float = PLACE,
 ) -> Thresholds:
     """Levels to expect in a season.
 
@@ -85,8 +87,10 @@ def thresholds(
     season : int
     common : float
         Share of a spring's chance that is common to all kinds.
+    place : float
+        Variance of what the place adds to all kinds; more where its warmth is guessed.
     """
-    model = _Model(spreads, kinds, notes, common)
+    model = _Model(spreads, kinds, notes, common, place)
     pulls = model.solved()
     before = pulls
     if any(note.season == season and not note.lasting for note in notes):
@@ -94,20 +98,20 @@ def thresholds(
     # what is learnt of the place holds for kinds not noted, so it is learnt with the book at its word
     book = model.at_its_word(pulls)
     book_before = book if before is pulls else model.at_its_word(before)
-    place = model.place(book)
+    added = model.place(book)
     # what is not noted itself is known as well as any other plant of its kind that is not
     alike: dict[tuple[str, LevelSpreads], Level] = {}
     levels: dict[str, Level] = {}
     for target, spread in spreads.items():
         key = (kinds[target], spread)
         if target in model.of_target:
-            levels[target] = model.level(target, season, pulls, before, place[1] ** 2)
+            levels[target] = model.level(target, season, pulls, before, added[1] ** 2)
         else:
             if key not in alike:
                 now, then = (pulls, before) if kinds[target] in model.noted else (book, book_before)
-                alike[key] = model.level(target, season, now, then, place[1] ** 2)
+                alike[key] = model.level(target, season, now, then, added[1] ** 2)
             levels[target] = alike[key]
-    return Thresholds(levels=levels, place=place, weights=pulls.weights, misses=pulls.misses)
+    return Thresholds(levels=levels, place=added, weights=pulls.weights, misses=pulls.misses)
 
 
 @dataclass(frozen=True, eq=False)
@@ -130,8 +134,10 @@ class _Model:
         kinds: Mapping[str, str],
         notes: Sequence[LevelNote],
         common: float,
+        place: float,
     ) -> None:
         self.spreads, self.kinds, self.notes, self.common = spreads, kinds, notes, common
+        self.whole_place, guessed = place, max(place - PLACE, 0.0)
         self.of_target: dict[str, list[int]] = {}
         for number, note in enumerate(notes):
             self.of_target.setdefault(note.target, []).append(number)
@@ -148,8 +154,9 @@ class _Model:
         for kind, by_target in of_kind.items():
             spread = spreads[next(iter(by_target))]
             # a place cannot add more to a kind than places differ in it
-            self.place_of[kind] = min(PLACE, spread.lasting / 2)
-            spread = replace(spread, lasting=spread.lasting - self.place_of[kind])
+            share = min(PLACE, spread.lasting / 2)
+            self.place_of[kind] = share + guessed
+            spread = replace(spread, lasting=spread.lasting - share)
             doubt = lasting_doubt(by_target, spread, self.scatter)
             self.published[kind], self.lasting[kind], self.strangers[kind] = doubt
         names = [kinds[note.target] for note in notes]
@@ -246,9 +253,9 @@ class _Model:
     def place(self, solved: _Solved) -> tuple[float, float]:
         """What the place adds to all levels, and its standard deviation."""
         if not len(solved.used):
-            return 0.0, math.sqrt(PLACE)
-        towards = math.sqrt(PLACE) * self.share
-        left = PLACE - float(towards @ solved.inverse @ towards)
+            return 0.0, math.sqrt(self.whole_place)
+        towards = math.sqrt(self.whole_place) * self.share
+        left = self.whole_place - float(towards @ solved.inverse @ towards)
         return float(towards @ solved.pull), math.sqrt(max(left, 0.0))
 
     def level(
