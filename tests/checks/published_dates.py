@@ -151,6 +151,10 @@ class Summary:
         return median(self._known(sharp=True))
 
     @property
+    def sharp_rows(self) -> int:
+        return len(self._known(sharp=True))
+
+    @property
     def median_off(self) -> float:
         return median(abs(days) for days in self._known())
 

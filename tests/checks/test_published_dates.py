@@ -1,7 +1,7 @@
 """The program's dates against published local dates; see published_dates.py and published_dates.toml.
 
 What is asked of every region, in bloom and in ripening: a median within five days of what is published there,
-of all rows and of those told to within three weeks, and no more than three rows in twenty over 21 days off.
+of all rows and, where there are five, of those told to within three weeks, and no more than three rows in twenty over 21 days off.
 The limits are common practice, no source: a week is what a steward can plan with.
 """
 
@@ -17,6 +17,7 @@ pytestmark = pytest.mark.reference
 MEDIAN_DAYS = 5.0
 FAR_SHARE = 0.15
 WORST_TOLD = 12
+LEAST_SHARP = 5  # fewer rows have no middle worth the name
 
 
 @pytest.fixture(params=[(region, part) for region in regions() for part in (BLOOM, RIPENING)], ids=", ".join)
@@ -48,7 +49,8 @@ def test_rows_name_what_the_library_has_and_say_where_they_come_from() -> None:
 
 def test_the_median_row_is_met(found: Summary) -> None:
     assert abs(found.median_signed) <= MEDIAN_DAYS, worst(found)
-    assert abs(found.median_sharp) <= MEDIAN_DAYS, worst(found)
+    if found.sharp_rows >= LEAST_SHARP:
+        assert abs(found.median_sharp) <= MEDIAN_DAYS, worst(found)
 
 
 def test_few_rows_are_far_off(found: Summary) -> None:
