@@ -156,7 +156,8 @@ def hindcasts(found: Found, names: Mapping[str, str]) -> str:
                 now, notes = row["forecast"], row["mean_of_notes"]
                 ratio = now["rmse"] / notes["rmse"] if k else None
                 told = "" if ratio is None else f" ({ratio:.2f})"
-                cells.append(f"{now['rmse']:.1f}{told} {100 * now['coverage80']:.0f} %")
+                unsaid = f", {row['unsaid']} not said" if row.get("unsaid") else ""
+                cells.append(f"{now['rmse']:.1f}{told} {100 * now['coverage80']:.0f} %{unsaid}")
                 if k == 3 and ratio is not None:
                     ratios[way].append(ratio)
                 if k == 0:

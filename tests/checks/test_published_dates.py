@@ -1,8 +1,8 @@
 """The program's dates against published local dates; see published_dates.py and published_dates.toml.
 
 What is asked of every region, in bloom and in ripening: a median within five days of what is published there,
-of all rows and, where there are five, of those told to within three weeks, and no more than three rows in twenty over 21 days off.
-The limits are common practice, no source: a week is what a steward can plan with.
+of all rows and, where there are five, of those told to within three weeks, and no more than three rows in
+twenty over 21 days off. The limits are common practice, no source: a week is what a steward can plan with.
 """
 
 from __future__ import annotations

@@ -97,6 +97,7 @@ def _words(found: Score) -> str:
         f"blooms forecast:    {found.n}",
         f"forecast missed by: {found.rmse:.2f} d RMSE, {found.mae:.2f} d mean, bias {found.bias:+.2f} d",
         f"80 % range held:    {100 * found.coverage80:.0f} %",
+        f"no date given:      {found.unsaid}",
         f"mean of the notes:  {found.notes_rmse:.2f} d RMSE, {found.notes_mae:.2f} d mean",
         f"RMSE over notes':   {found.rmse / found.notes_rmse:.3f}",
     ))  # fmt: skip

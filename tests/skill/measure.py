@@ -32,7 +32,11 @@ class Trial:
 
 @dataclass(frozen=True, kw_only=True)
 class Score:
-    """How far forecasts lie from what was observed [d]; `bias` is forecast less observed."""
+    """How far forecasts lie from what was observed [d]; `bias` is forecast less observed.
+
+    `unsaid` counts blooms beside the `n` for which no date was given, since the climate is too unlike any in
+    which the kind was learnt.
+    """
 
     n: int
     rmse: float
@@ -41,12 +45,14 @@ class Score:
     coverage80: float
     notes_rmse: float
     notes_mae: float
+    unsaid: int = 0
 
     def as_json(self) -> dict:
         """The figures by the names that stay."""
         notes = {"rmse": _figure(self.notes_rmse), "mae": _figure(self.notes_mae)}
         forecast = {name: _figure(getattr(self, name)) for name in ("rmse", "mae", "bias", "coverage80")}
-        return {"n": self.n, "forecast": forecast, "mean_of_notes": notes}
+        unsaid = {"unsaid": self.unsaid} if self.unsaid else {}
+        return {"n": self.n, "forecast": forecast, "mean_of_notes": notes, **unsaid}
 
 
 def _figure(value: float) -> float | None:

@@ -178,10 +178,10 @@ def _answered(
 
 
 def _against(asked: Asked, when: object) -> Answered:
-    """An answer in days from what was observed; a bloom that is not foreseen counts as a year off."""
+    """An answer in days from what was observed, NaN where no date is given."""
 
     def days(date: dt.date | None) -> float:
-        return 365.0 if date is None else float((date - asked.observed).days)
+        return np.nan if date is None else float((date - asked.observed).days)
 
     likely, early, late = (getattr(when, part, None) for part in ("likely", "early", "late"))
     offsets = [_from_usual(date, asked) for date in asked.notes]
@@ -215,13 +215,15 @@ def library_name(kind: str) -> str:
 
 
 def score_of(answered: Sequence[Answered]) -> Score:
-    """Figures over all answers.
+    """Figures over all answers that give a date; the others are counted beside them.
 
     Raises
     ------
     ValueError
         If there are none.
     """
+    unsaid = sum(np.isnan(one.likely) for one in answered)
+    answered = [one for one in answered if not np.isnan(one.likely)]
     if not answered:
         raise ValueError(
             f"no row has {EARLIER_NOTES} earlier notes at its site and known weather: nothing to measure"
@@ -233,4 +235,5 @@ def score_of(answered: Sequence[Answered]) -> Score:
         n=len(answered), rmse=float(np.sqrt(np.mean(missed**2))), mae=float(np.mean(np.abs(missed))),
         bias=float(np.mean(missed)), coverage80=float(np.mean(held)),
         notes_rmse=float(np.sqrt(np.mean(by_notes**2))), notes_mae=float(np.mean(np.abs(by_notes))),
+        unsaid=int(unsaid),
     )  # fmt: skip

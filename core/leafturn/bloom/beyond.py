@@ -9,7 +9,9 @@ import numpy as np
 from leafturn.bloom.priors.prior import KindHere
 from leafturn.bloom.season_weather import SeasonWeather
 
-NOTHING_BEYOND = 9.0  # [degC] so far outside, dates are missed by a month and more: none is given
+# [degC] so far outside, dates are missed by weeks and more: none is given. Japanese wisteria and cherry are
+# missed by 13 d at 6 degrees milder, by 36 d at 9.
+NOTHING_MILDER, NOTHING_COLDER = 6.0, 9.0
 LEAST_SEASONS = 6.0  # [degC] range of the year's means under which there is no winter to count from; guess
 WORTH_SAYING = 1.5  # [degC] nearer than that ranges are hardly wider
 SHORT_CHILL = 0.2  # spread added to ln warmth where a winter's chill falls short in every year; guess
@@ -17,7 +19,8 @@ SHORT_CHILL = 0.2  # spread added to ln warmth where a winter's chill falls shor
 
 def tells_nothing(here: KindHere, weather: SeasonWeather) -> bool:
     """Whether nothing can be said of when a kind opens here without notes of it."""
-    return here.degrees_outside > NOTHING_BEYOND or weather.seasons < LEAST_SEASONS
+    beyond = NOTHING_MILDER if weather.winter > 0 else NOTHING_COLDER
+    return here.degrees_outside > beyond or weather.seasons < LEAST_SEASONS
 
 
 def beyond_words(
