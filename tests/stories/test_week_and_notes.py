@@ -106,7 +106,7 @@ def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:
     assert under[2:].startswith(("due", "late"))
     terminal.press("space")
     terminal.wait_for("noted: done: turn bay-2")
-    assert "next time" in terminal.text
+    terminal.wait_for("next time")
     assert terminal.row("  turn bay-2")[2:].startswith("done")
     terminal.wait_for(lambda text: hours_of(text) < before)
     assert journal_entries(garden)[-1]["what"] == "done"
