@@ -72,7 +72,7 @@ def _one_line(plant: Plant, kind: Kind) -> str:
 
 
 def _facts(plant: Plant, kind: Kind, library: Library) -> Iterator[FactLine]:
-    found = library.cultivar(kind, plant.cultivar) if plant.cultivar else None
+    found = library.cultivar(kind, plant.cultivar)
     known = [*(cultivar_facts(*found, library) if found else ()), *facts_of(kind, library)]
     yield from map(line_of, known)
 

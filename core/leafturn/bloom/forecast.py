@@ -125,7 +125,7 @@ class _Forecaster:
         spreads = {target: here.levels for target, here in self.here.items()}
         notes = [one.note for one in noted]
         common = common_share(notes, spreads, self.names, axis.year, stated().spreads.common)
-        place = PLACE_BY_LATITUDE if "latitude" in self.weather.now.basis else PLACE
+        place = PLACE_BY_LATITUDE if self.weather.now.by_latitude else PLACE
         known = thresholds(spreads, self.names, notes, axis.year, common, place)
         by_target: dict[str, list[tuple[Observation, float, float]]] = {}
         for one, weight, miss in zip(noted, known.weights, known.misses, strict=True):
@@ -181,7 +181,8 @@ class _Forecaster:
         bloom = self.kinds[plant.id].bloom
         full = value_of(bloom.full_after_days, FULL_AFTER_DAYS)
         end = max(value_of(bloom.length_days, LENGTH_DAYS), full)
-        late = cultivar_days(self.library, self.kinds[plant.id], plant, "bloom_offset_days")
+        found = self.library.cultivar(self.kinds[plant.id], plant.cultivar)
+        late = value_of(found[1].bloom_offset_days, 0.0) if found else 0.0
         return Lengths(full=full, end=end, late=late)
 
     def _springs(self, noted: list[Observation]) -> dict[str, dict[str, set[int]]]:
@@ -312,7 +313,7 @@ class _Forecaster:
 
     def _portions(self, kind: Kind, plant: Plant) -> float | None:
         """Chill portions wanted: the cultivar's, or the middle of its kind's range."""
-        found = self.library.cultivar(kind, plant.cultivar) if plant.cultivar else None
+        found = self.library.cultivar(kind, plant.cultivar)
         if found is not None and found[1].chill_portions is not None:
             return found[1].chill_portions.value
         portions = kind.chill.portions
@@ -333,13 +334,6 @@ def _doubted(here: KindHere, factor: float) -> KindHere:
 def value_of(fact: Fact[float] | None, otherwise: float) -> float:
     """A fact's value, or what serves where nothing is known."""
     return otherwise if fact is None else fact.value
-
-
-def cultivar_days(library: Library, kind: Kind, plant: Plant, field: str) -> float:
-    """Days by which a plant's cultivar is later than its kind in a field; 0 where nothing is known."""
-    found = library.cultivar(kind, plant.cultivar) if plant.cultivar else None
-    fact: Fact[float] | None = getattr(found[1], field) if found else None
-    return value_of(fact, 0.0)
 
 
 def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> str:

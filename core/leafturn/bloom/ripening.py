@@ -8,7 +8,6 @@ little. Where flowers come long before leaves, as on hazel, the count begins at 
 
 from __future__ import annotations
 
-import datetime as dt
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -30,7 +29,7 @@ from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
-from leafturn.season.axis import LEAD_DAYS, SeasonAxis
+from leafturn.season.axis import LEAD_DAYS, SeasonAxis, date_in
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import REPEATS
 
@@ -212,7 +211,7 @@ class Harvests:
 
     def _cultivar_days(self, kind: Kind, plant: Plant) -> tuple[float, bool]:
         """How much later than its kind a cultivar ripens, and whether that is known."""
-        found = self._library.cultivar(kind, plant.cultivar) if plant.cultivar else None
+        found = self._library.cultivar(kind, plant.cultivar)
         fact: Fact[float] | None = found[1].harvest_offset_days if found else None
         return (0.0, False) if fact is None else (fact.value, True)
 
@@ -251,10 +250,10 @@ class Harvests:
         scatter = facts().own_spread ** 2
         if plant.ripe is not None:
             axis = self._weather.axis
-            month, day_of_month = (int(p) for p in plant.ripe.split("-"))
-            year = axis.year + (1 if axis.southern and month < 7 else 0)
-            on = axis.day(dt.date(year, month, min(day_of_month, 28) if month == 2 else day_of_month))
-            if (stated := self._off(plant, need, full_after, None, on)) is not None:
+            on = date_in(axis.year, plant.ripe)
+            if axis.southern and on.month < 7:
+                on = date_in(axis.year + 1, plant.ripe)
+            if (stated := self._off(plant, need, full_after, None, axis.day(on))) is not None:
                 return stated, 3.0
         if not off:
             return 0.0, 0.0

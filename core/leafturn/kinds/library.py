@@ -200,11 +200,13 @@ class Library:
                     return self.kinds[names[0]], habit
         return None, habit
 
-    def cultivar(self, kind: Kind, name: str) -> tuple[str, Cultivar] | None:
-        """The cultivar of `kind` that a name means, with its name in the library; None if not known.
+    def cultivar(self, kind: Kind, name: str | None) -> tuple[str, Cultivar] | None:
+        """The cultivar of `kind` that a name means, with its name in the library; None if unknown or unnamed.
 
         "Williams", "williams bon chretien" and "Bartlett pear" all give Bartlett.
         """
+        if not name:
+            return None
         if id(kind) not in self._cultivar_names:
             self._cultivar_names[id(kind)] = CultivarNames(kind)
         found = self._cultivar_names[id(kind)].meant(name)

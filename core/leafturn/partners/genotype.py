@@ -129,7 +129,7 @@ def _genotype(
     order: FlowerOrder | None,
     alleles: tuple[str, ...],
 ) -> Genotype:
-    found = library.cultivar(kind, name) if name else None
+    found = library.cultivar(kind, name)
     title, facts = found if found else (name, NOT_NAMED)
     stated = tuple(_allele(a) for a in alleles)
     pistil = stated or (tuple(_allele(a) for a in facts.s_alleles.value) if facts.s_alleles else ())

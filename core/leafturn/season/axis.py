@@ -75,9 +75,19 @@ class SeasonAxis:
         ValueError
             If the text is no month and day.
         """
-        month, day = (int(part) for part in text.split("-"))
-        north = SeasonAxis(self.year)
-        year = self.year - 1 if winter and month >= 11 else self.year
-        if (month, day) == (2, 29):
-            day = 28
-        return north.day(dt.date(year, month, day))
+        on = date_in(self.year, text)
+        if winter and on.month >= 11:
+            on = date_in(self.year - 1, text)
+        return SeasonAxis(self.year).day(on)
+
+
+def date_in(year: int, month_day: str) -> dt.date:
+    """The date of a month and day such as "03-01" in a year; 29 February is the 28th in every year.
+
+    Raises
+    ------
+    ValueError
+        If the text is no month and day.
+    """
+    month, day = (int(part) for part in month_day.split("-"))
+    return dt.date(year, month, 28 if (month, day) == (2, 29) else day)

@@ -81,9 +81,14 @@ class Ensemble:
         return np.repeat(per_member, REPEATS)
 
     @property
+    def by_latitude(self) -> bool:
+        """Whether the warmth of the year is guessed from the latitude."""
+        return "latitude" in self.basis
+
+    @property
     def sureness(self) -> str:
         """How far dates may lean on this weather: "own record", "rule of thumb" or "guess"."""
-        if "frost dates" in self.basis or "latitude" in self.basis:
+        if "frost dates" in self.basis or self.by_latitude:
             return "guess"
         return "own record" if self.basis == "own record" else "rule of thumb"
 

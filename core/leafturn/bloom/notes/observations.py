@@ -16,7 +16,7 @@ from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
-from leafturn.season.axis import SeasonAxis
+from leafturn.season.axis import SeasonAxis, date_in
 from leafturn.season.pace import rate_at
 
 MOST_NOTES = 10  # of one plant, those nearest in time; older ones hardly count any more
@@ -165,8 +165,7 @@ class Observations:
         for plant in plants:
             if plant.opens is None or plant.id not in self._priors:
                 continue
-            month, day_of_month = (int(part) for part in plant.opens.split("-"))
-            on = dt.date(axis.year, month, min(day_of_month, 28) if month == 2 else day_of_month)
+            on = date_in(axis.year, plant.opens)
             season, day = self._place(on, self._priors[plant.id])
             note = self._note(plant.id, season, day, STATED_DAYS, None, lasting=True)
             yield Observation(note, plant.id, on, "stated in the garden file")
