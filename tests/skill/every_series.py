@@ -20,7 +20,7 @@ from tests.skill.pages import Place, answers, score_of, wanted
 from tests.skill.records import read_observations, read_weather
 
 SAMPLE = 100  # blooms of each measurement
-SAMPLE_FOR_THREE = 300  # of the one that matters most: three notes, and the weather known
+SAMPLE_FOR_THREE = 1000  # of the one that matters most: three notes, and the weather known
 NOTES = 3
 NAMED = {
     "kr_cherry": "flowering cherry",
