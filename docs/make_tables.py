@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from leafturn.garden.numbers import NUMBERS
+from leafturn.base.tunables import NUMBERS
 from leafturn.partners.settings import SETTINGS
 
 PAGE = Path(__file__).parent / "garden.md"

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-GARDENS = Path(__file__).parent / "gardens"
+GARDENS = Path(__file__).parent / "samples" / "gardens"
 
 
 @pytest.fixture(scope="session")

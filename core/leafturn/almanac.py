@@ -8,43 +8,43 @@ from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
 
-from leafturn import season_answers
-from leafturn.bloom.frost_loss import FrostLoss
+from leafturn.answers import season as season_answers
+from leafturn.answers.climbers import ClimberView, climber_views
+from leafturn.answers.cold_night import OLD_ENOUGH, tonight
+from leafturn.answers.forecast_score import Progress as ScoreProgress
+from leafturn.answers.forecast_score import Score, forecast_score
+from leafturn.answers.harvest_calendar import Larder, larder
+from leafturn.answers.heaps import HeapView, heap_views
+from leafturn.answers.learnt import learnt
+from leafturn.answers.note_check import doubt_about
+from leafturn.answers.plant_card import plant_card
+from leafturn.answers.values import Heading, Learnt, PlantCard, Season, Tonight
+from leafturn.answers.weather import WeatherKnown, weather_known
+from leafturn.assembly.open_garden import OpenGarden
+from leafturn.assembly.past_forecasts import past_forecasts
+from leafturn.assembly.seasons import Seasons
+from leafturn.assembly.sources import read_sources
+from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
 from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.canopy.model import Canopy
 from leafturn.canopy.review import Progress
-from leafturn.cards import plant_card
-from leafturn.care import Care, care
-from leafturn.climber_answers import ClimberView, climber_views
-from leafturn.cold_night import OLD_ENOUGH, tonight
-from leafturn.doubts import doubt_about
-from leafturn.drift.model import Drift
-from leafturn.drift.review import Progress as DriftProgress
-from leafturn.heap_answers import HeapView, heap_views
+from leafturn.hazards.overview import Care, care
 from leafturn.journal.entries import Entry
-from leafturn.larder import Larder, larder
-from leafturn.learnt import learnt
-from leafturn.open_garden import OpenGarden
-from leafturn.opening import read_sources
-from leafturn.partners.answers import Answer
+from leafturn.partners.bloom_overlap.strip import PartnerDays, partner_days
+from leafturn.partners.decisions import Answer
 from leafturn.partners.model import SpareGiver, TreeReview
-from leafturn.partners.strip import PartnerDays, partner_days
-from leafturn.past_forecasts import past_forecasts
-from leafturn.score import Progress as ScoreProgress
-from leafturn.score import Score, forecast_score
+from leafturn.projection.model import Drift
+from leafturn.projection.review import Progress as DriftProgress
 from leafturn.season.axis import SeasonAxis
-from leafturn.seasons import Seasons
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
-from leafturn.soil.thirst import GardenWater
-from leafturn.tasks.asking import job_named, why_of_plant
-from leafturn.tasks.frost_threat import covered
+from leafturn.soil.water.deficit import GardenWater
+from leafturn.tasks.garden_rules import book_of
+from leafturn.tasks.lookup import job_named, why_of_plant
 from leafturn.tasks.model import Job, Round
-from leafturn.tasks.own_rules import book_of
-from leafturn.tasks.round import week_round
-from leafturn.views import Heading, Learnt, PlantCard, Season, Tonight
-from leafturn.weather_answers import WeatherKnown, weather_known
+from leafturn.tasks.timing.frost_threat import covered
+from leafturn.tasks.week.plan import week_round
 
 
 def open_almanac(
@@ -64,7 +64,7 @@ def open_almanac(
 
     Raises
     ------
-    leafturn.faults.Unreadable
+    leafturn.base.faults.Unreadable
         If no garden can be read there; its fault says why in one sentence.
     """
     return Almanac(replace(read_sources(Path(path)), priors=priors), on)

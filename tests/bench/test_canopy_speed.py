@@ -10,12 +10,12 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from leafturn.canopy.light import optical_depths
+from leafturn.base.tunables import Numbers
 from leafturn.canopy.review import Cancelled, CanopyReview
-from leafturn.canopy.sky import Sampling, Site, growing_months, sampling
-from leafturn.canopy.stand import Stand
+from leafturn.canopy.stand.light import optical_depths
+from leafturn.canopy.stand.sky import Sampling, Site, growing_months, sampling
+from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Place, Plant, Point
-from leafturn.garden.numbers import Numbers
 from leafturn.kinds.library import Library, load_library
 
 pytestmark = pytest.mark.bench

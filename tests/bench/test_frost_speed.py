@@ -6,18 +6,17 @@ import datetime as dt
 import math
 import time
 from collections.abc import Callable
-from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
-from leafturn.bloom.bud_stages import BudDates, Hardiness
-from leafturn.bloom.frost_loss import frost_losses
+from leafturn.bloom.frost.bud_stages import BudDates, Hardiness
+from leafturn.bloom.frost.loss import frost_losses
 
 pytestmark = pytest.mark.bench
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 PLANTS = 2000
 KINDS = (
     "apple",

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from leafturn.journal.store import Store
+from leafturn.journal.store.store import Store
 
 pytestmark = pytest.mark.bench
 

@@ -11,11 +11,11 @@ import pytest
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
-from leafturn.partners.age import flowering_age, flowering_chance
-from leafturn.partners.alone import self_share
-from leafturn.partners.compatibility import judge
-from leafturn.partners.genotype import genotype_of
-from leafturn.partners.reach import half_metres
+from leafturn.partners.bloom_overlap.flowering_age import flowering_age, flowering_chance
+from leafturn.partners.distance.pollen_distance import half_metres
+from leafturn.partners.genetics.compatibility import judge
+from leafturn.partners.genetics.genotype import genotype_of
+from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.review import review_garden
 from leafturn.partners.settings import DEFAULT
 from leafturn.season.axis import SeasonAxis

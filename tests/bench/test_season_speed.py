@@ -20,8 +20,8 @@ from leafturn.season.degree_days import average, single_sine
 from leafturn.season.heat import day_reached
 from leafturn.season.sun import position
 from leafturn.season.years import build_ensemble
-from leafturn.weather.normals import from_record
-from leafturn.weather.reading import read_weather
+from leafturn.weather.normals.normals import from_record
+from leafturn.weather.readers.reading import read_weather
 from leafturn.weather.record import DailyRecord
 
 pytestmark = pytest.mark.bench

@@ -7,7 +7,7 @@ import time
 import numpy as np
 import pytest
 
-from leafturn.soil.water import DEVELOPMENT_DAYS, LATE_DAYS, Buckets, water_balance
+from leafturn.soil.water.balance import DEVELOPMENT_DAYS, LATE_DAYS, Buckets, water_balance
 
 pytestmark = pytest.mark.bench
 

@@ -12,11 +12,11 @@ import shutil
 from pathlib import Path
 
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.canopy.model import Canopy, Elder, Release
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 APRIL = dt.date(2027, 4, 19)
 
 

@@ -10,8 +10,8 @@ import pytest
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.frost import freeze_dates
 from leafturn.season.years import build_ensemble
-from leafturn.weather.normals import from_record
-from leafturn.weather.reading import read_weather
+from leafturn.weather.normals.normals import from_record
+from leafturn.weather.readers.reading import read_weather
 
 pytestmark = pytest.mark.reference
 

@@ -6,8 +6,8 @@ import datetime as dt
 
 import pytest
 
-from leafturn.soil.heat_rule import hot_days
-from leafturn.soil.mix import Part, c_to_n, kg_for_c_to_n, kg_for_water, material, water_percent
+from leafturn.soil.compost.heat_rule import hot_days
+from leafturn.soil.compost.mix import Part, c_to_n, kg_for_c_to_n, kg_for_water, material, water_percent
 
 FIRST = dt.date(2027, 4, 1)
 

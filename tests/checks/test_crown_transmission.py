@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from leafturn.canopy.crowns import Crowns, base_share, density, paths, solid_of
-from leafturn.canopy.sky import unit
+from leafturn.canopy.stand.crowns import Crowns, base_share, density, paths, solid_of
+from leafturn.canopy.stand.sky import unit
 from leafturn.kinds.library import load_library
 
 LIBRARY, _ = load_library()

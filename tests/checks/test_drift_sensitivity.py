@@ -10,14 +10,12 @@ days per degC (Legave et al. 2013; Kunz and Blanke 2022). All from memory, not r
 from __future__ import annotations
 
 import datetime as dt
-from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
-
-DEMO = Path(__file__).parents[2] / "demo_garden"
 
 
 @pytest.fixture(scope="module")

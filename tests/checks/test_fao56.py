@@ -13,7 +13,7 @@ import pytest
 from leafturn.kinds.library import load_library
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
 from leafturn.season.sun import day_length
-from leafturn.soil.water import (
+from leafturn.soil.water.balance import (
     AVAILABLE_MM_PER_M,
     after_a_day,
     factor_by_height,

@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from leafturn.almanac import open_almanac
-from leafturn.bloom.frost_loss import FrostLoss
+from leafturn.bloom.frost.loss import FrostLoss
 
 pytestmark = pytest.mark.reference
 

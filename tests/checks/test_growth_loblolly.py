@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from leafturn.canopy.growth import age_at, chapman_richards
-from leafturn.garden.numbers import NUMBERS
+from leafturn.base.tunables import NUMBERS
+from leafturn.canopy.stand.growth import age_at, chapman_richards
 
 pytestmark = pytest.mark.reference
 BEND = NUMBERS["growth_bend"].value

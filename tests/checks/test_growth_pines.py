@@ -9,9 +9,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from leafturn.canopy.growth import growth_of
+from leafturn.base.tunables import Numbers
+from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
-from leafturn.garden.numbers import Numbers
 from leafturn.kinds.library import load_library
 
 pytestmark = pytest.mark.reference

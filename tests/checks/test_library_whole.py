@@ -19,10 +19,10 @@ from test_heat_scale import RANKS
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import load_library
 from leafturn.kinds.lore import pruning_of
-from leafturn.partners.compatibility import judge
-from leafturn.partners.genotype import cultivar_genotype
+from leafturn.partners.genetics.compatibility import judge
+from leafturn.partners.genetics.genotype import cultivar_genotype
 from leafturn.season.degree_days import single_sine
-from leafturn.tasks.rules import load_rules
+from leafturn.tasks.rule_model import load_rules
 
 LIBRARY = load_library()[0]
 
@@ -99,7 +99,7 @@ def test_nothing_blooms_after_it_is_ripe(weather):
 def test_clones_refuse_one_another_either_way_and_crosses_hold_either_way():
     """Where the pistil refuses single grains, two trees of the same alleles refuse each other both ways.
 
-    de Nettancourt 2001, as in leafturn.partners.compatibility. It does not hold for hazel, where pollen may
+    de Nettancourt 2001, as in leafturn.partners.genetics.compatibility. Not so of hazel, whose pollen may
     show one allele and the pistil two.
     """
     for name in ("apple", "pear", "sweet cherry"):

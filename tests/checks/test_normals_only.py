@@ -21,8 +21,8 @@ from seattle_weather import seattle, year_of
 from leafturn.garden.model import Climate, Place
 from leafturn.season.degree_days import single_sine
 from leafturn.season.heat import spread_heat
-from leafturn.weather.normal_year import normal_year
-from leafturn.weather.normals import Normals, from_record
+from leafturn.weather.normals.normal_year import normal_year
+from leafturn.weather.normals.normals import Normals, from_record
 from leafturn.weather.record import DailyRecord
 
 FloatArray = NDArray[np.float64]

@@ -14,10 +14,10 @@ import pytest
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
-from leafturn.partners.compatibility import judge
-from leafturn.partners.genotype import genotype_of
+from leafturn.partners.chance.shares import FULL, NONE
+from leafturn.partners.genetics.compatibility import judge
+from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.partners.review import review_garden
-from leafturn.partners.shares import FULL, NONE
 
 LIBRARY, _ = load_library()
 DRAWS = 400

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from leafturn.kinds.library import load_library
-from leafturn.tasks.moments import read_moment
-from leafturn.tasks.rules import Phrases, Rule, load_rules
+from leafturn.tasks.rule_model import Phrases, Rule, load_rules
+from leafturn.tasks.timing.phrases import read_moment
 
 RULES = {rule.id: rule for rule in load_rules().rules}
 LIBRARY, _ = load_library()

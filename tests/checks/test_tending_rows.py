@@ -9,19 +9,18 @@ from __future__ import annotations
 import datetime as dt
 import itertools
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.canopy.growth import growth_of
-from leafturn.garden.numbers import Numbers
+from leafturn.canopy.stand.growth import growth_of
 from leafturn.journal.entries import Entry
 from leafturn.season.degree_days import single_sine
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 APRIL = dt.date(2027, 4, 19)
 
 
@@ -247,7 +246,7 @@ def test_ramsons_are_picked_with_their_look_alikes_named(almanac: Almanac) -> No
 
 def test_heavy_and_light_years_are_told_from_four_harvests_only() -> None:
     """Hoblyn and others 1936, recalled: index of alternate bearing; three seasons say nothing here."""
-    from leafturn.larder import swings
+    from leafturn.answers.harvest_calendar import swings
 
     crops = [Entry(on=dt.date(y, 9, 1), what="harvest", plant="a", kg=kg)
              for y, kg in ((2023, 40), (2024, 5), (2025, 38), (2026, 4))]  # fmt: skip

@@ -9,14 +9,14 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from tests.samples.places import ROOT
 
 from leafturn.almanac import open_almanac
-from leafturn.garden.numbers import NUMBERS
+from leafturn.base.tunables import NUMBERS
 from leafturn.partners.settings import SETTINGS
-from leafturn.tasks.moments import ANCHORS
-from leafturn.tasks.rules import Applies, Rule, RuleFile
+from leafturn.tasks.rule_model import Applies, Rule, RuleFile
+from leafturn.tasks.timing.phrases import ANCHORS
 
-ROOT = Path(__file__).parents[2]
 DOCUMENTS = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").glob("*.md"))]
 
 

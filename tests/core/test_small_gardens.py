@@ -7,12 +7,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.places import GARDENS
 
 from leafturn.almanac import open_almanac
-from leafturn.garden.reading import read_garden
-from leafturn.weather.reading import read_weather
-
-GARDENS = Path(__file__).parents[1] / "gardens"
+from leafturn.garden.reading.reader import read_garden
+from leafturn.weather.readers.reading import read_weather
 
 
 @pytest.mark.parametrize(("garden", "plants"), [("south", 6), ("ten_lines/a.toml", 2), ("seattle", 12)])

@@ -19,16 +19,16 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.garden.model import Garden
-from leafturn.garden.reading import read_garden
+from leafturn.garden.reading.reader import read_garden
 from leafturn.journal.entries import Entry
-from leafturn.journal.questions import standing
-from leafturn.journal.store import Store
+from leafturn.journal.store.store import Store
+from leafturn.journal.withdrawals import standing
 from leafturn.kinds.library import load_library
-from leafturn.weather.reading import read_weather
+from leafturn.weather.readers.reading import read_weather
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 STORY_DAY = dt.date(2027, 4, 19)
 
 

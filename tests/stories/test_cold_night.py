@@ -13,10 +13,10 @@ from typing import Any
 import pexpect
 import pytest
 from terminal import COMMAND, SOURCES
+from tests.samples.places import DEMO
 
 import in_process
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 ON = ["--on", "2027-04-19"]
 ENVIRONMENT = os.environ | {"PYTHONPATH": SOURCES}
 

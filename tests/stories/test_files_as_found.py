@@ -12,11 +12,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.samples.places import GARDENS, ROOT
 
 from in_process import run
 
-ROOT = Path(__file__).parents[2]
-GARDENS = ROOT / "tests" / "gardens"
 DEMO = ROOT / "demo_garden"
 STORY_DAY = "2027-04-19"
 

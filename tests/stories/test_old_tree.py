@@ -8,9 +8,9 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-from in_process import run
+from tests.samples.places import ROOT
 
-ROOT = Path(__file__).parents[2]
+from in_process import run
 
 
 def canopy(*words: str) -> str:

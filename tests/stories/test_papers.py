@@ -11,10 +11,10 @@ from pathlib import Path
 import icalendar
 import pytest
 from terminal import Terminal
+from tests.samples.places import DEMO
 
 from in_process import run
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 ON = ["--on", "2027-04-19"]
 
 

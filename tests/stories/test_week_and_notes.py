@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pytest
 from terminal import Terminal
+from tests.samples.places import GARDENS, ROOT
 
 from leafturn.almanac import open_almanac
 
-ROOT = Path(__file__).parents[2]
 ON = dt.date(2027, 4, 19)
 
 
@@ -30,7 +30,7 @@ def garden(tmp_path: Path) -> Path:
 @pytest.fixture
 def small(tmp_path: Path) -> Path:
     """A garden of ten lines, for all that asks of the terminal alone: it opens sooner."""
-    return Path(shutil.copytree(ROOT / "tests" / "gardens" / "ten_lines", tmp_path / "ten-lines"))
+    return Path(shutil.copytree(GARDENS / "ten_lines", tmp_path / "ten-lines"))
 
 
 @pytest.fixture

@@ -11,33 +11,11 @@ import msgspec
 import numpy as np
 from fake_canopy import fake_canopy, fake_drift, fake_ground_light
 
-from leafturn.bloom.frost_loss import FrostLoss
-from leafturn.bloom.model import BloomGuess, SeasonEvent
-from leafturn.canopy.elder import YearRange
-from leafturn.canopy.model import Canopy, Falling, PathReach
-from leafturn.care import Care, FallLine
-from leafturn.climber_answers import ClimberView
-from leafturn.climbers.reach import OtherHost
-from leafturn.drift.model import Drift
-from leafturn.faults import Fault, Unreadable
-from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
-from leafturn.heap_answers import HeapView
-from leafturn.journal.book import BookLine, in_words
-from leafturn.journal.entries import Entry
-from leafturn.larder import Gap, Larder, Week
-from leafturn.partners.answers import Answer, standing_answers
-from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
-from leafturn.partners.strip import DayRow, PartnerDays
-from leafturn.score import Miss, Score, SeasonScore
-from leafturn.season.ensemble import Likely
-from leafturn.season.trend import Warming
-from leafturn.soil.heat_rule import HotDays
-from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
-from leafturn.soil.spreading import Spread
-from leafturn.soil.thirst import Thirst
-from leafturn.tasks.lines import lines_of
-from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
-from leafturn.views import (
+from leafturn.answers.climbers import ClimberView
+from leafturn.answers.forecast_score import Miss, Score, SeasonScore
+from leafturn.answers.harvest_calendar import Gap, Larder, Week
+from leafturn.answers.heaps import HeapView
+from leafturn.answers.values import (
     ColdHit,
     FactLine,
     Frost,
@@ -49,8 +27,30 @@ from leafturn.views import (
     Season,
     Tonight,
 )
-from leafturn.weather_answers import Gap as WeatherGap
-from leafturn.weather_answers import Recorded, UsualMonth, WeatherKnown
+from leafturn.answers.weather import Gap as WeatherGap
+from leafturn.answers.weather import Recorded, UsualMonth, WeatherKnown
+from leafturn.base.date_range import Likely
+from leafturn.base.faults import Fault, Unreadable
+from leafturn.bloom.frost.loss import FrostLoss
+from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.canopy.decline.trend import YearRange
+from leafturn.canopy.model import Canopy, Falling, PathReach
+from leafturn.climbers.hosts import OtherHost
+from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
+from leafturn.hazards.overview import Care, FallLine
+from leafturn.journal.book import BookLine, in_words
+from leafturn.journal.entries import Entry
+from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
+from leafturn.partners.decisions import Answer, standing_answers
+from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
+from leafturn.projection.model import Drift
+from leafturn.season.trend import Warming
+from leafturn.soil.compost.heat_rule import HotDays
+from leafturn.soil.compost.spreading import Spread
+from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
+from leafturn.soil.water.deficit import Thirst
+from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
+from leafturn.tasks.week.grouping import lines_of
 
 ON = dt.date(2027, 4, 19)
 

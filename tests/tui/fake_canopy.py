@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn.canopy.elder import CrownLook, YearRange
+from leafturn.base.date_range import Likely
+from leafturn.canopy.decline.trend import CrownLook, YearRange
 from leafturn.canopy.model import (
     Canopy,
     Elder,
@@ -19,9 +20,8 @@ from leafturn.canopy.model import (
     Suggestion,
     WhatIf,
 )
-from leafturn.drift.model import ClimateThen, Drift, Edge, PlantDrift, PlantThen, Span
 from leafturn.garden.model import Garden
-from leafturn.season.ensemble import Likely
+from leafturn.projection.model import ClimateThen, Drift, Edge, PlantDrift, PlantThen, Span
 
 YEARS = range(2027, 2058)
 NEVER = YearRange(early=None, likely=None, late=None)

@@ -12,13 +12,13 @@ from typing import Any
 
 import pytest
 from hostile import hostile_garden, raw_controls, raw_in_bytes
+from tests.samples.places import ROOT
 
 import leafturn
 import leafturn_tui
 from in_process import run, run_bytes
 from leafturn.almanac import open_almanac
 
-ROOT = Path(__file__).parents[2]
 SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})
 ON = "2027-04-19"
 SMALL = """\

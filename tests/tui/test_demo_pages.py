@@ -9,11 +9,11 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 import shutil
-from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
 from screens import screen_lines
+from tests.samples.places import ROOT
 from textual import events
 
 from leafturn.almanac import Almanac, open_almanac
@@ -22,7 +22,6 @@ from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages
 from leafturn_tui.pages.one_job import told
 
-ROOT = Path(__file__).parents[2]
 ON = dt.date(2027, 4, 19)
 SIZES = [(80, 24), (120, 40), (60, 20)]
 

@@ -15,9 +15,9 @@ from msgspec import structs
 from screens import screen_text
 from textual import events
 
-from leafturn.faults import Fault
+from leafturn.answers.values import PlantCard
+from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden, Helper, Place, Plant
-from leafturn.views import PlantCard
 from leafturn_tui import json_answers, plain_answers, season_json
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.json_parts import json_text

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from fake_almanac import DOUBTED, LEARNT, SAYS, SCORE, FakeAlmanac, day
 
-from leafturn.views import Learnt, NeedLine
+from leafturn.answers.values import Learnt, NeedLine
 from leafturn_tui.handover_paper import OPENING, _learnt
 from leafturn_tui.learnt_words import NONE_YET, need_said, place_said
 from leafturn_tui.pages.book import VIEWS, BookPage

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 from fake_almanac import JOBS, ON, likely, make_job
 
-from leafturn.season.ensemble import Likely
+from leafturn.base.date_range import Likely
 from leafturn_tui import words
 
 

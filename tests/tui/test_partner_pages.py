@@ -12,14 +12,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 from screens import screen_lines
+from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
-from leafturn.partners.strip import DayRow, PartnerDays
+from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages.tree_days import day_rows
 from leafturn_tui.pages.years_ahead import step, tenths
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 ON = dt.date(2027, 4, 19)
 
 

@@ -9,7 +9,7 @@ import pytest
 from fake_almanac import ON, FakeAlmanac
 from screens import FOLDER, same_as_stored, screen_lines
 
-from leafturn.faults import Fault
+from leafturn.base.faults import Fault
 from leafturn_tui.app import LeafturnApp
 
 SIZES = {"80x24": (80, 24), "120x40": (120, 40), "60x20": (60, 20), "45x16": (45, 16)}

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from pathlib import Path
 
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.pages.base import MARGINS
@@ -14,8 +14,6 @@ from leafturn_tui.pages.climbers import ClimbersPage
 from leafturn_tui.pages.heaps import HeapsPage
 from leafturn_tui.pages.larder import LarderPage
 from leafturn_tui.safe_text import ELLIPSIS
-
-DEMO = Path(__file__).parents[2] / "demo_garden"
 
 
 @pytest.fixture(scope="module")

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from pathlib import Path
+
+from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.pages.one_job import why_sheet
-
-DEMO = Path(__file__).parents[2] / "demo_garden"
 
 
 def test_a_hold_is_said_once() -> None:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Fault, Unreadable, did_you_mean
+from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.arguments import day_of, parser_for
 from leafturn_tui.json_parts import json_text, unreadable
 
@@ -96,7 +96,7 @@ def _answer(command: str, almanac: Almanac, as_json: bool, helper: str | None) -
 
 def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     """Tell of a kind, by the garden's library; where no garden stands here, by the packaged one."""
-    from leafturn.kind_cards import kind_card
+    from leafturn.answers.kind_card import kind_card
     from leafturn.kinds.library import load_library
     from leafturn_tui import kind_answers, plain_answers
 

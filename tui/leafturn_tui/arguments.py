@@ -8,7 +8,7 @@ import os
 from pathlib import Path
 from typing import NoReturn
 
-from leafturn.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable
 from leafturn_tui.safe_text import safe_text
 
 UNREADABLE = 2

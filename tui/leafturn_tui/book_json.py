@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.score import Miss, SeasonScore
-from leafturn.views import NeedLine
+from leafturn.answers.forecast_score import Miss, SeasonScore
+from leafturn.answers.values import NeedLine
 from leafturn_tui.json_parts import Answer, iso, number, shell
 
 if TYPE_CHECKING:

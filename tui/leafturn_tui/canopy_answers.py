@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from leafturn.canopy.elder import YearRange
+from leafturn.canopy.decline.trend import YearRange
 from leafturn.canopy.model import Canopy, Elder, Release, Seedling, WhatIf
 
 if TYPE_CHECKING:

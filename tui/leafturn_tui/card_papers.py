@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.garden.names import plain_id
+from leafturn.garden.reading.names import plain_id
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card
 from leafturn.papers.safety_log import safety_log, watched
 from leafturn_tui.safe_text import safe_text

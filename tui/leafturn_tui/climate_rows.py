@@ -7,9 +7,9 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from leafturn.drift.edges import tens
-from leafturn.drift.model import Drift, PlantDrift, PlantThen, Span
-from leafturn.season.ensemble import Likely
+from leafturn.base.date_range import Likely
+from leafturn.projection.edges import tens
+from leafturn.projection.model import Drift, PlantDrift, PlantThen, Span
 from leafturn_tui import words
 from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, piece
 

@@ -7,7 +7,7 @@ import re
 import sys
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.answering import FAULTS, FINE, open_garden, plain
 from leafturn_tui.arguments import day_of, is_garden, parser_for, split_garden

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn import __version__
-from leafturn.faults import Fault, Unreadable, did_you_mean
+from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.answering import FINE, QUESTIONS, answering, open_garden, plain
 from leafturn_tui.arguments import ABOUT, UNREADABLE, day_of, parser_for
 from leafturn_tui.safe_text import safe_text

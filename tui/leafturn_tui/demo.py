@@ -10,7 +10,7 @@ from importlib.resources import as_file, files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-from leafturn.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable
 
 STORY_DAY = dt.date(2027, 4, 19)
 FOLDER = "weir-meadow"
@@ -41,7 +41,7 @@ def copy_demo(into: Path) -> bool:
 
     Raises
     ------
-    leafturn.faults.Unreadable
+    leafturn.base.faults.Unreadable
         If something else has that name, or the folder cannot be written.
     """
     source = packaged()

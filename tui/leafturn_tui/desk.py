@@ -10,7 +10,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from leafturn.faults import Unreadable
+from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import Entry
 from leafturn_tui import notes
 from leafturn_tui.desk_keys import common_keys

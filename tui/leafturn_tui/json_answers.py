@@ -10,9 +10,9 @@ import dataclasses
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from leafturn.answers.values import PlantCard
 from leafturn.partners.model import TreeReview
 from leafturn.tasks.model import Job
-from leafturn.views import PlantCard
 from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words
 from leafturn_tui.book_json import book
 from leafturn_tui.json_parts import Answer, early_late, iso, number, shell

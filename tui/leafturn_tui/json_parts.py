@@ -9,11 +9,11 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn import __version__
-from leafturn.faults import Fault
+from leafturn.base.faults import Fault
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn.season.ensemble import Likely
+    from leafturn.base.date_range import Likely
 
 Answer = dict[str, Any]
 

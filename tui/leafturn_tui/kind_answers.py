@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from leafturn import __version__
-from leafturn.views import FactLine, KindCard
+from leafturn.answers.values import FactLine, KindCard
 
 
 def lines(card: KindCard) -> Iterator[str]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui import words
 
 if TYPE_CHECKING:
-    from leafturn.views import Learnt, NeedLine
+    from leafturn.answers.values import Learnt, NeedLine
 
 MORE_BY_DATES = 0.5
 NONE_YET = (

@@ -7,8 +7,8 @@ import datetime as dt
 import sys
 from pathlib import Path
 
-from leafturn.faults import Fault, Unreadable
-from leafturn.garden.frost_dates import share_of_years
+from leafturn.base.faults import Fault, Unreadable
+from leafturn.garden.reading.frost_dates import share_of_years
 from leafturn_tui.answering import FINE
 from leafturn_tui.arguments import parser_for
 from leafturn_tui.safe_text import safe_text
@@ -59,7 +59,7 @@ def new(words: list[str], today: dt.date) -> int:
         raise Unreadable(Fault(file=str(file), line=None, message="is there already; nothing was written."))
     place = _place(given, parser)
     _write(file, _text(place))
-    from leafturn.opening import read_sources
+    from leafturn.assembly.sources import read_sources
 
     for fault in read_sources(file).faults:
         print(safe_text(fault.sentence(), limit=2000), file=sys.stderr)

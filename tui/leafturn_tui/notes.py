@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from leafturn.faults import did_you_mean, nearest_word
+from leafturn.base.faults import did_you_mean, nearest_word
 from leafturn.garden.model import Garden
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import BBCH, Entry

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from leafturn.faults import did_you_mean
+from leafturn.base.faults import did_you_mean
 from leafturn_tui import notes
 from leafturn_tui.answering import FINE, open_garden, plain
 from leafturn_tui.arguments import UNREADABLE, day_of, parser_for, split_garden

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Unreadable, did_you_mean
+from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn_tui.answering import known_helper, open_garden, plain
 from leafturn_tui.arguments import UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.notes import NotUnderstood

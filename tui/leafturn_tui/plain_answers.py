@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Fault
+from leafturn.answers.values import Tonight
+from leafturn.base.faults import Fault
 from leafturn.tasks.model import Job, Line
-from leafturn.views import Tonight
 from leafturn_tui import canopy_answers, climate_rows, tending_answers, weather_words, words
 from leafturn_tui.pages.base import FIRST_PLANT, NO_PLANTS, season_line
 from leafturn_tui.safe_text import safe_text

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.bloom.frost_loss import FrostLoss
+from leafturn.answers.values import ColdHit, Frost, Tonight
+from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.model import SeasonEvent
-from leafturn.views import ColdHit, Frost, Tonight
 from leafturn_tui.json_parts import Answer, iso, number, quantiles, shell
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from leafturn_tui.tending_answers import as_json
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn.weather_answers import Recorded, WeatherKnown
+    from leafturn.answers.weather import Recorded, WeatherKnown
 
 QUESTION = "What is known of the weather?"
 BASES = {

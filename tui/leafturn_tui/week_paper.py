@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from leafturn.faults import Unreadable
+from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import Entry
 from leafturn.papers.sheet_numbers import (
     KeptSheet,

@@ -8,12 +8,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection
 
+from leafturn.base.date_range import Likely
+from leafturn.base.prose import count as count
+from leafturn.base.prose import rarely
 from leafturn.bloom.model import SeasonEvent
 from leafturn.partners.words import one_in
-from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job, Line, Round
-from leafturn.wording import count as count
-from leafturn.wording import rarely
 from leafturn_tui.safe_text import safe_text
 
 chance = one_in  # one wording of chances for pages and sentences

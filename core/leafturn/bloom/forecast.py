@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn import wording
+from leafturn.base import prose
+from leafturn.base.tunables import Numbers
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
@@ -26,12 +27,11 @@ from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Lengths, Stages, stages_of
 from leafturn.garden.model import Garden, Plant
-from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.pace import Pace
+from leafturn.season.stage_duration import Pace
 
 FloatArray = NDArray[np.float64]
 
@@ -149,7 +149,7 @@ class _Forecaster:
         return Outlook(
             blooms=blooms, leaves=leaves, place_days=self._place_days(known),
             unused=tuple(
-                f"{one.plant} noted on {wording.day(one.on)} {one.on.year} is not used: {one.why}."
+                f"{one.plant} noted on {prose.day(one.on)} {one.on.year} is not used: {one.why}."
                 for one in self.observations.unused
             ),
             beyond=tuple(self._beyond(noted)),
@@ -350,10 +350,10 @@ def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date
 
 def _sentence(one: Observation, miss: float) -> str:
     """What is odd about a note, to be read by whoever wrote it."""
-    days = wording.count(abs(miss) / one.note.growth, "day")
+    days = prose.count(abs(miss) / one.note.growth, "day")
     side = "later" if miss > 0 else "earlier"
     return (
-        f"{one.plant} noted at {one.stage} on {wording.day(one.on)} {one.on.year}: about {days} {side} than "
+        f"{one.plant} noted at {one.stage} on {prose.day(one.on)} {one.on.year}: about {days} {side} than "
         "its other notes and the book say for that spring. It counts for little; look whether the date "
         "is right."
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn import wording
+from leafturn.base import prose
 from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
@@ -53,7 +53,7 @@ def harvest_guesses(
         words = (
             "picked lately"
             if plant in lately
-            else f"{forecast.ready} {wording.about(when, ensemble.axis.date(today))}"
+            else f"{forecast.ready} {prose.about(when, ensemble.axis.date(today))}"
         )
         guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(
@@ -87,9 +87,9 @@ def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: 
     if chance >= 0.5:
         words = "likely today"
     elif when.likely is not None and when.likely <= on:
-        words = f"since {wording.day(when.likely, on)}"
+        words = f"since {prose.day(when.likely, on)}"
     else:
-        words = f"from {wording.day(when.likely, on)}"
+        words = f"from {prose.day(when.likely, on)}"
     return BloomGuess(plant=plant, stage=stage, when=when, chance=chance, words=words)
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.bloom.day_spread import DaySpread
+from leafturn.bloom.intervals import DaySpread
 from leafturn.bloom.notes.one_plant import bloom_spread, dates_alone, read_notes
 from leafturn.bloom.priors.fit import learnt
 from leafturn.bloom.priors.prior import BloomPrior

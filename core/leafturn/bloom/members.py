@@ -9,7 +9,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.doubt import draws_of
+from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.level_notes import Level
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.season_weather import SeasonWeather

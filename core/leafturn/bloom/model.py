@@ -10,8 +10,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.date_range import Likely
 from leafturn.bloom.priors.response import Timing
-from leafturn.season.ensemble import Likely
 
 FloatArray = NDArray[np.float64]
 

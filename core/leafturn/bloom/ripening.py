@@ -18,7 +18,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.doubt import draws_of
+from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import Climate, made_up_climate, season_level

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.pace import Pace
+from leafturn.season.stage_duration import Pace
 
 FloatArray = NDArray[np.float64]
 Stages = tuple[FloatArray, FloatArray, FloatArray]

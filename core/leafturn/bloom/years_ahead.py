@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.site_years import DAYS, ENOUGH, SiteYears
 from leafturn.weather.calendar import LEAP_YEAR_DAYS
-from leafturn.weather.made_up import departures
-from leafturn.weather.normals import PERSISTENCE, SPREAD
+from leafturn.weather.normals.normals import PERSISTENCE, SPREAD
+from leafturn.weather.synthetic.made_up import departures
 
 FloatArray = NDArray[np.float64]
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from leafturn.canopy.elder import CrownLook, YearRange
+from leafturn.canopy.decline.trend import CrownLook, YearRange
 
 Verdict = Literal["keep", "move", "remove"]
 

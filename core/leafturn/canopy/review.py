@@ -10,25 +10,25 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.tunables import Numbers
 from leafturn.canopy import sentences
-from leafturn.canopy.choices import what_if
-from leafturn.canopy.crowns import SOLIDS, base_share, solid_of
-from leafturn.canopy.elder import down_by, trend_of
-from leafturn.canopy.falling import falling
-from leafturn.canopy.going import Going, old_trees
-from leafturn.canopy.lean import lean_words
-from leafturn.canopy.leaves import leaf_months
-from leafturn.canopy.light import Points, light_shares, optical_depths
-from leafturn.canopy.looks import crown_looks, storm_damage
+from leafturn.canopy.after.options import what_if
+from leafturn.canopy.after.release import releases
+from leafturn.canopy.after.seedlings import judge_seedlings
+from leafturn.canopy.after.short_lived import short_lived
+from leafturn.canopy.after.succession import is_successor, succession
+from leafturn.canopy.decline.assessments import crown_looks, storm_damage
+from leafturn.canopy.decline.fall_zone import falling
+from leafturn.canopy.decline.lean import lean_words
+from leafturn.canopy.decline.old_trees import Going, old_trees
+from leafturn.canopy.decline.trend import down_by, trend_of
 from leafturn.canopy.model import Canopy, Elder, PlantYears
-from leafturn.canopy.release import releases
-from leafturn.canopy.seedlings import judge_seedlings
-from leafturn.canopy.short_lived import short_lived
-from leafturn.canopy.sky import Sampling, Site, growing_months, in_leaf, sampling
-from leafturn.canopy.stand import Course, Stand, every_year
-from leafturn.canopy.succession import is_successor, succession
+from leafturn.canopy.stand.crowns import SOLIDS, base_share, solid_of
+from leafturn.canopy.stand.leaf_months import leaf_months
+from leafturn.canopy.stand.light import Points, light_shares, optical_depths
+from leafturn.canopy.stand.sky import Sampling, Site, growing_months, in_leaf, sampling
+from leafturn.canopy.stand.stand import Course, Stand, every_year
 from leafturn.garden.model import Garden
-from leafturn.garden.numbers import Numbers
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.season.heat import HeatSums

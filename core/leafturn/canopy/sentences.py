@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from leafturn.canopy.elder import CrownLook, Trend, YearRange
+from leafturn.base.tunables import Numbers
+from leafturn.canopy.decline.trend import CrownLook, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
 from leafturn.garden.model import Plant
-from leafturn.garden.numbers import Numbers
 from leafturn.kinds.model import Kind
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from leafturn.journal.entries import Entry
-from leafturn.journal.questions import withdrawals
+from leafturn.journal.withdrawals import withdrawals
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from leafturn.kinds.model import Kind
-from leafturn.kinds.naming import find_loosely, fold
+from leafturn.kinds.names import find_loosely, fold
 
 
 class CultivarNames:

@@ -10,13 +10,13 @@ from typing import Any
 
 import msgspec
 
-from leafturn.faults import Fault
+from leafturn.base.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames
-from leafturn.kinds.filling import DEFAULT_SOURCE, Defaults, fill, guess_kind
+from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.lore import Conflict, CutAlike, Pest, StageWords
 from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source, Sure
-from leafturn.kinds.naming import (
+from leafturn.kinds.names import (
     find_loosely,
     fold,
     nearest,

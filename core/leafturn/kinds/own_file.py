@@ -10,13 +10,13 @@ from typing import Any, get_args
 
 import msgspec
 
-from leafturn.faults import Fault, Unreadable, did_you_mean
-from leafturn.kinds.filling import Defaults
+from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn.kinds.defaults import Defaults
 from leafturn.kinds.model import Cultivar, Habit, Kind, Layer
-from leafturn.kinds.naming import squash
+from leafturn.kinds.names import squash
 from leafturn.kinds.traits import TRAITS
-from leafturn.toml_guard import decode_toml, parse_toml
-from leafturn.toml_lines import TomlLines
+from leafturn.toml.guard import decode_toml, parse_toml
+from leafturn.toml.positions import TomlLines
 
 _PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
 _STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")

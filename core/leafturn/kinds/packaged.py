@@ -10,7 +10,7 @@ from typing import Any, Generic, NamedTuple, TypeVar
 import msgspec
 
 from leafturn.kinds import plain_toml
-from leafturn.kinds.filling import Defaults, fill
+from leafturn.kinds.defaults import Defaults, fill
 from leafturn.kinds.model import Kind
 
 T = TypeVar("T")

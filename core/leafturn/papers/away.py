@@ -9,12 +9,12 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from leafturn.answers.values import Frost
+from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
 from leafturn.papers.hands import hands_of
-from leafturn.season.ensemble import Likely
-from leafturn.tasks.hands import EVERYBODY
 from leafturn.tasks.model import Job
-from leafturn.views import Frost
+from leafturn.tasks.week.labour import EVERYBODY
 
 # Guesses: a rule's harm tells 0 none, 1 slight, 2 a crop, 3 a plant or a person.
 SOMEONE_MUST = 2.0

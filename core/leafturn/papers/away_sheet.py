@@ -5,12 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn import wording
+from leafturn.base import prose
+from leafturn.base.date_range import Likely
 from leafturn.papers.away import AwayPlan, Errand, FrostWatch
-from leafturn.papers.lines import Clean, Sheaf, cells
-from leafturn.papers.reasons import amount, one_line, reason
+from leafturn.papers.page_layout import Clean, Sheaf, cells
+from leafturn.papers.short_reasons import amount, one_line, reason
 from leafturn.papers.words import long_day, minutes, names
-from leafturn.season.ensemble import Likely
 
 GAP = "_____"
 INDENT = 9
@@ -35,7 +35,7 @@ def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str)
     who = f" Away: {names(time.absent)}." if time.absent else ""
     sheaf.say(f"{place}: a time away" if place.strip() else "A time away", most=2)
     sheaf.say(
-        f"From {long_day(time.leave)} until {long_day(time.back)}, {wording.count(time.days, 'night')}.{who}"
+        f"From {long_day(time.leave)} until {long_day(time.back)}, {prose.count(time.days, 'night')}.{who}"
     )
     sheaf.say(f"As foreseen on {long_day(written)}; make it anew shortly before you go.")
     _before(sheaf, plan)
@@ -95,7 +95,7 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         sheaf.say("Waiting for you, what costs most to leave longer first:")
     for errand in soon:
         job = errand.job
-        state = f"late {wording.count(job.days_late, 'day')}" if job.state == "late" else job.state
+        state = f"late {prose.count(job.days_late, 'day')}" if job.state == "late" else job.state
         ends = "its time ends" if job.state == "late" else "can wait until"
         told = f"{job.title}, {job.where}: {state}, {ends} {_day(job.close.likely, back)}."
         sheaf.say(f"- {told}", hang=2)
@@ -156,14 +156,14 @@ def _else(errand: Errand) -> str:
 def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
     told: list[str] = []
     if frost.plants and frost.last is not None:
-        last = wording.about(frost.last) if frost.last.likely else f"rare, at latest {_latest(frost.last)}"
+        last = prose.about(frost.last) if frost.last.likely else f"rare, at latest {_latest(frost.last)}"
         told.append(f"The last frost is {last}.")
         told.append(f"In flower then, and touchy: {_some(frost.plants)}.")
     if frost.first is not None and frost.first.likely is None:
-        rare = wording.in_years(frost.first_years)
+        rare = prose.in_years(frost.first_years)
         told.append(f"Frost rarely comes here (about {rare}), but it may: tender things under cover.")
     elif frost.first is not None:
-        told.append(f"The first frost of autumn is {wording.about(frost.first)}: tender things under cover.")
+        told.append(f"The first frost of autumn is {prose.about(frost.first)}: tender things under cover.")
     watcher = names(frost.who) if frost.who else "nobody here: ask someone"
     told.append(f"Somebody should hear the evening forecast and cover what is low enough ({watcher}).")
     sheaf.say(" ".join(told), indent=2)
@@ -171,7 +171,7 @@ def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
 
 
 def _latest(when: Likely) -> str:
-    return wording.day(when.late)
+    return prose.day(when.late)
 
 
 def _some(found: Sequence[str], most: int = 8) -> str:
@@ -186,4 +186,4 @@ def _stretch(errand: Errand, on: dt.date) -> str:
 
 def _day(date: dt.date | None, on: dt.date) -> str:
     """A date with its year where that differs; never "today", as the paper is read on another day."""
-    return wording.day(date, None if date is not None and date == on else on)
+    return prose.day(date, None if date is not None and date == on else on)

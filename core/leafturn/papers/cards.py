@@ -6,15 +6,15 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn import wording
+from leafturn.answers.values import PlantCard
+from leafturn.base import prose
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
 from leafturn.papers.hands import hands_of
-from leafturn.papers.lines import Clean, Sheaf, cells, shortened
+from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.words import MONTHS, long_day, minutes, names
 from leafturn.tasks.model import Job
-from leafturn.views import PlantCard
 
 LENGTH = 60
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
@@ -76,7 +76,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
         sheaf.blank()
         sheaf.say("To do")
         for job in ahead[:TREE_JOBS]:
-            sheaf.say(f"{job.title}: best by {wording.day(job.best.likely, on)}", indent=2, hang=2)
+            sheaf.say(f"{job.title}: best by {prose.day(job.best.likely, on)}", indent=2, hang=2)
     cautions = dict.fromkeys((*card.cautions, *(c for j in ahead[:TREE_JOBS] for c in j.cautions)))
     if cautions:
         sheaf.blank()
@@ -86,7 +86,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
         sheaf.blank()
         sheaf.say("Noted")
         for note in card.notes[:TREE_NOTES]:
-            sheaf.say(f"{wording.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2)
+            sheaf.say(f"{prose.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2)
     sheaf.blank()
     sheaf.say(f"Written {long_day(on)}. Seen since:")
     for _ in range(3):
@@ -136,7 +136,7 @@ def _month(
     for heading, group in (("Opens", opening), ("Ripe", ripe), ("Ready to pick", ready)):
         if group:
             sheaf.blank()
-            days = [f"{e.plant} {wording.day(e.observed or e.when.likely)}" for e in _by_day(group)]
+            days = [f"{e.plant} {prose.day(e.observed or e.when.likely)}" for e in _by_day(group)]
             sheaf.say(f"{heading}: {', '.join(days)}.", hang=2, most=6)
     sheaf.blank()
     sheaf.say("Jobs, by the day they are best done by" if jobs else "No job is best done this month.")
@@ -145,9 +145,9 @@ def _month(
         told = ", ".join(
             part for part in (job.title, job.where, names(who) if who else "", minutes(job.minutes)) if part
         )
-        sheaf.after(f"{wording.day(job.best.likely):>6}  _____  ", told, most=3)
+        sheaf.after(f"{prose.day(job.best.likely):>6}  _____  ", told, most=3)
     if more:
-        sheaf.say(f"And {wording.count(more, 'job')} of less weight.")
+        sheaf.say(f"And {prose.count(more, 'job')} of less weight.")
     cautions = dict.fromkeys(c for j in jobs for c in j.cautions)
     if cautions:
         sheaf.blank()
@@ -213,17 +213,17 @@ def _bloom_page(
 
 def _when_short(event: SeasonEvent) -> str:
     if event.observed:
-        return f"seen {wording.day(event.observed)}"
+        return f"seen {prose.day(event.observed)}"
     if event.when.likely is None:
         return "hardly this year"
-    late = wording.day(event.when.late) if event.when.late else "never"
-    return f"{wording.day(event.when.likely)} ({wording.day(event.when.early)}-{late})"
+    late = prose.day(event.when.late) if event.when.late else "never"
+    return f"{prose.day(event.when.likely)} ({prose.day(event.when.early)}-{late})"
 
 
 def _gap(events: Sequence[SeasonEvent], number: int) -> str:
     """Room for a stage's day, or the day that is noted already."""
     seen = next((e.observed for e in events if e.bbch == number and e.observed), None)
-    return wording.day(seen) if seen else GAP
+    return prose.day(seen) if seen else GAP
 
 
 def _flowers_between(events: Sequence[SeasonEvent], first: dt.date, last: dt.date) -> bool:
@@ -239,7 +239,7 @@ def _opening(events: Sequence[SeasonEvent]) -> dt.date:
 
 
 def _when(event: SeasonEvent) -> str:
-    return f"seen {wording.day(event.observed)}" if event.observed else wording.about(event.when)
+    return f"seen {prose.day(event.observed)}" if event.observed else prose.about(event.when)
 
 
 def _within(day: dt.date | None, on: dt.date) -> bool:

@@ -7,17 +7,17 @@ import uuid
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from leafturn import wording
+from leafturn.base import prose
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
-from leafturn.garden.names import plain_id
+from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.hands import hands_of
-from leafturn.papers.lines import Clean
-from leafturn.papers.reasons import reason
+from leafturn.papers.page_layout import Clean
+from leafturn.papers.short_reasons import reason
 from leafturn.papers.words import minutes, names
-from leafturn.tasks.hands import EVERYBODY
 from leafturn.tasks.model import Job
+from leafturn.tasks.week.labour import EVERYBODY
 
 OPEN_STATES = ("not yet", "soon", "due", "late", "held")
 FIRST_OPEN = 61  # BBCH: first flowers open
@@ -100,15 +100,15 @@ def uid_of(garden: str, thing: str) -> str:
 def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Clean) -> Event:
     best = job.best.likely
     assert best is not None
-    opens, ends = wording.about(job.open).removeprefix("about "), wording.about(job.close)
+    opens, ends = prose.about(job.open).removeprefix("about "), prose.about(job.close)
     took = minutes(job.minutes)
     told = [
-        f"From {opens}, best by {wording.day(best)}, ends {ends}.",
+        f"From {opens}, best by {prose.day(best)}, ends {ends}.",
         f"Why: {why}" if (why := reason(job)) else "",
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else "Nobody here can do it: ask for help.",
         *job.cautions,
-        f"As foreseen on {wording.day(on)} {on.year}. Basis: {job.basis}.",
+        f"As foreseen on {prose.day(on)} {on.year}. Basis: {job.basis}.",
     ]
     return Event(
         uid=uid_of(garden, job.id),
@@ -129,11 +129,9 @@ def _bloom_event(
 ) -> Event:
     seen = first.observed is not None
     told = [
-        f"First flowers seen on {wording.day(day)}."
-        if seen
-        else f"First flowers {wording.about(first.when)}.",
+        f"First flowers seen on {prose.day(day)}." if seen else f"First flowers {prose.about(first.when)}.",
         *(
-            f"{e.event.capitalize()} {wording.day(e.observed) if e.observed else wording.about(e.when)}."
+            f"{e.event.capitalize()} {prose.day(e.observed) if e.observed else prose.about(e.when)}."
             for e in all_of_plant
             if e.bbch in (65, 69)
         ),

@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn import wording
+from leafturn.base import prose
 from leafturn.garden.model import Garden, Helper, Plant
-from leafturn.papers.lines import Clean, Sheaf
 from leafturn.papers.losses import Lost, by_cause
+from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import MONTHS, long_day, minutes, names
 from leafturn.tasks.model import Job
 
@@ -95,7 +95,7 @@ def _title(sheaf: Sheaf, book: Handover) -> None:
     since = f" since {book.since}" if book.since else ""
     north = f"{abs(place.lat):.2f} {'S' if place.southern else 'N'}"
     east = f"{abs(place.lon):.2f} {'W' if place.lon < 0 else 'E'}"
-    notes = wording.count(book.notes, "note")
+    notes = prose.count(book.notes, "note")
     sheaf.say(
         f"Written on {long_day(book.on)} from the garden file and {notes}{since}. "
         f"It lies at {north}, {east}; places are told from {place.datum}. What nobody wrote down is asked "
@@ -175,13 +175,13 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
             took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
             demands = f"; {names(job.demands)}" if job.demands else ""
             sheaf.say(
-                f"- by {wording.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
+                f"- by {prose.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
                 indent=2,
                 hang=2,
             )
         if len(jobs) > len(weighty):
             sheaf.say(
-                f"- and {wording.count(len(jobs) - len(weighty), 'small thing')} to note or look at", indent=2
+                f"- and {prose.count(len(jobs) - len(weighty), 'small thing')} to note or look at", indent=2
             )
     cautions = list(dict.fromkeys(c for j in book.year for c in j.cautions))
     if cautions:

@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.garden.model import Helper
-from leafturn.tasks.hands import likely_hands
 from leafturn.tasks.model import Job
+from leafturn.tasks.week.labour import likely_hands
 
-JOINED = " with "  # as leafturn.tasks.hands joins two names
+JOINED = " with "  # as leafturn.tasks.week.labour joins two names
 
 
 def team_of(who: str | None, helpers: Sequence[Helper]) -> tuple[str, ...]:

@@ -9,10 +9,10 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn import wording
+from leafturn.base import prose
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
-from leafturn.papers.lines import Clean, Sheaf
+from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import long_day
 from leafturn.tasks.model import Job
 
@@ -137,8 +137,8 @@ def _looks(sheaf: Sheaf, tree: Watched, on: dt.date, most: int) -> None:
         if days > GAP_DAYS:
             sheaf.say(f"Last looked at {days // 30} months ago: a gap.", indent=2)
     for note in tree.notes[:most]:
-        sheaf.say(f"{wording.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2, most=3)
+        sheaf.say(f"{prose.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2, most=3)
     if len(tree.notes) > most:
-        sheaf.say(f"and {wording.count(len(tree.notes) - most, 'earlier note')}", indent=2)
-    due = wording.day(tree.next_look, on) if tree.next_look else "not set; ask a competent inspector"
+        sheaf.say(f"and {prose.count(len(tree.notes) - most, 'earlier note')}", indent=2)
+    due = prose.day(tree.next_look, on) if tree.next_look else "not set; ask a competent inspector"
     sheaf.say(f"Next look: {due}.", indent=2)

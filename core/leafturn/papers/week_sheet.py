@@ -6,14 +6,14 @@ import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn import wording
+from leafturn.base import prose
 from leafturn.garden.model import Helper
-from leafturn.papers.lines import Clean, Sheaf, cells, shortened
-from leafturn.papers.reasons import amount, one_line, reason
-from leafturn.papers.week import Share, Week, week_of
+from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
+from leafturn.papers.short_reasons import amount, one_line, reason
+from leafturn.papers.week_selection import Share, Week, week_of
 from leafturn.papers.words import long_day, minutes, names, window_word
-from leafturn.tasks.hands import next_day
 from leafturn.tasks.model import Job, Round
+from leafturn.tasks.week.labour import next_day
 
 LENGTH = 60  # lines that fit A4 and Letter upright at six lines to the inch with a margin; common practice
 GAP = "_____"  # where the pencil goes
@@ -176,19 +176,19 @@ def _not_numbered(sheaf: Sheaf, week: Week) -> None:
     on = week.on
 
     def until(job: Job) -> str:
-        return f"until {wording.day(job.close.likely, on)}"
+        return f"until {prose.day(job.close.likely, on)}"
 
     def opens(job: Job) -> str:
-        return f"from {wording.day(job.open.likely, on)}"
+        return f"from {prose.day(job.open.likely, on)}"
 
     def held(job: Job) -> str:
         if job.hold is None:
             return ""
-        end = f"until {wording.day(job.hold.until, on)}: " if job.hold.until else ""
+        end = f"until {prose.day(job.hold.until, on)}: " if job.hold.until else ""
         return f"{end}{job.hold.reason}"
 
     def again(job: Job) -> str:
-        following = f"next {wording.day(job.next_open, on)}" if job.next_open else ""
+        following = f"next {prose.day(job.next_open, on)}" if job.next_open else ""
         return "; ".join(part for part in ("do not do it now" if job.harms_late else "", following) if part)
 
     _named(sheaf, "Not on this sheet; it can wait", week.left, until)
@@ -206,7 +206,7 @@ def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], told: Callable[[Job]
     listed = [_in_a_list(sheaf, job, told(job)) for job in jobs[:NAMED_MOST]]
     for shown in range(len(listed), -1, -1):
         more = len(jobs) - shown
-        rest = [f"and {more} more" if shown else wording.count(more, "job")] if more else []
+        rest = [f"and {more} more" if shown else prose.count(more, "job")] if more else []
         trial = Sheaf(str, sheaf.width)
         trial.say(f"{heading}: {'; '.join([*listed[:shown], *rest])}.", hang=2)
         if len(trial.lines) <= NAMED_LINES or not shown:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn import wording
-from leafturn.season.frost import RARE
+from leafturn.answers.values import Heading
+from leafturn.base import prose
+from leafturn.base.prose import RARE
 from leafturn.tasks.model import Job
-from leafturn.views import Heading
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = (
@@ -19,7 +19,7 @@ MONTHS = (
 
 def long_day(date: dt.date) -> str:
     """A date as "Mon 19 Apr 2027"."""
-    return f"{WEEKDAYS[date.weekday()]} {wording.day(date)} {date.year}"
+    return f"{WEEKDAYS[date.weekday()]} {prose.day(date)} {date.year}"
 
 
 def minutes(amount: float) -> str:
@@ -45,12 +45,12 @@ def window_word(job: Job, on: dt.date) -> str:
     if closes == on:
         return "Today"
     if job.state == "late" and job.days_late > 0:
-        return f"Late {wording.count(job.days_late, 'day')}"
+        return f"Late {prose.count(job.days_late, 'day')}"
     if opens is not None and opens > on:
-        return f"From {wording.day(opens, on)}" + (f" to {wording.day(closes, on)}" if closes else "")
+        return f"From {prose.day(opens, on)}" + (f" to {prose.day(closes, on)}" if closes else "")
     if best is not None and best >= on:
-        return f"Best by {wording.day(best, on)}" if best != on else "Best today"
-    return f"Before {wording.day(closes, on)}" if closes else ""
+        return f"Best by {prose.day(best, on)}" if best != on else "Best today"
+    return f"Before {prose.day(closes, on)}" if closes else ""
 
 
 def season_words(heading: Heading) -> str:
@@ -58,14 +58,14 @@ def season_words(heading: Heading) -> str:
     days, last = heading.heat.days_ahead, heading.frost.last
     pace = "" if days is None else "The season is as usual; "
     if days:
-        pace = f"The season is {wording.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
+        pace = f"The season is {prose.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
     if last.likely is None:
         years = max(heading.frost.last_years, heading.frost.first_years)
-        rare = wording.in_years(years) if 0 < years < RARE else ""
+        rare = prose.in_years(years) if 0 < years < RARE else ""
         frost = f"frost is rare here (about {rare})" if rare else "no frost is likely"
     elif heading.frost.last_gone >= 0.95:
         frost = "the last frost is past"
     else:
-        frost = f"last frost {wording.about(last, heading.on)}"
+        frost = f"last frost {prose.about(last, heading.on)}"
     said = f"{pace}{frost}."
     return f"{said[0].upper()}{said[1:]}"

@@ -8,15 +8,15 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.partners.alone import self_share
-from leafturn.partners.bearers import Bearer
-from leafturn.partners.belief import belief_words
-from leafturn.partners.chances import Link
-from leafturn.partners.figures import GroupFigures
-from leafturn.partners.fixes import Helper
-from leafturn.partners.kin import kin_clue
+from leafturn.partners.advice.remedies import Helper
+from leafturn.partners.chance.figures import GroupFigures
+from leafturn.partners.chance.fruit_set_evidence import belief_words
+from leafturn.partners.chance.pair_chances import Link
+from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.distance.pollen_distance import half_metres
+from leafturn.partners.genetics.clones import kin_clue
+from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Fix, Partner, Standing, TreeReview
-from leafturn.partners.reach import half_metres
 from leafturn.partners.sentences import (
     SHOWN_PARTNERS,
     WEAK,

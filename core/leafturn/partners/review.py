@@ -20,19 +20,19 @@ from numpy.typing import NDArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
 from leafturn.kinds.library import Library
-from leafturn.partners.alone import self_share
-from leafturn.partners.around import Around
-from leafturn.partners.bearers import Bearer
-from leafturn.partners.belief import SetNotes
-from leafturn.partners.census import take_census
-from leafturn.partners.crop import matching
-from leafturn.partners.figures import GroupFigures
-from leafturn.partners.fixes import Helper
-from leafturn.partners.ground import Ground
+from leafturn.partners.advice.around import Around
+from leafturn.partners.advice.planting_room import Ground
+from leafturn.partners.advice.remedies import Helper
+from leafturn.partners.chance.census import take_census
+from leafturn.partners.chance.crop_chance import matching
+from leafturn.partners.chance.figures import GroupFigures
+from leafturn.partners.chance.fruit_set_evidence import SetNotes
+from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.shares import FULL
+from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.group_review import GroupReview
 from leafturn.partners.model import GardenReview, SpareGiver, TreeReview
 from leafturn.partners.settings import read_settings
-from leafturn.partners.shares import FULL
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 

@@ -9,11 +9,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from leafturn.partners.age import year_flowering
-from leafturn.partners.alone import self_share
-from leafturn.partners.bearers import Bearer
-from leafturn.partners.chances import Link
-from leafturn.partners.compatibility import Verdict, a
+from leafturn.partners.bloom_overlap.flowering_age import year_flowering
+from leafturn.partners.chance.pair_chances import Link
+from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.genetics.compatibility import Verdict, a
+from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Partner
 from leafturn.partners.words import joined, metres_words, one_in, years_words
 

@@ -2,32 +2,20 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.date_range import Likely
 from leafturn.season.axis import SeasonAxis
 
 FloatArray = NDArray[np.float64]
 
 AUTUMN_DAYS = 61  # September and October, or March and April, before the axis begins
 REPEATS = 8  # draws of everything that weather does not settle, for each weather year
-
-
-class Likely(NamedTuple):
-    """A date with its range: one year in ten before `early`, one in ten after `late`.
-
-    A part is None where in that share of years the thing does not happen at all.
-    """
-
-    early: dt.date | None
-    likely: dt.date | None
-    late: dt.date | None
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -15,9 +15,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from leafturn.base.date_range import Likely
 from leafturn.garden.model import Climate, FrostDate
 from leafturn.season.axis import LEAD_DAYS
-from leafturn.season.ensemble import Ensemble, Likely
+from leafturn.season.ensemble import Ensemble
 
 FloatArray = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -27,7 +28,6 @@ MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
 ENOUGH = 0.9  # share of the days between a freeze and midsummer that must be known
 ONE_IN_TEN_DAYS = 15.0  # [d] from the usual date to the one year in ten, where not given; guess
 NEVER = math.inf
-RARE, HARDLY_EVER = 0.5, 0.05  # shares of years below which frost is called so; guesses
 
 
 class FreezeSpan(NamedTuple):

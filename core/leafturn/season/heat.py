@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
-from leafturn.weather.normals import Normals
+from leafturn.weather.normals.normals import Normals
 
 FloatArray = NDArray[np.float64]
 

@@ -12,7 +12,7 @@ import datetime as dt
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.garden.numbers import Numbers
+from leafturn.base.tunables import Numbers
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost

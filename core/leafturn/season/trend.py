@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.weather.calendar import day_of_leap_year
-from leafturn.weather.normals import Normals
+from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 
 # Land has warmed by about 0.3 degC a decade since 1980 (IPCC AR6 WG1, recalled); the doubt is a guess.

@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 from leafturn.season.axis import AXIS_DAYS, LEAD_DAYS, SeasonAxis
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.weather.calendar import day_of_leap_year
-from leafturn.weather.made_up import made_up_years
-from leafturn.weather.normals import Normals
+from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
+from leafturn.weather.synthetic.made_up import made_up_years
 
 FloatArray = NDArray[np.float64]
 

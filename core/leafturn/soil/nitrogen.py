@@ -7,14 +7,15 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from leafturn import wording
+from leafturn.base import prose
+from leafturn.base.date_range import Likely
+from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast
-from leafturn.canopy.growth import growth_of
+from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Garden, Plant
-from leafturn.garden.numbers import Numbers
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.season.ensemble import Ensemble, Likely
+from leafturn.season.ensemble import Ensemble
 
 AHEAD_YEARS = 30
 LEAVING = ("remove", "undecided")
@@ -122,7 +123,7 @@ def _fixer(
     light = light_at(plant.id, on.year)
     parts = [_grams_words(area, grams), _light_words(light, need, shaded, on)]
     if chop is not None:
-        parts.append(f"cut and drop it as its flowers fade, {wording.about(chop, on)}")
+        parts.append(f"cut and drop it as its flowers fade, {prose.about(chop, on)}")
     return Fixer(
         plant=plant.id,
         guild=plant.guild or "",

@@ -5,12 +5,12 @@ from __future__ import annotations
 import datetime as dt
 
 from leafturn.garden.regions import region_named
-from leafturn.tasks.anchors import Anchors
+from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold
-from leafturn.tasks.moments import read_moment
-from leafturn.tasks.rules import HoldRule, Rule, RuleBook
-from leafturn.tasks.season_state import SeasonState
+from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook
 from leafturn.tasks.subjects import Subject, region
+from leafturn.tasks.timing.phrases import read_moment
+from leafturn.tasks.timing.resolve import Anchors
 
 DAYS_A_YEAR = 365
 ASKS = (

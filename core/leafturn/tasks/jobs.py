@@ -6,23 +6,23 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from leafturn import wording
-from leafturn.garden.places import from_gate, where
+from leafturn.base import prose
+from leafturn.garden.reading.places import from_gate, where
 from leafturn.journal.entries import Entry
-from leafturn.soil.root_zones import WATER
-from leafturn.soil.spreading import amount_words, area_m2
-from leafturn.tasks.anchors import Anchors
-from leafturn.tasks.closings import Closings, TaskId, verb_id
-from leafturn.tasks.frost_threat import under_threat
+from leafturn.soil.compost.spreading import amount_words, area_m2
+from leafturn.soil.water.root_zones import WATER
+from leafturn.tasks.assignments import Settled
+from leafturn.tasks.completions import Closings, TaskId, verb_id
+from leafturn.tasks.garden_jobs import own_rules
 from leafturn.tasks.holds import hold_on
+from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Job
-from leafturn.tasks.own_jobs import own_rules
 from leafturn.tasks.reasons import reasons_for
-from leafturn.tasks.rules import Rule, RuleBook
-from leafturn.tasks.season_state import SeasonState
-from leafturn.tasks.settled import Settled
+from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, names_of, subjects_of
-from leafturn.tasks.windows import Standing, Window, standing_of, window_of
+from leafturn.tasks.timing.frost_threat import under_threat
+from leafturn.tasks.timing.resolve import Anchors
+from leafturn.tasks.timing.windows import Standing, Window, standing_of, window_of
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
 LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
@@ -185,7 +185,7 @@ class JobMaker:
         if not rule.applies.answered:
             return why
         answers = [self.season.answers[p.id] for p in subject.plants if p.id in self.season.answers]
-        chosen = (f"Chosen on {wording.day(a.since)} {a.since.year}: {a.said}." for a in answers)
+        chosen = (f"Chosen on {prose.day(a.since)} {a.since.year}: {a.said}." for a in answers)
         return (*why[:1], *chosen, *why[1:])
 
     def _amount(self, rule: Rule, subject: Subject) -> str:
@@ -207,7 +207,7 @@ class JobMaker:
         """What the job's dates rest on; a heap's own readings need no weather."""
         if rule.applies.subject == "heap" and window.opens.basis == "own record":
             return window.opens.basis
-        return wording.weakest(window.opens.basis, rule.basis, self.season.weather.now.sureness)
+        return prose.weakest(window.opens.basis, rule.basis, self.season.weather.now.sureness)
 
     def _instead(self, rule: Rule, subject: Subject) -> str:
         other = next((r for r in self.book.rules if r.id == rule.instead), None)

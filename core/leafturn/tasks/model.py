@@ -6,8 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from leafturn.base.date_range import Likely
 from leafturn.garden.model import Point
-from leafturn.season.ensemble import Likely
 
 State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
 

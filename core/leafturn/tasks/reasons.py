@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 
-from leafturn import wording
+from leafturn.base import prose
 from leafturn.journal.entries import Entry
-from leafturn.tasks.rules import Rule
-from leafturn.tasks.windows import Standing, Window
+from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.timing.windows import Standing, Window
 
 
 def reasons_for(
@@ -44,11 +44,11 @@ def reasons_for(
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
     elif standing.state == "passed":
-        sentences += [f"It was best done by {wording.day(window.best.likely, on)}.", rule.because]
+        sentences += [f"It was best done by {prose.day(window.best.likely, on)}.", rule.because]
     else:
         sentences.append(rule.because)
     if not amount and last_done is not None and standing.state != "done" and "since" not in sentences[0]:
-        sentences.append(f"Last done on {wording.day(last_done, on)}.")
+        sentences.append(f"Last done on {prose.day(last_done, on)}.")
     sentences.append(_basis(rule, window, weather))
     return tuple(s for s in sentences if s)
 
@@ -56,26 +56,26 @@ def reasons_for(
 def _first(
     rule: Rule, window: Window, standing: Standing, on: dt.date, next_open: dt.date | None, instead: str
 ) -> str:
-    span = wording.span(window.open.likely, window.close.likely, on)
+    span = prose.span(window.open.likely, window.close.likely, on)
     opening = window.opens.says or f"Its time runs from {span}."
     match standing.state:
         case "held" if standing.hold:
-            until = f"until {wording.day(standing.hold.until, on)}" if standing.hold.until else "for now"
+            until = f"until {prose.day(standing.hold.until, on)}" if standing.hold.until else "for now"
             return f"Held {until}: {standing.hold.reason}."
         case "passed":
             return " ".join(s for s in (_over(rule, window, on, next_open, instead), window.closes.says) if s)
         case "done" if standing.note:
-            again = f" Next from {wording.day(next_open, on)}." if next_open else ""
-            return f"Done on {wording.day(standing.note.on)}{_by(standing.note)}.{again}"
+            again = f" Next from {prose.day(next_open, on)}." if next_open else ""
+            return f"Done on {prose.day(standing.note.on)}{_by(standing.note)}.{again}"
         case "let go":
             word = f": {standing.note.text}" if standing.note and standing.note.text else ""
-            again = f" It returns on {wording.day(next_open, on)}." if next_open else ""
+            again = f" It returns on {prose.day(next_open, on)}." if next_open else ""
             return f"Let go this time{word}.{again}"
         case "not yet" if standing.note and standing.note.until:
-            return f"Put off until {wording.day(standing.note.until, on)}{_by(standing.note)}."
+            return f"Put off until {prose.day(standing.note.until, on)}{_by(standing.note)}."
         case "not yet" | "soon":
             return (
-                f"Not before {wording.about(window.open, on).removeprefix('about ')}. {opening}"
+                f"Not before {prose.about(window.open, on).removeprefix('about ')}. {opening}"
                 if window.opens.says
                 else opening
             )
@@ -85,13 +85,13 @@ def _first(
 
 def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:
     """That a window has closed, whether doing it now would harm, and when it comes again."""
-    when = wording.about(window.close, on)
+    when = prose.about(window.close, on)
     closed = (
         f"The window closed {when}: do not do it now."
         if rule.too_late == "do not"
         else f"Its time went by {when}."
     )
-    then = f"Next from {wording.day(next_open, on)}." if next_open else ""
+    then = f"Next from {prose.day(next_open, on)}." if next_open else ""
     if not then and rule.again:
         then = "It comes again when there is cause."
     return f"{closed} {instead or then}".strip()
@@ -101,7 +101,7 @@ def _lifted(standing: Standing) -> str:
     """Who took it on them to do it though there is a reason to wait."""
     if standing.lifted is None or standing.hold is None:
         return ""
-    who, when = standing.lifted.by or "Somebody", wording.day(standing.lifted.on)
+    who, when = standing.lifted.by or "Somebody", prose.day(standing.lifted.on)
     return f"{who} lifted the hold on {when} ({standing.hold.reason})."
 
 
@@ -110,12 +110,12 @@ def _by(note: Entry) -> str:
 
 
 def _window(window: Window, on: dt.date, *, late: bool) -> str:
-    close = wording.about(window.close, on).removeprefix("about ")
+    close = prose.about(window.close, on).removeprefix("about ")
     if late:
-        return f"It was best done by {wording.day(window.best.likely, on)}; its time ends {close}."
+        return f"It was best done by {prose.day(window.best.likely, on)}; its time ends {close}."
     if window.best.likely == window.close.likely:
         return f"It can wait until {close}."
-    return f"Best done by {wording.day(window.best.likely, on)}; it can wait until {close}."
+    return f"Best done by {prose.day(window.best.likely, on)}; it can wait until {close}."
 
 
 def _basis(rule: Rule, window: Window, weather: str) -> str:

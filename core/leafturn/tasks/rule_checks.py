@@ -7,13 +7,13 @@ import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import get_args
 
-from leafturn.faults import did_you_mean
+from leafturn.base.faults import did_you_mean
 from leafturn.garden.model import Plan
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Habit, Kind, Layer
 from leafturn.partners.model import Standing
-from leafturn.tasks.moments import Moment, NoMoment, read_moment, stranger
-from leafturn.tasks.rules import Phrases, Rule, load_rules
+from leafturn.tasks.rule_model import Phrases, Rule, load_rules
+from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, stranger
 
 HEAP_STAGES = ("filling", "working", "curing", "ready", "empty")
 CARRIERS = ("insect", "wind", "fly")

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.canopy.stand.heights import height_of
 from leafturn.garden.model import Heap, Plant, Point
-from leafturn.garden.planted import is_planted
-from leafturn.heights import height_of
+from leafturn.garden.reading.planted import is_planted
 from leafturn.kinds.model import Kind
-from leafturn.soil.root_zones import ESTABLISHED_YEARS, settled_years
-from leafturn.tasks.rules import Applies, Rule
-from leafturn.tasks.season_state import SeasonState
+from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.rule_model import Applies, Rule
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from invented_sites import invented_sites
+from tests.samples.invented_sites import invented_sites
 
 from leafturn.bloom.learning import fit_prior
 from leafturn.bloom.priors.prior import BloomPrior

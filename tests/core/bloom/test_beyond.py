@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from noted_gardens import opened, plant, same_days
+from tests.samples.noted_gardens import opened, plant, same_days
 
 from leafturn.almanac import Almanac
 from leafturn.bloom.beyond import SHORT_CHILL, short_chill_variance

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.journal.entries import Entry
 
-DEMO = Path(__file__).parents[3] / "demo_garden"
 STORY_DAY = dt.date(2027, 4, 19)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_sites import (
+from tests.samples.invented_sites import (
     ASKED,
     CHANCE,
     LEVEL,

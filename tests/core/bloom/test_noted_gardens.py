@@ -7,8 +7,17 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from invented_sites import FIRST_YEAR, LAST_YEAR
-from noted_gardens import NEW_YEAR, WEATHER, Noted, opened, plant, same_days, usual, write_garden
+from tests.samples.invented_sites import FIRST_YEAR, LAST_YEAR
+from tests.samples.noted_gardens import (
+    NEW_YEAR,
+    WEATHER,
+    Noted,
+    opened,
+    plant,
+    same_days,
+    usual,
+    write_garden,
+)
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.bloom.priors.response import FIRST_DAY, day_reached

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from noted_gardens import MONTHS, opened, plant, usual
+from tests.samples.noted_gardens import MONTHS, opened, plant, usual
 
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
 from leafturn.bloom.ripening import HOTTEST_C, Need, daily_warmth, facts, need_of, warmth_share

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_sites import ASKED, invented_weather, moved
+from tests.samples.invented_sites import ASKED, invented_weather, moved
 
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, season_start, typical_day

@@ -6,11 +6,11 @@ import math
 
 import numpy as np
 import pytest
-from frost_years import weather
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.samples.frost_years import weather
 
-from leafturn.bloom.doubt import draws_of
+from leafturn.bloom.draws import draws_of
 from leafturn.bloom.members import ON_AXIS, ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.notes.level_notes import Level
 from leafturn.bloom.priors.response import Response, ShortDays, Timing

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_sites import ASKED, FIRST_YEAR, invented_weather, moved
+from tests.samples.invented_sites import ASKED, FIRST_YEAR, invented_weather, moved
 
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import FIRST_DAY

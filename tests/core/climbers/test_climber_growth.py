@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.bloom.leafing import leaf_out_days
@@ -16,7 +17,6 @@ from leafturn.journal.entries import Entry
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
-from small_garden import PLACE
 
 AXIS = SeasonAxis(2027)
 SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.garden.model import Point
-from leafturn.garden.reading import read_garden
-
-DEMO = Path(__file__).parents[3] / "demo_garden"
+from leafturn.garden.reading.reader import read_garden
 
 
 def test_demo_garden_reads_without_a_fault() -> None:

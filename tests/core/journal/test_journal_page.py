@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 import tomllib
-from pathlib import Path
 
-from leafturn.journal.checking import STAGES, WHATS, entry_from
+from tests.samples.places import ROOT
+
 from leafturn.journal.entries import Entry
-from leafturn.journal.sealing import OPENING, SEAL
+from leafturn.journal.store.checking import STAGES, WHATS, entry_from
+from leafturn.journal.store.sealing import OPENING, SEAL
 
-PAGE = (Path(__file__).parents[3] / "docs" / "journal.md").read_text(encoding="utf-8")
+PAGE = (ROOT / "docs" / "journal.md").read_text(encoding="utf-8")
 
 
 def test_its_example_is_a_note_without_fault() -> None:

@@ -5,22 +5,22 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterator
 from importlib.resources import files
-from pathlib import Path
 from typing import Any
 
 import msgspec
 import pytest
+from tests.samples.places import DEMO, ROOT
 
-from leafturn.kinds import filling
-from leafturn.kinds.filling import DEFAULT_SOURCE
+from leafturn.kinds import defaults as filling
+from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
-from leafturn.kinds.naming import squash
+from leafturn.kinds.names import squash
 from leafturn.kinds.traits import TRAITS
 
-DEMO = Path(__file__).parents[3] / "demo_garden" / "garden.toml"
-DOCS = Path(__file__).parents[3] / "docs" / "kinds.md"
+DEMO = DEMO / "garden.toml"
+DOCS = ROOT / "docs" / "kinds.md"
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.naming import fold, nearest
+from leafturn.kinds.names import fold, nearest
 
 
 @pytest.fixture(scope="module")

@@ -11,7 +11,7 @@ import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.faults import Fault
+from leafturn.base.faults import Fault
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Fact, Kind
 

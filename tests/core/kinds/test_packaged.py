@@ -9,7 +9,7 @@ from typing import Any
 import msgspec
 import pytest
 
-from leafturn.kinds.filling import fill
+from leafturn.kinds.defaults import fill
 from leafturn.kinds.library import load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.packaged import NOT_KINDS, Kinds, Later, Names, Tables, kind_tables

@@ -7,15 +7,15 @@ from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from paper_samples import HELPERS, ON, job, likely
 from rich.cells import cell_len
+from tests.samples.papers import HELPERS, ON, job, likely
 
+from leafturn.answers.values import Frost
+from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
 from leafturn.papers.away import AwayPlan, Bloom, TimeAway, away_plan
 from leafturn.papers.away_sheet import away_sheet
-from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Hold, Job
-from leafturn.views import Frost
 from leafturn_tui.safe_text import safe_text
 
 LEAVE, BACK = ON + dt.timedelta(days=5), ON + dt.timedelta(days=19)

@@ -9,7 +9,7 @@ import icalendar
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from paper_samples import HELPERS, ON, job, likely
+from tests.samples.papers import HELPERS, ON, job, likely
 
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper

@@ -6,14 +6,14 @@ import datetime as dt
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from paper_samples import HELPERS, ON, job, likely
 from rich.cells import cell_len
+from tests.samples.papers import HELPERS, ON, job, likely
 
+from leafturn.answers.values import PlantCard
 from leafturn.bloom.model import SeasonEvent
 from leafturn.journal.entries import Entry
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card
 from leafturn.papers.safety_log import safety_log, watched
-from leafturn.views import PlantCard
 from leafturn_tui.safe_text import safe_text
 
 MONTH = MonthOf(place="Weir Meadow", on=ON, helpers=HELPERS)

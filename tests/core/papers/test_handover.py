@@ -7,8 +7,8 @@ import datetime as dt
 import msgspec
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from paper_samples import ON, job
 from rich.cells import cell_len
+from tests.samples.papers import ON, job
 
 from leafturn.garden.model import Garden, Helper, Place, Plant, Point
 from leafturn.journal.entries import Entry

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.journal.entries import Entry
-from leafturn.journal.questions import takeable
+from leafturn.journal.withdrawals import takeable
 from leafturn.papers.sheet_numbers import KeptSheet, NotOnSheet, kept_sheets, number_for, sheet_note, ticked
 
 ON = dt.date(2027, 4, 19)  # week 16 of 2027 by ISO 8601, reckoned by Python's isocalendar

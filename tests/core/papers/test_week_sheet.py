@@ -9,12 +9,12 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from paper_samples import HELPERS, ON, job, round_of
 from rich.cells import cell_len
+from tests.samples.papers import HELPERS, ON, job, round_of
 
 from leafturn.garden.model import Helper
-from leafturn.papers.lines import WIDTH, Sheaf, cells, shortened, wrap
-from leafturn.papers.reasons import one_line
+from leafturn.papers.page_layout import WIDTH, Sheaf, cells, shortened, wrap
+from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_sheet import LENGTH, Occasion, WeekSheet, week_sheet
 from leafturn.tasks.model import Hold, Job
 from leafturn_tui.safe_text import safe_text

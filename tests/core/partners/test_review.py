@@ -8,7 +8,7 @@ import re
 import numpy as np
 import pytest
 from msgspec.structs import replace
-from partner_samples import (
+from tests.samples.partners import (
     APPLE,
     ELDER,
     EUROPEAN_PLUM,
@@ -29,8 +29,8 @@ from partner_samples import (
 )
 
 from leafturn.garden.model import Neighbour, Point
-from leafturn.partners.age import flowering_age, flowering_chance
-from leafturn.partners.census import chances_of_flowering
+from leafturn.partners.bloom_overlap.flowering_age import flowering_age, flowering_chance
+from leafturn.partners.chance.census import chances_of_flowering
 from leafturn.partners.reading_order import reading_order
 from leafturn.partners.review import review_garden
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace as with_changes
-from partner_samples import (
+from tests.samples.partners import (
     APPLE,
     ELDER,
     HAZEL,

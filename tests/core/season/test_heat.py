@@ -15,8 +15,8 @@ from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums, cumulative_heat, day_reached, spread_heat
-from leafturn.weather.made_up import made_up_years
-from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normals.normal_year import normal_year
+from leafturn.weather.synthetic.made_up import made_up_years
 
 # Invented monthly means of an invented place at 46.9 degrees north.
 NORMALS = normal_year(

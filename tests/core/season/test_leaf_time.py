@@ -7,15 +7,15 @@ import datetime as dt
 import numpy as np
 import pytest
 
+from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Climate, FrostDate, Place
-from leafturn.garden.numbers import Numbers
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
 from leafturn.season.heat_clock import HeatClock
 from leafturn.season.leaf_time import latest_growth_end, leaf_fall, leaf_heat_start
 from leafturn.season.years import build_ensemble
-from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normals.normal_year import normal_year
 
 NUMBERS = Numbers({})
 COLD = Climate(last_frost=FrostDate(usual="04-24"), first_frost=FrostDate(usual="10-16"))

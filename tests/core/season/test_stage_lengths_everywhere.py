@@ -11,7 +11,7 @@ import pytest
 from leafturn.almanac import open_almanac
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import REPEATS, Ensemble
-from leafturn.season.pace import Pace
+from leafturn.season.stage_duration import Pace
 
 ON = dt.date(2027, 4, 19)
 

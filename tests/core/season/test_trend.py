@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from leafturn.garden.model import Place
 from leafturn.season.trend import USUAL_DOUBT, USUAL_PER_YEAR, warming_of
-from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.record import DailyRecord
 
 PLACE = Place(lat=46.9, lon=15.9)

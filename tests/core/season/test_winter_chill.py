@@ -15,7 +15,7 @@ from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
 from leafturn.season.winter_chill import CHILLING_C, COUNTED_DAYS, WinterChill
 from leafturn.season.years import build_ensemble
-from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normals.normal_year import normal_year
 
 AXIS = SeasonAxis(2027)
 WHOLE = np.arange(AUTUMN_DAYS + AXIS_DAYS)

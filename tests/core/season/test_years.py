@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.years import FEWEST_OWN_YEARS, MOST_OWN_YEARS, build_ensemble
-from leafturn.weather.normal_year import normal_year
+from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.record import DailyRecord
 
 PLACE = Place(lat=46.9, lon=15.9)

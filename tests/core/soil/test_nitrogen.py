@@ -7,12 +7,12 @@ import math
 from pathlib import Path
 
 import pytest
+from tests.samples.places import ROOT
+from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import open_almanac
 from leafturn.soil.nitrogen import Nitrogen
-from small_garden import PLACE
 
-ROOT = Path(__file__).parents[3]
 ON = dt.date(2027, 4, 19)
 GARDEN = (
     PLACE

@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
+from tests.samples.small_garden import PLACE
+
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.journal.entries import Entry
-from small_garden import PLACE
 
 GARDEN = (
     PLACE

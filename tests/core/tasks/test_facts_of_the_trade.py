@@ -9,7 +9,7 @@ from leafturn.almanac import open_almanac
 from leafturn.climbers.load import Bearer, load_of
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import load_library
-from leafturn.tasks.rules import load_rules
+from leafturn.tasks.rule_model import load_rules
 
 LIBRARY, _ = load_library()
 

@@ -11,16 +11,15 @@ import datetime as dt
 import re
 import shutil
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from simulated_year import with_weather_like
+from tests.samples.places import ROOT
+from tests.samples.simulated_year import with_weather_like
 
 from leafturn.almanac import Almanac
-from leafturn.opening import Sources, read_sources
+from leafturn.assembly.sources import Sources, read_sources
 from leafturn.tasks.model import Job
 
-ROOT = Path(__file__).parents[3]
 YEAR = 2027
 
 

@@ -6,12 +6,12 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import open_almanac
-from leafturn.bark import bark_lines
 from leafturn.garden.model import Plant
-from leafturn.garden.planted import is_planted
-from small_garden import PLACE
+from leafturn.garden.reading.planted import is_planted
+from leafturn.hazards.bark import bark_lines
 
 PEAR = '\n[[plant]]\nid = "pear"\nkind = "pear"\ncultivar = "Comice"\nat = [3, 4]\nyear = {year}\n'
 

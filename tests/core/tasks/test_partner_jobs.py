@@ -7,12 +7,12 @@ import shutil
 from pathlib import Path
 
 import pytest
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.partners.answers import content_entry, fix_entry
+from leafturn.partners.decisions import content_entry, fix_entry
 from leafturn.partners.model import Way
 
-DEMO = Path(__file__).parents[3] / "demo_garden"
 APRIL = dt.date(2027, 4, 19)
 TREE = "kiwi-f1"
 

@@ -6,12 +6,12 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.small_garden import PLACE
 
-from leafturn import wording
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base import prose
+from leafturn.base.date_range import Likely
 from leafturn.journal.entries import Entry
-from leafturn.season.ensemble import Likely
-from small_garden import PLACE
 
 GARDEN = (
     PLACE
@@ -58,12 +58,12 @@ def test_no_chances_of_0_in_10(tmp_path: Path) -> None:
 def test_a_year_is_said_once() -> None:
     on = dt.date(2026, 11, 20)
     early, likely, late = dt.date(2027, 1, 9), dt.date(2027, 1, 20), dt.date(2027, 2, 12)
-    assert wording.about(Likely(early, likely, late), on) == "about 20 Jan 2027 (9 Jan to 12 Feb)"
+    assert prose.about(Likely(early, likely, late), on) == "about 20 Jan 2027 (9 Jan to 12 Feb)"
     before = Likely(dt.date(2026, 12, 30), likely, late)
-    assert wording.about(before, on) == "about 20 Jan 2027 (30 Dec to 12 Feb 2027)"
-    assert wording.span(early, late, on) == "9 Jan to 12 Feb 2027"
-    assert wording.span(on, late, on) == "today to 12 Feb 2027"
-    assert wording.span(None, late, on) == "no date to 12 Feb 2027"
+    assert prose.about(before, on) == "about 20 Jan 2027 (30 Dec to 12 Feb 2027)"
+    assert prose.span(early, late, on) == "9 Jan to 12 Feb 2027"
+    assert prose.span(on, late, on) == "today to 12 Feb 2027"
+    assert prose.span(None, late, on) == "no date to 12 Feb 2027"
 
 
 @pytest.fixture

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
+from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Helper, Place, Point
-from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
-from leafturn.tasks.round import week_round
+from leafturn.tasks.week.plan import week_round
 
 ON = dt.date(2027, 4, 19)
 ANN = Helper(name="Ann", hours_per_week=5, can=("ladder", "light"))

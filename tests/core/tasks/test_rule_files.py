@@ -2,8 +2,8 @@
 
 import pytest
 
-from leafturn.tasks.moments import read_moment
-from leafturn.tasks.rules import Rule, load_rules
+from leafturn.tasks.rule_model import Rule, load_rules
+from leafturn.tasks.timing.phrases import read_moment
 
 RULES = load_rules().rules
 

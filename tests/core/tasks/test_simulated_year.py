@@ -12,11 +12,11 @@ import shutil
 from pathlib import Path
 
 import pytest
-from simulated_year import DAY, Lived, live, with_weather_like
+from tests.samples.places import ROOT
+from tests.samples.simulated_year import DAY, Lived, live, with_weather_like
 
 from leafturn.tasks.model import Round
 
-ROOT = Path(__file__).parents[3]
 DEMO_LINES = 14  # a screen of 24 lines has room for so many
 RAIN_MM = 2.0  # so much in two days may put a watering off; less dries off the leaves
 

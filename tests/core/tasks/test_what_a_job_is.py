@@ -8,19 +8,19 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from test_hands import STEWARD, job
-from test_jobs import GARDEN, folder, note, on, the
+from tests.samples.job_garden import GARDEN, note, on, the
+from tests.samples.jobs import STEWARD, job
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Place, Point
-from leafturn.season.ensemble import Likely
 from leafturn.tasks.model import Job
-from leafturn.tasks.round import week_round
-from leafturn.tasks.walk import length
+from leafturn.tasks.week.plan import week_round
+from leafturn.tasks.week.route import length
 
 __all__ = ["folder"]
 
-DEMO = Path(__file__).parents[3] / "demo_garden"
 MONDAY = dt.date(2027, 4, 19)
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
-from leafturn.season.frost import RARE
-from leafturn.wording import in_years
+from leafturn.base.prose import RARE, in_years
 from leafturn_tui import words
 from leafturn_tui.panels.sheet import Sheet
 from leafturn_tui.rows import BLANK, Row, cut, paragraph, piece, row

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn import wording
-from leafturn.bark import BarkLine
-from leafturn.care import Care
+from leafturn.base import prose
+from leafturn.hazards.bark import BarkLine
+from leafturn.hazards.overview import Care
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups
 from leafturn_tui.panels.sheet import Sheet
@@ -14,7 +14,7 @@ from leafturn_tui.rows import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn.soil.thirst import GardenWater
+    from leafturn.soil.water.deficit import GardenWater
 
 
 class CarePage(Page):
@@ -140,7 +140,7 @@ def water_lines(water: GardenWater) -> list[tuple[str, str]]:
     lines = [(line.plant, line.says) for line in young]
     if old:
         dry = f" Short of water all the same: {', '.join(short)}." if short else ""
-        lines.append(("", f"Established, leave: {wording.count(len(old), 'plant')} with deep roots.{dry}"))
+        lines.append(("", f"Established, leave: {prose.count(len(old), 'plant')} with deep roots.{dry}"))
     if water.rain_question and young:
         lines.append(("", water.rain_question))
     return lines

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from leafturn.climber_answers import ClimberView
+from leafturn.answers.climbers import ClimberView
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Page
 from leafturn_tui.pages.told import Groups, Told

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from leafturn.heap_answers import HeapView
-from leafturn.soil.mix import C_TO_N_MEANS
+from leafturn.answers.heaps import HeapView
+from leafturn.soil.compost.mix import C_TO_N_MEANS
 from leafturn.soil.nitrogen import Nitrogen
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Page

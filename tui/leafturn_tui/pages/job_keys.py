@@ -8,9 +8,9 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from leafturn.journal.entries import Entry, What
-from leafturn.tasks.hands import LICENSED, NEVER_ALONE, able
+from leafturn.tasks.assignments import NOBODY
 from leafturn.tasks.model import Job
-from leafturn.tasks.settled import NOBODY
+from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
 from leafturn_tui import notes, words
 from leafturn_tui.pages.base import Key
 from leafturn_tui.panels.choice import Choice, Option

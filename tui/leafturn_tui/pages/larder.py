@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from leafturn.larder import Gap, Larder, Week, gap_words
+from leafturn.answers.harvest_calendar import Gap, Larder, Week, gap_words
 from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page
 from leafturn_tui.pages.told import Groups, Told

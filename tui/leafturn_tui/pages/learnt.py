@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from leafturn.score import Miss, SeasonScore
-from leafturn.views import Learnt, NeedLine
+from leafturn.answers.forecast_score import Miss, SeasonScore
+from leafturn.answers.values import Learnt, NeedLine
 from leafturn_tui import words
 from leafturn_tui.learnt_words import need_said, place_said
 from leafturn_tui.panels.sheet import Sheet

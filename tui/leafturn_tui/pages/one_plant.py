@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.answers.values import ConflictLine, PlantCard
 from leafturn.bloom.model import SeasonEvent
-from leafturn.views import ConflictLine, PlantCard
 from leafturn_tui import notes, words
 from leafturn_tui.pages.base import Page
 from leafturn_tui.rows import BLANK, Column, Piece, Row, columns, heading, paragraph, piece

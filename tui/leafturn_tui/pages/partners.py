@@ -6,7 +6,7 @@ import datetime as dt
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.partners.answers import Answer, content_entry, fix_entry
+from leafturn.partners.decisions import Answer, content_entry, fix_entry
 from leafturn.partners.model import Fix, TreeReview
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.views import PlantCard
+from leafturn.answers.values import PlantCard
 from leafturn_tui.pages.base import MARGINS, Page, first_lines
 from leafturn_tui.rows import Column, Row, columns, piece
 

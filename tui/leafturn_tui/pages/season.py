@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from leafturn.answers.values import Season
 from leafturn.bloom.model import SeasonEvent
-from leafturn.views import Season
 from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Key, Page
 from leafturn_tui.pages.one_plant import event_cells

@@ -6,9 +6,9 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from leafturn.answers.values import Frost
 from leafturn.bloom.model import SeasonEvent
 from leafturn.season.axis import SeasonAxis
-from leafturn.views import Frost
 from leafturn_tui.words import MONTHS
 
 SPANS = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn.partners.strip import DayRow, PartnerDays
+from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
 from leafturn_tui import words
 from leafturn_tui.rows import BLANK, Piece, Row, fit, heading, paragraph, piece
 

@@ -17,7 +17,7 @@ from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis, date_in
-from leafturn.season.pace import rate_at
+from leafturn.season.stage_duration import rate_at
 
 MOST_NOTES = 10  # of one plant, those nearest in time; older ones hardly count any more
 MOST_IN_ALL = 300  # of a garden, the latest: more would make the sums slow and change nothing

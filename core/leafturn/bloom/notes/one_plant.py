@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.bloom.day_spread import DaySpread
+from leafturn.bloom.intervals import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.thresholds import thresholds

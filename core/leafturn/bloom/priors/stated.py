@@ -22,9 +22,9 @@ from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timin
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
-from leafturn.weather.made_up import made_up_years
-from leafturn.weather.monthly import year_from_months
-from leafturn.weather.normals import Normals, guessed_rain, usual_spread
+from leafturn.weather.normals.monthly import year_from_months
+from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
+from leafturn.weather.synthetic.made_up import made_up_years
 
 FloatArray = NDArray[np.float64]
 

@@ -10,7 +10,7 @@ from statistics import NormalDist
 
 import numpy as np
 
-from leafturn.bloom.day_spread import DaySpread, days_of_versions
+from leafturn.bloom.intervals import DaySpread, days_of_versions
 from leafturn.bloom.notes.one_plant import NotesRead, by_warmth, level_sd, read_notes
 from leafturn.bloom.priors.fit import Days
 from leafturn.bloom.priors.prior import BloomPrior, KindHere

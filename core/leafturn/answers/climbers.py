@@ -1,0 +1,189 @@
+"""Every climber as the Climbers page tells it: growth since the cut, load on its host, other hosts."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from leafturn.base import prose
+from leafturn.base.date_range import Likely
+from leafturn.canopy.decline.trend import YearRange
+from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
+from leafturn.climbers.host_decline import HostYears, host_years
+from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
+from leafturn.climbers.load import Load, Verdict, load_of
+from leafturn.garden.model import Plant
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.model import Job
+
+FAILING = ("weak", "declining", "dead standing")
+LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
+CUTTING = ("winter cut", "summer cut", "cut back", "lighten", "cut after bloom", "cut down")
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClimberView:
+    """One climber.
+
+    Parameters
+    ----------
+    host : str
+        The host's id, or the words of the garden file for posts and wires; empty if none is given.
+    verdict : str
+        Whether the host bears it, in words; "not judged" for posts, wires and nothing.
+    grown_m : float [m]
+        New shoot since the cut.
+    cut_on : date or None
+        When it was last cut; None where no note tells, and last winter is assumed.
+    past_top_m : float [m]
+        How far it stands past its host's top, below 0 while it is lower.
+    topped : Likely
+        When it is so far past the top that it wants cutting.
+    host_bare, train_by : YearRange or None, int or None
+        When a failing host will be bare, and by when the climber stands on another.
+    job : str
+        Id of the next job of cutting, if there is one.
+    """
+
+    plant: str
+    kind: str
+    host: str
+    host_state: str
+    verdict: Verdict
+    grown_m: float
+    cut_on: dt.date | None
+    past_top_m: float
+    topped: Likely
+    strangles: bool
+    host_bare: YearRange | None
+    train_by: int | None
+    other_hosts: tuple[OtherHost, ...]
+    next_cut: str
+    job: str
+    says: tuple[str, ...]
+
+
+def climber_views(state: SeasonState, jobs: Sequence[Job]) -> tuple[ClimberView, ...]:
+    """Every climber that lives, in the order of the garden file."""
+    return tuple(
+        _view(plant, state, jobs)
+        for plant in state.garden.plants
+        if plant.state != "gone" and state.kind(plant).habit == "climber"
+    )
+
+
+def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
+    kind, year = state.kind(plant), state.axis.year
+    heat = state.weather.now_heat
+    shoots, cut = Shoots.of(kind), last_cut(plant, state.entries, state.axis)
+    grown = float(np.median(metres_grown(shoots, cut, heat, state.today)))
+    top = host_height(plant, state.garden, state.library, state.numbers, year)
+    past = grown - metres_to_top(kind, top, 0.0)
+    wanted = metres_to_top(kind, top, state.numbers["climber_past_top_m"])
+    topped = state.weather.now.likely(day_grown(shoots, cut, heat, wanted))
+    host = state.garden.plant(plant.host) if plant.host else None
+    load = (
+        load_of(plant, kind, bearer(host, state.library, state.numbers, year), year,
+                seasons_uncut(cut, state.axis))
+        if host else None
+    )  # fmt: skip
+    failing = host_years(host, state.entries, state.numbers, state.on) if host else None
+    hard_pressed = load is not None and (
+        load.verdict == "too much" or failing is not None or (host is not None and host.state in FAILING)
+    )
+    others = (
+        other_hosts(plant, state.garden, state.library, state.numbers, year, _failing(state))
+        if hard_pressed
+        else ()
+    )
+    job = _next_cut(plant, jobs)
+    return ClimberView(
+        plant=plant.id,
+        kind=kind.name,
+        host=plant.host or "",
+        host_state=host.state if host else "",
+        verdict=load.verdict if load else "not judged",
+        grown_m=grown,
+        cut_on=cut.on if cut.noted else None,
+        past_top_m=past,
+        topped=topped,
+        strangles=load.strangles if load else False,
+        host_bare=failing.bare if failing else None,
+        train_by=failing.train_by if failing else None,
+        other_hosts=others,
+        next_cut=_job_words(job, state.on) if job else "no cut foreseen",
+        job=job.id if job else "",
+        says=(
+            *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.on),
+            *_load_words(host, load, failing, others),
+        ),
+    )
+
+
+def _failing(state: SeasonState) -> frozenset[str]:
+    """Plants whose crowns will be bare within a few years, though the garden file may call them well."""
+    looked_at = {e.plant for e in state.entries if e.what == "crown"}
+    return frozenset(
+        p.id
+        for p in state.garden.plants
+        if p.id in looked_at and host_years(p, state.entries, state.numbers, state.on) is not None
+    )
+
+
+def _next_cut(plant: Plant, jobs: Sequence[Job]) -> Job | None:
+    own = [j for j in jobs if j.plant == plant.id and j.verb in CUTTING]
+    rank = {"late": 0, "due": 1, "held": 2, "soon": 3, "not yet": 4}
+    able = [j for j in own if j.state in rank]
+    return min(able, key=lambda j: (rank[j.state], j.open.likely or dt.date.max), default=None)
+
+
+def _job_words(job: Job, on: dt.date) -> str:
+    if job.state in ("due", "late"):
+        return f"{job.verb} now"
+    if job.state == "held" and job.hold is not None:
+        return f"{job.verb}, held until {prose.day(job.hold.until, on)}"
+    return f"{job.verb} from {prose.day(job.open.likely, on)}"
+
+
+def _growth_words(
+    plant: Plant,
+    shoots: Shoots,
+    grown: float,
+    cut_on: dt.date | None,
+    past: float,
+    topped: Likely,
+    on: dt.date,
+) -> Iterator[str]:
+    noted = f"it was cut on {prose.day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
+    pace = f"{shoots.rate:g} m for every 100 degree-days above 5 C once in leaf (a guess)"
+    yield f"By heat it has grown about {grown:.1f} m since {noted}, at {pace}."
+    name = plant.host or "what it grows on"
+    side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
+    cut = f"wants cutting {prose.about(topped, on)}" if topped.likely else "does not pass it by much"
+    if topped.likely and topped.likely <= on:
+        cut = f"has wanted cutting since {prose.day(topped.likely, on)}"
+    yield f"That leaves it {side} the top of {name}; this season it {cut}."
+
+
+def _load_words(
+    host: Plant | None, load: Load | None, failing: HostYears | None, others: Sequence[OtherHost]
+) -> Iterator[str]:
+    if load is not None:
+        yield f"Host: {load.verdict}."
+        yield from load.says
+    if failing is not None:
+        yield failing.says
+    elif host is not None and host.state in FAILING:
+        yield f"{host.id} is {host.state}: have another host in mind while this one stands."
+    if host is not None and host.state in FAILING:
+        yield "Nobody stands or climbs under a failing tree."
+    for other in others:
+        far = other.metres is not None and other.metres > LED_M
+        led = " (by a layer or cutting set beside it)" if far else ""
+        metres = "" if other.metres is None else f", {other.metres:.0f} m off{led}"
+        yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {other.trunk_cm:.0f} cm."
+    if load is not None and not others and (load.verdict == "too much" or failing is not None):
+        yield "No other host here is found able: posts and wire, or a smaller climber."

@@ -1,0 +1,151 @@
+"""What a cold night foreseen would do, plant by plant."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Collection, Mapping
+
+import numpy as np
+
+from leafturn.answers.values import ColdHit, Tonight
+from leafturn.base import prose
+from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
+from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, takes_a_tenth
+from leafturn.bloom.frost.loss import TENTH
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.canopy.stand.heights import height_of
+from leafturn.garden.model import Garden, Plant
+from leafturn.kinds.library import Library
+
+DOUBT_C = 1.0  # of a forecast minimum, either way; guess
+COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
+OLD_ENOUGH = 0.1  # chance of flowering below which a plant is left out
+CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
+_NOTED = {"first open": "first_open", "full bloom": "full_bloom", "petal fall": "petal_fall"}
+
+
+def tonight(
+    garden: Garden,
+    library: Library,
+    weather: SeasonWeather,
+    forecasts: Mapping[str, BloomForecast],
+    flowering: Mapping[str, float],
+    on: dt.date,
+    garden_c: float,
+    covered: Collection[str],
+) -> Tonight:
+    """What a night of `garden_c` would do.
+
+    Parameters
+    ----------
+    garden, library, weather, forecasts
+        Of the season that holds the day.
+    flowering : mapping of plant id to float
+        Chance that a plant is old enough to flower.
+    on : date
+        The day of asking; the night is the one that follows it.
+    garden_c : float [degC]
+        The night's minimum in the garden.
+    covered : collection of plant ids
+        Plants that the rule "cover-from-frost" is laid on.
+    """
+    standing: dict[str, list[Plant]] = {}
+    for plant in garden.plants:
+        if plant.id in forecasts and flowering.get(plant.id, 1.0) >= OLD_ENOUGH:
+            standing.setdefault(library.match(plant.kind).kind.name, []).append(plant)
+    hits: list[ColdHit] = []
+    not_known: list[str] = []
+    morning = weather.axis.day(on) + 1
+    for plants in standing.values():
+        kind = library.match(plants[0].kind).kind
+        dates = BudDates([forecasts[plant.id] for plant in plants], kind, weather)
+        if (hardiness := Hardiness.of(kind)) is not None:
+            night = _Night(ColdNights(hardiness, dates, [morning]), garden_c)
+            hits += [
+                night.hit(
+                    i,
+                    forecasts[plant.id],
+                    height_of(plant, kind, library, weather.axis.year),
+                    plant.id in covered,
+                    on,
+                )
+                for i, plant in enumerate(plants)
+                if night.hurts[i]
+            ]
+        elif kind.harvest.after_full_bloom_days is not None:
+            places = dates.place(np.array([[morning]])).reshape(len(plants), -1)
+            in_flower = ((places >= OPEN) & (places <= END)).mean(axis=1) >= MOSTLY
+            not_known += [plant.id for plant, flowers in zip(plants, in_flower, strict=True) if flowers]
+    pocket = garden.place.frost_pocket_c
+    station = f"; the weather station would read {garden_c - pocket:.1f} C" if pocket else ""
+    return Tonight(
+        on=on,
+        garden_c=garden_c,
+        station_c=garden_c - pocket,
+        said=f"In the garden {garden_c:.1f} C{station}.",
+        plants=tuple(sorted(hits, key=lambda hit: (-hit.share, -hit.high, hit.plant))),
+        not_known=tuple(not_known),
+        caution=CAUTION,
+    )
+
+
+class _Night:
+    """The night as it meets the plants of one kind."""
+
+    def __init__(self, nights: ColdNights, garden_c: float) -> None:
+        self._nights = nights
+        self._killed = nights.killed(garden_c)[:, :, 0]
+        self._low, self._high = (
+            np.quantile(nights.killed(garden_c + warmer)[:, :, 0], point, axis=1)
+            for warmer, point in ((DOUBT_C, 0.1), (-DOUBT_C, 0.9))
+        )
+        self.hurts = nights.hurts()[:, 0]
+
+    def hit(
+        self, i: int, forecast: BloomForecast, height: float | None, covered: bool, on: dt.date
+    ) -> ColdHit:
+        """What it does to the plant numbered `i`."""
+        limit, killed, high = self._nights.limit(i), self._killed[i], float(self._high[i])
+        cover, cover_words = _cover(height, takes_a_tenth(killed), high, covered)
+        return ColdHit(
+            plant=forecast.plant,
+            kind=self._nights.hardiness.kind.name,
+            stage=limit.stage_words,
+            stage_from=_stage_from(forecast, limit.stage, on),
+            share=float(np.quantile(killed, 0.5)),
+            low=float(self._low[i]),
+            high=high,
+            tenth_c=limit.tenth_c,
+            nine_tenths_c=limit.nine_tenths_c,
+            height_m=height,
+            cover=cover,
+            cover_words=cover_words,
+            words=f"a tenth at {limit.tenth_c:.1f} C, nine tenths at {limit.nine_tenths_c:.1f} C",
+            basis=limit.basis,
+        )
+
+
+def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
+    """Whether the stage was noted or computed, and from what."""
+    noted = [(day, said) for said, day in forecast.observed.items() if said in _NOTED and day <= on]
+    if not noted:
+        return "computed"
+    day, said = max(noted)
+    when = f"noted {prose.day(day, on)}"
+    return when if _NOTED[said] == stage else f"computed from {said} {when}"
+
+
+def _cover(height: float | None, takes_a_tenth: bool, high: float, covered: bool) -> tuple[bool, str]:
+    """Whether to cover, and why not."""
+    if high < TENTH and not takes_a_tenth:
+        return False, "by these figures no need to cover"
+    if height is None:
+        return False, "height not known: cover it if it can be reached from the ground"
+    if height >= COVER_BELOW_M:
+        return False, f"too tall to cover ({height:.0f} m)"
+    if not covered:
+        return False, "not covered: nothing will be picked of it, or it is not to stay"
+    if not takes_a_tenth:
+        return False, f"have a cover ready ({height:.1f} m)"
+    return True, f"cover it ({height:.1f} m)"

@@ -1,0 +1,106 @@
+"""Frost in answers: three depths of cold, the days between, and how the last frost has moved."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import numpy as np
+
+from leafturn.answers.values import Frost, FrostFree, FrostTrend
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.garden.model import Garden
+from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.frost import first_frost, freezes_by_year, frost_shares, last_frost
+from leafturn.season.theil_sen import theil_sen
+
+# 32, 28 and 24 degF: light, moderate and severe freeze, as freeze normals are printed (US, recalled).
+DEPTHS_C = (0.0, -2.2, -4.4)
+LEAST_YEARS = 15  # of record for a trend; rule of thumb
+YEAR_DAYS = 365
+
+
+def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float = 0.0) -> Frost:
+    """Last and first night at or below a threshold [degC] in the garden, frost pocket included."""
+    ensemble, pocket = weather.now, garden.place.frost_pocket_c
+    last = last_frost(ensemble, threshold, pocket)
+    first = first_frost(ensemble, threshold, pocket)
+    shares = frost_shares(weather.usual_heat.ensemble, threshold, pocket)
+    return Frost(
+        threshold=threshold,
+        last=ensemble.likely(last),
+        first=ensemble.likely(first),
+        last_gone=float(np.mean(last <= ensemble.axis.day(on))),
+        station_last=ensemble.likely(last_frost(ensemble, threshold)) if pocket else None,
+        station_first=ensemble.likely(first_frost(ensemble, threshold)) if pocket else None,
+        last_years=shares.last,
+        first_years=shares.first,
+    )
+
+
+def frosts(garden: Garden, weather: SeasonWeather, on: dt.date) -> tuple[Frost, ...]:
+    """The same at each of `DEPTHS_C`."""
+    return tuple(frost(garden, weather, on, depth) for depth in DEPTHS_C)
+
+
+def frost_free(garden: Garden, weather: SeasonWeather) -> FrostFree:
+    """Days between the last and the first frost of 0 degC in the garden.
+
+    A spring without frost counts from the season's start, an autumn without to its end.
+    """
+    ensemble, pocket = weather.now, garden.place.frost_pocket_c
+    begins = np.maximum(last_frost(ensemble, 0.0, pocket), LEAD_DAYS - 1)
+    ends = np.minimum(first_frost(ensemble, 0.0, pocket), LEAD_DAYS + YEAR_DAYS)
+    days = np.sort(ends - begins - 1)
+    short, usual, long = (int(days[round(p * (len(days) - 1))]) for p in (0.1, 0.5, 0.9))
+    return FrostFree(short=short, usual=usual, long=long)
+
+
+def frost_trend(garden: Garden, weather: SeasonWeather) -> FrostTrend | None:
+    """How the last spring frost of 0 degC has moved over the record; None with fewer than fifteen years.
+
+    The Theil-Sen slope, with its range of four in five. A spring without frost counts as one whose last
+    frost was on the eve of the season.
+    """
+    record = weather.record
+    if record is None or not len(record):
+        return None
+    dates = np.datetime64(record.first, "D") + np.arange(len(record))
+    pocket, southern = garden.place.frost_pocket_c, weather.axis.southern
+    found = freezes_by_year(dates, record.tmin + pocket, southern=southern)
+    told = ~np.isnan(found.last)
+    years = found.years[told]
+    if len(years) < LEAST_YEARS:
+        return None
+    eves = [weather.axis.start.replace(year=int(year)).timetuple().tm_yday - 1 for year in years]
+    slope = theil_sen(years, np.maximum(found.last[told], eves))
+    decade = (10 * slope.slope, 10 * slope.low, 10 * slope.high)
+    since = int(years[0])
+    return FrostTrend(
+        days_per_decade=decade[0],
+        low=decade[1],
+        high=decade[2],
+        since=since,
+        years=len(years),
+        words=_trend_words(*decade, since),
+    )
+
+
+def _trend_words(likely: float, low: float, high: float, since: int) -> str:
+    whole = round(abs(likely))
+    if not whole:
+        return f"last frost has hardly moved since {since} (between {_between(low, high)}, days a decade)"
+    moved = f"{whole} day{'s' if whole > 1 else ''} a decade {_way(likely)}"
+    return f"last frost has come {moved} since {since} (between {_between(low, high)})"
+
+
+def _between(low: float, high: float) -> str:
+    """Two numbers of days with their directions: "5 earlier and 1 later", "3 and 10 earlier"."""
+    first, second = round(abs(low)), round(abs(high))
+    if not first or not second or _way(low) != _way(high):
+        said = (f"{n} {_way(days)}" if n else "no change" for n, days in ((first, low), (second, high)))
+        return " and ".join(said)
+    return f"{min(first, second)} and {max(first, second)} {_way(low)}"
+
+
+def _way(days: float) -> str:
+    return "later" if days > 0 else "earlier"

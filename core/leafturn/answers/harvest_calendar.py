@@ -1,0 +1,294 @@
+"""The larder: what is picked and what bees find week by week, the gaps, and what fills them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.bloom.forecast import prior_of
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.season.axis import SeasonAxis
+
+WEEKS = 52
+OLD_ENOUGH = 0.5
+FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
+FEW = 2  # fewer forage plants open than this is a gap: common practice, no source
+LEAST_HARVESTS = 4  # below it nothing is said of heavy and light years
+ALTERNATES = 0.5  # guess: an index above it is told
+MOST_FILLERS = 4
+NO_FOOD = ("leaves for mulch",)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Week:
+    """One week of the season, counted from its start.
+
+    `picked` are plants to pick, `kept` those whose crop still keeps in store, `forage` those open with
+    nectar or pollen. `flying` tells whether bees are usually about.
+    """
+
+    number: int
+    first: dt.date
+    picked: tuple[str, ...]
+    kept: tuple[str, ...]
+    forage: tuple[str, ...]
+    flying: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Gap:
+    """Weeks in a row with nothing to pick, or with few plants open, and kinds that would fill them."""
+
+    first: int
+    last: int
+    start: dt.date
+    end: dt.date
+    fillers: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class OnOff:
+    """How far a plant swings between heavy and light years, 0 (never) to 1 (nothing every other year)."""
+
+    plant: str
+    index: float
+    years: int
+    heavy_last: bool
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Larder:
+    """The whole year: weeks, gaps of picking and of forage, and plants known to swing."""
+
+    weeks: tuple[Week, ...]
+    picking_gaps: tuple[Gap, ...]
+    forage_gaps: tuple[Gap, ...]
+    swings: tuple[OnOff, ...]
+    not_known: tuple[str, ...]
+
+
+Span = tuple[float, float]
+FloatArray = NDArray[np.float64]
+
+
+def larder(
+    garden: Garden,
+    library: Library,
+    weather: SeasonWeather,
+    forecasts: Mapping[str, BloomForecast],
+    flowering: Mapping[str, float],
+    entries: Sequence[Entry],
+) -> Larder:
+    """Fill the weeks of one season.
+
+    Parameters
+    ----------
+    forecasts : mapping of plant id to BloomForecast
+        The middle of their days counts; a plant too young to flower is left out.
+    flowering : mapping of plant id to float
+        Chance that a plant is old enough.
+    entries : sequence of Entry
+        Standing notes; harvests tell of heavy and light years.
+    """
+    axis = weather.axis
+    able = [p for p in garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
+            and p.state not in ("gone", "dead standing")]  # fmt: skip
+    kinds = {p.id: library.match(p.kind).kind for p in able}
+    picking = {
+        p.id: s for p in able if _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None
+    }
+    keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
+    forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
+    flying = _flying(weather)
+    start = axis.day(axis.start)
+    weeks = tuple(
+        Week(
+            number=n + 1,
+            first=axis.date(start + 7 * n),
+            picked=_within(picking, start + 7 * n),
+            kept=_kept(keeping, start + 7 * n),
+            forage=_within(forage, start + 7 * n),
+            flying=flying[n],
+        )
+        for n in range(WEEKS)
+    )
+    have = {k.name for k in kinds.values()}
+    hungry = [w.number for w in weeks if not w.picked and not w.kept]
+    bare = [w.number for w in weeks if w.flying and len(w.forage) < FEW]
+    spans = _spans_of_kinds(library, weather, have) if hungry or bare else {}
+    return Larder(
+        weeks=weeks,
+        picking_gaps=tuple(_gaps(hungry, axis, {k: s[1] for k, s in spans.items()})),
+        forage_gaps=tuple(_gaps(bare, axis, {k: s[0] for k, s in spans.items()})),
+        swings=tuple(swings(entries, axis.southern)),
+        not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
+                        and kinds[p.id].forage.pollen is None and not kinds[p.id].has("bee plant")),
+    )  # fmt: skip
+
+
+def alternate_bearing(crops: Sequence[float]) -> float:
+    """Index of alternate bearing of the crops of years that follow one another, 0 to 1.
+
+    Notes
+    -----
+    The mean of ``|a - b| / (a + b)`` over neighbouring years. Hoblyn, Grubb, Painter and Wates 1936, Studies
+    in biennial bearing, Journal of Pomology 14: 39-76; from memory, not re-read.
+    """
+    pairs = [(a, b) for a, b in pairwise(crops) if a + b > 0]
+    return sum(abs(a - b) / (a + b) for a, b in pairs) / len(pairs) if pairs else 0.0
+
+
+def swings(entries: Iterable[Entry], southern: bool) -> Iterator[OnOff]:
+    """Plants whose harvests swing, told only from four seasons in a row with kilograms noted."""
+    by_plant: dict[str, dict[int, float]] = {}
+    for e in entries:
+        if e.what == "harvest" and e.plant and e.kg is not None:
+            years = by_plant.setdefault(e.plant, {})
+            year = SeasonAxis.holding(e.on, southern).year
+            years[year] = years.get(year, 0.0) + e.kg
+    for plant, years in by_plant.items():
+        run = _latest_run(sorted(years))
+        if len(run) < LEAST_HARVESTS:
+            continue
+        crops = [years[y] for y in run]
+        index = alternate_bearing(crops)
+        if index < ALTERNATES:
+            continue
+        heavy = crops[-1] > crops[-2]
+        says = (
+            f"{plant} swings between heavy and light years (index {index:.1f} over {len(run)} seasons): "
+            f"{run[-1]} was {'heavy, so expect less' if heavy else 'light, so expect more'} next."
+        )
+        yield OnOff(plant=plant, index=index, years=len(run), heavy_last=heavy, says=says)
+
+
+def _latest_run(years: Sequence[int]) -> list[int]:
+    run: list[int] = []
+    for year in years:
+        run = [*run, year] if run and year == run[-1] + 1 else [year]
+    return run
+
+
+def _is_food(kind: Kind) -> bool:
+    """Whether what is picked is for the table; leaves cut for mulch are not."""
+    part = kind.harvest.part
+    return part is not None and part.value not in NO_FOOD
+
+
+def _picking(forecast: BloomForecast) -> Span | None:
+    if forecast.ripe is None or forecast.picked is None:
+        return None
+    return _middle(forecast.ripe, forecast.picked)
+
+
+def _open(forecast: BloomForecast) -> Span | None:
+    return _middle(forecast.first_open, forecast.end)
+
+
+def _middle(start: FloatArray, end: FloatArray) -> Span | None:
+    first, last = (float(np.quantile(days, 0.5, method="nearest")) for days in (start, end))
+    return (first, last) if np.isfinite(first) and np.isfinite(last) else None
+
+
+def _keeps(kind: Kind) -> float:
+    """Days that a crop surely keeps: the shorter end of its range; 0 where not known."""
+    return kind.harvest.keeps_days.value[0] if kind.harvest.keeps_days else 0.0
+
+
+def _feeds(kind: Kind) -> bool:
+    """Whether bees find something at its flowers."""
+    values = [f.value for f in (kind.forage.nectar, kind.forage.pollen) if f is not None]
+    return max(values, default=0) >= 1 or (not values and kind.has("bee plant"))
+
+
+def _within(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
+    return tuple(plant for plant, (first, last) in spans.items() if first < start + 7 and last >= start)
+
+
+def _kept(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
+    """Crops that still keep, those of the season before taken to have come on the same days."""
+    here, last_year = _within(spans, start), _within(spans, start + 365)
+    return tuple(plant for plant in spans if plant in here or plant in last_year)
+
+
+def _flying(weather: SeasonWeather) -> list[bool]:
+    start = weather.axis.day(weather.axis.start)
+    warm = np.median(weather.usual_heat.ensemble.tmax, axis=0)
+    return [bool(warm[start + 7 * n : start + 7 * n + 7].mean() >= FLYING_C) for n in range(WEEKS)]
+
+
+def _gaps(numbers: Sequence[int], axis: SeasonAxis, spans: Mapping[str, Span | None]) -> Iterator[Gap]:
+    """Weeks in a row as gaps, each with the kinds that would cover most of it."""
+    start = axis.day(axis.start)
+    for run in _runs(numbers):
+        first, last = start + 7 * (run[0] - 1), start + 7 * run[-1] - 1
+        covers = {kind: min(s[1], last) - max(s[0], first) for kind, s in spans.items() if s is not None}
+        best = sorted((k for k, days in covers.items() if days >= 3), key=lambda k: (-covers[k], k))
+        yield Gap(
+            first=run[0],
+            last=run[-1],
+            start=axis.date(first),
+            end=axis.date(last),
+            fillers=tuple(best[:MOST_FILLERS]),
+        )
+
+
+def _runs(numbers: Sequence[int]) -> Iterator[list[int]]:
+    run: list[int] = []
+    for number in numbers:
+        if run and number != run[-1] + 1:
+            yield run
+            run = []
+        run.append(number)
+    if run:
+        yield run
+
+
+def _spans_of_kinds(
+    library: Library, weather: SeasonWeather, have: set[str]
+) -> dict[str, tuple[Span | None, Span | None]]:
+    """When kinds not here would be open and be picked in a usual season of this garden, roughly.
+
+    From when each kind opens here and its days to full bloom, to ripe and of picking; kinds that
+    spread into wild land or poison are never proposed.
+    """
+    found: dict[str, tuple[Span | None, Span | None]] = {}
+    for name, kind in library.kinds.items():
+        prior = prior_of(kind, {})
+        if name in have or prior is None or kind.has("invasive somewhere") or kind.has("poisonous"):
+            continue
+        level = np.array([prior.at(weather.winter).levels.middle])
+        opens = float(np.median(weather.usual_warmth.day_reached(prior.response, level)))
+        if not np.isfinite(opens):
+            continue
+        length = kind.bloom.length_days.value if kind.bloom.length_days else 10.0
+        found[name] = ((opens, opens + length) if _feeds(kind) else None, _pickable(kind, opens))
+    return found
+
+
+def _pickable(kind: Kind, opens: float) -> Span | None:
+    after, full = kind.harvest.after_full_bloom_days, kind.bloom.full_after_days
+    if after is None or not _is_food(kind):
+        return None
+    ripe = opens + (full.value if full else 4.0) + after.value
+    return ripe, ripe + (kind.harvest.length_days.value if kind.harvest.length_days else 10.0) + _keeps(kind)
+
+
+def gap_words(gap: Gap, on: dt.date) -> str:
+    """ "weeks 14 to 17 (2 Apr to 29 Apr): honeyberry, rhubarb would fill it"."""
+    weeks = f"week {gap.first}" if gap.first == gap.last else f"weeks {gap.first} to {gap.last}"
+    span = f"{prose.day(gap.start, on)} to {prose.day(gap.end, on)}"
+    fill = f"{', '.join(gap.fillers)} would be there" if gap.fillers else "no kind known here would fill it"
+    return f"{weeks} ({span}): {fill}"

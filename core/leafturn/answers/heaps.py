@@ -1,0 +1,207 @@
+"""Every heap as the Heaps page tells it: mix, water, course of warmth, ripeness, and where it goes."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from leafturn.base import prose
+from leafturn.garden.model import Garden, Heap
+from leafturn.garden.reading.places import from_gate
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.season.ensemble import Ensemble
+from leafturn.soil.compost import mix
+from leafturn.soil.compost.batches import Batch, batch_of
+from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
+from leafturn.soil.compost.maturity import maturity
+from leafturn.soil.compost.spreading import BARROW_LITRES, Spread, where_compost_goes
+from leafturn.tasks.model import Job
+
+SHRUNK_TO = 0.35  # guess: of a full bay a third is left as ripe compost
+RECENT_DAYS = 365  # readings older than this belong to another heap, even if no emptying is noted
+COURSE = 6
+
+
+@dataclass(frozen=True, kw_only=True)
+class HeapView:
+    """One heap.
+
+    Parameters
+    ----------
+    litres : float or None
+        Of the full bay, or of ripe compost for one that is ready; None if the bay's size is not given.
+    c_to_n, water_percent : float or None
+        Of what went in, None where that is not written down.
+    to_do : str
+        What it wants now, in a few words.
+    mends : tuple of str
+        What would put the mix right.
+    course : tuple of (date, degC)
+        The latest readings, oldest first.
+    says : tuple of str
+        What the readings mean: turning, ripeness, days in the heat.
+    hot : HotDays
+    spread : tuple of Spread
+        Where it goes, the neediest first; only of a heap that is ready.
+    """
+
+    id: str
+    name: str
+    stage: str
+    where: str
+    litres: float | None
+    c_to_n: float | None
+    water_percent: float | None
+    mixed_of: str
+    to_do: str
+    mends: tuple[str, ...]
+    course: tuple[tuple[dt.date, float], ...]
+    says: tuple[str, ...]
+    hot: HotDays
+    mature: bool
+    spread: tuple[Spread, ...]
+    unknown: tuple[str, ...]
+    job: str
+
+
+def heap_views(
+    garden: Garden,
+    library: Library,
+    entries: Iterable[Entry],
+    ensemble: Ensemble,
+    jobs: Sequence[Job],
+    on: dt.date,
+) -> tuple[HeapView, ...]:
+    """Every heap of the garden file, in its order."""
+    notes = tuple(entries)
+    return tuple(_view(heap, garden, library, notes, ensemble, jobs, on) for heap in garden.heaps)
+
+
+def _view(
+    heap: Heap,
+    garden: Garden,
+    library: Library,
+    entries: Sequence[Entry],
+    ensemble: Ensemble,
+    jobs: Sequence[Job],
+    on: dt.date,
+) -> HeapView:
+    def air_c(day: dt.date) -> float:
+        number = ensemble.axis.day(day)
+        inside = 0 <= number < ensemble.tmean.shape[1]
+        return float(np.median(ensemble.tmean[:, number])) if inside else float("nan")
+
+    since = on - dt.timedelta(days=RECENT_DAYS)
+    batch = batch_of(heap.id, entries, on)
+    readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
+    hot = hot_days(readings, (day for day in batch.turns if since <= day))
+    mixed = mix.mix_of(heap.mix)
+    ripe = maturity(readings, air_c)
+    job = next((j for j in jobs if j.plant == heap.id and j.state in ("due", "late", "held", "soon")), None)
+    litres = None if heap.bay_m is None else 1000.0 * heap.bay_m[0] * heap.bay_m[1] * heap.bay_m[2]
+    if litres is not None and heap.stage == "ready":
+        litres *= SHRUNK_TO
+    gone = heap.stage == "ready" and batch.begun is not None and not batch.notes
+    ready = heap.stage == "ready" and not gone
+    # Of a heap without a size the first hundred litres are shared out; the page says the size is missing.
+    spread = where_compost_goes(heap, litres or 100.0, garden, library, ensemble.axis.year) if ready else ()
+    mends = tuple(_mends(mixed)) if heap.stage in ("filling", "working") else ()
+    return HeapView(
+        id=heap.id,
+        name=heap.name or heap.id,
+        stage=heap.stage,
+        where=heap.words or from_gate(heap.point),
+        litres=litres,
+        c_to_n=mixed.c_to_n,
+        water_percent=mixed.water_percent,
+        mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
+        to_do=f"emptied on {prose.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
+        mends=mends,
+        course=tuple(readings[-COURSE:]),
+        says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings))),
+        hot=hot,
+        mature=ripe.mature,
+        spread=spread,
+        unknown=mixed.unknown,
+        job=job.id if job else "",
+    )
+
+
+def _mends(mixed: mix.Mix) -> Iterable[str]:
+    """What to add, said in kilograms and barrows, with what the mix then comes to."""
+    ratio, water = mixed.c_to_n, mixed.water_percent
+    if ratio is None or water is None:
+        return
+    straw, grass = mix.materials()["straw"], mix.materials()["grass clippings"]
+    if water > mix.MOST_WATER:
+        yield _adding(mixed, straw, mix.kg_for_water(mixed.parts, straw), "too wet")
+    elif ratio < mix.LEAST_C_TO_N:
+        yield _adding(mixed, straw, mix.kg_for_c_to_n(mixed.parts, straw), "too rich")
+    elif ratio > mix.MOST_C_TO_N:
+        yield _adding(mixed, grass, mix.kg_for_c_to_n(mixed.parts, grass), "too lean")
+    if water < mix.LEAST_WATER:
+        yield f"too dry: add {mix.litres_of_water(mixed.parts):.0f} litres of water"
+
+
+def _adding(mixed: mix.Mix, more: mix.Material, kg: float | None, fault: str) -> str:
+    if kg is None:
+        return fault
+    after = [*mixed.parts, mix.Part(material=more, kg=kg)]
+    then = f"then C:N {mix.c_to_n(after):.0f}, water {mix.water_percent(after):.0f} %"
+    barrows = ""
+    if more.kg_per_litre:
+        count = kg / more.kg_per_litre / BARROW_LITRES
+        barrows = f", about {prose.count(max(count, 1), 'barrow')}"
+    return f"{fault}: add {kg:.0f} kg {more.name}{barrows} ({then})"
+
+
+def _heat_words(hot: HotDays) -> str:
+    if not hot.days:
+        return "No reading of 55 C or more is noted."
+    turned = f"{prose.count(hot.turns, 'turning')} among them" if hot.turns else "not turned meanwhile"
+    here = f"{prose.count(hot.days, 'day')} at 55 C or more by the readings, {turned}"
+    asked = (
+        f"windrows for {WINDROW_DAYS} days with {WINDROW_TURNS} turnings, vessels for {VESSEL_DAYS} days "
+        f"running (here {hot.longest})"
+    )
+    return f"{here}. 40 CFR 503, a rule for works, asks {asked}: a count, no promise of what is in it."
+
+
+def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread]) -> str:
+    if job is not None and job.state in ("due", "late"):
+        return f"{job.verb} now" if job.verb != "spread" else _spread_words(spread)
+    if mends:
+        return mends[0]
+    if heap.stage == "ready" and spread:
+        return _spread_words(spread)
+    if job is not None and job.open.likely is not None:
+        return f"{job.verb} from {prose.day(job.open.likely)}"
+    return {"filling": "goes on filling", "empty": "empty", "curing": "leave it to cure"}.get(
+        heap.stage, "leave it"
+    )
+
+
+def _spread_words(spread: Sequence[Spread]) -> str:
+    first = ", ".join(f"{s.plant} {s.litres:.0f} l" for s in spread[:3])
+    return f"spread: {first}" if first else "spread"
+
+
+def _says(
+    heap: Heap, job: Job | None, ripe: str, hot: HotDays, batch: Batch, measured: bool
+) -> Iterable[str]:
+    if batch.begun is not None:
+        gone = f"The bay was emptied on {prose.day(batch.begun)}; what was noted before is left out."
+        stale = heap.stage == "ready" and not batch.notes
+        yield f'{gone} Filled anew? Write stage = "filling" in the garden file.' if stale else gone
+    if job is not None and job.why:
+        yield job.why[0]
+    if heap.stage in ("working", "curing", "ready"):
+        yield ripe
+    if measured and heap.stage != "empty":
+        yield _heat_words(hot)
+    if heap.bay_m is None:
+        yield "The bay's size is not written down: bay_m = [1.2, 1.2, 1.1] would give litres."

@@ -1,0 +1,123 @@
+"""A kind's own page: every fact with its source, its cultivars, and where sources disagree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from leafturn.answers.values import ConflictLine, CultivarLine, FactLine, KindCard
+from leafturn.kinds.facts import Known, cultivar_facts, facts_of
+from leafturn.kinds.library import Library
+from leafturn.kinds.lore import conflicts_of, stages_of
+from leafturn.kinds.model import Kind
+
+_MATTERS = {
+    "when it blooms": ("bloom", "first_open_heat"),
+    "years to flower": ("age", None),
+    "winter chill": ("chill", None),
+    "temperatures that kill its flowers": ("frost", None),
+    "water use": ("water", None),
+    "hardiness": ("hardiness", "zone"),
+    "juglone": ("soil", "juglone"),
+    "what it gives bees": ("forage", None),
+}
+
+
+def kind_card(library: Library, name: str) -> KindCard:
+    """All that is known of the kind that a name means.
+
+    Parameters
+    ----------
+    library : Library
+    name : str
+        Common or botanical, singular or plural, with small slips of the pen.
+
+    Returns
+    -------
+    KindCard
+        Of a name nobody knows a card of guesses; `guessed` then says so.
+    """
+    match = library.match(name)
+    kind = match.kind
+    return KindCard(
+        name=kind.name,
+        botanical=kind.botanical,
+        common=kind.common,
+        synonyms=kind.synonyms,
+        serves_for=kind.serves_for,
+        family=kind.family,
+        habit=kind.habit,
+        layer=kind.layer,
+        guessed=kind.guessed,
+        said=match.sentence,
+        choices=match.choices,
+        cautions=tuple(caution.value for caution in kind.cautions),
+        facts=tuple(map(line_of, facts_of(kind, library))),
+        not_known=tuple(_not_known(kind)),
+        crosses=tuple(_crosses(kind, library)),
+        stages=tuple(stages_of(kind, library).items()),
+        conflicts=tuple(conflict_lines(kind, library)),
+        cultivars=tuple(_cultivars(kind, library)),
+        rootstocks=tuple(_rootstocks(kind, library)),
+    )
+
+
+def line_of(known: Known) -> FactLine:
+    """A fact as a line of a card."""
+    return FactLine(what=known.what, value=known.value, sure=known.sure, source=known.source)
+
+
+def conflict_lines(kind: Kind, library: Library) -> Iterator[ConflictLine]:
+    """Where the sources of a kind's facts disagree."""
+    for about, conflict in conflicts_of(kind, library):
+        readings = tuple(
+            FactLine(what=about, value=reading.value, sure=reading.sure, source=library.cite(reading))
+            for reading in conflict.readings
+        )
+        yield ConflictLine(about=about, readings=readings, taken=conflict.taken)
+
+
+def _not_known(kind: Kind) -> Iterator[str]:
+    for matter, (section, field) in _MATTERS.items():
+        held = getattr(kind, section)
+        fields = held.__struct_fields__ if field is None else (field,)
+        if all(getattr(held, each) is None for each in fields):
+            yield matter
+
+
+def _crosses(kind: Kind, library: Library) -> Iterator[FactLine]:
+    group = kind.pollination.cross_group
+    if group is None:
+        return
+    for pair, share in library.crosses.items():
+        if group.value in pair:
+            (other,) = pair - {group.value}
+            yield FactLine(
+                what=f"set with pollen of {other}, share",
+                value=f"{share.value:g}",
+                sure=share.sure,
+                source=library.cite(share),
+            )
+
+
+def _cultivars(kind: Kind, library: Library) -> Iterator[CultivarLine]:
+    for name, cultivar in kind.cultivars.items():
+        facts = tuple(map(line_of, cultivar_facts("", cultivar, library)))
+        yield CultivarLine(name=name, also_called=cultivar.also_called, facts=facts)
+
+
+def _rootstocks(kind: Kind, library: Library) -> Iterator[FactLine]:
+    for stock in library.rootstocks:
+        if kind.name not in stock.kinds:
+            continue
+        named = (
+            ("height", stock.height_share),
+            ("years to flower", stock.flower_years),
+            ("juglone", stock.juglone),
+        )
+        for what, fact in named:
+            if fact is not None:
+                said = "height, share of a seedling's" if what == "height" else what
+                value = f"{fact.value:g}" if isinstance(fact.value, int | float) else str(fact.value)
+                yield FactLine(
+                    what=f"on {stock.name}: {said}", value=value, sure=fact.sure, source=library.cite(fact)
+                )

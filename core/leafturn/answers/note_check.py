@@ -1,0 +1,101 @@
+"""Questions to ask once before an unlikely note is kept."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+
+from leafturn.base import prose
+from leafturn.base.faults import nearest_word
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.model import BloomForecast
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Ensemble
+
+_FIELDS = {"first open": "first_open", "full bloom": "full", "petal fall": "end"}
+COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
+CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
+
+
+def doubt_about(
+    entry: Entry,
+    garden: Garden,
+    forecasts: Mapping[str, BloomForecast],
+    entries: Iterable[Entry],
+    ensemble: Ensemble,
+    on: dt.date,
+) -> str | None:
+    """A question in one sentence, or None if nothing is odd about a note.
+
+    Parameters
+    ----------
+    entry : Entry
+        The note as it would be kept.
+    on : date
+        The day of asking; a note for a later day is odd.
+    """
+    if entry.on > on:
+        return f"{prose.day(entry.on, on)} is still to come: keep it?"
+    unknown = _unknown(entry, garden)
+    if unknown:
+        return unknown
+    if entry.what == "bloom" and entry.plant and entry.stage in _FIELDS:
+        found = _noted_before(entry, entries, ensemble)
+        return found or _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
+    if entry.what == "harvest" and entry.plant:
+        return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
+    if entry.temp_c is not None and not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
+        return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
+    if entry.what == "crown" and entry.live_percent is not None:
+        return _odd_look(entry, entries)
+    if entry.tmin_c is not None and not COLDEST_C <= entry.tmin_c <= 30:
+        return f"A night of {entry.tmin_c:.1f} C: keep it?"
+    return None
+
+
+def _odd_look(entry: Entry, entries: Iterable[Entry]) -> str | None:
+    """Asked where a crown is far from what the last look found: most likely a slip of the hand."""
+    before = [e for e in entries if e.what == "crown" and e.plant == entry.plant and e.on <= entry.on]
+    last = next((e.live_percent for e in reversed(before) if e.live_percent is not None), None)
+    if last is None or entry.live_percent is None or abs(entry.live_percent - last) < CROWN_POINTS:
+        return None
+    return f"The last look at {entry.plant} found {last:.0f} % alive: keep {entry.live_percent:.0f} %?"
+
+
+def _unknown(entry: Entry, garden: Garden) -> str | None:
+    named = entry.plant or entry.heap
+    known = [*(p.id for p in garden.plants), *(h.id for h in garden.heaps)]
+    if named is None or named in known:
+        return None
+    near = nearest_word(named, known)
+    meant = f" Nearest is {near}." if near else ""
+    return f"Nothing here is called {named}.{meant} Keep the note as it is?"
+
+
+def _noted_before(entry: Entry, entries: Iterable[Entry], ensemble: Ensemble) -> str | None:
+    axis = ensemble.axis
+    blooms = (e for e in entries if (e.what, e.plant, e.stage) == ("bloom", entry.plant, entry.stage))
+    same = [e for e in blooms if axis.first <= e.on < axis.next.first]
+    if not same:
+        return None
+    return f"{entry.stage} of {entry.plant} is already noted for {prose.day(same[-1].on)}: keep both?"
+
+
+def _odd_date(entry: Entry, forecast: BloomForecast | None, ensemble: Ensemble, garden: Garden) -> str | None:
+    """A question if the date lies far outside what is expected; stages noted this season settle it."""
+    if forecast is None or (entry.what == "bloom" and forecast.observed):
+        return None
+    stage = _FIELDS.get(entry.stage or "")
+    first, last = (getattr(forecast, stage),) * 2 if stage else (forecast.ripe, forecast.picked)
+    if first is None or last is None:
+        return None
+    early, late = ensemble.likely(first).early, ensemble.likely(last).late
+    far = Numbers(garden.rules)["note_far_days"]
+    before = (early - entry.on).days if early else 0
+    after = (entry.on - late).days if late else 0
+    if before > far:
+        return f"That is {before} days before anything expected here ({prose.day(early)}): keep it?"
+    if after > far:
+        return f"That is {after} days after anything expected here ({prose.day(late)}): keep it?"
+    return None

@@ -1,0 +1,89 @@
+"""A plant's own page: what it is, where it stands, what is known, what is due, what was noted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from leafturn.answers.kind_card import conflict_lines, line_of
+from leafturn.answers.values import FactLine, PlantCard
+from leafturn.bloom.model import SeasonEvent
+from leafturn.garden.model import Garden, Plant, Point
+from leafturn.garden.reading.places import where
+from leafturn.journal.entries import Entry
+from leafturn.kinds.facts import cultivar_facts, facts_of
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.tasks.model import Job
+
+
+def plant_card(
+    plant: Plant,
+    garden: Garden,
+    library: Library,
+    events: Iterable[SeasonEvent],
+    jobs: Iterable[Job],
+    entries: Iterable[Entry],
+) -> PlantCard:
+    """Everything known of one plant.
+
+    Parameters
+    ----------
+    events : iterable of SeasonEvent
+        Of the whole garden; those of this plant are kept, and so for `jobs` and `entries` (newest first).
+    """
+    kind = library.match(plant.kind).kind
+    own_jobs = [
+        j for j in jobs if j.plant == plant.id and j.state in ("late", "due", "soon", "held", "passed")
+    ]
+    return PlantCard(
+        id=plant.id,
+        name=plant.name or plant.id,
+        kind=kind.name,
+        botanical=kind.botanical,
+        guessed=kind.guessed,
+        where=where(garden, plant),
+        metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
+        line=_one_line(plant, kind),
+        facts=tuple(_facts(plant, kind, library)),
+        conflicts=tuple(conflict_lines(kind, library)),
+        events=tuple(e for e in events if e.plant == plant.id),
+        jobs=tuple(f"{j.state}: {j.title}" for j in own_jobs),
+        notes=tuple(reversed([e for e in entries if e.plant == plant.id])),
+        cautions=tuple(c.value for c in kind.cautions),
+        own_words=tuple(_own_words(plant)),
+    )
+
+
+def _one_line(plant: Plant, kind: Kind) -> str:
+    parts = [
+        f"{kind.name}{' (not in the library: its dates are guesses)' if kind.guessed else ''}",
+        plant.cultivar,
+        f"on {plant.rootstock}" if plant.rootstock else None,
+        plant.sex,
+        plant.flower_order,
+        f"{plant.count} plants" if plant.count > 1 else None,
+        f"patch of {plant.patch_m2:g} m2" if plant.patch_m2 else None,
+        f"planted {plant.year}" if plant.year and not plant.origin else None,
+        f"{plant.origin}, {plant.year}" if plant.origin and plant.year else plant.origin,
+        plant.state if plant.state != "well" else None,
+        f"plan: {plant.plan}" if plant.plan else None,
+    ]
+    return ", ".join(part for part in parts if part)
+
+
+def _facts(plant: Plant, kind: Kind, library: Library) -> Iterator[FactLine]:
+    found = library.cultivar(kind, plant.cultivar)
+    known = [*(cultivar_facts(*found, library) if found else ()), *facts_of(kind, library)]
+    yield from map(line_of, known)
+
+
+def _own_words(plant: Plant) -> Iterator[str]:
+    if plant.why:
+        yield f"Why it is here: {plant.why}"
+    if plant.promise:
+        yield f"Promised: {plant.promise}"
+    if plant.after_death:
+        yield f"When it is dead: {plant.after_death}"
+    if plant.guard:
+        size = f" {plant.guard.height_cm:g} cm high" if plant.guard.height_cm else ""
+        yield f"Bark guard{size}{f', put on in {plant.guard.year}' if plant.guard.year else ''}."

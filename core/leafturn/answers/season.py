@@ -1,0 +1,214 @@
+"""The season in answers: heat, frost, and every plant's dates."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.answers.frost import frost, frost_free, frost_trend, frosts
+from leafturn.answers.values import Heading, Heat, Season
+from leafturn.base import prose
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import BBCH
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.frost import first_frost
+
+FloatArray = NDArray[np.float64]
+
+BASE_C = 5.0
+# Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
+# warm year's heat is matched only in the next one: rules of thumb.
+SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
+LEAST_SAID_DAYS, LEAST_SAID_CHANCE = 0.5, 0.2  # less is not worth a sentence: rule of thumb
+
+
+def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
+    """Place, day, heat and frost, for the top of every page."""
+    ensemble = weather.now
+    since_start = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
+    filled = (
+        f"{ensemble.filled} of {prose.count(since_start, 'day')} from normals"
+        if ensemble.filled and since_start > 0
+        else ""
+    )
+    return Heading(
+        place=garden.place.name,
+        on=on,
+        heat=heat(weather, on),
+        frost=frost(garden, weather, on),
+        filled=filled,
+        basis=ensemble.basis,
+    )
+
+
+def season(
+    garden: Garden,
+    weather: SeasonWeather,
+    forecasts: Mapping[str, BloomForecast],
+    on: dt.date,
+    notes: tuple[str, ...],
+) -> Season:
+    """Every event of the season, by likely date."""
+    events = [e for forecast in forecasts.values() for e in _events(forecast, weather)]
+    events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
+    cold = frosts(garden, weather, on)
+    return Season(
+        events=tuple(events),
+        heat=heat(weather, on),
+        frost=cold[0],
+        notes=(
+            *notes,
+            *_spring_words(forecasts),
+            *_chill_words(forecasts),
+            *_frost_first(garden, weather, forecasts),
+            *_questioned(forecasts),
+        ),
+        frosts=cold,
+        frost_free=frost_free(garden, weather),
+        frost_trend=frost_trend(garden, weather),
+    )
+
+
+def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """How far this spring's notes have moved the plants not noted yet; nothing under half a day."""
+    moved = [f.moved_days for f in forecasts.values() if "first open" not in f.observed]
+    typical = float(np.median(moved)) if moved else 0.0
+    if abs(typical) >= LEAST_SAID_DAYS:
+        way = "earlier" if typical < 0 else "later"
+        far = f"{abs(typical):.1f} days {way}"
+        yield f"This spring's notes move the blooms still to come {far} than heat alone would."
+
+
+def _winters(chance: float) -> str:
+    tenths = round(10 * chance)
+    return f"{tenths} winters in 10" if tenths < 10 else "nearly every winter"
+
+
+def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """Plants that may fall short of the winter chill they want."""
+    short = {
+        f.plant: f.chill_short
+        for f in forecasts.values()
+        if (f.chill_short or 0.0) >= LEAST_SAID_CHANCE and np.isfinite(np.median(f.first_open))
+    }
+    if short:
+        names = ", ".join(
+            f"{plant} ({_winters(chance)})" for plant, chance in sorted(short.items()) if chance
+        )
+        yield f"Winter chill may fall short, and bloom be late and uneven: {names}."
+
+
+def _frost_first(
+    garden: Garden, weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]
+) -> Iterator[str]:
+    """Fruit still to ripen, before which the first hard frost of autumn may come."""
+    ensemble, hard = weather.now, Numbers(garden.rules)["hard_frost_c"]
+    first = ensemble.spread(first_frost(ensemble, hard, garden.place.frost_pocket_c))
+    chances = {
+        plant: float(np.mean(first <= f.ripe))
+        for plant, f in forecasts.items()
+        if f.ripens
+        and f.ripe is not None
+        and ensemble.today < np.median(f.ripe)
+        and np.isfinite(np.median(f.full))
+    }
+    told = [f"{p} ({_years(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
+    if told:
+        yield f"A hard frost ({hard:g} C) may come before they are ripe: {', '.join(told)}."
+
+
+def _years(chance: float) -> str:
+    tenths = round(10 * chance)
+    return f"{tenths} years in 10" if tenths < 10 else "nearly every year"
+
+
+def _questioned(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """Notes of earlier springs that lie far from what the others say."""
+    for forecast in forecasts.values():
+        yield from forecast.questioned
+
+
+def heat(weather: SeasonWeather, on: dt.date) -> Heat:
+    """Degree-days so far against the usual year, and how many days that is ahead (negative: behind).
+
+    The days are None in the cold of the year.
+    """
+    axis = weather.axis
+    start, today = axis.day(axis.start), axis.day(on)
+    to_date = weather.now_heat.to_date(BASE_C, start) if today >= start else 0.0
+    usual = np.median(weather.usual_heat.cumulative(BASE_C, start), axis=0)
+    normal = float(usual[min(max(today, 0), len(usual) - 1)]) if today >= start else 0.0
+    ahead = _days_ahead(usual, to_date, today) if today >= start else None
+    return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=ahead)
+
+
+def _days_ahead(usual: FloatArray, to_date: float, today: int) -> int | None:
+    """Days between today and the day on which the usual year reaches today's heat.
+
+    None where either lies in the cold of the year: so little warmth is gained there that a mild week would
+    read as months.
+    """
+    if not 0 <= today < len(usual):
+        return None
+    reached = min(int(np.searchsorted(usual, to_date - 1e-6, side="left")), len(usual) - 1)
+    gains = np.convolve(np.gradient(usual), np.full(15, 1 / 15), mode="same")
+    best = int(np.argmax(gains))
+    told = all(
+        gains[day] > gains[best] * (SPRING_GAIN if day < best else AUTUMN_GAIN) for day in (today, reached)
+    )
+    return reached - today if told else None
+
+
+def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonEvent]:
+    ensemble, axis = weather.now, weather.axis
+    usual = _usual_first_open(forecast, weather)
+    shift = float(np.median(forecast.first_open)) - usual
+    from_normal = round(shift) if np.isfinite(shift) else None
+    stages: tuple[tuple[str, int | None, FloatArray | None], ...] = (
+        ("first open", BBCH["first open"], forecast.first_open),
+        ("full bloom", BBCH["full bloom"], forecast.full),
+        ("petal fall", BBCH["petal fall"], forecast.end),
+        (forecast.ready, 87 if forecast.ripens else None, forecast.ripe),  # BBCH 8 is of fruit alone
+        ("picked over", 89 if forecast.ripens else None, forecast.picked),
+    )
+    for event, bbch, days in stages:
+        if days is None or not np.isfinite(np.median(days)):
+            continue
+        observed = forecast.observed.get(event)
+        when = ensemble.likely(days)
+        yield SeasonEvent(
+            plant=forecast.plant,
+            event=event,
+            bbch=bbch,
+            when=when,
+            observed=observed,
+            basis="own record" if observed else _basis(forecast, ensemble),
+            days_from_normal=axis.day(observed) - round(usual)
+            if observed and event == "first open" and np.isfinite(usual)
+            else from_normal,
+        )
+
+
+def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
+    """Median day number of first open in this garden's past years; NaN where warmth does not tell it."""
+    need = forecast.need
+    return float("nan") if need is None else usual_day(need, need.before_spring, weather)
+
+
+def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:
+    """Median day number on which a level of warmth is reached in this garden's past years; inf: never."""
+    reached = weather.usual_warmth.day_reached(need.timing, np.array([level]))
+    return float(np.median(reached)) + need.late_days
+
+
+def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
+    """A plant's own notes name themselves; everything else is as sure as the weather behind it."""
+    if forecast.own_notes and ensemble.sureness == "own record":
+        return forecast.basis
+    return prose.weakest(forecast.basis, ensemble.sureness)

@@ -1,0 +1,120 @@
+"""What is known of a garden's weather: how much was recorded, its gaps, and how it is usually."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.season.trend import Warming
+from leafturn.weather.calendar import MONTH_OF_DAY
+from leafturn.weather.normals.normals import Normals
+from leafturn.weather.record import DailyRecord
+
+GAPS_NAMED = 3
+
+
+@dataclass(frozen=True, kw_only=True)
+class Gap:
+    """Days in a row of which the record knows no temperature."""
+
+    first: dt.date
+    last: dt.date
+
+    @property
+    def days(self) -> int:
+        """How many."""
+        return (self.last - self.first).days + 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Recorded:
+    """What the garden's own weather file holds; `known` are days with both temperatures.
+
+    `longest_gaps` are named longest first; `set_aside` are sentences on values that cannot be true.
+    """
+
+    first: dt.date
+    last: dt.date
+    known: int
+    days: int
+    longest_gaps: tuple[Gap, ...]
+    set_aside: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class UsualMonth:
+    """One month as it usually is: mean minimum and maximum [degC], how far a day strays [degC], rain [mm]."""
+
+    month: int
+    tmin_c: float
+    tmax_c: float
+    strays_c: float
+    rain_mm: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class WeatherKnown:
+    """All that is known of a garden's weather.
+
+    `basis` tells where the usual year comes from: "own record", "climate normals", "two frost dates",
+    "latitude and rare frost" or "latitude alone". `warming` is in degC a year.
+    """
+
+    recorded: Recorded | None
+    basis: str
+    months: tuple[UsualMonth, ...]
+    warming: Warming
+    notes: tuple[str, ...]
+
+
+def weather_known(record: DailyRecord | None, normals: Normals, warming: Warming) -> WeatherKnown:
+    """Put together what is known of the weather.
+
+    Parameters
+    ----------
+    record : DailyRecord or None
+        Up to the day of asking.
+    normals : Normals
+    warming : Warming
+    """
+    return WeatherKnown(
+        recorded=None if record is None else _recorded(record),
+        basis=normals.basis,
+        months=tuple(_month(normals, month) for month in range(1, 13)),
+        warming=warming,
+        notes=normals.notes,
+    )
+
+
+def _recorded(record: DailyRecord) -> Recorded:
+    known = np.isfinite(record.tmin + record.tmax)
+    gaps = sorted(_gaps(record.first, ~known), key=lambda gap: (-gap.days, gap.first))
+    return Recorded(
+        first=record.first,
+        last=record.last,
+        known=int(known.sum()),
+        days=len(record),
+        longest_gaps=tuple(gaps[:GAPS_NAMED]),
+        set_aside=record.notes,
+    )
+
+
+def _gaps(first: dt.date, unknown: NDArray[np.bool_]) -> list[Gap]:
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], unknown, [False]]).astype(int)))
+    days = [first + dt.timedelta(days=int(edge)) for edge in edges]
+    return [Gap(first=a, last=b - dt.timedelta(days=1)) for a, b in zip(days[::2], days[1::2], strict=True)]
+
+
+def _month(normals: Normals, month: int) -> UsualMonth:
+    days = np.flatnonzero(month - 1 == MONTH_OF_DAY)
+    length = len(days) - (month == 2) * 0.75  # the normal year is a leap year
+    return UsualMonth(
+        month=month,
+        tmin_c=float(normals.tmin[days].mean()),
+        tmax_c=float(normals.tmax[days].mean()),
+        strays_c=float(normals.spread[days].mean()),
+        rain_mm=float(normals.rain[days].mean() * length),
+    )

@@ -1,0 +1,108 @@
+"""A garden that is open on a day: what its files hold, and notes written to them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from functools import cached_property
+from pathlib import Path
+from typing import Self
+
+from leafturn.assembly.sources import Sources, read_sources
+from leafturn.base.faults import Fault
+from leafturn.garden.model import Garden
+from leafturn.journal.book import BookLine, book_lines
+from leafturn.journal.entries import Entry
+from leafturn.journal.withdrawals import standing, takeable
+from leafturn.kinds.library import Library
+
+
+class OpenGarden:
+    """A garden on a day. Never changes: noting something gives a new one.
+
+    Parameters
+    ----------
+    sources : Sources
+        What was read.
+    on : date
+        The day of asking.
+    """
+
+    def __init__(self, sources: Sources, on: dt.date) -> None:
+        self._sources = sources
+        self.on = on
+
+    # ---- what is there -------------------------------------------------------------------
+
+    @property
+    def file(self) -> Path:
+        """The garden file."""
+        return self._sources.file
+
+    @property
+    def folder(self) -> Path:
+        """The folder that holds the garden's files."""
+        return self._sources.folder
+
+    @property
+    def garden(self) -> Garden:
+        """What the garden file says."""
+        return self._sources.garden
+
+    @property
+    def library(self) -> Library:
+        """The plant library, with the steward's own kinds."""
+        return self._sources.library
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What is wrong in the files."""
+        return self._sources.faults
+
+    @property
+    def read_only(self) -> bool:
+        """Whether notes cannot be written."""
+        return self._sources.journal.read_only
+
+    def stale(self) -> bool:
+        """Whether a file has changed since it was read."""
+        return self._sources.changed()
+
+    def reread(self) -> Self:
+        """The same garden and day, read again."""
+        return type(self)(read_sources(self.file, self._sources.store), self.on)
+
+    def at(self, on: dt.date) -> Self:
+        """The same garden on another day."""
+        return type(self)(self._sources, on)
+
+    @cached_property
+    def entries(self) -> tuple[Entry, ...]:
+        """Standing notes up to the day of asking, oldest first."""
+        return tuple(e for e in standing(self._sources.journal.entries) if e.on <= self.on)
+
+    def book(self) -> tuple[BookLine, ...]:
+        """All notes up to the day, newest first (of one day the last written); marked if taken back."""
+        return book_lines(self._sources.journal.entries, self.on)
+
+    # ---- noting --------------------------------------------------------------------------
+
+    def note(self, entry: Entry, written: dt.date) -> tuple[Self, Entry]:
+        """Append a note; the garden that knows of it, and the note with its id."""
+        kept = self._sources.store.append(entry, written)
+        return self.reread(), kept
+
+    def note_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Self, tuple[Entry, ...]]:
+        """Append the notes of one act, all or, if they cannot be written, none."""
+        kept = self._sources.store.append_many(entries, written)
+        return self.reread(), kept
+
+    def takeable(self, skip: int = 0) -> Entry | None:
+        """The note that would be taken back next."""
+        found = list(takeable(self._sources.journal.entries))
+        return found[skip] if skip < len(found) else None
+
+    def take_back(self, entry_id: str, written: dt.date) -> tuple[Self, Entry]:
+        """Take a note back by another note; taking back a withdrawal restores."""
+        kept = self._sources.store.withdraw(entry_id, written)
+        return self.reread(), kept

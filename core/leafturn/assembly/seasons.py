@@ -1,0 +1,327 @@
+"""This season and the next, each with its weather, forecasts, partners and jobs; computed when asked."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import cached_property
+from typing import NamedTuple
+
+from leafturn.assembly.sources import Sources
+from leafturn.base import prose
+from leafturn.bloom.forecast import Outlook, forecast_blooms
+from leafturn.bloom.frost.loss import FrostLoss, frost_losses
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.canopy.review import CanopyReview
+from leafturn.journal.entries import Entry
+from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.model import GardenReview, TreeReview
+from leafturn.partners.observations import NotedBloom, noted_bloom
+from leafturn.partners.reading_order import reading_order
+from leafturn.partners.review import review_garden
+from leafturn.projection.model import Drift
+from leafturn.projection.review import Progress as DriftProgress
+from leafturn.projection.review import drift_of
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.heat import HeatSums
+from leafturn.season.trend import Warming, warming_of
+from leafturn.season.years import build_ensemble
+from leafturn.tasks.assignments import Settled
+from leafturn.tasks.completions import Closings
+from leafturn.tasks.garden_rules import book_of
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.jobs import JobMaker, NextOpen
+from leafturn.tasks.model import Job
+from leafturn.tasks.rule_model import Rule, RuleBook
+from leafturn.tasks.subjects import Subject
+from leafturn.tasks.timing.resolve import Anchors
+from leafturn.weather.hand_notes import with_noted_weather
+from leafturn.weather.normals.normal_year import ONLY_LATITUDE, normal_year
+from leafturn.weather.normals.normals import Normals
+from leafturn.weather.record import DailyRecord
+
+DAY = dt.timedelta(days=1)
+WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
+
+
+class OneSeason:
+    """One season of one garden.
+
+    Parameters
+    ----------
+    sources : Sources
+    entries : tuple of Entry
+        Standing notes up to `on`.
+    on : date
+    weather : SeasonWeather
+    canopy : callable
+        Gives the crowns of the day, for the light that each plant has.
+    """
+
+    def __init__(
+        self,
+        sources: Sources,
+        entries: tuple[Entry, ...],
+        on: dt.date,
+        weather: SeasonWeather,
+        canopy: Callable[[], CanopyReview],
+    ) -> None:
+        self._sources = sources
+        self._entries = entries
+        self._on = on
+        self.weather = weather
+        self._canopy = canopy
+
+    @cached_property
+    def outlook(self) -> Outlook:
+        """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
+        sources = self._sources
+        return forecast_blooms(sources.garden, sources.library, self.weather, self._entries, sources.priors)
+
+    @property
+    def forecasts(self) -> dict[str, BloomForecast]:
+        """Bloom and harvest by plant."""
+        return self.outlook.blooms
+
+    @cached_property
+    def light(self) -> dict[str, float]:
+        """Light at each placed plant from May to September [% of open]; want of it puts flowering off."""
+        return self._canopy().light_now
+
+    @cached_property
+    def flowering(self) -> dict[str, float]:
+        """Chance that each plant is old enough to flower this season."""
+        return chances_of_flowering(
+            self._sources.garden,
+            self._sources.library,
+            self.weather.axis.year,
+            first_bloom=self.noted.first,
+            no_bloom=self.noted.none,
+            light=self.light,
+        )
+
+    @cached_property
+    def frost_losses(self) -> dict[str, FrostLoss]:
+        """What frost takes, by plant; only of kinds whose critical temperatures are known."""
+        garden, library = self._sources.garden, self._sources.library
+        kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
+        return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)
+
+    @cached_property
+    def noted(self) -> NotedBloom:
+        """What the journal tells of flowers and set."""
+        return noted_bloom(self._entries, self.weather.axis.southern)
+
+    @cached_property
+    def pollen(self) -> GardenReview:
+        """How each tree is served with pollen, and who could go."""
+        losses = self.frost_losses
+        return review_garden(
+            self._sources.garden,
+            self._sources.library,
+            self.forecasts,
+            self.weather.axis.year,
+            first_bloom=self.noted.first,
+            no_bloom=self.noted.none,
+            rules=self._sources.garden.rules,
+            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
+            today=self._on,
+            weather=self.weather.now,
+            crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
+            sets=self.noted.sets,
+            light=self.light,
+        )
+
+    @cached_property
+    def reviews(self) -> tuple[TreeReview, ...]:
+        """How each tree is served with pollen, in the order in which a steward reads them."""
+        return reading_order(self.pollen.trees, self.weather.axis.year)
+
+    @cached_property
+    def state(self) -> SeasonState:
+        """All that the rules may ask."""
+        return SeasonState(
+            on=self._on,
+            garden=self._sources.garden,
+            library=self._sources.library,
+            entries=self._entries,
+            weather=self.weather,
+            outlook=lambda: self.outlook,
+            flowering=self.flowering,
+            reviewed=lambda: self.reviews,
+        )
+
+    @cached_property
+    def anchors(self) -> Anchors:
+        """Moments of this season."""
+        return Anchors(self.state)
+
+
+class _Climate(NamedTuple):
+    """Normals known before a season and by now, and the trend of the years before it."""
+
+    before: Normals
+    now: Normals
+    warming: Warming
+
+
+class Seasons:
+    """The season that holds a day, and the one after.
+
+    Parameters
+    ----------
+    sources : Sources
+    entries : tuple of Entry
+        Standing notes up to `on`.
+    on : date
+    """
+
+    def __init__(self, sources: Sources, entries: tuple[Entry, ...], on: dt.date) -> None:
+        self._sources = sources
+        self._entries = entries
+        self._on = on
+        self.axis = SeasonAxis.holding(on, sources.garden.place.southern)
+        self._climates: dict[SeasonAxis, _Climate] = {}
+
+    @cached_property
+    def record(self) -> DailyRecord | None:
+        """The record up to the day of asking, with weather noted by hand."""
+        return with_noted_weather(
+            self._sources.record, self._entries, self._on, self._sources.garden.place.frost_pocket_c
+        )
+
+    def _climate(self, axis: SeasonAxis) -> _Climate:
+        """What was known before a season began, so that what is usual stands still through it.
+
+        Of a season still to come, what was known before this one.
+        """
+        begun = axis if axis.first <= self._on else self.axis
+        if begun not in self._climates:
+            garden = self._sources.garden
+            known = with_noted_weather(self.record, (), begun.first - DAY)
+            before = normal_year(garden.place, garden.climate, known)
+            own = before.basis == "own record"
+            now = before if own else normal_year(garden.place, garden.climate, self.record)
+            # what a first year of record tells is nearer the truth than what was guessed before it
+            before = now if now.basis == "own record" else before
+            self._climates[begun] = _Climate(before=before, now=now, warming=warming_of(known, before))
+        return self._climates[begun]
+
+    @property
+    def normals(self) -> Normals:
+        """Those known before the season; where there was too little of a record, what is known by now."""
+        return self._climate(self.axis).now
+
+    @property
+    def warming(self) -> Warming:
+        """The trend of the years before this season."""
+        return self._climate(self.axis).warming
+
+    @cached_property
+    def now(self) -> OneSeason:
+        """The season that holds the day."""
+        return self._one(self.axis)
+
+    @cached_property
+    def after(self) -> OneSeason:
+        """The season after it."""
+        return self._one(self.axis.next)
+
+    @cached_property
+    def canopy(self) -> CanopyReview:
+        """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
+        garden, library = self._sources.garden, self._sources.library
+        return CanopyReview(garden, library, self._entries, self._on, lambda: self.weather.usual_heat)
+
+    def drift(self, progress: DriftProgress | None = None) -> Drift:
+        """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
+        before = min(self._on, self.axis.first - DAY)
+        warming, lat = self.warming, self._sources.garden.place.lat
+        usual = build_ensemble(
+            self.axis, self.record, self.normals, before, warming=warming.per_year, latitude=lat
+        )
+        heat = HeatSums(usual)
+        garden, library = self._sources.garden, self._sources.library
+        weather = SeasonWeather(
+            now=usual,
+            now_heat=heat,
+            usual_heat=heat,
+            record=self.record,
+        )
+        return drift_of(garden, library, weather, self._entries, self._on, warming, progress)
+
+    @property
+    def weather(self) -> SeasonWeather:
+        """This season's weather."""
+        return self.now.weather
+
+    @cached_property
+    def notes(self) -> tuple[str, ...]:
+        """What is worth saying about the weather used."""
+        ensemble = self.weather.now
+        rough = (ONLY_LATITUDE,) if "latitude alone" in ensemble.basis else ()
+        days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
+        if ensemble.filled and days > 0:
+            verb = "comes" if ensemble.filled == 1 else "come"
+            of_days = f"{ensemble.filled} of {prose.count(days, 'day')}"
+            return (*rough, f"{of_days} of this season's weather {verb} from normals.")
+        return rough
+
+    def _one(self, axis: SeasonAxis) -> OneSeason:
+        before = min(self._on, axis.first - DAY)
+        climate = self._climate(axis)
+        lat = self._sources.garden.place.lat
+        usual = build_ensemble(axis, self.record, climate.before, before, latitude=lat)
+        ahead = build_ensemble(
+            axis, self.record, climate.now, self._on, warming=climate.warming.per_year, latitude=lat
+        )
+        now = self._with_cold(ahead)
+        weather = SeasonWeather(
+            now=now,
+            now_heat=HeatSums(now),
+            usual_heat=HeatSums(usual),
+            record=self.record,
+        )
+        return OneSeason(self._sources, self._entries, self._on, weather, lambda: self.canopy)
+
+    def _with_cold(self, ensemble: Ensemble) -> Ensemble:
+        """The night to come as the steward gave it, if they did."""
+        given = [
+            e.tmin_c for e in self._entries if e.what == "cold" and e.on == self._on and e.tmin_c is not None
+        ]
+        night = ensemble.axis.day(self._on) + 1
+        if not given or not 0 <= night < ensemble.tmin.shape[1]:
+            return ensemble
+        tmin = ensemble.tmin.copy()
+        tmin[:, night] = given[-1] - self._sources.garden.place.frost_pocket_c
+        return replace(ensemble, tmin=tmin)
+
+    def jobs(self) -> Iterator[Job]:
+        """All jobs of this season, of the next season's winter once that has begun, and all that a help
+        chosen for a tree without a partner makes there."""
+        book = book_of(self._sources.garden, self._sources.library)
+        closings = Closings(self._entries, self._sources.garden.place.southern)
+        yield from self._maker(
+            self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
+        ).jobs()
+        begun = self.axis.next.day(self._on) >= 0
+        if begun or any(a.way in WORK for a in self.now.state.answers.values()):
+            maker = self._maker(self.after, book, closings, lambda r, s: None)
+            yield from maker.jobs(
+                lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
+            )
+
+    def _next_opening(
+        self, book: RuleBook, closings: Closings, rule: Rule, subject: Subject
+    ) -> dt.date | None:
+        return self._maker(self.after, book, closings, lambda r, s: None).opening(rule, subject)
+
+    @cached_property
+    def _settled(self) -> Settled:
+        return Settled(self._entries)
+
+    def _maker(self, season: OneSeason, book: RuleBook, closings: Closings, next_open: NextOpen) -> JobMaker:
+        return JobMaker(season.state, book, closings, self._settled, season.anchors, next_open)

@@ -1,0 +1,209 @@
+"""Reading everything a garden consists of: its file, journal, weather and the plant library."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import msgspec
+
+from leafturn.base.faults import Fault, did_you_mean
+from leafturn.base.tunables import NUMBERS, complaint
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.garden.model import Garden
+from leafturn.garden.reading.reader import GardenReading, read_garden
+from leafturn.journal.entries import Entry
+from leafturn.journal.store.store import JournalReading, Store
+from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.model import Kind
+from leafturn.kinds.names import fold
+from leafturn.partners.settings import read_settings
+from leafturn.tasks.garden_rules import read_own_rules, replaced
+from leafturn.tasks.rule_model import load_rules
+from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
+from leafturn.toml.guard import decode_toml
+from leafturn.toml.positions import TomlLines
+from leafturn.weather.readers.reading import read_weather
+from leafturn.weather.record import DailyRecord
+
+OWN_KINDS = "kinds.toml"
+
+Stamp = tuple[tuple[str, int, int], ...]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Sources:
+    """What was read, before anything is computed.
+
+    `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
+    has changed since; `store` is where notes are written; `priors` stand in for packaged ones of kinds.
+    """
+
+    file: Path
+    folder: Path
+    garden: Garden
+    journal: JournalReading
+    library: Library
+    record: DailyRecord | None
+    faults: tuple[Fault, ...]
+    notes: tuple[str, ...]
+    stamp: Stamp
+    store: Store
+    priors: Mapping[str, BloomPrior | None] | None = None
+
+    def changed(self) -> bool:
+        """Whether any file differs from what was read."""
+        return stamp_of(self.file, self.folder, self.garden) != self.stamp
+
+
+def read_sources(path: Path, store: Store | None = None) -> Sources:
+    """Read a garden with all that belongs to it.
+
+    Parameters
+    ----------
+    path : Path
+        The garden's folder or file.
+    store : Store or None
+        The journal as opened before; it reads again only the years that have changed.
+
+    Raises
+    ------
+    Unreadable
+        If there is no garden file there, or it cannot be read at all.
+    """
+    reading = read_garden(path)
+    stamp = stamp_of(reading.file, reading.folder, reading.garden)
+    store = store or Store(reading.folder)
+    journal = store.read()
+    own = reading.folder / OWN_KINDS
+    library, library_faults = load_library(own if own.exists() else None)
+    garden, job_faults = _own_jobs_checked(reading)
+    own_rules, own_faults = read_own_rules(garden.own_rules, reading.file.name, library, garden.plants)
+    faults = [*reading.faults, *job_faults, *own_faults, *_rule_faults(reading)]
+    faults += [*library_faults, *journal.faults]
+    notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
+    notes += replaced(garden.own_rules, reading.file.name, own_rules)
+    record = None
+    if reading.garden.place.weather:
+        weather = read_weather(reading.folder / reading.garden.place.weather, reading.garden.place.weather)
+        record = weather.record
+        faults += weather.faults
+        notes += weather.notes
+    return Sources(
+        file=reading.file,
+        folder=reading.folder,
+        garden=garden,
+        journal=journal,
+        library=library,
+        record=record,
+        faults=tuple(faults),
+        notes=tuple(notes),
+        stamp=stamp,
+        store=store,
+    )
+
+
+def stamp_of(file: Path, folder: Path, garden: Garden) -> Stamp:
+    """Name, size and time of change of every file that matters; missing ones count as empty."""
+    weather = [folder / garden.place.weather] if garden.place.weather else []
+    years = sorted((folder / "journal").glob("*.toml")) if (folder / "journal").is_dir() else []
+    return tuple(_stamp(p) for p in (file, folder / OWN_KINDS, folder / "journal.toml", *weather, *years))
+
+
+def _stamp(path: Path) -> tuple[str, int, int]:
+    try:
+        stat = os.stat(path)
+    except OSError:
+        return str(path), -1, -1
+    return str(path), stat.st_size, stat.st_mtime_ns
+
+
+def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
+    """The garden without own jobs whose moment cannot be read, and the faults that say so."""
+    kept, faults = [], []
+    plants = [plant.id for plant in reading.garden.plants]
+    for job in reading.garden.jobs:
+        try:
+            wrong = stranger(read_moment(job.when), plants)
+        except NoMoment as error:
+            wrong = str(error)
+        if wrong:
+            message = f"job {job.what!r} is left out: when = {wrong}"
+            faults.append(Fault(file=reading.file.name, line=job.line, message=message))
+        else:
+            kept.append(job)
+    return msgspec.structs.replace(reading.garden, jobs=tuple(kept)), faults
+
+
+def _rule_faults(reading: GardenReading) -> list[Fault]:
+    """Values under [rule] that cannot be used, or that nothing reads."""
+    said = list(read_settings(reading.garden.rules)[1])
+    holds = {f"{hold.replace(' ', '_')}_{end}" for hold in load_rules().holds for end in ("from", "to")}
+    for name, value in reading.garden.rules.items():
+        wrong = complaint(name, value)
+        if wrong:
+            said.append(wrong)
+        elif name in holds:
+            said += _hold_complaint(name, value)
+        elif name not in NUMBERS and not name.startswith("partner_"):
+            near = did_you_mean(name, [*NUMBERS, *holds])
+            said.append(f"{name} is no rule the program has, and changes nothing. {near}".strip())
+    lines = TomlLines(decode_toml(reading.file.read_bytes(), reading.file.name)) if said else None
+    return [
+        Fault(file=reading.file.name, line=_line_of_rule(lines, sentence.split()[0]), message=sentence)
+        for sentence in said
+    ]
+
+
+def _line_of_rule(lines: TomlLines | None, name: str) -> int | None:
+    """Where a number stands: under [rule], or in whichever [[rule]] holds it."""
+    if lines is None:
+        return None
+    whole, place = lines.line_of("rule"), 0
+    while place == 0 or lines.line_of("rule", place) != whole:  # a place that is not there gives the whole
+        if (line := lines.line_of("rule", place, name)) != lines.line_of("rule", place):
+            return line
+        place += 1
+    return lines.line_of("rule", name)
+
+
+def _hold_complaint(name: str, value: float | str | bool) -> list[str]:
+    try:
+        read_moment(str(value))
+    except NoMoment as error:
+        return [f"{name} = {value} is not used: {error}"]
+    return []
+
+
+def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:
+    said: dict[str, int] = {}
+    for plant in reading.garden.plants:
+        match = library.match(plant.kind)
+        if not match.exact and match.sentence:
+            said.setdefault(match.sentence, plant.line)
+        if plant.cultivar and (meant := _cultivar_slip(library, match.kind, plant.cultivar)):
+            said.setdefault(f'"{plant.cultivar}" was read as {meant}.', plant.line)
+    return [f"{reading.file.name}, line {line}: {sentence}" for sentence, line in said.items()]
+
+
+def _cultivar_slip(library: Library, kind: Kind, name: str) -> str | None:
+    """The cultivar a misspelt name was taken for; None where it was written in words the library has."""
+    found = library.cultivar(kind, name)
+    if found is None:
+        return None
+    cultivar, facts = found
+    known = {word for said in (cultivar, *facts.also_called) for word in fold(said).split()}
+    return None if known & set(fold(name).split()) else cultivar
+
+
+def _unmatched(entries: Iterable[Entry], garden: Garden) -> Iterable[str]:
+    known = {p.id for p in garden.plants} | {h.id for h in garden.heaps}
+    names = (
+        {e.plant for e in entries if e.plant and e.what != "loss"} - known - {p.name for p in garden.plants}
+    )
+    if not names:
+        return []
+    listed = ", ".join(sorted(names)[:5]) + (" and others" if len(names) > 5 else "")
+    return [f"Notes name plants that are not in the garden file: {listed}. They are kept."]

@@ -1,0 +1,120 @@
+"""Who gains and who loses as the old tree goes: light full, now, gone and later, and the reply."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+import numpy as np
+
+from leafturn.canopy.model import Release
+from leafturn.canopy.stand.crowns import FloatArray
+from leafturn.canopy.stand.sky import Sampling
+from leafturn.canopy.stand.stand import Stand
+from leafturn.kinds.model import Kind
+
+_WINDS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
+_WORTH_A_WORD = 3.0  # points of light below which nothing is said; a guess
+_LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed; a guess
+
+
+def releases(
+    stand: Stand, elder: int, sampling: Sampling, later: Mapping[int, FloatArray], successors: set[str]
+) -> tuple[Release, ...]:
+    """A row for every plant whose light the old tree takes, most points first, scorch after gain.
+
+    Parameters
+    ----------
+    stand : Stand
+    elder : int
+        Number of the old tree.
+    sampling : Sampling
+        Of the growing season.
+    later : mapping of year to (plants,) [% of open]
+    successors : set of str
+        Ids of trees that may fill the gap.
+
+    Notes
+    -----
+    Crops answer about in proportion to light (Monteith 1977, Philosophical Transactions B 281: 277-294,
+    recalled), so gainers are sorted by light gone against now, those grown for a crop first.
+    """
+    full, now, gone = _three_lights(stand, elder, sampling)
+    rows = [
+        _row(stand, elder, n, (float(full[n]), float(now[n]), float(gone[n])), later, successors)
+        for n in range(len(stand.plants))
+        if stand.group[n] != stand.group[elder] and gone[n] - full[n] >= _LEAST_POINTS
+    ]
+    return tuple(sorted(rows, key=_rank))
+
+
+def _three_lights(stand: Stand, elder: int, sampling: Sampling) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """With the crown of the old tree full, as it is, and gone; all else as it is now.
+
+    Depths add up, so the old tree's own are taken off those of all crowns.
+    """
+    crowns, stands = stand.crowns(stand.year), np.ones(len(stand.plants), dtype=bool)
+    way = stand.depths_of(elder, stand.year, sampling)
+    whole = stand.live.copy()
+    whole[elder] = 1.0
+    full, now = (float(stand.density(crowns, live, stands)[elder]) for live in (whole, stand.live))
+    without = np.maximum(stand.depths_now(sampling) - now * way, 0)
+    return (
+        stand.mean_light(without + full * way, sampling),
+        stand.mean_light(without + now * way, sampling),
+        stand.mean_light(without, sampling),
+    )
+
+
+def _row(
+    stand: Stand,
+    elder: int,
+    n: int,
+    light: tuple[float, float, float],
+    later: Mapping[int, FloatArray],
+    successors: set[str],
+) -> Release:
+    full, now, gone = light
+    plant, kind = stand.plants[n], stand.kinds[n]
+    need = kind.light.need_percent.value if kind.light.need_percent else None
+    scorch = kind.light.scorch_percent.value if kind.light.scorch_percent else None
+    east, north = stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]
+    by_year = {year: round(float(values[n]), 1) for year, values in later.items()}
+    short = [year for year, percent in by_year.items() if need is not None and percent < need]
+    return Release(
+        plant=plant.id,
+        kind=kind.name,
+        metres=math.hypot(east, north),
+        bearing=bearing(float(east), float(north)),
+        full=full,
+        now=now,
+        gone=gone,
+        later=by_year,
+        reply=_reply(kind, now, gone, scorch, plant.id in successors),
+        response=gone / max(now, 1.0),
+        need=need,
+        scorch=scorch,
+        below_need_from=short[0] if short else None,
+        guessed=stand.growth[n].guessed or kind.guessed,
+    )
+
+
+def bearing(east: float, north: float) -> str:
+    """The wind from which a place lies, of eight."""
+    return _WINDS[round(math.degrees(math.atan2(east, north)) / 45) % 8]
+
+
+def _reply(kind: Kind, now: float, gone: float, scorch: float | None, successor: bool) -> str:
+    if scorch is not None and gone > scorch:
+        return "scorch: move" if now <= scorch else "scorch already: move"
+    if successor:
+        return "takes the gap"
+    if gone - now < _WORTH_A_WORD:
+        return "little change"
+    return "crops more" if kind.harvest.part else "grows more"
+
+
+def _rank(row: Release) -> tuple[int, float, str]:
+    order = ("crops more", "grows more", "takes the gap", "scorch: move", "scorch already: move")
+    place = order.index(row.reply) if row.reply in order else len(order)
+    return place, -row.response, row.plant

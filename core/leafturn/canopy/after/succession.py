@@ -1,0 +1,242 @@
+"""Whether the next canopy is ready: who covers an old tree's gap, when, and what could still be planted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.canopy.after.suggestions import suggestions
+from leafturn.canopy.decline.trend import YearRange
+from leafturn.canopy.model import Succession, Successor
+from leafturn.canopy.stand.growth import Growth, grown_radius, growth_of
+from leafturn.canopy.stand.stand import Stand
+from leafturn.garden.model import Plant
+from leafturn.kinds.library import Library
+
+_YEARS = 70
+_SHOWN = 31  # of them, now and thirty years on
+_WORTH_A_WORD = 0.01  # of the gap
+_MOST_SPREAD = 1 / 3  # of a crown's own radius: a guess
+_DISC = 400  # points over the gap
+_TREE_HEIGHT_M = 8.0  # a successor comes to at least this; a guess
+FloatArray = NDArray[np.float64]
+
+
+def is_successor(stand: Stand, elder: int, n: int) -> bool:
+    """Whether plant `n` may take the old tree's place: one meant to, or a tall tree near its gap."""
+    plant, kind = stand.plants[n], stand.kinds[n]
+    if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
+        return False
+    away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
+    gap = float(stand.own_radii[elder])
+    if "successor" in plant.role:
+        return away < gap + grown_radius(kind)
+    return bool(
+        kind.habit == "tree"
+        and kind.invasive_where is None
+        and stand.growth[n].top_m >= max(_least_height(stand, elder), _TREE_HEIGHT_M)
+        and away < gap + 0.5 * grown_radius(kind)
+        and plant.plan != "undecided"
+    )
+
+
+def is_neighbour(stand: Stand, elder: int, n: int) -> bool:
+    """Whether plant `n`, though no successor, may spread into the old tree's gap from beside it."""
+    plant, growth = stand.plants[n], stand.growth[n]
+    away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
+    if n == elder or away >= float(stand.own_radii[elder]) + (1 + _MOST_SPREAD) * growth.top_m * growth.width:
+        return False
+    return bool(
+        stand.kinds[n].habit == "tree"
+        and plant.plan not in ("move", "remove", "undecided")
+        and plant.state not in ("declining", "dead standing")
+        and growth.top_m >= _least_height(stand, elder)
+        and not is_successor(stand, elder, n)
+    )
+
+
+def _least_height(stand: Stand, elder: int) -> float:
+    """Height [m] from which a crown counts as canopy over the old tree's gap."""
+    return stand.numbers["gap_height_share"] * float(stand.own_heights[elder])
+
+
+def succession(
+    stand: Stand,
+    elder: int,
+    fall_year: int,
+    library: Library,
+    light: tuple[float, float],
+    wanted: Sequence[str] = (),
+) -> Succession:
+    """The gap of one old tree and who fills it.
+
+    Parameters
+    ----------
+    stand : Stand
+    elder : int
+        Number of the old tree.
+    fall_year : int
+        The year by which it is likely down.
+    library : Library
+    light : tuple of float [% of open]
+        On the ground in the middle of the gap now, and with the old tree gone.
+    wanted : sequence of str
+        Kinds of which a tree here lacks a partner.
+
+    Notes
+    -----
+    The gap is the disc under the old crown. A place in it is covered when the crown of a successor, or of a
+    neighbour beside it, reaches over it and that tree has `gap_height_share` of the old tree's height. From
+    the fall on, crowns at the gap spread into it by `gap_spread_m` a year beyond their usual width, at most
+    by a third of it. The range lets growth to come be `growth_doubt` slower or quicker. That the young crowd
+    each other is left out.
+    """
+    years = np.arange(stand.year, stand.year + _YEARS + 1)
+    names = [n for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
+    beside = [n for n in range(len(stand.plants)) if is_neighbour(stand, elder, n)]
+    doubt = stand.numbers["growth_doubt"]
+    gap = _Gap(stand, elder, years, fall_year)
+    shares = {p: gap.covered([*names, *beside], p) for p in (1 - doubt, 1.0, 1 + doubt)}
+    slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
+    found = tuple(_successor(stand, gap, n, doubt) for n in names)
+    plant_by, words = _plant_by(stand, elder, library, fall_year)
+    uncovered = None if middling is None else max(0, middling - fall_year)
+    half = YearRange(early=quick, likely=middling, late=slow)
+    says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
+    reaching = [n for n in beside if gap.covered([n], 1.0)[_SHOWN - 1] >= _WORTH_A_WORD]
+    if reaching:
+        alone = 100 * float(gap.covered(reaching, 1.0)[_SHOWN - 1])
+        who, when = ", ".join(stand.plants[n].id for n in reaching), years[_SHOWN - 1]
+        says = (says[0], f"Crowns beside the gap spread into it: {who}, {alone:.0f} % by {when}.", *says[1:])
+    return Succession(
+        fall_year=fall_year,
+        successors=found,
+        neighbours=tuple(stand.plants[n].id for n in reaching),
+        covered={
+            int(y): round(float(s), 2) for y, s in zip(years[:_SHOWN], shares[1.0][:_SHOWN], strict=True)
+        },
+        half_covered=half,
+        uncovered_years=uncovered,
+        plant_by=plant_by,
+        says=says,
+        suggestions=suggestions(stand, elder, float(stand.own_radii[elder]), library, light, wanted),
+    )
+
+
+class _Gap:
+    """The disc under an old crown, and how much of it crowns cover by year."""
+
+    def __init__(self, stand: Stand, elder: int, years: NDArray[np.int_], fall_year: int) -> None:
+        self.stand, self.years, self.fall_year = stand, years, fall_year
+        self._least = _least_height(stand, elder)
+        n = np.arange(_DISC) + 0.5  # evenly over the disc, in a sunflower's order
+        out = float(stand.own_radii[elder]) * np.sqrt(n / _DISC)
+        turn = n * np.pi * (3 - np.sqrt(5))
+        self._east = stand.east[elder] + out * np.cos(turn)
+        self._north = stand.north[elder] + out * np.sin(turn)
+        self._spread = stand.numbers["gap_spread_m"] * np.maximum(years - fall_year, 0)
+        self._found: dict[tuple[int, float], NDArray[np.bool_]] = {}
+
+    def covered(self, names: Sequence[int], pace: float) -> FloatArray:
+        """Share (years,) of the gap under the crowns of these plants, once tall enough."""
+        over = np.zeros((len(self.years), _DISC), dtype=bool)
+        for n in names:
+            over |= self._under(n, pace)
+        return np.asarray(over.mean(axis=1))
+
+    def _under(self, n: int, pace: float) -> NDArray[np.bool_]:
+        """Which places of the gap (years, places) are under one plant's crown."""
+        if (n, pace) not in self._found:
+            growth = self.stand.growth[n]
+            away = np.hypot(self._east - self.stand.east[n], self._north - self.stand.north[n])
+            tall = growth.heights(self.years, pace)
+            wide = tall * growth.width
+            wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
+            self._found[n, pace] = (tall >= self._least)[:, None] & (wide[:, None] >= away[None, :])
+        return self._found[n, pace]
+
+
+def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:
+    reached = np.flatnonzero(share >= 0.5)
+    return int(years[reached[0]]) if len(reached) else None
+
+
+def _successor(stand: Stand, gap: _Gap, n: int, doubt: float) -> Successor:
+    growth: Growth = stand.growth[n]
+    shown = gap.years[:_SHOWN]
+    tall, wide = growth.heights(shown), growth.radii(shown)
+    share = gap.covered([n], 1.0)[:_SHOWN]
+    at = [float(growth.heights(gap.fall_year, p)) for p in (1 - doubt, 1.0, 1 + doubt)]
+    return Successor(
+        plant=stand.plants[n].id,
+        kind=stand.kinds[n].name,
+        sizes={
+            int(y): (round(float(h), 1), round(float(r), 1))
+            for y, h, r in zip(shown, tall, wide, strict=True)
+        },
+        at_fall=(at[0], at[1], at[2]),
+        share_of_gap={int(y): round(float(s), 2) for y, s in zip(shown, share, strict=True)},
+    )
+
+
+def _plant_by(stand: Stand, elder: int, library: Library, fall_year: int) -> tuple[int | None, str]:
+    """When one more of the old tree's likeliest follower would have to stand in the middle of the gap."""
+    kinds = [stand.plants[n].kind for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
+    kind = kinds[0] if kinds else stand.plants[elder].kind
+    growth = growth_of(Plant(kind=kind, year=stand.year), library, stand.numbers, stand.year)
+    ages = np.arange(0, 121)
+    least = _least_height(stand, elder)
+    half = float(stand.own_radii[elder]) / np.sqrt(2)
+    grown = (growth.heights(stand.year + ages) >= least) & (growth.radii(stand.year + ages) >= half)
+    if not grown.any():
+        return None, f"One {kind} in the middle would not cover half of the gap however old."
+    takes = int(ages[np.argmax(grown)])
+    by = fall_year - takes
+    if by >= stand.year:
+        return (
+            by,
+            f"One more {kind} in the middle, planted by {by}, would cover half of the gap in {fall_year}.",
+        )
+    return by, (
+        f"To be ready in {fall_year} a {kind} in the middle would have had to be planted by {by}; "
+        f"planted now it covers half of the gap about {stand.year + takes}."
+    )
+
+
+def _says(
+    found: Sequence[Successor],
+    half: YearRange,
+    fall_year: int,
+    uncovered: int | None,
+    most: float,
+    plant_by: str,
+) -> tuple[str, ...]:
+    if not found:
+        return (f"No tree here stands ready for the gap in {fall_year}.", plant_by)
+    sizes = ", ".join(f"{s.plant} {_size(*s.at_fall)}" for s in found)
+    if half.likely is None:
+        gap = f"they come to cover {100 * most:.0f} % of the gap at most"
+    else:
+        gap = f"gap half covered about {half.likely}{_between(half)}"
+    told = [f"Next canopy by {fall_year}: {sizes}; {gap}."]
+    if uncovered:
+        told.append(f"The gap lies open about {prose.count(uncovered, 'year')}.")
+    return (*told, plant_by)
+
+
+def _size(slow: float, likely: float, quick: float) -> str:
+    """A height with its range; one metre told once where the range is no wider."""
+    low, high = f"{slow:.0f}", f"{quick:.0f}"
+    return f"{likely:.0f} m" if low == high else f"{likely:.0f} m ({low}-{high})"
+
+
+def _between(half: YearRange) -> str:
+    """The range of a year; nothing where it is that year alone."""
+    if half.early == half.late == half.likely:
+        return ""
+    early = half.early if half.early is not None else "?"
+    late = half.late if half.late is not None else "later"
+    return f" ({early}-{late})"

@@ -1,0 +1,80 @@
+"""What the library would plant into an old tree's gap: by room, light, juglone and partners that lack."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from leafturn.canopy.model import Suggestion
+from leafturn.canopy.stand.growth import grown_height, grown_radius
+from leafturn.canopy.stand.stand import Stand
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+
+_JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
+_MOST_SUGGESTIONS = 5
+
+
+def suggestions(
+    stand: Stand,
+    elder: int,
+    room: float,
+    library: Library,
+    light: tuple[float, float],
+    wanted: Sequence[str],
+) -> tuple[Suggestion, ...]:
+    """Trees the library would plant into the gap, those first of which a partner lacks; nothing poisonous."""
+    at = (float(stand.east[elder]), float(stand.north[elder]))
+    near_juglone = any(
+        k.soil.juglone is not None
+        and k.soil.juglone.value == "producer"
+        and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < _JUGLONE_REACH_M
+        for n, k in enumerate(stand.kinds)
+    )
+    here = {kind.name for kind in stand.kinds}
+    fitting = [
+        kind
+        for name in library.kinds
+        if _fits(kind := library.match(name).kind, room, light[1], near_juglone)
+    ]
+    ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
+    return tuple(
+        Suggestion(kind=kind.name, why=_why(kind, light, wanted, here, near_juglone))
+        for kind in ranked[:_MOST_SUGGESTIONS]
+    )
+
+
+def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
+    juglone = kind.soil.juglone.value if kind.soil.juglone else None
+    return (
+        kind.habit == "tree"
+        and kind.invasive_where is None
+        and not kind.has("poisonous")
+        and 0.5 * room <= grown_radius(kind) <= 1.5 * room
+        and not (near_juglone and juglone == "sensitive")
+        and kind.light.need_percent is not None
+        and kind.light.need_percent.value <= light
+    )
+
+
+def _lasting(kind: Kind) -> float:
+    """Long-lived first."""
+    return -(kind.size.life_years.value if kind.size.life_years else 0.0)
+
+
+def _why(
+    kind: Kind, light: tuple[float, float], wanted: Sequence[str], here: set[str], near_juglone: bool
+) -> str:
+    need = kind.light.need_percent.value if kind.light.need_percent else 0
+    said = [f"to {grown_height(kind):.0f} m, crown {grown_radius(kind):.0f} m, wants {need:.0f} % light"]
+    when = "now already" if light[0] >= need else "not before the gap opens"
+    said.append(f"there are {light[0]:.0f} % on the ground now, {light[1]:.0f} % then: {when}")
+    if kind.name in wanted:
+        said.append("a partner lacks here")
+    elif kind.name in here:
+        said.append("grows here already")
+    if near_juglone:
+        known = kind.soil.juglone.value if kind.soil.juglone else "not known"
+        said.append(f"juglone within reach: {known}")
+    return "; ".join(said)

@@ -1,0 +1,209 @@
+"""How tall and wide a plant is in any year: Chapman-Richards curves drawn through what was measured."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from leafturn.base.tunables import Numbers
+from leafturn.garden.model import Plant
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+
+FloatArray = NDArray[np.float64]
+
+# A measured height may make the whole curve this much lower or higher; beyond it the plant is taken to be
+# younger or older than its years. A guess: it keeps a sapling set out tall from becoming a giant.
+_LEAST_SCALE, _MOST_SCALE = 0.4, 1.6
+_NEARLY_GROWN = 0.995
+# Young shoots of slow, middling and quick growers make less than 0.3, 0.3 to 0.6, more than 0.6 m a year
+# (Dirr 2009, Manual of Woody Landscape Plants, recalled); the library's paces up to these bounds stand for
+# the three.
+_BEST_YEAR_M = ((0.045, 0.2), (0.09, 0.45), (math.inf, 0.75))
+_HERB_PACE = 0.9  # nearly grown in three years (common practice, no source)
+_WOODY = ("tree", "shrub", "climber", "cane")
+_STANDING_STILL = ("declining", "dead standing")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Growth:
+    """One plant's size by year.
+
+    Parameters
+    ----------
+    top_m : float [m]
+        Height it comes to.
+    pace : float [1/year]
+        Constant k of the curve.
+    bend : float
+        Exponent of the curve.
+    year, age : float
+        Its age [years] at midsummer of `year`.
+    least_m : float [m]
+        It is never lower than this from `year` on.
+    width : float
+        Crown radius as a share of the height.
+    still : bool
+        Whether it has stopped growing, as declining and dead trees have.
+    guessed : bool
+        Whether neither a planting year nor a height is known.
+    """
+
+    top_m: float
+    pace: float
+    bend: float
+    year: int
+    age: float
+    least_m: float
+    width: float
+    still: bool = False
+    guessed: bool = False
+
+    def heights(self, years: ArrayLike, pace: float = 1.0) -> FloatArray:
+        """Height [m] in each of `years`; with `pace` growth from now on is that many times as quick."""
+        return _heights(np.asarray(years, dtype=float), self, pace)
+
+    def radii(self, years: ArrayLike, pace: float = 1.0) -> FloatArray:
+        """Crown radius [m] in each of `years`."""
+        return self.heights(years, pace) * self.width
+
+
+class Growths:
+    """Many plants' growth at once, for one year at a time."""
+
+    def __init__(self, growths: Sequence[Growth]) -> None:
+        def column(name: str) -> FloatArray:
+            return np.array([float(getattr(growth, name)) for growth in growths])
+
+        self.top_m, self.pace, self.bend = column("top_m"), column("pace"), column("bend")
+        self.year, self.age, self.least_m = column("year"), column("age"), column("least_m")
+        self.width, self.still = column("width"), column("still")
+
+    def heights(self, year: int) -> FloatArray:
+        """Height [m] of each in a year."""
+        return _heights(np.asarray(float(year)), self, 1.0)
+
+
+def _heights(years: FloatArray, growth: Growth | Growths, pace: float) -> FloatArray:
+    passed = years - growth.year
+    ahead = np.where(growth.still, 0.0, np.maximum(passed, 0.0) * pace)
+    age = np.maximum(growth.age + np.where(passed > 0, ahead, passed), 0.0)
+    grown = chapman_richards(age, growth.top_m, growth.pace, growth.bend)
+    return np.asarray(np.where(passed >= 0, np.maximum(grown, growth.least_m), grown))
+
+
+def chapman_richards(age: ArrayLike, top_m: ArrayLike, pace: ArrayLike, bend: ArrayLike) -> FloatArray:
+    """Height [m] at an age [years]: ``top (1 - exp(-pace age)) ** bend``.
+
+    Parameters
+    ----------
+    age : array_like [years]
+    top_m : float [m]
+        Height that is never quite reached.
+    pace : float [1/year]
+    bend : float
+        Above 1 the curve starts slowly, as trees do.
+
+    References
+    ----------
+    Richards, F. J. (1959). A flexible growth function for empirical use. Journal of Experimental Botany
+    10: 290-300. Recalled, not re-read.
+    """
+    started = -np.expm1(-np.asarray(pace, dtype=float) * np.asarray(age, dtype=float))
+    return np.asarray(np.asarray(top_m, dtype=float) * started ** np.asarray(bend, dtype=float))
+
+
+def age_at(height_m: float, top_m: float, pace: float, bend: float) -> float:
+    """Age [years] at which the curve reaches a height; that of nearly grown if it never does."""
+    share = min(height_m / top_m, _NEARLY_GROWN)
+    return -math.log1p(-(share ** (1 / bend))) / pace
+
+
+def growth_of(plant: Plant, library: Library, numbers: Numbers, year: int) -> Growth:
+    """The growth of one plant, its curve drawn through a height and a crown measured.
+
+    Parameters
+    ----------
+    plant : Plant
+        A measured height and crown count as of `year`, since the garden file does not say when.
+    library : Library
+        Gives the kind's grown size and pace, and what a rootstock makes of it.
+    numbers : Numbers
+        `growth_bend` is the exponent of the curves.
+    year : int
+        The year of asking.
+
+    Notes
+    -----
+    A measured height scales the curve within bounds; what is left moves its age. A plant without a
+    planting year and a height is taken as grown, and marked as guessed.
+    """
+    kind = library.match(plant.kind).kind
+    bend = numbers["growth_bend"]
+    book_top, width = grown_height(kind) * _stock_share(plant, kind, library), _width(kind)
+    pace = _pace(kind, bend)
+    age = plant.age(year)
+    guessed = age is None and plant.height_m is None
+    if age is not None:
+        age = max(age, 0.0)
+    top = book_top
+    if plant.height_m:
+        if age is None:
+            top = max(top, plant.height_m)
+        else:
+            by_book = float(chapman_richards(age, book_top, pace, bend))
+            scale = plant.height_m / by_book if by_book > 0 else _MOST_SCALE
+            top *= min(max(scale, _LEAST_SCALE), _MOST_SCALE)
+        age = age_at(plant.height_m, top, pace, bend)
+    elif age is None:
+        age = age_at(_NEARLY_GROWN * top, top, pace, bend)
+    height = plant.height_m or float(chapman_richards(age, top, pace, bend))
+    if plant.crown_m and height > 0:
+        width = plant.crown_m / height
+    return Growth(
+        top_m=top,
+        pace=pace,
+        bend=bend,
+        year=year,
+        age=age,
+        least_m=height,
+        width=width,
+        still=plant.state in _STANDING_STILL,
+        guessed=guessed,
+    )
+
+
+def grown_height(kind: Kind) -> float:
+    """Grown height [m] of a kind; a metre where even its habit tells nothing."""
+    return kind.size.height_m.value if kind.size.height_m else 1.0
+
+
+def grown_radius(kind: Kind) -> float:
+    """Grown crown radius [m] of a kind."""
+    return kind.size.crown_m.value if kind.size.crown_m else 0.35 * grown_height(kind)
+
+
+def _width(kind: Kind) -> float:
+    return grown_radius(kind) / grown_height(kind)
+
+
+def _pace(kind: Kind, bend: float) -> float:
+    """The library's pace, quickened where the best year would be poorer than shoots of such a kind make.
+
+    A pace is a share of the grown height: one that suits an oak would have a currant half grown at ten.
+    """
+    pace = kind.size.growth_k.value if kind.size.growth_k else 0.06  # middling; as the library's trees
+    if kind.habit not in _WOODY:
+        return max(pace, _HERB_PACE)
+    best = next(metres for most, metres in _BEST_YEAR_M if pace <= most)
+    steepest = ((bend - 1) / bend) ** (bend - 1)  # of the curve, as a share of top times pace
+    return float(max(pace, best / (grown_height(kind) * steepest)))
+
+
+def _stock_share(plant: Plant, kind: Kind, library: Library) -> float:
+    stock = library.rootstock(plant.rootstock, kind) if plant.rootstock else None
+    return stock.height_share.value if stock and stock.height_share else 1.0

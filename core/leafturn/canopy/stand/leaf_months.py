@@ -1,0 +1,48 @@
+"""When leaf-shedding crowns carry leaves: from the heat and the frost of this garden's usual year."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.leafing import leaf_out_days
+from leafturn.kinds.model import Kind
+from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.heat import HeatSums
+from leafturn.season.leaf_time import leaf_fall
+
+_YEAR_DAYS = 365
+
+
+def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float = 0.0) -> tuple[float, ...]:
+    """Share of each month, January first, in which a kind's crown is in leaf in a usual year.
+
+    Parameters
+    ----------
+    kind : Kind
+        Its leaf-out by heat and leaf fall by the first frost or short days; where it states none, the
+        garden's numbers.
+    usual : HeatSums
+        Of a season of which nothing is known yet.
+    numbers : Numbers
+        `leaf_out_heat`, `leaf_fall_after_frost_days`, `leaf_fall_latest_days`, `leaf_rest_days`.
+    pocket_c : float [degC]
+        How much warmer the garden is than the station on still nights.
+
+    Notes
+    -----
+    Leaves are counted as all there or all gone, on the middle dates of the years: in truth each takes two
+    weeks or more.
+    """
+    if kind.evergreen:
+        return (1.0,) * 12
+    need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
+    after = kind.leaf.fall_after_frost_days
+    days = after.value if after else numbers["leaf_fall_after_frost_days"]
+    out = float(np.median(leaf_out_days(need, usual.ensemble)))
+    fall = float(np.median(leaf_fall(usual.ensemble, pocket_c, numbers, days)))
+    axis = usual.ensemble.axis
+    day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
+    month = np.array([axis.date(int(d)).month for d in day])
+    in_leaf = (day >= out) & (day < fall)
+    return tuple(round(float(in_leaf[month == m].mean()), 2) for m in range(1, 13))

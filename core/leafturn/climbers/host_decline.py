@@ -1,0 +1,80 @@
+"""How long a host will carry: the year it is bare, and by when its climber stands on another."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from leafturn.base import prose
+from leafturn.base.tunables import Numbers
+from leafturn.canopy.decline.assessments import crown_looks
+from leafturn.canopy.decline.trend import CrownLook, YearRange, bare_range, trend_of
+from leafturn.garden.model import Plant
+from leafturn.journal.entries import Entry
+
+WITHIN_YEARS = 5  # guess: a climber takes some years to cover a new host, so five are not too soon
+BLIND_YEARS = 2  # guess: a declining host whose crown nobody has looked at twice
+UNKNOWN = YearRange(early=None, likely=None, late=None)
+
+
+@dataclass(frozen=True, kw_only=True)
+class HostYears:
+    """A host that fails beneath its climber.
+
+    `bare` is when its crown gives no more shade, `train_by` the year by which the climber should stand on
+    another host, `says` the sentence.
+    """
+
+    host: str
+    bare: YearRange
+    train_by: int
+    says: str
+
+
+def host_years(host: Plant, entries: Iterable[Entry], numbers: Numbers, on: dt.date) -> HostYears | None:
+    """When a host will be bare, by the looks at its crown; None for one that is not about to fail.
+
+    Parameters
+    ----------
+    host : Plant
+    entries : iterable of Entry
+        Standing notes up to the day; two looks at the crown make a trend.
+    numbers : Numbers
+        Those of the trend of old trees.
+    on : date
+
+    Notes
+    -----
+    The climber is to be trained by the early end of the range: two losses in one cost more than a year.
+    """
+    if host.state in ("dead standing", "gone"):
+        says = f"{host.id} is dead: train the climber to another host this year."
+        return HostYears(host=host.id, bare=UNKNOWN, train_by=on.year, says=says)
+    looks = crown_looks(list(entries)).get(host.id, [])
+    trend = trend_of(looks, numbers)
+    bare = UNKNOWN if trend is None else bare_range(trend, numbers)[1]
+    if bare.likely is not None and bare.likely <= on.year + WITHIN_YEARS:
+        by = max(bare.early or bare.likely, on.year)
+        says = (
+            f"{host.id} will be bare about {bare.likely} ({_range(bare)}) by {_looks(looks)}: "
+            f"train the climber to another host by {by}."
+        )
+        return HostYears(host=host.id, bare=bare, train_by=by, says=says)
+    if host.state == "declining" and trend is None:
+        by = on.year + BLIND_YEARS
+        says = (
+            f"{host.id} is declining; when it will be bare is not known ({_looks(looks)} is noted, and two "
+            f"make a trend): train the climber to another host by {by} (a guess)."
+        )
+        return HostYears(host=host.id, bare=bare, train_by=by, says=says)
+    return None
+
+
+def _range(years: YearRange) -> str:
+    late = "later than can be told" if years.late is None else f"{years.late}"
+    return f"{years.early or years.likely} to {late}"
+
+
+def _looks(looks: list[CrownLook]) -> str:
+    return f"{prose.count(len(looks), 'look')} at its crown" if looks else "no look at its crown"

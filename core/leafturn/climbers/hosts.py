@@ -1,0 +1,113 @@
+"""Hosts as a climber meets them: their size this year, and who else could bear it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+
+from leafturn.base.tunables import Numbers
+from leafturn.canopy.stand.growth import growth_of
+from leafturn.climbers.load import ORDER, TRUNK_CM_PER_M, Bearer, Load, Verdict, is_soft, load_of
+from leafturn.garden.model import Garden, Plant
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+
+FRAME_M = 2.5  # guess: height of posts, wires and arbours
+LEFT_BELOW_M = 1.0  # guess: a cut climber is left so far below its host's top
+HOST_LEAST_M = 3.0  # guess: lower plants are no hosts for lasting climbers
+HOST_WITHIN_M = 60.0  # guess: nobody trains a climber further than to a new plant beside its new host
+UNSETTLED = ("remove", "undecided", "move")
+
+
+@dataclass(frozen=True, kw_only=True)
+class OtherHost:
+    """A plant that could bear a climber: what it would come to, and how far it stands [m]."""
+
+    plant: str
+    verdict: Verdict
+    metres: float | None
+    trunk_cm: float
+
+
+def bearer(host: Plant, library: Library, numbers: Numbers, year: int) -> Bearer:
+    """A plant as a host, grown to this year; its trunk by its height where not measured."""
+    growth = growth_of(host, library, numbers, year)
+    height, crown = float(growth.heights(year)), float(growth.radii(year))
+    return Bearer(
+        name=host.id,
+        crown_m=crown,
+        trunk_cm=host.trunk_cm or height * TRUNK_CM_PER_M,
+        height_m=height,
+        state=host.state,
+        trunk_measured=host.trunk_cm is not None,
+    )
+
+
+def metres_to_top(kind: Kind, host_m: float, past_m: float) -> float:
+    """New shoot [m] that brings a climber so far past its host's top.
+
+    A cut climber is taken to end a metre below the top, or a metre below its own full height.
+    """
+    own = kind.size.height_m.value if kind.size.height_m else host_m
+    left = max(min(host_m, own) - LEFT_BELOW_M, 0.0)
+    return host_m + past_m - left
+
+
+def host_height(climber: Plant, garden: Garden, library: Library, numbers: Numbers, year: int) -> float:
+    """Height [m] of what a climber grows on; of posts and wires a guess."""
+    host = garden.plant(climber.host) if climber.host else None
+    return FRAME_M if host is None else bearer(host, library, numbers, year).height_m
+
+
+def other_hosts(
+    climber: Plant,
+    garden: Garden,
+    library: Library,
+    numbers: Numbers,
+    year: int,
+    without: Collection[str] = (),
+) -> tuple[OtherHost, ...]:
+    """Plants that could bear a climber, the fittest and nearest first, three at most.
+
+    Parameters
+    ----------
+    climber : Plant
+    year : int
+        The season, for sizes.
+    without : collection of str
+        Ids of plants that will not stand long.
+    """
+    kind = library.match(climber.kind).kind
+    now = garden.plant(climber.host) if climber.host else None
+    point = (now.point if now else None) or climber.point
+    found = []
+    for host in _able(climber, kind, garden, library):
+        if host.id in without:
+            continue
+        body = bearer(host, library, numbers, year)
+        if body.height_m < HOST_LEAST_M and not is_soft(kind):
+            continue
+        load: Load = load_of(climber, kind, body, year)
+        metres = point.metres_to(host.point) if point and host.point else None
+        if load.verdict != "too much" and (metres is None or metres <= HOST_WITHIN_M):
+            found.append(
+                OtherHost(plant=host.id, verdict=load.verdict, metres=metres, trunk_cm=body.trunk_cm)
+            )
+    ranks = {verdict: rank for rank, verdict in enumerate(ORDER)}
+    found.sort(key=lambda h: (ranks[h.verdict], 999.0 if h.metres is None else h.metres))
+    return tuple(found[:3])
+
+
+def _able(climber: Plant, kind: Kind, garden: Garden, library: Library) -> Iterator[Plant]:
+    taken = {p.host for p in garden.plants if p.host}
+    for plant in garden.plants:
+        other = library.match(plant.kind).kind
+        wanted = ("tree", "shrub") if is_soft(kind) else ("tree",)
+        if (
+            plant.id not in taken
+            and plant.id != climber.id
+            and plant.state == "well"
+            and plant.plan not in UNSETTLED
+            and other.habit in wanted
+        ):
+            yield plant

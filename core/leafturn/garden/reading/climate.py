@@ -1,0 +1,137 @@
+"""The climate a garden file gives: monthly normals and frost dates, under [climate] or [place]."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import msgspec
+
+from leafturn.base.units import TWINS
+from leafturn.garden.model import Climate
+from leafturn.garden.reading.faults import FaultList
+from leafturn.garden.reading.frost_dates import MONTHS, frost_table
+from leafturn.garden.reading.tables import Spot, TableReader, known_keys
+
+CLIMATE_KEYS = frozenset(known_keys(Climate))
+
+# Coldest and warmest ever measured are -89.2 and 56.7 degC, the wettest month 9,300 mm (WMO archive of
+# weather extremes; from memory). A monthly mean beyond these is a slip of the pen.
+_BOUNDS = {"tmax_c": (-90.0, 60.0), "tmin_c": (-90.0, 60.0), "rain_mm": (0.0, 10_000.0)}
+_FROSTS = ("last_frost", "first_frost")
+
+
+def read_climate(
+    sources: Sequence[tuple[Mapping[str, Any], Spot]], reader: TableReader, faults: FaultList
+) -> Climate | None:
+    """One climate from all tables that speak of it.
+
+    Parameters
+    ----------
+    sources : sequence of (mapping, Spot)
+        The tables, the weightiest first: what it gives is kept where another differs.
+    reader, faults
+        Read the tables, and take what is wrong.
+
+    Returns
+    -------
+    Climate or None
+        None if the file says nothing of it.
+    """
+    merged: Climate | None = None
+    givers: dict[str, Spot] = {}
+    for table, spot in sources:
+        part = _read_part(table, spot, reader, faults)
+        given = {
+            field: getattr(part, field)
+            for field in Climate.__struct_fields__
+            if getattr(part, field) is not None
+        }
+        for field in sorted(set(given) & set(givers)):
+            lines = givers[field].line(field), spot.line(field)
+            faults.add(
+                spot.fault(
+                    f"{field} is given twice, on lines {lines[0]} and {lines[1]}; the first is used.",
+                    "Keep one of them.",
+                    field,
+                )
+            )
+            del given[field]
+        givers.update(dict.fromkeys(given, spot))
+        merged = msgspec.structs.replace(merged or Climate(), **given)
+    return merged
+
+
+def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults: FaultList) -> Climate:
+    ready = dict(table)
+    for frost in _FROSTS:
+        if frost in ready:
+            date = frost_table(ready[frost], spot.inside(frost), frost, faults)
+            if date is None:
+                del ready[frost]
+            else:
+                ready[frost] = date
+    climate = reader.read(ready, Climate, spot, "climate", may_lose=None) or Climate()
+    wrong = {
+        key
+        for key, (lowest, highest) in _BOUNDS.items()
+        if not _fits(getattr(climate, key), key, lowest, highest, table, spot, faults)
+    }
+    if not wrong and climate.tmax_c and climate.tmin_c:
+        crossed = [
+            month
+            for month, low, high in zip(MONTHS, climate.tmin_c, climate.tmax_c, strict=True)
+            if low > high
+        ]
+        if crossed:
+            low, high = _written("tmin_c", table), _written("tmax_c", table)
+            faults.add(
+                spot.fault(
+                    f"{low} (line {spot.line(low)}) lies above {high} (line {spot.line(high)}) in "
+                    f"{', '.join(crossed)}; both are left out.",
+                    "tmin is the usual night, tmax the usual day.",
+                    low,
+                )
+            )
+            wrong = {"tmin_c", "tmax_c"}
+    return msgspec.structs.replace(climate, **dict.fromkeys(wrong))
+
+
+def _written(key: str, table: Mapping[str, Any]) -> str:
+    """How the table spells a key: in metric or by its twin."""
+    return key if key in table else TWINS[key].key
+
+
+def _fits(
+    values: tuple[float, ...] | None,
+    key: str,
+    lowest: float,
+    highest: float,
+    table: Mapping[str, Any],
+    spot: Spot,
+    faults: FaultList,
+) -> bool:
+    """Whether a monthly list holds twelve numbers that can be."""
+    if values is None:
+        return True
+    key_written = _written(key, table)
+    if len(values) != 12:
+        faults.add(
+            spot.fault(
+                f"{key_written} holds {len(values)} numbers; it is left out.",
+                "Write twelve, January first.",
+                key_written,
+            )
+        )
+        return False
+    beyond = [value for value in values if not lowest <= value <= highest]
+    if beyond:
+        unit = "mm" if key == "rain_mm" else "C"
+        faults.add(
+            spot.fault(
+                f"{key_written} holds {beyond[0]:.5g} {unit}, which no month has had; it is left out.",
+                "Check the numbers and their unit.",
+                key_written,
+            )
+        )
+    return not beyond

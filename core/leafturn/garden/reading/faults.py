@@ -1,0 +1,72 @@
+"""Faults gathered while a file is read: many alike become one, and a flood is cut short."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from leafturn.base.faults import Fault, did_you_mean
+from leafturn.toml.messages import clipped
+
+MOST_FAULTS = 200  # nobody mends more at a sitting
+MOST_HINTS = 50  # looking for the nearest word costs a little each time
+
+
+class FaultList:
+    """Faults of one file.
+
+    Parameters
+    ----------
+    file : str
+        Its name.
+    """
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self._faults: list[Fault] = []
+        self._unknown: dict[tuple[str, str], tuple[int | None, int, Callable[[], Iterable[str]]]] = {}
+
+    def add(self, fault: Fault) -> None:
+        """Take one fault."""
+        self._faults.append(fault)
+
+    def extend(self, faults: Iterable[Fault]) -> None:
+        """Take several."""
+        self._faults.extend(faults)
+
+    def add_unknown_key(
+        self, key: str, noun: str, line: int | None, known: Callable[[], Iterable[str]]
+    ) -> None:
+        """Take a key that nobody knows. The same key in many tables of one kind gives one fault.
+
+        Parameters
+        ----------
+        key : str
+            As written.
+        noun : str
+            What kind of table holds it.
+        line : int or None
+            Its line.
+        known : callable
+            Gives the words that are known there.
+        """
+        first, times, _ = self._unknown.get((noun, key), (line, 0, known))
+        self._unknown[noun, key] = (first, times + 1, known)
+
+    def in_order(self) -> tuple[Fault, ...]:
+        """All faults by line; those without a line first."""
+        unknown = [
+            Fault(
+                file=self.file,
+                line=line,
+                message=f"unknown key '{clipped(key, 40)}' ignored"
+                + (f" ({times:,} times, first here)." if times > 1 else "."),
+                hint=did_you_mean(clipped(key, 40), known()) if place < MOST_HINTS else "",
+            )
+            for place, ((_, key), (line, times, known)) in enumerate(self._unknown.items())
+        ]
+        faults = sorted([*self._faults, *unknown], key=lambda fault: fault.line or 0)
+        if len(faults) > MOST_FAULTS:
+            more = len(faults) - MOST_FAULTS
+            rest = Fault(file=self.file, line=None, message=f"{more:,} faults more are not listed here.")
+            faults = [*faults[:MOST_FAULTS], rest]
+        return tuple(faults)

@@ -1,0 +1,148 @@
+"""Ids for plants and heaps, and finding by id or name what someone wrote."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import unicodedata
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from leafturn.base.faults import did_you_mean
+from leafturn.toml.messages import clipped
+
+_NOT_A_LETTER = re.compile(r"[\W_]+")
+
+
+def plain_id(words: str) -> str:
+    """`words` as an id: small letters and digits with hyphens between; empty if it holds neither."""
+    # NFKC, so that an accent written as a mark of its own is still part of its letter.
+    return _NOT_A_LETTER.sub("-", unicodedata.normalize("NFKC", words).casefold()).strip("-")
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """What a table says of its own id.
+
+    Parameters
+    ----------
+    given : str or None
+        Its `id`, as written.
+    name : str or None
+        Its `name`.
+    fallback : str
+        What to make an id from if it gives neither: a plant's kind.
+    """
+
+    given: str | None
+    name: str | None
+    fallback: str
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """An id given twice: places in the sequence, the id, and what the second is called instead."""
+
+    first: int
+    second: int
+    id: str
+    instead: str
+
+
+def give_ids(called: Sequence[Called]) -> tuple[list[str], list[Clash]]:
+    """An id of its own for each.
+
+    Ids and names that are given come first; those made from a fallback step round them ("pear", "pear-2").
+
+    Returns
+    -------
+    ids : list of str
+        One for each of `called`, all different.
+    clashes : list of Clash
+        Where the same id, or the same name without an id, was given again.
+    """
+    ids = [""] * len(called)
+    taken: dict[str, int] = {}
+    counts: dict[str, int] = {}
+    clashes: list[Clash] = []
+    fixed = [one.given or (plain_id(one.name) if one.name else "") for one in called]
+    reserved = {wanted for wanted in fixed if wanted}
+    for place, wanted in enumerate(fixed):
+        if not wanted:
+            continue
+        if wanted in taken:
+            ids[place] = _next_free(wanted, reserved, counts)
+            clashes.append(Clash(taken[wanted], place, wanted, ids[place]))
+        else:
+            ids[place] = wanted
+        taken.setdefault(ids[place], place)
+        reserved.add(ids[place])
+    for place, one in enumerate(called):
+        if not ids[place]:
+            base = plain_id(one.fallback) or "unnamed"
+            ids[place] = base if base not in reserved else _next_free(base, reserved, counts)
+            reserved.add(ids[place])
+    return ids, clashes
+
+
+def _next_free(base: str, reserved: set[str], counts: dict[str, int]) -> str:
+    """`base` with the lowest number from 2 on that is free. `counts` spares trying them all again."""
+    number = counts.get(base, 1) + 1
+    while f"{base}-{number}" in reserved:
+        number += 1
+    counts[base] = number
+    return f"{base}-{number}"
+
+
+class Finder:
+    """Finds which of several things is meant by words.
+
+    An id fits before a name, and an exact spelling before one that differs in capitals, spaces or hyphens.
+
+    Parameters
+    ----------
+    called : iterable of (str, str or None)
+        Id and name of each.
+    """
+
+    # Looking for the nearest of thousands of words takes tens of milliseconds: done for this many words only.
+    MOST_HINTS = 10
+
+    def __init__(self, called: Iterable[tuple[str, str | None]]) -> None:
+        pairs = list(called)
+        self._exact: dict[str, int] = {}
+        self._loose: dict[str, int] = {}
+        for spelling in ([one for one, _ in pairs], [name for _, name in pairs]):
+            for place, words in enumerate(spelling):
+                if words:
+                    self._exact.setdefault(words, place)
+                    self._loose.setdefault(plain_id(words), place)
+        self._loose.pop("", None)
+        self._hints: dict[str, str] = {}
+        self._misspelt: dict[str, str | None] = {}
+
+    def find(self, words: str) -> int | None:
+        """Place in `called` of what `words` mean, or None."""
+        found = self._exact.get(words)
+        if found is None:
+            found = self._loose.get(plain_id(words))
+        if found is None and words.casefold().startswith("the "):
+            return self.find(words[4:])
+        return found
+
+    def hint(self, words: str) -> str:
+        """A sentence naming the nearest known word; empty if none is near."""
+        if words not in self._hints:
+            if len(self._hints) >= self.MOST_HINTS:
+                return ""
+            self._hints[words] = did_you_mean(clipped(words), self._exact)
+        return self._hints[words]
+
+    def misspelt(self, words: str) -> str | None:
+        """The known word that `words` differ from by a slip or two, or None."""
+        if words not in self._misspelt:
+            if len(self._misspelt) >= self.MOST_HINTS:
+                return None
+            near = difflib.get_close_matches(clipped(words), self._exact, n=1, cutoff=0.85)
+            self._misspelt[words] = near[0] if near else None
+        return self._misspelt[words]

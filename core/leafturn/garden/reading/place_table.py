@@ -1,0 +1,128 @@
+"""The table [place] of a garden file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from leafturn.base.faults import Unreadable, did_you_mean
+from leafturn.garden.model import Place
+from leafturn.garden.reading.faults import FaultList
+from leafturn.garden.reading.place_phrases import quoted
+from leafturn.garden.reading.tables import Spot, TableReader
+from leafturn.garden.regions import region_named, regions
+from leafturn.toml.messages import clipped
+
+# Used while `lat` is out of bounds, on the side of the equator that was written: a guess, so said.
+MIDDLE_LATITUDE = 45.0
+
+TWO_LINES = "Write two lines under [place]: lat = 46.9 and lon = 15.9 (degrees; south and west are negative)."
+
+
+def read_place(
+    table: Mapping[str, Any], spot: Spot, reader: TableReader, faults: FaultList, folder: Path
+) -> Place:
+    """Where the garden is.
+
+    Parameters
+    ----------
+    table : mapping
+        What stands under [place], lists and climate taken away.
+    spot : Spot
+        Where it stands.
+    reader, faults
+        Read the table, and take what is wrong.
+    folder : Path
+        The garden's folder; files named in the table must lie in it.
+
+    Raises
+    ------
+    Unreadable
+        If no latitude can be made out: without one there is no season.
+    """
+    ready = {**table, "lat": _latitude(table, spot, faults), "lon": _longitude(table, spot, faults)}
+    place = reader.read(ready, Place, spot, "place", may_lose=None)
+    assert place is not None, "only lat and lon are needed, and both are numbers within bounds"
+    if place.weather is not None and not lies_inside(place.weather, folder):
+        faults.add(
+            spot.fault(
+                f"weather = {quoted(place.weather)} leads out of the garden's folder; it is not read.",
+                "Put the file beside the garden file and name it alone.",
+                "weather",
+            )
+        )
+        place = msgspec.structs.replace(place, weather=None)
+    if place.region is not None and region_named(place.region) is None:
+        near = did_you_mean(place.region, regions())
+        faults.add(
+            spot.fault(
+                f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
+                f"{near} The words are: {', '.join(regions())}.".strip(),
+                "region",
+            )
+        )
+        place = msgspec.structs.replace(place, region=None)
+    return place
+
+
+def lies_inside(name: str, folder: Path) -> bool:
+    """Whether a file named in the garden file lies in `folder`, links followed."""
+    try:
+        return (folder / name).resolve().is_relative_to(folder.resolve())
+    except (OSError, ValueError, RuntimeError):  # a name no file can have, or links in a ring
+        return False
+
+
+def _latitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float:
+    latitude = _degrees("lat", table, spot, faults)
+    if latitude is None:
+        said = "is missing" if "lat" not in table else "is not a number"
+        raise Unreadable(spot.fault(f"lat {said}, and without it there is no season.", TWO_LINES, "lat"))
+    if abs(latitude) <= 90:
+        return latitude
+    used = MIDDLE_LATITUDE if latitude > 0 else -MIDDLE_LATITUDE
+    faults.add(
+        spot.fault(
+            f"lat = {latitude:g} is no latitude; {used:g} is used meanwhile, so day length is a guess.",
+            "Write degrees from -90 to 90, such as lat = 46.9",
+            "lat",
+        )
+    )
+    return used
+
+
+def _longitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float:
+    longitude = _degrees("lon", table, spot, faults)
+    if longitude is not None and abs(longitude) <= 180:
+        return longitude
+    said = (
+        "lon is missing" if "lon" not in table else f"lon = {clipped(str(table['lon']), 40)} is no longitude"
+    )
+    faults.add(
+        spot.fault(
+            f"{said}; 0 is used meanwhile, so hours of sunrise and sunset are off.",
+            "Write degrees from -180 to 180, such as lon = 15.9",
+            "lon",
+        )
+    )
+    return 0.0
+
+
+def _degrees(key: str, table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float | None:
+    """A number of degrees; one in quote marks is understood, and said."""
+    value = table.get(key)
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return float(value)
+    if isinstance(value, str) and re.fullmatch(r"\s*-?[0-9]{1,3}(?:[.,][0-9]{1,12})?\s*", value):
+        degrees = float(value.replace(",", "."))
+        faults.add(
+            spot.fault(
+                f'{key} = "{value}" is text; it is read as {degrees:g}.', f"Write {key} = {degrees:g}", key
+            )
+        )
+        return degrees
+    return None

@@ -1,0 +1,293 @@
+"""Where everything stands: places said by way of other plants, worked out in whatever order they come."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from leafturn.base.faults import Fault
+from leafturn.garden.model import Point
+from leafturn.garden.reading.names import Finder, plain_id
+from leafturn.garden.reading.place_phrases import (
+    FARTHEST_M,
+    HOW_TO_SAY_IT,
+    UnclearPlace,
+    quoted,
+    read_place_words,
+)
+
+_MOST_NAMED = 6  # of a long ring or list, so that the sentence stays one
+_MOST_ANDS = 20  # tried in "between a and b"; and rings reported: bounds on hostile files, guesses
+_MOST_RINGS = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """Something that has, or could have, a place.
+
+    Parameters
+    ----------
+    id : str
+        What it is called in faults; others may name it if `anchor`.
+    name : str or None
+        Another name for it.
+    at : str, (float, float) or None
+        Its place as written: words, or metres east and north of the datum.
+    host : str or None
+        What it climbs on, as written. Without a place of its own it takes its host's.
+    line : int or None
+        Line of its place in the file.
+    anchor : bool
+        Whether others may be placed by it.
+    """
+
+    id: str
+    name: str | None = None
+    at: str | tuple[float, float] | None = None
+    host: str | None = None
+    line: int | None = None
+    anchor: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Where things stand.
+
+    Parameters
+    ----------
+    points : tuple of Point or None
+        One for each standing [m]; None where no place was given or none could be worked out.
+    hosts : tuple of str or None
+        The id of each one's host, where the host is something that stands in the garden.
+    faults : tuple of Fault
+        Places that were not understood, unknown names, and rings.
+    """
+
+    points: tuple[Point | None, ...]
+    hosts: tuple[str | None, ...]
+    faults: tuple[Fault, ...]
+
+
+@dataclass(slots=True)
+class _Leaning:
+    """A place reckoned from others: the middle of `on`, moved by an offset [m]."""
+
+    on: tuple[int, ...]
+    east: float
+    north: float
+
+
+def place_all(
+    standings: Sequence[Standing], *, file: str, pace_m: float = 0.75, datum: str = "the gate"
+) -> Placed:
+    """Work out every place.
+
+    Parameters
+    ----------
+    standings : sequence of Standing
+        In any order; each may lean on any other.
+    file : str
+        Name of the file, for faults.
+    pace_m : float
+        Length of a pace [m].
+    datum : str
+        What the garden calls its datum; places may be reckoned from it by this name too.
+
+    Returns
+    -------
+    Placed
+        What stands in a ring, or leans on one or on an unknown name, keeps None.
+    """
+    return _Surveyor(standings, file, pace_m, datum).placed()
+
+
+class _Surveyor:
+    def __init__(self, standings: Sequence[Standing], file: str, pace_m: float, datum: str) -> None:
+        self._standings = standings
+        self._file = file
+        self._pace_m = pace_m
+        self._datum = plain_id(datum).removeprefix("the-")
+        self._anchors = [place for place, standing in enumerate(standings) if standing.anchor]
+        self._finder = Finder((standings[place].id, standings[place].name) for place in self._anchors)
+        self._points: list[Point | None] = [None] * len(standings)
+        self._hosts: list[str | None] = [None] * len(standings)
+        self._leaning: dict[int, _Leaning] = {}
+        self._blamed: set[int] = set()  # those whose own place is at fault
+        self._faults: list[Fault] = []
+
+    def placed(self) -> Placed:
+        for place, standing in enumerate(self._standings):
+            try:
+                host = None if standing.host is None else self._find_host(place, standing)
+                self._read(place, standing, host)
+            except UnclearPlace as unclear:
+                self._blame(place, unclear.message, f"{unclear.hint} Until then {standing.id} has no place.")
+        self._settle()
+        self._report_rings()
+        self._report_stranded()
+        return Placed(tuple(self._points), tuple(self._hosts), tuple(self._faults))
+
+    def _find(self, words: str) -> int | None:
+        found = self._finder.find(words)
+        return None if found is None else self._anchors[found]
+
+    def _find_host(self, place: int, standing: Standing) -> int | None:
+        """What a climber climbs on; None for a host that is no plant, such as a post."""
+        words = standing.host or ""
+        host = self._find(words)
+        if host is not None:
+            self._hosts[place] = self._standings[host].id
+        elif standing.at is None and (near := self._finder.misspelt(words)):
+            raise UnclearPlace(
+                f"no plant {quoted(words)} to be the host of {standing.id}.", f"Did you mean {near}?"
+            )
+        return host
+
+    def _blame(self, place: int, message: str, hint: str) -> None:
+        self._blamed.add(place)
+        self._faults.append(
+            Fault(file=self._file, line=self._standings[place].line, message=message, hint=hint)
+        )
+
+    def _read(self, place: int, standing: Standing, host: int | None) -> None:
+        """Put one standing on its point, or note what it leans on."""
+        if standing.at is None:
+            if host is not None:
+                self._leaning[place] = _Leaning((host,), 0.0, 0.0)
+        elif isinstance(standing.at, str):
+            self._read_words(place, standing.at)
+        elif max(map(abs, standing.at)) > FARTHEST_M:
+            raise UnclearPlace(
+                f"{list(standing.at)} is farther than {FARTHEST_M / 1000:.0f} km from the datum.",
+                "Check the numbers: metres east, metres north.",
+            )
+        else:
+            self._points[place] = Point(*standing.at)
+
+    def _read_words(self, place: int, words: str) -> None:
+        said = read_place_words(words, self._pace_m)
+        if said.name is None or self._names_datum(said.name):
+            self._points[place] = Point(said.east, said.north)
+            return
+        if said.between:
+            on = self._find_two(said.name)
+        else:
+            found = self._find(said.name)
+            if found is None:
+                raise self._unknown(said.name, whole=said.name == words)
+            on = (found,)
+        self._leaning[place] = _Leaning(on, said.east, said.north)
+
+    def _names_datum(self, name: str) -> bool:
+        return self._datum != "" and plain_id(name).removeprefix("the-") == self._datum
+
+    def _unknown(self, name: str, *, whole: bool = False) -> UnclearPlace:
+        hint = self._finder.hint(name)
+        if whole and not hint:  # such as "behind the shed": not meant as a name at all
+            return UnclearPlace(f"the place {quoted(name)} is not understood.", HOW_TO_SAY_IT)
+        return UnclearPlace(
+            f"no plant {quoted(name)}.", hint or "Use an id or a name that stands in the file."
+        )
+
+    def _find_two(self, both: str) -> tuple[int, ...]:
+        """The two things named in "a and b"; either name may hold an "and" of its own."""
+        words = both.split(" ")
+        middles = [at for at in range(1, len(words) - 1) if words[at].lower() == "and"][:_MOST_ANDS]
+        for middle in middles:
+            first, second = self._find(" ".join(words[:middle])), self._find(" ".join(words[middle + 1 :]))
+            if first is not None and second is not None:
+                return first, second
+        before, after = " ".join(words[: middles[0]]), " ".join(words[middles[0] + 1 :])
+        raise self._unknown(before if self._find(before) is None else after)
+
+    def _settle(self) -> None:
+        """Give points to all that lean, directly or by way of others, on something placed."""
+        waiting = {place: len(set(leaning.on)) for place, leaning in self._leaning.items()}
+        leaners: dict[int, list[int]] = {}
+        for place, leaning in self._leaning.items():
+            for other in set(leaning.on):
+                leaners.setdefault(other, []).append(place)
+        ready = deque(place for place, point in enumerate(self._points) if point is not None)
+        while ready:
+            for place in leaners.get(ready.popleft(), ()):
+                waiting[place] -= 1
+                if waiting[place] == 0:
+                    self._points[place] = self._reckoned(self._leaning[place])
+                    ready.append(place)
+
+    def _reckoned(self, leaning: _Leaning) -> Point:
+        points = [point for place in leaning.on if (point := self._points[place]) is not None]
+        return Point(
+            sum(point.east for point in points) / len(points) + leaning.east,
+            sum(point.north for point in points) / len(points) + leaning.north,
+        )
+
+    def _unsettled(self, place: int) -> tuple[int, ...]:
+        leaning = self._leaning.get(place)
+        return () if leaning is None else tuple(on for on in leaning.on if self._points[on] is None)
+
+    def _rings(self) -> Iterator[list[int]]:
+        """Rings among the unsettled, each once: a walk that never goes over the same ground again."""
+        done: set[int] = set()
+        for start in self._leaning:
+            if start in done or self._points[start] is not None:
+                continue
+            trail, on_trail = [start], {start: 0}
+            branches = [iter(self._unsettled(start))]
+            while branches:
+                following = next(branches[-1], None)
+                if following is None:
+                    branches.pop()
+                    left = trail.pop()
+                    del on_trail[left]
+                    done.add(left)
+                elif following in on_trail:
+                    yield trail[on_trail[following] :]
+                elif following not in done:
+                    on_trail[following] = len(trail)
+                    trail.append(following)
+                    branches.append(iter(self._unsettled(following)))
+
+    def _report_rings(self) -> None:
+        for ring in islice(self._rings(), _MOST_RINGS):
+            first = min(range(len(ring)), key=lambda at: self._standings[ring[at]].line or 0)
+            ring = ring[first:] + ring[:first]
+            names = [self._standings[place].id for place in ring]
+            if len(names) > _MOST_NAMED:
+                names[_MOST_NAMED - 1 :] = [f"... ({len(names):,} in all)"]
+            self._blame(
+                ring[0],
+                f"places go round in a ring: {' -> '.join([*names, names[0]])}; none of them is placed.",
+                "Give one of them a place of its own, such as at = [24, 18].",
+            )
+            self._blamed.update(ring)
+
+    def _report_stranded(self) -> None:
+        """One fault for all that have no place only because what they lean on has none.
+
+        A climber on a host whose place was never given is no fault: nobody said where either stands.
+        """
+        stranded = [
+            place
+            for place in self._leaning
+            if self._points[place] is None
+            and place not in self._blamed
+            and self._standings[place].at is not None
+        ]
+        if stranded:
+            causes = {on for place in stranded for on in self._unsettled(place)}.difference(stranded)
+            self._faults.append(
+                Fault(
+                    file=self._file,
+                    line=self._standings[stranded[0]].line,
+                    message=f"{self._listed(stranded)} cannot be placed: "
+                    f"no place is known for {self._listed(sorted(causes))}.",
+                )
+            )
+
+    def _listed(self, places: Sequence[int]) -> str:
+        names = [self._standings[place].id for place in places[:_MOST_NAMED]]
+        more = len(places) - len(names)
+        return ", ".join(names) + (f" and {more:,} more" if more else "")

@@ -1,0 +1,227 @@
+"""Reads a garden file: all of it that can be used, and a fault for every part that cannot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from leafturn.base.faults import Fault, Unreadable
+from leafturn.garden.model import Climate, Garden, Place
+from leafturn.garden.model import Path as Way
+from leafturn.garden.reading.climate import CLIMATE_KEYS, read_climate
+from leafturn.garden.reading.faults import FaultList
+from leafturn.garden.reading.file import bytes_of, find_garden_file
+from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
+from leafturn.garden.reading.place_table import TWO_LINES, read_place
+from leafturn.garden.reading.standing import STANDING, Table, read_jobs, read_standing
+from leafturn.garden.reading.tables import Spot, TableReader, known_keys
+from leafturn.toml.guard import decode_toml, parse_toml
+from leafturn.toml.messages import clipped
+from leafturn.toml.positions import TomlLines
+
+MOST_OF_A_LIST = 5_000  # plants, and anything else that comes in lists
+
+_LISTS = ("plant", "heap", "helper", "path", "seat", "roof", "neighbour", "job", "rule")
+_TABLES = ("place", "climate", *_LISTS)
+_WORDS_OF_A_RULE = frozenset(("id", "verb", "title", "applies", "open", "best", "close"))
+_EXAMPLES = {
+    "plant": '{ kind = "pear" }',
+    "helper": '{ name = "steward" }',
+    "heap": '{ name = "by the gate" }',
+    "seat": '{ name = "bench", at = [4, 30] }',
+    "roof": '{ name = "shed", at = [4, 30], size_m = [3, 4] }',
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GardenReading:
+    """A garden and what is wrong with its file.
+
+    Parameters
+    ----------
+    garden : Garden
+        All that could be used.
+    faults : tuple of Fault
+        What could not, by line.
+    folder, file : Path
+        The garden's folder, and the file that was read.
+    """
+
+    garden: Garden
+    faults: tuple[Fault, ...]
+    folder: Path
+    file: Path
+
+
+def read_garden(path: Path) -> GardenReading:
+    """Read a garden.
+
+    Parameters
+    ----------
+    path : Path
+        A garden file, or a folder that holds `garden.toml` or one other TOML file with a [place].
+
+    Raises
+    ------
+    Unreadable
+        If there is no such file, it is not TOML, or it does not say where the garden is.
+    """
+    file = find_garden_file(path)
+    data = bytes_of(file)
+    tables = parse_toml(data, file.name)
+    lines = TomlLines(decode_toml(data, file.name))
+    faults = FaultList(file.name)
+    garden = _Reader(tables, lines, file, faults).garden()
+    return GardenReading(garden=garden, faults=faults.in_order(), folder=file.parent, file=file)
+
+
+class _Reader:
+    """Turns the tables of one file into a garden."""
+
+    def __init__(self, tables: dict[str, Any], lines: TomlLines, file: Path, faults: FaultList) -> None:
+        self._tables = tables
+        self._folder = file.parent
+        self._faults = faults
+        self._top = Spot(file.name, lines, ())
+        self._reader = TableReader(faults)
+        place = tables.get("place")
+        if not isinstance(place, dict):
+            said = "There is no [place]" if place is None else "place is not a table"
+            raise Unreadable(self._top.fault(f"{said}, so no season can be reckoned.", TWO_LINES, "place"))
+        self._place_table = place
+        # In TOML a list written after the heading [place] belongs to it; nobody means that.
+        self._homes = ((tables, self._top), (place, self._top.inside("place")))
+
+    def garden(self) -> Garden:
+        place, climate = self._place_and_climate()
+        self._note_unknown_tables()
+        rules, own_rules = self._rules()
+        standing = read_standing(
+            {key: self._tables_of(key) for key in STANDING},
+            place,
+            self._reader,
+            self._faults,
+        )
+        return Garden(
+            place=place,
+            climate=climate,
+            plants=standing.plants,
+            heaps=standing.heaps,
+            helpers=standing.helpers,
+            neighbours=standing.neighbours,
+            paths=self._ways(),
+            seats=standing.seats,
+            roofs=standing.roofs,
+            jobs=read_jobs(self._tables_of("job"), standing.plants, self._reader, self._faults),
+            rules=rules,
+            own_rules=own_rules,
+        )
+
+    def _place_and_climate(self) -> tuple[Place, Climate | None]:
+        """[place], and the climate that stands under [climate] or, as in a short file, under [place]."""
+        spot = self._top.inside("place")
+        own: dict[str, Any] = {}
+        climate: dict[str, Any] = {}
+        for key, value in self._place_table.items():
+            if key in CLIMATE_KEYS:
+                climate[key] = value
+            elif key not in ("climate", *_LISTS) and not _is_list_of_tables(value):
+                own[key] = value
+        place = read_place(own, spot, self._reader, self._faults, self._folder)
+        sources = self._tables_of("climate")
+        if climate:
+            sources.append((climate, spot))
+        read = read_climate(sources, self._reader, self._faults)
+        spots = tuple(source for _, source in sources)
+        read = without_half_never(read, spots, self._faults)
+        return place, without_swapped_frosts(read, place.lat, spots, self._faults)
+
+    def _note_unknown_tables(self) -> None:
+        placed = known_keys(Place) | CLIMATE_KEYS
+        for home, spot in self._homes:
+            for key, value in home.items():
+                if key in _TABLES or (home is self._place_table and not _is_list_of_tables(value)):
+                    continue
+                if key in placed:
+                    self._faults.add(
+                        spot.fault(f"{key} stands outside [place]; it is left out.", "Move it there.", key)
+                    )
+                else:
+                    self._faults.add_unknown_key(key, "file", spot.line(key), lambda: _TABLES)
+
+    def _tables_of(self, key: str) -> list[Table]:
+        """All tables called `key`, wherever TOML put them and in whichever form they are written."""
+        found: list[Table] = []
+        for home, spot in self._homes:
+            value = home.get(key, [])
+            if isinstance(value, dict):
+                found.append((value, spot.inside(key)))
+            elif isinstance(value, list):
+                found.extend(self._items(value, key, spot))
+            else:
+                self._note_not_a_table(key, spot.inside(key))
+        if len(found) > MOST_OF_A_LIST:
+            spot = found[MOST_OF_A_LIST][1]
+            self._faults.add(
+                spot.fault(
+                    f"the file holds {len(found):,} {key}s; only the first {MOST_OF_A_LIST:,} are read."
+                )
+            )
+        return found[:MOST_OF_A_LIST]
+
+    def _items(self, values: list[Any], key: str, spot: Spot) -> list[Table]:
+        found: list[Table] = []
+        for number, value in enumerate(values):
+            inside = spot.inside(key, number)
+            if isinstance(value, dict):
+                found.append((value, inside))
+            else:
+                self._note_not_a_table(key, inside)
+        return found
+
+    def _note_not_a_table(self, key: str, spot: Spot) -> None:
+        example = _EXAMPLES.get(key, "{ ... }")
+        self._faults.add(spot.fault(f"this {key} is not a table; it is left out.", f"Write {example}"))
+
+    def _ways(self) -> tuple[Way, ...]:
+        ways = []
+        for table, spot in self._tables_of("path"):
+            way = self._reader.read(table, Way, spot, "path")
+            if way is not None and len(way.line) < 2:
+                self._faults.add(
+                    spot.fault(
+                        "a path with fewer than two points has no length; this path is left out.",
+                        "Write line = [[31, -30], [30, 20]]",
+                        "line",
+                    )
+                )
+            elif way is not None:
+                ways.append(way)
+        return tuple(ways)
+
+    def _rules(self) -> tuple[dict[str, float | str | bool], tuple[dict[str, Any], ...]]:
+        """The steward's own numbers, flat; and whole rules of their own, as they stand."""
+        rules: dict[str, float | str | bool] = {}
+        own: list[dict[str, Any]] = []
+        for table, spot in self._tables_of("rule"):
+            # An item of [[rule]] may hold numbers too: TOML lets no file have both [rule] and [[rule]].
+            if spot.path[-1] != "rule" and (not table or _WORDS_OF_A_RULE & table.keys()):
+                own.append({**table, "line": spot.line() or 0})
+                continue
+            for key, value in table.items():
+                if isinstance(value, (bool, int, float, str)):
+                    rules[key] = value
+                else:
+                    self._faults.add(
+                        spot.fault(
+                            f"rule {clipped(key, 40)} is no number, text, true or false; it is left out.",
+                            f"Write {clipped(key, 40)} = 0.12",
+                            key,
+                        )
+                    )
+        return rules, tuple(own)
+
+
+def _is_list_of_tables(value: object) -> bool:
+    return isinstance(value, list) and any(isinstance(item, dict) for item in value)

@@ -1,0 +1,299 @@
+"""What stands in the garden: plants, heaps, helpers, neighbours, seats and roofs, each with its place."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+import msgspec
+
+from leafturn.garden.model import Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
+from leafturn.garden.reading.faults import FaultList
+from leafturn.garden.reading.frost_dates import month_and_day
+from leafturn.garden.reading.names import Called, Finder, give_ids
+from leafturn.garden.reading.place_phrases import quoted
+from leafturn.garden.reading.positions import Standing, place_all
+from leafturn.garden.reading.tables import Spot, TableReader
+
+STANDING = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
+Table = tuple[dict[str, Any], Spot]
+Named = TypeVar("Named", Plant, Heap, OwnJob)
+
+# What is kept of a plant that is left out, so that others can still be placed by it.
+_FOR_ITS_PLACE = frozenset({"id", "name", "kind", "at", "at_ft", "host"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inhabitants:
+    """All that stands in a garden."""
+
+    plants: tuple[Plant, ...]
+    heaps: tuple[Heap, ...]
+    helpers: tuple[Helper, ...]
+    neighbours: tuple[Neighbour, ...]
+    seats: tuple[Seat, ...]
+    roofs: tuple[Roof, ...]
+
+
+def read_standing(
+    tables: Mapping[str, Sequence[Table]], place: Place, reader: TableReader, faults: FaultList
+) -> Inhabitants:
+    """Everything that has a place.
+
+    Parameters
+    ----------
+    tables : mapping
+        Tables with their spots under each of `STANDING`.
+    place : Place
+        Gives the length of a pace and the name of the datum.
+    reader, faults
+        Read the tables, and take what is wrong.
+    """
+    plants, plant_spots, sound = _plants(tables["plant"], reader, faults)
+    heaps, heap_spots = _all(tables["heap"], Heap, reader, "heap")
+    heaps = _with_ids(
+        heaps, [Called(heap.id, heap.name, "heap") for heap in heaps], "heap", heap_spots, faults
+    )
+    helpers, helper_spots = _all(tables["helper"], Helper, reader, "helper")
+    _note_namesakes(helpers, helper_spots, faults)
+    neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"], reader)
+    seats, seat_spots = _all(tables["seat"], Seat, reader, "seat")
+    roofs, roof_spots = _all(tables["roof"], Roof, reader, "roof")
+
+    standings = [
+        *(
+            Standing(
+                id=plant.id,
+                name=plant.name,
+                at=plant.at,
+                host=plant.host,
+                line=spot.line("at" if plant.at is not None else "host"),
+            )
+            for plant, spot in zip(plants, plant_spots, strict=True)
+        ),
+        *(
+            Standing(id=heap.id, name=heap.name, at=heap.at, line=spot.line("at"))
+            for heap, spot in zip(heaps, heap_spots, strict=True)
+        ),
+        *(
+            Standing(id=helper.name, at=helper.reach_from, line=spot.line("reach_from"), anchor=False)
+            for helper, spot in zip(helpers, helper_spots, strict=True)
+        ),
+        *(
+            Standing(id=neighbour.kind, at=neighbour.at, line=spot.line("at"), anchor=False)
+            for neighbour, spot in zip(neighbours, neighbour_spots, strict=True)
+        ),
+        *(
+            Standing(id=seat.name or "seat", at=seat.at, line=spot.line("at"), anchor=bool(seat.name))
+            for seat, spot in zip(seats, seat_spots, strict=True)
+        ),
+        *(
+            Standing(id=roof.name or "roof", at=roof.at, line=spot.line("at"), anchor=bool(roof.name))
+            for roof, spot in zip(roofs, roof_spots, strict=True)
+        ),
+    ]
+    file = faults.file
+    placed = place_all(standings, file=file, pace_m=place.pace_m, datum=place.datum)
+    faults.extend(placed.faults)
+    points = iter(placed.points)
+    hosts = iter(placed.hosts)
+    replace = msgspec.structs.replace
+    plants = [replace(plant, point=next(points), host=next(hosts) or plant.host) for plant in plants]
+    heaps = [replace(heap, point=next(points)) for heap in heaps]
+    helpers = [replace(helper, reach_point=next(points)) for helper in helpers]
+    neighbours = [replace(neighbour, point=next(points)) for neighbour in neighbours]
+    seats = [replace(seat, point=next(points)) for seat in seats]
+    roofs = [replace(roof, point=next(points)) for roof in roofs]
+    standing_plants = tuple(plant for plant, is_sound in zip(plants, sound, strict=True) if is_sound)
+    return Inhabitants(
+        plants=standing_plants,
+        heaps=tuple(heaps),
+        helpers=tuple(helpers),
+        neighbours=_measured(neighbours, neighbour_spots, unmeasured, standing_plants, faults),
+        seats=tuple(seats),
+        roofs=tuple(roofs),
+    )
+
+
+def read_jobs(
+    tables: Sequence[Table], plants: Sequence[Plant], reader: TableReader, faults: FaultList
+) -> tuple[OwnJob, ...]:
+    """The steward's own jobs, each with an id of its own and the id of its plant."""
+    jobs, spots = _all(tables, OwnJob, reader, "job")
+    jobs = _with_ids(jobs, [Called(job.id, None, job.what[:40]) for job in jobs], "job", spots, faults)
+    finder = Finder((plant.id, plant.name) for plant in plants)
+    for place, (job, spot) in enumerate(zip(jobs, spots, strict=True)):
+        if job.plant is None:
+            continue
+        found = finder.find(job.plant)
+        if found is None:
+            hint = finder.hint(job.plant) or "Use an id or a name that stands in the file."
+            faults.add(
+                spot.fault(
+                    f"no plant {quoted(job.plant)}; the job {job.id} stands without it.", hint, "plant"
+                )
+            )
+        plant_id = None if found is None else plants[found].id
+        jobs[place] = msgspec.structs.replace(job, plant=plant_id)
+    return tuple(jobs)
+
+
+_Kind = TypeVar("_Kind", Heap, Helper, OwnJob, Seat, Roof)
+
+
+def _all(
+    tables: Sequence[Table], kind: type[_Kind], reader: TableReader, noun: str
+) -> tuple[list[_Kind], list[Spot]]:
+    """All tables of a kind that can be used, with their spots."""
+    values, spots = [], []
+    for table, spot in tables:
+        value = reader.read(table, kind, spot, noun)
+        if value is not None:
+            values.append(value)
+            spots.append(spot)
+    return values, spots
+
+
+def _plants(
+    tables: Sequence[Table], reader: TableReader, faults: FaultList
+) -> tuple[list[Plant], list[Spot], list[bool]]:
+    """Plants with ids, their spots, and whether each is sound; the others are kept for their place only."""
+    plants: list[Plant] = []
+    spots: list[Spot] = []
+    sound: list[bool] = []
+    silent = TableReader(FaultList(faults.file))
+    for table, spot in tables:
+        if "s_alleles" in table:
+            table = {**table, "s_alleles": _alleles(table["s_alleles"])}
+        table = _with_usual_days(table, spot, faults)
+        plant = reader.read(table, Plant, spot, "plant")
+        is_sound = plant is not None
+        if plant is None:
+            rest = {key: value for key, value in table.items() if key in _FOR_ITS_PLACE}
+            plant = silent.read({"kind": "unnamed", **rest}, Plant, spot, "plant")
+        if plant is not None:
+            plants.append(plant)
+            spots.append(spot)
+            sound.append(is_sound)
+    called = [Called(plant.id, plant.name, plant.kind[:40]) for plant in plants]
+    return _with_ids(plants, called, "plant", spots, faults), spots, sound
+
+
+def _with_usual_days(table: dict[str, Any], spot: Spot, faults: FaultList) -> dict[str, Any]:
+    """The table with its usual days as "MM-DD"; one that is no day is left out and said."""
+    for key in ("opens", "ripe"):
+        if key not in table:
+            continue
+        day = month_and_day(table[key])
+        rest = {name: value for name, value in table.items() if name != key}
+        if day is None:
+            faults.add(
+                spot.fault(
+                    f"{key} = {quoted(str(table[key]))} is no day of the year; the plant is kept without it.",
+                    f'Write {key} = "04-28" or "28 April".',
+                    key,
+                )
+            )
+        table = rest if day is None else {**rest, key: day}
+    return table
+
+
+def _alleles(value: Any) -> Any:
+    """ "S4S5" or "S4 S5" as a list; anything but text stays as it is."""
+    words = [value] if isinstance(value, str) else value
+    if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
+        return value
+    return [one for word in words for one in re.split(r"[\s,/]+|(?<=\w)(?=S[0-9])", word) if one]
+
+
+def _with_ids(
+    values: list[Named], called: Sequence[Called], noun: str, spots: Sequence[Spot], faults: FaultList
+) -> list[Named]:
+    """The values with ids of their own; an id given twice is said."""
+    fit = [Called(_fit_id(one.given), one.name, one.fallback) for one in called]
+    for one, fitting, spot in zip(called, fit, spots, strict=True):
+        if one.given and one.given != fitting.given:
+            faults.add(
+                spot.fault(
+                    f"the id {quoted(one.given)} holds a colon; it is read as {quoted(fitting.given or '')}.",
+                    "Use a hyphen.",
+                    "id",
+                )
+            )
+    ids, clashes = give_ids(fit)
+    for clash in clashes:
+        lines = spots[clash.first].line("id"), spots[clash.second].line("id")
+        faults.add(
+            spots[clash.second].fault(
+                f"{quoted(clash.id)} is the id of two {noun}s, on lines {lines[0]} and {lines[1]}; "
+                f"the second is called {clash.instead} here.",
+                "Give it an id of its own.",
+                "id",
+            )
+        )
+    return [msgspec.structs.replace(value, id=own) for value, own in zip(values, ids, strict=True)]
+
+
+def _fit_id(given: str | None) -> str | None:
+    """An id without colons, which part the ids of jobs."""
+    return given.replace(":", "-") if given else None
+
+
+def _note_namesakes(helpers: Sequence[Helper], spots: Sequence[Spot], faults: FaultList) -> None:
+    first_spots: dict[str, Spot] = {}
+    for helper, spot in zip(helpers, spots, strict=True):
+        first = first_spots.setdefault(helper.name, spot)
+        if first is not spot:
+            lines = first.line("name"), spot.line("name")
+            faults.add(
+                spot.fault(
+                    f"two helpers are called {quoted(helper.name)}, on lines {lines[0]} and {lines[1]}.",
+                    "Give each a name of its own, or write people = 2 for a pair.",
+                    "name",
+                )
+            )
+
+
+def _neighbours(tables: Sequence[Table], reader: TableReader) -> tuple[list[Neighbour], list[Spot], set[int]]:
+    """Neighbours with their spots, and which of them give a place instead of a distance."""
+    neighbours: list[Neighbour] = []
+    spots: list[Spot] = []
+    unmeasured: set[int] = set()
+    for table, spot in tables:
+        measured = "how_far_m" in table or "how_far_ft" in table
+        placed = "at" in table or "at_ft" in table
+        ready = table if measured or not placed else {**table, "how_far_m": 0.0}
+        neighbour = reader.read(ready, Neighbour, spot, "neighbour")
+        if neighbour is not None:
+            if ready is not table:
+                unmeasured.add(len(neighbours))
+            neighbours.append(neighbour)
+            spots.append(spot)
+    return neighbours, spots, unmeasured
+
+
+def _measured(
+    neighbours: Sequence[Neighbour],
+    spots: Sequence[Spot],
+    unmeasured: set[int],
+    plants: Sequence[Plant],
+    faults: FaultList,
+) -> tuple[Neighbour, ...]:
+    """The neighbours, each with its distance to the nearest of its kind, or else to the datum."""
+    kept = []
+    for place, (neighbour, spot) in enumerate(zip(neighbours, spots, strict=True)):
+        if place not in unmeasured:
+            kept.append(neighbour)
+        elif neighbour.point is None:
+            faults.add(
+                spot.fault("how_far_m is missing; this neighbour is left out.", "Write how_far_m = 60", "at")
+            )
+        else:
+            kin = [
+                plant.point for plant in plants if plant.kind == neighbour.kind and plant.point is not None
+            ]
+            metres = min(neighbour.point.metres_to(point) for point in kin or [Point(0.0, 0.0)])
+            kept.append(msgspec.structs.replace(neighbour, how_far_m=metres))
+    return tuple(kept)

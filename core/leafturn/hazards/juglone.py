@@ -1,0 +1,145 @@
+"""How far the roots of walnut kin reach, by age, and who stands within.
+
+Notes
+-----
+Roots of a young tree spread about twice its height across, and those of a grown black walnut 15 to 18 m
+out on average, up to 24 m (Ohio State University Extension HYG-1148, read in a copy). Field lists of who
+suffers are observations, and landscape evidence is contested (Chalker-Scott 2019, WSU FS325E, recalled):
+what is told here warns and never forbids.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base.tunables import Numbers
+from leafturn.canopy.stand.growth import Growth, growth_of
+from leafturn.garden.model import Garden, Plant
+from leafturn.kinds.library import Library
+
+USUAL_M, FARTHEST_M = 15.0, 24.0
+AHEAD_YEARS = 60
+
+Suffers = Literal["sensitive", "disputed", "not known"]
+Where = Literal["within reach now", "within reach later", "in the outer band"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class JugloneLine:
+    """A plant and a tree whose roots give off juglone.
+
+    `metres` lie between them, `reach_m` is how far the roots go this year, `year` when they get there
+    (None: not within sixty years, or now).
+    """
+
+    tree: str
+    plant: str
+    metres: float
+    reach_m: float
+    suffers: Suffers
+    where: Where
+    year: int | None
+    says: str
+
+
+def root_reach(growth: Growth, years: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Root radius [m] by year.
+
+    As far as the tree is high (twice its height across), and no less than the crown; a tree of a kind that
+    stays low comes to the 15 m of grown trees as it is grown (square of its share of height, a guess).
+    """
+    heights = growth.heights(years)
+    share = USUAL_M * np.minimum(heights / growth.top_m, 1.0) ** 2
+    return np.asarray(np.maximum(growth.radii(years), np.maximum(np.minimum(heights, USUAL_M), share)))
+
+
+def gives_juglone(plant: Plant, library: Library) -> bool:
+    """Whether a plant's roots give off juglone: its kind's, or those of the stock it is grafted on."""
+    kind = library.match(plant.kind).kind
+    stock = library.rootstock(plant.rootstock, kind) if plant.rootstock else None
+    if stock is not None and stock.juglone is not None:
+        return True
+    return kind.soil.juglone is not None and kind.soil.juglone.value == "producer"
+
+
+def juglone_lines(garden: Garden, library: Library, numbers: Numbers, year: int) -> tuple[JugloneLine, ...]:
+    """Every pair of a giver and a plant that is not known to bear it, nearest first.
+
+    Plants that are listed as sensitive count to 24 m, others as far as the roots come within sixty years.
+    """
+    lines = [
+        line
+        for tree in garden.plants
+        if tree.point is not None and tree.state != "gone" and gives_juglone(tree, library)
+        for line in _of(tree, garden, library, numbers, year)
+    ]
+    return tuple(sorted(lines, key=lambda line: (_rank(line), line.metres)))
+
+
+def _rank(line: JugloneLine) -> int:
+    return ("sensitive", "disputed", "not known").index(line.suffers)
+
+
+def _of(tree: Plant, garden: Garden, library: Library, numbers: Numbers, year: int) -> Iterator[JugloneLine]:
+    years = np.arange(year, year + AHEAD_YEARS + 1, dtype=float)
+    reach = root_reach(growth_of(tree, library, numbers, year), years)
+    for plant in garden.plants:
+        if plant.id == tree.id or plant.point is None or tree.point is None or plant.state == "gone":
+            continue
+        suffers = _suffers(plant, library)
+        metres = tree.point.metres_to(plant.point)
+        if suffers is None or metres > FARTHEST_M:
+            continue
+        inside = np.flatnonzero(reach >= metres)
+        if not inside.size and suffers != "sensitive":
+            continue
+        where: Where = "in the outer band"
+        when = None
+        if inside.size:
+            when = int(years[inside[0]])
+            where = "within reach now" if when == year else "within reach later"
+        yield JugloneLine(
+            tree=tree.id,
+            plant=plant.id,
+            metres=metres,
+            reach_m=float(reach[0]),
+            suffers=suffers,
+            where=where,
+            year=when if where == "within reach later" else None,
+            says=_says(tree.id, plant.id, metres, float(reach[0]), suffers, where, when),
+        )
+
+
+def _suffers(plant: Plant, library: Library) -> Suffers | None:
+    """How it is listed; None for plants said to bear it and for givers themselves."""
+    if gives_juglone(plant, library):
+        return None
+    fact = library.match(plant.kind).kind.soil.juglone
+    if fact is None:
+        return "not known"
+    match fact.value:
+        case "sensitive" | "disputed":
+            return fact.value
+        case _:
+            return None
+
+
+def _says(
+    tree: str, plant: str, metres: float, reach: float, suffers: Suffers, where: Where, year: int | None
+) -> str:
+    listed = {
+        "sensitive": "listed as one that suffers from juglone",
+        "disputed": "listed both ways",
+        "not known": "not known to bear or to suffer juglone",
+    }[suffers]
+    reached = {
+        "within reach now": f"within the {reach:.1f} m its roots are guessed to reach",
+        "within reach later": f"its roots are guessed to come there about {year} (now {reach:.1f} m)",
+        "in the outer band": f"beyond the usual {USUAL_M:.0f} m of roots, within {FARTHEST_M:.0f} m",
+    }[where]
+    return f"{plant} stands {metres:.1f} m from {tree}: {reached}; it is {listed}."

@@ -1,0 +1,214 @@
+"""What to take care of: trees over paths, roots that poison, bark, look-alikes, and who to call.
+
+Nothing here is an inspection. What is told of trees over paths is where one could come to lie, so that
+someone who may judge it is asked in time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from leafturn.base.tunables import Numbers
+from leafturn.canopy.decline.fall_zone import falling
+from leafturn.canopy.model import Falling, PathReach
+from leafturn.canopy.stand.growth import growth_of
+from leafturn.garden.model import Garden, Plant
+from leafturn.garden.regions import region_named
+from leafturn.hazards.bark import BarkLine, bark_lines
+from leafturn.hazards.juglone import JugloneLine, juglone_lines
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+
+FAILING = ("weak", "declining", "dead standing")
+INSPECTOR = (
+    "Dead wood, a new lean or a failing tree over a path: ask a competent tree inspector before people go "
+    "on using the path; felling, nesting and protected-tree rules are local."
+)
+LICENSED = "Saw work off the ground and anything near a power line is for a qualified tree worker."
+POISON = (
+    "If someone has eaten what they are not sure of: call the poison centre or the emergency number at "
+    "once, and keep what is left of the plant."
+)
+WILD = (
+    "Plants that spread into wild land: ask the nature office which local rules bind before you plant more, "
+    "give any away or dump any."
+)
+OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office says whether to report it."
+
+
+@dataclass(frozen=True, kw_only=True)
+class FallLine:
+    """A failing tree and what lies within its reach; a dead one also where nothing does."""
+
+    plant: str
+    state: str
+    falling: Falling
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class LookAlike:
+    """A plant that is picked and mistaken for poisonous ones; `here` are poisonous plants of the garden."""
+
+    plant: str
+    kind: str
+    cautions: tuple[str, ...]
+    here: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Spreader:
+    """A plant that spreads into wild land somewhere: where, and whether that takes the garden's region in.
+
+    `here` is None while the garden file states no region.
+    """
+
+    plant: str
+    kind: str
+    where: tuple[str, ...]
+    here: bool | None
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Care:
+    """All matters of care, and who to call about them."""
+
+    falls: tuple[FallLine, ...]
+    juglone: tuple[JugloneLine, ...]
+    bark: tuple[BarkLine, ...]
+    look_alikes: tuple[LookAlike, ...]
+    calls: tuple[str, ...]
+    spreaders: tuple[Spreader, ...] = ()
+
+
+def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int) -> Care:
+    """Look over the garden of one season.
+
+    Parameters
+    ----------
+    entries : tuple of Entry
+        Standing notes; the latest look at a crown tells how much of it lives.
+    year : int
+        The season, for ages and sizes.
+    """
+    falls = tuple(sorted(_falls(garden, library, numbers, entries, year), key=_nearest_first))
+    juglone = juglone_lines(garden, library, numbers, year)
+    bark = tuple(bark_lines(garden, library, entries, year))
+    look_alikes = tuple(_look_alikes(garden, library))
+    spreaders = tuple(_spreaders(garden, library))
+    calls = [
+        *((INSPECTOR, LICENSED) if falls else ()),
+        *((POISON,) if look_alikes or _poisonous(garden, library) else ()),
+        *((WILD,) if spreaders else ()),
+        OFFICE,
+    ]
+    return Care(
+        falls=falls,
+        juglone=juglone,
+        bark=bark,
+        look_alikes=look_alikes,
+        calls=tuple(calls),
+        spreaders=spreaders,
+    )
+
+
+def _nearest_first(line: FallLine) -> float:
+    return line.falling.stem_misses_m or 0.0
+
+
+def _falls(
+    garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int
+) -> Iterator[FallLine]:
+    for plant in garden.plants:
+        habit = library.match(plant.kind).kind.habit
+        if habit != "tree" or plant.state not in FAILING:
+            continue
+        height = plant.height_m or float(growth_of(plant, library, numbers, year).heights(year))
+        live = next((e.live_percent for e in reversed(entries)
+                     if e.plant == plant.id and e.live_percent is not None), None)  # fmt: skip
+        found = falling(plant, height, live, garden, numbers)
+        if found is not None and (_targets(found) or plant.state == "dead standing"):
+            yield FallLine(
+                plant=plant.id,
+                state=plant.state,
+                falling=found,
+                says=_fall_words(plant, height, live, found),
+            )
+
+
+def _fall_words(plant: Plant, height: float, live: float | None, found: Falling) -> str:
+    crown = "" if live is None else f", {live:.0f} in 100 of its crown alive when last looked at"
+    ways = [
+        f"{'the public ' if path.public else ''}{path.name} passes {path.nearest_m:.1f} m off"
+        f"{_path_metres(path)}"
+        for path in found.paths
+    ]
+    seats = [f"{metres:.1f} m off: {name}" for name, metres in (*found.seats[:3], *found.roofs[:3])]
+    tree = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}"
+    if not _targets(found):
+        return (
+            f"{tree}: no path, seat or roof of the garden file lies within {found.reach_m:.0f} m of it. What "
+            "lives in dead wood may keep it; look yourself for roads, wires and neighbours."
+        )
+    stem = f"A stem kept lower than {found.stem_misses_m:.1f} m would not reach them as it falls. "
+    return (
+        f"{tree}: {'; '.join([*ways, *seats])}. {stem if found.stem_misses_m else ''}Whether it may stand "
+        "over people is for an inspector to say."
+    )
+
+
+def _targets(found: Falling) -> bool:
+    return bool(found.paths or found.seats or found.roofs)
+
+
+def _path_metres(path: PathReach) -> str:
+    near = f", {path.metres:.0f} m of it within one height" if path.metres else ""
+    farther = path.metres_brittle - path.metres > 1.0
+    return f"{near}, {path.metres_brittle:.0f} m as far as pieces of a dead crown may go" if farther else near
+
+
+def _poisonous(garden: Garden, library: Library) -> list[Plant]:
+    return [p for p in garden.plants if p.state != "gone" and library.match(p.kind).kind.has("poisonous")]
+
+
+def _look_alikes(garden: Garden, library: Library) -> Iterator[LookAlike]:
+    poisonous = _poisonous(garden, library)
+    for plant in garden.plants:
+        kind = library.match(plant.kind).kind
+        if plant.state == "gone" or not kind.has("poisonous look-alikes"):
+            continue
+        here = tuple(p.id for p in poisonous if p.id != plant.id and library.match(p.kind).kind.layer in
+                     ("herb", "ground"))  # fmt: skip
+        grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
+        named = (
+            plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
+        )
+        says = f"{named} is mistaken for poisonous plants.{grow}"
+        yield LookAlike(
+            plant=plant.id,
+            kind=kind.name,
+            cautions=tuple(c.value for c in kind.cautions),
+            here=here,
+            says=says,
+        )
+
+
+def _spreaders(garden: Garden, library: Library) -> Iterator[Spreader]:
+    """Plants on a list of invasive plants, kind by kind in the order of the garden file."""
+    stated = region_named(garden.place.region)
+    for plant in garden.plants:
+        kind = library.match(plant.kind).kind
+        if plant.state == "gone" or kind.invasive_where is None:
+            continue
+        where = kind.invasive_where.value
+        here = stated.lists(where) if stated is not None and stated.areas else None
+        told = {
+            True: f"listed for {garden.place.region}, as in",
+            False: f"not listed here for {garden.place.region}, but in",
+            None: "listed for",
+        }[here]
+        says = f"{plant.id} ({kind.name}): known to spread into wild land, {told} {', '.join(where)}."
+        yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, says=says)

@@ -1,0 +1,171 @@
+"""Adding notes at the end of the journal, so that they stay whatever happens next."""
+
+from __future__ import annotations
+
+import datetime as dt
+import errno
+import stat
+from collections.abc import Sequence
+from contextlib import AbstractContextManager, nullcontext
+from dataclasses import replace
+from pathlib import Path
+
+from msgspec import structs
+
+from leafturn.base.faults import Unreadable
+from leafturn.journal.entries import BBCH, Entry
+from leafturn.journal.store import disk
+from leafturn.journal.store.checking import entry_from
+from leafturn.journal.store.errors import NotWritten
+from leafturn.journal.store.files import FOLDER, JournalFile, journal_files
+from leafturn.journal.store.ids import next_ids
+from leafturn.journal.store.reading import has_long_text, read_data
+from leafturn.journal.store.sealing import written_text
+from leafturn.toml.guard import MOST_BYTES, parse_toml
+
+_HEAD = "# Notes written in {year}. New ones go at the end; by hand, a note needs [[entry]], on and what.\n"
+
+
+def append_entries(
+    folder: Path, entries: Sequence[Entry], today: dt.date, patience: float
+) -> tuple[Entry, ...]:
+    """Add notes to the newest file of a journal, under its lock, and wait until they are on the disk.
+
+    The file is never one that cannot be read as it stands, or is full: the notes then go into a
+    further part of the same year.
+
+    Parameters
+    ----------
+    folder : Path
+        The garden's folder.
+    entries : sequence of Entry
+        At least one.
+    today : date
+        The day they are written.
+    patience : float
+        How long to wait for the lock [s].
+
+    Returns
+    -------
+    tuple of Entry
+        The notes as they will be read.
+
+    Raises
+    ------
+    NotWritten
+        If a note cannot be understood.
+    LockNotHad, OSError
+        If the disk does not take them. Nothing is then changed.
+    """
+    journal = folder / FOLDER
+    disk.make_folder(journal)
+    home = disk.real_path(journal)
+    with disk.locked(home, patience):
+        files = journal_files(folder)
+        year = max([today.year, *(file.year for file in files)])
+        parts = [file for file in files if file.year == year]
+        file = parts[-1] if parts else JournalFile(year, 1, folder)
+        while True:
+            real = disk.real_path(file.path)
+            with _lock_beside(real, home, patience):
+                before = _text_to_grow(real, file.name)
+                if before is not None:
+                    texts, kept = _worded(entries, today, year, files, before)
+                    lead = _lead(before, year)
+                    addition = (lead + "\n".join(texts)).encode()
+                    if _takes(before, addition, file.name):
+                        disk.append(real, addition)
+                        return _placed(kept, texts, file.name, before.count(b"\n") + lead.count("\n") + 1)
+            file = file.next
+
+
+def file_bytes(path: Path) -> bytes:
+    """The bytes of an ordinary file.
+
+    Raises
+    ------
+    OSError
+        If it cannot be read, or is no ordinary file: a pipe would keep one waiting for ever.
+    """
+    if not stat.S_ISREG(path.stat().st_mode):
+        raise OSError(errno.EINVAL, "it is no ordinary file")
+    return path.read_bytes()
+
+
+def _lock_beside(real: Path, held: Path, patience: float) -> AbstractContextManager[None]:
+    """The lock of the folder a linked file really lies in, unless it is the one already held."""
+    return nullcontext() if real.parent == held else disk.locked(real.parent, patience)
+
+
+def _text_to_grow(real: Path, name: str) -> bytes | None:
+    """The file's bytes once a torn tail is set aside; None if it is damaged and must not be touched."""
+    if not real.exists():
+        return b""
+    data = file_bytes(real)
+    reading = read_data(data, name)
+    if not reading.sound:
+        return None
+    if reading.torn is None:
+        return data
+    disk.set_aside(real, reading.torn)
+    return data[: reading.torn]
+
+
+def _worded(
+    entries: Sequence[Entry], today: dt.date, year: int, files: Sequence[JournalFile], before: bytes
+) -> tuple[list[str], list[Entry]]:
+    """The notes as text, each with its id, and as they read back from it."""
+    near = [file for file in files if file.year == 0 or file.year >= today.year]
+    held = [(file.year, file_bytes(file.path)) for file in near]
+    ids = next_ids(len(entries), today, year, [*held, (year, before)])
+    own = [
+        structs.replace(
+            entry, id=given, bbch=BBCH.get(entry.stage or "") if entry.bbch is None else entry.bbch
+        )
+        for entry, given in zip(entries, ids, strict=True)
+    ]
+    texts = [written_text(entry) for entry in own]
+    return texts, [_read_back(text) for text in texts]
+
+
+def _read_back(text: str) -> Entry:
+    """The one note in a text, read with all care: what is written must be what will be read."""
+    try:
+        table = parse_toml(text.encode(), FOLDER)["entry"][0]
+    except Unreadable as unreadable:
+        raise NotWritten(replace(unreadable.fault, line=None)) from None
+    entry, faults = entry_from(table, FOLDER, 0)
+    if entry is None:
+        raise NotWritten(replace(faults[0], line=None))
+    return entry
+
+
+def _lead(before: bytes, year: int) -> str:
+    """What stands between the file's text and the next note."""
+    if not before:
+        return _HEAD.format(year=year) + "\n"
+    return "\n" if before.endswith(b"\n") else "\n\n"
+
+
+def _takes(before: bytes, addition: bytes, name: str) -> bool:
+    """Whether the file will still be read once it has grown."""
+    if not before:
+        return True
+    if len(before) + len(addition) > MOST_BYTES:
+        return False
+    if not has_long_text(before.decode()):
+        return True
+    try:  # read as one piece, so what is added counts towards its limits
+        parse_toml(before + addition, name)
+    except Unreadable:
+        return False
+    return True
+
+
+def _placed(entries: Sequence[Entry], texts: Sequence[str], name: str, line: int) -> tuple[Entry, ...]:
+    """The entries with the file and line they were written to."""
+    placed = []
+    for entry, text in zip(entries, texts, strict=True):
+        placed.append(structs.replace(entry, file=name, line=line))
+        line += text.count("\n") + 1
+    return tuple(placed)

@@ -1,0 +1,212 @@
+"""From a TOML table to an entry, with what is wrong said in plain words."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import Any, get_args
+
+import msgspec
+
+from leafturn.base.faults import Fault, did_you_mean, nearest_word
+from leafturn.journal.entries import BBCH, Entry, Stage, What
+from leafturn.toml.messages import clipped
+
+WHATS: tuple[str, ...] = get_args(What)
+STAGES: tuple[str, ...] = get_args(Stage)
+SETS = ("none", "poor", "fair", "good")
+STAGE_OF_BBCH = {number: stage for stage, number in BBCH.items()}
+
+_WORDS = (("what", "-", frozenset(WHATS)), ("stage", " ", frozenset(STAGES)), ("set", " ", frozenset(SETS)))
+_SEALING = frozenset({"begin", "end"})
+_KNOWN = frozenset(Entry.__struct_fields__) - {"file", "line"}
+
+# Exact by definition. Thompson and Taylor 2008, Guide for the Use of the International System of Units,
+# NIST Special Publication 811, appendix B.8.
+_TWINS: dict[str, tuple[str, Callable[[float], float]]] = {
+    "temp_f": ("temp_c", lambda fahrenheit: (fahrenheit - 32) / 1.8),
+    "tmin_f": ("tmin_c", lambda fahrenheit: (fahrenheit - 32) / 1.8),
+    "tmax_f": ("tmax_c", lambda fahrenheit: (fahrenheit - 32) / 1.8),
+    "rain_in": ("rain_mm", lambda inches: inches * 25.4),
+    "lb": ("kg", lambda pounds: pounds * 0.45359237),
+}
+
+# Without these a note says nothing: any one name of each group will do.
+_NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {
+    "withdraw": (("entry",),),
+    "put-off": (("until",),),
+    "given": (("to",),),
+    "hold-lifted": (("by",),),
+    "bloom": (("plant",), ("stage", "bbch")),
+    "set": (("plant",), ("set",)),
+    "crown": (("plant",), ("live_percent",)),
+    "reading": (("heap",), ("temp_c",)),
+    "sheet": (("sheet",),),
+}
+_CLOSING = ("done", "let-go", "put-off", "given", "hold-lifted")
+
+_EXAMPLES = {
+    "id": 'id = "2027-04-19.1"',
+    "on": "on = 2027-04-19",
+    "until": "until = 2027-05-01",
+    "what": 'what = "note"',
+    "plant": 'plant = "comice-1"',
+    "heap": 'heap = "bay-2"',
+    "task": 'task = "comice-1:prune:2027"',
+    "tasks": 'tasks = ["comice-1:prune:2027", "comice-2:prune:2027"]',
+    "stage": 'stage = "first open"',
+    "bbch": "bbch = 61, a growth stage from 0 to 99",
+    "kg": "kg = 4.5, not below 0",
+    "set": 'set = "fair"',
+    "tmin_c": "tmin_c = -2.8, between -90 and 60",
+    "tmax_c": "tmax_c = 14.0, between -90 and 60",
+    "rain_mm": "rain_mm = 12.5, between 0 and 2000",
+    "temp_c": "temp_c = 58, between -40 and 100",
+    "live_percent": "live_percent = 40, from 0 to 100",
+    "wind": "wind = true",
+    "minutes": "minutes = 35, not below 0",
+    "to": 'to = "bench helper"',
+    "by": 'by = "steward"',
+    "entry": 'entry = "2027-04-11.1"',
+    "sheet": 'sheet = "16-A"',
+}
+
+
+def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | None, list[Fault]]:
+    """The entry a TOML table stands for.
+
+    Parameters
+    ----------
+    table : dict
+        One `[[entry]]` as it was parsed.
+    file, line : str, int
+        Where it stands; kept in the entry and named in faults.
+
+    Returns
+    -------
+    entry : Entry or None
+        With metric units, known words in their usual spelling, and stage and BBCH number each filled
+        from the other. None if it cannot be understood, and then `faults` say why.
+    faults : list of Fault
+        What was left out or should be looked at. An entry may come with faults: a name nobody
+        knows is left out and the rest is kept.
+    """
+    faults: list[Fault] = []
+
+    def say(message: str, hint: str = "") -> None:
+        faults.append(Fault(file=file, line=line, message=message, hint=hint))
+
+    if "begin" in table and "end" not in table:
+        say(
+            "This note was cut short while it was being written, so it is left out.",
+            "Finish it and add end = true as its last line, or delete it.",
+        )
+        return None, faults
+    fields = {name: value for name, value in table.items() if name not in _SEALING}
+    if not _KNOWN.issuperset(fields):
+        fields = _known_fields(fields, say)
+    _tidy_words(fields)
+    if not _understandable(fields, say):
+        return None, faults
+    try:
+        entry = msgspec.convert({**fields, "file": file, "line": line}, Entry)
+    except msgspec.ValidationError:
+        for name, given in table.items():
+            _say_if_wrong(name, given, fields, say)
+        return None, faults
+    return entry, faults
+
+
+def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None]) -> dict[str, Any]:
+    """Fields by their own names: twins in other units converted, names nobody knows left out and said."""
+    known = {name: value for name, value in fields.items() if name in _KNOWN}
+    for name, value in fields.items():
+        if name in _KNOWN:
+            continue
+        if name not in _TWINS:
+            hint = did_you_mean(name, _KNOWN | _TWINS.keys())
+            say(f"{clipped(name)} is no name known in a note, so it is left out.", hint)
+            continue
+        metric, convert = _TWINS[name]
+        if metric in fields:
+            say(f"Both {metric} and {name} are given; {metric} is used.", "Keep one of them.")
+        elif isinstance(value, int | float) and not isinstance(value, bool):
+            known[metric] = convert(value)
+        else:  # no number: it will not fit, and is then named as it was given
+            known[metric] = value
+    return known
+
+
+def _tidy_words(fields: dict[str, Any]) -> None:
+    """Accept capitals, spaces and underscores in known words, moments for days, and one job for a list."""
+    for name, joint, words in _WORDS:
+        value = fields.get(name)
+        if isinstance(value, str) and value not in words:
+            fields[name] = joint.join(value.lower().replace("_", " ").replace("-", " ").split())
+    for name in ("on", "until"):
+        if isinstance(fields.get(name), dt.datetime):
+            fields[name] = fields[name].date()
+    if isinstance(fields.get("tasks"), str):
+        fields["tasks"] = [fields["tasks"]]
+    if "stage" in fields or "bbch" in fields:
+        _fill_stage(fields)
+
+
+def _fill_stage(fields: dict[str, Any]) -> None:
+    """Give a stage its BBCH number, and a number its stage, where one of them is missing."""
+    stage, number = fields.get("stage"), fields.get("bbch")
+    if stage == "full":
+        stage = fields["stage"] = "full bloom"
+    if number is None and isinstance(stage, str) and stage in BBCH:
+        fields["bbch"] = BBCH[stage]
+    elif stage is None and isinstance(number, int) and number in STAGE_OF_BBCH:
+        fields["stage"] = STAGE_OF_BBCH[number]
+
+
+def _understandable(fields: dict[str, Any], say: Callable[[str, str], None]) -> bool:
+    """Whether the note says what happened, when, and to what; says what is missing if not."""
+    if "on" not in fields or "what" not in fields:
+        for name, asked in (("on", "which day it is about"), ("what", "what happened")):
+            if name not in fields:
+                say(f"This note does not say {asked}, so it is left out.", f"Add {_EXAMPLES[name]}")
+        return False
+    what = fields["what"]
+    needs = _NEEDS.get(what, ()) if isinstance(what, str) else ()
+    lacking = [group for group in needs if not any(name in fields for name in group)]
+    for group in lacking:
+        say(f'This "{what}" note lacks its {group[0]}, so it is left out.', f"Add {_EXAMPLES[group[0]]}")
+    if what in _CLOSING and not fields.get("task") and not fields.get("tasks"):
+        say(f'This "{what}" note names no job, so it closes none.', f"Add it, such as {_EXAMPLES['task']}")
+    return not lacking
+
+
+def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[str, str], None]) -> None:
+    """Name the field whose value cannot be taken, and what to write instead."""
+    taken = _TWINS[name][0] if name in _TWINS else name
+    if taken not in fields or _fits(taken, fields[taken]):
+        return
+    words = {"what": WHATS, "stage": STAGES, "set": SETS}.get(name)
+    if words is not None:
+        near = nearest_word(given, words) if isinstance(given, str) else None
+        hint = f'Did you mean "{near}"?' if near else f"Write one of: {', '.join(words)}."
+    elif name in _TWINS:
+        hint = f"Write a number in its range, as in {_EXAMPLES[taken]}, or its like in {name}."
+    elif name in _EXAMPLES:
+        hint = f"Write it like {_EXAMPLES[name]}"
+    else:
+        hint = f'Write {name} = "..." with text between the quote marks.'
+    say(f"{name} = {clipped(_as_written(given))} is not understood, so this note is left out.", hint)
+
+
+def _fits(name: str, value: Any) -> bool:
+    try:
+        msgspec.convert({"on": "2000-01-01", "what": "note", name: value}, Entry)
+    except msgspec.ValidationError:
+        return False
+    return True
+
+
+def _as_written(value: Any) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f'"{value}"' if isinstance(value, str) else str(value)

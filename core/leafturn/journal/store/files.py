@@ -1,0 +1,119 @@
+"""Which files make up a journal, and in which order they are read."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from leafturn.base.faults import Fault
+from leafturn.journal.store.disk import real_path
+
+FOLDER = "journal"
+_NAME = re.compile(r"(?P<year>\d{4})(?:-(?P<part>[1-9]\d{0,3}))?\.toml")
+
+
+@dataclass(frozen=True, slots=True)
+class JournalFile:
+    """One file of a journal.
+
+    Parameters
+    ----------
+    year : int
+        The year its notes were written in; 0 for the single `journal.toml` beside the garden, which is
+        taken to be the oldest.
+    part : int
+        1 for `YYYY.toml`, 2 for `YYYY-2.toml` and so on: a year goes on in a further part once the part
+        before is full or cannot be read.
+    folder : Path
+        The garden's folder.
+    """
+
+    year: int
+    part: int
+    folder: Path
+
+    @property
+    def name(self) -> str:
+        """The file as faults name it, from the garden's folder."""
+        if self.year == 0:
+            return "journal.toml"
+        part = "" if self.part == 1 else f"-{self.part}"
+        return f"{FOLDER}/{self.year:04d}{part}.toml"
+
+    @property
+    def path(self) -> Path:
+        """Where it lies."""
+        return self.folder / self.name
+
+    @property
+    def next(self) -> JournalFile:
+        """The further part of the same year."""
+        return JournalFile(self.year, self.part + 1, self.folder)
+
+
+def journal_files(folder: Path) -> tuple[JournalFile, ...]:
+    """The files of a garden's journal, oldest first.
+
+    Parameters
+    ----------
+    folder : Path
+        The garden's folder.
+
+    Raises
+    ------
+    OSError
+        If the `journal` folder is there but cannot be listed.
+    """
+    parts = [part for name in _names(folder) if (part := _year_and_part(name))]
+    single = JournalFile(0, 1, folder)
+    older = (single,) if single.path.exists() else ()
+    return (*older, *(JournalFile(year, part, folder) for year, part in sorted(parts)))
+
+
+def strange_files(folder: Path) -> tuple[Fault, ...]:
+    """TOML files in the `journal` folder that are not read, since their name is no year."""
+    return tuple(
+        Fault(
+            file=f"{FOLDER}/{name}",
+            line=None,
+            message="The notes in here are not read, since its name is no year.",
+            hint=f"Name it by the year the notes were written, such as {FOLDER}/2027.toml",
+        )
+        for name in _names(folder)
+        if name.endswith(".toml") and not _year_and_part(name)
+    )
+
+
+def torn_files(files: Iterable[JournalFile]) -> tuple[str, ...]:
+    """Names of the files beside these that hold notes cut short, from the garden's folder if inside it."""
+    found = []
+    for file in files:
+        real = real_path(file.path)
+        if not real.parent.is_dir():
+            continue
+        linked = real.parent != real_path(file.path.parent)
+        shown = real.parent if linked else Path(file.name).parent
+        found += [
+            str(shown / path.name)
+            for path in real.parent.iterdir()
+            if path.name.startswith(f"{real.name}.torn")
+        ]
+    return tuple(sorted(set(found)))
+
+
+def _year_and_part(name: str) -> tuple[int, int] | None:
+    """What a file's name says; None if it is not a name of the journal's."""
+    match = _NAME.fullmatch(name)
+    if match is None or match["year"] == "0000" or match["part"] == "1":
+        return None
+    return int(match["year"]), int(match["part"] or 1)
+
+
+def _names(folder: Path) -> list[str]:
+    try:
+        return sorted(os.listdir(folder / FOLDER))
+    except FileNotFoundError:
+        return []

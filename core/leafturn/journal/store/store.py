@@ -1,0 +1,249 @@
+"""The journal on disk: notes are read, added at the end, and taken back by a further note.
+
+Nothing written is ever changed or deleted. The one exception is the tail of a note cut short by a
+power cut: it is first copied into a file beside the journal, and only then taken off.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from leafturn.base.faults import Fault, did_you_mean
+from leafturn.journal.entries import Entry
+from leafturn.journal.store import disk
+from leafturn.journal.store.appending import append_entries, file_bytes
+from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
+from leafturn.journal.store.files import FOLDER, JournalFile, journal_files, strange_files, torn_files
+from leafturn.journal.store.ids import with_own_ids
+from leafturn.journal.store.reading import FileReading, read_data, read_newest
+
+__all__ = ["JournalReading", "NotWritten", "Store"]
+
+Signature = tuple[int, int, int]  # inode, size [bytes], time of last change [ns]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JournalReading:
+    """What a journal holds.
+
+    Parameters
+    ----------
+    entries : tuple of Entry
+        In the order they were written: file by file, and in each as they stand. Every one has an id
+        of its own.
+    faults : tuple of Fault
+        What to mend in the files.
+    notes : tuple of str
+        Plain sentences about what became of the files.
+    read_only : bool
+        True where nothing can be written; `notes` say why.
+    """
+
+    entries: tuple[Entry, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    notes: tuple[str, ...] = ()
+    read_only: bool = False
+
+
+class Store:
+    """The journal of one garden.
+
+    Parameters
+    ----------
+    folder : Path
+        The garden's folder. Notes lie in `journal/YYYY.toml` by the year they were written; a
+        `journal.toml` beside the garden is read too, as the oldest.
+    patience : float
+        How long to wait for another process that is writing [s].
+    """
+
+    def __init__(self, folder: Path, *, patience: float = 5.0) -> None:
+        self._folder = folder
+        self._patience = patience
+        self._known: dict[Path, tuple[Signature, FileReading]] = {}
+
+    def stamp(self) -> tuple[tuple[str, Signature], ...]:
+        """Something that differs once any process has added a note or a file was changed by hand."""
+        try:
+            files = journal_files(self._folder)
+        except OSError:
+            return ()
+        return tuple((file.name, _signature(file.path)) for file in files)
+
+    def read(self) -> JournalReading:
+        """Everything the journal holds. A torn tail is set aside first, if that can be done."""
+        try:
+            files = journal_files(self._folder)
+            faults = list(strange_files(self._folder))
+        except OSError as error:
+            return JournalReading(faults=(not_read(FOLDER, error),), read_only=True)
+        readings: list[FileReading] = []
+        blocked: list[str] = []
+        for file in files:
+            try:
+                readings.append(self._mended(file, blocked))
+            except OSError as error:
+                faults.append(not_read(file.name, error))
+                readings.append(FileReading(sound=False))
+        if not blocked and not self._may_write():
+            blocked.append("The journal's folder may not be written to, so new notes cannot be kept.")
+        own, twice = with_own_ids(entry for reading in readings for entry in reading.entries)
+        faults += [fault for reading in readings for fault in reading.faults]
+        return JournalReading(
+            entries=own,
+            faults=(*faults, *twice, *_pointing_nowhere(own)),
+            notes=(*blocked, *_turned_away(files, readings), *_cut_short(files)),
+            read_only=bool(blocked),
+        )
+
+    def newest(self, count: int) -> tuple[Entry, ...]:
+        """The newest `count` entries, newest first, without reading the years before them.
+
+        The same entries as the last ones of `read().entries`, to show at once, but for two things that
+        only show in the whole: an id that stands twice is not noticed, so withdraw by ids from `read`;
+        and of a damaged file with text in three quote marks, of which `read` takes nothing, the notes
+        after such text are shown.
+        """
+        found: list[Entry] = []
+        try:
+            files = journal_files(self._folder)
+        except OSError:
+            return ()
+        for file in reversed(files):
+            if len(found) >= count:
+                break
+            try:
+                data = file_bytes(file.path)
+            except OSError:
+                continue
+            found = [*read_newest(data, file.name, count - len(found)), *found]
+        return with_own_ids(found)[0][::-1]
+
+    def append(self, entry: Entry, written: dt.date) -> Entry:
+        """Keep one note; see `append_many`."""
+        return self.append_many([entry], written)[0]
+
+    def append_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Entry, ...]:
+        """Keep the notes of one act, side by side. They are on the disk when this returns.
+
+        If the machine dies meanwhile, some of them may be kept and the others not, each whole or not
+        at all.
+
+        Parameters
+        ----------
+        entries : sequence of Entry
+            Their `id`, `file` and `line` are given here.
+        written : date
+            Today. Where the clock has stepped back since the last note, ids go on from that note's day.
+
+        Returns
+        -------
+        tuple of Entry
+            The notes as they will be read.
+
+        Raises
+        ------
+        NotWritten
+            With one plain sentence: the note itself, the lock or the disk. Nothing is then changed.
+        """
+        if not entries:
+            return ()
+        today = written.date() if isinstance(written, dt.datetime) else written
+        try:
+            return append_entries(self._folder, entries, today, self._patience)
+        except (OSError, disk.LockNotHad) as error:
+            raise not_written(FOLDER, error) from error
+
+    def withdraw(
+        self, entry_id: str, written: dt.date, by: str | None = None, text: str | None = None
+    ) -> Entry:
+        """Take back a note by a further note. Taking back a withdrawal restores what it took back.
+
+        Raises
+        ------
+        NotWritten
+            If there is no such note, or as `append_many`.
+        """
+        ids = [entry.id for entry in self.read().entries]
+        if entry_id not in ids:
+            hint = did_you_mean(entry_id, ids)
+            message = f"There is no note {entry_id} to take back."
+            raise NotWritten(Fault(file=FOLDER, line=None, message=message, hint=hint))
+        return self.append(Entry(on=written, what="withdraw", entry=entry_id, by=by, text=text), written)
+
+    def _read_file(self, file: JournalFile) -> FileReading:
+        """One file as last read, or read again if it has changed since."""
+        signature = _signature(file.path)
+        known = self._known.get(file.path)
+        if known is None or known[0] != signature:
+            known = (signature, read_data(file_bytes(file.path), file.name))
+            self._known[file.path] = known
+        return known[1]
+
+    def _mended(self, file: JournalFile, blocked: list[str]) -> FileReading:
+        """One file, a torn tail set aside; where that cannot be done, `blocked` says why."""
+        reading = self._read_file(file)
+        if reading.torn is None or not reading.sound:
+            return reading
+        real = disk.real_path(file.path)
+        line = _line_at(real, reading.torn)
+        try:
+            with disk.locked(real.parent, self._patience):
+                # What looked torn may have been another process in the midst of writing.
+                reading = read_data(file_bytes(real), file.name)
+                if reading.torn is not None and reading.sound:
+                    line = _line_at(real, reading.torn)
+                    disk.set_aside(real, reading.torn)
+        except (OSError, disk.LockNotHad) as error:
+            blocked.append(not_set_aside(file.name, line, error))
+        return reading
+
+    def _may_write(self) -> bool:
+        journal = self._folder / FOLDER
+        return os.access(journal if journal.exists() else self._folder, os.W_OK | os.X_OK)
+
+
+def _line_at(path: Path, position: int) -> int:
+    return path.read_bytes().count(b"\n", 0, position) + 1
+
+
+def _turned_away(files: Sequence[JournalFile], readings: Sequence[FileReading]) -> list[str]:
+    """A sentence if notes cannot go where they would be looked for."""
+    if not files or files[-1].year == 0 or readings[-1].sound:
+        return []
+    return [f"{files[-1].name} cannot be added to as it stands, so new notes go into {files[-1].next.name}."]
+
+
+def _cut_short(files: Sequence[JournalFile]) -> list[str]:
+    return [
+        f"{name} holds a note that was cut short while being written. Note it again if it is missing, then "
+        "delete that file."
+        for name in torn_files(files)
+    ]
+
+
+def _signature(path: Path) -> Signature:
+    try:
+        status = path.stat()
+    except OSError:  # a link that leads nowhere: reading it says so
+        return 0, 0, 0
+    return status.st_ino, status.st_size, status.st_mtime_ns
+
+
+def _pointing_nowhere(entries: Sequence[Entry]) -> list[Fault]:
+    """Faults for withdrawals of notes that are not there."""
+    ids = {entry.id for entry in entries}
+    return [
+        Fault(
+            file=entry.file,
+            line=entry.line,
+            message=f"This takes back the note {entry.entry}, but no note has that id.",
+            hint=did_you_mean(entry.entry or "", ids),
+        )
+        for entry in entries
+        if entry.what == "withdraw" and entry.entry not in ids
+    ]

@@ -1,0 +1,56 @@
+"""What befalls the trees of a garden beside their kind and place: weather, frost, notes of past years."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Garden, Point
+from leafturn.partners.bloom_overlap.pollination_days import Clock, clocks
+from leafturn.partners.chance.fruit_set_evidence import SetNotes
+from leafturn.partners.distance.pollen_distance import downwind
+from leafturn.partners.settings import Settings
+from leafturn.season.ensemble import Ensemble
+
+FloatArray = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Around:
+    """What a review knows of the season and of past years.
+
+    Parameters
+    ----------
+    clocks : mapping of carrier to a function
+        How it counts the days, see `carrier_days.clocks`.
+    weather_known : bool
+    wind : Point or None
+        The way the prevailing wind goes.
+    crop_lost : mapping of plant id to (draws,) array
+        Share of a full crop that frost takes, in every version of the year.
+    sets : mapping of plant id to the set noted by year
+    """
+
+    clocks: Mapping[str, Clock]
+    weather_known: bool = False
+    wind: Point | None = None
+    crop_lost: Mapping[str, FloatArray] = field(default_factory=dict)
+    sets: Mapping[str, SetNotes] = field(default_factory=dict)
+
+    @classmethod
+    def of(
+        cls,
+        garden: Garden,
+        weather: Ensemble | None,
+        crop_lost: Mapping[str, FloatArray],
+        sets: Mapping[str, SetNotes],
+        settings: Settings,
+    ) -> Around:
+        """What is known of one garden's season; `weather` None where there is none to count days by."""
+        return cls(
+            clocks=clocks(weather, settings), weather_known=weather is not None,
+            wind=downwind(garden.place.wind_from), crop_lost=crop_lost, sets=sets,
+        )  # fmt: skip

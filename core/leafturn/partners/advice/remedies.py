@@ -1,0 +1,293 @@
+"""What would help a tree that lacks pollen: each help with the year it works and the chance then."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Point
+from leafturn.garden.reading.places import compass
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.partners.advice.candidates import fitting_cultivars
+from leafturn.partners.advice.planting_room import Ground
+from leafturn.partners.bloom_overlap.flowering_age import FloweringAge, share_flowering, year_flowering
+from leafturn.partners.bloom_overlap.overlap import mean_overlap, receptive, shedding
+from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.genetics.compatibility import a
+from leafturn.partners.genetics.genotype import stated, usual_raising
+from leafturn.partners.model import Fix
+from leafturn.partners.sentences import other_order_name
+from leafturn.partners.settings import Settings
+from leafturn.partners.words import metres_words
+from leafturn.season.axis import SeasonAxis
+
+FloatArray = NDArray[np.float64]
+
+GAIN = 0.02  # a help that adds less is not worth a line
+YOUNG_ENOUGH_TO_MOVE = 3.0  # years; common practice, no source
+SET_BACK = 1.0  # guess: years of flowering that moving a young plant costs
+STRAY_DAYS = 2.0  # guess: two trees of one kind and like earliness open this far apart
+GRAFT_YEARS = (2, 3)  # guess: a scion on a bearing tree flowers in its second or third spring
+SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted branch takes the longer time
+PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
+GRAFTABLE = ("tree", "shrub", "climber")
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Helper:
+    """Finds helps for the trees of one garden.
+
+    Parameters
+    ----------
+    library : Library
+    settings : Settings
+    axis : SeasonAxis
+        The season the forecasts belong to.
+    today : date or None
+        Days before it are past; None leaves all days of the season open.
+    ground : Ground
+        Says where there is room.
+    """
+
+    library: Library
+    settings: Settings
+    axis: SeasonAxis
+    ground: Ground
+    today: dt.date | None = None
+
+    def fixes(
+        self, tree: Bearer, by_year: FloatArray, half: float, waited_for: Bearer | None,
+        movable: Sequence[tuple[Bearer, float, float]],
+    ) -> tuple[Fix, ...]:  # fmt: skip
+        """All helps for one tree, soonest first.
+
+        Parameters
+        ----------
+        tree : Bearer
+        by_year : (years,)
+            Chance of enough pollen in this and later years if nothing is done.
+        half : float [m]
+        waited_for : Bearer or None
+            The partner that adds most in later years.
+        movable : sequence of (giver, metres, worth)
+            Compatible plants too far off, each with what it would give at no distance if it flowered.
+        """
+        found = [
+            self._borrow(tree, by_year),
+            self._wait(by_year, waited_for),
+            self._graft(tree, by_year),
+            self._plant(tree, by_year, half),
+            *(self._move(tree, by_year, half, *one) for one in movable),
+        ]
+        useful = [fix for fix in found if fix is not None]
+        return tuple(sorted(useful, key=lambda fix: (fix.year, -fix.adequacy)))
+
+    def _borrow(self, tree: Bearer, by_year: FloatArray) -> Fix | None:
+        """Bring pollen by hand on the days when the tree's flowers take it."""
+        if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2:
+            return None
+        window = receptive(*tree.bloom, tree.genotype.flower_order if _dichogamous(tree) else None)
+        days = [float(np.median(edge)) for edge in window]
+        if not np.isfinite(days).all():
+            return None
+        first, last = self.axis.date(days[0]), self.axis.date(days[1])
+        past = self.today is not None and last < self.today
+        when = " next season" if past else f" about {days_words(first, last)}"
+        return Fix(
+            what=f"borrow pollen of {self._wanted(tree)}{when}",
+            year=self.axis.year + past,
+            adequacy=_with(float(by_year[int(past)]), self.settings.borrow),
+            effort="two dry afternoons with a brush",
+            way="borrow",
+            first_day=None if past else first,
+            last_day=None if past else last,
+            guess=True,
+        )
+
+    def _wait(self, by_year: FloatArray, waited_for: Bearer | None) -> Fix | None:
+        """Do nothing until the partner that adds most is as likely to flower as not.
+
+        Waiting is no help where the tree would lack a partner for all that.
+        """
+        best, enough = float(by_year.max()), self.settings.lacks_below
+        if best - float(by_year[0]) < GAIN or best < enough or waited_for is None:
+            return None
+        years = int(np.argmax(by_year >= (by_year[0] + best) / 2))
+        grown = self._half_grown(waited_for)
+        if grown is not None and 0 < grown - self.axis.year < len(by_year):
+            years = grown - self.axis.year
+        years = max(years, int(np.argmax(by_year >= enough)))
+        year = self.axis.year + years
+        return Fix(
+            what=f"wait until {year}: {waited_for.label} comes to flower",
+            year=year,
+            adequacy=float(by_year[years]),
+            effort="nothing to do",
+            way="wait",
+        )
+
+    def _graft(self, tree: Bearer, by_year: FloatArray) -> Fix | None:
+        """Set a scion of a compatible genotype into the tree itself."""
+        grafted = tree.kind.age.grafted_years
+        if tree.kind.habit not in GRAFTABLE or grafted is None or not stated(grafted):
+            return None
+        slow = grafted.value > SLOW_KIND
+        years = GRAFT_YEARS[1] if slow else GRAFT_YEARS[0]
+        chance = self.settings.graft_flowers * self.settings.graft_pollen * self._overlap(tree)
+        return Fix(
+            what=f"graft {self._scion(tree)} onto {tree.label}",
+            year=self.axis.year + years,
+            adequacy=_with(_in_year(by_year, years), chance),
+            effort="one scion cut while dormant, set in at bud break, tied and watched for a summer",
+            way="graft",
+            guess=True,
+        )
+
+    def _plant(self, tree: Bearer, by_year: FloatArray, half: float) -> Fix | None:
+        """Plant a partner near by; counted from the year by which most such plants flower."""
+        age = _age_when_planted(tree.kind)
+        if age is None:
+            return None
+        ages = np.arange(1, len(by_year))
+        flowers = share_flowering(ages.astype(float), age.middle, age.spread)
+        grown = flowers >= PLANT_FLOWERS
+        years = 1 + int(np.argmax(grown)) if grown.any() else len(flowers)
+        place, metres, where = self._place(tree, tree.kind, half)
+        chance = float(flowers[years - 1]) * self._overlap(tree) * 0.5 ** (metres / half)
+        return Fix(
+            what=f"plant {self._wanted(tree)} {where}",
+            year=self.axis.year + 1 + years,
+            adequacy=_with(_in_year(by_year, 1 + years), chance),
+            effort="one plant to find, set, guard and water",
+            way="plant",
+            guess=True,
+            place=place,
+        )
+
+    def _place(self, tree: Bearer, kind: Kind, half: float) -> tuple[Point | None, float, str]:
+        """Where there is room near a tree, how far off, and in words; half-way to `half` where not known."""
+        key = (id(tree), kind.name)
+        if key not in self._spots and tree.point is not None:
+            self._spots[key] = self.ground.spot(tree.point, kind, half)
+        spot = self._spots.get(key)
+        if spot is None or tree.point is None:
+            return None, half / 2, f"within {metres_words(half / 2)}"
+        metres = tree.point.metres_to(spot)
+        return spot, metres, f"{metres_words(metres)} {compass(tree.point, spot)[0]} of {tree.label}"
+
+    def _move(
+        self, tree: Bearer, by_year: FloatArray, half: float, giver: Bearer, metres: float, worth: float
+    ) -> Fix | None:
+        """Move a young plant close; counted from the year by which it flowers as likely as not."""
+        plant = giver.plant
+        young = plant is not None and (plant.age(self.axis.year) or np.inf) <= YOUNG_ENOUGH_TO_MOVE
+        if plant is None or giver.age is None or plant.year is None or not young or metres <= half / 2:
+            return None
+        ages = self.axis.year + np.arange(len(by_year)) - plant.year + plant.age_when_planted - SET_BACK
+        flowers = share_flowering(ages.astype(float), giver.age.middle, giver.age.spread)
+        likely = flowers >= 0.5
+        likely[0] = False  # it cannot stand elsewhere before the next dormant season
+        if not likely.any():
+            return None
+        years = int(np.argmax(likely))
+        place, near, where = self._place(tree, giver.kind, half)
+        if near >= metres:
+            return None
+        there = float(flowers[years]) * worth * 0.5 ** (near / half)
+        return Fix(
+            what=f"move {giver.label} to {where if place else f'{where} of {tree.label}'}",
+            year=self.axis.year + years,
+            adequacy=max(float(by_year[years]), _with(0.0, there)),
+            effort="two people, half a day, while it is dormant",
+            way="move",
+            place=place,
+        )
+
+    def _overlap(self, tree: Bearer) -> float:
+        """Share of the tree's receptive days that a partner as early as itself would cover."""
+        if tree.bloom is None:
+            return self.settings.unknown_overlap
+        order = tree.genotype.flower_order if _dichogamous(tree) else None
+        opposite = {"female first": "male first", "male first": "female first"}.get(order or "")
+        taking = receptive(*tree.bloom, order)
+        start, end = tree.bloom
+        shares = [
+            mean_overlap(taking, shedding(start + days, end + days, opposite))[0]  # type: ignore[arg-type]
+            for days in (-STRAY_DAYS, STRAY_DAYS)
+        ]
+        return sum(shares) / len(shares)
+
+    def _wanted(self, tree: Bearer) -> str:
+        """The partner to look for, with a few cultivars named where the library knows fitting ones."""
+        names = self._names(tree)
+        such = f", such as {' or '.join(names)}," if names else ""
+        kind = tree.kind.name
+        if tree.genotype.system == "dioecious":
+            return f"a male {kind}{such}"
+        if _dichogamous(tree) and tree.genotype.flower_order in ("female first", "male first"):
+            return f"a {other_order_name(tree.genotype.flower_order)} {kind}{such}"
+        return f"{a(kind) if names else f'another {kind}'}{such}"
+
+    def _scion(self, tree: Bearer) -> str:
+        """What to graft: named cultivars where the library knows fitting ones."""
+        if tree.genotype.system == "dioecious":
+            return "a male branch"
+        names = self._names(tree)
+        return f"a branch of {' or '.join(names) if names else self._wanted(tree)}"
+
+    def _names(self, tree: Bearer) -> tuple[str, ...]:
+        key = id(tree.genotype)
+        if key not in self._fitting:
+            self._fitting[key] = fitting_cultivars(tree.genotype, self.library, self.settings)
+        return self._fitting[key]
+
+    def _half_grown(self, giver: Bearer) -> int | None:
+        return year_flowering(giver.plant, giver.age) if giver.plant and giver.age else None
+
+    @cached_property
+    def _spots(self) -> dict[tuple[int, str], Point | None]:
+        return {}
+
+    @cached_property
+    def _fitting(self) -> dict[int, tuple[str, ...]]:
+        return {}
+
+
+def days_words(first: dt.date, last: dt.date) -> str:
+    """Two dates as they are said: "21-27 Apr", "28 Apr-3 May"."""
+    end = f"{last.day} {last:%b}"
+    if (first.year, first.month) == (last.year, last.month):
+        return end if first.day == last.day else f"{first.day}-{end}"
+    return f"{first.day} {first:%b}-{end}"
+
+
+def _with(chance: float, added: float) -> float:
+    return 1.0 - (1.0 - chance) * (1.0 - added)
+
+
+def _in_year(by_year: FloatArray, years: int) -> float:
+    return float(by_year[min(years, len(by_year) - 1)])
+
+
+def _dichogamous(tree: Bearer) -> bool:
+    return tree.genotype.system == "dichogamous"
+
+
+def _age_when_planted(kind: Kind) -> FloweringAge | None:
+    """Years to flowers of a plant bought now, raised the usual way for a named one."""
+    raised = usual_raising(kind, "named")
+    years = kind.age.cutting_years if raised == "cutting" else kind.age.grafted_years
+    years = years or kind.age.cutting_years or kind.age.seedling_years
+    if years is None:
+        return None
+    spread = kind.age.spread_years
+    return FloweringAge(
+        middle=years.value, spread=spread.value if spread else 0.3 * years.value,
+        raised=raised, assumed=True, guessed=True,
+    )  # fmt: skip

@@ -1,0 +1,169 @@
+"""When the flowers of a group meet, pair by pair, also where an order or a date is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.partners.bloom_overlap.overlap import Order, Window, covered, mean_overlaps, receptive, shedding
+from leafturn.partners.bloom_overlap.pollination_days import Clock, every_day
+from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.settings import Settings
+
+FloatArray = NDArray[np.float64]
+IndexArray = NDArray[np.intp]
+
+ORDERS: tuple[Order, ...] = ("female first", "male first", "together")
+
+
+class Meetings:
+    """The days on which the takers of a group are receptive and its givers shed pollen.
+
+    Parameters
+    ----------
+    takers, givers : sequence of Bearer
+    settings : Settings
+    clock : callable
+        How the carrier counts days, draw by draw; by default each day counts whole.
+    """
+
+    def __init__(
+        self,
+        takers: Sequence[Bearer],
+        givers: Sequence[Bearer],
+        settings: Settings,
+        clock: Clock = every_day,
+    ) -> None:
+        self._settings, self._clock = settings, clock
+        self._takes, self._gives = _rows(takers), _rows(givers)
+        self._take_may, self._give_may = _may_be(takers), _may_be(givers)
+        self._taker_known = np.array([b.bloom is not None for b in takers], dtype=bool)
+        self._giver_known = np.array([b.bloom is not None for b in givers], dtype=bool)
+        self._over_fence = np.array([b.plant is None for b in givers], dtype=bool)
+
+    def overlaps(
+        self, taker: IndexArray, giver: IndexArray, worth: NDArray[np.bool_]
+    ) -> tuple[FloatArray, FloatArray]:
+        """Share of the taker's receptive days that the giver covers, for pairs.
+
+        Parameters
+        ----------
+        taker, giver : (pairs,) int
+            Positions in the two lists.
+        worth : (pairs,) bool
+            Only these are worked out; the others stay at 0.
+
+        Returns
+        -------
+        overlap : (3, pairs)
+            Low, likely and high; apart where a forecast or an order of flowering is not known.
+        days : (pairs,) [d]
+            As the carrier counts them.
+        """
+        overlap, days = np.zeros((3, len(taker))), np.zeros(len(taker))
+        known = self._taker_known[taker] & self._giver_known[giver]
+        overlap[:, ~known & worth] = np.array([[0.0], [self._settings.unknown_overlap], [1.0]])
+        some = np.flatnonzero(known & worth)
+        if len(some):
+            share, met = self._by_order(taker[some], giver[some])
+            fence = self._over_fence[giver[some]]
+            share[0, fence] *= 0.5  # a neighbour's bloom is taken to be that of a like plant here
+            share[2, fence] = 1.0 - 0.5 * (1.0 - share[2, fence])
+            overlap[:, some], days[some] = share, met
+        return overlap, days
+
+    def by_draw(self, taker: IndexArray, giver: IndexArray) -> FloatArray:
+        """Share of the receptive days covered, (pairs, draws); 0 where the taker does not flower.
+
+        Where a forecast is not known all draws are alike; where an order is not, the ways are averaged.
+        """
+        draws = max(self._takes.start.shape[1], self._gives.start.shape[1])
+        shares = np.full((len(taker), draws), self._settings.unknown_overlap)
+        known = np.flatnonzero(self._taker_known[taker] & self._giver_known[giver])
+        shares[known] = 0.0
+        ways = np.zeros(len(taker))
+        for t, g, which in self._orders(taker[known], giver[known]):
+            pairs = known[which]
+            taking, giving = self._taking[t], self._giving[g]
+            _, share = covered(
+                Window(taking.start[taker[pairs]], taking.end[taker[pairs]]),
+                Window(giving.start[giver[pairs]], giving.end[giver[pairs]]),
+            )
+            shares[pairs] += np.nan_to_num(share)
+            ways[pairs] += 1
+        shares[known] /= ways[known, None]
+        return shares
+
+    def receptive_days(self) -> FloatArray:
+        """Receptive days of the takers as the carrier counts them, (takers, draws) [d]; 0 without bloom.
+
+        Where an order is not known the ways are averaged.
+        """
+        total = np.zeros(self._takes.start.shape)
+        for t, taking in self._taking.items():
+            with np.errstate(invalid="ignore"):
+                length = np.nan_to_num(taking.end - taking.start, nan=0.0)
+            total += length * self._take_may[:, t, None]
+        return np.asarray(total / self._take_may.sum(axis=1)[:, None])
+
+    def _by_order(self, taker: IndexArray, giver: IndexArray) -> tuple[FloatArray, FloatArray]:
+        """Overlaps under every order of flowering that a pair may have: least, mean and most."""
+        low, high = np.full(len(taker), np.inf), np.zeros(len(taker))
+        total, met, ways = np.zeros(len(taker)), np.zeros(len(taker)), np.zeros(len(taker))
+        for t, g, which in self._orders(taker, giver):
+            share, days = mean_overlaps(self._taking[t], self._giving[g], taker[which], giver[which])
+            low[which] = np.minimum(low[which], share)
+            high[which] = np.maximum(high[which], share)
+            total[which] += share
+            met[which] += days
+            ways[which] += 1
+        return np.stack([low, total / ways, high]), met / ways
+
+    def _orders(self, taker: IndexArray, giver: IndexArray) -> Iterator[tuple[int, int, IndexArray]]:
+        """Every pair of orders with the pairs that may have it."""
+        for t in range(len(ORDERS)):
+            for g in range(len(ORDERS)):
+                which = np.flatnonzero(self._take_may[taker, t] & self._give_may[giver, g])
+                if len(which):
+                    yield t, g, which
+
+    @cached_property
+    def _taking(self) -> dict[int, Window]:
+        return {t: self._counted(receptive(*self._takes, ORDERS[t])) for t in _used(self._take_may)}
+
+    @cached_property
+    def _giving(self) -> dict[int, Window]:
+        return {g: self._counted(shedding(*self._gives, ORDERS[g])) for g in _used(self._give_may)}
+
+    def _counted(self, days: Window) -> Window:
+        return Window(self._clock(days.start), self._clock(days.end))
+
+
+def _used(may: NDArray[np.bool_]) -> list[int]:
+    return [int(n) for n in np.flatnonzero(may.any(axis=0))]
+
+
+def _rows(bearers: Sequence[Bearer]) -> Window:
+    """First-open and end days of all bearers as (bearers, draws); inf where there is no forecast."""
+    draws = next((len(b.bloom[0]) for b in bearers if b.bloom is not None), 1)
+    never = np.full(draws, np.inf)
+    return Window(
+        np.stack([b.bloom[0] if b.bloom is not None else never for b in bearers]),
+        np.stack([b.bloom[1] if b.bloom is not None else never for b in bearers]),
+    )
+
+
+def _may_be(bearers: Sequence[Bearer]) -> NDArray[np.bool_]:
+    """Which of ORDERS each bearer may have: both halves where a dichogamous tree's is not noted."""
+    may = np.zeros((len(bearers), len(ORDERS)), dtype=bool)
+    for row, bearer in zip(may, bearers, strict=True):
+        if bearer.genotype.system != "dichogamous":
+            row[2] = True
+        elif bearer.genotype.flower_order is None:
+            row[:2] = True
+        else:
+            row[ORDERS.index(bearer.genotype.flower_order)] = True
+    return may

@@ -1,0 +1,83 @@
+"""The chance of a worthwhile crop: pollen, frost and flying weather of one and the same year together.
+
+Notes
+-----
+In a version of the year in which all flower early, overlap and frost are both those of an early spring;
+so the three are multiplied within each version and averaged only then. What frost leaves is that of the
+crop, not of the flowers: a tree that sets more than it can carry spares many of them. Days that carry pollen
+count up to those that set a crop (see settings); in a bloom all cold and wet a partner
+next door is of no use.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.partners.bloom_overlap.pair_overlap import Meetings
+from leafturn.partners.chance.pair_chances import Pairs
+from leafturn.partners.settings import Settings
+
+FloatArray = NDArray[np.float64]
+IndexArray = NDArray[np.intp]
+
+
+def pollen_by_draw(
+    pairs: Pairs, meetings: Meetings, strongest: IndexArray, takers: int, alone: FloatArray
+) -> FloatArray:
+    """Chance of enough pollen in every version of the year, (takers, draws).
+
+    Parameters
+    ----------
+    pairs : Pairs
+    meetings : Meetings
+    strongest : (some,) int
+        The pairs that are counted, sorted by taker.
+    takers : int
+    alone : (takers,)
+        What own pollen gives.
+    """
+    shares = meetings.by_draw(pairs.taker[strongest], pairs.giver[strongest])
+    rest = pairs.compatible[1] * pairs.pollen[1] * pairs.nearness[1] * pairs.flowering[1]
+    fails = np.ones((takers, shares.shape[1]))
+    served, first = np.unique(pairs.taker[strongest], return_index=True)
+    if len(served):
+        fails[served] = np.multiply.reduceat(1.0 - rest[strongest, None] * shares, first, axis=0)
+    return np.asarray(1.0 - (1.0 - alone[:, None]) * fails)
+
+
+def crop_share(
+    pollen: FloatArray, lost: FloatArray, carrying_days: FloatArray | None, settings: Settings
+) -> FloatArray:
+    """What frost and cold wet days leave of the chance of pollen, 0 to 1.
+
+    Parameters
+    ----------
+    pollen : (takers, draws) or (takers, 1)
+        Chance of enough pollen in every version.
+    lost : (takers, draws)
+        Share of a full crop that frost takes.
+    carrying_days : (takers, draws) or None [d]
+        Days of bloom as the carrier counts them; None where nothing need be carried.
+    settings : Settings
+
+    Returns
+    -------
+    (takers,)
+    """
+    spared = 1.0 - lost
+    if carrying_days is not None:
+        spared = spared * np.minimum(carrying_days / settings.carrying_days, 1.0)
+    pollen = np.broadcast_to(pollen, spared.shape)
+    whole = pollen.sum(axis=1)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        joined = (pollen * spared).sum(axis=1) / whole
+    return np.asarray(np.where(whole > 0, joined, spared.mean(axis=1)))
+
+
+def matching(lost: Mapping[str, FloatArray], plant: str, draws: int) -> FloatArray | None:
+    """A plant's losses if they are known for just these draws."""
+    found = lost.get(plant)
+    return found if found is not None and len(found) == draws else None

@@ -1,0 +1,152 @@
+"""The figures of one group of plants that can cross: every pair, every tree, this year and later ones."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.partners.advice.around import Around
+from leafturn.partners.advice.redundant_donors import SpareSearch
+from leafturn.partners.bloom_overlap.pair_overlap import Meetings
+from leafturn.partners.chance.crop_chance import crop_share, matching, pollen_by_draw
+from leafturn.partners.chance.fruit_set_evidence import SetNotes, believed, set_shares, telling
+from leafturn.partners.chance.pair_chances import combined, pair_up
+from leafturn.partners.chance.pollen_plants import Census, CrossGroup
+from leafturn.partners.genetics.compatibility import Crosses
+from leafturn.partners.genetics.self_fertility import self_share
+from leafturn.partners.model import SpareGiver
+from leafturn.partners.settings import Settings
+
+FloatArray = NDArray[np.float64]
+IndexArray = NDArray[np.intp]
+
+CROP_PARTNERS = 3  # strongest partners that the chance of a crop is reckoned with
+
+
+class GroupFigures:
+    """The figures of one group.
+
+    Parameters
+    ----------
+    group : CrossGroup
+        With at least one taker.
+    census : Census
+        Asked for the years, and for givers of other groups that serve this one in part.
+    around : Around
+        Weather, frost, and the set noted in past years.
+    settings : Settings
+    crosses : mapping
+        What pollen of one group is worth on another.
+
+    Attributes
+    ----------
+    adequacy : (3, takers)
+        Low, likely and high chance of enough pollen this year, as computed.
+    chances : (3, pairs)
+    starts : (takers + 1,) int
+        Where each taker's pairs begin.
+    strongest : (pairs,) int
+        Pairs by taker, the strongest first.
+    """
+
+    def __init__(
+        self, group: CrossGroup, census: Census, around: Around, settings: Settings, crosses: Crosses
+    ) -> None:
+        self.group = group = census.with_crosses(group, crosses)
+        self.census, self.around, self.settings = census, around, settings
+        self.meetings = Meetings(group.takers, group.givers, settings, around.clocks[_carrier(group)])
+        pairs = self.pairs = pair_up(group, self.meetings, settings, crosses=crosses, wind=around.wind)
+        alone = np.array([self_share(tree.genotype) for tree in group.takers]).T
+        self.alone = alone[1]
+        self.starts = np.searchsorted(pairs.taker, np.arange(len(group.takers) + 1))
+        self.chances = pairs.chances()
+        self.adequacy = np.stack(
+            [combined(row, self.starts, own) for row, own in zip(self.chances, alone, strict=True)]
+        )
+        self.strongest = np.lexsort((-self.chances[1], pairs.taker))
+        self.worth = pairs.without_age()[1]
+        self._flowering = np.stack([giver.flowering[1] for giver in group.givers])
+        self.at_last = self.worth * self._flowering[pairs.giver, census.ahead - 1]
+        self._places = {int(year): n for n, year in enumerate(census.years)}
+
+    def part(self, taker: int) -> slice:
+        """The pairs of one taker."""
+        return slice(int(self.starts[taker]), int(self.starts[taker + 1]))
+
+    @cached_property
+    def rank(self) -> IndexArray:
+        """Place of each of `strongest` among its taker's pairs, (pairs,)."""
+        return np.asarray(np.arange(len(self.pairs.taker)) - self.starts[self.pairs.taker])
+
+    def noted(self, taker: int) -> SetNotes:
+        """The set noted of a taker in the years of the census."""
+        notes = self.around.sets.get(self.group.takers[taker].label, {})
+        return {year: word for year, word in notes.items() if year in self._places}
+
+    def believed(self, taker: int) -> tuple[list[float], FloatArray]:
+        """Low, likely and high chance this year, and the likely one by year, with noted sets counted in.
+
+        Returns
+        -------
+        now : list of three
+        by_year : (years ahead,)
+            This year first, with this year's days of bloom.
+        """
+        by_year, ahead, now = self._by_year[taker], self.census.ahead, self.adequacy[:, taker]
+        noted = self.noted(taker)
+        if not noted:
+            return now.tolist(), by_year[:ahead]
+        seen = set_shares(noted, self.settings)
+        then = by_year[[self._places[year] for year in sorted(noted)]]
+        tells = telling(by_year, then, seen, self.settings)
+        later = believed(by_year, tells, seen, self.settings)[:ahead]
+        this_year = believed(now, np.repeat(tells[:1], 3, axis=0), seen, self.settings)
+        return this_year.tolist(), later
+
+    @cached_property
+    def adds(self) -> FloatArray:
+        """By how much a taker's chance would fall without the giver, (pairs,)."""
+        chance, taker = self.chances[1], self.pairs.taker
+        surely = chance >= 1.0
+        others = np.where(surely, 0.0, chance)
+        fails = 1.0 - combined(others, self.starts, self.alone)
+        # Of two that never fail neither adds anything.
+        several = np.bincount(taker, weights=surely, minlength=len(self.alone))
+        without = np.where(surely, fails[taker], fails[taker] / (1.0 - others))
+        return np.asarray(np.where(several[taker] - surely > 0, 0.0, chance * without))
+
+    @cached_property
+    def crop_shares(self) -> dict[int, float]:
+        """What frost and flying weather leave of the chance of pollen, by taker, where frost is known."""
+        losses = {
+            n: loss
+            for n, tree in enumerate(self.group.takers)
+            if tree.bloom is not None
+            and (loss := matching(self.around.crop_lost, tree.label, len(tree.bloom[0]))) is not None
+        }
+        if not losses:
+            return {}
+        known = np.array(list(losses), dtype=np.intp)
+        first = np.sort(self.strongest[self.rank < CROP_PARTNERS])
+        pollen = pollen_by_draw(self.pairs, self.meetings, first, len(self.group.takers), self.alone)[known]
+        carried = self.meetings.receptive_days()[known] if self.around.weather_known else None
+        shares = crop_share(pollen, np.stack(list(losses.values())), carried, self.settings)
+        return dict(zip(losses, shares.tolist(), strict=True))
+
+    def spare(self) -> tuple[SpareGiver, ...]:
+        """Plants kept for their pollen that could go."""
+        search = SpareSearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.settings)
+        return tuple(search.found())
+
+    @cached_property
+    def _by_year(self) -> FloatArray:
+        """Chance of enough pollen in each year of the census, this year's bloom kept, (takers, years)."""
+        chances = self.worth[:, None] * self._flowering[self.pairs.giver]
+        return np.stack([combined(year, self.starts, self.alone) for year in chances.T], axis=1)
+
+
+def _carrier(group: CrossGroup) -> str:
+    carrier = group.takers[0].kind.pollination.carrier
+    return carrier.value if carrier else "insect"

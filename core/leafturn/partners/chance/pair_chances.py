@@ -1,0 +1,188 @@
+"""The chance that each giver serves each taker: five shares multiplied, for all pairs of a group at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Point
+from leafturn.partners.bloom_overlap.pair_overlap import Meetings
+from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
+from leafturn.partners.chance.shares import NONE
+from leafturn.partners.distance.male_ratio import shared_among
+from leafturn.partners.distance.near_pairs import near_pairs
+from leafturn.partners.distance.pollen_distance import half_metres
+from leafturn.partners.genetics.compatibility import NO_CROSSES, Crosses, Verdict, judge
+from leafturn.partners.genetics.genotype import Genotype
+from leafturn.partners.settings import Settings
+
+FloatArray = NDArray[np.float64]
+IndexArray = NDArray[np.intp]
+
+
+class Link(NamedTuple):
+    """One pair as plain numbers: its place among the pairs, the giver's in the group, chances and shares.
+
+    `metres` is nan where a place is not given; `spare` is above 1 where the giver has pollen to spare.
+    """
+
+    pair: int
+    giver: int
+    low: float
+    chance: float
+    high: float
+    compatible: float
+    pollen: float
+    flowering: float
+    nearness: float
+    overlap: float
+    days: float
+    metres: float
+    spare: float
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Pairs:
+    """All pairs of one group, sorted by taker.
+
+    Shares are (3, pairs): low, likely, high; `flowering` is this year's. `metres` is nan where a place is
+    not given. `judged` holds each verdict once, `judgement` which of them is a pair's.
+    """
+
+    taker: IndexArray
+    giver: IndexArray
+    metres: FloatArray
+    compatible: FloatArray
+    pollen: FloatArray
+    nearness: FloatArray
+    overlap: FloatArray
+    days: FloatArray
+    flowering: FloatArray
+    judged: list[Verdict]
+    judgement: IndexArray
+    shared_among: FloatArray
+
+    def chances(self) -> FloatArray:
+        """Low, likely and high chance of each pair this year, (3, pairs)."""
+        return np.asarray(self.without_age() * self.flowering)
+
+    def without_age(self) -> FloatArray:
+        """What each pair would give if the giver surely flowered, (3, pairs)."""
+        return np.asarray(self.compatible * self.pollen * self.nearness * self.overlap)
+
+    def verdict(self, pair: int) -> Verdict:
+        """What was judged of one pair."""
+        return self.judged[int(self.judgement[pair])]
+
+    def links(self, which: IndexArray, chances: FloatArray) -> list[Link]:
+        """Some of the pairs as plain numbers.
+
+        Parameters
+        ----------
+        which : (some,) int
+        chances : (3, pairs)
+        """
+        shares = (
+            self.compatible[1],
+            self.pollen[1],
+            self.flowering[1],
+            self.nearness[1],
+            self.overlap[1],
+        )
+        columns = (*chances, *shares, self.days, self.metres, self.shared_among)
+        numbers = np.stack([column[which] for column in columns], axis=1).tolist()
+        givers = self.giver[which].tolist()
+        return [Link(*row) for row in zip(which.tolist(), givers, *zip(*numbers, strict=True), strict=True)]
+
+
+def pair_up(
+    group: CrossGroup,
+    meetings: Meetings,
+    settings: Settings,
+    *,
+    crosses: Crosses = NO_CROSSES,
+    wind: Point | None = None,
+) -> Pairs:
+    """Every taker of a group with every giver that may reach it.
+
+    Parameters
+    ----------
+    group : CrossGroup
+    meetings : Meetings
+        Of the group's takers and givers.
+    settings : Settings
+    crosses : mapping
+        What pollen of other groups is worth, see `compatibility.judge`.
+    wind : Point or None
+        The way the wind goes, see `reach.downwind`.
+
+    Returns
+    -------
+    Pairs
+        Nothing of size takers x givers is ever made: pairs come from a grid of squares.
+    """
+    takers, givers = group.takers, group.givers
+    halves = np.array([half_metres(taker.kind, settings) for taker in takers])
+    taker, giver, metres, near = near_pairs(takers, givers, halves, settings, wind)
+    order = np.argsort(taker, kind="stable")
+    taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
+    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings, crosses)
+    flowering = np.stack([b.flowering[:, 0] for b in givers], axis=1)[:, giver]
+    overlap, days = meetings.overlaps(taker, giver, compatible[2] > 0)
+    among = shared_among(takers, givers, taker, giver, near[1], compatible[1])
+    pollen = pollen * np.minimum(among, 1.0)
+    return Pairs(
+        taker=taker, giver=giver, metres=metres, compatible=compatible, pollen=pollen, nearness=near,
+        overlap=overlap, days=days, flowering=flowering, judged=judged, judgement=judgement,
+        shared_among=among,
+    )  # fmt: skip
+
+
+def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> FloatArray:
+    """One less the chance that neither own pollen nor any partner serves.
+
+    Parameters
+    ----------
+    chances : (pairs,)
+        Sorted by taker.
+    starts : (takers + 1,)
+        Where each taker's pairs begin; the last is the number of pairs.
+    alone : (takers,)
+        Share that own pollen gives.
+
+    Returns
+    -------
+    (takers,)
+    """
+    fails = np.ones(len(alone))
+    some = np.flatnonzero(np.diff(starts))
+    if len(some):
+        fails[some] = np.multiply.reduceat(1.0 - chances, starts[some])
+    return np.asarray(1.0 - fails * (1.0 - alone))
+
+
+def _verdicts(
+    takers: list[Bearer],
+    givers: list[Bearer],
+    taker: IndexArray,
+    giver: IndexArray,
+    settings: Settings,
+    crosses: Crosses,
+) -> tuple[FloatArray, FloatArray, list[Verdict], IndexArray]:
+    """Judge each pair of genotypes once and hand the verdict to every pair of plants."""
+    genotypes: dict[int, tuple[int, Genotype]] = {}
+    for bearer in (*takers, *givers):
+        genotypes.setdefault(id(bearer.genotype), (len(genotypes), bearer.genotype))
+    by_number = [genotype for _, genotype in genotypes.values()]
+    of_taker = np.array([genotypes[id(b.genotype)][0] for b in takers], dtype=np.intp)
+    of_giver = np.array([genotypes[id(b.genotype)][0] for b in givers], dtype=np.intp)
+    code = of_taker[taker] * len(by_number) + of_giver[giver] if len(taker) else taker
+    unique, inverse = np.unique(code, return_inverse=True)
+    each = len(by_number)
+    judged = [judge(by_number[c // each], by_number[c % each], settings, crosses) for c in unique]
+    compatible = np.array([v.compatible for v in judged] or [NONE])
+    pollen = np.array([v.pollen for v in judged] or [NONE])
+    return compatible[inverse].T, pollen[inverse].T, judged, inverse

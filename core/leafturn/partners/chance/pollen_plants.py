@@ -1,0 +1,96 @@
+"""Who gives and who takes pollen: one value for each genotype that flowers, and the groups that can cross."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Plant, Point
+from leafturn.kinds.model import Kind
+from leafturn.partners.bloom_overlap.flowering_age import FloweringAge
+from leafturn.partners.genetics.compatibility import Crosses
+from leafturn.partners.genetics.genotype import Genotype
+
+FloatArray = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Bearer:
+    """One genotype that flowers: a plant, a branch grafted on it, or a neighbour's plant.
+
+    Parameters
+    ----------
+    label : str
+        The plant's id, or words for what has none.
+    plant : Plant or None
+        None over the fence.
+    genotype : Genotype
+    point : Point or None
+    flowering : (3, years) array
+        Low, likely and high chance of useful flowers, this year first.
+    bloom : (first open, end) or None
+        Each (draws,) day numbers; None where no forecast is to be had.
+    age : FloweringAge or None
+    metres : float or None
+        Distance of a neighbour's plant as guessed; its `point` counts where it is given.
+    branch : bool
+        Whether it is a grafted branch.
+    fellows : bool
+        Whether it stands for the rest of the plants that are entered together.
+    """
+
+    label: str
+    plant: Plant | None
+    genotype: Genotype
+    point: Point | None
+    flowering: FloatArray
+    bloom: tuple[FloatArray, FloatArray] | None
+    age: FloweringAge | None = None
+    metres: float | None = None
+    branch: bool = False
+    fellows: bool = False
+
+    @property
+    def kind(self) -> Kind:
+        """The plant's kind."""
+        return self.genotype.kind
+
+    @property
+    def count(self) -> int:
+        """How many plants it stands for."""
+        return self.plant.count if self.plant else 1
+
+
+@dataclass(frozen=True, eq=False)
+class CrossGroup:
+    """The plants that can fertilise one another."""
+
+    name: str
+    takers: list[Bearer] = field(default_factory=list)
+    givers: list[Bearer] = field(default_factory=list)
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Census:
+    """All groups, and the plants in garden order that the review must answer for.
+
+    Of `years` the first `ahead` are this year and those to come, the rest past years with notes.
+    """
+
+    groups: dict[str, CrossGroup]
+    asked: tuple[Bearer, ...]
+    years: NDArray[np.int64]
+    ahead: int
+
+    def with_crosses(self, group: CrossGroup, crosses: Crosses) -> CrossGroup:
+        """A group joined by the givers of other groups whose pollen serves it in part."""
+        others = [
+            giver
+            for name, other in self.groups.items()
+            if name != group.name and frozenset((name, group.name)) in crosses
+            for giver in other.givers
+            if not giver.fellows
+        ]
+        return CrossGroup(group.name, group.takers, [*group.givers, *others]) if others else group

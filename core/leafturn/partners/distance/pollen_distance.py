@@ -1,0 +1,151 @@
+"""How far pollen is carried, and which plants are near enough to matter.
+
+Notes
+-----
+Each half distance halves what a partner counts. The half distances are guesses set between the planting
+distances that growers and extension services give for bees, wind and flies; low and high values halve
+and double them. Where the garden's prevailing wind is known, pollen of wind kinds goes farther with it
+than against it; how much farther is a guess.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.garden.model import Point
+from leafturn.garden.reading.place_phrases import COMPASS
+from leafturn.kinds.model import Kind
+from leafturn.partners.chance.shares import Share
+from leafturn.partners.settings import DEFAULT, SETTINGS, Settings
+
+FloatArray = NDArray[np.float64]
+IndexArray = NDArray[np.intp]
+
+FARTHEST_SQUARE = 2**30  # beyond it all share a square, so that keys stay whole numbers of 64 bits
+
+
+def half_metres(kind: Kind, settings: Settings = DEFAULT) -> float:
+    """Distance [m] at which a partner of this kind counts half.
+
+    The steward's rule for the kind comes first, then their rule for its carrier, then the library,
+    then the carrier's usual value (insects where the carrier is not known).
+    """
+    carrier = kind.pollination.carrier.value if kind.pollination.carrier else "insect"
+    own = settings.half_metres.get(kind.name.replace(" ", "_"), settings.half_metres.get(carrier))
+    if own is not None:
+        return own
+    stated = kind.pollination.half_metres
+    return stated.value if stated else SETTINGS[f"half_metres_{carrier}"].value
+
+
+def nearness(metres: FloatArray, half: FloatArray | float) -> FloatArray:
+    """What a partner counts at a distance, low, likely and high.
+
+    Parameters
+    ----------
+    metres : (pairs,) [m]
+    half : float or (pairs,) [m]
+
+    Returns
+    -------
+    (3, pairs) array, 0 to 1
+    """
+    halves = np.asarray(metres, dtype=float) / half
+    return np.stack([0.5 ** (halves * 2.0), 0.5**halves, 0.5 ** (halves / 2.0)])
+
+
+def downwind(from_where: str | None) -> Point | None:
+    """The way that pollen goes with the prevailing wind, one metre long; None where it is not known.
+
+    Parameters
+    ----------
+    from_where : str or None
+        Where the wind comes from: "west", "SW", "north-north-east".
+    """
+    words = re.sub(r"\b(from|the|winds?|mostly)\b", "", (from_where or "").lower())
+    parts = COMPASS.get(re.sub(r"[^a-z]", "", words))
+    return None if parts is None else Point(-parts[0], -parts[1])
+
+
+def with_wind(
+    half: FloatArray, away: FloatArray, metres: FloatArray, wind: Point | None, lean: FloatArray | float
+) -> FloatArray:
+    """Half distances along the way from giver to taker.
+
+    Parameters
+    ----------
+    half : (pairs,) [m]
+        Across the wind.
+    away : (pairs, 2) [m]
+        East and north from giver to taker.
+    metres : (pairs,) [m]
+    wind : Point or None
+        See `downwind`.
+    lean : float or (pairs,)
+        How much longer, as a share, the half distance is straight downwind; upwind it is as much shorter.
+
+    Returns
+    -------
+    (pairs,) [m]
+    """
+    if wind is None:
+        return half
+    with np.errstate(invalid="ignore", divide="ignore"):
+        along = np.where(metres > 0, away @ np.asarray(wind, dtype=float) / metres, 0.0)
+    return np.asarray(half * (1.0 + lean * along))
+
+
+def nearness_unplaced(settings: Settings = DEFAULT) -> Share:
+    """What a partner counts whose place, or whose receiver's place, is not given."""
+    return Share(0.0, settings.unknown_nearness, 1.0)
+
+
+def nearness_over_the_fence(metres: float, half: float) -> Share:
+    """What a neighbour's plant counts: its distance is a guess, so the range is twice as wide."""
+    halves = metres / half
+    return Share(0.5 ** (halves * 4.0), 0.5**halves, 0.5 ** (halves / 4.0))
+
+
+def pairs_within(
+    takers: Sequence[Point], givers: Sequence[Point], radius: float
+) -> tuple[IndexArray, IndexArray, FloatArray]:
+    """Every taker with every giver no farther off than `radius`, found through a grid of squares.
+
+    Parameters
+    ----------
+    takers, givers : sequences of Point [m]
+    radius : float [m]
+
+    Returns
+    -------
+    taker, giver : (pairs,) int
+        Positions in the two sequences.
+    metres : (pairs,) [m]
+    """
+    if not takers or not givers:
+        return np.empty(0, np.intp), np.empty(0, np.intp), np.empty(0)
+    at, of = np.asarray(takers, dtype=float), np.asarray(givers, dtype=float)
+    origin = np.minimum(at.min(axis=0), of.min(axis=0))
+    squares_at = np.minimum(np.floor((at - origin) / radius), FARTHEST_SQUARE).astype(np.int64)
+    squares_of = np.minimum(np.floor((of - origin) / radius), FARTHEST_SQUARE).astype(np.int64)
+    stride = int(max(squares_at[:, 1].max(), squares_of[:, 1].max())) + 3
+    keys = squares_of[:, 0] * stride + squares_of[:, 1]
+    by_key = np.argsort(keys, kind="stable")
+    keys = keys[by_key]
+    taker_parts, giver_parts = [], []
+    for east in (-1, 0, 1):
+        # The three squares north to south of one another have keys in a row: one search serves all.
+        column = (squares_at[:, 0] + east) * stride + squares_at[:, 1]
+        first = np.searchsorted(keys, column - 1, side="left")
+        count = np.searchsorted(keys, column + 1, side="right") - first
+        taker_parts.append(np.repeat(np.arange(len(at)), count))
+        within = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+        giver_parts.append(by_key[np.repeat(first, count) + within])
+    taker, giver = np.concatenate(taker_parts), np.concatenate(giver_parts)
+    metres = np.hypot(*(at[taker] - of[giver]).T)
+    near = metres <= radius
+    return taker[near], giver[near], metres[near]

@@ -1,0 +1,227 @@
+"""What share of one tree's pollen can fertilise another: clones, species, sexes, S-alleles, ploidy.
+
+Notes
+-----
+Gametophytic rule (pears, apples, cherries, plums): each grain shows its own one allele and is refused
+by a pistil that holds the same. Both alleles shared: nothing grows. One shared: half the grains grow.
+An allele written with a prime (S4') has lost its mark in the pollen and is refused by no pistil.
+Sporophytic rule (hazel): every grain shows what its mother tree shows, one allele or both; the pistil
+shows both of its own. One allele in common refuses all.
+
+References
+----------
+.. [1] de Nettancourt 2001, Incompatibility and Incongruity in Wild and Cultivated Plants (from memory).
+.. [2] Zisovich, Stern, Shafir, Goldway 2004, J. Hort. Sci. Biotech. 79: half of a semi-compatible
+   partner's pollen is rejected.
+.. [3] Mehlenbacher 2014, J. Amer. Soc. Hort. Sci. 139:191-212: both alleles act in the stigma, often
+   only one in the pollen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from leafturn.kinds.model import Fact
+from leafturn.partners.chance.shares import FULL, NONE, Share
+from leafturn.partners.genetics.genotype import Genotype
+from leafturn.partners.settings import DEFAULT, Settings
+
+OTHER_PLOIDY = Share(0.0, 0.1, 0.5)  # guess; persimmon races of 4 and 6 sets give no seed (KSU, Pomper)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What a giver's pollen can do on a receiver.
+
+    `compatible` is the worth of the pollen for this pistil, `pollen` its goodness on any. `refused` and
+    `poor` say what holds each back, to be read after the giver's name ("is the same clone (Comice)");
+    empty when nothing does. `doubt` says, in the same way, what is not known.
+    """
+
+    compatible: Share
+    pollen: Share = FULL
+    refused: str = ""
+    poor: str = ""
+    doubt: str = ""
+
+
+Crosses = Mapping[frozenset[str], Fact[float]]
+NO_CROSSES: Crosses = MappingProxyType({})
+
+
+def judge(
+    receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT, crosses: Crosses = NO_CROSSES
+) -> Verdict:
+    """Whether the giver's pollen can fertilise the receiver. The two are different plants.
+
+    Parameters
+    ----------
+    receiver, giver : Genotype
+    settings : Settings
+    crosses : mapping of two cross groups to a share
+        What pollen of one group is worth on another that it can fertilise in part.
+
+    Returns
+    -------
+    Verdict
+        Low and high are apart where a name, a sex or an allele is not known.
+    """
+    if receiver.cross_group != giver.cross_group:
+        return _between_groups(receiver, giver, settings, crosses)
+    if giver.sex == "female" and receiver.system == "dioecious":
+        both = " too" if receiver.sex == "female" else ""
+        return Verdict(NONE, refused=f"is female{both}")
+    if receiver.clone is not None and receiver.clone == giver.clone:
+        return Verdict(NONE, refused=_clone_clue(receiver, giver))
+    pollen, poor = pollen_of(giver, settings)
+    match, refused, unsure = _match(receiver, giver, settings)
+    sexed = _sex_share(receiver, giver)
+    doubts = (unsure, "" if sexed.low == 1 else "has no sex noted")
+    return Verdict(
+        Share(match.low * sexed.low, match.likely * sexed.likely, match.high * sexed.high),
+        pollen,
+        refused=refused,
+        poor=poor,
+        doubt=" and ".join(d for d in doubts if d),
+    )
+
+
+def _between_groups(receiver: Genotype, giver: Genotype, settings: Settings, crosses: Crosses) -> Verdict:
+    """Pollen of another group: worth what the library says of the two, else nothing."""
+    worth = crosses.get(frozenset((receiver.cross_group, giver.cross_group)))
+    if worth is None or worth.value <= 0:
+        return Verdict(NONE, refused=stranger_words(receiver, giver))
+    pollen, poor = pollen_of(giver, settings)
+    held = f"is {a(giver.kind.name)}, which serves {receiver.kind.name} only in part"
+    if worth.sure == "sure":
+        return Verdict(Share.exactly(worth.value), pollen, refused=held, poor=poor)
+    return Verdict(
+        Share(worth.value / 2, worth.value, min(worth.value * 1.5, 1.0)), pollen, refused=held, poor=poor
+    )
+
+
+def pollen_of(giver: Genotype, settings: Settings = DEFAULT) -> tuple[Share, str]:
+    """How good a genotype's pollen is on any pistil, and in words why it is not."""
+    if giver.good_pollen is False or (giver.ploidy is not None and giver.ploidy % 2):
+        why = "is triploid: its pollen is poor" if giver.ploidy == 3 else "gives poor pollen"
+        return Share(0.0, settings.poor_pollen, max(settings.poor_pollen, settings.poor_pollen_most)), why
+    return FULL, ""
+
+
+def stranger_words(receiver: Genotype, giver: Genotype) -> str:
+    """That a giver belongs to another cross group, to be read after its name."""
+    if giver.kind.name == receiver.kind.name:
+        return f"does not cross with {receiver.kind.name} of this sort ({giver.cross_group})"
+    return f"is {a(giver.kind.name)}, which does not cross with {receiver.kind.name}"
+
+
+def gametophytic_share(pistil: tuple[str, ...], pollen_parent: tuple[str, ...]) -> float:
+    """Share of the grains that grow, from 0 to 1.
+
+    Parameters
+    ----------
+    pistil, pollen_parent : tuple of str
+        S-alleles of the two trees. A prime means that the allele's pollen is refused nowhere.
+    """
+    held = {allele.rstrip("'") for allele in pistil}
+    grows = [allele.endswith("'") or allele not in held for allele in pollen_parent]
+    return sum(grows) / len(grows)
+
+
+def sporophytic_share(
+    pistil: tuple[str, ...], pollen_parent: tuple[str, ...], shown: tuple[str, ...] | None
+) -> Share:
+    """Share of the grains that grow under the sporophytic rule.
+
+    Parameters
+    ----------
+    pistil, pollen_parent : tuple of str
+        Both S-alleles of the two trees.
+    shown : tuple of str or None
+        Those that the pollen shows; None where not known, then a single shared allele leaves it open.
+    """
+    held = set(pistil)
+    if shown is not None:
+        return NONE if held & set(shown) else FULL
+    shared = held & set(pollen_parent)
+    if not shared:
+        return FULL
+    return NONE if set(pollen_parent) <= held else Share(0.0, 0.5, 1.0)
+
+
+def self_fertile_by_alleles(tree: Genotype) -> bool:
+    """Whether a tree holds an allele, such as S4', whose pollen its own pistil lets through."""
+    return tree.kind.pollination.s_system is not None and any(a.endswith("'") for a in tree.pistil_alleles)
+
+
+def a(noun: str) -> str:
+    """The noun with its article; names of kinds that begin with "eu" or "u" take "a"."""
+    sounds_as_vowel = noun[:1].lower() in "aeio" or noun[:2].lower() in ("um", "un")
+    return f"{'an' if sounds_as_vowel and not noun.lower().startswith('eu') else 'a'} {noun}"
+
+
+def _clone_clue(receiver: Genotype, giver: Genotype) -> str:
+    if giver.cultivar == receiver.cultivar:
+        return f"is the same clone ({giver.cultivar})"
+    return f"is a sport of the same clone ({giver.cultivar} and {receiver.cultivar})"
+
+
+def _sex_share(receiver: Genotype, giver: Genotype) -> Share:
+    if receiver.system != "dioecious" or giver.sex in ("male", "both"):
+        return FULL
+    return Share(0.0, 0.5, 1.0)
+
+
+def _match(receiver: Genotype, giver: Genotype, settings: Settings) -> tuple[Share, str, str]:
+    """Worth of the pollen by likeness, ploidy and alleles; what refuses it; what is not known."""
+    unlike = receiver.likeness == "own" or giver.likeness == "own" or _sexes_differ(receiver, giver)
+    if not unlike and "unknown" in (receiver.likeness, giver.likeness):
+        whose = "has no cultivar noted" if giver.likeness == "unknown" else "may be the same clone"
+        return Share(0.0, settings.unknown_cultivar, 1.0), "", f"{whose}, so a clone cannot be ruled out"
+    if _ploidies_part(receiver, giver):
+        return OTHER_PLOIDY, f"has {giver.ploidy} sets of chromosomes, not {receiver.ploidy}", ""
+    rule = receiver.kind.pollination.s_system
+    if rule is None:
+        return FULL, "", ""
+    if not receiver.pistil_alleles or not giver.pistil_alleles:
+        low = 0.0 if rule.value == "sporophytic" else 0.5
+        return Share(min(low, settings.unknown_alleles), settings.unknown_alleles, 1.0), "", ""
+    if rule.value == "gametophytic":
+        return _gametophytic(receiver, giver, settings)
+    return _sporophytic(receiver, giver)
+
+
+def _gametophytic(receiver: Genotype, giver: Genotype, settings: Settings) -> tuple[Share, str, str]:
+    grows = gametophytic_share(receiver.pistil_alleles, giver.pistil_alleles)
+    shared = " ".join(receiver.pistil_alleles)
+    if grows == 0:
+        return NONE, f"shares both S-alleles ({shared})", ""
+    if grows == 1:
+        return FULL, "", ""
+    half = settings.semi_compatible
+    return Share(min(0.5, half), half, 1.0), "shares one S-allele: half its pollen grows", ""
+
+
+def _sporophytic(receiver: Genotype, giver: Genotype) -> tuple[Share, str, str]:
+    share = sporophytic_share(receiver.pistil_alleles, giver.pistil_alleles, giver.pollen_alleles)
+    shown = giver.pollen_alleles or giver.pistil_alleles
+    common = " and ".join(allele for allele in shown if allele in receiver.pistil_alleles)
+    refuses = f"{common}, which flowers of {' '.join(receiver.pistil_alleles)} refuse"
+    if share == NONE:
+        return NONE, f"sheds {refuses}", ""
+    if share == FULL:
+        return FULL, "", ""
+    return share, "", f"may shed {refuses}"
+
+
+def _sexes_differ(receiver: Genotype, giver: Genotype) -> bool:
+    return {receiver.sex, giver.sex} == {"female", "male"}
+
+
+def _ploidies_part(receiver: Genotype, giver: Genotype) -> bool:
+    """Whether both are fertile by count but of different counts; odd counts are judged as pollen."""
+    if receiver.ploidy is None or giver.ploidy is None or receiver.ploidy % 2 or giver.ploidy % 2:
+        return False
+    return receiver.ploidy != giver.ploidy

@@ -1,0 +1,164 @@
+"""Who a tree is, as far as pollen cares: its clone, sex, flower order, alleles and chromosomes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from leafturn.garden.model import FlowerOrder, Neighbour, Plant, Raised, Sex
+from leafturn.kinds.defaults import DEFAULT_SOURCE
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Cultivar, Fact, Kind
+
+Likeness = Literal["named", "own", "unknown"]
+NOT_NAMED = Cultivar()
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Genotype:
+    """One genotype standing in the garden or over the fence.
+
+    Parameters
+    ----------
+    kind : Kind
+    cultivar : str or None
+        Name as the library writes it, or as the garden file does where the library lacks it.
+    clone : str or None
+        What all its grafts and sports share; None for seedlings and where the name is not known.
+    likeness : {"named", "own", "unknown"}
+        "own": raised from seed, so like no other. "unknown": may be a clone of anything.
+    sex, flower_order : str or None
+        None where not known.
+    pistil_alleles : tuple of str
+        S-alleles, all of which the pistil shows.
+    pollen_alleles : tuple of str or None
+        Those that pollen shows under the sporophytic rule; None where not known.
+    ploidy : int or None
+        Sets of chromosomes.
+    good_pollen : bool or None
+    self_share : Fact or None
+        Share of a full set that own pollen gives, where the cultivar or kind states it.
+    bloom_offset_days : float
+        Days [d] before (negative) or after the kind's usual first open.
+    own_group : str or None
+        Cross group of a cultivar that differs from its kind, such as a chromosome race.
+    """
+
+    kind: Kind
+    cultivar: str | None = None
+    clone: str | None = None
+    likeness: Likeness = "unknown"
+    sex: Sex | None = None
+    flower_order: FlowerOrder | None = None
+    pistil_alleles: tuple[str, ...] = ()
+    pollen_alleles: tuple[str, ...] | None = None
+    ploidy: int | None = None
+    good_pollen: bool | None = None
+    self_share: Fact[float] | None = None
+    bloom_offset_days: float = 0.0
+    own_group: str | None = None
+
+    @property
+    def cross_group(self) -> str:
+        """Name of the plants that can fertilise each other; a kind without one stands alone."""
+        group = self.kind.pollination.cross_group
+        return self.own_group or (group.value if group else self.kind.name)
+
+    @property
+    def system(self) -> str | None:
+        """How the kind is pollinated, or None where the library does not say."""
+        return self.kind.pollination.system.value if self.kind.pollination.system else None
+
+
+def usual_raising(kind: Kind, cultivar: str | None) -> Raised:
+    """How a plant of this kind is usually raised where the garden file does not say.
+
+    Common practice, no source: named cultivars are grafted, or struck where the kind is struck;
+    unnamed nuts and other wind-carried trees come from seed.
+    """
+    struck, grafted = stated(kind.age.cutting_years), stated(kind.age.grafted_years)
+    if cultivar is not None:
+        return "cutting" if struck and not grafted else "graft"
+    carrier = kind.pollination.carrier
+    wind_tree = kind.habit == "tree" and carrier is not None and carrier.value == "wind"
+    if wind_tree or kind.has("nut"):
+        return "seedling"
+    if grafted and not struck:
+        return "graft"
+    return "cutting" if struck else "seedling"
+
+
+def raised_how(plant: Plant, kind: Kind) -> tuple[Raised, bool]:
+    """How a plant was raised, and whether that is only assumed."""
+    if plant.raised:
+        return plant.raised, False
+    if plant.origin == "came by itself":
+        return "seedling", False
+    return usual_raising(kind, plant.cultivar), True
+
+
+def genotype_of(plant: Plant, kind: Kind, library: Library) -> Genotype:
+    """The genotype of a plant's main crown."""
+    raised, _ = raised_how(plant, kind)
+    own = plant.cultivar is None and raised == "seedling"
+    return _genotype(kind, plant.cultivar, library, own, plant.sex, plant.flower_order, plant.s_alleles)
+
+
+def grafted_genotype(plant: Plant, name: str, kind: Kind, library: Library) -> Genotype:
+    """The genotype of a branch of another cultivar that a tree also bears."""
+    return _genotype(kind, name, library, False, None, plant.flower_order, ())
+
+
+def neighbour_genotype(neighbour: Neighbour, kind: Kind, library: Library) -> Genotype:
+    """The genotype of a plant over the fence."""
+    own = neighbour.cultivar is None and usual_raising(kind, None) == "seedling"
+    return _genotype(kind, neighbour.cultivar, library, own, neighbour.sex, neighbour.flower_order, ())
+
+
+def cultivar_genotype(kind: Kind, name: str, library: Library) -> Genotype:
+    """The genotype of a cultivar of the library that does not stand here yet."""
+    return _genotype(kind, name, library, False, None, None, ())
+
+
+def _genotype(
+    kind: Kind,
+    name: str | None,
+    library: Library,
+    own: bool,
+    sex: Sex | None,
+    order: FlowerOrder | None,
+    alleles: tuple[str, ...],
+) -> Genotype:
+    found = library.cultivar(kind, name)
+    title, facts = found if found else (name, NOT_NAMED)
+    stated = tuple(_allele(a) for a in alleles)
+    pistil = stated or (tuple(_allele(a) for a in facts.s_alleles.value) if facts.s_alleles else ())
+    shown = tuple(_allele(a) for a in facts.pollen_alleles.value) if facts.pollen_alleles else None
+    if shown is not None and not set(shown) <= set(pistil):
+        shown = None  # the steward's own alleles speak against the library's
+    return Genotype(
+        kind=kind,
+        cultivar=title,
+        clone=library.clone(kind, name) if name else None,
+        likeness="named" if name else "own" if own else "unknown",
+        sex=sex or (facts.sex.value if facts.sex else None),
+        flower_order=order or (facts.flower_order.value if facts.flower_order else None),
+        pistil_alleles=pistil,
+        pollen_alleles=shown,
+        ploidy=facts.ploidy.value if facts.ploidy else None,
+        good_pollen=facts.good_pollen.value if facts.good_pollen else None,
+        self_share=facts.self_share or kind.pollination.self_share,
+        bloom_offset_days=facts.bloom_offset_days.value if facts.bloom_offset_days else 0.0,
+        own_group=facts.cross_group.value if facts.cross_group else None,
+    )
+
+
+def stated(fact: Fact[float] | None) -> bool:
+    """Whether the library knows a fact of this kind itself, not of its family or habit."""
+    return fact is not None and fact.source != DEFAULT_SOURCE
+
+
+def _allele(text: str) -> str:
+    """One spelling for "s1", "1" and "S1", and for the primes of alleles that pollen is free of."""
+    plain = text.strip().replace("’", "'").replace("′", "'")
+    return f"S{plain.lstrip('Ss')}" if plain[:1] in "Ss" or plain[:1].isdigit() else plain

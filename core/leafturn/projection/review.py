@@ -1,0 +1,203 @@
+"""What the stated warming does to bloom, frost, chill and heat in fifteen and thirty years, as ranges."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.projection.edges import edges
+from leafturn.projection.model import ClimateThen, Drift, PlantDrift, PlantThen, Span
+from leafturn.projection.warmed import Warmed, warmed
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.trend import Warming
+
+AHEAD = (0, 15, 30)
+_SPAN_C = (-5.0, 10.0)  # degC in all; beyond it a statement is a slip of the pen
+
+FloatArray = NDArray[np.float64]
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class _Then:
+    """One year looked at under three warmings: less than stated, as stated, more."""
+
+    year: int
+    low: Warmed
+    likely: Warmed
+    high: Warmed
+
+    def span(self, figure: Callable[[Warmed], float]) -> Span:
+        """A figure under the three, its range in order."""
+        each = [figure(one) for one in (self.low, self.likely, self.high)]
+        return Span(min(each), each[1], max(each))
+
+    def pooled(self, values: Callable[[Warmed], FloatArray]) -> FloatArray:
+        """All versions of the year under the three, the middle one counting twice."""
+        return np.concatenate([values(one) for one in (self.low, self.likely, self.likely, self.high)])
+
+
+def drift_of(
+    garden: Garden,
+    library: Library,
+    usual: SeasonWeather,
+    entries: Sequence[Entry],
+    on: dt.date,
+    trend: Warming,
+    progress: Progress | None = None,
+) -> Drift:
+    """Bloom, frost, chill and heat now, in fifteen and in thirty years under the stated warming.
+
+    Parameters
+    ----------
+    garden : Garden
+        Its place states the warming; 0 means that nothing is warmed.
+    library : Library
+    usual : SeasonWeather
+        The season of the day of asking as if nothing of it were known, in today's climate.
+    entries : sequence of Entry
+    on : date
+    trend : Warming
+        Of the garden's own record, shown beside the statement and not used.
+    progress : callable, optional
+        Called with what is reckoned and how much there is in all; it may raise to stop.
+
+    Notes
+    -----
+    The same warmth is added to all days and nights of past years (the "delta" method of climate studies).
+    Ranges of a shift come from warming less or more than stated by `warming_doubt`; ranges of a date hold the
+    weather of the years as well.
+    """
+    numbers = Numbers(garden.rules)
+    stated, doubt = garden.place.warming_c_per_decade, numbers["warming_doubt"]
+    earlier = [entry for entry in entries if entry.on < usual.axis.first]
+    shares = (1 - doubt, 1.0, 1 + doubt)
+    wanted = {ahead: [_warming(stated, ahead, share) for share in shares] for ahead in AHEAD}
+    each = sorted({celsius for three in wanted.values() for celsius in three})
+    found: dict[float, Warmed] = {}
+    for count, celsius in enumerate(each, 1):
+        found[celsius] = warmed(garden, library, usual, earlier, celsius)
+        if progress is not None:
+            progress(count, len(each))
+    thens = [
+        _Then(
+            year=on.year + ahead,
+            low=found[wanted[ahead][0]],
+            likely=found[wanted[ahead][1]],
+            high=found[wanted[ahead][2]],
+        )
+        for ahead in AHEAD
+    ]
+    plants = tuple(_plants(garden, library, thens))
+    climates = tuple(_climate(then, usual.axis) for then in thens)
+    return Drift(
+        on=on,
+        stated=stated,
+        doubt=doubt,
+        record=Span(
+            *(10 * (trend.per_year + side * 1.2816 * trend.doubt) for side in (-1, 0, 1))
+        ),  # 80 % of a normal distribution
+        record_years=trend.years,
+        climates=climates,
+        plants=plants,
+        edges=edges(garden, library, plants, climates),
+        notes=_notes(stated, doubt, usual.now.basis),
+    )
+
+
+def _warming(stated: float, ahead: int, share: float) -> float:
+    return round(float(np.clip(stated * share * ahead / 10, *_SPAN_C)), 3) + 0.0
+
+
+def _three(values: FloatArray) -> Span:
+    ordered = np.sort(values)
+    return Span(*(float(ordered[round(p * (len(ordered) - 1))]) for p in (0.1, 0.5, 0.9)))
+
+
+def _climate(then: _Then, axis: SeasonAxis) -> ClimateThen:
+    likely = then.likely.ensemble.likely
+    return ClimateThen(
+        year=then.year,
+        warming=then.span(lambda one: one.warming),
+        last_frost=likely(then.pooled(lambda one: one.last_frost)),
+        first_frost=likely(then.pooled(lambda one: one.first_frost)),
+        frost_free=_three(then.pooled(lambda one: one.frost_free)),
+        chill=_three(then.pooled(lambda one: one.chill)),
+        heat=_three(then.pooled(lambda one: one.heat)),
+        coldest=then.span(lambda one: float(np.mean(one.coldest))),
+    )
+
+
+def _plants(garden: Garden, library: Library, thens: Sequence[_Then]) -> list[PlantDrift]:
+    """One line for all plants of a kind and cultivar, by first bloom."""
+    now = thens[0].likely.forecasts
+    groups: dict[tuple[str, str | None], list[str]] = {}
+    for plant in garden.plants:
+        if plant.id in now and np.isfinite(np.median(now[plant.id].first_open)):
+            same = (library.match(plant.kind).kind.name, plant.cultivar)
+            groups.setdefault(same, []).append(plant.id)
+    rows = [
+        PlantDrift(
+            plants=tuple(group), kind=kind, then=tuple(_together(group, then, thens[0]) for then in thens)
+        )
+        for (kind, _), group in groups.items()
+    ]
+    return sorted(rows, key=lambda row: (row.then[0].first_open.likely or dt.date.max, row.plants))
+
+
+def _together(plants: Sequence[str], then: _Then, now: _Then) -> PlantThen:
+    """Plants that flower alike: dates pooled, chances as their mean."""
+
+    def opens(one: Warmed) -> FloatArray:
+        return np.concatenate([one.forecasts[plant].first_open for plant in plants])
+
+    def later(one: Warmed) -> float:
+        before, after = opens(now.likely), opens(one)
+        both = np.isfinite(before) & np.isfinite(after)
+        return float(np.median(after[both] - before[both])) if both.any() else 0.0
+
+    def chance(of: Callable[[Warmed], Mapping[str, float]]) -> Span | None:
+        told = [plant for plant in plants if plant in of(now.likely)]
+        return then.span(lambda one: float(np.mean([of(one)[p] for p in told]))) if told else None
+
+    return PlantThen(
+        year=then.year,
+        first_open=then.likely.ensemble.likely(then.pooled(opens)),
+        shift=then.span(later),
+        frost=chance(lambda one: one.frost),
+        chill_short=chance(lambda one: one.chill_short),
+        unripe=chance(lambda one: one.unripe),
+    )
+
+
+def _notes(stated: float, doubt: float, basis: str) -> tuple[str, ...]:
+    said = []
+    if stated == 0:
+        said.append(
+            "To look ahead write warming_c_per_decade = 0.3, or what you hold likely, under [place]; until "
+            "then the years to come are as now."
+        )
+    else:
+        said.append(
+            f"{stated:g} C a decade is what the garden file states. It may be {100 * doubt:.0f} % less or "
+            "more (a guess; warming_doubt under [rule] changes it), which gives the ranges of the shifts."
+        )
+    said.append(
+        "The same warmth is added to all days and nights of this place's weather "
+        f"({basis}). Real warming differs by season, and the swings from year to year may change too."
+    )
+    said.append(
+        "Bloom is reckoned from warmth and winter chill alone, as far as kinds state them; what summers "
+        "become too hot or too dry for, nothing here tells. Fruit counts as unripe where a hard frost comes "
+        "first; some kinds are picked after it all the same."
+    )
+    return tuple(said)

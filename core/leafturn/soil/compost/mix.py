@@ -1,0 +1,140 @@
+"""What a heap is made of: its ratio of carbon to nitrogen, its water, and what would mend either.
+
+Notes
+-----
+With Q the fresh mass [kg], C and N hundredths of dry mass and M the water in hundredths of fresh mass,
+C:N = sum Q C (100 - M) / sum Q N (100 - M), and water = sum Q M / sum Q (Rynk 1992, NRAES-54, recalled).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+
+import msgspec
+from msgspec import Struct
+
+from leafturn.garden.model import HeapLayer
+
+# What a mix should come to: NRAES-54 and extension advice, C:N 25 to 30 and 50 to 60 % water preferred,
+# 20 to 40 and 40 to 65 % accepted (water read and recalled).
+BEST_C_TO_N, BEST_WATER = 30.0, 60.0
+LEAST_C_TO_N, MOST_C_TO_N = 20.0, 40.0
+LEAST_WATER, MOST_WATER = 40.0, 65.0
+C_TO_N_MEANS = (
+    "C:N is how many parts of carbon a mix has to one of nitrogen: 25 to 30 composts best, "
+    f"{LEAST_C_TO_N:.0f} to {MOST_C_TO_N:.0f} does (NRAES-54, recalled)."
+)
+
+
+class Material(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One thing that goes into heaps.
+
+    `carbon` and `nitrogen` are hundredths of dry mass [%], `water` of fresh mass [%]. `kg_per_litre` is
+    how heavily it lies in a barrow, a guess; None where nobody measures it in barrows.
+    """
+
+    nitrogen: float
+    carbon: float
+    water: float
+    source: str
+    also: tuple[str, ...] = ()
+    kg_per_litre: float | None = None
+    name: str = ""
+
+    @property
+    def dry(self) -> float:
+        """Dry share of fresh mass, 0 to 1."""
+        return 1.0 - self.water / 100.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Part:
+    """So much [kg, fresh] of a material."""
+
+    material: Material
+    kg: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mix:
+    """What a heap is made of, as far as its materials are known.
+
+    `c_to_n` and `water_percent` are None where nothing of it is known; `unknown` are materials the table
+    lacks, which are left out of the sum.
+    """
+
+    parts: tuple[Part, ...]
+    c_to_n: float | None
+    water_percent: float | None
+    unknown: tuple[str, ...] = ()
+
+
+@lru_cache(maxsize=1)
+def materials() -> dict[str, Material]:
+    """Every known material by name."""
+    read = resources.files("leafturn.soil.compost").joinpath("materials.toml").read_bytes()
+    table = msgspec.toml.decode(read, type=dict[str, Material])
+    return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
+
+
+def material(name: str) -> Material | None:
+    """A material by one of its names; None if the table lacks it."""
+    wanted = " ".join(name.lower().split())
+    table = materials()
+    return table.get(wanted) or next((row for row in table.values() if wanted in row.also), None)
+
+
+def mix_of(layers: Iterable[HeapLayer]) -> Mix:
+    """The mix that the layers of a heap make."""
+    known = [(layer, material(layer.what)) for layer in layers]
+    parts = tuple(Part(material=row, kg=layer.kg) for layer, row in known if row is not None and layer.kg)
+    return Mix(
+        parts=parts,
+        c_to_n=c_to_n(parts) if parts else None,
+        water_percent=water_percent(parts) if parts else None,
+        unknown=tuple(layer.what for layer, row in known if row is None),
+    )
+
+
+def c_to_n(parts: Sequence[Part]) -> float:
+    """Carbon to nitrogen by mass; inf where there is no nitrogen at all."""
+    carbon = sum(p.kg * p.material.dry * p.material.carbon for p in parts)
+    nitrogen = sum(p.kg * p.material.dry * p.material.nitrogen for p in parts)
+    return carbon / nitrogen if nitrogen > 0 else math.inf
+
+
+def water_percent(parts: Sequence[Part]) -> float:
+    """Water in hundredths of fresh mass [%]; 0 for an empty heap."""
+    mass = sum(p.kg for p in parts)
+    return sum(p.kg * p.material.water for p in parts) / mass if mass > 0 else 0.0
+
+
+def kg_for_c_to_n(parts: Sequence[Part], more: Material, wanted: float = BEST_C_TO_N) -> float | None:
+    """Kilograms [fresh] of one more material that bring a mix to a ratio of carbon to nitrogen.
+
+    Returns
+    -------
+    float or None
+        None where no amount of it can: the mix is already beyond, or the material does not lead there.
+    """
+    lacking = sum(p.kg * p.material.dry * (wanted * p.material.nitrogen - p.material.carbon) for p in parts)
+    gives = more.dry * (more.carbon - wanted * more.nitrogen)
+    return lacking / gives if lacking * gives > 0 else None
+
+
+def kg_for_water(parts: Sequence[Part], more: Material, wanted: float = BEST_WATER) -> float | None:
+    """Kilograms [fresh] of one more material that bring a mix to so much water [%]; None if none can."""
+    surplus = sum(p.kg * (p.material.water - wanted) for p in parts)
+    takes = wanted - more.water
+    return surplus / takes if surplus * takes > 0 else None
+
+
+def litres_of_water(parts: Sequence[Part], wanted: float = BEST_WATER) -> float:
+    """Litres of water that bring a dry mix to so much water [%]; 0 for one that has it."""
+    mass = sum(p.kg for p in parts)
+    held = sum(p.kg * p.material.water for p in parts) / 100.0
+    return max((wanted / 100.0 * mass - held) / (1.0 - wanted / 100.0), 0.0)

@@ -1,0 +1,108 @@
+"""When a compost heap wants turning: by its readings, by days, by the air's warmth."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.stage_duration import Pace
+from leafturn.soil.compost.batches import batch_of
+
+FloatArray = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class TurnDue:
+    """The day a heap wants turning, (draws,) [day number], and the sentence that says why."""
+
+    days: FloatArray
+    says: str
+    basis: str
+
+
+def turn_due(
+    heap: str,
+    entries: Iterable[Entry],
+    turned: dt.date | None,
+    ensemble: Ensemble,
+    pace: Pace,
+    on: dt.date,
+    numbers: Mapping[str, float],
+) -> TurnDue:
+    """When to turn a working heap next.
+
+    Parameters
+    ----------
+    heap : str
+        Its id.
+    entries : iterable of Entry
+        Standing notes up to `on`, oldest first; readings (`temp_c`) since the last turn are used, and
+        none of a heap that lay in the bay before it was emptied.
+    turned : date or None
+        When it was last turned; without it the day the bay was emptied serves, or a reading of this
+        season. With none of these it wants a look today, whatever the day, and is never late.
+    ensemble, pace : Ensemble, Pace
+        The season's weather and the pace of rotting that goes with it.
+    on : date
+        The day of asking.
+    numbers : mapping
+        Built-in numbers: heap_hot_c, heap_cooled_c, heap_usual_days.
+
+    Notes
+    -----
+    Turn when the core, once in the hot range, has fallen out of it (NRAES-54, Rynk 1992, recalled);
+    without readings by days, quicker in the warm.
+    """
+    axis = ensemble.axis
+    batch = batch_of(heap, entries, on)
+    if batch.begun and turned and turned < batch.begun:
+        turned = None
+    since = turned or max(batch.begun or axis.start, axis.start)
+    readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
+    since_turn = _since(turned, batch.begun, on)
+    if turned is None and batch.begun is None and not readings:
+        # When it was built is not known either: nothing to count days from, so it cannot be late.
+        today = np.full(ensemble.draws, float(axis.day(on)))
+        return TurnDue(days=today, says=_unknown(heap, batch.readings), basis="guess")
+    by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
+    if not readings:
+        says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
+        return TurnDue(days=by_days, says=says, basis="guess")
+    peak_on, peak = max(readings, key=lambda reading: reading[1])
+    last_on, last = readings[-1]
+    when = prose.day(last_on, on) if last_on == on else f"on {prose.day(last_on)}"
+    if last >= numbers["heap_hot_c"]:
+        days = np.maximum(by_days, axis.day(last_on) + 3.0)
+        says = f"{heap} was still {last:.0f} C {when}, {since_turn}."
+    elif peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
+        days = np.full(ensemble.draws, float(axis.day(last_on)))
+        says = f"{heap} was {peak:.0f} C on {prose.day(peak_on)} and {last:.0f} C {when}, {since_turn}."
+    else:
+        days = by_days
+        says = f"{heap} was {last:.0f} C {when}, {since_turn}."
+    return TurnDue(days=days, says=says, basis="own record")
+
+
+def _unknown(heap: str, before: Sequence[tuple[dt.date, float]]) -> str:
+    """That nothing tells when a heap was last turned, and which note would."""
+    noted = (
+        f"no turn is noted, nor a temperature since {prose.day(before[-1][0])}"
+        if before
+        else ("no turn or temperature is noted yet")
+    )
+    return f"Of {heap} {noted}: note one, and the next turn is told from it."
+
+
+def _since(turned: dt.date | None, begun: dt.date | None, on: dt.date) -> str:
+    if turned:
+        return f"{prose.count((on - turned).days, 'day')} since it was turned"
+    if begun:
+        return f"not turned since the bay was emptied on {prose.day(begun)}"
+    return "no turn noted"

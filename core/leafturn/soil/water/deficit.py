@@ -1,0 +1,255 @@
+"""Which plants want water, in what order and how much; and which are left to their own roots."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.base.date_range import Likely
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
+from leafturn.soil.water.balance import Used, water_balance
+from leafturn.soil.water.root_zones import RootZone, Watering, buckets_of, drinkers, root_zone, waterings
+
+FloatArray = NDArray[np.float64]
+
+FULL_FROM, FOLLOWED_TO = "03-01", "11-30"  # guess: winter has filled every root zone by then
+ASKED_AFTER_DAYS = 10  # guess: so long without rain is asked about
+WETTING_MM = 1.0  # the usual bound of a rain day (WMO)
+LONG_DRY_DAYS = 10
+SOON_SHARE = 0.8  # guess: from so much of the ready water on, today's litres are told rather than the day's
+
+
+@dataclass(frozen=True, kw_only=True)
+class Thirst:
+    """How one plant stands for water today.
+
+    `used_mm` is what has been drawn since its root zone was full, `ready_mm` what may be used without
+    stress, `dry` when that will be, `litres` what fills it now. `established` plants are left to their roots.
+    """
+
+    plant: str
+    root_m: float
+    used_mm: float
+    ready_mm: float
+    total_mm: float
+    dry: Likely
+    litres: float
+    established: bool
+    watered: dt.date | None
+    says: str
+    basis: str
+
+    @property
+    def left(self) -> float:
+        """Water left as a share of what is left when stress begins: below 1 it is short, at 0 it wilts."""
+        return (self.total_mm - self.used_mm) / (self.total_mm - self.ready_mm)
+
+    @property
+    def wants_soon(self) -> bool:
+        """Whether most of the water it draws with ease is gone."""
+        return self.used_mm >= SOON_SHARE * self.ready_mm
+
+
+class GardenWater:
+    """The water of one garden in one season, as of one day; reckoned when first asked.
+
+    Parameters
+    ----------
+    garden : Garden
+    library : Library
+    numbers : Numbers
+        young_root_m, root_years, soil_depletion, ground_crop_factor and those of leaves.
+    entries : sequence of Entry
+        Standing notes up to the day.
+    weather : SeasonWeather
+    on : date
+    """
+
+    def __init__(
+        self,
+        garden: Garden,
+        library: Library,
+        numbers: Numbers,
+        entries: Sequence[Entry],
+        weather: SeasonWeather,
+        on: dt.date,
+    ) -> None:
+        self._garden, self._library, self._numbers = garden, library, numbers
+        self._weather, self._on = weather, on
+        self._axis = weather.axis
+        self._first = self._axis.month_day(FULL_FROM)
+        able = [
+            (p, root_zone(p, library, numbers, garden.place.soil, entries, self._axis))
+            for p in drinkers(garden, library)
+        ]
+        planted = [(p, zone) for p, zone in able if zone.settled is None or zone.settled >= 0]
+        self._plants = tuple(p for p, _ in planted)
+        self._zones = tuple(zone for _, zone in planted)
+        self._at = {zone.plant: i for i, zone in enumerate(self._zones)}
+        self._noted = tuple(
+            w
+            for w in waterings(self._plants, self._zones, entries)
+            if self._axis.date(self._first) <= w.on <= on
+        )
+
+    @cached_property
+    def _demand(self) -> FloatArray:
+        """Reference demand from the end of winter on, (members, days) [mm]."""
+        ensemble, days = self._weather.now, self._days
+        of_year = np.array([self._axis.date(d).timetuple().tm_yday for d in range(days.start, days.stop)])
+        radiation = extraterrestrial_radiation(self._garden.place.lat, of_year)
+        return hargreaves(ensemble.tmin[:, days], ensemble.tmax[:, days], radiation)
+
+    @property
+    def _days(self) -> slice:
+        last = min(self._axis.month_day(FOLLOWED_TO), self._weather.now.tmin.shape[1])
+        return slice(self._first, last)
+
+    @property
+    def _in_season(self) -> bool:
+        return bool(self._days.start <= self._axis.day(self._on) < self._days.stop)
+
+    def _balance(self, only: Sequence[int], noted: Sequence[Watering]) -> Used:
+        plants, zones = [self._plants[i] for i in only], [self._zones[i] for i in only]
+        pocket = self._garden.place.frost_pocket_c
+        buckets = buckets_of(plants, zones, self._library, self._numbers, self._weather.now_heat, pocket)
+        days = self._days
+        poured = np.zeros((len(only), days.stop - days.start))
+        for row, index in enumerate(only):
+            for watering in noted:
+                if watering.plant == self._zones[index].plant:
+                    poured[row, self._axis.day(watering.on) - self._first] += watering.mm
+        rain = self._weather.now.rain[:, days]
+        return water_balance(buckets, self._demand, rain, poured if noted else None, self._first)
+
+    @cached_property
+    def _all(self) -> Used:
+        return self._balance(range(len(self._plants)), self._noted)
+
+    def dry_days(self, plants: Sequence[str], done: dt.date | None) -> FloatArray:
+        """Day on which the first of several plants is short of water, (members,) [day number]; inf: never.
+
+        Parameters
+        ----------
+        plants : sequence of str
+        done : date or None
+            Counted from the evening of this watering, as if none had come after it; None: of none at all.
+
+        Notes
+        -----
+        A shortage that rain has ended is forgotten; one that goes on never began more than ten days ago,
+        so that watering stays due while it lasts.
+        """
+        rows = [self._at[p] for p in plants if p in self._at]
+        if not rows:
+            return np.full(self._weather.now.members, np.inf)
+        today = self._axis.day(self._on)
+        own = {self._zones[i].plant for i in rows}
+        mine = [w for w in self._noted if w.plant in own]
+        after = self._first - 1 if done is None else self._axis.day(done)
+        kept = [w for w in mine if done is not None and w.on <= done]
+        if len(kept) == len(mine):
+            days = self._all.dry_days(after, today)[rows].min(axis=0)
+            return np.asarray(np.maximum(days, today - LONG_DRY_DAYS))
+        return np.asarray(self._balance(rows, kept).dry_days(after, after).min(axis=0))
+
+    @cached_property
+    def lines(self) -> tuple[Thirst, ...]:
+        """Every woody plant, those that want water first in front, established ones behind."""
+        if not self._plants:
+            return ()
+        if self._in_season:
+            used, ready = self._all.on(self._axis.day(self._on))
+        else:  # what is used, winter gives back
+            used = np.zeros(len(self._zones))
+            ready = np.array([z.total_mm * z.share for z in self._zones])
+        today = self._axis.day(self._on)
+        ahead = today < self._days.stop
+        after = self._all.dry_days(self._first - 1, today) if ahead else np.full((len(used), 1), np.inf)
+        found = [
+            self._line(zone, float(used[i]), float(ready[i]), after[i]) for i, zone in enumerate(self._zones)
+        ]
+        return tuple(sorted(found, key=lambda t: (t.established, t.left)))
+
+    def of(self, plants: Sequence[str]) -> tuple[Thirst, ...]:
+        """The lines of several plants, the thirstiest first."""
+        return tuple(line for line in self.lines if line.plant in plants)
+
+    def _line(self, zone: RootZone, used: float, ready: float, days: FloatArray) -> Thirst:
+        dry = self._weather.now.likely(days)
+        last = max((w.on for w in self._noted if w.plant == zone.plant), default=None)
+        told = "guess" if zone.guessed or not zone.established else "handbook"
+        basis = prose.weakest(told, self._weather.now.sureness)
+        return Thirst(
+            plant=zone.plant,
+            root_m=zone.root_m,
+            used_mm=used,
+            ready_mm=ready,
+            total_mm=zone.total_mm,
+            dry=dry,
+            litres=used * zone.area_m2,
+            established=zone.established,
+            watered=last,
+            says=_says(zone, used, ready, dry, last, self._on),
+            basis=basis,
+        )
+
+    def litres_words(self, plants: Sequence[str]) -> str:
+        """What to pour, plant by plant, the thirstiest first; empty if none of them wants any."""
+        young = [line for line in self.of(plants) if not line.established]
+        if not young:
+            return ""
+        now = any(line.wants_soon for line in young)
+        areas = {zone.plant: zone.area_m2 for zone in self._zones}
+        litres = {line.plant: line.litres if now else line.ready_mm * areas[line.plant] for line in young}
+        told = ", ".join(f"{plant} {amount:.0f}" for plant, amount in litres.items())
+        when = "now" if now else "when it is due"
+        return (
+            f"Litres that fill it {when}, thirstiest first: {told} (a millimetre on a square metre is one)."
+        )
+
+    @cached_property
+    def rain_question(self) -> str:
+        """Asks whether it has truly not rained, after ten days without; empty otherwise."""
+        known = [self._weather.observed("rain", self._on - dt.timedelta(days=n)) for n in range(366)]
+        begun = next((n for n, mm in enumerate(known) if mm >= WETTING_MM), None)
+        days = len(known) if begun is None else begun
+        if days < ASKED_AFTER_DAYS or not self._in_season:
+            return ""
+        blank = sum(1 for mm in known[:days] if mm != mm)
+        if begun is None and blank == days:
+            return "No rain is noted at all: usual rain is reckoned with."
+        filled = f" For {blank} of them usual rain is reckoned with." if blank else ""
+        return f"No rain noted for {days} days: is that so?{filled}"
+
+
+def _says(
+    zone: RootZone, used: float, ready: float, dry: Likely, watered: dt.date | None, on: dt.date
+) -> str:
+    drawn = f"{used:.0f} of the {ready:.0f} mm its roots draw with ease"
+    depth = f"roots to about {zone.root_m:.1f} m, a guess"
+    if zone.established:
+        more = "" if used <= ready else "; it drinks less now, and may drop leaves or fruit"
+        return f"{zone.plant} is established: leave it. It has used {drawn} ({depth}){more}."
+    since = f" since it was watered on {prose.day(watered, on)}" if watered else ""
+    litres = f"{used * zone.area_m2:.0f} litres fill it"
+    if used > ready:
+        easy = f"its roots draw {ready:.0f} with ease ({depth})"
+        return f"{zone.plant} is short of water: it has used {used:.0f} mm{since}, and {easy}; {litres}."
+    told = f"{zone.plant} has used {drawn}{since} ({depth})"
+    if dry.likely is None:
+        return f"{told}: it will hardly run short this season."
+    days = prose.count((dry.likely - on).days, "day")
+    pour = f"; {litres}" if used >= SOON_SHARE * ready else ""
+    return f"{told}: short in {days}, {prose.about(dry, on)}{pour}."

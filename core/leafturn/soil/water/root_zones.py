@@ -1,0 +1,222 @@
+"""The root zones of a garden's plants: how deep, how much water in them, and how thirsty the leaves above."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.leafing import leaf_out_days
+from leafturn.canopy.stand.growth import growth_of
+from leafturn.garden.model import Garden, Plant
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.heat import HeatSums
+from leafturn.season.leaf_time import leaf_fall
+from leafturn.soil.water.balance import (
+    AVAILABLE_MM_PER_M,
+    SHARE_BY_SOIL,
+    Buckets,
+    factor_by_height,
+    thin_cover,
+    total_available,
+)
+
+FloatArray = NDArray[np.float64]
+
+HABITS = ("tree", "shrub", "climber", "cane")
+UNWANTED = ("remove", "undecided")  # nobody waters these
+HOLE_M, RING_M = 0.4, 1.0  # guess: radius of the ground its roots draw on when planted, and in later years
+ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
+# Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
+# 1 to 2 m, berries 0.6 to 1.2, grapes and hops 1 to 2).
+DEPTH_M = {"tree": 1.5, "shrub": 0.9, "climber": 1.1, "cane": 0.9}
+WATER = "water"  # the verb of the job
+_LITRES = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:l|litres?|liters?)\b")
+
+
+@dataclass(frozen=True, kw_only=True)
+class RootZone:
+    """One plant's roots.
+
+    `root_m` is how deep they draw this year, `total_mm` the water the soil holds there, `area_m2` the
+    ground that is watered, `settled` the years since it was planted or moved (None: not known).
+    `guessed` tells that no table lists its kind.
+    """
+
+    plant: str
+    root_m: float
+    total_mm: float
+    share: float
+    area_m2: float
+    settled: float | None
+    guessed: bool
+
+    @property
+    def established(self) -> bool:
+        """Whether its roots have long left the planting hole; also where no year tells."""
+        return self.settled is None or self.settled >= ESTABLISHED_YEARS
+
+
+def drinkers(garden: Garden, library: Library) -> tuple[Plant, ...]:
+    """Living woody plants that are to stay, those that a root zone is followed for."""
+    return tuple(
+        p
+        for p in garden.plants
+        if p.state not in ("gone", "dead standing")
+        and p.plan not in UNWANTED
+        and library.match(p.kind).kind.habit in HABITS
+    )
+
+
+def settled_years(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> float | None:
+    """Years since a plant was planted or moved here, as of the middle of the season; None if not known."""
+    noted = [
+        float(SeasonAxis.holding(e.on, axis.southern).year)
+        for e in entries
+        if e.plant == plant.id and e.what in ("planted", "moved")
+    ]
+    years = [*noted, *([float(plant.year)] if plant.year is not None else [])]
+    return axis.year - max(years) if years else None
+
+
+def root_depth(grown_m: float, settled: float | None, numbers: Numbers) -> float:
+    """Depth roots draw from [m]: that of the planting hole at first, a grown plant's after some years.
+
+    A straight line between the two, a guess; plants of unknown age are taken as grown.
+    """
+    start = min(numbers["young_root_m"], grown_m)
+    return start + (grown_m - start) * _grown_share(settled, numbers)
+
+
+def root_ground(plant: Plant, settled: float | None, numbers: Numbers) -> float:
+    """Ground [m2] that is watered: a patch, or a ring round each stem that widens with the roots, a guess."""
+    if plant.patch_m2 is not None:
+        return plant.patch_m2
+    radius = HOLE_M + (RING_M - HOLE_M) * _grown_share(settled, numbers)
+    return plant.count * math.pi * radius**2
+
+
+def _grown_share(settled: float | None, numbers: Numbers) -> float:
+    return 1.0 if settled is None else min(max(settled, 0.0) / numbers["root_years"], 1.0)
+
+
+def root_zone(
+    plant: Plant, library: Library, numbers: Numbers, soil: str, entries: Iterable[Entry], axis: SeasonAxis
+) -> RootZone:
+    """The root zone of one plant in one season."""
+    kind = library.match(plant.kind).kind
+    facts = kind.water
+    grown = facts.root_depth_m.value if facts.root_depth_m else DEPTH_M.get(kind.habit, 0.9)
+    settled = settled_years(plant, entries, axis)
+    root = root_depth(grown, settled, numbers)
+    share = facts.depletion.value if facts.depletion else numbers["soil_depletion"]
+    return RootZone(
+        plant=plant.id,
+        root_m=root,
+        total_mm=float(total_available(AVAILABLE_MM_PER_M[soil], root)),
+        share=share * SHARE_BY_SOIL[soil],
+        area_m2=root_ground(plant, settled, numbers),
+        settled=settled,
+        guessed=facts.root_depth_m is None or facts.kc_mid is None,
+    )
+
+
+def buckets_of(
+    plants: Sequence[Plant],
+    zones: Sequence[RootZone],
+    library: Library,
+    numbers: Numbers,
+    heat: HeatSums,
+    frost_pocket_c: float,
+) -> Buckets:
+    """Root zones with the leaves above them, as arrays.
+
+    Parameters
+    ----------
+    plants, zones : sequence
+        The same plants in the same order.
+    heat : HeatSums
+        Gives leaf-out; leaf fall follows the first frost or short days.
+    frost_pocket_c : float [degC]
+
+    Notes
+    -----
+    Where the crown covers less than the ground its roots draw on, the crop factor lies between that of the
+    ground and that of closed leaves (FAO-56 equation 98).
+    """
+    axis, members = heat.ensemble.axis, heat.ensemble.members
+    leafy = np.empty(len(plants))
+    out, fall = np.empty((len(plants), members)), np.empty((len(plants), members))
+    bare = np.full(len(plants), numbers["ground_crop_factor"])
+    for i, plant in enumerate(plants):
+        kind = library.match(plant.kind).kind
+        growth = growth_of(plant, library, numbers, axis.year)
+        height, crown = float(growth.heights(axis.year)), float(growth.radii(axis.year))
+        closed = kind.water.kc_mid.value if kind.water.kc_mid else float(factor_by_height(height))
+        cover = 1.0 if plant.patch_m2 else min(plant.count * math.pi * crown**2 / zones[i].area_m2, 1.0)
+        leafy[i] = max(float(thin_cover(closed, bare[i], cover, height)) - bare[i], 0.0)
+        if kind.evergreen:
+            out[i], fall[i] = -math.inf, math.inf
+            continue
+        need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
+        after = kind.leaf.fall_after_frost_days
+        out[i] = leaf_out_days(need, heat.ensemble)
+        days = after.value if after else numbers["leaf_fall_after_frost_days"]
+        fall[i] = leaf_fall(heat.ensemble, frost_pocket_c, numbers, days)
+    return Buckets(
+        total_mm=np.array([z.total_mm for z in zones]),
+        share=np.array([z.share for z in zones]),
+        bare=bare,
+        leafy=leafy,
+        leaf_out=out,
+        leaf_fall=fall,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Watering:
+    """Water noted: `mm` on the plant's ground, inf where no litres were noted: it is taken to be filled."""
+
+    plant: str
+    on: dt.date
+    mm: float
+
+
+def waterings(
+    plants: Sequence[Plant], zones: Sequence[RootZone], entries: Iterable[Entry]
+) -> tuple[Watering, ...]:
+    """Every watering noted of these plants, by their own name or that of their guild.
+
+    Litres noted ("40 l", as the amount or in the text) are shared by ground; only plants not yet
+    established are taken to have got any of a guild's.
+    """
+    by_name: dict[str, list[int]] = {}
+    for i, (plant, zone) in enumerate(zip(plants, zones, strict=True)):
+        by_name.setdefault(plant.id, []).append(i)
+        if plant.guild and not zone.established:
+            by_name.setdefault(re.sub(r"\s+", "-", f"{plant.guild} guild"), []).append(i)
+    found = []
+    for entry in entries:
+        if entry.what != "done":
+            continue
+        for text in entry.closes:
+            parts = [part.strip() for part in text.split(":")][:2]
+            if WATER not in parts:
+                continue
+            who = by_name.get(next((part for part in parts if part != WATER), ""), [])
+            mm = _depth(entry.amount or entry.text, sum(zones[i].area_m2 for i in who))
+            found += [Watering(plant=plants[i].id, on=entry.on, mm=mm) for i in who]
+    return tuple(found)
+
+
+def _depth(amount: str | None, area: float) -> float:
+    told = _LITRES.search(amount.lower()) if amount else None
+    return float(told[1].replace(",", ".")) / area if told and area > 0 else math.inf

@@ -1,0 +1,112 @@
+"""Which notes close which jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from leafturn.garden.model import Plant
+from leafturn.journal.entries import Entry
+from leafturn.season.axis import SeasonAxis
+from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.subjects import Subject
+
+CLOSING = ("done", "let-go", "put-off")
+
+
+@dataclass(frozen=True)
+class TaskId:
+    """A job's id taken apart: "plant:verb:year" or "plant:verb:year:n"."""
+
+    subject: str
+    verb: str
+    year: int | None = None
+    number: int = 1
+
+    def __str__(self) -> str:
+        tail = f":{self.number}" if self.number > 1 else ""
+        return f"{self.subject}:{self.verb}:{self.year}{tail}"
+
+
+def task_id(text: str) -> TaskId:
+    """Read an id as written in a note; the year and the number may be missing."""
+    parts = [part.strip() for part in text.split(":")]
+    subject, verb = [*parts, "", ""][:2]
+    year = int(parts[2]) if len(parts) > 2 and parts[2].isdigit() else None
+    number = int(parts[3]) if len(parts) > 3 and parts[3].isdigit() else 1
+    return TaskId(subject, verb, year, number)
+
+
+def verb_id(verb: str) -> str:
+    """A verb as it stands in an id: "winter cut" is "winter-cut"."""
+    return verb.replace(" ", "-")
+
+
+class Closings:
+    """Notes that close jobs, ready to be asked by subject, verb and season.
+
+    Parameters
+    ----------
+    entries : iterable of Entry
+        Standing notes, oldest first.
+    southern : bool
+        Whether seasons start in July; used for ids without a year.
+    """
+
+    def __init__(self, entries: Iterable[Entry], southern: bool) -> None:
+        self._southern = southern
+        self._by_job: dict[tuple[str, str], list[tuple[TaskId, Entry]]] = {}
+        self._notes: dict[tuple[str, str], list[Entry]] = {}
+        for entry in entries:
+            if entry.what in CLOSING:
+                for text in entry.closes:
+                    self._add(task_id(text), entry)
+            elif entry.plant:
+                self._notes.setdefault((entry.plant, entry.what), []).append(entry)
+
+    def _add(self, task: TaskId, entry: Entry) -> None:
+        for key in {(task.subject, task.verb), (task.verb, task.subject)}:
+            self._by_job.setdefault(key, []).append((task, entry))
+
+    def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:
+        """Notes that close a rule's job for a subject in one season, oldest first."""
+        explicit = [
+            entry
+            for task, entry in self._by_job.get((subject.id, verb_id(rule.verb)), [])
+            if (axis.year == task.year if task.year is not None else _belongs(entry, axis, rule))
+        ]
+        return sorted([*explicit, *self._by_note(subject, rule, axis)], key=lambda e: (e.on, e.id))
+
+    def all_done(self, subject: Subject, rule: Rule) -> list[Entry]:
+        """Every note of the job having been done, in any season, oldest first."""
+        explicit = [e for _, e in self._by_job.get((subject.id, verb_id(rule.verb)), []) if e.what == "done"]
+        noted = [e for p in subject.plants for e in self.notes(p, rule)]
+        return sorted([*explicit, *noted], key=lambda e: (e.on, e.id))
+
+    def notes(self, plant: Plant, rule: Rule) -> list[Entry]:
+        """Notes of the kind that counts as doing a rule's job, for one plant."""
+        if rule.closed_by is None:
+            return []
+        found = self._notes.get((plant.id, rule.closed_by), [])
+        return [e for e in found if rule.closed_by_stage in (None, e.stage) or e.stage == "none this year"]
+
+    def noted_in(self, plant: Plant, rule: Rule, axis: SeasonAxis) -> bool:
+        """Whether a plant has such a note in one season."""
+        return any(_belongs(e, axis, rule) for e in self.notes(plant, rule))
+
+    def _by_note(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:
+        """Notes that count as doing the job; for plants tended together only when each has one."""
+        found = [[e for e in self.notes(p, rule) if _belongs(e, axis, rule)] for p in subject.plants]
+        if not found or not all(found):
+            return []
+        return (
+            [e for notes in found for e in notes]
+            if len(found) == 1
+            else [max((n[-1] for n in found), key=lambda e: e.on)]
+        )
+
+
+def _belongs(entry: Entry, axis: SeasonAxis, rule: Rule) -> bool:
+    first = axis.first if rule.winter else axis.start
+    after = axis.next.first if rule.winter else axis.next.start
+    return first <= entry.on < after

@@ -1,0 +1,63 @@
+"""The steward's own jobs, `[[job]]` in the garden file, made into rules."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from leafturn.garden.model import OwnJob
+from leafturn.season.axis import SeasonAxis
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.subjects import Subject
+
+
+def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
+    """Each own job of this season as a rule with its subject; jobs dated in other seasons are left out."""
+    for job in season.garden.jobs:
+        plant = season.garden.plant(job.plant) if job.plant else None
+        when = opening(job, season.axis)
+        if when is None:
+            continue
+        until = f"{job.within_days} d after {when}"
+        rule = Rule(
+            id=f"own:{job.id}",
+            verb="own job",
+            title=job.what,
+            applies=Applies(),
+            open=when,
+            best=until,
+            close=until,
+            minutes=job.minutes,
+            demands=job.demands,
+            because=job.why or "A job of your own, from the garden file.",
+            if_skipped="What it costs to leave it, only you know.",
+            basis="rule of thumb",
+            source="the garden file",
+        )
+        yield (
+            job,
+            rule,
+            Subject(
+                id=job.id or job.what.replace(" ", "-"),
+                name=job.what,
+                plants=(plant,) if plant else (),
+                kind=season.kind(plant) if plant else None,
+                point=plant.point if plant else None,
+            ),
+        )
+
+
+def opening(job: OwnJob, axis: SeasonAxis) -> str | None:
+    """The moment an own job opens in a season; None if it is dated in another.
+
+    A month and day is the steward's own calendar, also in the south.
+    """
+    head = job.when.partition("-")[0]
+    if len(head) == 4 and head.isdigit():
+        date = dt.date.fromisoformat(job.when)
+        return job.when if SeasonAxis.holding(date, axis.southern) == axis else None
+    if head.isdigit() and len(head) == 2:
+        year = axis.year + 1 if axis.southern and int(head) < 7 else axis.year
+        return f"{year}-{'02-28' if job.when == '02-29' else job.when}"
+    return job.when

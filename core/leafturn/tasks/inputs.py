@@ -1,0 +1,109 @@
+"""All that the rules may ask of one season, gathered in one frozen value."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base.prose import HARDLY_EVER
+from leafturn.base.tunables import Numbers
+from leafturn.bloom.forecast import Outlook
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.garden.model import Garden, Plant
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.partners.decisions import Answer, standing_answers
+from leafturn.partners.model import TreeReview
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.frost import frost_shares
+
+FloatArray = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class SeasonState:
+    """Garden, notes, weather, forecasts and partners of one season, as of one day.
+
+    Parameters
+    ----------
+    on : date
+        The day of asking.
+    entries : tuple of Entry
+        Standing notes up to that day, oldest first.
+    flowering : mapping of plant id to float
+        Chance that the plant is old enough to flower this season.
+    outlook : callable
+        Gives bloom, leaves and harvest by plant.
+    reviewed : callable
+        Gives the reviews of all trees that want pollen.
+    """
+
+    on: dt.date
+    garden: Garden
+    library: Library
+    entries: tuple[Entry, ...]
+    weather: SeasonWeather
+    outlook: Callable[[], Outlook]
+    flowering: Mapping[str, float]
+    reviewed: Callable[[], Iterable[TreeReview]]
+
+    @cached_property
+    def forecasts(self) -> Mapping[str, BloomForecast]:
+        """Bloom and harvest by plant; asked for only where a rule wants it."""
+        return self.outlook().blooms
+
+    @cached_property
+    def leaves(self) -> Mapping[str, FloatArray]:
+        """Leaf-out of plants that shed their leaves, (draws,) [day number] by plant."""
+        return self.outlook().leaves
+
+    @cached_property
+    def reviews(self) -> Mapping[str, TreeReview]:
+        """How each tree is served with pollen, by plant; asked for only where a rule wants it."""
+        return {review.plant: review for review in self.reviewed()}
+
+    @cached_property
+    def answers(self) -> Mapping[str, Answer]:
+        """What was answered about trees without a partner and stands today, by plant."""
+        return standing_answers(self.entries, self.on, southern=self.axis.southern)
+
+    @property
+    def axis(self) -> SeasonAxis:
+        """The season's days."""
+        return self.weather.axis
+
+    @property
+    def today(self) -> int:
+        """Day number of the day of asking."""
+        return self.axis.day(self.on)
+
+    @cached_property
+    def _kinds(self) -> dict[str, Kind]:
+        return {name: self.library.match(name).kind for name in {p.kind for p in self.garden.plants}}
+
+    def kind(self, plant: Plant) -> Kind:
+        """What the library knows of a plant's kind."""
+        return self._kinds[plant.kind]
+
+    @cached_property
+    def numbers(self) -> Numbers:
+        """The built-in numbers, with the steward's own from `[rule]`."""
+        return Numbers(self.garden.rules)
+
+    @cached_property
+    def frost_comes(self) -> bool:
+        """Whether autumn frost comes to this garden at all, be it in few years."""
+        usual, pocket = self.weather.usual_heat.ensemble, self.garden.place.frost_pocket_c
+        return frost_shares(usual, 0.0, pocket).first >= HARDLY_EVER
+
+    def rule_text(self, name: str, default: str) -> str:
+        """A built-in word, or the steward's own from `[rule]`."""
+        own = self.garden.rules.get(name, default)
+        return own if isinstance(own, str) else default

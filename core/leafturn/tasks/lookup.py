@@ -1,0 +1,47 @@
+"""Asking after jobs: one by its name, and why there is or is not anything to do at a plant."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from leafturn.partners.decisions import Answer
+from leafturn.tasks.completions import task_id
+from leafturn.tasks.model import Job
+
+_SOONEST = {"late": 0, "due": 0, "held": 1, "soon": 2, "not yet": 3, "passed": 4, "done": 5, "let go": 5}
+
+
+def job_named(jobs: Sequence[Job], job_id: str) -> Job | None:
+    """A job by its id; without year or number the one that is open now, else the next.
+
+    Plant and verb may stand either way round: "bay-2:turn", "turn:bay-2".
+    """
+    exact = next((job for job in jobs if job.id == job_id), None)
+    if exact is not None:
+        return exact
+    asked = task_id(job_id)
+    names = ((asked.subject, asked.verb), (asked.verb, asked.subject))
+    found = [job for job in jobs if (job.plant, job.verb.replace(" ", "-")) in names]
+    return min(found, key=lambda job: _SOONEST[job.state], default=None)
+
+
+def why_of_plant(jobs: Iterable[Job], plant_id: str, answer: Answer | None) -> tuple[str, ...]:
+    """Why there is, or is not yet, anything to do at a plant.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+    plant_id : str
+    answer : Answer or None
+        What was answered about its want of a partner.
+    """
+    own = [job for job in jobs if plant_id == job.plant or plant_id in job.plants]
+    open_now = [job for job in own if job.state in ("due", "late", "held")]
+    if open_now:
+        return min(open_now, key=lambda job: (len(job.plants), -job.cost_of_delay)).why
+    ahead = [(job.open.likely, job) for job in own if job.state in ("soon", "not yet") and job.open.likely]
+    said = (f"About its partner: {answer.said}, until it is asked again.",) if answer else ()
+    if not ahead:
+        return (f"Nothing more is foreseen for {plant_id} this season.", *said)
+    job = min(ahead, key=lambda pair: (pair[0], pair[1].id))[1]
+    return (f"Nothing to do at {plant_id} yet: next is to {job.title}.", *said, *job.why)

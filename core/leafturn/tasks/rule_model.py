@@ -1,0 +1,162 @@
+"""The rules of tending as data: what is done to which plants, when, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from importlib import resources
+from typing import Literal
+
+import msgspec
+from msgspec import Struct
+
+from leafturn.garden.model import Sex, State
+from leafturn.partners.decisions import AnswerWay
+
+Phrases = str | tuple[str, ...]
+
+
+class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
+
+    `established` asks whether a plant has stood where it is for some summers, whatever its age.
+    `frost_comes` asks whether autumn frost comes to this garden at all, be it in 1 year of 20.
+    `answered` are ways chosen to help a tree without a partner (see leafturn.partners.decisions); with
+    `answered_by`, a northern month and day, only in the first season that has that day after the answer.
+    """
+
+    subject: Literal["plant", "heap"] = "plant"
+    kinds: tuple[str, ...] = ()
+    traits: tuple[str, ...] = ()
+    without_traits: tuple[str, ...] = ()
+    habits: tuple[str, ...] = ()
+    layers: tuple[str, ...] = ()
+    sexes: tuple[Sex, ...] = ()
+    states: tuple[State, ...] = ()
+    plans: tuple[str, ...] = ()
+    stages: tuple[str, ...] = ()
+    younger_than: float | None = None
+    older_than: float | None = None
+    lower_than_m: float | None = None
+    hosted: bool | None = None
+    host_states: tuple[State, ...] = ()
+    guarded: bool | None = None
+    established: bool | None = None
+    picked: bool | None = None
+    flowering: bool | None = None
+    parts: tuple[str, ...] = ()
+    partners: tuple[str, ...] = ()
+    answered: tuple[AnswerWay, ...] = ()
+    answered_by: str | None = None
+    without_answers: tuple[AnswerWay, ...] = ()
+    carriers: tuple[str, ...] = ()
+    hosts_climber: bool | None = None
+    evergreen: bool | None = None
+    frost_comes: bool | None = None
+    frost_within_days: int | None = None
+    frost_chance_over: float = 0.1
+    regions: tuple[Literal["north america", "elsewhere"], ...] = ()
+
+
+class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One rule of tending.
+
+    `open`, `best` and `close` are moments (see leafturn.tasks.timing.phrases); of several, the window opens
+    at the last and closes at the first; it is best done by the last. `winter` windows stand in the rest
+    before the season. With `again` the job comes back within the season once done. `closed_by` names the
+    kind of note that counts as doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
+    3 a plant or a person. `layer_cm` is the depth of what is spread, `water_mm` of what is poured: with
+    either the reasons give litres and barrows. `look` names what there is to see where the job is only to
+    look; such jobs are told together. `title_ahead` is what a job is called before its window opens, where
+    something is then to be made ready. `too_late` says what a missed window means: "do not" where doing it
+    now would harm, "gone by" where it would only be of no use.
+    """
+
+    id: str
+    verb: str
+    title: str
+    title_ahead: str | None = None
+    applies: Applies
+    open: Phrases
+    close: Phrases
+    best: Phrases
+    winter: bool = False
+    again: bool = False
+    closed_by: str | None = None
+    closed_by_stage: str | None = None
+    together: Literal["guild", "kind", "garden"] | None = None
+    soon_days: int = 7
+    harm: float = 1.0
+    minutes: float = 15.0
+    minutes_each: float = 0.0
+    layer_cm: float | None = None
+    water_mm: float | None = None
+    demands: tuple[str, ...] = ()
+    holds: tuple[str, ...] = ()
+    look: str | None = None
+    too_late: Literal["do not", "gone by"] = "gone by"
+    instead: str | None = None
+    because: str
+    if_skipped: str
+    cautions: tuple[str, ...] = ()
+    basis: Literal["handbook", "rule of thumb", "guess"]
+    source: str
+
+
+class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A reason to wait: between two dates, after rain, or after a cold night.
+
+    With `by_region` the dates are those of the region that the garden file states, where it has any; a
+    region without them keeps the usual ones if the hold binds `everywhere`, else it is free. `regions`
+    are the parts of the world in which it binds while no region is stated.
+    """
+
+    name: str
+    reason: str
+    start: str | None = None
+    end: str | None = None
+    rain_mm: float | None = None
+    dry_days: int = 2
+    colder_than_c: float | None = None
+    by_region: bool = False
+    everywhere: bool = True
+    regions: tuple[Literal["north america", "elsewhere"], ...] = ()
+    source: str
+
+
+class RuleFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One file of rules."""
+
+    rule: tuple[Rule, ...] = ()
+    hold: tuple[HoldRule, ...] = ()
+
+
+class RuleBook(Struct, frozen=True, kw_only=True):
+    """All rules in force."""
+
+    rules: tuple[Rule, ...]
+    holds: dict[str, HoldRule]
+
+
+@lru_cache(maxsize=1)
+def load_rules() -> RuleBook:
+    """The rules that come with the program, all files under `tasks/rules`.
+
+    Raises
+    ------
+    msgspec.ValidationError
+        If a packaged file is not of the shape above; a test reads them all.
+    """
+    folder = resources.files("leafturn.tasks") / "rules"
+    files = sorted((f for f in folder.iterdir() if f.name.endswith(".toml")), key=lambda f: f.name)
+    return rule_book(msgspec.toml.decode(f.read_bytes(), type=RuleFile) for f in files)
+
+
+def rule_book(files: Iterable[RuleFile]) -> RuleBook:
+    """Several files made one; of two rules with one id the later holds."""
+    rules: dict[str, Rule] = {}
+    holds: dict[str, HoldRule] = {}
+    for file in files:
+        rules.update({rule.id: rule for rule in file.rule})
+        holds.update({hold.name: hold for hold in file.hold})
+    return RuleBook(rules=tuple(rules.values()), holds=holds)

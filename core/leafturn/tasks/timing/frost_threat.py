@@ -1,0 +1,128 @@
+"""Which of the nights to come would take flowers: of one plant, and of all that a rule is laid on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
+from leafturn.garden.model import Plant
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.subjects import Subject, fits
+
+FloatArray = NDArray[np.float64]
+
+COVER_RULE = "cover-from-frost"
+# What is told where a moment hangs on "frost threat": the nights and the chance of the rule above.
+COLD = Applies(frost_within_days=5, frost_chance_over=0.15)
+
+
+class Threat:
+    """What the nights after the day of asking would do to one plant.
+
+    Parameters
+    ----------
+    nights : ColdNights
+        Of the plant alone.
+    garden_c : (members, nights) array [degC]
+        Their minima in the garden.
+
+    Attributes
+    ----------
+    tonight_c : float [degC]
+        The likely minimum of the first night in the garden.
+    limit : Limit
+        What the plant bears on it.
+    """
+
+    def __init__(self, nights: ColdNights, garden_c: FloatArray) -> None:
+        self._killed = nights.killed(garden_c)[0]
+        self.nights = self._killed.shape[1]
+        self.tonight_c = float(np.median(garden_c[:, 0]))
+        self.limit: Limit = nights.limit(0)
+
+    @classmethod
+    def of(cls, plant: Plant, season: SeasonState, within_days: int) -> Threat | None:
+        """That of a plant within the coming days; None where nothing is known of it or of them."""
+        forecast = season.forecasts.get(plant.id)
+        first = season.today + 1
+        minima = season.weather.now.tmin[:, max(first, 0) : max(first + within_days, 0)]
+        if forecast is None or first < 0 or minima.shape[1] == 0:
+            return None
+        mornings = range(first, first + minima.shape[1])
+        nights = ColdNights.of([forecast], season.kind(plant), season.weather, mornings)
+        return None if nights is None else cls(nights, minima + season.garden.place.frost_pocket_c)
+
+    @property
+    def chance(self) -> float:
+        """Chance that one of the nights takes a tenth of the flowers or more."""
+        return chance_of_a_tenth(self._killed)
+
+    @property
+    def tonight(self) -> bool:
+        """Whether the first night likely takes a tenth or more."""
+        return takes_a_tenth(self._killed[:, 0])
+
+    def days_ahead(self, least: float) -> int:
+        """In how many days the night comes by which the chance of losing a tenth reaches `least`.
+
+        0 is the night after the day of asking, where it likely takes a tenth; nights that only may come after
+        it at the soonest, for whoever has the night to come foreseen will type it in.
+        """
+        if self.tonight:
+            return 0
+        by_then = [chance_of_a_tenth(self._killed[:, : n + 1]) for n in range(self.nights)]
+        return max(next((n for n, chance in enumerate(by_then) if chance >= least), self.nights - 1), 1)
+
+
+def threats(subject: Subject, applies: Applies, season: SeasonState) -> Iterator[Threat]:
+    """Of the plants of a subject that the nights to come call for a rule at, the soonest first."""
+    days, least = applies.frost_within_days, applies.frost_chance_over
+    if days is not None:
+        found = (Threat.of(plant, season, days) for plant in subject.plants)
+        near = [t for t in found if t is not None and (t.tonight or t.chance >= least)]
+        yield from sorted(near, key=lambda t: t.days_ahead(least))
+
+
+def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
+    """Whether the nights to come call for a rule now; of rules that do not wait for cold, always."""
+    return rule.applies.frost_within_days is None or any(threats(subject, rule.applies, season))
+
+
+def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
+    """In how many days a cold night calls, and what it would take.
+
+    Returns
+    -------
+    days : int
+        0 where the night after the day of asking likely takes a tenth of the flowers of a plant.
+    said : str
+        Empty where nothing is known of the plants or the nights.
+    """
+    first = next(iter(threats(subject, COLD, season)), None)
+    if first is None:
+        return 0, ""
+    ahead = first.days_ahead(COLD.frost_chance_over)
+    limit = first.limit
+    told = (
+        f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
+        f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
+    )
+    if ahead == 0:
+        return 0, told
+    odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
+    return ahead, f"{told} That a night within {first.nights} days takes so many is {odds}."
+
+
+def _degrees(celsius: float) -> str:
+    """Degrees to a tenth, without a tenth that is nought: "-3", "-2.2"."""
+    return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
+
+
+def covered(rules: tuple[Rule, ...], season: SeasonState) -> frozenset[str]:
+    """Ids of the plants that are covered when a cold night comes."""
+    laid = [rule.applies for rule in rules if rule.id == COVER_RULE]
+    return frozenset(p.id for p in season.garden.plants if any(fits(a, p, season) for a in laid))

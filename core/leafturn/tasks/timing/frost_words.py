@@ -1,0 +1,68 @@
+"""What is said of frost where a moment hangs on it: the last, the first, and how rare it is."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.base.prose import RARE
+from leafturn.season.frost import FrostShares
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.timing.cold import Cold
+
+
+def last_frost_words(name: str, days: NDArray[np.float64], shares: FrostShares, season: SeasonState) -> str:
+    """When the last frost comes and how likely it is past, or how rare it is.
+
+    Parameters
+    ----------
+    name : str
+        "frost", or "frost of -2.2 C".
+    days : (draws,) array
+        Day numbers of the last one.
+    shares : FrostShares
+        How often such a frost comes at all.
+    """
+    if shares.last < RARE:
+        often = shares.first < RARE
+        return rare_words(name, max(shares) if often else shares.last, "" if often else " after midwinter")
+    gone = float(np.mean(days <= season.today))
+    if gone >= 0.95:
+        return f"The last {name} is past in nearly every version of this year."
+    when = prose.about(season.weather.now.likely(days), season.on)
+    tenths = round(gone * 10)
+    if tenths == 0:
+        return f"The last {name} is {when}; it is past in hardly any version of this year."
+    return f"The last {name} is {when}; chances are {tenths} in 10 that it is past."
+
+
+def rare_words(name: str, share: float, when: str = "") -> str:
+    """That a frost is rare in a place, and how rare: "Frost rarely comes here (about 1 year in 5)."."""
+    if share == 0:
+        return f"No version of the year brings {name} here{when}."
+    often, years = prose.seldom(share), prose.in_years(share)
+    told = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    return f"{name[0].upper()}{name[1:]} {told} (about {years})."
+
+
+def first_frost_words(cold: Cold, season: SeasonState) -> str:
+    """When the first frost comes, or how rare it is."""
+    if cold.rare:
+        return rare_words("frost", cold.shares().first)
+    return f"The first frost here comes {prose.about(season.weather.now.likely(cold.first), season.on)}."
+
+
+def growth_end_words(cold: Cold, season: SeasonState) -> str:
+    """What ends growth: the first frost, or short days."""
+    if not cold.short_days:
+        return first_frost_words(cold, season)
+    likely = season.weather.now.likely(cold.growth_end)
+    when = prose.about(likely, season.on)
+    if likely.early == likely.late:
+        when = f"by about {when}"
+    return (
+        f"{rare_words('frost', cold.shares().first)} Short days end growth {when}."
+        if cold.rare
+        else (f"Short days end growth {when}, before the usual first frost.")
+    )

@@ -1,0 +1,77 @@
+"""When a climber has grown so far that it wants cutting: the moments "grown 2 m" and "host topped"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
+from leafturn.climbers.hosts import host_height, metres_to_top
+from leafturn.garden.model import Plant
+from leafturn.kinds.model import Kind
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.subjects import Subject
+from leafturn.tasks.timing.lead_times import Leads
+from leafturn.tasks.timing.phrases import Moment
+
+NEVER = 10_000.0
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Grown:
+    """Day numbers (draws,), the sentence that explains them, and what they rest on."""
+
+    days: NDArray[np.float64]
+    says: str
+    basis: str
+
+
+def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown:
+    """The day on which new shoot since the last cut is long enough.
+
+    Parameters
+    ----------
+    moment : Moment
+        "grown" with its metres, or "host topped": past the host's top by `climber_past_top_m`.
+    """
+    ensemble = season.weather.now
+    if not subject.plants or subject.kind is None:
+        return Grown(days=np.full(ensemble.draws, NEVER), says="", basis="guess")
+    plant, heat = subject.plants[0], season.weather.now_heat
+    shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.entries, season.axis)
+    metres = _wanted(moment, plant, subject.kind, season)
+    aim = ""
+    if moment.anchor == "host topped":
+        past = season.numbers["climber_past_top_m"]
+        aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
+    days = ensemble.spread(day_grown(shoots, cut, heat, metres))
+    now = float(np.median(metres_grown(shoots, cut, heat, season.today)))
+    since = f"since its cut on {prose.day(cut.on)}" if cut.noted else "since winter (no cut is noted)"
+    says = (
+        f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
+        f"{shoots.rate:g} m for every 100 degree-days."
+    )
+    return Grown(days=days, says=says, basis="guess")
+
+
+def shoots_reach_before(
+    moment: Moment, subject: Subject, season: SeasonState, leads: Leads, days: float
+) -> NDArray[np.float64] | None:
+    """So many days before the shoots are that long, (draws,); None where the calendar serves."""
+    if not subject.plants or subject.kind is None:
+        return None
+    plant = subject.plants[0]
+    cut = last_cut(plant, season.entries, season.axis)
+    metres = _wanted(moment, plant, subject.kind, season)
+    return leads.before_grown(Shoots.of(subject.kind), cut, metres, days)
+
+
+def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonState) -> float:
+    """Metres of new shoot that a moment asks for."""
+    if moment.anchor == "grown":
+        return moment.need
+    top = host_height(plant, season.garden, season.library, season.numbers, season.axis.year)
+    return metres_to_top(kind, top, season.numbers["climber_past_top_m"])

@@ -1,0 +1,124 @@
+"""Days before what is still to come, counted so that a window which has opened does not shut again.
+
+A forecast moves from day to day: "4 d before first open" by the calendar would open in a warm spell and shut
+in the cold one after it. So a lead is kept as the heat that the usual year has gathered that many days before
+the event. Heat only grows, and once it is there the lead has come, whatever the forecast says next. Before
+the first frost, which nothing foretells, a lead counts from the usual date.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.priors.response import Timing
+from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
+from leafturn.garden.model import Plant
+from leafturn.season.heat_clock import HeatClock
+from leafturn.tasks.inputs import SeasonState
+
+FloatArray = NDArray[np.float64]
+
+# Days from the first flower, as kinds that state none have them (leafturn.bloom.forecast; guesses).
+AFTER_FIRST_OPEN = {"first_open": 0.0, "full": 4.0, "end": 12.0}
+LEAST_LEVEL = 0.0  # of warmth: less than a day of 10 degC is a mild day of winter; guess
+LEAST_HEAT = 5.0  # [degC d] guess: less is a mild January day, and a lead then keeps to the calendar
+
+
+class Leads:
+    """Leads of one season.
+
+    Parameters
+    ----------
+    season : SeasonState
+    """
+
+    def __init__(self, season: SeasonState) -> None:
+        self._season = season
+        self._usual: dict[tuple[HeatClock, float], float] = {}
+
+    def before_heat(self, clock: HeatClock, need: float, days: float) -> FloatArray | None:
+        """So many days before a sum of heat, (draws,) [day number].
+
+        Returns
+        -------
+        (draws,) or None
+            None where the usual year never gathers that much heat.
+        """
+        usual = self._usual_day(clock, need)
+        if not np.isfinite(usual):
+            return None
+        weather = self._season.weather
+        early = usual - days
+        threshold = self._usual_heat(clock, early)
+        if threshold < LEAST_HEAT:
+            return np.full(weather.now.draws, np.floor(early))
+        return weather.now.spread(clock.day_reached(weather.now_heat, threshold))
+
+    def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
+        """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
+        weather = self._season.weather
+        usual = float(np.median(weather.usual_warmth.day_reached(timing, np.array([level]))))
+        if not np.isfinite(usual):
+            return None
+        early = usual - days
+        by_then = float(np.median(weather.usual_warmth.level_at(timing, early)[0]))
+        if by_then < LEAST_LEVEL:
+            return np.full(weather.now.draws, np.floor(early))
+        return weather.now.spread(weather.warmth.day_reached(timing, np.array([by_then])))
+
+    def before_stage(self, stage: str, plant: Plant, forecast: BloomForecast, days: float) -> FloatArray:
+        """So many days before a stage of bloom or harvest, (draws,) [day number].
+
+        Parameters
+        ----------
+        stage : str
+            A field of the forecast: "first_open", "full", "end", "ripe" or "picked".
+        plant : Plant
+        forecast : BloomForecast
+        days : float
+
+        Notes
+        -----
+        Full bloom and its end follow the first flower, and most fruit full bloom, by so many days; what
+        is left of a lead before the first flower is kept as heat.
+        """
+        at: FloatArray = getattr(forecast, stage)
+        left = days - AFTER_FIRST_OPEN.get(stage, np.inf)
+        need = forecast.need
+        if left <= 0 or need is None or forecast.observed:
+            return np.asarray(at - days)
+        weather = self._season.weather
+        reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
+        apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
+        later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
+        lead = self.before_warmth(need.timing, need.used, left - later) if left > later else None
+        return np.asarray(at - days if lead is None else np.minimum(lead + apart - later, at))
+
+    def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
+        """So many days before shoots have grown so long, (draws,); None where they usually never do."""
+        weather = self._season.weather
+        usual = float(np.median(day_grown(shoots, cut, weather.usual_heat, metres)))
+        if not np.isfinite(usual):
+            return None
+        early = max(usual - days, self._season.axis.day(cut.on))
+        by_then = float(np.median(metres_grown(shoots, cut, weather.usual_heat, int(early))))
+        return weather.now.spread(day_grown(shoots, cut, weather.now_heat, min(by_then, metres)))
+
+    def _usual_day(self, clock: HeatClock, need: float) -> float:
+        key = (clock, need)
+        if key not in self._usual:
+            weather = self._season.weather
+            self._usual[key] = float(np.median(clock.day_reached(weather.usual_heat, need)))
+        return self._usual[key]
+
+    def _usual_heat(self, clock: HeatClock, day: float) -> float:
+        """Heat that the usual year has gathered by the end of a day on a clock [degC d]."""
+        weather = self._season.weather
+        sums = weather.usual_heat.cumulative(clock.base, 0)
+        first = clock.first_day(weather.axis)
+        starts = np.full(len(sums), first)
+        at = int(np.clip(day, 0, sums.shape[1] - 1))
+        before = np.where(starts > 0, sums[np.arange(len(sums)), np.maximum(starts - 1, 0)], 0.0)
+        return float(np.median(np.maximum(sums[:, at] - before, 0.0)))

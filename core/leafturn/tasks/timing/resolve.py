@@ -1,0 +1,310 @@
+"""What a moment comes to in one season: a day number for every draw, and a sentence with today's numbers."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from dataclasses import replace
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base import prose
+from leafturn.base.date_range import Likely
+from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.priors.response import Response
+from leafturn.bloom.priors.stated import leaf_prior
+from leafturn.garden.model import Plant
+from leafturn.season.heat_clock import BASE_C, HeatClock
+from leafturn.season.stage_duration import Pace
+from leafturn.soil.compost.turning import turn_due
+from leafturn.soil.water.deficit import GardenWater
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.subjects import Subject, names_of, subject_of
+from leafturn.tasks.timing.cold import Cold, sheds_leaves
+from leafturn.tasks.timing.frost_threat import frost_threat
+from leafturn.tasks.timing.frost_words import (
+    first_frost_words,
+    growth_end_words,
+    last_frost_words,
+)
+from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
+from leafturn.tasks.timing.lead_times import Leads
+from leafturn.tasks.timing.phrases import Moment
+from leafturn.tasks.timing.resolved import Resolved
+
+FloatArray = NDArray[np.float64]
+
+NEVER = 10_000  # a day number past every season
+
+# Moments that are the same whatever is tended.
+OF_THE_GARDEN = (
+    "date",
+    "day",
+    "season start",
+    "heat",
+    "sap rise",
+    "last frost",
+    "last hard frost",
+    "first frost",
+    "growth end",
+)
+
+_STAGES = {
+    "first open": ("first_open", "Bloom", "begins", "began"),
+    "full bloom": ("full", "Full bloom", "comes", "came"),
+    "bloom end": ("end", "Bloom", "ends", "ended"),
+    "ripe": ("ripe", "Picking", "begins", "began"),
+    "picked": ("picked", "Picking", "ends", "ended"),
+}
+
+
+class Anchors:
+    """Resolves moments for one season; keeps what several rules ask for.
+
+    Parameters
+    ----------
+    season : SeasonState
+    """
+
+    def __init__(self, season: SeasonState) -> None:
+        self.season = season
+        self.pace = Pace(season.weather.now)
+        self.leads = Leads(season)
+        self.cold = Cold(season)
+        self._found: dict[tuple[object, ...], Resolved] = {}
+
+    def resolve(self, moment: Moment, subject: Subject, *, winter: bool, done: dt.date | None) -> Resolved:
+        """Days and sentence of a moment.
+
+        Parameters
+        ----------
+        moment : Moment
+        subject : Subject
+            Whose bloom, leaves or heap is meant.
+        winter : bool
+            Whether November and December mean those before the season.
+        done : date or None
+            When the job was last done.
+        """
+        if moment.plant:
+            named = self.season.garden.plant(moment.plant)
+            if named is None:
+                return self._constant(NEVER, "")
+            subject = subject_of(named, self.season)
+        of_garden = moment.anchor in OF_THE_GARDEN
+        whom = () if of_garden else (subject.id, *(p.id for p in subject.plants))
+        key = (replace(moment, shift=0), whom, winter, None if of_garden else done)
+        if key not in self._found:
+            self._found[key] = self._anchor(moment, subject, winter, done)
+        found = self._found[key]
+        if moment.shift == 0:
+            return found
+        lead = self._lead(moment, subject, found) if moment.shift < 0 else None
+        days = found.days + moment.shift if lead is None else lead
+        return Resolved(days, found.says, found.basis)
+
+    def _lead(self, moment: Moment, subject: Subject, found: Resolved) -> FloatArray | None:
+        """Days before what a forecast would move to and fro; None where the calendar serves."""
+        days = float(-moment.shift)
+        match moment.anchor:
+            case "heat" | "sap rise":
+                return self.leads.before_heat(*self._sum_of(moment), days)
+            case "leaf out":
+                prior = leaf_prior(self._leaf_heat(subject))
+                lead = self.leads.before_warmth(prior.response, prior.usual.levels.middle, days)
+                return found.days - days if lead is None else np.minimum(lead, found.days)
+            case "first frost":
+                return self.cold.before_first(days)
+            case "growth end":
+                return self.cold.before_growth_end(days)
+            case "leaf fall":
+                after = self.cold.fall_after_frost(subject.kind)
+                return self.cold.before_leaf_fall(subject.kind, days) if days > after else None
+            case "grown" | "host topped":
+                return shoots_reach_before(moment, subject, self.season, self.leads, days)
+            case stage if stage in _STAGES:
+                field = _STAGES[stage][0]
+                leads = [self.leads.before_stage(field, p, f, days) for p, f in self._rows(subject, field)]
+                return np.min(leads, axis=0) if leads else None
+        return None
+
+    def _anchor(self, moment: Moment, subject: Subject, winter: bool, done: dt.date | None) -> Resolved:
+        season, ensemble = self.season, self.season.weather.now
+        match moment.anchor:
+            case "date":
+                return self._constant(season.axis.month_day(moment.month_day, winter=winter), "")
+            case "day":
+                return self._constant(season.axis.day(dt.date.fromisoformat(moment.month_day)), "")
+            case "season start":
+                return self._constant(season.axis.day(season.axis.start), "")
+            case "done":
+                return self._last_done(done)
+            case "heat" | "sap rise":
+                event = {"heat": ("", ""), "sap rise": ("Sap rises", "Sap rose")}[moment.anchor]
+                return self._heat(*self._sum_of(moment), event)
+            case "leaf out":
+                return self._leaf_out(subject)
+            case "grown" | "host topped":
+                grown = shoots_reach(moment, subject, season)
+                return Resolved(grown.days, grown.says, grown.basis)
+            case "leaf fall":
+                return self._leaf_fall(subject, winter)
+            case "last frost" | "last hard frost":
+                return self._last_frost(
+                    0.0 if moment.anchor == "last frost" else season.numbers["hard_frost_c"]
+                )
+            case "first frost":
+                return Resolved(self.cold.first, first_frost_words(self.cold, season))
+            case "growth end":
+                return Resolved(self.cold.growth_end, growth_end_words(self.cold, season))
+            case "heap cools":
+                due = turn_due(
+                    subject.id, season.entries, done, ensemble, self.pace, season.on, season.numbers
+                )
+                return Resolved(due.days, due.says, due.basis)
+            case "frost threat":
+                ahead, said = frost_threat(subject, season)
+                return self._constant(season.today + ahead, said)
+            case "wind":
+                return self._last_wind(done)
+            case "soil dry":
+                return self._soil_dry(subject, done)
+            case stage:
+                return self._bloom(stage, subject)
+
+    def _constant(self, day: int, says: str) -> Resolved:
+        return Resolved(np.full(self.season.weather.now.draws, float(day)), says)
+
+    def _last_done(self, done: dt.date | None) -> Resolved:
+        axis, on = self.season.axis, self.season.on
+        if done is None:
+            return self._constant(0, "")
+        says = f"It was last done {prose.days_ago(done, on)}, on {prose.day(done)}."
+        return self._constant(axis.day(done), says)
+
+    def _last_wind(self, done: dt.date | None) -> Resolved:
+        """The latest noted wind since the job was done; never where none is noted this season."""
+        season = self.season
+        since = max(done or dt.date.min, season.axis.first)
+        days = [e.on for e in season.entries if e.wind and since <= e.on and (done is None or e.on > done)]
+        if not days:
+            return Resolved(np.full(season.weather.now.draws, np.inf), "")
+        says = f"Wind was noted on {prose.day(days[-1])}; what it loosened may fall later."
+        return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
+
+    def _sum_of(self, moment: Moment) -> tuple[HeatClock, float]:
+        """How the heat of a moment is counted, and how much of it is wanted [degC d]."""
+        if moment.anchor == "sap rise":
+            return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.numbers["sap_rise_heat"]
+        return HeatClock(moment.base, moment.month_day or "season"), moment.need
+
+    def _leaf_heat(self, subject: Subject) -> float:
+        """Degree-days to leaf-out as the library states them, or the garden's own number."""
+        fact = subject.kind.leaf.out_heat if subject.kind else None
+        return self.season.numbers["leaf_out_heat"] if fact is None else fact.value
+
+    def _leaf_out(self, subject: Subject) -> Resolved:
+        """When the first of a subject's plants comes into leaf."""
+        season, ensemble = self.season, self.season.weather.now
+        leaves = [season.leaves[p.id] for p in subject.plants if p.id in season.leaves]
+        if leaves:
+            days = np.min(leaves, axis=0)
+        else:
+            days = ensemble.spread(leaf_out_days(self._leaf_heat(subject), ensemble))
+        likely = ensemble.likely(days)
+        verb = "came" if _past(likely.likely, season.on) else "comes"
+        whose = names_of(subject.plants) or subject.name
+        grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
+        return Resolved(days, f"{grows} of {whose} {verb} {_about(likely, season.on)}.")
+
+    def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
+        season, base = self.season, clock.base
+        start = clock.first_day(season.axis)
+        ensemble = season.weather.now
+        days = ensemble.spread(clock.day_reached(season.weather.now_heat, need))
+        now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
+        said = event[1 if now >= need else 0]
+        when = f"{said or 'That heat comes'} {prose.about(ensemble.likely(days), season.on)}"
+        if season.today < start:
+            return Resolved(days, f"{when}.")
+        counted = "" if clock.start == "season" else f" since {prose.day(season.axis.date(start))}"
+        sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
+        return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
+
+    def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
+        days = self.cold.leaf_fall(subject.kind, winter=winter)
+        if not sheds_leaves(subject.plants, self.season):
+            return Resolved(days, "")
+        likely, on = self.season.weather.now.likely(days), self.season.on
+        verb = "came" if _past(likely.likely, on) else "come"
+        if self.cold.short_days:
+            when = prose.day(likely.likely, on)
+            return Resolved(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
+        return Resolved(days, f"Leaves {verb} down {_about(likely, on)}.")
+
+    def _last_frost(self, threshold: float) -> Resolved:
+        name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
+        days = self.cold.last(threshold)
+        return Resolved(days, last_frost_words(name, days, self.cold.shares(threshold), self.season))
+
+    @cached_property
+    def water(self) -> GardenWater:
+        """How much of their water the plants have used."""
+        season = self.season
+        return GardenWater(
+            season.garden, season.library, season.numbers, season.entries, season.weather, season.on
+        )
+
+    def _soil_dry(self, subject: Subject, done: dt.date | None) -> Resolved:
+        """When the first of a subject's plants is short of water, and how far the thirstiest has come."""
+        plants = [p.id for p in subject.plants]
+        days = self.season.weather.now.spread(self.water.dry_days(plants, done))
+        lines = self.water.of(plants)
+        return Resolved(days, lines[0].says if lines else "", lines[0].basis if lines else "guess")
+
+    def _bloom(self, stage: str, subject: Subject) -> Resolved:
+        field, what, will, did = _STAGES[stage]
+        rows = self._rows(subject, field)
+        ensemble, on = self.season.weather.now, self.season.on
+        if not rows:
+            return self._constant(NEVER, "")
+        days = np.min([getattr(forecast, field) for _, forecast in rows], axis=0)
+        forecast = rows[0][1]
+        likely = ensemble.likely(days)
+        verb = did if _past(likely.likely, on) else will
+        name = names_of([rows[0][0]])
+        says = f"{what} of {name} {verb} {_about(likely, on)}"
+        return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
+
+    def _rows(self, subject: Subject, field: str) -> list[tuple[Plant, BloomForecast]]:
+        """The plants of a subject for which a stage is foreseen, with their forecasts."""
+        forecasts = self.season.forecasts
+        return [
+            (p, f)
+            for p in subject.plants
+            if (f := forecasts.get(p.id)) is not None and getattr(f, field) is not None
+        ]
+
+    def _heat_words(self, forecast: BloomForecast, stage: str) -> str:
+        if forecast.observed:
+            last = max(forecast.observed.items(), key=lambda item: item[1])
+            return f", from {last[0]} noted on {prose.day(last[1])}"
+        need = forecast.need
+        if stage == "first open" and need is not None and isinstance(need.timing, Response):
+            warmth = self.season.weather.warmth.on_axis(need.timing)
+            today = min(max(self.season.today, 0), warmth.shape[1] - 1)
+            had, wanted = float(np.median(warmth[:, today])), math.exp(need.used)
+            if had < wanted and self.season.today >= 0:
+                return f": it has had {had:.0f} of about {wanted:.0f} mild days (days of 10 C)"
+        return ""
+
+
+def _past(date: dt.date | None, on: dt.date) -> bool:
+    return date is not None and date < on
+
+
+def _about(when: Likely, on: dt.date) -> str:
+    return prose.about(when, on).replace("about today", "about now")

@@ -1,0 +1,150 @@
+"""The window of one job in one season, and the word for where it stands today."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from leafturn.base.date_range import Likely
+from leafturn.journal.entries import Entry
+from leafturn.season.ensemble import Ensemble
+from leafturn.tasks.model import Hold, State
+from leafturn.tasks.rule_model import Phrases, Rule
+from leafturn.tasks.subjects import Subject
+from leafturn.tasks.timing.phrases import read_moment
+from leafturn.tasks.timing.resolve import Anchors
+from leafturn.tasks.timing.resolved import Resolved
+
+SLOWEST_LEAD = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Window:
+    """Opening, best-by and closing day of a job.
+
+    `soon_day`, `open_day`, `best_day`, `close_day` are median day numbers, the first from which the job
+    is shown as soon; `opens` and `closes` hold the sentences of the moments that decide.
+    """
+
+    open: Likely
+    best: Likely
+    close: Likely
+    soon_day: float
+    open_day: float
+    best_day: float
+    close_day: float
+    opens: Resolved
+    closes: Resolved
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is such a window this season at all."""
+        return bool(np.isfinite(self.open_day) and self.close_day >= self.open_day)
+
+
+def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None) -> Window:
+    """Open, best and close of a rule for a subject; `done` is when it was last done."""
+    ensemble = anchors.season.weather.now
+    opens = _deciding(rule.open, rule, subject, anchors, done, latest=True)
+    closes = _deciding(rule.close, rule, subject, anchors, done, latest=False)
+    best = _deciding(rule.best, rule, subject, anchors, done, latest=True)
+    best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
+    open_day = _middle(ensemble, opens.days)
+    soon_day = open_day - rule.soon_days
+    if 0 < open_day - anchors.season.today <= rule.soon_days + SLOWEST_LEAD:
+        soon = _deciding(rule.open, rule, subject, anchors, done, latest=True, sooner=rule.soon_days)
+        soon_day = min(_middle(ensemble, soon.days), open_day)
+    return Window(
+        open=ensemble.likely(opens.days),
+        best=ensemble.likely(best_days),
+        close=ensemble.likely(closes.days),
+        soon_day=soon_day,
+        open_day=open_day,
+        best_day=_middle(ensemble, best_days),
+        close_day=_middle(ensemble, closes.days),
+        opens=opens,
+        closes=closes,
+    )
+
+
+def _phrases(phrases: Phrases) -> Iterable[str]:
+    return (phrases,) if isinstance(phrases, str) else phrases
+
+
+def _deciding(
+    phrases: Phrases,
+    rule: Rule,
+    subject: Subject,
+    anchors: Anchors,
+    done: dt.date | None,
+    *,
+    latest: bool,
+    sooner: int = 0,
+) -> Resolved:
+    """Of several moments, or `sooner` days before them, the last (or first) of each draw.
+
+    The sentence is that of the one that decides. A plain date has none: an opening then takes the sentence
+    of the moment beside it, which holds too.
+    """
+    moments = [read_moment(phrase) for phrase in _phrases(phrases)]
+    found = [
+        anchors.resolve(replace(m, shift=m.shift - sooner), subject, winter=rule.winter, done=done)
+        for m in moments
+    ]
+    if len(found) == 1:
+        return found[0]
+    days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
+    medians = [f.middle for f in found]
+    chosen = found[int(np.argmax(medians) if latest else np.argmin(medians))]
+    beside = next((f.says for f in found if f.says), "") if latest else ""
+    return Resolved(days, chosen.says or beside, chosen.basis)
+
+
+def _middle(ensemble: Ensemble, days: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> float:
+    ordered = np.sort(days)
+    return float(np.floor(ordered[round(0.5 * (len(ordered) - 1))]))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Standing:
+    """Where a job stands: its word, and what goes with it.
+
+    `lifted` is the note by which somebody took it on them to do it though `hold` stands.
+    """
+
+    state: State
+    days_late: int = 0
+    hold: Hold | None = None
+    note: Entry | None = None
+    lifted: Entry | None = None
+
+
+def standing_of(
+    rule: Rule, window: Window, today: int, on: dt.date, hold: Hold | None, last: Entry | None
+) -> Standing:
+    """The state word of a job.
+
+    Parameters
+    ----------
+    last : Entry or None
+        The note that closed or put off this very job, if any.
+    """
+    if last is not None and last.what == "let-go":
+        return Standing(state="let go", note=last)
+    if last is not None and last.what == "put-off":
+        if last.until is not None and on < last.until:
+            return Standing(state="not yet", note=last)
+    elif last is not None:
+        return Standing(state="done", note=last)
+    if today > window.close_day:
+        return Standing(state="passed")
+    if today < window.open_day:
+        return Standing(state="soon" if today >= window.soon_day else "not yet")
+    if hold is not None:
+        return Standing(state="held", hold=hold)
+    if today > window.best_day:
+        return Standing(state="late", days_late=int(today - window.best_day))
+    return Standing(state="due")

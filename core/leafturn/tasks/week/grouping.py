@@ -1,0 +1,135 @@
+"""The round in few lines: like jobs told as one, looks as one, and what can wait as one."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable, Sequence
+
+from leafturn.base import prose
+from leafturn.tasks.model import Job, Line
+
+SOON_LINES = 1  # so many kinds of job are named before their time, the others together
+
+
+def fold(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
+    """Like jobs together, in the order in which the first of each kind stands.
+
+    Looks are of one kind: they are done on the way round. Other jobs are alike if their verb is.
+    """
+    return _grouped(jobs, lambda job: "look" if job.look else job.verb)
+
+
+def few(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[list[Job], list[Job]]:
+    """Jobs that make so many lines at most, dearest to delay first, and those left over.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+    most : int
+        How many lines there may be.
+    must : callable
+        Whether a job cannot be left over.
+    """
+    groups = sorted(fold(jobs), key=lambda group: -max(job.cost_of_delay for job in group))
+    kept: list[Job] = []
+    left: list[Job] = []
+    for n, group in enumerate(groups):
+        for job in group:
+            (kept if n < most or must(job) else left).append(job)
+    return kept, left
+
+
+def lines_of(jobs: Sequence[Job], waiting: Sequence[Job]) -> tuple[Line, ...]:
+    """The lines of a round.
+
+    Parameters
+    ----------
+    jobs : sequence of Job
+        What the round shows, open jobs in walking order first.
+    waiting : sequence of Job
+        What can wait, the most urgent first.
+
+    Returns
+    -------
+    tuple of Line
+        Open jobs folded; what comes soon; what is held, and what is passed, in one line each; what can
+        wait in one; then what is done or let go, each by itself so that it can be taken back.
+    """
+    lines = [_line(group) for group in fold(j for j in jobs if j.state in ("due", "late"))]
+    soon = sorted(fold(j for j in jobs if j.state == "soon"), key=_first_open)
+    lines += [_line(group) for group in soon[:SOON_LINES]]
+    rest = tuple(job for group in soon[SOON_LINES:] for job in group)
+    for group in (rest, *(tuple(j for j in jobs if j.state == word) for word in ("held", "passed"))):
+        if group:
+            lines.append(_line(group))
+    if waiting:
+        lines.append(_waiting(waiting))
+    return (*lines, *(_line((job,)) for job in jobs if job.state in ("done", "let go")))
+
+
+def _grouped(jobs: Iterable[Job], key: Callable[[Job], str]) -> list[tuple[Job, ...]]:
+    groups: dict[str, list[Job]] = {}
+    for job in jobs:
+        groups.setdefault(key(job), []).append(job)
+    return [tuple(group) for group in groups.values()]
+
+
+def _first_open(group: Sequence[Job]) -> dt.date:
+    return min(job.open.likely or dt.date.max for job in group)
+
+
+def _line(jobs: Sequence[Job]) -> Line:
+    """One line for jobs in one state; of due and late ones the latest gives the word."""
+    dearest = max(jobs, key=lambda job: job.cost_of_delay)
+    latest = max(jobs, key=lambda job: job.days_late)
+    return Line(
+        title=_title(jobs),
+        state=latest.state,
+        days_late=latest.days_late,
+        jobs=tuple(jobs),
+        dearest=dearest,
+        minutes=sum(job.minutes for job in jobs),
+        where=_where(jobs),
+        who=_only({job.who for job in jobs}, "several"),
+    )
+
+
+def _waiting(jobs: Sequence[Job]) -> Line:
+    return Line(
+        title=prose.count(len(jobs), "more job"),
+        state="can wait",
+        days_late=0,
+        jobs=tuple(jobs),
+        dearest=jobs[0],
+        minutes=sum(job.minutes for job in jobs),
+        where="",
+        who=None,
+    )
+
+
+def _title(jobs: Sequence[Job]) -> str:
+    """What to do, of one job or several: "tie in rambler and 5 more", "look for: slugs, sawfly"."""
+    if len(jobs) == 1:
+        return jobs[0].title
+    verbs = list(dict.fromkeys(job.verb for job in jobs))
+    if len(verbs) > 1 and all(job.look for job in jobs):
+        return f"look for: {', '.join(dict.fromkeys(job.look for job in jobs))}"
+    if len(verbs) > 1 or jobs[0].name not in jobs[0].title:
+        return f"{len(jobs)} jobs: {', '.join(verbs)}"
+    names = list(dict.fromkeys(name for job in jobs for name in job.plants or (job.plant,)))
+    several = ", ".join(names) if len(names) == 2 else f"{names[0]} and {len(names) - 1} more"
+    return jobs[0].title.replace(jobs[0].name, several, 1)
+
+
+def _where(jobs: Sequence[Job]) -> str:
+    if len(jobs) == 1:
+        return jobs[0].where
+    areas = {job.area for job in jobs}
+    if len(areas) > 1:
+        return f"{len(areas)} places"
+    area = areas.pop()
+    return f"round the {area}" if area.endswith(" guild") else jobs[0].where
+
+
+def _only(names: set[str | None], several: str) -> str | None:
+    return names.pop() if len(names) == 1 else several

@@ -1,0 +1,160 @@
+"""This week's round: what is due, who does it, in which order."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from leafturn.base import prose
+from leafturn.base.tunables import Numbers
+from leafturn.garden.model import Garden, Point
+from leafturn.tasks.model import Job, Round, Walk
+from leafturn.tasks.week.grouping import few, lines_of
+from leafturn.tasks.week.labour import Allotment, allot, likely_hands
+from leafturn.tasks.week.route import GATE, length, short_way
+
+DAYS_A_WEEK = 7
+_ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
+
+
+def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | None = None) -> Round:
+    """The week's round.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+        All jobs of the season, whatever their state.
+    on : date
+        The day of asking; its week runs from Monday.
+    helper : str or None
+        Show only what falls to this helper, with their hours and their way.
+    """
+    numbers = Numbers(garden.rules)
+    all_jobs = list(jobs)
+    open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
+    pressing = [j for j in open_jobs if _presses(j, on, numbers)]
+    chosen, left = few(pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on))
+    done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
+    allotment = allot(chosen, garden.helpers, on, done)
+    taken = _in_walking_order(allotment.taken)
+    beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
+    beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
+    shown = [*taken, *beside]
+    waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
+    loads, notice = allotment.loads, _notice(allotment)
+    quiet = _quiet(garden, all_jobs, pressing, waiting, on)
+    if helper is not None:
+        taken, shown = ([j for j in jobs if _falls_to(helper, j)] for jobs in (taken, shown))
+        loads = tuple(load for load in loads if load.name == helper)
+        waiting, notice = [], ()
+        quiet = "" if taken else f"Nothing falls to {helper} now."
+    waiting.sort(key=lambda j: (j.wait_until or dt.date.max, j.id))
+    return Round(
+        jobs=tuple(shown),
+        waiting=tuple(waiting),
+        hours_needed=sum(j.minutes for j in taken) / 60,
+        hours_available=sum(h.hours_at_hand for h in loads),
+        helpers=loads,
+        walk=_walk(taken),
+        beyond_reach=allotment.beyond,
+        quiet=quiet,
+        notice=notice,
+        lines=lines_of(shown, waiting),
+    )
+
+
+def _falls_to(helper: str, job: Job) -> bool:
+    return job.who is not None and helper in job.who.split(" with ")
+
+
+def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
+    return replace(job, who=likely_hands(job, garden.helpers, on)) if job.state in ("soon", "held") else job
+
+
+def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:
+    """Whether a job that may be done now is truly due: late, or best done within days."""
+    best = job.best.likely
+    return job.state == "late" or best is None or (best - on).days <= numbers["pressing_days"]
+
+
+def _closes_this_week(job: Job, on: dt.date) -> bool:
+    return job.close.likely is not None and (job.close.likely - on).days < DAYS_A_WEEK
+
+
+def _closed_this_week(job: Job, on: dt.date) -> bool:
+    return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
+
+
+def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
+    match job.state:
+        case "soon" | "held":
+            return True
+        case "passed":
+            closed = job.close.likely
+            days = numbers["passed_shown_days"] if job.harms_late else DAYS_A_WEEK
+            return job.harm >= 1 and closed is not None and (on - closed).days <= days
+        case "done" | "let go":
+            return _closed_this_week(job, on)
+        case _:
+            return False
+
+
+def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
+    placed = [(j, j.point) for j in jobs if j.point is not None]
+    order = short_way([point for _, point in placed])
+    return [placed[i][0] for i in order] + [j for j in jobs if j.point is None]
+
+
+def _walk(jobs: Sequence[Job]) -> Walk:
+    points: list[Point] = [j.point for j in jobs if j.point is not None]
+    # A stop passed twice is named once, where the way first comes by.
+    stops = dict.fromkeys(["gate", *(j.area for j in jobs if j.point is not None)])
+    return Walk(stops=tuple(stops), metres=length(points) if points else GATE.metres_to(GATE))
+
+
+def _quiet(
+    garden: Garden, jobs: Sequence[Job], pressing: Sequence[Job], waiting: Sequence[Job], on: dt.date
+) -> str:
+    """For weeks in which nothing presses: what may be done, the next job with its date, and one thing
+    worth noting now."""
+    if pressing:
+        return ""
+    ahead = [
+        (j.open.likely, j)
+        for j in jobs
+        if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
+    ]
+    worth = _worth_noting(garden, [job for _, job in ahead], on)
+    said = "Nothing is due now."
+    if waiting:
+        said = f"Nothing presses this week; {prose.count(len(waiting), 'job')} may be done now and can wait."
+    if not ahead:
+        return f"{said} {worth}"
+    date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
+    if waiting:
+        return f"{said} Next, from {prose.day(date, on)}: {job.title}. {worth}"
+    return f"Nothing is due before {prose.day(date, on)}: then {job.title}. {worth}"
+
+
+def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
+    """What a note would make surer: how warm a heap is, else what there is to see next, else the cold."""
+    heap = next((h for h in garden.heaps if h.stage == "working"), None)
+    if heap is not None:
+        return f"Worth a note now: how warm {heap.name or heap.id} is inside."
+    looks = [(job.open.likely, job.id, job) for job in ahead if job.look and job.open.likely]
+    if looks:
+        date, _, job = min(looks)
+        return f"Worth a note when it comes: {job.look}, {job.name}, from {prose.day(date, on)}."
+    return "Worth a note now: how cold the night was."
+
+
+def _notice(allotment: Allotment) -> tuple[str, ...]:
+    notices = []
+    if allotment.beyond:
+        notices.append(f"Beyond anyone here: {', '.join(allotment.beyond)}.")
+    over = [j for j in allotment.waiting if j.title not in allotment.beyond]
+    if over:
+        more = prose.count(len(over), "job")
+        notices.append(f"{more} beyond this week's hours; the list says until when each can wait.")
+    return tuple(notices)

@@ -1,0 +1,223 @@
+"""The normal year of a garden: from a record, from monthly means, or roughly from its latitude."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
+from leafturn.weather.normals.monthly import year_from_days, year_from_months
+from leafturn.weather.record import DailyRecord
+
+FloatArray = NDArray[np.float64]
+
+SPREAD = 3.4  # [degC] standard deviation of a day about its normal; guess for temperate places
+PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
+WET_SHARE = 1 / 3  # share of days with rain; guess
+RAIN_A_DAY = 2.0  # [mm] where nothing is known of rain; guess, about 700 mm a year
+SWING_PER_DEGREE = 0.2  # [degC per degree of latitude] half the yearly range of temperature; guess
+EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is EQUATOR - TO_POLE sin(latitude)^2; guess
+FROST_CURVE = 1.6 * SPREAD  # [degC] normal minimum on the usual frost dates; guess, made-up years correct it
+MILD_CURVE = 2.8 * SPREAD  # [degC] coldest normal minimum where it never freezes; guess, corrected likewise
+DAILY_RANGE, RANGE_SWING = 10.0, 2.5  # [degC] maximum less minimum, wider by the swing in summer; guess
+COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
+LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
+
+FULL_RECORD_YEARS = 8.0
+LEAST_PLACES = 330  # days of the year that a record must know to stand for the whole year
+HARMONICS_FULL, HARMONICS_SHORT = 3, 2  # waves that the years of a record can carry; guess
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Normals:
+    """The normal year, one value for each day of a leap year, 1 January first.
+
+    Parameters
+    ----------
+    tmin, tmax : (366,) [degC]
+        Normal daily minimum and maximum.
+    rain : (366,) [mm]
+        Normal rain of a day, wet and dry days together.
+    spread : (366,) [degC]
+        Standard deviation of a day about its normal.
+    night_shift : (366,) [degC]
+        Added to the minima of made-up years, and taken from their maxima, so that their frosts come
+        when the garden file says; 0 where it says nothing.
+    persistence : float
+        The share of a day's departure from normal that the next day keeps.
+    wet_share : float
+        Share of days with rain.
+    basis : str
+        "own record", "climate normals", "two frost dates", "latitude and rare frost" or "latitude alone".
+    guess : bool
+        True if the temperatures rest on a rule of thumb.
+    notes : tuple of str
+        Plain sentences on what was assumed.
+    """
+
+    tmin: FloatArray
+    tmax: FloatArray
+    rain: FloatArray
+    spread: FloatArray = field(default_factory=lambda: np.full(LEAP_YEAR_DAYS, SPREAD))
+    night_shift: FloatArray = field(default_factory=lambda: np.zeros(LEAP_YEAR_DAYS))
+    persistence: float = PERSISTENCE
+    wet_share: float = WET_SHARE
+    basis: str
+    guess: bool = False
+    notes: tuple[str, ...] = ()
+
+
+def from_record(record: DailyRecord) -> Normals | None:
+    """Normals by smoothing a record; None if it knows fewer than 330 of the days of a year.
+
+    Mean, spread and persistence are all measured. Rain is taken only if as many days of it are known;
+    else it is left at a guess, with a note.
+    """
+    places = day_of_leap_year(record.first, len(record))
+    mean = (record.tmin + record.tmax) / 2
+    known = ~np.isnan(mean)
+    if len(np.unique(places[known])) < LEAST_PLACES:
+        return None
+    harmonics = HARMONICS_FULL if known_years(record) >= FULL_RECORD_YEARS else HARMONICS_SHORT
+    tmin = year_from_days(places, np.where(known, record.tmin, np.nan), harmonics)
+    tmax = year_from_days(places, np.where(known, record.tmax, np.nan), harmonics)
+    departure = mean - ((tmin + tmax) / 2)[places]
+    spread = np.sqrt(np.maximum(year_from_days(places, departure**2, 1), 0.25))
+    rain, wet_share, notes = _rain_of(record, places)
+    return Normals(
+        tmin=tmin, tmax=np.maximum(tmax, tmin), rain=rain, spread=spread, wet_share=wet_share,
+        persistence=_persistence(departure), basis="own record", notes=notes,
+    )  # fmt: skip
+
+
+def usual_spread(tmin: FloatArray, tmax: FloatArray) -> FloatArray:
+    """How far days usually lie about their normal where no record tells, (366,) [degC], from the normals.
+
+    Wider in winter, and the more so the more continental the climate: by a fifth of the year's range above
+    0.5 degC on the coldest day, by a twenty-fifth above 2.2 degC on the warmest. Guesses that give what is
+    measured at Clemson (5.0 and 2.0), Seattle (3.0 and 2.4) and, from memory, De Bilt (4.3 and 3.0) and
+    Wooster, Ohio (6.5 and 3.5) within a degree.
+
+    Parameters
+    ----------
+    tmin, tmax : (366,) [degC]
+    """
+    mean = (tmin + tmax) / 2
+    coldest, warmest = float(mean.min()), float(mean.max())
+    span = max(warmest - coldest, 0.1)
+    cold = 0.5 + span / 5, 2.2 + span / 25
+    return np.asarray(cold[1] + (cold[0] - cold[1]) * (warmest - mean) / span)
+
+
+def known_years(record: DailyRecord) -> float:
+    """How many years' worth of days have both temperatures."""
+    return float(np.count_nonzero(~np.isnan(record.tmin + record.tmax)) / 365.25)
+
+
+def _persistence(departure: FloatArray) -> float:
+    """Correlation of a day's departure with the next day's."""
+    today, next_day = departure[:-1], departure[1:]
+    both = ~np.isnan(today + next_day)
+    correlation = float(np.corrcoef(today[both], next_day[both])[0, 1])
+    return min(max(correlation, 0.0), 0.95) if math.isfinite(correlation) else PERSISTENCE
+
+
+def _rain_of(record: DailyRecord, places: NDArray[np.intp]) -> tuple[FloatArray, float, tuple[str, ...]]:
+    """Normal rain, share of wet days, and what had to be assumed."""
+    known = ~np.isnan(record.rain)
+    if len(np.unique(places[known])) < LEAST_PLACES:
+        return guessed_rain()
+    rain = np.maximum(year_from_days(places, record.rain, HARMONICS_SHORT), 0.0)
+    return rain, min(max(float(np.mean(record.rain[known] > 0)), 0.02), 0.95), ()
+
+
+def guessed_rain() -> tuple[FloatArray, float, tuple[str, ...]]:
+    """Rain where nothing is known of it, with the sentence that says so."""
+    note = f"Nothing is known of the rain here: {RAIN_A_DAY:g} mm a day is a guess."
+    return np.full(LEAP_YEAR_DAYS, RAIN_A_DAY), WET_SHARE, (note,)
+
+
+def rain_from_months(totals: Sequence[float]) -> FloatArray:
+    """Normal rain of each day from twelve monthly totals [mm], which are kept."""
+    lengths = np.where(np.array(MONTH_LENGTHS) == 29, 28.25, MONTH_LENGTHS)
+    means = np.maximum(np.asarray(totals, dtype=float), 0.0) / lengths
+    smooth = np.maximum(year_from_months(means), 0.0)
+    # a smooth curve dips below 0 beside a dry season; cut there, the month is scaled back to its total
+    drawn = np.bincount(MONTH_OF_DAY, weights=smooth) / MONTH_LENGTHS
+    factor = np.divide(means, drawn, out=np.zeros(12), where=drawn > 0)
+    return np.asarray(smooth * factor[MONTH_OF_DAY])
+
+
+def daily_range(coldest: float) -> FloatArray:
+    """Maximum less minimum where only one of them is known, (366,) [degC]; a guess."""
+    return DAILY_RANGE - RANGE_SWING * _wave(coldest)
+
+
+def _wave(coldest: float) -> FloatArray:
+    """One wave over the year, 1 on the coldest day."""
+    return np.asarray(np.cos(2 * np.pi * (np.arange(LEAP_YEAR_DAYS) - coldest) / LEAP_YEAR_DAYS))
+
+
+def coldest_place(latitude: float) -> float:
+    """Place in the leap year of the day that is normally coldest."""
+    return COLDEST_PLACE + (LEAP_YEAR_DAYS / 2 if latitude < 0 else 0)
+
+
+def rough_year(
+    latitude: float,
+    height_m: float,
+    last_frost: int | None,
+    first_frost: int | None,
+    *,
+    freezing: float = 1.0,
+) -> Normals:
+    """A rough year from the usual frost dates, or where there are none from the latitude and height.
+
+    One wave through the year. Its swing grows with the latitude; with both frost dates the warmest day
+    lies halfway between them and the normal minimum is 1.6 daily spreads above freezing on each; with
+    one of them the warmest day is in late July (south: January). All of it is a rule of thumb.
+
+    Parameters
+    ----------
+    latitude : float [deg]
+    height_m : float [m]
+        Above the sea; used only where there are no frost dates.
+    last_frost, first_frost : int or None
+        Places in the leap year of the usual dates.
+    freezing : float
+        Share of years that freeze. Below 1, where no dates are known, the coldest normal night is as mild as
+        that asks for; where it never freezes, as the latitude has it if that is milder.
+    """
+    swing = max(SWING_PER_DEGREE * abs(latitude), 1.0)
+    coldest = coldest_place(latitude)
+    if last_frost is not None and first_frost is not None:
+        frost_free = (first_frost - last_frost) % LEAP_YEAR_DAYS
+        by_dates = (last_frost + frost_free / 2 + LEAP_YEAR_DAYS / 2) % LEAP_YEAR_DAYS
+        # Where hardly a week freezes, the usual last frost may come before the usual first: turned round.
+        turned = np.cos(2 * np.pi * (by_dates - coldest) / LEAP_YEAR_DAYS) < 0
+        coldest = (by_dates + turned * LEAP_YEAR_DAYS / 2) % LEAP_YEAR_DAYS
+    wave = _wave(coldest)
+    known = last_frost if last_frost is not None else first_frost
+    if known is not None:
+        tmin = FROST_CURVE + swing * (wave[known] - wave)
+    else:
+        mean = EQUATOR - TO_POLE * math.sin(math.radians(latitude)) ** 2 - LAPSE * height_m / 1000
+        tmin = mean - swing * wave - daily_range(coldest) / 2
+        if freezing < 1:
+            lift = MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing - float(tmin.min())
+            tmin = tmin + (lift if freezing else max(lift, 0.0))
+    rain, wet_share, _ = guessed_rain()
+    return Normals(
+        tmin=tmin, tmax=tmin + daily_range(coldest), rain=rain, wet_share=wet_share, guess=True,
+        basis=_rough_basis(known is not None, freezing < 1),
+    )  # fmt: skip
+
+
+def _rough_basis(dated: bool, rare: bool) -> str:
+    if dated:
+        return "two frost dates"
+    return "latitude and rare frost" if rare else "latitude alone"

@@ -1,0 +1,96 @@
+"""What reading a daily weather file comes to, whatever its form."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from leafturn.base.faults import Fault
+from leafturn.weather.record import DailyRecord
+
+FloatArray = NDArray[np.float64]
+
+MOST_FAULTS = 20  # lines named one by one; the rest are counted
+LARGEST_FILE = 32_000_000  # bytes; two hundred years of rows are about a tenth of it
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class WeatherReading:
+    """What came out of a weather file.
+
+    Parameters
+    ----------
+    record : DailyRecord or None
+        The days, checked for impossible values; None if nothing could be used.
+    faults : tuple of Fault
+        What is to be mended in the file.
+    notes : tuple of str
+        Plain sentences on what was understood or set aside, those of the record among them.
+    """
+
+    record: DailyRecord | None
+    faults: tuple[Fault, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Rows:
+    """Rows as read: dates, and one array for each quantity that the file has."""
+
+    dates: NDArray[np.datetime64]
+    values: dict[str, FloatArray]
+
+
+def first_faults(left_out: Sequence[Fault], noun: str) -> list[Fault]:
+    """Faults of lines left out: the first ones one by one, the rest counted in one more.
+
+    Parameters
+    ----------
+    left_out : sequence of Fault
+        In the order of their lines.
+    noun : str
+        What was left out, such as "row".
+    """
+    told = list(left_out[:MOST_FAULTS])
+    if (more := len(left_out) - MOST_FAULTS) > 0:
+        message = f"{more} more {noun}{' was' if more == 1 else 's were'} left out, from this one on."
+        first = left_out[MOST_FAULTS]
+        told.append(Fault(file=first.file, line=first.line, message=message))
+    return told
+
+
+def text_of(path: Path, name: str) -> str | Fault:
+    """The file's text, or why it cannot be had."""
+    try:
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_FILE + 1)
+    except OSError as error:
+        return Fault(file=name, line=None, message=f"the file cannot be read: {error.strerror}.")
+    if len(raw) > LARGEST_FILE:
+        size = f"over {LARGEST_FILE // 1_000_000} MB"
+        return Fault(file=name, line=None, message=f"the file is {size}, too large for daily weather.",
+                     hint="Keep one row a day.")  # fmt: skip
+    if b"\x00" in raw:
+        return Fault(file=name, line=None, message="this is not plain text.", hint="Save it as CSV in UTF-8.")
+    # all that matters is in ASCII; a comment in another encoding does no harm
+    return raw.decode("utf-8-sig", errors="replace")
+
+
+def laid_on_days(rows: Rows) -> DailyRecord:
+    """The rows laid out on consecutive days."""
+    first: dt.date = rows.dates.min().item()
+    place = (rows.dates - np.datetime64(first, "D")).astype(int)
+    days = int(place.max()) + 1
+
+    def laid_out(quantity: str) -> FloatArray:
+        array = np.full(days, np.nan)
+        if quantity in rows.values:
+            array[place] = rows.values[quantity]
+        return array
+
+    return DailyRecord(first=first, tmin=laid_out("tmin"), tmax=laid_out("tmax"), rain=laid_out("rain"))

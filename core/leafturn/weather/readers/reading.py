@@ -1,0 +1,32 @@
+"""Reading a daily weather file of any form that is understood."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from leafturn.base.faults import Fault
+from leafturn.weather.readers.csv import read_csv_text
+from leafturn.weather.readers.file_rows import WeatherReading, text_of
+from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
+
+
+def read_weather(path: Path, name: str) -> WeatherReading:
+    """Read a daily weather file and check its values.
+
+    Parameters
+    ----------
+    path : Path
+        Comma-separated values with a first line of names, or a station file of GHCN-Daily.
+    name : str
+        The file as the user would name it, for sentences about it.
+
+    Returns
+    -------
+    WeatherReading
+        The record, with all that could be understood, and a fault for what could not.
+        Nothing is raised for what the file holds.
+    """
+    text = text_of(path, name)
+    if isinstance(text, Fault):
+        return WeatherReading(record=None, faults=(text,))
+    return read_ghcn_daily(text, name) if is_ghcn_daily(text) else read_csv_text(text, name)

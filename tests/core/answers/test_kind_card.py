@@ -1,0 +1,107 @@
+"""A kind's own page."""
+
+from __future__ import annotations
+
+import pytest
+
+from leafturn.answers.kind_card import kind_card
+from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.lore import conflicts_of, pruning_of
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    return load_library()[0]
+
+
+def test_every_kinds_card_gives_a_source_for_every_fact(library: Library) -> None:
+    for name in library.kinds:
+        card = kind_card(library, name)
+        assert (card.name, card.said, card.choices, card.guessed) == (name, "", (), False)
+        lines = [*card.facts, *card.crosses, *card.rootstocks]
+        lines += [line for cultivar in card.cultivars for line in cultivar.facts]
+        lines += [line for conflict in card.conflicts for line in conflict.readings]
+        for line in lines:
+            assert line.source, f"{name}: {line.what}"
+            assert line.sure in ("sure", "fair", "guess"), f"{name}: {line.what}"
+            assert line.value, f"{name}: {line.what}"
+        assert card.stages, name
+
+
+def test_a_card_says_what_is_not_known(library: Library) -> None:
+    # The library holds no word on juglone for the service tree, and no table of bud kill for the goumi.
+    assert "juglone" in kind_card(library, "service tree").not_known
+    assert "temperatures that kill its flowers" in kind_card(library, "goumi").not_known
+    assert "juglone" not in kind_card(library, "apple").not_known
+
+
+def test_an_ambiguous_name_gives_the_choices(library: Library) -> None:
+    assert kind_card(library, "walnut").choices == ("persian walnut", "black walnut", "heartnut", "butternut")
+
+
+def test_a_strangers_card_is_a_guess_and_warns(library: Library) -> None:
+    card = kind_card(library, "moon thistle")
+    assert card.guessed
+    assert all(line.sure == "guess" for line in card.facts)
+    assert "poisonous" in card.cautions[0]
+
+
+def test_published_sums_keep_their_base_start_and_method(library: Library) -> None:
+    # Ohio State University, page 1452 (read): Cornelian cherry, first bloom 40 above 50 F from 1 January.
+    lines = {line.what: line.value for line in kind_card(library, "cornelian cherry").facts}
+    assert lines["first bloom"] == "40 degree-days F above 50 F, from 1 January, average"
+    apple = {line.what: line.value for line in kind_card(library, "apple").facts}
+    assert apple["winter rest of Delicious"] == "1208 to 1234 chill units, from autumn, hourly"
+    assert apple["codling moth: first flight, Washington"].startswith("175 degree-days F above 50 F")
+
+
+def test_crosses_show_on_both_sides(library: Library) -> None:
+    ours = [line.what for line in kind_card(library, "persian walnut").crosses]
+    theirs = [line.what for line in kind_card(library, "heartnut").crosses]
+    assert "set with pollen of heartnut and butternut, share" in ours
+    assert "set with pollen of persian walnut, share" in theirs
+
+
+# The conflicts that must be shown, each on the card of a kind it concerns.
+@pytest.mark.parametrize(
+    ("kind", "about"),
+    [
+        ("forsythia", "degree-days under one name"),
+        ("forsythia", "first bloom of forsythia"),
+        ("peach", "chill hours"),
+        ("black locust", "full bloom of black locust"),
+        ("apple", "green tip of apple"),
+        ("sea buckthorn", "males of sea buckthorn"),
+        ("apple", "how near an apple partner must be"),
+        ("sweet cherry", "what bears juglone"),
+        ("grey alder", "light through crowns"),
+        ("red maple", "shade borne by red maple"),
+        ("peach", "base of the oriental fruit moth"),
+        ("hazel", "alleles of Felix hazel"),
+    ],
+)
+def test_conflicts_are_shown_with_both_readings(library: Library, kind: str, about: str) -> None:
+    conflict = next(c for c in kind_card(library, kind).conflicts if c.about == about)
+    assert len(conflict.readings) >= 2
+    assert conflict.taken
+
+
+def test_conflicts_and_classes_name_kinds_that_exist(library: Library) -> None:
+    for about, conflict in library.conflicts.items():
+        assert set(conflict.kinds) <= set(library.kinds), about
+        assert any(about in dict(conflicts_of(kind, library)) for kind in library.kinds.values()), about
+    for name, cut in library.pruning.items():
+        assert set(cut.kinds) <= set(library.kinds), name
+    for name, pest in library.pests.items():
+        assert set(pest.hosts) <= set(library.kinds), name
+        assert "safe" not in pest.scout.value.lower()
+    cut_twice = [kind for cut in library.pruning.values() for kind in cut.kinds]
+    assert len(cut_twice) == len(set(cut_twice))
+
+
+def test_every_woody_kind_says_when_it_is_cut_and_why(library: Library) -> None:
+    for kind in library.kinds.values():
+        if kind.habit in ("tree", "shrub", "climber", "cane"):
+            known = pruning_of(kind, library)
+            assert known.window is not None, kind.name
+            assert known.why is not None, kind.name

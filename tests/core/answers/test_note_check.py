@@ -1,0 +1,54 @@
+"""Questions asked once before an unlikely note is kept."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from tests.samples.places import DEMO
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.journal.entries import Entry
+
+ON = dt.date(2027, 4, 19)
+
+
+@pytest.fixture(scope="module")
+def almanac() -> Almanac:
+    return open_almanac(DEMO, ON)
+
+
+@pytest.mark.parametrize(
+    ("fields", "question"),
+    [
+        ({"what": "bloom", "plant": "comice-1", "stage": "first open"}, None),
+        ({"what": "bloom", "plant": "kiwi-f1", "stage": "first open"}, "days before anything expected here"),
+        ({"what": "bloom", "plant": "hazel-j", "stage": "first open"}, "days after anything expected here"),
+        ({"what": "bloom", "plant": "early-plum", "stage": "first open"}, "already noted for 29 Mar"),
+        ({"what": "bloom", "plant": "comise-1", "stage": "first open"}, "Nearest is comice-1"),
+        ({"what": "harvest", "plant": "quince", "kg": 4.5}, "days before anything expected here"),
+        ({"what": "reading", "heap": "bay-2", "temp_c": 51.0}, None),
+        ({"what": "reading", "heap": "bay-2", "temp_c": 136.0}, "no heap's warmth"),
+        ({"what": "reading", "heap": "bay-9", "temp_c": 51.0}, "Nothing here is called bay-9"),
+        ({"what": "cold", "tmin_c": -60.0}, "keep it?"),
+        ({"what": "crown", "plant": "toll-ash", "live_percent": 28.0}, None),
+        ({"what": "crown", "plant": "toll-ash", "live_percent": 90.0}, "found 33 % alive: keep 90 %?"),
+        ({"what": "crown", "plant": "quince", "live_percent": 90.0}, None),
+        ({"what": "note", "text": "a slow-worm"}, None),
+    ],
+)
+def test_what_is_odd_is_asked_about(
+    almanac: Almanac, fields: dict[str, object], question: str | None
+) -> None:
+    asked = almanac.doubt(Entry(on=ON, **fields))  # type: ignore[arg-type]
+    if question is None:
+        assert asked is None
+    else:
+        assert asked is not None
+        assert question in asked
+        assert asked.endswith("?")
+
+
+def test_a_day_still_to_come_is_odd(almanac: Almanac) -> None:
+    asked = almanac.doubt(Entry(on=ON + dt.timedelta(days=2), what="note", text="x"))
+    assert asked == "21 Apr is still to come: keep it?"

@@ -1,0 +1,200 @@
+"""Places worked out by way of one another."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.garden.model import Point
+from leafturn.garden.reading.positions import Placed, Standing, place_all
+
+
+def placed(*standings: Standing, **more: object) -> Placed:
+    """Where these stand."""
+    return place_all(standings, file="garden.toml", **more)  # type: ignore[arg-type]
+
+
+def points(*standings: Standing) -> dict[str, Point | None]:
+    """Points by id, all of them without a fault."""
+    found = placed(*standings)
+    assert found.faults == ()
+    return {standing.id: point for standing, point in zip(standings, found.points, strict=True)}
+
+
+ASH = Standing(id="toll-ash", name="Old Ash", at=(24, 18))
+
+
+def test_eight_metres_west_of_the_ash() -> None:
+    assert points(ASH, Standing(id="oak", at="8 m west of toll-ash"))["oak"] == Point(16.0, 18.0)
+
+
+def test_ten_feet_west_of_the_gate() -> None:
+    found = points(Standing(id="oak", at="10 ft west of gate"))["oak"]
+    assert found is not None
+    assert round(found.east, 2) == -3.05
+    assert found.north == 0.0
+
+
+@pytest.mark.parametrize("name", ["toll-ash", "Toll Ash", "the toll-ash", "Old Ash", "old ash", "OLD-ASH"])
+def test_an_id_or_a_name_in_any_spelling(name: str) -> None:
+    assert points(ASH, Standing(id="oak", at=f"by {name}"))["oak"] == Point(24, 18)
+
+
+def test_an_id_counts_before_a_name() -> None:
+    found = points(
+        Standing(id="a", name="b", at=(1, 1)), Standing(id="b", at=(2, 2)), Standing(id="c", at="by b")
+    )
+    assert found["c"] == Point(2, 2)
+
+
+def test_between_two() -> None:
+    salt = Standing(id="salt and pepper", at=(0, 8))
+    found = points(ASH, salt, Standing(id="c", at="between salt and pepper and Old Ash"))
+    assert found["c"] == Point(12.0, 13.0)
+
+
+def test_a_climber_takes_its_hosts_place_and_a_post_is_only_words() -> None:
+    kiwi = Standing(id="kiwi", host="Old Ash")
+    hop = Standing(id="hop", host="post trellis")
+    led_off = Standing(id="vine", host="toll-ash", at="1 m east of toll-ash")
+    found = placed(kiwi, ASH, hop, led_off)
+    assert found.points == (Point(24, 18), Point(24, 18), None, Point(25, 18))
+    assert found.hosts == ("toll-ash", None, None, "toll-ash")
+    assert found.faults == ()
+
+
+def test_the_datum_by_its_own_name() -> None:
+    found = placed(Standing(id="a", at="5 m east of the North Post"), datum="north post")
+    assert found.points == (Point(5.0, 0.0),)
+
+
+def test_unknown_name() -> None:
+    (fault,) = placed(ASH, Standing(id="oak", at="8 m west of tol-ash", line=41)).faults
+    assert fault.sentence().startswith("garden.toml, line 41: no plant 'tol-ash'. Did you mean toll-ash?")
+
+
+def test_misspelt_host() -> None:
+    (fault,) = placed(ASH, Standing(id="hop", host="tol-ash", line=7)).faults
+    assert (fault.line, "Did you mean toll-ash?" in fault.hint) == (7, True)
+
+
+def test_ring_is_named_and_the_rest_is_placed() -> None:
+    a = Standing(id="a", at="1 m north of b", line=3)
+    b = Standing(id="b", at="1 m north of a", line=9)
+    found = placed(b, a, ASH, Standing(id="oak", at="8 m west of toll-ash"))
+    (fault,) = found.faults
+    assert "a -> b -> a" in fault.message
+    assert fault.line == 3
+    assert found.points == (None, None, Point(24, 18), Point(16, 18))
+
+
+def test_what_stands_by_itself() -> None:
+    for alone in (Standing(id="a", at="1 m north of a"), Standing(id="a", host="a")):
+        (fault,) = placed(alone).faults
+        assert "a -> a;" in fault.message
+
+
+def test_what_leans_on_something_unplaced_is_said_once() -> None:
+    found = placed(
+        Standing(id="bare"),
+        Standing(id="a", at="1 m n of bare", line=5),
+        Standing(id="b", at="1 m n of a", line=6),
+        Standing(id="climber", host="bare"),
+    )
+    (fault,) = found.faults
+    assert fault.line == 5
+    assert "a, b cannot be placed" in fault.message
+    assert "bare" in fault.message
+    assert found.points == (None,) * 4
+
+
+def test_helpers_lean_on_plants_but_not_plants_on_helpers() -> None:
+    helper = Standing(id="pair", at="2 m east of toll-ash", anchor=False)
+    found = placed(ASH, helper, Standing(id="oak", at="by pair"))
+    assert found.points == (Point(24, 18), Point(26, 18), None)
+    assert len(found.faults) == 1
+
+
+@pytest.mark.parametrize("at", [(1e300, 0.0), (0.0, -10_001.0)])
+def test_numbers_beyond_any_garden_are_refused(at: tuple[float, float]) -> None:
+    found = placed(Standing(id="a", at=at))
+    assert found.points == (None,)
+    assert "farther than 10 km" in found.faults[0].message
+
+
+def chain(length: int, seed: int) -> list[Standing]:
+    """A chain of plants, each a metre east of the one before, in a shuffled order."""
+    standings = [Standing(id="p0", at=(0, 0))]
+    standings += [Standing(id=f"p{number}", at=f"1 m east of p{number - 1}") for number in range(1, length)]
+    random.Random(seed).shuffle(standings)
+    return standings
+
+
+def test_a_chain_of_five_thousand_in_any_order() -> None:
+    found = points(*chain(5_000, seed=1))
+    assert all(found[f"p{number}"] == Point(float(number), 0.0) for number in range(5_000))
+
+
+def test_a_ring_of_five_thousand_is_one_fault_of_readable_length() -> None:
+    standings = [
+        Standing(id=f"p{number}", at=f"1 m east of p{(number + 1) % 5_000}") for number in range(5_000)
+    ]
+    (fault,) = placed(*standings).faults
+    assert "p0 -> p1" in fault.message
+    assert "5,000 in all" in fault.message
+    assert len(fault.message) < 200
+
+
+def test_thousands_of_rings_and_unknown_names_end() -> None:
+    """Bounds on work: a quadratic walk, or 3,000 searches for the nearest of 3,000 words, takes minutes."""
+    tangled = [
+        Standing(id=f"p{number}", at=f"between p{(number + 1) % 3_000} and p0") for number in range(3_000)
+    ]
+    assert 1 <= len(placed(*tangled).faults) <= 25
+    lost = [Standing(id=f"p{number}", at=f"1 m n of xp{number}") for number in range(3_000)]
+    assert len(placed(*lost).faults) == 3_000
+
+
+STEPS = st.lists(
+    st.tuples(
+        st.floats(0, 50).map(lambda metres: round(metres, 2)),
+        st.sampled_from(["m", "ft", "paces"]),
+        st.sampled_from(["north", "SSE", "west-northwest", "sw", "east"]),
+        st.integers(0, 30),
+        st.booleans(),
+    ),
+    max_size=12,
+)
+
+
+def tree(steps: list[tuple[float, str, str, int, bool]], root: tuple[float, float]) -> list[Standing]:
+    """Plants each placed by way of an earlier one, or between two earlier ones."""
+    standings = [Standing(id="p0", at=root)]
+    for number, (metres, unit, way, choice, middle) in enumerate(steps, start=1):
+        other = f"p{choice % number}"
+        at = f"between {other} and p{number - 1}" if middle else f"{metres} {unit} {way} of {other}"
+        standings.append(Standing(id=f"p{number}", at=at))
+    return standings
+
+
+@settings(max_examples=50)
+@given(STEPS, st.randoms(use_true_random=False))
+def test_order_in_the_file_makes_no_difference(steps: list, shuffler: random.Random) -> None:  # type: ignore[type-arg]
+    standings = tree(steps, (3.0, -2.0))
+    expected = points(*standings)
+    shuffler.shuffle(standings)
+    assert points(*standings) == expected
+
+
+@settings(max_examples=50)
+@given(STEPS, st.floats(-500, 500), st.floats(-500, 500))
+def test_moving_the_root_moves_everything(steps: list, east: float, north: float) -> None:  # type: ignore[type-arg]
+    before, after = points(*tree(steps, (0.0, 0.0))), points(*tree(steps, (east, north)))
+    for name, point in before.items():
+        moved = after[name]
+        assert point is not None
+        assert moved is not None
+        assert (moved.east - point.east, moved.north - point.north) == pytest.approx((east, north), abs=1e-9)

@@ -1,0 +1,154 @@
+"""What is wrong in a hand-written note is said in plain words, and the rest is kept."""
+
+from __future__ import annotations
+
+import datetime as dt
+import tomllib
+from typing import Any
+
+import pytest
+
+from leafturn.base.faults import Fault
+from leafturn.journal.entries import Entry
+from leafturn.journal.store.checking import entry_from
+
+BASE = 'on = 2027-04-19\nwhat = "note"\n'
+
+
+def checked(text: str) -> tuple[Entry | None, list[Fault]]:
+    table: dict[str, Any] = tomllib.loads(text)
+    return entry_from(table, "journal/2027.toml", 7)
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        ('on = 2027-04-19\nwhat = "harvst"', 'what = "harvst"', 'Did you mean "harvest"?'),
+        ('on = 2027-04-19\nwhat = "qqq"', 'what = "qqq"', "Write one of: done, let-go, put-off"),
+        ("on = 2027-04-19\nwhat = [3]", "what = [3]", "Write one of"),
+        ('what = "note"', "does not say which day", "on = 2027-04-19"),
+        ("on = 2027-04-19", "does not say what happened", 'what = "note"'),
+        ('on = "last week"\nwhat = "note"', 'on = "last week"', "on = 2027-04-19"),
+        ('on = 20270419\nwhat = "note"', "on = 20270419", "on = 2027-04-19"),
+        (BASE + 'kg = "four"', 'kg = "four"', "kg = 4.5"),
+        (BASE + "kg = -4", "kg = -4", "not below 0"),
+        (BASE + "minutes = true", "minutes = true", "minutes = 35"),
+        (BASE + "live_percent = 140", "live_percent = 140", "from 0 to 100"),
+        (BASE + "tmin_c = -300", "tmin_c = -300", "between -90 and 60"),
+        (BASE + "tmin_f = -300", "tmin_f = -300", "tmin_f"),
+        (BASE + 'temp_f = "warm"', 'temp_f = "warm"', "temp_f"),
+        (BASE + "bbch = 610", "bbch = 610", "0 to 99"),
+        (BASE + "plant = 4", "plant = 4", 'plant = "comice-1"'),
+        (BASE + "text = 4", "text = 4", "quote marks"),
+        (BASE + 'set = "lots"', 'set = "lots"', "none, poor, fair, good"),
+        (BASE + 'wind = "yes"', 'wind = "yes"', "wind = true"),
+        (
+            'on = 2027-04-19\nwhat = "bloom"\nplant = "quince"',
+            'This "bloom" note lacks its stage',
+            "first open",
+        ),
+        ('on = 2027-04-19\nwhat = "bloom"\nstage = "full bloom"', "lacks its plant", "comice-1"),
+        ('on = 2027-04-19\nwhat = "bloom"\nplant = "q"\nstage = "opn"', 'stage = "opn"', "first open"),
+        ('on = 2027-04-19\nwhat = "put-off"\ntask = "a:b:2027"', "lacks its until", "until = 2027-05-01"),
+        ('on = 2027-04-19\nwhat = "withdraw"', "lacks its entry", "entry = "),
+        ('on = 2027-04-19\nwhat = "reading"\nheap = "bay-2"', "lacks its temp_c", "temp_c = 58"),
+        ('on = 2027-04-19\nwhat = "crown"\nplant = "ash"', "lacks its live_percent", "live_percent"),
+        (BASE + "begin = true", "cut short", "end = true"),
+    ],
+)
+def test_a_note_that_is_left_out(text: str, message: str, hint: str) -> None:
+    entry, faults = checked(text)
+    assert entry is None
+    assert len(faults) == 1
+    assert message in faults[0].message
+    assert "left out" in faults[0].message
+    assert hint in faults[0].hint
+    assert (faults[0].file, faults[0].line) == ("journal/2027.toml", 7)
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        (BASE + 'plnt = "quince"', "plnt is no name known", "Did you mean plant?"),
+        (BASE + 'file = "x"', "file is no name known", ""),
+        (BASE + "kg = 4\nlb = 9", "Both kg and lb are given; kg is used", "Keep one of them."),
+        ('on = 2027-04-19\nwhat = "done"\nplant = "quince"', "names no job", "task ="),
+    ],
+)
+def test_a_note_that_is_kept_with_a_word_said(text: str, message: str, hint: str) -> None:
+    entry, faults = checked(text)
+    assert entry is not None
+    assert [message in fault.message and hint in fault.hint for fault in faults] == [True]
+
+
+def test_every_wrong_field_of_a_note_is_named_at_once() -> None:
+    entry, faults = checked(BASE + 'kg = "four"\nminutes = "long"\nplnt = "x"')
+    assert entry is None
+    assert len(faults) == 3
+
+
+@pytest.mark.parametrize(
+    ("written", "name", "metric"),
+    [
+        # Thompson and Taylor 2008, NIST Special Publication 811, appendix B.8: t/degC = (t/degF - 32)/1.8,
+        # 1 in = 25.4 mm, 1 lb = 0.453 592 37 kg, all exact. -40 is the same in both scales.
+        ("temp_f = 131", "temp_c", 55.0),
+        ("tmin_f = -40", "tmin_c", -40.0),
+        ("tmax_f = 86.0", "tmax_c", 30.0),
+        ("rain_in = 2", "rain_mm", 50.8),
+        ("lb = 10", "kg", 4.5359237),
+    ],
+)
+def test_other_units(written: str, name: str, metric: float) -> None:
+    entry, faults = checked(BASE + written)
+    assert faults == []
+    assert getattr(entry, name) == pytest.approx(metric, abs=1e-9)
+
+
+def test_twenty_eight_fahrenheit() -> None:
+    """28 degF, the critical temperature of many tables, is -2.2 degC to the figures they give."""
+    entry, _ = checked(BASE + "tmin_f = 28")
+    assert entry is not None
+    assert entry.tmin_c is not None
+    assert round(entry.tmin_c, 1) == -2.2
+
+
+def test_days_as_dates_moments_or_text() -> None:
+    for written in ("2027-04-19", '"2027-04-19"', "2027-04-19T22:30:00", "2027-04-19T22:30:00+02:00"):
+        entry, faults = checked(f'on = {written}\nwhat = "note"')
+        assert faults == []
+        assert entry is not None
+        assert entry.on == dt.date(2027, 4, 19)
+        assert type(entry.on) is dt.date
+
+
+@pytest.mark.parametrize(
+    ("written", "stage", "bbch"),
+    [
+        # BBCH codes: Meier (ed.) 2018, Growth stages of mono- and dicotyledonous plants, JKI.
+        ('stage = "first open"', "first open", 61),
+        ('stage = "Full Bloom"', "full bloom", 65),
+        ('stage = "full"', "full bloom", 65),
+        ('stage = "petal_fall"', "petal fall", 69),
+        ("bbch = 61", "first open", 61),
+        ("bbch = 63", None, 63),
+        ('stage = "none this year"', "none this year", None),
+        ('stage = "full bloom"\nbbch = 66', "full bloom", 66),
+    ],
+)
+def test_stage_and_number_fill_each_other(written: str, stage: str | None, bbch: int | None) -> None:
+    entry, faults = checked(f'on = 2027-04-19\nwhat = "bloom"\nplant = "quince"\n{written}')
+    assert faults == []
+    assert entry is not None
+    assert (entry.stage, entry.bbch) == (stage, bbch)
+
+
+def test_words_in_other_dress() -> None:
+    for word in ("let-go", "let go", "Let_Go", "LET GO"):
+        entry, faults = checked(f'on = 2027-04-19\nwhat = "{word}"\ntask = "a:b:2027"')
+        assert faults == []
+        assert entry is not None
+        assert entry.what == "let-go"
+    entry, _ = checked('on = 2027-04-19\nwhat = "done"\ntasks = "a:b:2027"')
+    assert entry is not None
+    assert entry.closes == ("a:b:2027",)

@@ -1,0 +1,119 @@
+"""What noted sets do to the computed chance."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.samples.partners import APPLE, LIBRARY, PEAR, YEAR, blooms, garden, plant
+
+from leafturn.journal.entries import Entry
+from leafturn.partners.chance.fruit_set_evidence import belief_words, believed, set_shares, telling
+from leafturn.partners.observations import noted_bloom
+from leafturn.partners.review import review_garden
+from leafturn.partners.settings import DEFAULT
+
+FEW = settings(max_examples=60, deadline=None)
+chance = st.floats(0, 1)
+WORDS = st.sampled_from(["none", "poor", "fair", "good"])
+
+
+def after(computed, notes):
+    """The chance of a year like the noted ones."""
+    seen = set_shares(notes, DEFAULT)
+    now = np.array([computed])
+    tells = telling(now, np.full(len(seen), computed), seen, DEFAULT)
+    return float(believed(now, tells, seen, DEFAULT)[0])
+
+
+def test_noted_sets_are_counted_as_a_beta_counts_them():
+    """Beta(2a, 2(1-a)) with k good of n years has the mean (2a + k) / (2 + n): Gelman et al. 2013, Bayesian
+    Data Analysis, 2.4 (from memory)."""
+    good = dict.fromkeys((2024, 2025, 2026), "good")
+    assert after(0.4, good) == pytest.approx((2 * 0.4 + 3) / (2 + 3))
+    assert after(0.4, {**good, 2023: "none"}) == pytest.approx((2 * 0.4 + 3) / (2 + 4))
+    assert after(0.4, {}) == pytest.approx(0.4)
+
+
+@FEW
+@given(
+    chance, chance, st.lists(st.tuples(chance, st.sampled_from(["none", "poor", "fair", "good"])), max_size=6)
+)
+def test_a_greater_computed_chance_is_never_believed_less(one, other, notes):
+    years = {2000 + n: word for n, (_, word) in enumerate(notes)}
+    then, seen = np.array([c for c, _ in notes]), set_shares(years, DEFAULT)
+    asked = np.sort([one, other])
+    low, high = believed(asked, telling(asked, then, seen, DEFAULT), seen, DEFAULT)
+    assert low <= high + 1e-12
+    assert low >= 0
+    assert high <= 1
+
+
+def test_a_set_of_none_beside_a_sapling_says_little_of_the_years_when_it_flowers():
+    none = np.zeros(3)
+    asked = np.array([0.03, 0.5])
+    now, later = believed(asked, telling(asked, np.full(3, 0.03), none, DEFAULT), none, DEFAULT)
+    assert now == pytest.approx(0.03 * 2 / 5)
+    assert later == pytest.approx(0.5)
+
+
+def test_the_review_says_by_how_much_a_noted_set_moves_the_chance():
+    here = garden(plant("cox", APPLE, 0, 0, cultivar="Cox"), plant("d", APPLE, 12, 0, cultivar="Discovery"))
+
+    def cox(sets):
+        found = review_garden(here, LIBRARY, blooms(here), YEAR, sets=sets).trees
+        return next(r for r in found if r.plant == "cox")
+
+    plain, bad = cox({}), cox({"cox": {2025: "none", 2026: "none"}})
+    assert plain.set_words == ""
+    assert plain.computed == plain.adequacy
+    assert bad.computed == pytest.approx(plain.adequacy)
+    assert bad.adequacy == pytest.approx(plain.adequacy / 2, rel=1e-4)
+    assert bad.set_words in bad.reasons
+    assert "Set noted none in 2025 and 2026: that lowers the computed chance by " in bad.set_words
+    good = cox({"cox": {2026: "good"}})
+    assert good.adequacy > plain.adequacy
+    assert dict(good.by_year)[YEAR] == pytest.approx(good.adequacy)
+    assert good.low <= good.adequacy <= good.high
+
+
+def test_words():
+    assert belief_words({2026: "none"}, 0.001, 0.0005).endswith("as computed, none.")
+    assert "raises the computed chance by 1 point in a hundred" in belief_words({2026: "fair"}, 0.40, 0.41)
+
+
+def test_a_frosted_year_tells_nothing_of_partners_and_the_last_word_of_a_season_counts():
+    notes = (
+        Entry(on=dt.date(2025, 6, 1), what="set", plant="p", set="none"),
+        Entry(on=dt.date(2025, 5, 3), what="damage", plant="p", cause="late frost"),
+        Entry(on=dt.date(2026, 6, 1), what="set", plant="p", set="poor"),
+        Entry(on=dt.date(2026, 6, 9), what="set", plant="p", set="fair"),
+        Entry(on=dt.date(2024, 5, 1), what="bloom", plant="q", stage="none this year"),
+        Entry(on=dt.date(2026, 8, 1), what="harvest", plant="q", kg=1),
+    )
+    told = noted_bloom(notes, southern=False)
+    assert told.sets == {"p": {2026: "fair"}}
+    assert told.first == {"p": 2026, "q": 2026}
+    assert told.none == {"q": frozenset({2024})}
+
+
+def test_a_season_in_the_south_has_the_year_of_its_july():
+    told = noted_bloom((Entry(on=dt.date(2027, 1, 5), what="set", plant="p", set="good"),), southern=True)
+    assert told.sets == {"p": {2026: "good"}}
+
+
+def test_notes_of_a_year_before_the_partner_flowered_leave_its_years_alone():
+    pears = garden(
+        plant("comice", PEAR, 0, 0, cultivar="Comice", year=2010),
+        plant("new", PEAR, 5, 0, cultivar="Bartlett", year=2023, rootstock="seedling"),
+    )
+
+    def by_year(sets):
+        found = review_garden(pears, LIBRARY, blooms(pears), YEAR, sets=sets).trees
+        return dict(next(r for r in found if r.plant == "comice").by_year)
+
+    none = {"comice": dict.fromkeys(range(2019, 2027), "none")}
+    assert by_year(none)[2035] == pytest.approx(by_year({})[2035])

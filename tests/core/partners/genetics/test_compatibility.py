@@ -1,0 +1,147 @@
+"""Who can fertilise whom, rule by rule, on hand-made genotypes."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.samples.partners import (
+    APPLE,
+    EUROPEAN_PLUM,
+    HAZEL,
+    HEARTNUT,
+    KIWI,
+    LIBRARY,
+    MYROBALAN,
+    PEAR,
+    plant,
+)
+
+from leafturn.kinds.model import Fact
+from leafturn.partners.chance.shares import FULL, NONE
+from leafturn.partners.genetics.compatibility import gametophytic_share, judge, sporophytic_share
+from leafturn.partners.genetics.genotype import genotype_of
+from leafturn.partners.genetics.self_fertility import self_share
+from leafturn.partners.settings import DEFAULT
+
+
+def of(kind, **more):
+    return genotype_of(plant("x", kind, **more), kind, LIBRARY)
+
+
+def test_two_of_one_cultivar_are_one_tree_and_a_sport_is_that_tree_too():
+    comice, red = of(PEAR, cultivar="Comice"), of(PEAR, cultivar="Red Comice")
+    assert judge(comice, of(PEAR, cultivar="comice")).compatible == NONE
+    assert judge(comice, red).compatible == judge(red, comice).compatible == NONE
+    assert "same clone" in judge(comice, red).refused
+
+
+def test_cultivars_the_library_lacks_are_told_apart_by_name():
+    one, other = of(EUROPEAN_PLUM, cultivar="Grandmother's"), of(EUROPEAN_PLUM, cultivar="Mill Plum")
+    assert judge(one, of(EUROPEAN_PLUM, cultivar="grandmothers")).compatible == NONE
+    assert judge(one, other).compatible == FULL
+
+
+def test_an_unnamed_tree_may_be_a_clone_but_a_seedling_is_not():
+    named, unnamed = of(PEAR, cultivar="Comice"), of(PEAR)
+    share = judge(named, unnamed).compatible
+    assert share.low == 0
+    assert 0 < share.likely < 1
+    assert share.high == 1
+    assert "clone" in judge(named, unnamed).doubt
+    seedling = judge(of(EUROPEAN_PLUM), of(EUROPEAN_PLUM, raised="seedling"))
+    assert seedling.compatible == FULL
+
+
+def test_groups_that_do_not_cross():
+    verdict = judge(of(EUROPEAN_PLUM), of(MYROBALAN, raised="seedling"))
+    assert verdict.compatible == NONE
+    assert verdict.refused == "is a myrobalan plum, which does not cross with european plum"
+
+
+def test_gametophytic_pollen_grows_by_the_grain():
+    assert gametophytic_share(("S1", "S2"), ("S1", "S2")) == 0
+    assert gametophytic_share(("S1", "S2"), ("S1", "S3")) == 0.5
+    assert gametophytic_share(("S1", "S2"), ("S3", "S4")) == 1
+    assert gametophytic_share(("S1", "S4"), ("S1", "S4'")) == 0.5, "the primed allele is refused nowhere"
+    assert gametophytic_share(("S1", "S4'"), ("S1", "S4")) == 0, "but its pistil still refuses plain S4"
+
+
+def test_sporophytic_pollen_is_refused_whole_or_not_at_all():
+    assert sporophytic_share(("S1", "S3"), ("S1", "S2"), ("S1",)) == NONE
+    assert sporophytic_share(("S1", "S2"), ("S1", "S3"), ("S3",)) == FULL
+    assert sporophytic_share(("S1", "S2"), ("S1", "S3"), None) == (0, 0.5, 1)
+    assert sporophytic_share(("S1", "S2"), ("S1", "S2"), None) == NONE
+
+
+def test_half_compatible_pollen_works_and_is_marked_down():
+    half = judge(of(PEAR, s_alleles=("1", "2"), cultivar="A"), of(PEAR, s_alleles=("s1", "S3"), cultivar="B"))
+    assert half.compatible == (0.5, DEFAULT.semi_compatible, 1.0)
+    assert "half its pollen" in half.refused
+
+
+def test_alleles_written_in_the_garden_go_before_the_library():
+    own = of(HAZEL, cultivar="Barcelona", s_alleles=("S8", "S9"))
+    assert judge(of(HAZEL, cultivar="Jefferson"), own).compatible == FULL
+
+
+def test_triploids_take_but_do_not_give():
+    boskoop, discovery = of(APPLE, cultivar="Boskoop"), of(APPLE, cultivar="Discovery")
+    assert judge(discovery, boskoop).pollen.likely == pytest.approx(0.05)
+    assert judge(discovery, boskoop).poor == "is triploid: its pollen is poor"
+    assert judge(boskoop, discovery).pollen == FULL
+    assert judge(boskoop, discovery).compatible.likely > 0.8
+
+
+def test_sexes():
+    female, male = of(KIWI, sex="female"), of(KIWI, sex="male")
+    assert judge(female, male).compatible == FULL, "a male and a female are never one clone"
+    assert judge(female, of(KIWI, sex="female")).compatible == NONE
+    assert judge(female, of(KIWI, sex="female")).refused == "is female too"
+    unknown = judge(female, of(KIWI, raised="seedling"))
+    assert unknown.compatible == (0, 0.5, 1)
+    assert "no sex noted" in unknown.doubt
+
+
+def test_flower_order_is_left_to_the_days():
+    first, second = of(HEARTNUT, flower_order="female first"), of(HEARTNUT, flower_order="female first")
+    assert judge(first, second).compatible == FULL
+
+
+genotypes = st.builds(
+    lambda kind, name, alleles, sex: of(kind, cultivar=name, s_alleles=alleles, sex=sex),
+    st.sampled_from([PEAR, APPLE, HAZEL, KIWI]),
+    st.sampled_from([None, "Comice", "Boskoop", "Barcelona", "Mill"]),
+    st.lists(st.sampled_from(["S1", "S2", "S3", "S4'"]), min_size=0, max_size=2, unique=True).map(tuple),
+    st.sampled_from([None, "female", "male", "both"]),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(genotypes, genotypes)
+def test_every_verdict_is_an_ordered_share(receiver, giver):
+    verdict = judge(receiver, giver)
+    for share in (verdict.compatible, verdict.pollen):
+        assert 0 <= share.low <= share.likely <= share.high <= 1
+    if verdict.compatible == NONE:
+        assert verdict.refused, "a refusal always has a reason"
+
+
+def test_groups_that_cross_in_part_do_so_both_ways_with_a_range():
+    crosses = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "guess")}
+    plums = [genotype_of(plant("p", of, raised="seedling"), of, LIBRARY) for of in (EUROPEAN_PLUM, MYROBALAN)]
+    for receiver, giver in (plums, plums[::-1]):
+        assert judge(receiver, giver).compatible == NONE
+        part = judge(receiver, giver, crosses=crosses)
+        assert part.compatible == pytest.approx((0.2, 0.4, 0.6))
+        assert "serves" in part.refused
+    sure = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "sure")}
+    assert judge(*plums, crosses=sure).compatible == pytest.approx((0.4, 0.4, 0.4))
+
+
+def test_a_plant_that_bears_both_sexes_gives_pollen_and_may_set_its_own():
+    both = genotype_of(plant("k", KIWI, sex="both"), KIWI, LIBRARY)
+    female = genotype_of(plant("f", KIWI, sex="female"), KIWI, LIBRARY)
+    assert judge(female, both).compatible.high == 1
+    assert 0 < self_share(both).low < self_share(both).likely < self_share(both).high < 1
+    assert self_share(female).likely == 0

@@ -1,0 +1,99 @@
+"""Two batches in one bay."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.journal.entries import Entry
+from leafturn.soil.compost.batches import batch_of
+
+ON = dt.date(2027, 6, 20)
+GARDEN = """
+[place]
+lat = 46.9
+lon = 15.9
+
+[[heap]]
+id = "bay"
+stage = "working"
+"""
+
+
+def day(text: str) -> dt.date:
+    return dt.date.fromisoformat(f"2027-{text}")
+
+
+def reading(text: str, celsius: float) -> Entry:
+    return Entry(on=day(text), what="reading", heap="bay", temp_c=celsius)
+
+
+def done(text: str, verb: str) -> Entry:
+    return Entry(on=day(text), what="done", task=f"bay:{verb}:2027")
+
+
+OLD = [reading("04-02", 61), reading("04-10", 58), done("04-12", "turn"), reading("05-20", 18)]
+
+
+def almanac(folder: Path, *notes: Entry) -> Almanac:
+    (folder / "garden.toml").write_text(GARDEN)
+    found = open_almanac(folder, ON)
+    for note in notes:
+        found, _ = found.note(note, note.on)
+    return found
+
+
+@pytest.mark.parametrize("verb", ["spread", "empty", "refill"])
+def test_readings_and_turnings_before_the_emptying_do_not_count(verb: str) -> None:
+    new = [reading("06-05", 48), done("06-12", "turn"), reading("06-18", 57)]
+    batch = batch_of("bay", [*OLD, done("05-25", verb), *new], ON)
+    assert batch.begun == day("05-25")
+    assert batch.readings == [(day("06-05"), 48), (day("06-18"), 57)]
+    assert batch.turns == [day("06-12")]
+
+
+def test_without_an_emptying_all_notes_are_of_one_heap_and_other_heaps_are_left_out() -> None:
+    other = Entry(on=day("05-01"), what="reading", heap="bay-2", temp_c=70)
+    batch = batch_of("bay", [*OLD, other, done("05-02", "spread-elsewhere")], ON)
+    assert batch.begun is None
+    assert len(batch.readings) == 3
+    assert batch.turns == [day("04-12")]
+
+
+def test_the_page_tells_only_of_the_heap_that_lies_there_now(tmp_path: Path) -> None:
+    found = almanac(tmp_path, *OLD, done("05-25", "spread"), reading("06-05", 48), reading("06-18", 50))
+    (heap,) = found.heaps()
+    assert [celsius for _, celsius in heap.course] == [48, 50]
+    assert heap.hot.days == 0
+    assert heap.hot.turns == 0
+    assert any("emptied on 25 May; what was noted before is left out" in line for line in heap.says)
+    assert "No reading of 55 C or more is noted." in heap.says
+
+
+def test_a_new_heap_is_not_due_for_the_cooling_of_the_one_before(tmp_path: Path) -> None:
+    """The old one was 61 C and fell to 18; the new one has not been hot."""
+    found = almanac(tmp_path, *OLD, done("05-25", "spread"), reading("06-05", 41))
+    turn = next(j for j in found.jobs() if j.verb == "turn" and j.state not in ("done",))
+    told = " ".join(turn.why)
+    assert "61 C" not in told
+    assert "not turned since the bay was emptied on 25 May" in told
+
+
+def test_a_ripe_heap_that_was_spread_is_gone_until_the_file_says_otherwise(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(GARDEN.replace("working", "ready"))
+    found = open_almanac(tmp_path, ON)
+    found, _ = found.note(done("06-19", "spread"), ON)
+    (heap,) = found.heaps()
+    assert heap.to_do == "emptied on 19 Jun"
+    assert heap.spread == ()
+    assert any('stage = "filling"' in line for line in heap.says)
+
+
+def test_a_note_taken_back_brings_the_old_readings_back(tmp_path: Path) -> None:
+    found = almanac(tmp_path, *OLD, done("05-25", "spread"))
+    assert found.heaps()[0].course == ()
+    found, _ = found.take_back(found.takeable().id, ON)  # type: ignore[union-attr]
+    assert len(found.heaps()[0].course) == 3

@@ -1,0 +1,89 @@
+"""The round in few lines: like jobs as one, looks as one, what can wait as one."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.samples.jobs import job
+
+from leafturn.tasks.model import Job
+from leafturn.tasks.week.grouping import few, lines_of
+
+
+def named(name: str, verb: str = "tie in", **more: object) -> Job:
+    title = f"{verb} {name}"
+    made = replace(job(title), id=f"{name}:{verb}:2027", verb=verb, plant=name, plants=(name,), name=name)
+    return replace(made, **more)  # type: ignore[arg-type]
+
+
+def test_like_jobs_are_one_line() -> None:
+    (line,) = lines_of([named("rose"), named("hop"), named("kiwi")], [])
+    assert line.title == "tie in rose and 2 more"
+    assert [j.plant for j in line.jobs] == ["rose", "hop", "kiwi"]
+    assert line.minutes == 90
+    (two,) = lines_of([named("rose"), named("hop")], [])
+    assert two.title == "tie in rose, hop"
+    (one,) = lines_of([named("rose")], [])
+    assert one.title == "tie in rose"
+
+
+def test_the_latest_of_several_gives_the_word_and_the_dearest_the_reason() -> None:
+    late = named("hop", state="late", days_late=9, cost_of_delay=0.1)
+    dear = named("rose", cost_of_delay=3.0)
+    (line,) = lines_of([dear, late], [])
+    assert (line.state, line.days_late, line.dearest.plant) == ("late", 9, "rose")
+
+
+def test_looks_are_told_together_by_what_there_is_to_see() -> None:
+    looks = [named("rhubarb", "look for slugs", look="slugs"), named("currant", "scout", look="sawfly")]
+    (line,) = lines_of(looks, [])
+    assert line.title == "look for: slugs, sawfly"
+
+
+def test_what_can_wait_is_one_line_and_what_is_done_stays_by_itself() -> None:
+    lines = lines_of([named("rose", state="done"), named("hop", state="done")], [named("a"), named("b")])
+    assert [line.state for line in lines] == ["can wait", "done", "done"]
+    assert lines[0].title == "2 more jobs"
+
+
+def test_open_jobs_stand_in_the_order_given() -> None:
+    lines = lines_of([named("hop"), named("plum", "prune"), named("rose")], [])
+    assert [line.jobs[0].plant for line in lines] == ["hop", "plum"]
+
+
+@given(
+    st.lists(
+        st.tuples(
+            st.sampled_from(["prune", "mulch", "pick", "tie in", "look"]),
+            st.sampled_from(["due", "late", "soon", "held", "passed", "done", "let go"]),
+            st.floats(0, 5),
+        ),
+        max_size=25,
+    ),
+    st.integers(0, 5),
+)
+@settings(max_examples=60, deadline=None)
+def test_no_job_is_lost_in_folding(drawn: list[tuple[str, str, float]], most: int) -> None:
+    jobs = [
+        named(f"p{n}", verb, state=state, cost_of_delay=cost, look="slugs" if verb == "look" else "")
+        for n, (verb, state, cost) in enumerate(drawn)
+    ]
+    lines = lines_of(jobs, [])
+    assert sorted(j.id for line in lines for j in line.jobs) == sorted(j.id for j in jobs)
+    kept, left = few(jobs, most, lambda j: j.state == "late")
+    assert sorted(j.id for j in (*kept, *left)) == sorted(j.id for j in jobs)
+    assert all(j.state != "late" for j in left)
+    assert len({j.look or j.verb for j in kept if j.state != "late"}) <= most
+
+
+def test_a_window_that_closes_soon_outranks_a_late_job_without_end() -> None:
+    """Common practice, no source: what cannot wait is done first."""
+    closing = named("plum", "prune", cost_of_delay=(1 + 0.1) / 2)
+    open_ended = named("bed", "mulch", state="late", days_late=20, cost_of_delay=(1 + 0.1) / 30)
+    kept, left = few([open_ended, closing], 1, lambda j: False)
+    assert [j.plant for j in kept] == ["plum"]
+    assert [j.plant for j in left] == ["bed"]
+    assert kept[0].close.likely == dt.date(2027, 4, 19)

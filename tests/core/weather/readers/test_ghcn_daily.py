@@ -1,0 +1,114 @@
+"""Station files of GHCN-Daily, in the two forms of the archive (its readme.txt and readme-by_station.txt).
+
+The days are Seattle's of 2012 to 2015 (NOAA, carried by vega-datasets), which come from that archive; this
+test writes them in each form by the columns of the readme.
+"""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+from collections import defaultdict
+from pathlib import Path
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from leafturn.almanac import open_almanac
+from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
+from leafturn.weather.readers.reading import read_weather
+
+STATION = "USW00024233"
+ELEMENTS = {"TMAX": "tmax_c", "TMIN": "tmin_c", "PRCP": "rain_mm"}
+
+
+def days_of(folder: Path) -> dict[str, dict[dt.date, int]]:
+    """Tenths by element and day."""
+    found: dict[str, dict[dt.date, int]] = {element: {} for element in ELEMENTS}
+    with (folder / "weather.csv").open() as file:
+        for row in csv.DictReader(line for line in file if not line.startswith("#")):
+            for element, column in ELEMENTS.items():
+                found[element][dt.date.fromisoformat(row["date"])] = round(10 * float(row[column]))
+    return found
+
+
+def fixed_width(days: dict[str, dict[dt.date, int]], flag: str = " ") -> str:
+    """A line a month: station 1-11, year 12-15, month 16-17, element 18-21, then 5 + 1 + 1 + 1 a day."""
+    lines = []
+    for element, values in days.items():
+        months: dict[tuple[int, int], list[str]] = defaultdict(lambda: ["-9999   "] * 31)
+        for day, tenths in values.items():
+            months[day.year, day.month][day.day - 1] = f"{tenths:5d} {flag}X"
+        lines += [f"{STATION}{y:04d}{m:02d}{element}{''.join(v)}" for (y, m), v in sorted(months.items())]
+    return "\n".join(lines) + "\n"
+
+
+def by_station(days: dict[str, dict[dt.date, int]]) -> str:
+    return "".join(
+        f"{STATION},{day:%Y%m%d},{element},{tenths},,,X,2400\n"
+        for element, values in days.items()
+        for day, tenths in values.items()
+    )
+
+
+def test_both_forms_give_the_record_that_the_csv_gives(seattle_garden: Path) -> None:
+    record = read_weather(seattle_garden / "weather.csv", "weather.csv").record
+    assert record is not None
+    days = days_of(seattle_garden)
+    for text in (fixed_width(days), by_station(days), by_station(days).replace("\n", "\r\n")):
+        assert is_ghcn_daily(text)
+        reading = read_ghcn_daily(text, "station")
+        assert reading.faults == ()
+        assert reading.record is not None
+        assert (reading.record.first, reading.record.last) == (record.first, record.last)
+        for quantity in ("tmin", "tmax", "rain"):
+            np.testing.assert_allclose(getattr(reading.record, quantity), getattr(record, quantity))
+
+
+def test_a_garden_may_name_a_station_file(seattle_garden: Path, tmp_path: Path) -> None:
+    (tmp_path / "station.dly").write_text(fixed_width(days_of(seattle_garden)))
+    words = (seattle_garden / "garden.toml").read_text()
+    (tmp_path / "garden.toml").write_text(words.replace('"weather.csv"', '"station.dly"'))
+    on = dt.date(2015, 4, 15)
+    almanac = open_almanac(tmp_path, on)
+    assert almanac.faults == ()
+    assert almanac.heading() == open_almanac(seattle_garden, on).heading()
+
+
+def test_a_value_the_archive_doubts_is_a_gap_and_is_said() -> None:
+    days = {"TMIN": {dt.date(2014, 1, 1): -50, dt.date(2014, 1, 2): -40}}
+    sound = {"TMIN": {dt.date(2014, 2, 1): 10}}
+    reading = read_ghcn_daily(fixed_width(days, flag="I") + fixed_width(sound), "s")
+    assert reading.record is not None
+    assert np.isnan(reading.record.tmin[:-1]).all()
+    assert reading.record.tmin[-1] == 1.0
+    assert reading.notes[0] == "2 values of s failed the archive's own checks and count as gaps."
+
+
+def test_other_elements_are_passed_over_and_a_broken_line_is_named() -> None:
+    good = by_station({"TMIN": {dt.date(2014, 1, 1): -50}})
+    reading = read_ghcn_daily(
+        good + f"{STATION},20140101,SNWD,30,,,X,\nrubbish\n{STATION},20143301,TMIN,1,,,X,\n", "s"
+    )
+    assert reading.record is not None
+    assert reading.record.tmin.tolist() == [-5.0]
+    assert [(fault.line, fault.message) for fault in reading.faults] == [
+        (3, "this is no line of a GHCN-Daily station file; it was left out."),
+        (4, "this is no line of a GHCN-Daily station file; it was left out."),
+    ]
+
+
+def test_a_file_without_weather_in_it_is_said() -> None:
+    reading = read_ghcn_daily(f"{STATION},20140101,SNWD,30,,,X,\n", "s")
+    assert reading.record is None
+    assert reading.faults[0].message == "no minimum, maximum or rain stands in it."
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(max_size=300), st.booleans())
+def test_whatever_follows_nothing_is_raised(tail: str, fixed: bool) -> None:
+    days = {"TMAX": {dt.date(2014, 7, 1): 250}}
+    reading = read_ghcn_daily((fixed_width(days) if fixed else by_station(days)) + tail, "s")
+    assert reading.record is not None
+    assert reading.record.tmax[0] == 25.0 or reading.record.first != dt.date(2014, 7, 1)

@@ -1,0 +1,1 @@
+"""Small gardens, journals and values that several tests stand on."""

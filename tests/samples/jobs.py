@@ -1,0 +1,33 @@
+"""Helpers, and a job as a rule makes it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+from leafturn.base.date_range import Likely
+from leafturn.garden.model import Helper, Point
+from leafturn.tasks.model import Job
+
+DAY = dt.date(2027, 4, 19)
+
+WHEN = Likely(DAY, DAY, DAY)
+
+BENCH = Helper(
+    name="bench helper", hours_per_week=2, can=("seated", "light"), reach_point=Point(4, 34), reach_m=25
+)
+
+STEWARD = Helper(name="steward", hours_per_week=6, can=("ladder", "saw", "lift", "kneel"))
+
+PAIR = Helper(name="pair", hours_per_week=4, can=("lift", "kneel", "light"), people=2)
+
+
+def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 30, **more: object) -> Job:
+    made = Job(
+        id=f"{name}:do:2027", plant=name, verb="do", title=name, state="due",
+        open=WHEN, best=WHEN, close=WHEN,
+        minutes=minutes, where="by the gate", area="gate", point=Point(3, 35), why=("Because.",),
+        basis="guess",
+        demands=demands,
+    )  # fmt: skip
+    return replace(made, **more)  # type: ignore[arg-type]

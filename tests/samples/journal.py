@@ -1,0 +1,103 @@
+"""Notes and helpers that several journal tests share. All names and numbers are invented."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import tomllib
+from collections.abc import Callable
+from multiprocessing import get_context
+from multiprocessing.connection import Connection
+from pathlib import Path
+from typing import Any
+
+from hypothesis import strategies as st
+
+from leafturn.journal.entries import BBCH, Entry
+from leafturn.journal.store.checking import SETS, STAGES, WHATS
+
+TODAY = dt.date(2027, 4, 19)
+
+# Every form a value can take: text with quotes, line ends and signs beyond ASCII, a list, numbers, a truth.
+RICH = Entry(
+    on=dt.date(2027, 4, 18),
+    what="done",
+    plant="comice-1",
+    tasks=("comice-1:prune:2027", "comice-2:prune:2027"),
+    kg=123.0,
+    wind=True,
+    by="saturday pair",
+    minutes=35.0,
+    text='said "later"\nthen came back \\ in the sun ☀ 🌳',
+)
+
+HAND_WRITTEN = """\
+# my own notes
+[[entry]]
+on = 2026-05-01          # a Friday
+what = "harvest"
+plant = "rhubarb"
+kg = 12
+"""
+
+
+def toml_entries(path: Path) -> list[dict[str, Any]]:
+    """What Python's own TOML reader finds in a file; it knows nothing of this project."""
+    return tomllib.loads(path.read_bytes().decode()).get("entry", [])
+
+
+def id_key(given: str) -> tuple[dt.date, int]:
+    day, number = given.split(".")
+    return dt.date.fromisoformat(day), int(number)
+
+
+def in_child(work: Callable[[Connection], None]) -> tuple[Any, Connection]:
+    """Start `work` in a child process; the process, and the end of the pipe to hear it by."""
+    context = get_context("fork")
+    ours, theirs = context.Pipe()
+    child = context.Process(target=work, args=(theirs,))
+    child.start()
+    theirs.close()
+    return child, ours
+
+
+# Any Unicode text but surrogates, which no file in UTF-8 can hold.
+any_text = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=40)
+any_day = st.dates(dt.date(1990, 1, 1), dt.date(2090, 12, 31))
+
+
+def maybe(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    return st.none() | strategy
+
+
+@st.composite
+def any_entry(draw: st.DrawFn) -> Entry:
+    """Any note that says enough to be kept."""
+    stage = draw(st.sampled_from(STAGES))
+    return Entry(
+        on=draw(any_day),
+        what=draw(st.sampled_from([what for what in WHATS if what != "withdraw"])),
+        plant=draw(any_text),
+        heap=draw(any_text),
+        task=draw(any_text),
+        tasks=tuple(draw(st.lists(any_text, max_size=3))),
+        stage=stage,
+        bbch=BBCH.get(stage),
+        kg=draw(maybe(st.floats(0, 1e5))),
+        set=draw(st.sampled_from(SETS)),
+        tmin_c=draw(maybe(st.floats(-90, 60))),
+        temp_c=draw(st.floats(-40, 100)),
+        live_percent=draw(st.floats(0, 100)),
+        wind=draw(maybe(st.booleans())),
+        until=draw(any_day),
+        by=draw(any_text),
+        to=draw(any_text),
+        minutes=draw(maybe(st.integers(0, 500))),
+        text=draw(maybe(any_text)),
+        sheet=draw(any_text),
+    )
+
+
+def headings(text: str) -> list[int]:
+    """Lines on which notes begin."""
+    return [number for number, line in enumerate(text.split("\n"), 1) if re.match(r"\s*\[\[entry\]\]", line)]
