@@ -11,8 +11,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.kinds.library import Library, load_library
 from leafturn.season.degree_days import average, single_sine
 
@@ -20,7 +20,7 @@ MIDS = np.array([15.5, 45.0, 74.5, 105.0, 135.5, 166.0, 196.5, 227.5, 258.0, 288
 WOOSTER_HIGH_F = [33.8, 37.4, 47.2, 60.1, 70.3, 79.2, 83.0, 81.7, 74.9, 62.8, 50.3, 37.9]
 WOOSTER_LOW_F = [17.6, 19.6, 27.1, 37.0, 46.6, 56.0, 59.8, 58.2, 51.0, 40.2, 32.2, 22.8]
 WOOSTER_SPREAD_C = [6.5, 6.3, 6.5, 6.0, 5.0, 4.0, 3.2, 3.2, 4.0, 5.0, 5.5, 6.3]
-Array = NDArray[np.float64]
+Array = FloatArray
 
 
 def daily(months: list[float]) -> Array:

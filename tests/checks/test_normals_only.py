@@ -15,17 +15,15 @@ from typing import Any
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
 from seattle_weather import seattle, year_of
 
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Climate, Place
 from leafturn.season.degree_days import single_sine
 from leafturn.season.heat import spread_heat
 from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.normals.normals import Normals, from_record
 from leafturn.weather.record import DailyRecord
-
-FloatArray = NDArray[np.float64]
 
 NEEDS = np.array(
     [35.0, 50, 75, 100, 150, 215, 265, 330, 450, 600, 900, 1200]

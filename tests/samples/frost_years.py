@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import REPEATS, Ensemble
 from leafturn.season.heat import HeatSums
-
-FloatArray = NDArray[np.float64]
 
 MILD_C = 6.0  # every night, unless said; days are 8 degC warmer, so 5 degree-days a day above 5
 

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.forecast import prior_of
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -80,7 +80,6 @@ class Larder:
 
 
 Span = tuple[float, float]
-FloatArray = NDArray[np.float64]
 
 
 def larder(

@@ -6,11 +6,11 @@ import datetime as dt
 from collections.abc import Iterator, Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.answers.frost import frost, frost_free, frost_trend, frosts
 from leafturn.answers.values import Heading, Heat, Season
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent
 from leafturn.bloom.season_weather import SeasonWeather
@@ -18,8 +18,6 @@ from leafturn.garden.model import Garden
 from leafturn.journal.entries import BBCH
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
-
-FloatArray = NDArray[np.float64]
 
 BASE_C = 5.0
 # Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a

@@ -6,8 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray
 from leafturn.season.trend import Warming
 from leafturn.weather.calendar import MONTH_OF_DAY
 from leafturn.weather.normals.normals import Normals
@@ -102,7 +102,7 @@ def _recorded(record: DailyRecord) -> Recorded:
     )
 
 
-def _gaps(first: dt.date, unknown: NDArray[np.bool_]) -> list[Gap]:
+def _gaps(first: dt.date, unknown: BoolArray) -> list[Gap]:
     edges = np.flatnonzero(np.diff(np.concatenate([[False], unknown, [False]]).astype(int)))
     days = [first + dt.timedelta(days=int(edge)) for edge in edges]
     return [Gap(first=a, last=b - dt.timedelta(days=1)) for a, b in zip(days[::2], days[1::2], strict=True)]

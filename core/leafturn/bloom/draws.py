@@ -7,9 +7,8 @@ from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
-from numpy.typing import NDArray
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 
 @lru_cache(maxsize=4096)

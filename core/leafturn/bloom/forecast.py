@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
@@ -32,8 +32,6 @@ from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.stage_duration import Pace
-
-FloatArray = NDArray[np.float64]
 
 # Used where a kind states none; each is a guess and is overridden by the library.
 FULL_AFTER_DAYS = 4.0

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
-
-FloatArray = NDArray[np.float64]
 
 JUST = 6  # a stage reached within so many days is worth noting now
 _STAGES = (("first open", "first_open"), ("full bloom", "full"), ("petal fall", "end"))

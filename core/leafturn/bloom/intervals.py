@@ -6,11 +6,9 @@ from dataclasses import dataclass
 from statistics import NormalDist
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.response import day_reached
-
-FloatArray = NDArray[np.float64]
 
 PARTS = 21  # a normal distribution is cut into so many equally likely parts
 _NORMAL = np.array([NormalDist().inv_cdf((part + 0.5) / PARTS) for part in range(PARTS)])

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.warmth import warmth_of
 from leafturn.season.ensemble import Ensemble
-
-FloatArray = NDArray[np.float64]
 
 
 def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:

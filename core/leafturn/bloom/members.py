@@ -7,15 +7,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.level_notes import Level
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.ensemble import REPEATS
-
-FloatArray = NDArray[np.float64]
 
 ON_AXIS = 0.5  # a day number of the axis is its whole day: what is reached at noon falls into it
 

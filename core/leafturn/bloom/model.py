@@ -7,13 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-import numpy as np
-from numpy.typing import NDArray
-
+from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.bloom.priors.response import Timing
-
-FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

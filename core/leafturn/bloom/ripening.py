@@ -16,8 +16,8 @@ from importlib.resources import files
 
 import msgspec
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
@@ -32,8 +32,6 @@ from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import LEAD_DAYS, SeasonAxis, date_in
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import REPEATS
-
-FloatArray = NDArray[np.float64]
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess

@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
 from leafturn.bloom.warmth import Warmth, warmth_of
@@ -18,8 +18,6 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
 from leafturn.season.winter_chill import WinterChill
 from leafturn.weather.record import DailyRecord
-
-FloatArray = NDArray[np.float64]
 
 WINTER = slice(30, 120)  # of the axis: 1 December to 28 February, south June to August
 

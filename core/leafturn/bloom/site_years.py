@@ -8,13 +8,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.season_dates import season_start
 from leafturn.weather.record import DailyRecord
-
-FloatArray = NDArray[np.float64]
 
 DAYS = 396  # 1 October to the end of the next October, south from 31 March
 SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
@@ -38,7 +36,7 @@ class SiteYears:
     """
 
     southern: bool
-    years: NDArray[np.intp]
+    years: IndexArray
     temperatures: FloatArray
 
     def start(self, year: int) -> dt.date:

@@ -7,13 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.stage_duration import Pace
 
-FloatArray = NDArray[np.float64]
 Stages = tuple[FloatArray, FloatArray, FloatArray]
 
 

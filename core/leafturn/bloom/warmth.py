@@ -6,14 +6,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import REPEATS, Ensemble
 from leafturn.season.sun import day_length
-
-FloatArray = NDArray[np.float64]
 
 BEFORE_AXIS = 1 - FIRST_DAY - LEAD_DAYS
 """Days from 1 October, where responses begin to count, to day 0 of the axis."""

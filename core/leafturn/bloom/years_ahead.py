@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.site_years import DAYS, ENOUGH, SiteYears
 from leafturn.weather.calendar import LEAP_YEAR_DAYS
 from leafturn.weather.normals.normals import PERSISTENCE, SPREAD
 from leafturn.weather.synthetic.made_up import departures
-
-FloatArray = NDArray[np.float64]
 
 FEWEST_YEARS = 8  # with fewer past years, made-up ones stand beside them; rule of thumb
 MOST_YEARS = 30  # thirty years make a normal (WMO)

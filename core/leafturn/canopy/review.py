@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from functools import cached_property
-from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import Float32Array, FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.canopy import sentences
 from leafturn.canopy.after.options import what_if
@@ -35,7 +34,6 @@ from leafturn.season.heat import HeatSums
 
 YEARS_AHEAD = 30
 
-FloatArray = NDArray[Any]
 Progress = Callable[[int, int], None]
 
 
@@ -80,7 +78,7 @@ class CanopyReview:
         direct = self.numbers["light_direct_share"]
         self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
         self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))
-        self._light_years: dict[int, FloatArray] | None = None
+        self._light_years: dict[int, Float32Array] | None = None
 
     def canopy(self, wanted: Sequence[str] = (), progress: Progress | None = None) -> Canopy:
         """Everything the page shows.
@@ -106,7 +104,7 @@ class CanopyReview:
             notes=_notes(self.garden, self.stand),
         )
 
-    def light_years(self, progress: Progress | None = None) -> dict[int, FloatArray]:
+    def light_years(self, progress: Progress | None = None) -> dict[int, Float32Array]:
         """Light of each plant of the stand [% of open, growing season] in every year to thirty on.
 
         Reckoned once and kept; old trees go as their trend and the even odds of a fall have it.
@@ -117,7 +115,7 @@ class CanopyReview:
             Called with the year reckoned and the last one; raises `Cancelled` to stop.
         """
         if self._light_years is None:
-            found: list[tuple[int, FloatArray]] = []
+            found: list[tuple[int, Float32Array]] = []
             for year, light in self.stand.light_ahead(self.sampling, YEARS_AHEAD, self._courses):
                 found.append((year, light))
                 if progress is not None:
@@ -150,7 +148,7 @@ class CanopyReview:
 
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: int | None = None
-    ) -> FloatArray:
+    ) -> Float32Array:
         """Light on the ground [% of open] in a year, for places east and north [m]; old trees as foreseen.
 
         Plant number `without` is left out, if given.
@@ -186,7 +184,7 @@ class CanopyReview:
     def _courses(self) -> dict[int, Course]:
         return {g.n: g.course(self.stand, YEARS_AHEAD) for g in self._old_trees}
 
-    def _drawn(self, going: Sequence[Going], later: dict[int, FloatArray]) -> tuple[PlantYears, ...]:
+    def _drawn(self, going: Sequence[Going], later: dict[int, Float32Array]) -> tuple[PlantYears, ...]:
         falls = {g.n: g.down.likely for g in going}
         years = list(later)
         tall = np.array([self.stand.heights(year) for year in years])
@@ -213,7 +211,7 @@ class CanopyReview:
 
     # ---- one old tree --------------------------------------------------------------------
 
-    def _elder(self, going: Going, later: dict[int, FloatArray], wanted: Sequence[str]) -> Elder:
+    def _elder(self, going: Going, later: dict[int, Float32Array], wanted: Sequence[str]) -> Elder:
         n, stand = going.n, self.stand
         plant, kind = stand.plants[n], stand.kinds[n]
         looks = tuple(self.looks.get(plant.id, ()))

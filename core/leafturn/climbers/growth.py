@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
@@ -16,8 +16,6 @@ from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
-
-FloatArray = NDArray[np.float64]
 
 BASE_C = 5.0
 CUTS = frozenset({"winter-cut", "summer-cut", "cut-back", "lighten", "cut-after-bloom", "cut-down"})

@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import Growth, growth_of
 from leafturn.garden.model import Garden, Plant
@@ -47,7 +47,7 @@ class JugloneLine:
     says: str
 
 
-def root_reach(growth: Growth, years: NDArray[np.float64]) -> NDArray[np.float64]:
+def root_reach(growth: Growth, years: FloatArray) -> FloatArray:
     """Root radius [m] by year.
 
     As far as the tree is high (twice its height across), and no less than the crown; a tree of a kind that

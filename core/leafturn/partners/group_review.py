@@ -6,8 +6,8 @@ import math
 from collections.abc import Mapping, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.partners.advice.remedies import Helper
 from leafturn.partners.chance.figures import GroupFigures
 from leafturn.partners.chance.fruit_set_evidence import belief_words
@@ -34,8 +34,7 @@ from leafturn.partners.sentences import (
 from leafturn.partners.settings import Settings
 from leafturn.partners.words import metres_words
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 SURELY_COUNTED = 3  # partners that a review speaks of; more may be listed
 

@@ -15,8 +15,8 @@ from collections.abc import Collection, Mapping
 from types import MappingProxyType
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
 from leafturn.kinds.library import Library
@@ -35,8 +35,6 @@ from leafturn.partners.model import GardenReview, SpareGiver, TreeReview
 from leafturn.partners.settings import read_settings
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
-
-FloatArray = NDArray[np.float64]
 
 LOOK_AHEAD = 16  # years, this one included
 LOOK_BACK = 15  # years of noted sets that are counted; an older garden was another one

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
@@ -23,7 +23,6 @@ from leafturn.season.trend import Warming
 AHEAD = (0, 15, 30)
 _SPAN_C = (-5.0, 10.0)  # degC in all; beyond it a statement is a slip of the pen
 
-FloatArray = NDArray[np.float64]
 Progress = Callable[[int, int], None]
 
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.forecast import forecast_blooms
 from leafturn.bloom.frost.loss import frost_losses
@@ -20,8 +20,6 @@ from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import MIDSUMMER_DAY, first_frost, last_frost
 from leafturn.season.heat import HeatSums
-
-FloatArray = NDArray[np.float64]
 
 HEAT_BASE_C = 5.0
 YEAR_DAYS = 365

@@ -17,9 +17,9 @@ References
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 # Constants of the dynamic model as published [1, 2]; kelvin are counted from 273, not 273.15, which
 # would move the result by up to four portions.

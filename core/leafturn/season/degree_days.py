@@ -29,9 +29,10 @@ from __future__ import annotations
 from typing import Literal
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray, IndexArray
+
 Cutoff = Literal["horizontal", "vertical", "intermediate"]
 
 
@@ -42,7 +43,7 @@ class _Days:
         self.tmin, self.tmax = (np.array(a, order="C", copy=None) for a in np.broadcast_arrays(tmin, tmax))
         self.mean = (self.tmin + self.tmax) / 2
 
-    def partial(self, threshold: FloatArray) -> tuple[NDArray[np.intp], FloatArray, FloatArray, FloatArray]:
+    def partial(self, threshold: FloatArray) -> tuple[IndexArray, FloatArray, FloatArray, FloatArray]:
         """Where the threshold lies inside the day: flat places, and tmin, tmax and threshold there."""
         places = np.flatnonzero((self.tmin < threshold) & (self.tmax > threshold))
         shape = np.broadcast_shapes(self.tmin.shape, threshold.shape)

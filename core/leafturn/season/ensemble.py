@@ -7,12 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.season.axis import SeasonAxis
-
-FloatArray = NDArray[np.float64]
 
 AUTUMN_DAYS = 61  # September and October, or March and April, before the axis begins
 REPEATS = 8  # draws of everything that weather does not settle, for each weather year

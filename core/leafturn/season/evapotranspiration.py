@@ -11,11 +11,10 @@ References
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import FloatArray
 from leafturn.season.sun import declination, sunset_hour_angle
-
-FloatArray = NDArray[np.float64]
 
 SOLAR_CONSTANT = 0.0820  # [MJ m-2 min-1], FAO-56
 WATER_PER_ENERGY = 0.408  # [mm per MJ m-2], the inverse of the heat of vaporisation, FAO-56 table 3

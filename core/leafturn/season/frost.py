@@ -13,15 +13,15 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Climate, FrostDate
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 
-FloatArray = NDArray[np.float64]
-Mask = NDArray[np.bool_]
+Mask = BoolArray
 
 SPRING_DAYS = 212  # from the season's start to midsummer, 1 August (south: 1 February)
 MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
@@ -79,7 +79,7 @@ class FreezesByYear(NamedTuple):
     `last` is -inf and `first` inf in a year without; NaN where too little is known to tell.
     """
 
-    years: NDArray[np.intp]
+    years: IndexArray
     last: FloatArray
     first: FloatArray
 

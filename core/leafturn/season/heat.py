@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import FloatArray
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
 from leafturn.weather.normals.normals import Normals
-
-FloatArray = NDArray[np.float64]
 
 _NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(15)
 _SHARES = _WEIGHTS / _WEIGHTS.sum()

@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
+from leafturn.base.arrays import FloatArray
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.heat import HeatSums
-
-FloatArray = NDArray[np.float64]
 
 BASE_C = 5.0
 

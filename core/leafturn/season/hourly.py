@@ -9,11 +9,10 @@ References
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import FloatArray
 from leafturn.season.sun import day_length
-
-FloatArray = NDArray[np.float64]
 
 SHORTEST, LONGEST = 2.0, 22.0  # [h] day lengths the curves bear; towards the poles they are held there
 

@@ -10,14 +10,12 @@ from __future__ import annotations
 import datetime as dt
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
-
-FloatArray = NDArray[np.float64]
 
 EQUINOX = "09-22"  # of autumn; the south counts half a year on
 FROM_START = "season"  # heat for leaf-out counts from the season's start

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.season.ensemble import REPEATS, Ensemble
-
-FloatArray = NDArray[np.float64]
 
 # Stage lengths in the library hold at about this daily mean; handbook figures are given for 10-20 degC.
 USUAL_MEAN_C = 12.0

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 _NOON_2000 = np.datetime64("2000-01-01T12:00:00", "us")
 _MICROSECONDS_A_DAY = 86_400_000_000

@@ -5,13 +5,11 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.season.chill import chill_portions
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
-
-FloatArray = NDArray[np.float64]
 
 CHILLING_C = 15.0  # [degC] days usually colder on the mean make the chilling season; guess
 COUNTED_DAYS = AUTUMN_DAYS + 61 + 151  # 1 September to 31 May, south half a year on

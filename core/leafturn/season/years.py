@@ -9,14 +9,13 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.season.axis import AXIS_DAYS, LEAD_DAYS, SeasonAxis
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 from leafturn.weather.synthetic.made_up import made_up_years
-
-FloatArray = NDArray[np.float64]
 
 FEWEST_OWN_YEARS = 8  # below it made-up years are added; rule of thumb: with eight, one in ten can be told
 MOST_OWN_YEARS = 30  # the latest; the climate before them was another. Thirty years make a normal (WMO)
@@ -117,7 +116,7 @@ class _Known:
     first: dt.date
     until: dt.date
     values: FloatArray
-    measured: NDArray[np.bool_]
+    measured: BoolArray
 
     @classmethod
     def of(cls, record: DailyRecord | None, normals: Normals, on: dt.date) -> _Known:
@@ -136,7 +135,7 @@ class _Known:
         """The values of WINDOW_DAYS from a day on, (3, days)."""
         return self._windows(self.values, [first])[:, 0]
 
-    def measured_window(self, first: dt.date) -> NDArray[np.bool_]:
+    def measured_window(self, first: dt.date) -> BoolArray:
         """Which of WINDOW_DAYS were measured, (days,)."""
         return np.asarray(self._windows(self.measured[None].astype(float), [first])[0, 0] == 1)
 

@@ -7,9 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
-from numpy.typing import NDArray
-
+from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.forecast import Outlook
@@ -23,8 +21,6 @@ from leafturn.partners.decisions import Answer, standing_answers
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.frost import frost_shares
-
-FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

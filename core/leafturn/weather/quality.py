@@ -20,13 +20,12 @@ import datetime as dt
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, day_of_leap_year
 from leafturn.weather.record import DailyRecord
 
-FloatArray = NDArray[np.float64]
-Mask = NDArray[np.bool_]
+Mask = BoolArray
 
 COLDEST, HOTTEST = -90.0, 60.0  # beyond the world's records, -89.2 and 56.7 degC (WMO archive)
 WETTEST = 1825.0  # the world's wettest day [mm], Foc-Foc 1966 (WMO archive)

@@ -5,10 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -9,8 +9,6 @@ import pytest
 from tests.samples.job_garden import note, on, the
 from tests.samples.jobs import BENCH, DAY, PAIR, STEWARD, job
 
-__all__ = ["folder"]
-
 from leafturn.tasks.week.labour import allot
 
 

@@ -19,8 +19,6 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.week.plan import week_round
 from leafturn.tasks.week.route import length
 
-__all__ = ["folder"]
-
 MONDAY = dt.date(2027, 4, 19)
 
 

@@ -11,15 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.stated import level_of, timing_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import FROST_STAGES, Kind
 from leafturn.season.ensemble import REPEATS
-
-FloatArray = NDArray[np.float64]
 
 # Shares of the warmth to first open, as the pooled response counts it at places with cold winters, on the
 # days that degree-days F above 43 give for McIntosh apple: green tip 100-120, tight cluster 204-257, pink
@@ -126,7 +124,7 @@ class Hardiness:
         tenth = np.interp(asked, self.places, self.tenth_c)
         return np.asarray(tenth), np.asarray(np.interp(asked, self.places, self.nine_tenths_c))
 
-    def tells(self, place: FloatArray) -> NDArray[np.bool_]:
+    def tells(self, place: FloatArray) -> BoolArray:
         """Whether a place lies where losses are told; False for NaN."""
         return np.asarray((place >= self.first) & (place <= LAST))
 
@@ -169,7 +167,7 @@ class BudDates:
         opens = np.clip(np.nan_to_num(self.first_open, posinf=last), 0, last).astype(np.intp)
         self._warmth_at_open = self._warmth[np.arange(members)[None, :, None], opens]
 
-    def place(self, day: NDArray[np.intp]) -> FloatArray:
+    def place(self, day: IndexArray) -> FloatArray:
         """Places on the mornings of some days.
 
         Parameters

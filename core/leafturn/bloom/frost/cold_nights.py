@@ -9,16 +9,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.frost.mortality import killed_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
-
-FloatArray = NDArray[np.float64]
 
 MOSTLY = 0.5  # share of the draws that decides whether a plant can be hurt, and whether it will be
 _ROUNDING = 1e-9
@@ -78,7 +76,7 @@ class ColdNights:
         hardiness = Hardiness.of(kind)
         return None if hardiness is None else cls(hardiness, BudDates(forecasts, kind, weather), mornings)
 
-    def hurts(self) -> NDArray[np.bool_]:
+    def hurts(self) -> BoolArray:
         """Whether cold can hurt a plant on a night, (plants, nights)."""
         return np.asarray(self._told.mean(axis=1) >= MOSTLY)
 

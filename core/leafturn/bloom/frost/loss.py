@@ -7,15 +7,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.bloom.frost.bud_stages import LAST, BudDates, Hardiness
 from leafturn.bloom.frost.mortality import killed_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
-
-FloatArray = NDArray[np.float64]
 
 TENTH = 0.1  # the least the tables tell of
 THIRD = 1 / 3  # of a crop: a loss that a steward remembers; guess
@@ -198,7 +196,7 @@ class _Nights:
                 crop_lost_by_draw=crop,
             )
 
-    def _cold_nights(self, dates: BudDates) -> tuple[NDArray[np.intp], FloatArray]:
+    def _cold_nights(self, dates: BudDates) -> tuple[IndexArray, FloatArray]:
         """Days and temperatures [degC] of the nights that may matter, (members, most nights of a member).
 
         Rows are filled up with nights too warm to count.
@@ -213,7 +211,7 @@ class _Nights:
         return order.astype(np.intp), celsius
 
 
-def _worst(row: NDArray[np.intp], killed: FloatArray, shape: tuple[int, int]) -> FloatArray:
+def _worst(row: IndexArray, killed: FloatArray, shape: tuple[int, int]) -> FloatArray:
     """The largest share that any night of a row kills; 0 for rows without one."""
     worst = np.zeros(shape[0] * shape[1])
     np.maximum.at(worst, row, killed)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 LOG_NINE = math.log(9.0)  # odds of nine to one, at either table value
 LEAST_WIDTH_C = 0.1  # tables are read to a tenth of a degree

@@ -15,9 +15,8 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 RARELY, OFTEN = 0.02, 0.5  # chance beforehand: of a plant of the kind, and of a stranger to it; guesses
 BY_DEGREE, MOST_BEFOREHAND = 0.15, 0.95  # more for each degree that winters lie outside; guesses

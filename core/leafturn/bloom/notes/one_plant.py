@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.intervals import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
 from leafturn.bloom.notes.level_notes import Level, LevelNote
@@ -16,8 +16,6 @@ from leafturn.bloom.notes.thresholds import thresholds
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import level_at
 from leafturn.bloom.site_years import ENOUGH, SiteYears, stacked
-
-FloatArray = NDArray[np.float64]
 
 QUESTIONED = 0.5  # weight under which a note is named
 COMMON = 0.3  # share of a spring's chance that kinds have in common; of no weight for a plant alone

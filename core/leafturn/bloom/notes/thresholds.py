@@ -24,13 +24,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.bloom.notes.agreement import lasting_doubt, scatter
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
-
-FloatArray = NDArray[np.float64]
 
 FREEDOM = 5.0  # of the Student distribution of one spring's chance; common practice
 ROUNDS = 4
@@ -118,7 +116,7 @@ def thresholds(
 class _Solved:
     """The inverse of the notes' covariance and what it makes of their departures."""
 
-    used: NDArray[np.intp]
+    used: IndexArray
     inverse: FloatArray
     pull: FloatArray
     weights: FloatArray
@@ -233,7 +231,7 @@ class _Model:
         inverse = np.asarray(np.linalg.inv(between), dtype=np.float64)
         return replace(solved, inverse=inverse, pull=inverse @ self.off[used])
 
-    def _towards(self, target: str, season: int, used: NDArray[np.intp]) -> FloatArray:
+    def _towards(self, target: str, season: int, used: IndexArray) -> FloatArray:
         """Covariance of some notes with the level of a target in a season."""
         spread, kind = self.spreads[target], self.kinds[target]
         scatter, lasting = self.scatter[target], self.lasting[kind]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.level_spreads import FEWEST_NOTES, eked_out, within_place
 from leafturn.bloom.priors.level_spreads import USUAL as USUAL_LEVELS
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
@@ -15,7 +15,6 @@ from leafturn.bloom.priors.response_fit import NotedSeasons, fit_response, site_
 from leafturn.bloom.priors.site_table import LEAST_LASTING, LEAST_SITE_SPREAD, SiteTable
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 
-FloatArray = NDArray[np.float64]
 Days = Mapping[int, float]  # day number by season
 
 USUAL_YEAR_SPREAD = 6.0  # [d] between springs at one place; guess, ten series give 5 to 14

@@ -14,12 +14,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.bloom.priors.prior import LevelSpreads
 from leafturn.bloom.priors.response_fit import site_medians, spread
-
-FloatArray = NDArray[np.float64]
 
 USUAL = LevelSpreads(middle=0.0)  # guesses: about what ten series of trees and shrubs give
 USUAL_NOTES = 20.0  # they count as much as so many notes for the variance, ten times so for its parts; guess
@@ -39,7 +37,7 @@ class WithinPlace:
     drift_years: float
 
 
-def within_place(site: NDArray[np.intp], year: NDArray[np.intp], level: FloatArray) -> WithinPlace:
+def within_place(site: IndexArray, year: IndexArray, level: FloatArray) -> WithinPlace:
     """How levels vary at one place, from those at noted days of many.
 
     Parameters
@@ -73,7 +71,7 @@ def eked_out(seen: float, how_many: float, usual: float, as_many: float) -> floa
 
 
 def _products(
-    site: NDArray[np.intp], year: NDArray[np.intp], departure: FloatArray, count: NDArray[np.intp]
+    site: IndexArray, year: IndexArray, departure: FloatArray, count: IndexArray
 ) -> tuple[FloatArray, FloatArray]:
     """Mean product of two departures at one site, 0 to 15 years apart, and of how many pairs it is."""
     products, pairs = np.zeros(MOST_APART + 1), np.zeros(MOST_APART + 1)

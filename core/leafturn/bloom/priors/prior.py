@@ -7,11 +7,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.response import Timing
-
-FloatArray = NDArray[np.float64]
 
 # How far levels go astray where winters lie outside those a response was learnt in, by degree beyond
 # [1/degC of ln warmth]. Measured on Japanese wisteria and cherry with the pooled response, whose sites reach

@@ -28,9 +28,9 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import FloatArray
 
 FIRST_DAY = -91
 """Day number of 1 October (south: 1 April), the first of a season; day 1 is 1 January (south: 1 July)."""

@@ -22,11 +22,9 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.bloom.priors.response import FIRST_DAY, Response, day_reached, level_at
-
-FloatArray = NDArray[np.float64]
 
 # Where the search starts, and how far a response may lie from it (one standard deviation). Guesses: ten
 # series of fruit trees and shrubs in Japan and Korea lie about there.
@@ -62,8 +60,8 @@ class NotedSeasons:
         First column FIRST_DAY, without gaps.
     """
 
-    site: NDArray[np.intp]
-    year: NDArray[np.intp]
+    site: IndexArray
+    year: IndexArray
     day: FloatArray
     tmin: FloatArray
     tmax: FloatArray
@@ -123,7 +121,7 @@ def _nearest(noted: NotedSeasons, place: FloatArray, chance: float) -> FloatArra
     return place
 
 
-def site_medians(site: NDArray[np.intp], values: FloatArray) -> tuple[FloatArray, NDArray[np.intp]]:
+def site_medians(site: IndexArray, values: FloatArray) -> tuple[FloatArray, IndexArray]:
     """Median of each site's values, (sites,) with NaN where there are none, and how many there are."""
     order = np.lexsort((values, site))
     count = np.bincount(site, minlength=int(site.max()) + 1)

@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.bloom.priors.level_spreads import WithinPlace, eked_out
 from leafturn.bloom.priors.prior import KindHere, LevelSpreads
-
-FloatArray = NDArray[np.float64]
 
 LIKE_WINTERS = 2.0  # [degC] sites whose winters differ by this count 0.6; guess
 ANY_WINTER = 0.003  # what the most unlike site still counts; guess
@@ -38,7 +36,7 @@ class SiteTable:
     winter: FloatArray
     level: FloatArray
     level_variance: FloatArray
-    notes: NDArray[np.intp]
+    notes: IndexArray
     day: FloatArray
     day_spread: FloatArray
 

@@ -15,8 +15,8 @@ from importlib.resources import files
 
 import msgspec
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, level_at
 from leafturn.kinds.model import Kind
@@ -25,8 +25,6 @@ from leafturn.season.sun import day_length
 from leafturn.weather.normals.monthly import year_from_months
 from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
 from leafturn.weather.synthetic.made_up import made_up_years
-
-FloatArray = NDArray[np.float64]
 
 YEARS = 40
 DAYS = 396

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from leafturn.base.arrays import Float32Array
 from leafturn.canopy.model import Release
-from leafturn.canopy.stand.crowns import FloatArray
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
@@ -19,7 +19,7 @@ _LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed;
 
 
 def releases(
-    stand: Stand, elder: int, sampling: Sampling, later: Mapping[int, FloatArray], successors: set[str]
+    stand: Stand, elder: int, sampling: Sampling, later: Mapping[int, Float32Array], successors: set[str]
 ) -> tuple[Release, ...]:
     """A row for every plant whose light the old tree takes, most points first, scorch after gain.
 
@@ -48,7 +48,9 @@ def releases(
     return tuple(sorted(rows, key=_rank))
 
 
-def _three_lights(stand: Stand, elder: int, sampling: Sampling) -> tuple[FloatArray, FloatArray, FloatArray]:
+def _three_lights(
+    stand: Stand, elder: int, sampling: Sampling
+) -> tuple[Float32Array, Float32Array, Float32Array]:
     """With the crown of the old tree full, as it is, and gone; all else as it is now.
 
     Depths add up, so the old tree's own are taken off those of all crowns.
@@ -71,7 +73,7 @@ def _row(
     elder: int,
     n: int,
     light: tuple[float, float, float],
-    later: Mapping[int, FloatArray],
+    later: Mapping[int, Float32Array],
     successors: set[str],
 ) -> Release:
     full, now, gone = light

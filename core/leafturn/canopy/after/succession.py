@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.canopy.after.suggestions import suggestions
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.canopy.model import Succession, Successor
@@ -22,7 +23,6 @@ _WORTH_A_WORD = 0.01  # of the gap
 _MOST_SPREAD = 1 / 3  # of a crown's own radius: a guess
 _DISC = 400  # points over the gap
 _TREE_HEIGHT_M = 8.0  # a successor comes to at least this; a guess
-FloatArray = NDArray[np.float64]
 
 
 def is_successor(stand: Stand, elder: int, n: int) -> bool:
@@ -138,7 +138,7 @@ class _Gap:
         self._east = stand.east[elder] + out * np.cos(turn)
         self._north = stand.north[elder] + out * np.sin(turn)
         self._spread = stand.numbers["gap_spread_m"] * np.maximum(years - fall_year, 0)
-        self._found: dict[tuple[int, float], NDArray[np.bool_]] = {}
+        self._found: dict[tuple[int, float], BoolArray] = {}
 
     def covered(self, names: Sequence[int], pace: float) -> FloatArray:
         """Share (years,) of the gap under the crowns of these plants, once tall enough."""
@@ -147,7 +147,7 @@ class _Gap:
             over |= self._under(n, pace)
         return np.asarray(over.mean(axis=1))
 
-    def _under(self, n: int, pace: float) -> NDArray[np.bool_]:
+    def _under(self, n: int, pace: float) -> BoolArray:
         """Which places of the gap (years, places) are under one plant's crown."""
         if (n, pace) not in self._found:
             growth = self.stand.growth[n]

@@ -8,11 +8,11 @@ from functools import cache
 from typing import Literal, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
 from leafturn.kinds.model import Kind
 
-FloatArray = NDArray[np.float32]
 Solid = Literal["ellipsoid", "cone", "vase", "column"]
 SOLIDS: tuple[Solid, ...] = ("ellipsoid", "cone", "vase", "column")
 
@@ -39,12 +39,12 @@ class Crowns:
         Place in `SOLIDS`.
     """
 
-    east: FloatArray
-    north: FloatArray
-    base: FloatArray
-    top: FloatArray
-    radius: FloatArray
-    solid: NDArray[np.intp]
+    east: Float32Array
+    north: Float32Array
+    base: Float32Array
+    top: Float32Array
+    radius: Float32Array
+    solid: IndexArray
 
     @classmethod
     def of(
@@ -72,7 +72,7 @@ class Crowns:
     def __len__(self) -> int:
         return len(self.east)
 
-    def take(self, which: NDArray[np.intp]) -> Crowns:
+    def take(self, which: IndexArray) -> Crowns:
         """The crowns with these numbers, in their order."""
         return Crowns(
             east=self.east[which],
@@ -83,7 +83,7 @@ class Crowns:
             solid=self.solid[which],
         )
 
-    def middle_path(self) -> FloatArray:
+    def middle_path(self) -> Float32Array:
         """Mean way [m] through the middle: the diameter of the ball of the same volume."""
         share = np.array([4 / 3, 1 / 3, 1 / 3, 1.0], dtype=np.float32)[self.solid]
         depth = np.where(self.solid == 0, (self.top - self.base) / 2, self.top - self.base)
@@ -109,23 +109,23 @@ class Rays(NamedTuple):
     `north`, `up` its unit vector.
     """
 
-    x: FloatArray
-    y: FloatArray
-    z: FloatArray
-    east: FloatArray
-    north: FloatArray
-    up: FloatArray
+    x: Float32Array
+    y: Float32Array
+    z: Float32Array
+    east: Float32Array
+    north: Float32Array
+    up: Float32Array
 
 
 class Shape(NamedTuple):
     """One solid's measures [m] as arrays that broadcast with the rays."""
 
-    base: FloatArray
-    top: FloatArray
-    radius: FloatArray
+    base: Float32Array
+    top: Float32Array
+    radius: Float32Array
 
 
-def paths(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
+def paths(points: Float32Array, crowns: Crowns, rays: Float32Array) -> Float32Array:
     """Way of every ray inside the crown of every point.
 
     Parameters
@@ -146,7 +146,7 @@ def paths(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
     return ways(points[n], crowns.take(n), rays[d]).reshape(len(points), len(rays))
 
 
-def ways(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
+def ways(points: Float32Array, crowns: Crowns, rays: Float32Array) -> Float32Array:
     """Way [m] of each ray inside its own crown, (n,), for n points (n, 3), crowns and rays (n, 3)."""
     result = np.zeros(len(points), dtype=np.float32)
     for number, solid in enumerate(SOLIDS):
@@ -158,7 +158,7 @@ def ways(points: FloatArray, crowns: Crowns, rays: FloatArray) -> FloatArray:
     return result
 
 
-def density(through: ArrayLike, middle_path: ArrayLike, solid: ArrayLike) -> FloatArray:
+def density(through: ArrayLike, middle_path: ArrayLike, solid: ArrayLike) -> Float32Array:
     """Extinction [1/m] of crowns of which the share `through` of the sky behind them is seen.
 
     Parameters
@@ -189,7 +189,7 @@ def density(through: ArrayLike, middle_path: ArrayLike, solid: ArrayLike) -> Flo
 
 
 @cache
-def _passed(solid: int) -> NDArray[np.float64]:
+def _passed(solid: int) -> FloatArray:
     """Share that a solid passes as a mean over its outline, for each of `_DEPTHS` along its middle path."""
     shape = Crowns.of(0, 0, 0, 2.4, 1, solid)  # a crown a little deeper than wide, as most trees have
     across = np.linspace(-1.6, 1.6, 33)
@@ -209,7 +209,7 @@ def _passed(solid: int) -> NDArray[np.float64]:
     return np.asarray(np.exp(-_DEPTHS[:, None] * some).mean(axis=1))
 
 
-def _ellipsoid(ray: Rays, shape: Shape) -> FloatArray:
+def _ellipsoid(ray: Rays, shape: Shape) -> Float32Array:
     """Between the roots of a quadratic in the ray's length."""
     half = np.maximum((shape.top - shape.base) / 2, 1e-3)
     wide, tall = 1 / np.maximum(shape.radius, 1e-3) ** 2, 1 / half**2
@@ -222,28 +222,28 @@ def _ellipsoid(ray: Rays, shape: Shape) -> FloatArray:
     return np.asarray((np.maximum(root - b, 0) - np.maximum(-root - b, 0)) / a, dtype=np.float32)
 
 
-def _slab(ray: Rays, shape: Shape) -> tuple[FloatArray, FloatArray]:
+def _slab(ray: Rays, shape: Shape) -> tuple[Float32Array, Float32Array]:
     """Where rays enter and leave the layer between a crown's base and its top [m]."""
     up = np.where(np.abs(ray.up) < 1e-6, 1e-6, ray.up)
     low, high = (shape.base - ray.z) / up, (shape.top - ray.z) / up
     return np.maximum(np.minimum(low, high), 0), np.maximum(np.maximum(low, high), 0)
 
 
-def _column(ray: Rays, shape: Shape) -> FloatArray:
+def _column(ray: Rays, shape: Shape) -> Float32Array:
     return _round_solid(ray, shape, shape.radius, np.zeros_like(shape.radius))
 
 
-def _cone(ray: Rays, shape: Shape) -> FloatArray:
+def _cone(ray: Rays, shape: Shape) -> Float32Array:
     slope = shape.radius / np.maximum(shape.top - shape.base, 1e-3)
     return _round_solid(ray, shape, slope * (shape.top - ray.z), -slope)
 
 
-def _vase(ray: Rays, shape: Shape) -> FloatArray:
+def _vase(ray: Rays, shape: Shape) -> Float32Array:
     slope = shape.radius / np.maximum(shape.top - shape.base, 1e-3)
     return _round_solid(ray, shape, slope * (ray.z - shape.base), slope)
 
 
-def _round_solid(ray: Rays, shape: Shape, radius: FloatArray, slope: FloatArray) -> FloatArray:
+def _round_solid(ray: Rays, shape: Shape, radius: Float32Array, slope: Float32Array) -> Float32Array:
     """Way inside a solid of turning: its radius at the point's height, and what that changes per metre up."""
     grows = slope * ray.up
     a = ray.east**2 + ray.north**2 - grows**2
@@ -262,6 +262,6 @@ def _round_solid(ray: Rays, shape: Shape, radius: FloatArray, slope: FloatArray)
     return np.asarray(np.where(a > 0, np.where(inside > 0, between, 0), steep), dtype=np.float32)
 
 
-_WAYS: dict[Solid, Callable[[Rays, Shape], FloatArray]] = {
+_WAYS: dict[Solid, Callable[[Rays, Shape], Float32Array]] = {
     "ellipsoid": _ellipsoid, "cone": _cone, "vase": _vase, "column": _column,
 }  # fmt: skip

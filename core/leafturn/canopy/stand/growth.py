@@ -7,14 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-
-FloatArray = NDArray[np.float64]
 
 # A measured height may make the whole curve this much lower or higher; beyond it the plant is taken to be
 # younger or older than its years. A guess: it keeps a sapling set out tall from becoming a giant.

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from leafturn.canopy.stand.crowns import Crowns, FloatArray, ways
+from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
+from leafturn.canopy.stand.crowns import Crowns, ways
 from leafturn.canopy.stand.sky import Sampling
 
 _PAIRS_AT_ONCE = 16384  # keeps the work within a core's cache
@@ -27,13 +27,13 @@ class Points:
         A crown of the same group does not shade the point: its own, and that of the tree it climbs on.
     """
 
-    at: FloatArray
-    group: NDArray[np.intp]
+    at: Float32Array
+    group: IndexArray
 
 
 def optical_depths(
-    points: Points, crowns: Crowns, group: NDArray[np.intp], density: FloatArray, rays: FloatArray
-) -> FloatArray:
+    points: Points, crowns: Crowns, group: IndexArray, density: Float32Array, rays: Float32Array
+) -> Float32Array:
     """Sum of density times way over all crowns that rays from the points pass.
 
     Parameters
@@ -79,19 +79,19 @@ class _Fan:
     ray's elevation.
     """
 
-    bearings: NDArray[np.float64]
-    order: NDArray[np.intp]
-    rise: NDArray[np.float64]
+    bearings: FloatArray
+    order: IndexArray
+    rise: FloatArray
 
     @classmethod
-    def of(cls, rays: FloatArray) -> _Fan:
+    def of(cls, rays: Float32Array) -> _Fan:
         bearings = np.arctan2(rays[:, 0], rays[:, 1]).astype(float)
         order = np.argsort(bearings, kind="stable")
         turns = (bearings[order] - 2 * np.pi, bearings[order], bearings[order] + 2 * np.pi)
         flat = np.hypot(rays[:, 0], rays[:, 1]).astype(float)
         return cls(bearings=np.concatenate(turns), order=order, rise=rays[:, 2] / np.maximum(flat, 1e-9))
 
-    def towards(self, at: FloatArray, crowns: Crowns) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    def towards(self, at: Float32Array, crowns: Crowns) -> tuple[IndexArray, IndexArray]:
         """Numbers of pairs and of rays where a ray from a point may meet its crown: by bearing, then by rise.
 
         Few rays do, so this leaves little of the work to the true shapes.
@@ -117,8 +117,8 @@ class _Fan:
 
 
 def _pairs(
-    points: Points, crowns: Crowns, group: NDArray[np.intp], density: FloatArray, rays: FloatArray
-) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    points: Points, crowns: Crowns, group: IndexArray, density: Float32Array, rays: Float32Array
+) -> tuple[IndexArray, IndexArray]:
     """Points with the crowns that can shade them, sorted by point."""
     lowest = float(rays[:, 2].min())
     reach = np.sqrt(max(1 - lowest**2, 0)) / max(lowest, 1e-3)
@@ -133,6 +133,6 @@ def _pairs(
     return which_point, which_crown
 
 
-def light_shares(depths: FloatArray, sampling: Sampling) -> FloatArray:
+def light_shares(depths: Float32Array, sampling: Sampling) -> Float32Array:
     """Share of the open light that arrives, 0 to 1, (n,), from depths (n, d) along the sampling's rays."""
     return np.asarray(np.exp(-depths) @ sampling.weights, dtype=np.float32)

@@ -8,11 +8,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import Float32Array, FloatArray
 from leafturn.season.sun import position
-
-FloatArray = NDArray[np.float32]
 
 # Clear air lets 0.7 ** (air mass ** 0.678) of the sun through. Meinel and Meinel (1976), Applied Solar
 # Energy; recalled, not re-read. Only the weight of low against high sun depends on it.
@@ -55,8 +53,8 @@ class Sampling:
         nothing stands on the horizon, else to less.
     """
 
-    rays: FloatArray
-    weights: FloatArray
+    rays: Float32Array
+    weights: Float32Array
 
 
 @lru_cache(maxsize=64)
@@ -109,7 +107,7 @@ def in_leaf(month: int, latitude: float) -> float:
     return {4: 0.5, 10: 0.5}.get(northern, 1.0 if 5 <= northern <= 9 else 0.0)
 
 
-def sun_track(latitude: float, month: int, minutes: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def sun_track(latitude: float, month: int, minutes: int) -> tuple[FloatArray, FloatArray]:
     """Elevation and azimuth [deg] of the sun over the middle day of a month, evenly about its noon."""
     # seen from the pole, the sun stands as high as its declination
     elevation, _ = position(90.0, 0.0, np.datetime64(f"{_YEAR}-{month:02d}-15T12:00"))
@@ -125,8 +123,8 @@ def sun_track(latitude: float, month: int, minutes: int) -> tuple[NDArray[np.flo
 
 
 def _sun(
-    site: Site, months: Sequence[int], normal: NDArray[np.float64], minutes: int
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    site: Site, months: Sequence[int], normal: FloatArray, minutes: int
+) -> tuple[FloatArray, FloatArray]:
     tracks = [sun_track(site.latitude, month, minutes) for month in months]
     elevation = np.concatenate([e for e, _ in tracks])
     azimuth = np.concatenate([a for _, a in tracks])
@@ -137,9 +135,7 @@ def _sun(
     return rays, weights / max(weights.sum(), 1e-12)
 
 
-def _sky(
-    normal: NDArray[np.float64], rings: int, bearings: int
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def _sky(normal: FloatArray, rings: int, bearings: int) -> tuple[FloatArray, FloatArray]:
     sine = np.sqrt((np.arange(rings) + 0.5) / rings)
     azimuth = (np.arange(bearings) + 0.5) * 360 / bearings
     high, round_about = np.meshgrid(np.degrees(np.arcsin(sine)), azimuth, indexing="ij")
@@ -148,22 +144,22 @@ def _sky(
     return rays, weights / weights.sum()
 
 
-def unit(elevation: NDArray[np.float64], azimuth: NDArray[np.float64]) -> NDArray[np.float64]:
+def unit(elevation: FloatArray, azimuth: FloatArray) -> FloatArray:
     """Unit vectors east, north, up, (n, 3), from angles [deg]."""
     high, round_about = np.radians(elevation), np.radians(azimuth)
     flat = np.cos(high)
     return np.stack([flat * np.sin(round_about), flat * np.cos(round_about), np.sin(high)], axis=1)
 
 
-def _normal(site: Site) -> NDArray[np.float64]:
+def _normal(site: Site) -> FloatArray:
     return np.asarray(unit(np.array([90.0 - site.slope]), np.array([site.faces]))[0])
 
 
-def _elevation(rays: NDArray[np.float64]) -> NDArray[np.float64]:
+def _elevation(rays: FloatArray) -> FloatArray:
     return np.asarray(np.degrees(np.arcsin(np.clip(rays[:, 2], -1, 1))))
 
 
-def _horizon_at(horizon: tuple[float, ...], rays: NDArray[np.float64]) -> NDArray[np.float64]:
+def _horizon_at(horizon: tuple[float, ...], rays: FloatArray) -> FloatArray:
     if not horizon:
         return np.zeros(len(rays))
     azimuth = np.degrees(np.arctan2(rays[:, 0], rays[:, 1])) % 360

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
 from leafturn.base.tunables import Numbers
-from leafturn.canopy.stand.crowns import Crowns, FloatArray, base_share, density, solid_of
+from leafturn.canopy.stand.crowns import Crowns, base_share, density, solid_of
 from leafturn.canopy.stand.growth import Growths, growth_of
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling
@@ -28,8 +28,8 @@ _STEP = 5  # years between reckoned years; between them light is read off a stra
 class Course:
     """Whether a plant still stands in each year, and the live share of its crown; both (years,)."""
 
-    live: NDArray[np.float64]
-    stands: NDArray[np.bool_]
+    live: FloatArray
+    stands: BoolArray
 
 
 class Stand:
@@ -67,7 +67,7 @@ class Stand:
         self._through_leaf = np.array([_through(k, leaf=True) for k in self.kinds], dtype=np.float32)
         self._through_bare = np.array([_through(k, leaf=False) for k in self.kinds], dtype=np.float32)
         self._evergreen = np.array([k.evergreen for k in self.kinds])
-        self._now: tuple[Sampling, FloatArray] | None = None
+        self._now: tuple[Sampling, Float32Array] | None = None
         self.group = np.array([self._host(n) for n in range(len(self.plants))], dtype=np.intp)
 
     def _host(self, n: int) -> int:
@@ -80,21 +80,21 @@ class Stand:
         return n
 
     @cached_property
-    def own_heights(self) -> FloatArray:
+    def own_heights(self) -> Float32Array:
         """Height [m] of each plant this year by its own growth, whatever it climbs on."""
         return np.asarray(self._growths.heights(self.year), dtype=np.float32)
 
     @cached_property
-    def own_radii(self) -> FloatArray:
+    def own_radii(self) -> Float32Array:
         """Crown radius [m] of each single plant this year."""
         return np.asarray(self.own_heights * self._growths.width, dtype=np.float32)
 
-    def heights(self, year: int) -> FloatArray:
+    def heights(self, year: int) -> Float32Array:
         """Height [m] of each plant in a year; a climber goes no higher than its host."""
         own = self._growths.heights(year).astype(np.float32)
         return np.where(self.group == np.arange(len(own)), own, np.minimum(own, own[self.group]))
 
-    def radii(self, year: int) -> FloatArray:
+    def radii(self, year: int) -> Float32Array:
         """Crown radius [m]; of several together or of a patch, that of the whole."""
         own = self._growths.heights(year) * self._growths.width
         return np.asarray(np.maximum(own * self._many, self._patch), dtype=np.float32)
@@ -116,10 +116,10 @@ class Stand:
     def density(
         self,
         crowns: Crowns,
-        live: NDArray[np.float64],
-        stands: NDArray[np.bool_],
-        leaf: float | NDArray[np.float64] = 1.0,
-    ) -> FloatArray:
+        live: FloatArray,
+        stands: BoolArray,
+        leaf: float | FloatArray = 1.0,
+    ) -> Float32Array:
         """Extinction [1/m] of each crown.
 
         Parameters
@@ -139,18 +139,18 @@ class Stand:
         dead = self.numbers["dead_wood_shade"] * bare
         return np.where(stands, live * alive + (1 - live) * dead, 0).astype(np.float32)
 
-    def depths(self, year: int, sampling: Sampling, dense: FloatArray) -> FloatArray:
+    def depths(self, year: int, sampling: Sampling, dense: Float32Array) -> Float32Array:
         """Depths (points, rays) under all crowns of a year with these densities."""
         return optical_depths(self.points(year), self.crowns(year), self.group, dense, sampling.rays)
 
-    def depths_now(self, sampling: Sampling) -> FloatArray:
+    def depths_now(self, sampling: Sampling) -> Float32Array:
         """Depths (points, rays) under all crowns as they are this year; kept for the same sampling."""
         if self._now is None or self._now[0] is not sampling:
             dense = self.density(self.crowns(self.year), self.live, np.ones(len(self.plants), dtype=bool))
             self._now = (sampling, self.depths(self.year, sampling, dense))
         return self._now[1]
 
-    def depths_of(self, n: int, year: int, sampling: Sampling) -> FloatArray:
+    def depths_of(self, n: int, year: int, sampling: Sampling) -> Float32Array:
         """Ways (points, rays) [m] through the crown of one plant alone."""
         one = np.array([n], dtype=np.intp)
         return optical_depths(
@@ -161,14 +161,14 @@ class Stand:
             sampling.rays,
         )
 
-    def mean_light(self, depths: FloatArray, sampling: Sampling) -> FloatArray:
+    def mean_light(self, depths: Float32Array, sampling: Sampling) -> Float32Array:
         """Light of each plant [% of open], the mean over its points."""
         shares = light_shares(depths, sampling).reshape(-1, len(_SAMPLES))
         return np.asarray(100 * shares.mean(axis=1), dtype=np.float32)
 
     def light_by_month(
-        self, leaf: NDArray[np.float64], samplings: Sequence[Sampling], gone: int | None = None
-    ) -> FloatArray:
+        self, leaf: FloatArray, samplings: Sequence[Sampling], gone: int | None = None
+    ) -> Float32Array:
         """Light (12, plants) [% of open] this year, January first.
 
         Parameters
@@ -195,7 +195,7 @@ class Stand:
 
     def light_ahead(
         self, sampling: Sampling, years: int, courses: Mapping[int, Course]
-    ) -> Iterator[tuple[int, FloatArray]]:
+    ) -> Iterator[tuple[int, Float32Array]]:
         """Light by plant [% of open] now and to `years` on, one reckoned year at a time.
 
         Every fifth year, and the years about a fall: between them light changes by growth alone. Whoever
@@ -223,7 +223,7 @@ def _through(kind: Kind, *, leaf: bool) -> float:
     return fact.value if fact else (0.22 if leaf else 0.55)  # handbook's middling class
 
 
-def every_year(found: Sequence[tuple[int, FloatArray]]) -> dict[int, FloatArray]:
+def every_year(found: Sequence[tuple[int, Float32Array]]) -> dict[int, Float32Array]:
     """Light of every year, read off straight lines between the years reckoned."""
     if not found:
         return {}

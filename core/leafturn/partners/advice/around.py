@@ -5,17 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-import numpy as np
-from numpy.typing import NDArray
-
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Garden, Point
 from leafturn.partners.bloom_overlap.pollination_days import Clock, clocks
 from leafturn.partners.chance.fruit_set_evidence import SetNotes
 from leafturn.partners.distance.pollen_distance import downwind
 from leafturn.partners.settings import Settings
 from leafturn.season.ensemble import Ensemble
-
-FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

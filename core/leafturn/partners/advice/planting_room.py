@@ -5,13 +5,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Garden, Point
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-
-FloatArray = NDArray[np.float64]
 
 CROWN_BY_HABIT = {"tree": 3.0, "shrub": 1.2, "climber": 1.0}  # guess: crown radius [m] where none is given
 CLOSE = 0.8  # guess: of the two crown radii together, how near two stems may stand

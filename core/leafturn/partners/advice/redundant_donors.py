@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.partners.chance.pair_chances import Pairs, combined
 from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
 from leafturn.partners.distance.male_ratio import most_females, wants
@@ -15,8 +15,7 @@ from leafturn.partners.genetics.self_fertility import is_asked
 from leafturn.partners.model import SpareGiver
 from leafturn.partners.settings import Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 FOR_POLLEN = frozenset({"pollen", "pollinizer", "pollinator"})
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Point
 from leafturn.garden.reading.places import compass
 from leafturn.kinds.library import Library
@@ -26,8 +26,6 @@ from leafturn.partners.sentences import other_order_name
 from leafturn.partners.settings import Settings
 from leafturn.partners.words import metres_words
 from leafturn.season.axis import SeasonAxis
-
-FloatArray = NDArray[np.float64]
 
 GAIN = 0.02  # a help that adds less is not worth a line
 YOUNG_ENOUGH_TO_MOVE = 3.0  # years; common practice, no source

@@ -16,13 +16,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Plant, Raised
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.partners.genetics.genotype import raised_how
 from leafturn.partners.settings import DEFAULT, Settings
-
-FloatArray = NDArray[np.float64]
 
 # Guesses, for kinds whose ages the library lacks.
 YEARS_BY_HABIT: Mapping[str, float] = {"tree": 6.0, "shrub": 3.0, "climber": 4.0}

@@ -21,11 +21,11 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
-SmallArray = NDArray[np.float32]
+from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
+
+IndexArray = IndexArray
+SmallArray = Float32Array
 Order = Literal["female first", "male first", "together"]
 
 TURNS_AT = 0.5  # guess: share of the bloom after which a dichogamous tree changes its sex

@@ -6,15 +6,14 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.partners.bloom_overlap.overlap import Order, Window, covered, mean_overlaps, receptive, shedding
 from leafturn.partners.bloom_overlap.pollination_days import Clock, every_day
 from leafturn.partners.chance.pollen_plants import Bearer
 from leafturn.partners.settings import Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 ORDERS: tuple[Order, ...] = ("female first", "male first", "together")
 
@@ -45,7 +44,7 @@ class Meetings:
         self._over_fence = np.array([b.plant is None for b in givers], dtype=bool)
 
     def overlaps(
-        self, taker: IndexArray, giver: IndexArray, worth: NDArray[np.bool_]
+        self, taker: IndexArray, giver: IndexArray, worth: BoolArray
     ) -> tuple[FloatArray, FloatArray]:
         """Share of the taker's receptive days that the giver covers, for pairs.
 
@@ -142,7 +141,7 @@ class Meetings:
         return Window(self._clock(days.start), self._clock(days.end))
 
 
-def _used(may: NDArray[np.bool_]) -> list[int]:
+def _used(may: BoolArray) -> list[int]:
     return [int(n) for n in np.flatnonzero(may.any(axis=0))]
 
 
@@ -156,7 +155,7 @@ def _rows(bearers: Sequence[Bearer]) -> Window:
     )
 
 
-def _may_be(bearers: Sequence[Bearer]) -> NDArray[np.bool_]:
+def _may_be(bearers: Sequence[Bearer]) -> BoolArray:
     """Which of ORDERS each bearer may have: both halves where a dichogamous tree's is not noted."""
     may = np.zeros((len(bearers), len(ORDERS)), dtype=bool)
     for row, bearer in zip(may, bearers, strict=True):

@@ -13,12 +13,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.partners.settings import DEFAULT, Settings
 from leafturn.season.ensemble import Ensemble
-
-FloatArray = NDArray[np.float64]
 
 LEAST = 0.02  # guess: what moves on the worst day; it keeps a bloom all in the rain from being no bloom
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Plant
 from leafturn.kinds.library import Library
@@ -16,8 +17,6 @@ from leafturn.partners.bloom_overlap.overlap import Window, receptive, shedding
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
-
-FloatArray = NDArray[np.float64]
 
 LEAST_SHARE = 0.05  # days on which fewer versions of the year have the tree open are left off the ends
 MOST_DAYS = 120
@@ -116,7 +115,7 @@ def _span(taking: Window) -> tuple[int, int] | None:
     return first, min(max(last, first + 1), first + MOST_DAYS)
 
 
-def _open(window: Window, days: NDArray[np.int_]) -> NDArray[np.bool_]:
+def _open(window: Window, days: NDArray[np.int_]) -> BoolArray:
     """Whether it is open at noon of each day, (days, draws)."""
     noon = days[:, None] + 0.5
     return np.asarray((window.start[None, :] <= noon) & (noon <= window.end[None, :]))

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Neighbour, Plant
 from leafturn.garden.reading.planted import is_planted
@@ -30,8 +31,6 @@ from leafturn.partners.genetics.genotype import (
 )
 from leafturn.partners.genetics.self_fertility import is_asked, needs_none
 from leafturn.partners.settings import DEFAULT, Settings
-
-FloatArray = NDArray[np.float64]
 
 NO_LIGHT: Mapping[str, float] = MappingProxyType({})
 GONE = ("gone", "dead standing")

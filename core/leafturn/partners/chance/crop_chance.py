@@ -14,14 +14,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
 from leafturn.partners.chance.pair_chances import Pairs
 from leafturn.partners.settings import Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 
 def pollen_by_draw(

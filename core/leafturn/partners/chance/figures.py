@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.partners.advice.around import Around
 from leafturn.partners.advice.redundant_donors import SpareSearch
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
@@ -19,8 +19,7 @@ from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import SpareGiver
 from leafturn.partners.settings import Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 CROP_PARTNERS = 3  # strongest partners that the chance of a crop is reckoned with
 

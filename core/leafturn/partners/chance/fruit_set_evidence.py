@@ -19,12 +19,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.partners.settings import Settings
 from leafturn.partners.words import joined, one_in
 
-FloatArray = NDArray[np.float64]
 SetNotes = Mapping[int, str]  # by year: "none", "poor", "fair" or "good"
 
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.garden.model import Point
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
 from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
@@ -19,8 +19,7 @@ from leafturn.partners.genetics.compatibility import NO_CROSSES, Crosses, Verdic
 from leafturn.partners.genetics.genotype import Genotype
 from leafturn.partners.settings import Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 
 class Link(NamedTuple):

@@ -7,13 +7,12 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Plant, Point
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import FloweringAge
 from leafturn.partners.genetics.compatibility import Crosses
 from leafturn.partners.genetics.genotype import Genotype
-
-FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.garden.model import Point
 from leafturn.partners.chance.pollen_plants import Bearer
 from leafturn.partners.distance.pollen_distance import (
@@ -16,8 +16,7 @@ from leafturn.partners.distance.pollen_distance import (
 )
 from leafturn.partners.settings import Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genotype are looked at
 
@@ -70,9 +69,7 @@ def _by_wind(taker: Bearer) -> bool:
     return carrier is not None and carrier.value == "wind"
 
 
-def _different(
-    takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray
-) -> NDArray[np.bool_]:
+def _different(takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray) -> BoolArray:
     """Pairs that are not a crown with itself, nor a crown with the fellows of another plant."""
     ids = {id(b.plant): n for n, b in enumerate(takers)}
     own = np.array([ids.get(id(b.plant), -1) for b in givers], dtype=np.intp)

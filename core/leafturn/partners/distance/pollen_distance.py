@@ -14,16 +14,15 @@ import re
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.garden.model import Point
 from leafturn.garden.reading.place_phrases import COMPASS
 from leafturn.kinds.model import Kind
 from leafturn.partners.chance.shares import Share
 from leafturn.partners.settings import DEFAULT, SETTINGS, Settings
 
-FloatArray = NDArray[np.float64]
-IndexArray = NDArray[np.intp]
+IndexArray = IndexArray
 
 FARTHEST_SQUARE = 2**30  # beyond it all share a square, so that keys stay whole numbers of 64 bits
 

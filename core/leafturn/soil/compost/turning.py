@@ -7,15 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.batches import batch_of
-
-FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -13,9 +13,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-FloatArray = NDArray[np.float64]
+from leafturn.base.arrays import Float32Array, FloatArray
 
 # Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 table 19, read.
 AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
@@ -70,8 +70,8 @@ class Used:
     """
 
     first: int
-    depletion: NDArray[np.float32]
-    ready: NDArray[np.float32]
+    depletion: Float32Array
+    ready: Float32Array
 
     def on(self, day: int) -> tuple[FloatArray, FloatArray]:
         """Used and ready on the evening of a day, the middle of the members, (plants,) each [mm]."""

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
@@ -20,8 +20,6 @@ from leafturn.kinds.library import Library
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
 from leafturn.soil.water.balance import Used, water_balance
 from leafturn.soil.water.root_zones import RootZone, Watering, buckets_of, drinkers, root_zone, waterings
-
-FloatArray = NDArray[np.float64]
 
 FULL_FROM, FOLLOWED_TO = "03-01", "11-30"  # guess: winter has filled every root zone by then
 ASKED_AFTER_DAYS = 10  # guess: so long without rain is asked about

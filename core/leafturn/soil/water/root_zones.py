@@ -9,7 +9,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
@@ -28,8 +27,6 @@ from leafturn.soil.water.balance import (
     thin_cover,
     total_available,
 )
-
-FloatArray = NDArray[np.float64]
 
 HABITS = ("tree", "shrub", "climber", "cane")
 UNWANTED = ("remove", "undecided")  # nobody waters these

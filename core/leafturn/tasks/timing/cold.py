@@ -6,16 +6,14 @@ from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import HARDLY_EVER, RARE
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.frost import NEVER, FrostShares, first_frost, frost_shares, last_frost
 from leafturn.season.leaf_time import FROM_START, latest_growth_end, latest_leaf_fall, leaf_heat_start
 from leafturn.tasks.inputs import SeasonState
-
-FloatArray = NDArray[np.float64]
 
 
 class Cold:

@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
 from leafturn.garden.model import Plant
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.subjects import Subject, fits
-
-FloatArray = NDArray[np.float64]
 
 COVER_RULE = "cover-from-frost"
 # What is told where a moment hangs on "frost threat": the nights and the chance of the rule above.

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import RARE
 from leafturn.season.frost import FrostShares
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.timing.cold import Cold
 
 
-def last_frost_words(name: str, days: NDArray[np.float64], shares: FrostShares, season: SeasonState) -> str:
+def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: SeasonState) -> str:
     """When the last frost comes and how likely it is past, or how rare it is.
 
     Parameters

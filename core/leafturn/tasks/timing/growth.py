@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
@@ -24,7 +24,7 @@ NEVER = 10_000.0
 class Grown:
     """Day numbers (draws,), the sentence that explains them, and what they rest on."""
 
-    days: NDArray[np.float64]
+    days: FloatArray
     says: str
     basis: str
 
@@ -59,7 +59,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown
 
 def shoots_reach_before(
     moment: Moment, subject: Subject, season: SeasonState, leads: Leads, days: float
-) -> NDArray[np.float64] | None:
+) -> FloatArray | None:
     """So many days before the shoots are that long, (draws,); None where the calendar serves."""
     if not subject.plants or subject.kind is None:
         return None

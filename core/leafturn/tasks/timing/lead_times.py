@@ -9,16 +9,14 @@ the first frost, which nothing foretells, a lead counts from the usual date.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
 from leafturn.garden.model import Plant
 from leafturn.season.heat_clock import HeatClock
 from leafturn.tasks.inputs import SeasonState
-
-FloatArray = NDArray[np.float64]
 
 # Days from the first flower, as kinds that state none have them (leafturn.bloom.forecast; guesses).
 AFTER_FIRST_OPEN = {"first_open": 0.0, "full": 4.0, "end": 12.0}

@@ -8,9 +8,9 @@ from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.bloom.model import BloomForecast
@@ -34,8 +34,6 @@ from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
 from leafturn.tasks.timing.lead_times import Leads
 from leafturn.tasks.timing.phrases import Moment
 from leafturn.tasks.timing.resolved import Resolved
-
-FloatArray = NDArray[np.float64]
 
 NEVER = 10_000  # a day number past every season
 

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
+
+from leafturn.base.arrays import FloatArray
 
 
 @dataclass(frozen=True, eq=False)
 class Resolved:
     """Day numbers (draws,), the sentence that explains them, and what they rest on."""
 
-    days: NDArray[np.float64]
+    days: FloatArray
     says: str
     basis: str = ""
 

@@ -6,11 +6,9 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY
-
-FloatArray = NDArray[np.float64]
 
 HARMONICS = 24  # waves a year: more than twelve values can tell apart, so that only smoothness decides
 
@@ -60,7 +58,7 @@ def year_from_months(means: Sequence[float]) -> FloatArray:
     return np.asarray(_from_months() @ np.asarray(means, dtype=float))
 
 
-def year_from_days(places: NDArray[np.intp], values: FloatArray, harmonics: int) -> FloatArray:
+def year_from_days(places: IndexArray, values: FloatArray, harmonics: int) -> FloatArray:
     """The year of `harmonics` waves nearest to daily values (least squares), gaps left out.
 
     Parameters

@@ -7,13 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
 from leafturn.weather.normals.monthly import year_from_days, year_from_months
 from leafturn.weather.record import DailyRecord
-
-FloatArray = NDArray[np.float64]
 
 SPREAD = 3.4  # [degC] standard deviation of a day about its normal; guess for temperate places
 PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
@@ -126,7 +124,7 @@ def _persistence(departure: FloatArray) -> float:
     return min(max(correlation, 0.0), 0.95) if math.isfinite(correlation) else PERSISTENCE
 
 
-def _rain_of(record: DailyRecord, places: NDArray[np.intp]) -> tuple[FloatArray, float, tuple[str, ...]]:
+def _rain_of(record: DailyRecord, places: IndexArray) -> tuple[FloatArray, float, tuple[str, ...]]:
     """Normal rain, share of wet days, and what had to be assumed."""
     known = ~np.isnan(record.rain)
     if len(np.unique(places[known])) < LEAST_PLACES:

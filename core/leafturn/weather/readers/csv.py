@@ -16,14 +16,12 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.weather import quality
 from leafturn.weather.readers.csv_columns import HEADER_EXAMPLE, Layout, layout_of
 from leafturn.weather.readers.file_rows import Rows, WeatherReading, first_faults, laid_on_days
-
-FloatArray = NDArray[np.float64]
 
 HALF_OF_TWO_CENTURIES = 100 * 365.2425  # [d] either side of the middle date
 GAP_WORDS = {"", "na", "nan"}

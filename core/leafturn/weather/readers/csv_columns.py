@@ -6,11 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault, nearest_word
 
-FloatArray = NDArray[np.float64]
 Conversion = Callable[[FloatArray], FloatArray]
 
 HEADER_EXAMPLE = "a line such as date,tmin_c,tmax_c,rain_mm"

@@ -10,10 +10,9 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.weather.record import DailyRecord
-
-FloatArray = NDArray[np.float64]
 
 MOST_FAULTS = 20  # lines named one by one; the rest are counted
 LARGEST_FILE = 32_000_000  # bytes; two hundred years of rows are about a tenth of it

@@ -13,14 +13,12 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.garden.model import Climate, FrostDate
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, month_day_place
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.synthetic.made_up import FULL_SET, departures
-
-FloatArray = NDArray[np.float64]
 
 MIDSUMMER, MIDSUMMER_SOUTH = 213, 31  # places of 1 August and 1 February, where spring and autumn meet
 # From the season's start to midsummer, and from there to the end of the season's axis: a first frost may
@@ -57,7 +55,7 @@ class _Half:
     not every year freezes.
     """
 
-    places: NDArray[np.intp]
+    places: IndexArray
     points: tuple[_Point, ...]
     bump: FloatArray
     rare: bool
@@ -131,7 +129,7 @@ def _changed(normals: Normals, change: _Change) -> Normals:
     )
 
 
-def _half(frost: FrostDate | None, places: NDArray[np.intp], coldest: int, *, spring: bool) -> _Half | None:
+def _half(frost: FrostDate | None, places: IndexArray, coldest: int, *, spring: bool) -> _Half | None:
     """The half a frost belongs to, or None if none is given or its day lies in the other half."""
     if frost is None:
         return None
@@ -155,7 +153,7 @@ def _half(frost: FrostDate | None, places: NDArray[np.intp], coldest: int, *, sp
     return _Half(places=places, points=tuple(points), bump=bump, rare=frost.years < 1)
 
 
-def _tenth(frost: FrostDate, usual: int, places: NDArray[np.intp], *, spring: bool) -> list[_Point]:
+def _tenth(frost: FrostDate, usual: int, places: IndexArray, *, spring: bool) -> list[_Point]:
     """The point of the one year in ten, where the garden file gives it on the right side of the usual day."""
     after, before = _day(frost.one_year_in_ten_after, places), _day(frost.one_year_in_ten_before, places)
     near, far = (after, before) if spring else (before, after)
@@ -173,7 +171,7 @@ def _years_by(share: float, *, spring: bool) -> int:
     return FULL_SET - place if spring else place + 1
 
 
-def _day(text: str | None, places: NDArray[np.intp]) -> int | None:
+def _day(text: str | None, places: IndexArray) -> int | None:
     """Which day of a half a month and day is; None if it is in the other half or no date."""
     if not text:
         return None

@@ -18,12 +18,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from leafturn.base.arrays import FloatArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_OF_DAY
 from leafturn.weather.normals.normals import Normals
-
-FloatArray = NDArray[np.float64]
 
 SEED = 1809
 FULL_SET = 40  # years whose draws are balanced together
