@@ -253,7 +253,7 @@ class Almanac(OpenGarden):
         Parameters
         ----------
         progress : callable, optional
-            Called with the year reckoned and the last; it may raise `leafturn.canopy.review.Cancelled`.
+            Called with the year reckoned and the last; it may raise, to stop.
         """
         if progress is not None and "_canopy" not in self.__dict__:
             self.__dict__["_canopy"] = self._seasons.canopy.canopy(self._wanted(), progress)

@@ -38,22 +38,22 @@ def test_the_cornell_example_of_grass_and_leaves() -> None:
 
 
 @pytest.mark.parametrize(
-    ("hot", "turns", "windrow", "vessel"),
+    ("hot", "turns", "counted"),
     [
-        (range(15), (1, 4, 7, 10, 13), True, True),
-        (range(15), (1, 4, 7, 10), False, True),
-        (range(14), (1, 4, 7, 10, 13), False, True),
-        (range(3), (), False, True),
-        (range(2), (), False, False),
-        ((0, 6, 12), (1,), False, False),
+        (range(15), (1, 4, 7, 10, 13), (15, 5, 15)),
+        (range(15), (1, 4, 7, 10), (15, 4, 15)),
+        (range(14), (1, 4, 7, 10, 13), (14, 5, 14)),
+        (range(3), (), (3, 0, 3)),
+        (range(2), (), (2, 0, 2)),
+        ((0, 6, 12), (1,), (3, 1, 1)),
     ],
 )
-def test_the_heat_rules_of_40_cfr_503(
-    hot: range, turns: tuple[int, ...], windrow: bool, vessel: bool
+def test_what_40_cfr_503_asks_for_is_counted(
+    hot: range, turns: tuple[int, ...], counted: tuple[int, int, int]
 ) -> None:
     """40 CFR 503 Appendix B (B)(1), recalled: windrows 55 degC for 15 days and 5 turnings, vessels 3 days."""
-    counted = hot_days([(day, 55.0) for day in days(*hot)], days(*turns))
-    assert (counted.windrow, counted.vessel) == (windrow, vessel)
+    found = hot_days([(day, 55.0) for day in days(*hot)], days(*turns))
+    assert (found.days, found.turns, found.longest) == counted
 
 
 def test_just_under_55_is_not_hot() -> None:

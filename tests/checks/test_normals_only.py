@@ -20,10 +20,10 @@ from seattle_weather import seattle, year_of
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Climate, Place
 from leafturn.season.degree_days import single_sine
-from leafturn.season.heat import spread_heat
 from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.normals.normals import Normals, from_record
 from leafturn.weather.record import DailyRecord
+from leafturn.weather.synthetic.made_up import made_up_years
 
 NEEDS = np.array(
     [35.0, 50, 75, 100, 150, 215, 265, 330, 450, 600, 900, 1200]
@@ -47,6 +47,12 @@ def days_of_normals(heat: FloatArray) -> FloatArray:
     return np.searchsorted(np.cumsum(heat), NEEDS) + 1.0
 
 
+def spread_heat(normals: Normals) -> FloatArray:
+    """Mean heat of each day over the years made up round the normals."""
+    years = made_up_years(normals, 40)
+    return np.asarray(single_sine(years.tmin, years.tmax, BASE).mean(axis=0))
+
+
 def from_monthly_means(dates: Any, tmin: FloatArray, tmax: FloatArray, lat: float) -> Normals:
     """What a steward has who knows only the twelve monthly means."""
     months = dates.astype("datetime64[M]").astype(int) % 12
@@ -59,7 +65,7 @@ def test_seattle() -> None:
     record = days_of_years(dates, tmin, tmax)
     assert len(record) == 4
     normals = from_monthly_means(dates, tmin, tmax, 47.6)
-    spread = days_of_normals(spread_heat(normals, BASE)) - record.mean(axis=0)
+    spread = days_of_normals(spread_heat(normals)) - record.mean(axis=0)
     bare = days_of_normals(single_sine(normals.tmin, normals.tmax, BASE)) - record.mean(axis=0)
     assert np.abs(spread).mean() <= 3.0
     # Four years tell a mean date only to within its standard error, four to eight days.
@@ -87,9 +93,9 @@ def test_clemson() -> None:
     def late(heat: FloatArray) -> FloatArray:
         return days_of_normals(heat) - record.mean(axis=0)
 
-    measured = late(spread_heat(replace(normals, spread=own.spread), BASE))
+    measured = late(spread_heat(replace(normals, spread=own.spread)))
     assert (np.abs(measured) <= 3.0).all()
-    guessed = late(spread_heat(normals, BASE))
+    guessed = late(spread_heat(normals))
     assert (np.abs(guessed) <= 5.0).all()
     bare = late(single_sine(normals.tmin, normals.tmax, BASE))
     assert bare.mean() > guessed.mean() + 2.0 > measured.mean() + 2.0

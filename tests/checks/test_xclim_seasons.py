@@ -11,7 +11,7 @@ import pytest
 from seattle_weather import seattle, year_of
 
 from leafturn.season.degree_days import average, single_sine
-from leafturn.season.frost import freezes_by_year, frost_days
+from leafturn.season.frost import freezes_by_year
 
 YEARS = (2012, 2013, 2015)
 DATES, TMIN, TMAX, _ = seattle()
@@ -30,10 +30,6 @@ def test_mean_method(base, expected):
 
 def test_single_sine():
     assert yearly(single_sine(TMIN, TMAX, 5.0)) == pytest.approx([2451.02, 2759.32, 3049.91], abs=0.1)
-
-
-def test_frost_days():
-    assert [frost_days(TMIN[year_of(DATES) == year]) for year in YEARS] == [18, 26, 10]
 
 
 def test_last_and_first_day_below_freezing():
@@ -59,8 +55,6 @@ def test_xclim_itself():
         theirs = xclim.growing_degree_days(series((TMIN + TMAX) / 2), thresh=f"{base} degC").values
         ours = [average(TMIN, TMAX, base)[year_of(DATES) == year].sum() for year in all_years]
         np.testing.assert_allclose(ours, theirs, atol=1e-6)
-    counted = [frost_days(TMIN[year_of(DATES) == year]) for year in all_years]
-    assert counted == xclim.frost_days(series(TMIN)).values.tolist()
     for strictly, sign in ((True, "<"), (False, "<=")):
         found = freezes_by_year(DATES, TMIN, strictly_below=strictly)
         chosen = np.isin(found.years, all_years)

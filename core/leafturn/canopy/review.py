@@ -37,10 +37,6 @@ YEARS_AHEAD = 30
 Progress = Callable[[int, int], None]
 
 
-class Cancelled(Exception):
-    """Raised by a progress call that wants no more."""
-
-
 class CanopyReview:
     """Works the canopy out from the garden on a day.
 
@@ -112,7 +108,7 @@ class CanopyReview:
         Parameters
         ----------
         progress : callable, optional
-            Called with the year reckoned and the last one; raises `Cancelled` to stop.
+            Called with the year reckoned and the last one; it may raise, to stop.
         """
         if self._light_years is None:
             found: list[tuple[int, Float32Array]] = []

@@ -101,40 +101,29 @@ def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray) -> 
 def utah_units(hourly: ArrayLike) -> FloatArray:
     """Chill units by the Utah model, metric table: most between 2.4 and 9.1 degC, negative from 16.
 
-    Parameters
-    ----------
-    hourly : (..., hours) [degC]
-
-    Returns
-    -------
-    (..., hours) array
-        Units gathered by the end of each hour; warm spells take some away.
+    Parameters and shape of the result as in `chill_portions`; warm spells take units away.
 
     References
     ----------
     Richardson et al. 1974 [3]_; the metric limits are the usual restatement of their table.
     """
     temperature = np.asarray(hourly, dtype=float)
-    units = UTAH_UNITS[np.searchsorted(UTAH_LIMITS, temperature, side="left")]
-    return np.asarray(np.cumsum(np.where(np.isnan(temperature), np.nan, units), axis=-1))
+    return _running_total(temperature, UTAH_UNITS[np.searchsorted(UTAH_LIMITS, temperature, side="left")])
 
 
 def chill_hours(hourly: ArrayLike) -> FloatArray:
     """Hours from 0 to 7.2 degC, both included.
 
-    Parameters
-    ----------
-    hourly : (..., hours) [degC]
-
-    Returns
-    -------
-    (..., hours) array
-        Hours counted by the end of each hour.
+    Parameters and shape of the result as in `chill_portions`.
 
     References
     ----------
     Weinberger 1950 [4]_.
     """
     temperature = np.asarray(hourly, dtype=float)
-    counted = ((temperature >= 0) & (temperature <= CHILL_HOUR_WARMEST)).astype(float)
+    return _running_total(temperature, (temperature >= 0) & (temperature <= CHILL_HOUR_WARMEST))
+
+
+def _running_total(temperature: FloatArray, counted: ArrayLike) -> FloatArray:
+    """What each hour counts added up along the hours; NaN from the first gap on."""
     return np.asarray(np.cumsum(np.where(np.isnan(temperature), np.nan, counted), axis=-1))

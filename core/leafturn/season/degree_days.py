@@ -1,8 +1,8 @@
 """Degree days: how much of a day's warmth lies above a threshold.
 
-Every method pictures the day between its minimum and maximum as a shape, and measures the area of
-that shape above the lower threshold. The upper threshold then takes something off, by one of three
-published cut-offs:
+Each method pictures the day between its minimum and maximum as a shape, a sine or the mean all day long,
+and measures the area of that shape above the lower threshold. The upper threshold then takes something
+off, by one of three published cut-offs:
 
 * horizontal: warmth above it counts no further, area(lower) - area(upper);
 * intermediate: warmth above it counts against, area(lower) - 2 area(upper), never below 0;
@@ -18,9 +18,7 @@ References
    Proc. Am. Soc. Hort. Sci. 76: 682-692.
 .. [2] Baskerville, G. L. and Emin, P. (1969). Rapid estimation of heat accumulation from maximum and
    minimum temperatures. Ecology 50: 514-517.
-.. [3] Lindsey, A. A. and Newman, J. E. (1956). Use of official weather data in spring time-temperature
-   analysis of an Indiana phenological record. Ecology 37: 812-823.
-.. [4] Zalom, F. G. et al. (1983). Degree-days: the calculation and use of heat units in pest
+.. [3] Zalom, F. G. et al. (1983). Degree-days: the calculation and use of heat units in pest
    management. Univ. of California, Div. of Agric. and Nat. Resources, Leaflet 21373.
 """
 
@@ -36,14 +34,26 @@ from leafturn.base.arrays import FloatArray, IndexArray
 Cutoff = Literal["horizontal", "vertical", "intermediate"]
 
 
-class _Days:
-    """Minima and maxima of one shape, with what every threshold needs of them."""
+class _Average:
+    """Days at their mean, all day long."""
 
     def __init__(self, tmin: FloatArray, tmax: FloatArray) -> None:
         self.tmin, self.tmax = (np.array(a, order="C", copy=None) for a in np.broadcast_arrays(tmin, tmax))
         self.mean = (self.tmin + self.tmax) / 2
 
-    def partial(self, threshold: FloatArray) -> tuple[IndexArray, FloatArray, FloatArray, FloatArray]:
+    def area(self, threshold: FloatArray) -> FloatArray:
+        """Area above the threshold, one value a day."""
+        return np.atleast_1d(np.maximum(self.mean - threshold, 0.0))
+
+    def share(self, threshold: FloatArray) -> FloatArray:
+        """Share of the day above the threshold."""
+        return np.atleast_1d((self.mean > threshold).astype(float))
+
+
+class _Sine(_Average):
+    """Days as one sine wave; spent wholly on one side of the threshold they count as their mean."""
+
+    def _partial(self, threshold: FloatArray) -> tuple[IndexArray, FloatArray, FloatArray, FloatArray]:
         """Where the threshold lies inside the day: flat places, and tmin, tmax and threshold there."""
         places = np.flatnonzero((self.tmin < threshold) & (self.tmax > threshold))
         shape = np.broadcast_shapes(self.tmin.shape, threshold.shape)
@@ -53,57 +63,6 @@ class _Days:
 
         return places, there(self.tmin), there(self.tmax), there(threshold) if threshold.ndim else threshold
 
-    def mean_above(self, threshold: FloatArray) -> FloatArray:
-        """Area above the threshold of a day spent wholly on one side of it."""
-        return np.atleast_1d(np.maximum(self.mean - threshold, 0.0))
-
-
-class _Average(_Days):
-    """The day at its mean, all day long."""
-
-    def area(self, threshold: FloatArray) -> FloatArray:
-        """Area above the threshold, one value a day."""
-        return self.mean_above(threshold)
-
-    def share(self, threshold: FloatArray) -> FloatArray:
-        """Share of the day above the threshold."""
-        return np.atleast_1d((self.mean > threshold).astype(float))
-
-
-class _TwoReadings(_Days):
-    """Half the day at the minimum, half at the maximum."""
-
-    def area(self, threshold: FloatArray) -> FloatArray:
-        """Area above the threshold, one value a day."""
-        low, high = np.maximum(self.tmin - threshold, 0.0), np.maximum(self.tmax - threshold, 0.0)
-        return np.atleast_1d((low + high) / 2)
-
-    def share(self, threshold: FloatArray) -> FloatArray:
-        """Share of the day above the threshold."""
-        return np.atleast_1d(((self.tmin > threshold) + 1.0 * (self.tmax > threshold)) / 2)
-
-
-class _Triangle(_Days):
-    """A straight rise and a straight fall."""
-
-    def area(self, threshold: FloatArray) -> FloatArray:
-        """Area above the threshold, one value a day."""
-        above = self.mean_above(threshold)
-        places, low, high, limit = self.partial(threshold)
-        above.reshape(-1)[places] = (high - limit) ** 2 / (2 * (high - low))
-        return above
-
-    def share(self, threshold: FloatArray) -> FloatArray:
-        """Share of the day above the threshold."""
-        above = np.atleast_1d((self.mean > threshold).astype(float))
-        places, low, high, limit = self.partial(threshold)
-        above.reshape(-1)[places] = (high - limit) / (high - low)
-        return above
-
-
-class _Sine(_Days):
-    """One sine wave."""
-
     def area(self, threshold: FloatArray) -> FloatArray:
         """Area above the threshold, one value a day.
 
@@ -111,8 +70,8 @@ class _Sine(_Days):
         ((mean - threshold) angle + amplitude sin(angle)) / pi, and amplitude sin(angle) is
         sqrt((tmax - threshold) (threshold - tmin)): one arc a day, and only on partial days.
         """
-        above = self.mean_above(threshold)
-        places, low, high, limit = self.partial(threshold)
+        above = super().area(threshold)
+        places, low, high, limit = self._partial(threshold)
         beyond = limit - (low + high) / 2
         angle = np.arccos(2 * beyond / (high - low))
         above.reshape(-1)[places] = (np.sqrt((high - limit) * (limit - low)) - beyond * angle) / np.pi
@@ -120,16 +79,13 @@ class _Sine(_Days):
 
     def share(self, threshold: FloatArray) -> FloatArray:
         """Share of the day above the threshold."""
-        above = np.atleast_1d((self.mean > threshold).astype(float))
-        places, low, high, limit = self.partial(threshold)
+        above = super().share(threshold)
+        places, low, high, limit = self._partial(threshold)
         above.reshape(-1)[places] = np.arccos((2 * limit - low - high) / (high - low)) / np.pi
         return above
 
 
-_Shape = _Average | _TwoReadings | _Triangle | _Sine
-
-
-def _cut(days: _Shape, areas: dict[float, FloatArray], lower: FloatArray, upper: FloatArray | None,
+def _cut(days: _Average, areas: dict[float, FloatArray], lower: FloatArray, upper: FloatArray | None,
          cutoff: Cutoff) -> FloatArray:  # fmt: skip
     """Degree days between the thresholds; single thresholds keep their area in `areas` for the next pair."""
 
@@ -152,7 +108,7 @@ def _cut(days: _Shape, areas: dict[float, FloatArray], lower: FloatArray, upper:
 
 
 def _degree_days(
-    shape: type[_Shape],
+    shape: type[_Average],
     tmin: ArrayLike,
     tmax: ArrayLike,
     lower: ArrayLike,
@@ -219,27 +175,9 @@ def single_sine(
 
     References
     ----------
-    Baskerville and Emin 1969 [2]_; cut-offs after Zalom et al. 1983 [4]_.
+    Baskerville and Emin 1969 [2]_; cut-offs after Zalom et al. 1983 [3]_.
     """
     return _degree_days(_Sine, tmin, tmax, lower, upper, cutoff)
-
-
-def single_triangle(
-    tmin: ArrayLike,
-    tmax: ArrayLike,
-    lower: ArrayLike,
-    upper: ArrayLike | None = None,
-    cutoff: Cutoff = "horizontal",
-) -> FloatArray:
-    """Degree days with the day as one triangle: ``(tmax - L)^2 / (2 (tmax - tmin))`` on partial days.
-
-    Parameters, result and errors as in `single_sine`.
-
-    References
-    ----------
-    Lindsey and Newman 1956 [3]_; cut-offs after Zalom et al. 1983 [4]_.
-    """
-    return _degree_days(_Triangle, tmin, tmax, lower, upper, cutoff)
 
 
 def average(
@@ -258,55 +196,3 @@ def average(
     Arnold 1960 [1]_.
     """
     return _degree_days(_Average, tmin, tmax, lower, upper, cutoff)
-
-
-def modified_average(
-    tmin: ArrayLike,
-    tmax: ArrayLike,
-    lower: ArrayLike,
-    upper: ArrayLike | None = None,
-    cutoff: Cutoff = "horizontal",
-) -> FloatArray:
-    """Degree days from readings first held between the thresholds, then averaged (the 50/86 rule).
-
-    ``(clip(tmin, L, U) + clip(tmax, L, U)) / 2 - L``, which is the horizontal cut-off of a day that
-    spends half its hours at each reading; the other two cut-offs follow from that picture and are
-    not in print. Parameters, result and errors as in `single_sine`.
-
-    References
-    ----------
-    Arnold 1960 [1]_; the 50/86 degF rule is the United States weather service's for maize.
-    """
-    return _degree_days(_TwoReadings, tmin, tmax, lower, upper, cutoff)
-
-
-def four_case(tmin: ArrayLike, tmax: ArrayLike, lower: ArrayLike) -> FloatArray:
-    """Degree days by the four-case rule of the Irish and British weather services.
-
-    ``M - L`` where tmin >= L; ``(tmax - L)/2 - (L - tmin)/4`` where M >= L > tmin;
-    ``(tmax - L)/4`` where tmax > L > M; else 0. A second opinion beside `single_sine`; no upper
-    threshold is published for it.
-
-    Parameters
-    ----------
-    tmin, tmax, lower : array_like
-        As in `single_sine`.
-
-    References
-    ----------
-    Met Eireann, degree-day page.
-    """
-    low, high, floor = (np.asarray(a, dtype=float) for a in (tmin, tmax, lower))
-    mean = (low + high) / 2
-    cases = [np.isnan(mean + floor), low >= floor, mean >= floor, high > floor]
-    values = [mean * np.nan, mean - floor, (high - floor) / 2 - (floor - low) / 4, (high - floor) / 4]
-    return np.select(cases, np.broadcast_arrays(*values), 0.0)
-
-
-METHODS = {
-    "single sine": single_sine,
-    "single triangle": single_triangle,
-    "average": average,
-    "modified average": modified_average,
-}
-"""The methods by the names that tables of heat needs give them."""

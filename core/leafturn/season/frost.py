@@ -17,7 +17,6 @@ from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.date_range import Likely
-from leafturn.garden.model import Climate, FrostDate
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 
@@ -26,7 +25,6 @@ Mask = BoolArray
 SPRING_DAYS = 212  # from the season's start to midsummer, 1 August (south: 1 February)
 MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
 ENOUGH = 0.9  # share of the days between a freeze and midsummer that must be known
-ONE_IN_TEN_DAYS = 15.0  # [d] from the usual date to the one year in ten, where not given; guess
 NEVER = math.inf
 
 
@@ -42,7 +40,7 @@ class FreezeSpan(NamedTuple):
     none : float
         Share of years without one.
     years : int
-        How many years were counted; 0 if the dates were stated, not counted.
+        How many years were counted.
     """
 
     p10: float | None
@@ -60,7 +58,7 @@ class FreezeSpan(NamedTuple):
 
 @dataclass(frozen=True, kw_only=True)
 class FreezeDates:
-    """Last freeze of spring and first of autumn; `basis` is "own record" or "two frost dates".
+    """Last freeze of spring and first of autumn of a record.
 
     The 10 % point of the last freeze is early, its 90 % point late: after the 90 % date one spring in
     ten still freezes. (Freeze tables that print the chance of a freeze *after* a spring date call
@@ -69,7 +67,6 @@ class FreezeDates:
 
     spring: FreezeSpan | None
     autumn: FreezeSpan | None
-    basis: str
     threshold: float = 0.0
 
 
@@ -82,15 +79,6 @@ class FreezesByYear(NamedTuple):
     years: IndexArray
     last: FloatArray
     first: FloatArray
-
-
-def frost_days(tmin: ArrayLike, below: float = 0.0) -> int:
-    """How many days have a minimum strictly below `below`; gaps count as none.
-
-    The climate index of that name counts strictly below 0 degC, unlike `freeze_dates`.
-    """
-    with np.errstate(invalid="ignore"):
-        return int(np.count_nonzero(np.asarray(tmin, dtype=float) < below))
 
 
 def freezes_by_year(
@@ -196,7 +184,7 @@ def freeze_dates(
     """
     found = freezes_by_year(dates, tmin, threshold, southern=southern, strictly_below=strictly_below)
     spring, autumn = _span(found.last), _span(found.first)
-    return FreezeDates(spring=spring, autumn=autumn, basis="own record", threshold=threshold)
+    return FreezeDates(spring=spring, autumn=autumn, threshold=threshold)
 
 
 def _span(days: FloatArray) -> FreezeSpan | None:
@@ -214,51 +202,6 @@ def _span(days: FloatArray) -> FreezeSpan | None:
 
     none = float(np.mean(~np.isfinite(told)))
     return FreezeSpan(point(0.1), point(0.5), point(0.9), none=none, years=len(told))
-
-
-def stated_freeze_dates(climate: Climate, southern: bool = False) -> FreezeDates:
-    """Freeze dates from what the garden file states, the missing tenth by a normal fit.
-
-    The dates of a normal distribution lie evenly about the usual one (Thom and Shaw 1958): a year in ten
-    as late as 18 days after it means one as early as 18 days before. Where no tenth is stated, 15
-    days are a guess.
-
-    Parameters
-    ----------
-    climate : Climate
-        Its `last_frost` and `first_frost`.
-    southern : bool
-        True south of the equator.
-    """
-    return FreezeDates(
-        spring=_stated(climate.last_frost, start_month=7 if southern else 1),
-        autumn=_stated(climate.first_frost, start_month=2 if southern else 8, next_year=southern),
-        basis="two frost dates",
-    )
-
-
-def _stated(frost: FrostDate | None, start_month: int, next_year: bool = False) -> FreezeSpan | None:
-    """A span from the dates of one frost; they are taken to follow `start_month`."""
-    if frost is None:
-        return None
-
-    def day(text: str | None) -> float | None:
-        try:
-            month = int(text.split("-")[0]) if text else 0
-            date = dt.date.fromisoformat(f"2001-{text}" if text != "02-29" else "2001-02-28")
-        except ValueError:
-            return None
-        return date.timetuple().tm_yday + (365.0 if next_year or month < start_month else 0.0)
-
-    usual, after = day(frost.usual), day(frost.one_year_in_ten_after)
-    before = day(frost.one_year_in_ten_before)
-    if frost.years < 1:
-        return FreezeSpan(None, usual if frost.years > 0.5 else None, None, none=1 - frost.years, years=0)
-    if usual is None:
-        return None
-    late = after - usual if after is not None else usual - before if before is not None else ONE_IN_TEN_DAYS
-    early = usual - before if before is not None else late
-    return FreezeSpan(usual - early, usual, usual + late, none=0.0, years=0)
 
 
 def last_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FloatArray:

@@ -8,10 +8,6 @@ from numpy.typing import ArrayLike
 from leafturn.base.arrays import FloatArray
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
-from leafturn.weather.normals.normals import Normals
-
-_NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(15)
-_SHARES = _WEIGHTS / _WEIGHTS.sum()
 
 
 def cumulative_heat(ensemble: Ensemble, base: float, start_day: int) -> FloatArray:
@@ -103,27 +99,3 @@ class HeatSums:
         """Degree days from day `start` to the end of today [degC d], median over members."""
         today = min(self.ensemble.today, self.ensemble.tmin.shape[1] - 1)
         return float(np.median(self.cumulative(base, start)[:, today])) if today >= start else 0.0
-
-
-def spread_heat(normals: Normals, base: float, upper: float | None = None) -> FloatArray:
-    """Mean degree days of each day of a normal year, counted over the days that make it up.
-
-    Degree days of a normal day leave out that half of such days are warmer: in late winter they give
-    much of the heat. Here both temperatures move together over a normal distribution with the normals'
-    daily spread.
-
-    Parameters
-    ----------
-    normals : Normals
-        The normal year.
-    base, upper : float [degC]
-        Thresholds; no upper one if None.
-
-    Returns
-    -------
-    (366,) array [degC d]
-        One value for each day of a leap year, 1 January first.
-    """
-    moved = _NODES[:, None] * normals.spread
-    counted = single_sine(normals.tmin + moved, normals.tmax + moved, base, upper)
-    return np.asarray(_SHARES @ counted)

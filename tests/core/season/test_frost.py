@@ -7,16 +7,13 @@ import datetime as dt
 import numpy as np
 import pytest
 
-from leafturn.garden.model import Climate, FrostDate
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import (
     first_frost,
     freeze_dates,
     freezes_by_year,
-    frost_days,
     last_frost,
-    stated_freeze_dates,
 )
 
 
@@ -48,7 +45,6 @@ def test_percentiles_of_last_and_first_freeze():
     days = sorted(day.timetuple().tm_yday for day in AUTUMNS)
     assert found.autumn[:3] == pytest.approx(np.quantile(days, [0.1, 0.5, 0.9]))
     assert (found.spring.years, found.spring.none) == (10, 0.0)
-    assert found.basis == "own record"
     assert found.spring.in_season(2023).likely == dt.date(2023, 4, 15)
 
 
@@ -79,8 +75,6 @@ def test_at_the_threshold_is_a_freeze_unless_strictly_below():
     tmin[[100, 300]] = 0.0
     assert freezes_by_year(dates, tmin).last[0] == 101
     assert freezes_by_year(dates, tmin, strictly_below=True).last[0] == -np.inf
-    assert frost_days([0.0, -0.1, np.nan, 3.0]) == 1
-    assert frost_days([30.0, 33.0], below=32.0) == 1
 
 
 def test_fahrenheit_gives_the_same_dates():
@@ -121,30 +115,6 @@ def test_nothing_known_tells_nothing():
     dates, tmin = series([], last=dt.date(2001, 2, 1))
     found = freeze_dates(dates, tmin)
     assert (found.spring, found.autumn) == (None, None)
-
-
-def test_the_third_date_follows_from_two_by_a_normal_fit():
-    climate = Climate(
-        last_frost=FrostDate(usual="04-24", one_year_in_ten_after="05-12"),
-        first_frost=FrostDate(usual="10-16", one_year_in_ten_before="10-01"),
-    )
-    found = stated_freeze_dates(climate)
-    assert found.basis == "two frost dates"
-    spring, autumn = found.spring.in_season(2023), found.autumn.in_season(2023)
-    assert spring == (dt.date(2023, 4, 6), dt.date(2023, 4, 24), dt.date(2023, 5, 12))
-    assert autumn == (dt.date(2023, 10, 1), dt.date(2023, 10, 16), dt.date(2023, 10, 31))
-    # the normal distribution itself: mean and 1.2816 standard deviations (Thom and Shaw 1958)
-    drawn = np.random.default_rng(2).normal(114, 18 / 1.2816, 200_000)
-    assert found.spring[:3] == pytest.approx(np.quantile(drawn, [0.1, 0.5, 0.9]), abs=1)
-
-
-def test_stated_dates_in_the_south_and_absent_ones():
-    climate = Climate(last_frost=FrostDate(usual="09-20"), first_frost=FrostDate(usual="05-10"))
-    found = stated_freeze_dates(climate, southern=True)
-    assert found.spring.in_season(2023).likely == dt.date(2023, 9, 20)
-    assert found.autumn.in_season(2023).likely == dt.date(2024, 5, 10) - dt.timedelta(days=1)
-    assert stated_freeze_dates(Climate()).spring is None
-    assert stated_freeze_dates(Climate(last_frost=FrostDate(usual="nonsense"))).spring is None
 
 
 def test_ensemble_frosts_member_by_member():

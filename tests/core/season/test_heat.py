@@ -1,9 +1,6 @@
-"""Heat sums, and normals spread before they are counted."""
+"""Heat sums."""
 
 from __future__ import annotations
-
-import dataclasses
-import datetime as dt
 
 import numpy as np
 import pytest
@@ -14,9 +11,8 @@ from leafturn.garden.model import Climate, Place
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
-from leafturn.season.heat import HeatSums, cumulative_heat, day_reached, spread_heat
+from leafturn.season.heat import HeatSums, cumulative_heat, day_reached
 from leafturn.weather.normals.normal_year import normal_year
-from leafturn.weather.synthetic.made_up import made_up_years
 
 # Invented monthly means of an invented place at 46.9 degrees north.
 NORMALS = normal_year(
@@ -77,33 +73,3 @@ def test_sums_are_kept_and_told():
     assert sums.to_date(5.0, 61) == pytest.approx(np.median(cumulative_heat(years, 5.0, 61)[:, years.today]))
     asked = day_reached(sums.cumulative(5.0, 61), 100.0)
     np.testing.assert_array_equal(sums.day_reached(5.0, 61, 100.0), asked)
-
-
-def test_normals_are_spread_before_they_are_counted():
-    """Worked beforehand by numerical integration, for days that stray by 3.4 C: 35 degree days above 5 by
-    about 10 March, where the bare curve of normals says about 20 March."""
-    normals = dataclasses.replace(NORMALS, spread=np.full(366, 3.4))
-
-    def reaches(heat):
-        return dt.date(2024, 1, 1) + dt.timedelta(days=int(np.searchsorted(np.cumsum(heat), 35.0)))
-
-    bare = reaches(single_sine(normals.tmin, normals.tmax, 5.0))
-    spread = reaches(spread_heat(normals, 5.0))
-    assert reaches(spread_heat(NORMALS, 5.0)) < spread  # they stray further in a winter like this one
-    assert abs((spread - dt.date(2024, 3, 10)).days) <= 2
-    assert abs((bare - dt.date(2024, 3, 20)).days) <= 2
-    assert (bare - spread).days >= 9
-
-
-def test_spread_heat_is_the_mean_of_the_made_up_years():
-    years = made_up_years(NORMALS, 40)
-    mean = single_sine(years.tmin, years.tmax, 5.0).mean(axis=0)
-    assert spread_heat(NORMALS, 5.0).sum() == pytest.approx(mean.sum(), rel=0.01)
-    winter = slice(0, 60)
-    assert spread_heat(NORMALS, 5.0)[winter].sum() == pytest.approx(mean[winter].sum(), rel=0.15)
-
-
-def test_without_spread_the_bare_curve_is_counted():
-    still = dataclasses.replace(NORMALS, spread=np.zeros(366))
-    np.testing.assert_allclose(spread_heat(still, 5.0), single_sine(still.tmin, still.tmax, 5.0), atol=1e-12)
-    assert np.all(spread_heat(NORMALS, 5.0, 20.0) <= spread_heat(NORMALS, 5.0) + 1e-12)

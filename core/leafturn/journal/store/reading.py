@@ -1,4 +1,4 @@
-"""Reading one journal file: whole, or only its newest notes."""
+"""Reading one journal file."""
 
 from __future__ import annotations
 
@@ -17,7 +17,6 @@ from leafturn.toml.positions import TomlLines
 
 _HEADING = re.compile(r"^[ \t]*\[\[[ \t]*entry[ \t]*\]\]", re.MULTILINE)
 _ONE_BRACKET = re.compile(r"^[ \t]*\[[ \t]*(entry)[ \t]*\]", re.MULTILINE)
-_HEADING_BYTES = b"[[entry]]"
 _TWO_BRACKETS = ("This heading has one pair of brackets; a note has two.", "Write [[entry]]")
 _NO_NOTE = ("This is no note, so it is left out.", "Every note begins with the line [[entry]]")
 
@@ -66,53 +65,6 @@ def read_data(data: bytes, file: str) -> FileReading:
     except Unreadable as unreadable:
         return FileReading(faults=(unreadable.fault,), sound=False, torn=torn)
     return replace(_read_text(text, 1, file), torn=torn)
-
-
-def read_newest(data: bytes, file: str, count: int) -> tuple[Entry, ...]:
-    """The last `count` entries of a file in their order, without reading what stands before them.
-
-    Faults are not said here: `read_data` does. Where the tail may be part of a longer text, the whole
-    file is read.
-
-    Parameters
-    ----------
-    data : bytes
-        The file as it lies on disk.
-    file : str
-        Its name.
-    count : int
-        How many at most; at least 1.
-    """
-    end = torn_at(data)
-    end = len(data) if end is None else end
-    wanted = count
-    while True:
-        start = _start_of_last(data, end, wanted)
-        tail = data[start:end]
-        if start == 0 or b'"""' in tail or b"'''" in tail:
-            return read_data(data, file).entries[-count:]
-        entries = _read_tail(tail, data.count(b"\n", 0, start) + 1, file)
-        if len(entries) >= count:
-            return entries[-count:]
-        wanted *= 2  # some were faulty and left out: look further back
-
-
-def _read_tail(tail: bytes, first_line: int, file: str) -> tuple[Entry, ...]:
-    try:
-        text = decode_toml(tail, file)
-    except Unreadable:
-        return ()
-    return _read_text(text, first_line, file).entries
-
-
-def _start_of_last(data: bytes, end: int, count: int) -> int:
-    """Offset of the `count`-th heading from the end, at the start of a line; 0 if there are fewer."""
-    position = end
-    while count and position > 0:
-        position = data.rfind(_HEADING_BYTES, 0, position)
-        if position > 0 and data[position - 1 : position] == b"\n":
-            count -= 1
-    return max(position, 0)
 
 
 def _read_text(text: str, first_line: int, file: str) -> FileReading:

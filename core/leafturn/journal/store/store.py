@@ -19,7 +19,7 @@ from leafturn.journal.store.appending import append_entries, file_bytes
 from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
 from leafturn.journal.store.files import FOLDER, JournalFile, journal_files, strange_files, torn_files
 from leafturn.journal.store.ids import with_own_ids
-from leafturn.journal.store.reading import FileReading, read_data, read_newest
+from leafturn.journal.store.reading import FileReading, read_data
 
 __all__ = ["JournalReading", "NotWritten", "Store"]
 
@@ -99,29 +99,6 @@ class Store:
             notes=(*blocked, *_turned_away(files, readings), *_cut_short(files)),
             read_only=bool(blocked),
         )
-
-    def newest(self, count: int) -> tuple[Entry, ...]:
-        """The newest `count` entries, newest first, without reading the years before them.
-
-        The same entries as the last ones of `read().entries`, to show at once, but for two things that
-        only show in the whole: an id that stands twice is not noticed, so withdraw by ids from `read`;
-        and of a damaged file with text in three quote marks, of which `read` takes nothing, the notes
-        after such text are shown.
-        """
-        found: list[Entry] = []
-        try:
-            files = journal_files(self._folder)
-        except OSError:
-            return ()
-        for file in reversed(files):
-            if len(found) >= count:
-                break
-            try:
-                data = file_bytes(file.path)
-            except OSError:
-                continue
-            found = [*read_newest(data, file.name, count - len(found)), *found]
-        return with_own_ids(found)[0][::-1]
 
     def append(self, entry: Entry, written: dt.date) -> Entry:
         """Keep one note; see `append_many`."""

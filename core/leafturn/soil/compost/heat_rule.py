@@ -28,22 +28,12 @@ class HotDays:
     """Days at 55 degC or more, and turnings within them.
 
     `days` are all hot days, `longest` the longest unbroken run of them, `turns` the turnings between the
-    first and the last. `windrow` and `vessel` tell whether the counts reach those of the two rules.
+    first and the last.
     """
 
     days: int
     longest: int
     turns: int
-
-    @property
-    def windrow(self) -> bool:
-        """Whether hot days and turnings reach those asked of windrows."""
-        return self.days >= WINDROW_DAYS and self.turns >= WINDROW_TURNS
-
-    @property
-    def vessel(self) -> bool:
-        """Whether the longest run reaches that asked of vessels and aerated piles."""
-        return self.longest >= VESSEL_DAYS
 
 
 def hot_days(readings: Sequence[Reading], turns: Iterable[dt.date]) -> HotDays:

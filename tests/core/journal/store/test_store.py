@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec import structs
 from tests.samples.journal import HAND_WRITTEN, RICH, TODAY, any_entry, headings, id_key, toml_entries
@@ -40,7 +40,6 @@ def placeless(entry: Entry) -> Entry:
 def test_an_empty_garden_has_an_empty_journal(tmp_path: Path) -> None:
     reading = Store(tmp_path).read()
     assert (reading.entries, reading.faults, reading.notes, reading.read_only) == ((), (), (), False)
-    assert Store(tmp_path).newest(5) == ()
     assert list(tmp_path.iterdir()) == [], "reading makes nothing"
 
 
@@ -226,8 +225,7 @@ def test_long_text_in_three_quote_marks(year_file: Path) -> None:
     store = Store(year_file.parent.parent)
     assert [entry.on.day for entry in store.read().entries] == [2]
     kept = store.append(NOTE, TODAY)
-    assert store.newest(9) == store.read().entries[::-1]
-    assert [entry.id for entry in store.newest(1)] == [kept.id]
+    assert store.read().entries[-1].id == kept.id
     assert len(toml_entries(year_file)) == 2
 
 
@@ -356,7 +354,6 @@ def test_a_ring_of_links_or_a_pipe_stops_nobody(year_file: Path, ring: bool) -> 
         os.mkfifo(year_file)
     store = Store(year_file.parent.parent)
     assert [fault.file for fault in store.read().faults] == ["journal/2027.toml"]
-    assert store.newest(3) == ()
     with pytest.raises(NotWritten):
         store.append(NOTE, TODAY)
 
@@ -425,35 +422,3 @@ def test_no_room_to_set_a_torn_tail_aside(year_file: Path, monkeypatch: pytest.M
     assert year_file.read_bytes() == before
     assert not list(year_file.parent.glob("*.torn*"))
     assert store.append(NOTE, TODAY).id == "2027-04-19.2", "with room again, it goes on"
-
-
-# ---- newest ------------------------------------------------------------------------------------------------
-
-
-@settings(max_examples=40, deadline=None)
-@given(
-    st.lists(st.sampled_from(["tool", "hand", "faulty", "broken", "crlf", "long text"]), max_size=12),
-    st.integers(1, 8),
-)
-def test_the_newest_are_the_last_ones_read(pieces: list[str], count: int) -> None:
-    for start in range(0, len(pieces), 3):  # the exception `newest` names
-        assume(not {"broken", "long text"} <= set(pieces[start : start + 3]))
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        for number, piece in enumerate(pieces):
-            year = 2020 + number // 3
-            if piece == "tool":
-                Store(folder).append(NOTE, dt.date(year, 1, 1 + number))
-                continue
-            (folder / "journal").mkdir(exist_ok=True)
-            text = {
-                "hand": f"{HAND_WRITTEN}minutes = {number}\n",
-                "faulty": "[[entry]]\nkg = 3\n",
-                "broken": "[[entry]]\nkg 3\n",
-                "crlf": f"{HAND_WRITTEN}minutes = {number}\n".replace("\n", "\r\n"),
-                "long text": f'{HAND_WRITTEN}text = """\n[[entry]]\n{number}"""\n',
-            }[piece]
-            with (folder / "journal" / f"{year}.toml").open("ab") as file:
-                file.write(text.encode())
-        whole = Store(folder).read().entries
-        assert Store(folder).newest(count) == whole[::-1][:count]

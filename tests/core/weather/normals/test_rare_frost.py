@@ -10,7 +10,7 @@ import pytest
 from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
-from leafturn.season.frost import first_frost, frost_shares, last_frost, stated_freeze_dates
+from leafturn.season.frost import first_frost, frost_shares, last_frost
 from leafturn.season.years import build_ensemble
 from leafturn.weather.normals.normal_year import normal_year
 
@@ -92,11 +92,3 @@ def test_stated_dates_are_shown_as_they_were_stated(lat: float, last: str, first
     for found, stated in zip(shown, (usual_last, late, usual_first, early), strict=True):
         assert found is not None
         assert abs((found - stated).days) <= 3, "of forty years one may not freeze on the very day"
-
-
-def test_what_is_stated_of_a_rare_frost_has_no_tenths() -> None:
-    found = stated_freeze_dates(Climate(last_frost=FrostDate(years=0.2), first_frost=FrostDate(years=0.0)))
-    assert found.spring is not None
-    assert found.autumn is not None
-    assert (found.spring.p50, found.spring.none) == (None, pytest.approx(0.8))
-    assert (found.autumn.p50, found.autumn.none) == (None, 1.0)
