@@ -7,6 +7,7 @@ import tracemalloc
 
 import numpy as np
 import pytest
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
@@ -116,7 +117,7 @@ def a_season():
     shape = (DRAWS // 8, 488)
     return Ensemble(
         axis=SeasonAxis(YEAR), tmin=random.normal(3, 3, shape), tmax=random.normal(13, 4, shape),
-        rain=random.exponential(2, shape), today=100, filled=0, basis="own record",
+        rain=random.exponential(2, shape), today=100, filled=0, made_of=OWN_RECORD,
     )  # fmt: skip
 
 

@@ -60,5 +60,5 @@ def test_a_long_record_gives_thirty_years(reading):
     on = dt.date(2019, 5, 1)
     normals = from_record(record)
     ensemble = build_ensemble(SeasonAxis(2019), record, normals, on)
-    assert (ensemble.members, ensemble.basis, ensemble.filled) == (30, "own record", 0)
+    assert (ensemble.members, ensemble.made_of.words, ensemble.filled) == (30, "own record", 0)
     assert np.isfinite(ensemble.tmin).all()

@@ -10,8 +10,10 @@ from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
-from leafturn.season.ensemble import REPEATS, Ensemble
+from leafturn.season.ensemble import REPEATS, Ensemble, MembersFrom
 from leafturn.season.heat import HeatSums
+
+OWN_RECORD = MembersFrom(own_years=2, made_up=False, normals="own record")
 
 MILD_C = 6.0  # every night, unless said; days are 8 degC warmer, so 5 degree-days a day above 5
 
@@ -31,7 +33,7 @@ def weather(
         rain=low * 0,
         today=today,
         filled=0,
-        basis="own record",
+        made_of=OWN_RECORD,
     )
     heat = HeatSums(ensemble)
     return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat)

@@ -20,6 +20,7 @@ from leafturn.kinds.model import (
 )
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
+from tests.samples.frost_years import OWN_RECORD
 
 YEAR = 2027
 DRAWS = 240
@@ -159,5 +160,5 @@ def weather(tmax, rain, members=30):
     """The same days in every version of the year."""
     tmax, rain = (np.broadcast_to(np.asarray(v, dtype=float), (members, 488)) for v in (tmax, rain))
     return Ensemble(
-        axis=SeasonAxis(YEAR), tmin=tmax - 8, tmax=tmax, rain=rain, today=100, filled=0, basis="own record"
+        axis=SeasonAxis(YEAR), tmin=tmax - 8, tmax=tmax, rain=rain, today=100, filled=0, made_of=OWN_RECORD
     )

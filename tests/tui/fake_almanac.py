@@ -438,7 +438,6 @@ class FakeAlmanac:
             heat=HEAT,
             frost=FROST,
             filled=self.filled,
-            basis="own record",
         )
 
     def round(self, helper: str | None = None) -> Round:

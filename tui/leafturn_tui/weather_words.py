@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import calendar
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn_tui import words
@@ -13,9 +13,10 @@ from leafturn_tui.tending_answers import as_json
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
     from leafturn.answers.weather import Recorded, WeatherKnown
+    from leafturn.weather.normals.normals import NormalsBasis
 
 QUESTION = "What is known of the weather?"
-BASES = {
+BASES: Mapping[NormalsBasis, str] = {
     "own record": "The usual year is measured on the garden's own record.",
     "climate normals": "The usual year comes from the months' temperatures in the garden file.",
     "two frost dates": "The usual year is guessed from the two frost dates.",
@@ -33,7 +34,7 @@ def lines(almanac: Almanac) -> Iterator[str]:
         yield 'No weather was recorded here: name a file under [place], weather = "weather.csv".'
     else:
         yield from _recorded(known.recorded)
-    yield BASES.get(known.basis, known.basis)
+    yield BASES[known.basis]
     yield from known.notes
     if known.recorded is not None:
         yield _warming(known)

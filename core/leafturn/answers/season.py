@@ -11,6 +11,7 @@ from leafturn.answers.frost import frost, frost_free, frost_trend, frosts
 from leafturn.answers.values import Heading, Heat, Season
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent
 from leafturn.bloom.season_weather import SeasonWeather
@@ -41,7 +42,6 @@ def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
         heat=heat(weather, on),
         frost=frost(garden, weather, on),
         filled=filled,
-        basis=ensemble.basis,
     )
 
 
@@ -205,8 +205,8 @@ def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:
     return float(np.median(reached)) + need.late_days
 
 
-def _basis(forecast: BloomForecast, ensemble: Ensemble) -> str:
+def _basis(forecast: BloomForecast, ensemble: Ensemble) -> Basis:
     """A plant's own notes name themselves; everything else is as sure as the weather behind it."""
     if forecast.own_notes and ensemble.sureness == "own record":
         return forecast.basis
-    return prose.weakest(forecast.basis, ensemble.sureness)
+    return weakest(forecast.basis, ensemble.sureness)

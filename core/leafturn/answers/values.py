@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from leafturn.base.date_range import Likely
+from leafturn.base.evidence import Basis
 from leafturn.bloom.model import SeasonEvent
 from leafturn.journal.entries import Entry
 
@@ -78,7 +79,6 @@ class Heading:
     heat: Heat
     frost: Frost
     filled: str
-    basis: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -268,7 +268,7 @@ class ColdHit:
         Whether it likely loses a tenth or more, is low enough to be covered, and is kept for its fruit. What
         only may lose a tenth, a degree colder or at a later stage, is told to have a cover ready.
     cover_words, words : str
-    basis : str
+    basis : Basis
         "handbook" or "guess".
     """
 
@@ -285,7 +285,7 @@ class ColdHit:
     cover: bool
     cover_words: str
     words: str
-    basis: str
+    basis: Basis
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,7 +10,7 @@ import numpy as np
 from leafturn.base.arrays import BoolArray
 from leafturn.season.trend import Warming
 from leafturn.weather.calendar import MONTH_OF_DAY
-from leafturn.weather.normals.normals import Normals
+from leafturn.weather.normals.normals import Normals, NormalsBasis
 from leafturn.weather.record import DailyRecord
 
 GAPS_NAMED = 3
@@ -59,12 +59,11 @@ class UsualMonth:
 class WeatherKnown:
     """All that is known of a garden's weather.
 
-    `basis` tells where the usual year comes from: "own record", "climate normals", "two frost dates",
-    "latitude and rare frost" or "latitude alone". `warming` is in degC a year.
+    `basis` tells where the usual year comes from. `warming` is in degC a year.
     """
 
     recorded: Recorded | None
-    basis: str
+    basis: NormalsBasis
     months: tuple[UsualMonth, ...]
     warming: Warming
     notes: tuple[str, ...]

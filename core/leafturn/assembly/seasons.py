@@ -262,7 +262,7 @@ class Seasons:
     def notes(self) -> tuple[str, ...]:
         """What is worth saying about the weather used."""
         ensemble = self.weather.now
-        rough = (ONLY_LATITUDE,) if "latitude alone" in ensemble.basis else ()
+        rough = (ONLY_LATITUDE,) if ensemble.made_of.latitude_alone else ()
         days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
         if ensemble.filled and days > 0:
             verb = "comes" if ensemble.filled == 1 else "come"

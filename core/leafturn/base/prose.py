@@ -42,15 +42,6 @@ def _without_year(date: dt.date | None, on: dt.date | None) -> str:
     return day(date, on) if date == on else day(date)
 
 
-_FROM_SURE_TO_UNSURE = ("own record", "handbook", "rule of thumb", "guess")
-
-
-def weakest(*bases: str) -> str:
-    """Of several bases the least sure; words that are none of the four are left out."""
-    known = [_FROM_SURE_TO_UNSURE.index(b) for b in bases if b in _FROM_SURE_TO_UNSURE]
-    return _FROM_SURE_TO_UNSURE[max(known, default=3)]
-
-
 RARE, HARDLY_EVER = 0.5, 0.05  # shares of years below which frost is called so; guesses
 SOME = 1 / 3  # of the years: from so many on a thing is not called rare; guess
 

@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.evidence import Basis
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
@@ -334,7 +335,7 @@ def value_of(fact: Fact[float] | None, otherwise: float) -> float:
     return otherwise if fact is None else fact.value
 
 
-def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> str:
+def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> Basis:
     """What a plant's dates rest on: its own springs, the book, or less."""
     if springs or own_date:
         return "own record"

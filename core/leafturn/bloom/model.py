@@ -9,6 +9,7 @@ from typing import Literal
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
+from leafturn.base.evidence import Basis
 from leafturn.bloom.priors.response import Timing
 
 
@@ -65,8 +66,7 @@ class BloomForecast:
         Whether what is picked is a fruit or a nut; of leaves and roots `ripe` is when they can be picked.
     observed : mapping of stage to date
         What was noted this season.
-    basis : str
-        "own record", "handbook", "rule of thumb" or "guess".
+    basis : Basis
     own_notes : int
         Earlier springs noted of the plant itself.
     kin_notes : int
@@ -89,7 +89,7 @@ class BloomForecast:
     picked: FloatArray | None = None
     ripens: bool = True
     observed: Mapping[str, dt.date] = field(default_factory=dict)
-    basis: str = "handbook"
+    basis: Basis = "handbook"
     own_notes: int = 0
     kin_notes: int = 0
     need: Requirement | None = None
@@ -112,7 +112,7 @@ class SeasonEvent:
     bbch: int | None
     when: Likely
     observed: dt.date | None
-    basis: str
+    basis: Basis
     days_from_normal: int | None
 
 

@@ -109,7 +109,7 @@ def drift_of(
         climates=climates,
         plants=plants,
         edges=edges(garden, library, plants, climates),
-        notes=_notes(stated, doubt, usual.now.basis),
+        notes=_notes(stated, doubt, usual.now.made_of.words),
     )
 
 

@@ -8,12 +8,61 @@ from functools import cached_property
 
 import numpy as np
 
+from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
+from leafturn.base.evidence import Basis
 from leafturn.season.axis import SeasonAxis
+from leafturn.weather.normals.normals import NormalsBasis
 
 AUTUMN_DAYS = 61  # September and October, or March and April, before the axis begins
+BY_LATITUDE: tuple[NormalsBasis, ...] = ("latitude and rare frost", "latitude alone")
+GUESSED: tuple[NormalsBasis, ...] = ("two frost dates", *BY_LATITUDE)
 REPEATS = 8  # draws of everything that weather does not settle, for each weather year
+
+
+@dataclass(frozen=True, kw_only=True)
+class MembersFrom:
+    """What the members of an ensemble are made of.
+
+    Parameters
+    ----------
+    own_years : int
+        How many of them are past years of the garden's own record.
+    made_up : bool
+        Whether there are made-up years beside them.
+    normals : NormalsBasis
+        What the made-up years are made round.
+    """
+
+    own_years: int
+    made_up: bool
+    normals: NormalsBasis
+
+    @property
+    def measured(self) -> bool:
+        """Whether every member is a past year of the garden's own."""
+        return self.own_years > 0 and not self.made_up
+
+    @property
+    def by_latitude(self) -> bool:
+        """Whether the warmth of the year is guessed from the latitude."""
+        return not self.measured and self.normals in BY_LATITUDE
+
+    @property
+    def latitude_alone(self) -> bool:
+        """Whether nothing but the latitude tells of the warmth of the year."""
+        return not self.measured and self.normals == "latitude alone"
+
+    @property
+    def words(self) -> str:
+        """As told: "own record", or "5 own years, others made up round climate normals"."""
+        if self.measured:
+            return "own record"
+        if not self.own_years:
+            return self.normals if self.normals != "own record" else "a short own record"
+        round_what = "them" if self.normals == "own record" else self.normals
+        return f"{prose.count(self.own_years, 'own year')}, others made up round {round_what}"
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -37,9 +86,7 @@ class Ensemble:
         Day number of the last day that is observed or filled; negative if none is.
     filled : int
         How many days since the season's start up to today come from normals.
-    basis : str
-        What the members are made of: "own record", "climate normals", "two frost dates", "latitude and
-        rare frost", "latitude alone", or words such as "5 own years, others made up round climate normals".
+    made_of : MembersFrom
     """
 
     axis: SeasonAxis
@@ -48,7 +95,7 @@ class Ensemble:
     rain: FloatArray
     today: int
     filled: int
-    basis: str
+    made_of: MembersFrom
     autumn: FloatArray | None = None
     latitude: float = 45.0
 
@@ -69,14 +116,14 @@ class Ensemble:
     @property
     def by_latitude(self) -> bool:
         """Whether the warmth of the year is guessed from the latitude."""
-        return "latitude" in self.basis
+        return self.made_of.by_latitude
 
     @property
-    def sureness(self) -> str:
+    def sureness(self) -> Basis:
         """How far dates may lean on this weather: "own record", "rule of thumb" or "guess"."""
-        if "frost dates" in self.basis or self.by_latitude:
-            return "guess"
-        return "own record" if self.basis == "own record" else "rule of thumb"
+        if self.made_of.measured:
+            return "own record"
+        return "guess" if self.made_of.normals in GUESSED else "rule of thumb"
 
     def from_autumn(self, days: int) -> FloatArray:
         """Minimum and maximum from so many days before day 0 on, (2, members, days of both) [degC].

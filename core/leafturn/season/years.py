@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.season.axis import AXIS_DAYS, LEAD_DAYS, SeasonAxis
-from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
+from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble, MembersFrom
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
@@ -86,17 +86,9 @@ def build_ensemble(
     filled = int(np.count_nonzero(~measured[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
     return Ensemble(
         axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today, filled=filled,
-        basis=_basis(own, extra, normals), autumn=autumn, latitude=latitude,
+        made_of=MembersFrom(own_years=own, made_up=extra > 0, normals=normals.basis), autumn=autumn,
+        latitude=latitude,
     )  # fmt: skip
-
-
-def _basis(own: int, extra: int, normals: Normals) -> str:
-    """What the members are made of, in words."""
-    if not own:
-        return normals.basis if normals.basis != "own record" else "a short own record"
-    years = f"{own} own year" + ("s" if own > 1 else "")
-    round_what = "them" if normals.basis == "own record" else normals.basis
-    return f"{years}, others made up round {round_what}" if extra else "own record"
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from leafturn.base import prose
+from leafturn.base.evidence import Basis, weakest
 from leafturn.garden.reading.places import from_gate, where
 from leafturn.journal.entries import Entry
 from leafturn.soil.compost.spreading import amount_words, area_m2
@@ -201,13 +202,13 @@ class JobMaker:
         """Weather other than the garden's own, named in the last reason."""
         ensemble = self.season.weather.now
         own = ensemble.sureness == "own record" or window.opens.basis == "own record"
-        return "" if own else f"weather from {ensemble.basis}"
+        return "" if own else f"weather from {ensemble.made_of.words}"
 
-    def _basis(self, rule: Rule, window: Window) -> str:
+    def _basis(self, rule: Rule, window: Window) -> Basis:
         """What the job's dates rest on; a heap's own readings need no weather."""
         if rule.applies.subject == "heap" and window.opens.basis == "own record":
             return window.opens.basis
-        return prose.weakest(window.opens.basis, rule.basis, self.season.weather.now.sureness)
+        return weakest(window.opens.basis, rule.basis, self.season.weather.now.sureness)
 
     def _instead(self, rule: Rule, subject: Subject) -> str:
         other = next((r for r in self.book.rules if r.id == rule.instead), None)

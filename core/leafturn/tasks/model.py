@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from leafturn.base.date_range import Likely
+from leafturn.base.evidence import Basis
 from leafturn.garden.model import Point
 
 State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
@@ -78,7 +79,7 @@ class Job:
     area: str
     point: Point | None
     why: tuple[str, ...]
-    basis: str
+    basis: Basis
     plants: tuple[str, ...] = ()
     name: str = ""
     look: str = ""

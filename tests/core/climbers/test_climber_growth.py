@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.frost_years import OWN_RECORD
 from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import Almanac, open_almanac
@@ -54,7 +55,7 @@ host = "plum"
 def flat(mean: float) -> HeatSums:
     days = np.full((2, AXIS_DAYS), mean)
     return HeatSums(
-        Ensemble(axis=AXIS, tmin=days, tmax=days, rain=days * 0, today=0, filled=0, basis="own record")
+        Ensemble(axis=AXIS, tmin=days, tmax=days, rain=days * 0, today=0, filled=0, made_of=OWN_RECORD)
     )
 
 
@@ -63,7 +64,7 @@ def year(mean: float) -> HeatSums:
     days = mean - 9.0 * np.cos((np.arange(AXIS_DAYS) - 76) / 365.25 * 2 * np.pi)
     means = np.stack([days, days])
     return HeatSums(
-        Ensemble(axis=AXIS, tmin=means, tmax=means, rain=means * 0, today=0, filled=0, basis="own record")
+        Ensemble(axis=AXIS, tmin=means, tmax=means, rain=means * 0, today=0, filled=0, made_of=OWN_RECORD)
     )
 
 

@@ -6,6 +6,7 @@ import datetime as dt
 
 import numpy as np
 import pytest
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -29,7 +30,13 @@ def series(freezes, first=dt.date(2001, 1, 1), last=dt.date(2010, 12, 31)):
 def ensemble(tmin):
     tmin = np.asarray(tmin, dtype=float)
     return Ensemble(
-        axis=SeasonAxis(2023), tmin=tmin, tmax=tmin + 10, rain=tmin * 0, today=100, filled=0, basis="x"
+        axis=SeasonAxis(2023),
+        tmin=tmin,
+        tmax=tmin + 10,
+        rain=tmin * 0,
+        today=100,
+        filled=0,
+        made_of=OWN_RECORD,
     )
 
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.garden.model import Climate, Place
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
@@ -29,7 +30,7 @@ def ensemble(seed=0, members=6, today=150):
     wave = 9 - 11 * np.cos(2 * np.pi * (np.arange(AXIS_DAYS) - 81) / 365)
     mean = wave + rng.normal(0, 3.4, (members, AXIS_DAYS))
     return Ensemble(axis=SeasonAxis(2023), tmin=mean - 5, tmax=mean + 5, rain=mean * 0, today=today, filled=0,
-                    basis="x")  # fmt: skip
+                    made_of=OWN_RECORD)  # fmt: skip
 
 
 def test_heat_is_summed_from_its_start():

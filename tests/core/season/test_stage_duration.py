@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import REPEATS, Ensemble
@@ -21,7 +22,7 @@ def steady(mean: float, members: int = 2) -> Ensemble:
         rain=flat * 0,
         today=-1,
         filled=0,
-        basis="own record",
+        made_of=OWN_RECORD,
     )
 
 
@@ -49,7 +50,7 @@ def test_against_a_day_by_day_loop(seed: int, begin: float, length: float) -> No
     """The same sum, walked day by day; independent of the search the program uses."""
     tmean = np.random.default_rng(seed).normal(10, 8, (3, AXIS_DAYS))
     ensemble = Ensemble(
-        axis=SeasonAxis(2027), tmin=tmean, tmax=tmean, rain=tmean * 0, today=-1, filled=0, basis="own record"
+        axis=SeasonAxis(2027), tmin=tmean, tmax=tmean, rain=tmean * 0, today=-1, filled=0, made_of=OWN_RECORD
     )
     ends = Pace(ensemble).after(np.full(3 * REPEATS, begin), length)
     for member in range(3):

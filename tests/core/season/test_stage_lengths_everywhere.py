@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.almanac import open_almanac
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
@@ -35,7 +36,13 @@ def test_a_garden_of_one_late_plant_opens(tmp_path: Path, kind: str, lat: int, h
 def test_a_stage_ends_after_it_began_from_any_day(mean: float) -> None:
     flat = np.full((3, AXIS_DAYS), mean)
     weather = Ensemble(
-        axis=SeasonAxis(2027), tmin=flat - 4, tmax=flat + 4, rain=flat * 0, today=-1, filled=0, basis="test"
+        axis=SeasonAxis(2027),
+        tmin=flat - 4,
+        tmax=flat + 4,
+        rain=flat * 0,
+        today=-1,
+        filled=0,
+        made_of=OWN_RECORD,
     )
     pace = Pace(weather)
     for start in (-5.0, 0.0, 100.4, AXIS_DAYS - 1.5, AXIS_DAYS - 0.01, AXIS_DAYS + 3.0):

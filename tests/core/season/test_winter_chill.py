@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.garden.model import Climate, Place
 from leafturn.kinds.library import load_library
@@ -42,7 +43,7 @@ def versions(
     return WinterChill(
         Ensemble(
             axis=axis, tmin=low[:, AUTUMN_DAYS:], tmax=high[:, AUTUMN_DAYS:], rain=low[:, AUTUMN_DAYS:] * 0,
-            today=-1, filled=0, basis="own record", autumn=both[:, :, :AUTUMN_DAYS], latitude=latitude,
+            today=-1, filled=0, made_of=OWN_RECORD, autumn=both[:, :, :AUTUMN_DAYS], latitude=latitude,
         )
     )  # fmt: skip
 

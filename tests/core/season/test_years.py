@@ -58,7 +58,7 @@ def test_every_past_season_is_a_member_from_today_on():
     ensemble = build_ensemble(AXIS, TWENTY, NORMALS, ON)
     # 2000 lacks its lead but has its twelve months; 2021 was over in March 2022
     assert ensemble.members == 22
-    assert ensemble.basis == "own record"
+    assert ensemble.made_of.words == "own record"
     after = ensemble.today + 1
     expected = [number(SeasonAxis(year).first) + after for year in range(2000, 2022)]
     np.testing.assert_array_equal(ensemble.tmin[:, after], expected)
@@ -139,7 +139,7 @@ def test_a_season_with_too_many_gaps_is_left_out():
 def test_few_own_years_are_joined_by_made_up_ones():
     ensemble = build_ensemble(AXIS, record(dt.date(2018, 11, 1), ON), NORMALS, ON)
     assert ensemble.members == 40
-    assert ensemble.basis == "3 own years, others made up round two frost dates"
+    assert ensemble.made_of.words == "3 own years, others made up round two frost dates"
     seven = build_ensemble(AXIS, record(dt.date(2014, 11, 1), ON), NORMALS, ON)
     assert seven.members == 40
     eight = build_ensemble(AXIS, record(dt.date(2013, 11, 1), ON), NORMALS, ON)
@@ -149,7 +149,7 @@ def test_few_own_years_are_joined_by_made_up_ones():
 def test_without_a_record_all_years_are_made_up():
     ensemble = build_ensemble(AXIS, None, NORMALS, ON)
     assert ensemble.members == 40
-    assert ensemble.basis == "two frost dates"
+    assert ensemble.made_of.words == "two frost dates"
     assert ensemble.filled == 109
     assert np.ptp(ensemble.tmin, axis=0).min() > 0
     again = build_ensemble(AXIS, None, NORMALS, ON)

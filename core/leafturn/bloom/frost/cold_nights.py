@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray
+from leafturn.base.evidence import Basis
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.frost.mortality import killed_share
@@ -36,7 +37,7 @@ class Limit:
         What dies: "bud", "flower" or "young fruit".
     tenth_c, nine_tenths_c : float [degC]
         Temperatures that kill 10 and 90 %.
-    basis : str
+    basis : Basis
         "handbook" or "guess".
     """
 
@@ -45,7 +46,7 @@ class Limit:
     part: str
     tenth_c: float
     nine_tenths_c: float
-    basis: str
+    basis: Basis
 
 
 class ColdNights:

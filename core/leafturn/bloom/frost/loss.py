@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.evidence import Basis
 from leafturn.bloom.frost.bud_stages import LAST, BudDates, Hardiness
 from leafturn.bloom.frost.mortality import killed_share
 from leafturn.bloom.model import BloomForecast
@@ -38,7 +39,7 @@ class FrostLoss:
         The same of the nights already past.
     worst_night : date or None
         The night's morning that takes most on the mean; None where nothing is lost.
-    basis : str
+    basis : Basis
         "handbook" or "guess": how sure the kind's critical temperatures are.
     crop_lost : float
         Share of a full crop lost to frost, mean over all versions.
@@ -54,7 +55,7 @@ class FrostLoss:
     mean_share: float
     share_so_far: float
     worst_night: dt.date | None
-    basis: str
+    basis: Basis
     crop_lost: float
     killed: FloatArray = field(repr=False, compare=False)
     crop_lost_by_draw: FloatArray = field(repr=False, compare=False)
@@ -150,7 +151,7 @@ class _Nights:
         self._counts_below[1:-1] = np.where(hardiness.tells(places), self._tenth + _ROUNDING_C, -np.inf)
         self._first = hardiness.first
         self._needed = flowers_for_crop(hardiness.kind)
-        self._basis = "guess" if hardiness.sure == "guess" else "handbook"
+        self._basis: Basis = "guess" if hardiness.sure == "guess" else "handbook"
         self._axis = weather.axis
         self._today = weather.now.today
         self._night_c = weather.now.tmin + pocket_c

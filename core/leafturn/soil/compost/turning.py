@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.evidence import Basis
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.stage_duration import Pace
@@ -22,7 +23,7 @@ class TurnDue:
 
     days: FloatArray
     says: str
-    basis: str
+    basis: Basis
 
 
 def turn_due(

@@ -12,6 +12,7 @@ import numpy as np
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
+from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
@@ -46,7 +47,7 @@ class Thirst:
     established: bool
     watered: dt.date | None
     says: str
-    basis: str
+    basis: Basis
 
     @property
     def left(self) -> float:
@@ -187,8 +188,8 @@ class GardenWater:
     def _line(self, zone: RootZone, used: float, ready: float, days: FloatArray) -> Thirst:
         dry = self._weather.now.likely(days)
         last = max((w.on for w in self._noted if w.plant == zone.plant), default=None)
-        told = "guess" if zone.guessed or not zone.established else "handbook"
-        basis = prose.weakest(told, self._weather.now.sureness)
+        told: Basis = "guess" if zone.guessed or not zone.established else "handbook"
+        basis = weakest(told, self._weather.now.sureness)
         return Thirst(
             plant=zone.plant,
             root_m=zone.root_m,

@@ -8,6 +8,7 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.evidence import Basis
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
@@ -26,7 +27,7 @@ class Grown:
 
     days: FloatArray
     says: str
-    basis: str
+    basis: Basis
 
 
 def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown:

@@ -8,6 +8,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.evidence import Basis
 
 
 @dataclass(frozen=True, eq=False)
@@ -16,7 +17,7 @@ class Resolved:
 
     days: FloatArray
     says: str
-    basis: str = ""
+    basis: Basis | None = None
 
     @cached_property
     def middle(self) -> float:

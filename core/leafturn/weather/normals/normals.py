@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Literal
 
 import numpy as np
 
@@ -12,6 +13,10 @@ from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
 from leafturn.weather.normals.monthly import year_from_days, year_from_months
 from leafturn.weather.record import DailyRecord
+
+NormalsBasis = Literal[
+    "own record", "climate normals", "two frost dates", "latitude and rare frost", "latitude alone"
+]
 
 SPREAD = 3.4  # [degC] standard deviation of a day about its normal; guess for temperate places
 PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
@@ -49,8 +54,7 @@ class Normals:
         The share of a day's departure from normal that the next day keeps.
     wet_share : float
         Share of days with rain.
-    basis : str
-        "own record", "climate normals", "two frost dates", "latitude and rare frost" or "latitude alone".
+    basis : NormalsBasis
     guess : bool
         True if the temperatures rest on a rule of thumb.
     notes : tuple of str
@@ -64,7 +68,7 @@ class Normals:
     night_shift: FloatArray = field(default_factory=lambda: np.zeros(LEAP_YEAR_DAYS))
     persistence: float = PERSISTENCE
     wet_share: float = WET_SHARE
-    basis: str
+    basis: NormalsBasis
     guess: bool = False
     notes: tuple[str, ...] = ()
 
@@ -215,7 +219,7 @@ def rough_year(
     )  # fmt: skip
 
 
-def _rough_basis(dated: bool, rare: bool) -> str:
+def _rough_basis(dated: bool, rare: bool) -> NormalsBasis:
     if dated:
         return "two frost dates"
     return "latitude and rare frost" if rare else "latitude alone"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import numpy as np
+from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.base.tunables import Numbers
 from leafturn.journal.entries import Entry
@@ -21,7 +22,7 @@ def due(
     *temperatures: float, mean: float = 12.0, turned: dt.date | None = dt.date(2027, 6, 1), **rules: float
 ) -> TurnDue:
     flat = np.full((2, AXIS_DAYS), mean)
-    ensemble = Ensemble(axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, today=0, filled=0, basis="own record")
+    ensemble = Ensemble(axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, today=0, filled=0, made_of=OWN_RECORD)
     entries = [
         Entry(on=dt.date(2027, 6, 10) + dt.timedelta(days=i), what="reading", heap="bay", temp_c=t)
         for i, t in enumerate(temperatures)
