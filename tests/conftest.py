@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import os
 import shutil
 from importlib import resources
 from pathlib import Path
@@ -10,6 +11,12 @@ from pathlib import Path
 import pytest
 
 GARDENS = Path(__file__).parent / "samples" / "gardens"
+
+
+@pytest.fixture(scope="session", autouse=True)
+def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """What the program and the processes of tests keep lies in a folder of the tests."""
+    os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
 
 
 @pytest.fixture(scope="session")

@@ -8,8 +8,6 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-import msgspec
-
 from leafturn.base.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
@@ -19,6 +17,7 @@ from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source,
 from leafturn.kinds.names import (
     find_loosely,
     fold,
+    genus_of,
     nearest,
     singular_forms,
     spellings,
@@ -26,9 +25,10 @@ from leafturn.kinds.names import (
     without_quoted,
 )
 from leafturn.kinds.own_file import read_own_kinds
-from leafturn.kinds.packaged import Kinds, Later, Names, data, kind_tables, later
+from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
 
 _NO_TEXT = ("own guess", DEFAULT_SOURCE, "common practice")  # nothing that could be read
+_Crosses = tuple[tuple[str, str, float, str, Sure], ...]  # [group, group, share, source, sure]
 _STOCK_NOISE = ("rootstock", "stock", "root", "roots", "on", "the")
 
 
@@ -102,7 +102,7 @@ class Library:
             index.setdefault(name, (lender,))
         genera: dict[str, list[str]] = {}
         for names in everyone:
-            genera.setdefault(_genus(names.botanical), []).append(names.name)
+            genera.setdefault(genus_of(names.botanical), []).append(names.name)
         for genus, kinds in genera.items():
             index.setdefault(genus, tuple(kinds))
         index.pop("", None)
@@ -196,7 +196,7 @@ class Library:
             for form in singular_forms(word):
                 names = self._index.get(form, ())
                 # The first word counts only as a genus: a plum yew is no plum.
-                if names and (word == words[-1] or _genus(self.kinds[names[0]].botanical) == form):
+                if names and (word == words[-1] or genus_of(self.kinds[names[0]].botanical) == form):
                     return self.kinds[names[0]], habit
         return None, habit
 
@@ -280,28 +280,19 @@ def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:
 
 @functools.cache
 def _packaged() -> Library:
-    defaults = msgspec.convert(data("defaults"), Defaults)
-    stocks = msgspec.convert(data("rootstocks"), dict[str, tuple[Rootstock, ...]])
+    defaults = packaged("defaults", Defaults)
     return Library(
         kinds=Kinds(kind_tables(), defaults),
-        sources=later("sources", Source),
-        rootstocks=stocks["rootstock"],
+        sources=packaged("sources", dict[str, Source]),
+        rootstocks=packaged("rootstocks", dict[str, tuple[Rootstock, ...]])["rootstock"],
         defaults=defaults,
-        shared_names=msgspec.convert(data("shared_names"), dict[str, tuple[str, ...]]),
-        crosses=_crosses(data("crosses")),
-        pruning=later("pruning", CutAlike),
-        pests=later("pests", Pest),
-        conflicts=later("conflicts", Conflict),
-        stages=Later(lambda: data("stages")),
+        shared_names=packaged("shared_names", dict[str, tuple[str, ...]]),
+        crosses={
+            frozenset((one, other)): Fact(share, source, sure)
+            for one, other, share, source, sure in packaged("crosses", dict[str, _Crosses])["crosses"]
+        },
+        pruning=packaged("pruning", dict[str, CutAlike]),
+        pests=packaged("pests", dict[str, Pest]),
+        conflicts=packaged("conflicts", dict[str, Conflict]),
+        stages=packaged("stages", dict[str, dict[str, str]]),
     )
-
-
-def _crosses(table: Mapping[str, Any]) -> dict[frozenset[str], Fact[float]]:
-    """Pairs of cross groups that cross in part, from the rows [group, group, share, source, sure]."""
-    rows = msgspec.convert(table["crosses"], tuple[tuple[str, str, float, str, Sure], ...])
-    return {frozenset((one, other)): Fact(share, source, sure) for one, other, share, source, sure in rows}
-
-
-def _genus(botanical: str) -> str:
-    """The first word of a botanical name, squashed; empty if there is none."""
-    return squash(botanical.split()[0]) if botanical else ""

@@ -44,6 +44,11 @@ def squash(name: str) -> str:
     return fold(name).replace(" ", "")
 
 
+def genus_of(botanical: str) -> str:
+    """The first word of a botanical name, squashed; empty if there is none."""
+    return squash(botanical.split()[0]) if botanical else ""
+
+
 def without_quoted(name: str) -> str:
     """A name without the cultivar in quote marks after it."""
     return _QUOTED.sub(" ", name)

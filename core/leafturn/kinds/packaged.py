@@ -1,37 +1,30 @@
-"""The packaged data, read as it is needed: names at once, a kind's facts when it is first asked for."""
+"""The packaged data: a kind's facts are decoded, and its gaps filled, when it is first asked for."""
 
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Any, TypeVar
 
 import msgspec
+from msgspec import Raw, Struct
 
-from leafturn.kinds import plain_toml
+from leafturn.base.faults import Fault, Unreadable
 from leafturn.kinds.defaults import Defaults, fill
+from leafturn.kinds.kept_tables import cache_folder, read_tables
 from leafturn.kinds.model import Kind
+from leafturn.toml.positions import TomlLines
 
 T = TypeVar("T")
-_DATA = Path(__file__).with_name("data")
-NOT_KINDS = (
-    "sources",
-    "rootstocks",
-    "defaults",
-    "shared_names",
-    "crosses",
-    "pests",
-    "conflicts",
-    "stages",
-    "pruning",
-)
+DATA = Path(__file__).with_name("data")
+GROUPS = "groups/"  # the files below this folder hold kinds, all others something else
 
 
-class Names(NamedTuple):
+class Names(Struct, frozen=True):
     """What a kind is called, without its facts."""
 
-    name: str
+    name: str = ""
     botanical: str = ""
     common: tuple[str, ...] = ()
     synonyms: tuple[str, ...] = ()
@@ -43,71 +36,45 @@ class Names(NamedTuple):
         return cls(kind.name, kind.botanical, kind.common, kind.synonyms, kind.serves_for)
 
 
-_NAME_KEYS = Names._fields[1:]
-
-
-class Later(Mapping[str, T], Generic[T]):
-    """A mapping that is read when it is first looked into.
-
-    Parameters
-    ----------
-    read : callable
-        Gives the whole mapping; called once at most.
-    """
-
-    def __init__(self, read: Callable[[], Mapping[str, T]]) -> None:
-        self._read = read
-
-    @functools.cached_property
-    def _whole(self) -> Mapping[str, T]:
-        return self._read()
-
-    def __getitem__(self, key: str) -> T:
-        return self._whole[key]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._whole)
-
-    def __len__(self) -> int:
-        return len(self._whole)
+_NAMES = msgspec.msgpack.Decoder(Names)
+_KIND = msgspec.msgpack.Decoder(Kind)
 
 
 class Tables(Mapping[str, dict[str, Any]]):
-    """The kinds' tables as TOML gives them, each parsed when it is asked for; do not change them."""
+    """The kinds' tables as TOML gives them, each a value of its own.
 
-    def __init__(self, texts: Mapping[str, str]) -> None:
-        self._texts = texts
-        self._parsed: dict[str, dict[str, Any]] = {}
+    Parameters
+    ----------
+    packed : mapping of str to Raw
+        The table of each kind in MessagePack.
+    """
+
+    def __init__(self, packed: Mapping[str, Raw]) -> None:
+        self._packed = packed
 
     def __getitem__(self, name: str) -> dict[str, Any]:
-        if name not in self._parsed:
-            self._parsed[name] = plain_toml.loads(self._texts[name])[name]
-        return self._parsed[name]
+        return msgspec.msgpack.decode(self._packed[name], type=dict[str, Any])
 
     def __contains__(self, name: object) -> bool:
-        return name in self._texts
+        return name in self._packed
 
     def __iter__(self) -> Iterator[str]:
-        return iter(self._texts)
+        return iter(self._packed)
 
     def __len__(self) -> int:
-        return len(self._texts)
+        return len(self._packed)
 
     def names(self, name: str) -> Names:
-        """What a kind is called, found without parsing its facts where the text is plain."""
-        head = self._texts[name].partition("\n[")[0]
-        found: dict[str, Any] = {}
-        lines = iter(head.split("\n"))
-        for line in lines:
-            key, _, value = line.partition(" = ")
-            if key in _NAME_KEYS:
-                found[key] = msgspec.json.decode(plain_toml.value_text(value, lines))
-        words = {key: tuple(found.get(key, ())) for key in _NAME_KEYS[1:]}
-        return Names(name, found["botanical"], **words)
+        """What a kind is called."""
+        return msgspec.structs.replace(_NAMES.decode(self._packed[name]), name=name)
+
+    def kind(self, name: str) -> Kind:
+        """The kind as it is written, its gaps not filled."""
+        return msgspec.structs.replace(_KIND.decode(self._packed[name]), name=name)
 
 
 class Kinds(Mapping[str, Kind]):
-    """All kinds by name; a kind's facts are decoded, and its gaps filled, when it is first asked for.
+    """All kinds by name, each decoded and its gaps filled when it is first asked for.
 
     Parameters
     ----------
@@ -126,8 +93,7 @@ class Kinds(Mapping[str, Kind]):
 
     def __getitem__(self, name: str) -> Kind:
         if name not in self._kinds:
-            kind = msgspec.structs.replace(msgspec.convert(self._tables[name], Kind), name=name)
-            self._kinds[name] = fill(kind, self._defaults)
+            self._kinds[name] = fill(self._tables.kind(name), self._defaults)
         return self._kinds[name]
 
     def __contains__(self, name: object) -> bool:
@@ -146,42 +112,64 @@ class Kinds(Mapping[str, Kind]):
 
 
 @functools.cache
-def kind_tables() -> Tables:
-    """The tables of all group files."""
-    texts: dict[str, str] = {}
-    for file in sorted(_DATA.glob("*.toml")):
-        if file.stem not in NOT_KINDS:
-            texts.update(_kind_texts(file.read_text("utf-8")))
-    return Tables(texts)
-
-
-def data(name: str) -> dict[str, Any]:
-    """One packaged file that holds no kinds, whole."""
-    return plain_toml.loads((_DATA / f"{name}.toml").read_text("utf-8"))
-
-
-def later(name: str, into: type[T]) -> Later[T]:
-    """A packaged file of tables of one shape, read when it is first looked into."""
-    return Later(lambda: msgspec.convert(data(name), dict[str, into]))  # type: ignore[valid-type]
-
-
-def _kind_texts(text: str) -> Iterator[tuple[str, str]]:
-    """The kinds of a file with the text of each: its own table and those under it.
+def packaged_tables() -> dict[str, Raw]:
+    """The tables of every packaged file by its name below `DATA`, in MessagePack.
 
     Raises
     ------
-    ValueError
-        If a table stands before or away from its kind.
+    Unreadable
+        If a file is no TOML.
     """
-    name, part = "", []
-    for table in text.partition("\n[")[2].split("\n["):
-        header = table.partition("]")[0]
-        whose = header[1:].partition('"')[0] if header[0] == '"' else header.partition(".")[0]
-        if whose == name:
-            part.append(table)
+    folder = cache_folder()
+    files = {file.relative_to(DATA).as_posix(): file.read_bytes() for file in sorted(DATA.rglob("*.toml"))}
+    return read_tables(files, None if folder is None else folder / "leafturn" / "library")
+
+
+def packaged(name: str, into: type[T]) -> T:
+    """What the packaged file NAME.toml holds, as a value of the type `into`."""
+    return msgspec.msgpack.decode(packaged_tables()[f"{name}.toml"], type=into)
+
+
+def tables_of_kinds(files: Mapping[str, Raw]) -> Tables:
+    """The tables of the kinds in all group files.
+
+    Parameters
+    ----------
+    files : mapping of str to Raw
+        As `packaged_tables` gives them.
+
+    Raises
+    ------
+    Unreadable
+        If two files hold one kind; the fault names both.
+    """
+    kinds: dict[str, Raw] = {}
+    stands_in: dict[str, str] = {}
+    for file, packed in files.items():
+        if not file.startswith(GROUPS):
             continue
-        if name:
-            yield name, "[" + "\n[".join(part)
-        name, part = whose, [table]
-    if name:
-        yield name, "[" + "\n[".join(part)
+        held = msgspec.msgpack.decode(packed, type=dict[str, Raw])
+        for name in held.keys() & kinds.keys():
+            first = stands_in[name]
+            message = f'The kind "{name}" stands in {first}{_on_line(first, name)} as well.'
+            line = _line(file, name)
+            raise Unreadable(Fault(file=file, line=line, message=message, hint="Keep one of the two."))
+        kinds |= held
+        stands_in |= dict.fromkeys(held, file)
+    return Tables(kinds)
+
+
+@functools.cache
+def kind_tables() -> Tables:
+    """The tables of all packaged kinds."""
+    return tables_of_kinds(packaged_tables())
+
+
+def _line(file: str, name: str) -> int | None:
+    path = DATA / file
+    return TomlLines(path.read_text("utf-8")).line_of(name) if path.exists() else None
+
+
+def _on_line(file: str, name: str) -> str:
+    line = _line(file, name)
+    return "" if line is None else f", line {line},"

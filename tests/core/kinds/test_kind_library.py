@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from importlib.resources import files
 from typing import Any
 
 import msgspec
@@ -17,6 +16,7 @@ from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
 from leafturn.kinds.names import squash
+from leafturn.kinds.packaged import DATA
 from leafturn.kinds.traits import TRAITS
 
 DEMO = DEMO / "garden.toml"
@@ -313,8 +313,8 @@ def test_citing_says_what_was_recalled(library: Library) -> None:
     assert library.cite(Fact(1, "my notebook", "fair")) == "my notebook"
 
 
-def test_data_files_are_plain_toml_in_unix_lines() -> None:
-    for file in files("leafturn.kinds").joinpath("data").iterdir():
+def test_data_files_have_unix_lines() -> None:
+    for file in DATA.rglob("*.toml"):
         text = file.read_bytes()
         assert b"\r" not in text
         assert text.endswith(b"\n")

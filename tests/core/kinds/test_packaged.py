@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 import tomllib
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 import msgspec
 import pytest
 
+from leafturn.base.faults import Unreadable
+from leafturn.kinds import packaged
 from leafturn.kinds.defaults import fill
+from leafturn.kinds.kept_tables import read_tables
 from leafturn.kinds.library import load_library
 from leafturn.kinds.model import Kind
-from leafturn.kinds.packaged import NOT_KINDS, Kinds, Later, Names, Tables, kind_tables
+from leafturn.kinds.packaged import DATA, Kinds, Names, kind_tables, tables_of_kinds
 
 
 @pytest.fixture(scope="module")
 def whole() -> dict[str, Any]:
     """The kinds' tables by tomllib, Python's own TOML reader."""
     tables: dict[str, Any] = {}
-    for file in files("leafturn.kinds").joinpath("data").iterdir():
-        if file.name.removesuffix(".toml") not in NOT_KINDS:
-            tables |= tomllib.loads(file.read_text("utf-8"))
+    for file in sorted((DATA / "groups").iterdir()):
+        tables |= tomllib.loads(file.read_text("utf-8"))
     return tables
 
 
@@ -66,21 +68,72 @@ def test_an_added_kind_stands_before_the_packaged_one() -> None:
     assert [names.common for names in laid.names() if names.name == "quince"] == [("bee quince",)]
 
 
-def test_a_mapping_read_later_is_read_once() -> None:
-    read: list[int] = []
+def test_a_kind_may_be_laid_out_in_any_way_toml_allows(tmp_path: Path) -> None:
+    plain = """
+[pear]
+botanical = "Pyrus communis"
+common = ["european pear"]
+family = "Rosaceae"
+habit = "tree"
+layer = "small tree"
+cautions = [["Line one\\n[apple]\\n", "own guess", "guess"]]
 
-    def tables() -> dict[str, int]:
-        read.append(1)
-        return {"one": 1}
+[pear.bloom]
+length_days = [9, "own guess", "guess"]
 
-    later = Later(tables)
-    assert not read
-    assert (later["one"], len(later), list(later)) == (1, 1, ["one"])
-    assert read == [1]
-
-
-def test_long_lists_of_names_are_read_too() -> None:
-    tables = Tables(
-        {"x": '[x]\nbotanical = "X y"\ncommon = [\n  "a",\n  "b"\n]\n\n[x.bloom]\nlength_days = 1\n'}
+[medlar]
+botanical = "Mespilus germanica"
+family = "Rosaceae"
+habit = "tree"
+layer = "small tree"
+"""
+    free = (
+        """
+pear.bloom = {length_days = [9,
+  "own guess",  # a remark
+"guess"]}
+  medlar . family = 'Rosaceae'
+pear . "botanical"="Pyrus communis"
+medlar.habit = "tree"
+pear.common = [
+    "european pear",
+]
+pear.habit = "tree"
+medlar.botanical = "Mespilus germanica"
+pear.layer = "small tree"
+pear.family = "Rosaceae"
+medlar.layer = "small tree"
+pear.cautions = [
+["""
+        """'''Line one
+[apple]
+''', "own guess", "guess"],
+]
+"""
     )
-    assert tables.names("x") == Names("x", "X y", ("a", "b"))
+    tables = [tables_of_kinds(read_tables({"groups/x.toml": text.encode()}, None)) for text in (plain, free)]
+    assert dict(tables[0]) == dict(tables[1]) == tomllib.loads(free)
+    assert tables[0].kind("pear") == tables[1].kind("pear")
+    assert tables[1].names("pear") == Names("pear", "Pyrus communis", ("european pear",))
+
+
+def test_a_kind_in_two_files_is_an_error_that_names_both(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "groups"
+    folder.mkdir()
+    (folder / "early.toml").write_text('[quince]\nbotanical = "a"\n\n["sea kale"]\nbotanical = "b"\n')
+    (folder / "late.toml").write_text('\n["sea kale"]\nbotanical = "c"\n')
+    monkeypatch.setattr(packaged, "DATA", tmp_path)
+    files = {f"groups/{name}": (folder / name).read_bytes() for name in ("early.toml", "late.toml")}
+    with pytest.raises(Unreadable) as raised:
+        tables_of_kinds(read_tables(files, None))
+    assert raised.value.fault.sentence() == (
+        'groups/late.toml, line 2: The kind "sea kale" stands in groups/early.toml, line 4, as well. '
+        "Keep one of the two."
+    )
+
+
+def test_only_group_files_hold_kinds() -> None:
+    tables = tables_of_kinds(read_tables({"stages.toml": b"[pome]\n00 = 'at rest'\n"}, None))
+    assert len(tables) == 0
