@@ -1,8 +1,10 @@
-"""Lines for a printed page: broken at blanks, measured as a fixed-width printer shows them."""
+"""Lines for a printed page: broken at blanks, measured as a fixed-width printer shows them.
+
+Widths are those of `wcwidth`, imported only once a text is not plain ASCII.
+"""
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Callable
 
 WIDTH = 72  # columns that fit A4 and Letter upright in 12-point fixed type with a margin; common practice
@@ -12,19 +14,12 @@ Clean = Callable[[str], str]
 
 
 def cells(text: str) -> int:
-    """Columns that a text takes: wide East Asian letters two, marks on a letter none.
-
-    Source: Unicode Standard Annex 11, East Asian Width.
-    """
+    """Columns that a text takes: wide East Asian letters two, marks on a letter none."""
     if text.isascii():
         return len(text)
-    return sum(_cells_of(character) for character in text)
+    from wcwidth import width
 
-
-def _cells_of(character: str) -> int:
-    if unicodedata.category(character) in ("Mn", "Me"):
-        return 0
-    return 2 if unicodedata.east_asian_width(character) in ("W", "F") else 1
+    return width(text, control_codes="ignore")
 
 
 def wrap(text: str, width: int) -> list[str]:
@@ -48,16 +43,11 @@ def wrap(text: str, width: int) -> list[str]:
 
 def _divided(word: str, width: int) -> list[str]:
     """A word in pieces of at most `width` columns; marks stay on their letter."""
-    pieces = [""]
-    used = 0
-    for character in word:
-        wide = _cells_of(character)
-        if used + wide > width:
-            pieces.append("")
-            used = 0
-        pieces[-1] += character
-        used += wide
-    return pieces
+    if word.isascii():
+        return [word[i : i + width] for i in range(0, len(word), width)]
+    from wcwidth import wrap
+
+    return wrap(word, width, break_on_hyphens=False, propagate_sgr=False)
 
 
 def shortened(text: str, width: int) -> str:
