@@ -18,7 +18,7 @@ from leafturn.almanac import Almanac, open_almanac
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import HarvestNote
 from leafturn.season.degree_days import single_sine
 
 APRIL = dt.date(2027, 4, 19)
@@ -248,7 +248,7 @@ def test_heavy_and_light_years_are_told_from_four_harvests_only() -> None:
     """Hoblyn and others 1936, recalled: index of alternate bearing; three seasons say nothing here."""
     from leafturn.answers.harvest_calendar import swings
 
-    crops = [Entry(on=dt.date(y, 9, 1), what="harvest", plant="a", kg=kg)
+    crops = [HarvestNote(on=dt.date(y, 9, 1), plant="a", kg=kg)
              for y, kg in ((2023, 40), (2024, 5), (2025, 38), (2026, 4))]  # fmt: skip
     assert list(swings(crops[:3], southern=False)) == []
     (found,) = swings(crops, southern=False)

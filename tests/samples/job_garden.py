@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import KINDS
 from leafturn.tasks.model import Job
 
 GARDEN = """
@@ -90,5 +90,5 @@ def the(almanac: Almanac, job_id: str) -> Job:
 
 
 def note(almanac: Almanac, **fields: object) -> Almanac:
-    entry = Entry(on=fields.pop("on", almanac.on), **fields)  # type: ignore[arg-type]
+    entry = KINDS[str(fields.pop("what"))](on=fields.pop("on", almanac.on), **fields)  # type: ignore[arg-type]
     return almanac.note(entry, almanac.on)[0]

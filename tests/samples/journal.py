@@ -13,15 +13,14 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from leafturn.journal.entries import BBCH, Entry
+from leafturn.journal.entries import BBCH, KINDS, Done, Entry
 from leafturn.journal.store.checking import SETS, STAGES, WHATS
 
 TODAY = dt.date(2027, 4, 19)
 
 # Every form a value can take: text with quotes, line ends and signs beyond ASCII, a list, numbers, a truth.
-RICH = Entry(
+RICH = Done(
     on=dt.date(2027, 4, 18),
-    what="done",
     plant="comice-1",
     tasks=("comice-1:prune:2027", "comice-2:prune:2027"),
     kg=123.0,
@@ -74,9 +73,9 @@ def maybe(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
 def any_entry(draw: st.DrawFn) -> Entry:
     """Any note that says enough to be kept."""
     stage = draw(st.sampled_from(STAGES))
-    return Entry(
+    kind = KINDS[draw(st.sampled_from([what for what in WHATS if what != "withdraw"]))]
+    return kind(
         on=draw(any_day),
-        what=draw(st.sampled_from([what for what in WHATS if what != "withdraw"])),
         plant=draw(any_text),
         heap=draw(any_text),
         task=draw(any_text),

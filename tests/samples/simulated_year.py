@@ -23,7 +23,7 @@ import numpy as np
 
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, CrownNote, Done, Entry, FruitSetNote, HarvestNote
 from leafturn.tasks.model import Job, Round
 
 DAY = dt.timedelta(days=1)
@@ -212,17 +212,17 @@ def _notes_of(job: Job, on: dt.date, truth: dict[str, dict[str, dt.date]]) -> It
             for plant in job.plants:
                 opened = truth.get(plant, {}).get("first open", dt.date.max)
                 if opened <= on:
-                    yield Entry(on=opened, what="bloom", plant=plant, stage="first open", by="steward")
+                    yield BloomNote(on=opened, plant=plant, stage="first open", by="steward")
         case "pick":
             for plant in job.plants or (job.plant,):
-                yield Entry(on=on, what="harvest", plant=plant, amount="a basket", by="steward")
+                yield HarvestNote(on=on, plant=plant, amount="a basket", by="steward")
         case "note set":
             for plant in job.plants:
-                yield Entry(on=on, what="set", plant=plant, set="fair", by="steward")
+                yield FruitSetNote(on=on, plant=plant, set="fair", by="steward")
         case "look at crown":
-            yield Entry(on=on, what="crown", plant=job.plant, live_percent=30, by="steward")
+            yield CrownNote(on=on, plant=job.plant, live_percent=30, by="steward")
         case _:
-            yield Entry(on=on, what="done", task=job.id, minutes=job.minutes or None, by="steward")
+            yield Done(on=on, task=job.id, minutes=job.minutes or None, by="steward")
 
 
 def with_weather_like(folder: Path, year: int, like: int) -> None:

@@ -39,7 +39,7 @@ from leafturn.climbers.hosts import OtherHost
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.hazards.overview import Care, FallLine
 from leafturn.journal.book import BookLine, in_words
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Done, Entry, Withdrawal
 from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
 from leafturn.partners.decisions import Answer, standing_answers
 from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
@@ -240,17 +240,16 @@ def card(plant: Plant) -> PlantCard:
 
 
 ENTRIES = (
-    Entry(
+    BloomNote(
         id="2027-03-29.1",
         on=day(3, 29),
-        what="bloom",
         plant="early-plum",
         stage="first open",
         by="bench helper",
     ),
-    Entry(id="2027-04-11.1", on=day(4, 11), what="bloom", plant="comice-2", stage="first open"),
-    Entry(id="2027-04-11.2", on=day(4, 11), what="withdraw", entry="2027-04-11.1", text="wrong tree"),
-    Entry(id="2027-04-18.1", on=day(4, 18), what="done", task="comice-1:look:2027", by="steward"),
+    BloomNote(id="2027-04-11.1", on=day(4, 11), plant="comice-2", stage="first open"),
+    Withdrawal(id="2027-04-11.2", on=day(4, 11), entry="2027-04-11.1", text="wrong tree"),
+    Done(id="2027-04-18.1", on=day(4, 18), task="comice-1:look:2027", by="steward"),
 )
 
 
@@ -653,7 +652,7 @@ class FakeAlmanac:
 
     def take_back(self, entry_id: str, written: dt.date) -> tuple[FakeAlmanac, Entry]:
         taken = next(e for e in self.entries if e.id == entry_id)
-        almanac, kept = self.note(Entry(on=written, what="withdraw", entry=entry_id), written)
+        almanac, kept = self.note(Withdrawal(on=written, entry=entry_id), written)
         jobs = tuple(replace(j, state="due") if j.id in taken.closes else j for j in almanac.season_jobs)
         return replace(almanac, season_jobs=jobs), kept
 

@@ -84,7 +84,7 @@ def _sure(question: str) -> bool:
 def _answered(
     almanac: Almanac, celsius: float, question: str | None, *, as_json: bool, station: bool, note: bool
 ) -> int:
-    from leafturn.journal.entries import Entry
+    from leafturn.journal.entries import ColdNightNote
     from leafturn_tui import plain_answers, season_json
     from leafturn_tui.noting import keep
 
@@ -96,5 +96,5 @@ def _answered(
         status = plain(almanac, plain_answers.tonight(almanac, night))
     if not note:
         return status
-    entry = Entry(on=almanac.on, what="cold", tmin_c=round(night.garden_c, 1))
+    entry = ColdNightNote(on=almanac.on, tmin_c=round(night.garden_c, 1))
     return max(status, keep(almanac, entry, quiet=as_json))

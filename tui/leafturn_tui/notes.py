@@ -9,12 +9,23 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from leafturn.base.faults import did_you_mean, nearest_word
 from leafturn.garden.model import Garden
 from leafturn.journal.book import in_words
-from leafturn.journal.entries import BBCH, Entry
+from leafturn.journal.entries import (
+    BBCH,
+    BloomNote,
+    CrownNote,
+    DamageNote,
+    Entry,
+    FruitSetNote,
+    HarvestNote,
+    HeapReading,
+    LossNote,
+    PlainNote,
+    WeatherNote,
+)
 from leafturn_tui.words import day, two_figures
 
 OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
@@ -130,7 +141,7 @@ def stage(text: str) -> str:
 
 def bloom(plant: str, seen: str, on: dt.date) -> Entry:
     """The note that a plant was seen at a stage."""
-    return Entry(on=on, what="bloom", plant=plant, stage=stage(seen), bbch=BBCH.get(stage(seen)))  # type: ignore[arg-type]
+    return BloomNote(on=on, plant=plant, stage=stage(seen), bbch=BBCH.get(stage(seen)))  # type: ignore[arg-type]
 
 
 def harvest(plant: str, how_much: str, on: dt.date) -> Entry:
@@ -138,12 +149,12 @@ def harvest(plant: str, how_much: str, on: dt.date) -> Entry:
     got = amount(how_much)
     plain_kilograms = got.kg is not None and re.fullmatch(r"[\d.,]+\s*kg", got.words.lower())
     words = None if plain_kilograms or not got.words else got.words
-    return Entry(on=on, what="harvest", plant=plant, kg=got.kg, amount=words)
+    return HarvestNote(on=on, plant=plant, kg=got.kg, amount=words)
 
 
 def reading(heap: str, degrees: str, on: dt.date) -> Entry:
     """The note of a heap's warmth."""
-    return Entry(on=on, what="reading", heap=heap, temp_c=celsius(degrees))
+    return HeapReading(on=on, heap=heap, temp_c=celsius(degrees))
 
 
 def crown(plant: str, seen: str, on: dt.date) -> Entry:
@@ -155,7 +166,7 @@ def crown(plant: str, seen: str, on: dt.date) -> Entry:
     if percent > 100:
         raise NotUnderstood(f"{two_figures(percent)} % of a crown cannot live; write 0% to 100%")
     signs = (found[2] or "").strip(" ,;:")
-    return Entry(on=on, what="crown", plant=plant, live_percent=percent, text=signs or None)
+    return CrownNote(on=on, plant=plant, live_percent=percent, text=signs or None)
 
 
 def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
@@ -164,20 +175,19 @@ def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
     word, besides = first.lower().strip(" ,;:"), more.strip(" ,;:") or None
     if word not in SETS:
         raise NotUnderstood(f"a set is {', '.join(SETS[:-1])} or {SETS[-1]}: set quince fair")
-    return Entry(on=on, what="set", plant=plant, set=word, text=besides)  # type: ignore[arg-type]
+    return FruitSetNote(on=on, plant=plant, set=word, text=besides)  # type: ignore[arg-type]
 
 
-HARMS: dict[str, Literal["loss", "damage"]] = {"loss": "loss", "damage": "damage"}
+HARMS: dict[str, type[LossNote] | type[DamageNote]] = {"loss": LossNote, "damage": DamageNote}
 
 
-def lost(what: Literal["loss", "damage"], plant: str, by: str, on: dt.date) -> Entry:
+def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.date) -> Entry:
     """The note of a loss or damage: its cause, as "voles", and after a comma what else there is to say."""
     cause, _, more = by.partition(",")
-    wind = what == "damage" and bool(re.match(r"wind\b|storm\b", cause.strip().lower()))
-    return Entry(
-        on=on, what=what, plant=plant, cause=cause.strip() or None, text=more.strip() or None,
-        wind=True if wind else None,
-    )  # fmt: skip
+    because, besides = cause.strip() or None, more.strip() or None
+    if kind is DamageNote and re.match(r"wind\b|storm\b", cause.strip().lower()):
+        return DamageNote(on=on, plant=plant, cause=because, text=besides, wind=True)
+    return kind(on=on, plant=plant, cause=because, text=besides)
 
 
 def frost(degrees: str, on: dt.date) -> Entry:
@@ -185,7 +195,7 @@ def frost(degrees: str, on: dt.date) -> Entry:
     minimum = celsius(degrees)
     if minimum > WARMEST_FROST_C:
         raise NotUnderstood(f"{two_figures(minimum)} C is no frost; write frost -2.8 or frost 27F")
-    return Entry(on=on, what="weather", tmin_c=minimum)
+    return WeatherNote(on=on, tmin_c=minimum)
 
 
 def understand(
@@ -241,7 +251,7 @@ def understand(
         and [r.lower() for r in rest[:1]] == ["min"]
         and _DEGREES.fullmatch(" ".join(rest[1:]))
     ):
-        return Entry(on=on, what="weather", tmin_c=celsius(" ".join(rest[1:])))
+        return WeatherNote(on=on, tmin_c=celsius(" ".join(rest[1:])))
     if kind == "frost" and _DEGREES.fullmatch(" ".join(rest)):
         return frost(" ".join(rest), on)
     plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
@@ -259,10 +269,10 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> Entry:
     about, colon, rest = text.partition(":")
     if colon and rest.strip():
         if any(p.id == about for p in garden.plants):
-            return Entry(on=on, what="note", plant=about, text=rest.strip())
+            return PlainNote(on=on, plant=about, text=rest.strip())
         if any(h.id == about for h in garden.heaps):
-            return Entry(on=on, what="note", heap=about, text=rest.strip())
-    return Entry(on=on, what="note", text=text)
+            return PlainNote(on=on, heap=about, text=rest.strip())
+    return PlainNote(on=on, text=text)
 
 
 def _meant(word: str, garden: Garden) -> bool:

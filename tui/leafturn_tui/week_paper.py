@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Unreadable
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry
 from leafturn.papers.sheet_numbers import (
     KeptSheet,
     NotOnSheet,
@@ -100,7 +100,7 @@ def ticks(almanac: Almanac, typed: str) -> Ticks:
                 seen.append(str(line))
         else:
             # Not among the season's jobs any more (its plant was renamed, say), yet done all the same.
-            entries.append(Entry(on=almanac.on, what="done", task=job_id))
+            entries.append(Done(on=almanac.on, task=job_id))
             done.append(f"{line} {job_id}")
     said = [f"done: {', '.join(done)}"] if done else []
     if already:

@@ -3,15 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from msgspec import Meta, Struct
-
-What = Literal[
-    "done", "let-go", "put-off", "bloom", "harvest", "set", "weather", "reading", "crown", "look",
-    "damage", "loss", "planted", "moved", "judged", "answered", "given", "hold-lifted", "cold", "note",
-    "sheet", "withdraw",
-]  # fmt: skip
 
 Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
 
@@ -32,7 +26,7 @@ Minutes = Annotated[float, Meta(ge=0, le=100_000)]
 StageNumber = Annotated[int, Meta(ge=0, le=99)]
 
 
-class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
+class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
     """One note.
 
     `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
@@ -44,7 +38,6 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
 
     id: str = ""
     on: dt.date
-    what: What
     plant: str | None = None
     heap: str | None = None
     task: str | None = None
@@ -69,10 +62,122 @@ class Entry(Struct, frozen=True, kw_only=True, omit_defaults=True):
     text: str | None = None
     entry: str | None = None
     sheet: str | None = None
+    besides: tuple[tuple[str, Any], ...] = ()
     file: str = ""
     line: int = 0
+
+    @property
+    def what(self) -> str:
+        """The kind of note, as it stands in the files."""
+        return str(self.__struct_config__.tag)
 
     @property
     def closes(self) -> tuple[str, ...]:
         """Ids of the jobs this entry is about."""
         return (self.task, *self.tasks) if self.task else self.tasks
+
+
+class Done(Entry, frozen=True, kw_only=True, tag="done"):
+    """A job, or several, done."""
+
+
+class LetGo(Entry, frozen=True, kw_only=True, tag="let-go"):
+    """A job left undone for this time."""
+
+
+class PutOff(Entry, frozen=True, kw_only=True, tag="put-off"):
+    """A job left until a day."""
+
+
+class Given(Entry, frozen=True, kw_only=True, tag="given"):
+    """Whom a job is to fall to."""
+
+
+class HoldLifted(Entry, frozen=True, kw_only=True, tag="hold-lifted"):
+    """A job may be done though there is a reason to wait."""
+
+
+class BloomNote(Entry, frozen=True, kw_only=True, tag="bloom"):
+    """A stage of flowers or leaves, seen."""
+
+
+class HarvestNote(Entry, frozen=True, kw_only=True, tag="harvest"):
+    """Something picked."""
+
+
+class FruitSetNote(Entry, frozen=True, kw_only=True, tag="set"):
+    """How many fruits a plant set."""
+
+
+class WeatherNote(Entry, frozen=True, kw_only=True, tag="weather"):
+    """Weather of a day, measured in the garden."""
+
+
+class ColdNightNote(Entry, frozen=True, kw_only=True, tag="cold"):
+    """A cold night foretold, and taken as such."""
+
+
+class HeapReading(Entry, frozen=True, kw_only=True, tag="reading"):
+    """The warmth inside a heap."""
+
+
+class CrownNote(Entry, frozen=True, kw_only=True, tag="crown"):
+    """A look at a crown: how much of it lives."""
+
+
+class LookNote(Entry, frozen=True, kw_only=True, tag="look"):
+    """A look at a plant, in words."""
+
+
+class DamageNote(Entry, frozen=True, kw_only=True, tag="damage"):
+    """A plant harmed."""
+
+
+class LossNote(Entry, frozen=True, kw_only=True, tag="loss"):
+    """A plant lost."""
+
+
+class PlantedNote(Entry, frozen=True, kw_only=True, tag="planted"):
+    """A plant put into the ground."""
+
+
+class MovedNote(Entry, frozen=True, kw_only=True, tag="moved"):
+    """A plant moved to another spot."""
+
+
+class JudgedNote(Entry, frozen=True, kw_only=True, tag="judged"):
+    """A plant judged, in words."""
+
+
+class AnsweredNote(Entry, frozen=True, kw_only=True, tag="answered"):
+    """What was decided about a tree without a partner."""
+
+
+class PlainNote(Entry, frozen=True, kw_only=True, tag="note"):
+    """Anything else, in its own words."""
+
+
+class SheetNote(Entry, frozen=True, kw_only=True, tag="sheet"):
+    """A week sheet written, with the jobs of its lines in their order."""
+
+
+class Withdrawal(Entry, frozen=True, kw_only=True, tag="withdraw"):
+    """Another note taken back."""
+
+
+KINDS: dict[str, type[Entry]] = {
+    str(kind.__struct_config__.tag): kind
+    for kind in (
+        Done, LetGo, PutOff, BloomNote, HarvestNote, FruitSetNote, WeatherNote, HeapReading, CrownNote,
+        LookNote, DamageNote, LossNote, PlantedNote, MovedNote, JudgedNote, AnsweredNote, Given, HoldLifted,
+        ColdNightNote, PlainNote, SheetNote, Withdrawal,
+    )
+}  # fmt: skip
+"""The kinds of note by their word `what`, in the order in which they are told to a person."""
+
+WORDS = (
+    "id", "on", "what", "plant", "heap", "task", "tasks", "stage", "bbch", "kg", "amount", "set", "tmin_c",
+    "tmax_c", "rain_mm", "temp_c", "live_percent", "wind", "cause", "answer", "until", "by", "to", "minutes",
+    "text", "entry", "sheet",
+)  # fmt: skip
+"""The words of all kinds of note, in the order in which they are written."""

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from leafturn.base import prose
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, SheetNote
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
 
@@ -68,7 +68,7 @@ def is_kept(sheets: Iterable[KeptSheet], number: str, jobs: Sequence[str], on: d
 
 def sheet_note(number: str, jobs: Sequence[str], on: dt.date) -> Entry:
     """The note by which the journal keeps a sheet."""
-    return Entry(on=on, what="sheet", sheet=number, tasks=tuple(jobs))
+    return SheetNote(on=on, sheet=number, tasks=tuple(jobs))
 
 
 def ticked(typed: str, sheets: Sequence[KeptSheet], on: dt.date) -> tuple[KeptSheet, tuple[int, ...]]:

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import AnsweredNote, Entry
 from leafturn.partners.model import Fix
 from leafturn.season.axis import SeasonAxis
 
@@ -88,9 +88,7 @@ def read_answer(entry: Entry, *, southern: bool = False) -> Answer | None:
 
 def content_entry(plant: str, on: dt.date) -> Entry:
     """The note that a steward is content without fruit of a plant; asked again after three years."""
-    return Entry(
-        on=on, what="answered", plant=plant, answer=CONTENT, until=years_on(on, ASKED_AGAIN_AFTER_YEARS)
-    )
+    return AnsweredNote(on=on, plant=plant, answer=CONTENT, until=years_on(on, ASKED_AGAIN_AFTER_YEARS))
 
 
 def fix_entry(plant: str, fix: Fix, on: dt.date, *, southern: bool = False) -> Entry:
@@ -107,13 +105,11 @@ def fix_entry(plant: str, fix: Fix, on: dt.date, *, southern: bool = False) -> E
     """
     axis = SeasonAxis(fix.year, southern)
     if fix.way == "wait":
-        return Entry(
-            on=on, what="answered", plant=plant, answer=f"{WAITING} {fix.year}", text=fix.what,
+        return AnsweredNote(
+            on=on, plant=plant, answer=f"{WAITING} {fix.year}", text=fix.what,
             until=max(axis.start, on + dt.timedelta(days=1)),
         )  # fmt: skip
-    return Entry(
-        on=on, what="answered", plant=plant, answer=f"fix: {fix.way}", text=fix.what, until=axis.next.start
-    )
+    return AnsweredNote(on=on, plant=plant, answer=f"fix: {fix.way}", text=fix.what, until=axis.next.start)
 
 
 def years_on(day: dt.date, years: int) -> dt.date:

@@ -9,7 +9,7 @@ from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import open_almanac
 from leafturn.answers.heaps import HeapView
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, HeapReading
 
 ON = dt.date(2027, 5, 25)
 GARDEN = (
@@ -58,7 +58,7 @@ def view(folder: Path, stage: str, what: str = "grass clippings", *notes: Entry)
 
 
 def reading(day: int, celsius: float) -> Entry:
-    return Entry(on=dt.date(2027, 5, day), what="reading", heap="bay", temp_c=celsius)
+    return HeapReading(on=dt.date(2027, 5, day), heap="bay", temp_c=celsius)
 
 
 def test_a_wet_mix_is_told_what_dries_it(tmp_path: Path) -> None:

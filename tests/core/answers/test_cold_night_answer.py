@@ -17,7 +17,7 @@ from tests.samples.places import DEMO
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.answers.cold_night import COVER_BELOW_M
 from leafturn.answers.values import ColdHit
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, ColdNightNote
 from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.timing.frost_threat import COLD, COVER_RULE, covered
 
@@ -71,7 +71,7 @@ def test_a_noted_stage_is_said_to_be_noted(tmp_path: Path) -> None:
     garden = Path(shutil.copytree(DEMO, tmp_path / "meadow"))
     before = open_almanac(garden, STORY_DAY)
     assert hit(before, "comice-1", -2.2).stage_from == "computed"
-    entry = Entry(on=STORY_DAY, what="bloom", plant="comice-1", stage="full bloom")
+    entry = BloomNote(on=STORY_DAY, plant="comice-1", stage="full bloom")
     after, _ = before.note(entry, STORY_DAY)
     found = hit(after, "comice-1", -2.2)
     assert (found.stage, found.stage_from) == ("full bloom", "noted today")
@@ -107,7 +107,7 @@ def test_the_round_covers_the_plants_that_a_cold_night_typed_in_names(
 ) -> None:
     garden = Path(shutil.copytree(DEMO, tmp_path / "meadow"))
     day = dt.date(2027, *on)
-    after, _ = open_almanac(garden, day).note(Entry(on=day, what="cold", tmin_c=celsius), day)
+    after, _ = open_almanac(garden, day).note(ColdNightNote(on=day, tmin_c=celsius), day)
     told = {hit.plant: hit for hit in after.tonight(celsius).plants}
     jobs = [job for job in after.jobs() if job.verb == "cover"]
     due = {job.plant for job in jobs if job.state == "due"}

@@ -10,7 +10,7 @@ from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.answers.forecast_score import LEAD_DAYS, NOTHING, Foretold, forecast_score
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry
 from leafturn.season.axis import SeasonAxis
 
 AXIS = SeasonAxis(2027)
@@ -18,7 +18,7 @@ USUAL: dict[str, dt.date | None] = {"pear": dt.date(2027, 4, 25)}
 
 
 def opened(plant: str, day: dt.date) -> Entry:
-    return Entry(on=day, what="bloom", plant=plant, stage="first open")
+    return BloomNote(on=day, plant=plant, stage="first open")
 
 
 def always(

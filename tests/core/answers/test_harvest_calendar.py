@@ -12,7 +12,7 @@ from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.answers.harvest_calendar import alternate_bearing, gap_words, swings
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, HarvestNote
 
 GARDEN = (
     PLACE
@@ -75,7 +75,7 @@ def test_the_index_stays_between_0_and_1(crops: list[float]) -> None:
 
 
 def harvests(*crops: float) -> list[Entry]:
-    return [Entry(on=dt.date(2020 + n, 9, 1), what="harvest", plant="apple", kg=kg)
+    return [HarvestNote(on=dt.date(2020 + n, 9, 1), plant="apple", kg=kg)
             for n, kg in enumerate(crops)]  # fmt: skip
 
 

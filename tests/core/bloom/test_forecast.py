@@ -12,7 +12,7 @@ import pytest
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote
 
 STORY_DAY = dt.date(2027, 4, 19)
 
@@ -29,7 +29,7 @@ def likely(almanac: Almanac, plant: str, event: str) -> dt.date:
 
 
 def noted(almanac: Almanac, plant: str, stage: str, on: dt.date) -> Almanac:
-    return almanac.note(Entry(on=on, what="bloom", plant=plant, stage=stage), almanac.on)[0]  # type: ignore[arg-type]
+    return almanac.note(BloomNote(on=on, plant=plant, stage=stage), almanac.on)[0]  # type: ignore[arg-type]
 
 
 def test_a_noted_stage_replaces_its_date_and_moves_what_follows(folder: Path) -> None:
@@ -52,9 +52,7 @@ def test_pome_fruit_ripens_later_by_most_of_what_bloom_is_later(folder: Path) ->
 
 def test_taking_the_note_back_restores_every_date(folder: Path) -> None:
     before = open_almanac(folder, STORY_DAY)
-    after, entry = before.note(
-        Entry(on=STORY_DAY, what="bloom", plant="comice-1", stage="first open"), STORY_DAY
-    )
+    after, entry = before.note(BloomNote(on=STORY_DAY, plant="comice-1", stage="first open"), STORY_DAY)
     assert after.season().events != before.season().events
     restored, _ = after.take_back(entry.id, STORY_DAY)
     assert restored.season().events == before.season().events

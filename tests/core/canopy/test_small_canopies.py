@@ -9,7 +9,7 @@ import pytest
 
 from leafturn.canopy.review import CanopyReview
 from leafturn.garden.model import Garden, Place, Plant, Point
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import CrownNote, Entry
 from leafturn.kinds.library import load_library
 
 LIBRARY, _ = load_library()
@@ -95,7 +95,7 @@ def test_a_dead_tree_shades_less_than_a_living_one_and_none_once_down() -> None:
 
 def test_a_look_of_nought_is_a_bare_crown() -> None:
     looks = tuple(
-        Entry(on=dt.date(year, 8, 1), what="crown", plant="ash", live_percent=live)
+        CrownNote(on=dt.date(year, 8, 1), plant="ash", live_percent=live)
         for year, live in ((2024, 20.0), (2026, 0.0))
     )
     found = canopy(

@@ -14,7 +14,7 @@ from leafturn.almanac import Almanac, open_almanac
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
@@ -107,9 +107,9 @@ def test_seasons_without_a_cut_add_up() -> None:
 def test_only_cutting_counts_as_a_cut() -> None:
     plant = Plant(id="kiwi", kind="hardy kiwi")
     notes = [
-        Entry(on=dt.date(2027, 2, 1), what="done", task="kiwi:winter-cut:2027"),
-        Entry(on=dt.date(2027, 5, 1), what="done", task="kiwi:tie-in:2027"),
-        Entry(on=dt.date(2027, 6, 1), what="done", task="other:summer-cut:2027"),
+        Done(on=dt.date(2027, 2, 1), task="kiwi:winter-cut:2027"),
+        Done(on=dt.date(2027, 5, 1), task="kiwi:tie-in:2027"),
+        Done(on=dt.date(2027, 6, 1), task="other:summer-cut:2027"),
     ]
     assert last_cut(plant, notes, AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
     assert not last_cut(plant, (), AXIS).noted
@@ -130,9 +130,7 @@ def test_the_cut_follows_growth_and_the_reason_tells_the_metres(almanac: Almanac
 
 
 def test_once_cut_it_must_grow_again(almanac: Almanac) -> None:
-    after, _ = almanac.note(
-        Entry(on=almanac.on, what="done", task="kiwi:summer-cut:2027", plant="kiwi"), almanac.on
-    )
+    after, _ = almanac.note(Done(on=almanac.on, task="kiwi:summer-cut:2027", plant="kiwi"), almanac.on)
     again = after.job("kiwi:summer-cut")
     assert again is not None
     assert again.id.endswith(":2")

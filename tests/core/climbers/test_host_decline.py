@@ -7,7 +7,7 @@ from pathlib import Path
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.answers.climbers import ClimberView
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import CrownNote
 
 ON = dt.date(2027, 4, 19)
 GARDEN = """
@@ -50,7 +50,7 @@ def garden(folder: Path, state: str, looks: dict[int, float]) -> Almanac:
     (folder / "garden.toml").write_text(GARDEN.replace("STATE", state))
     almanac = open_almanac(folder, ON)
     for year, percent in looks.items():
-        seen = Entry(on=dt.date(year, 8, 20), what="crown", plant="ash", live_percent=percent)
+        seen = CrownNote(on=dt.date(year, 8, 20), plant="ash", live_percent=percent)
         almanac, _ = almanac.note(seen, seen.on)
     return almanac
 
@@ -78,7 +78,7 @@ def test_a_host_that_will_be_bare_within_five_years_names_the_year_and_the_neare
 def test_a_host_that_will_soon_be_bare_itself_is_not_proposed(tmp_path: Path) -> None:
     almanac = garden(tmp_path, "declining", {})
     for year, percent in ((2024, 60), (2025, 45), (2026, 30)):
-        seen = Entry(on=dt.date(year, 8, 20), what="crown", plant="near-lime", live_percent=percent)
+        seen = CrownNote(on=dt.date(year, 8, 20), plant="near-lime", live_percent=percent)
         almanac, _ = almanac.note(seen, seen.on)
     (found,) = almanac.climbers()
     assert [other.plant for other in found.other_hosts] == ["far-lime"]

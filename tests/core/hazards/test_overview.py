@@ -15,7 +15,7 @@ from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
 from leafturn.hazards.juglone import gives_juglone, root_reach
 from leafturn.hazards.overview import Care
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, LossNote
 from leafturn.kinds.library import load_library
 
 ON = dt.date(2027, 4, 19)
@@ -183,10 +183,10 @@ def test_a_guard_looked_at_lately_is_not_asked_about(tmp_path: Path) -> None:
     almanac = garden(tmp_path, GUARDED)
     (line,) = [b for b in almanac.care().bark if b.plant == "old-guard"]
     assert (line.matter, line.years) == ("guard old", 8)
-    seen = Entry(on=dt.date(2026, 5, 2), what="done", task="garden:loosen-guard:2026")
+    seen = Done(on=dt.date(2026, 5, 2), task="garden:loosen-guard:2026")
     looked, _ = almanac.note(seen, seen.on)
     assert not [b for b in looked.care().bark if b.plant == "old-guard"]
-    other = Entry(on=dt.date(2026, 5, 2), what="done", task="young-kiwi:loosen-guard:2026")
+    other = Done(on=dt.date(2026, 5, 2), task="young-kiwi:loosen-guard:2026")
     elsewhere, _ = garden(tmp_path / "two", GUARDED).note(other, other.on)
     assert [b for b in elsewhere.care().bark if b.plant == "old-guard"]
 
@@ -194,7 +194,7 @@ def test_a_guard_looked_at_lately_is_not_asked_about(tmp_path: Path) -> None:
 def test_a_plant_whose_forerunner_was_gnawed_wants_a_guard_whatever_its_kind(tmp_path: Path) -> None:
     almanac = garden(tmp_path, GUARDED)
     assert not [b for b in almanac.care().bark if b.plant == "young-kiwi"]
-    lost = Entry(on=dt.date(2024, 3, 9), what="loss", plant="first-young-kiwi", cause="voles")
+    lost = LossNote(on=dt.date(2024, 3, 9), plant="first-young-kiwi", cause="voles")
     almanac, _ = almanac.note(lost, lost.on)
     (line,) = [b for b in almanac.care().bark if b.plant == "young-kiwi"]
     assert line.lost == "voles"

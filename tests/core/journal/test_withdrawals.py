@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.journal.book import book_lines
-from leafturn.journal.entries import Entry, What
+from leafturn.journal.entries import KINDS, BloomNote, Entry, Withdrawal
 from leafturn.journal.withdrawals import (
     standing,
     takeable,
@@ -23,8 +23,8 @@ def day(text: str) -> dt.date:
     return dt.date.fromisoformat(text)
 
 
-def note(number: int, what: What = "note", **fields: object) -> Entry:
-    return Entry(**{"id": f"2027-04-19.{number}", "on": DAY, "what": what, **fields})  # type: ignore[arg-type]
+def note(number: int, what: str = "note", **fields: object) -> Entry:
+    return KINDS[what](**{"id": f"2027-04-19.{number}", "on": DAY, **fields})  # type: ignore[arg-type]
 
 
 def back(number: int, of: int) -> Entry:
@@ -148,8 +148,8 @@ def test_notes_of_plants_that_the_file_does_not_hold() -> None:
 
 def test_the_book_says_what_was_taken_back_and_marks_it() -> None:
     day = dt.date(2027, 4, 11)
-    bloom = Entry(id="2027-04-11.1", on=day, what="bloom", plant="comice-2", stage="first open")
-    back = Entry(id="2027-04-11.2", on=day, what="withdraw", entry="2027-04-11.1", text="wrong tree")
+    bloom = BloomNote(id="2027-04-11.1", on=day, plant="comice-2", stage="first open")
+    back = Withdrawal(id="2027-04-11.2", on=day, entry="2027-04-11.1", text="wrong tree")
     lines = book_lines((bloom, back), day)
     assert [line.words for line in lines] == [
         "taken back: comice-2: first open of 11 Apr, wrong tree",

@@ -11,7 +11,7 @@ from tests.samples.papers import HELPERS, ON, job, likely
 
 from leafturn.answers.values import PlantCard
 from leafturn.bloom.model import SeasonEvent
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import CrownNote, Done, Entry, LookNote
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card
 from leafturn.papers.safety_log import safety_log, watched
 from leafturn_tui.safe_text import safe_text
@@ -113,8 +113,8 @@ def test_more_plants_than_fit_are_named_as_later() -> None:
 # ---- safety --------------------------------------------------------------------------------------
 
 FALLS = [("ash", "ash is declining, 21 m high: the public path passes 6 m off.")]
-LOOK = Entry(id="1", on=ON - dt.timedelta(days=30), what="look", plant="ash", text="one branch down")
-OLD = Entry(id="2", on=ON - dt.timedelta(days=700), what="crown", plant="ash", live_percent=49)
+LOOK = LookNote(id="1", on=ON - dt.timedelta(days=30), plant="ash", text="one branch down")
+OLD = CrownNote(id="2", on=ON - dt.timedelta(days=700), plant="ash", live_percent=49)
 
 
 def log(*notes: Entry, jobs: tuple = ()) -> str:  # type: ignore[type-arg]
@@ -138,7 +138,7 @@ def test_gaps_are_shown_as_gaps() -> None:
 
 
 def test_a_job_done_is_a_look_too() -> None:
-    done = Entry(id="3", on=ON - dt.timedelta(days=5), what="done", task="ash:look-at-crown:2026")
+    done = Done(id="3", on=ON - dt.timedelta(days=5), task="ash:look-at-crown:2026")
     assert "done: look at crown ash" in log(done)
 
 
@@ -156,7 +156,7 @@ def test_any_names_keep_to_the_page(names: list[str], said: list[str], many: int
         for n in range(many)
     ]  # fmt: skip
     falls = [(f"{names[0]}{n}", names[1]) for n in range(many)]
-    notes = [Entry(id=str(n), on=ON, what="look", plant=f"{names[0]}{n}", text=names[2]) for n in range(many)]
+    notes = [LookNote(id=str(n), on=ON, plant=f"{names[0]}{n}", text=names[2]) for n in range(many)]
     pages = [
         month_card(MonthOf(place=names[3], on=ON, helpers=HELPERS), jobs, events, safe_text),
         bloom_card(names[3], events, ON, safe_text),

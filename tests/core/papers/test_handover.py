@@ -11,7 +11,7 @@ from rich.cells import cell_len
 from tests.samples.papers import ON, job
 
 from leafturn.garden.model import Garden, Helper, Place, Plant, Point
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import CrownNote, Entry, LookNote, LossNote, PlantedNote
 from leafturn.papers.handover import Handover, Standing, handover_book
 from leafturn.papers.losses import by_cause, losses
 from leafturn.papers.open_questions import open_questions
@@ -29,11 +29,11 @@ GARDEN = Garden(
     plants=(ASH, PEAR, GONE),
     helpers=(Helper(name="steward", can=("saw",)),),
 )
-LOOKED = Entry(id="1", on=dt.date(2026, 8, 20), what="crown", plant="old-ash", live_percent=33)
+LOOKED = CrownNote(id="1", on=dt.date(2026, 8, 20), plant="old-ash", live_percent=33)
 NOTES = (
-    Entry(id="2", on=dt.date(2023, 3, 1), what="loss", plant="first-pear", cause="voles", text="no guard"),
-    Entry(id="3", on=dt.date(2025, 9, 1), what="loss", plant="elm", cause="Wind"),
-    Entry(id="4", on=dt.date(2021, 11, 1), what="planted", plant="first-pear"),
+    LossNote(id="2", on=dt.date(2023, 3, 1), plant="first-pear", cause="voles", text="no guard"),
+    LossNote(id="3", on=dt.date(2025, 9, 1), plant="elm", cause="Wind"),
+    PlantedNote(id="4", on=dt.date(2021, 11, 1), plant="first-pear"),
     LOOKED,
 )
 
@@ -122,9 +122,7 @@ def test_what_is_not_written_is_asked() -> None:
     ):
         assert f"bare: {question}" in text, question
     assert "old-ash: when was the crown last looked at" in asked(notes=NOTES[:3])
-    assert "stranger: named in notes" in asked(
-        notes=(*NOTES, Entry(id="9", on=ON, what="look", plant="stranger"))
-    )
+    assert "stranger: named in notes" in asked(notes=(*NOTES, LookNote(id="9", on=ON, plant="stranger")))
     assert "elm: lost to what?" in asked(notes=(LOOKED,))
     alone = msgspec.structs.replace(GARDEN, helpers=(), plants=(PEAR,))
     assert "Who helps" in asked(alone)
@@ -143,7 +141,7 @@ def test_any_names_keep_to_the_width_and_come_out_safe(names: list[str], said: l
         plants=(plant,),
         helpers=(Helper(name=names[1], can=tuple(said)),),
     )
-    lost = losses(garden, [Entry(id="1", on=ON, what="loss", plant=names[3], cause=names[0], text=names[2])])
+    lost = losses(garden, [LossNote(id="1", on=ON, plant=names[3], cause=names[0], text=names[2])])
     lines = handover_book(
         book(garden=garden, lost=lost, plants=[Standing(plant=plant, line=names[2], where=names[3])],
              dangers=said, partners=said, learnt=said, questions=said,

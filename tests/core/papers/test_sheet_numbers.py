@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry, SheetNote
 from leafturn.journal.withdrawals import takeable
 from leafturn.papers.sheet_numbers import KeptSheet, NotOnSheet, kept_sheets, number_for, sheet_note, ticked
 
@@ -110,6 +110,6 @@ def test_anything_typed_is_understood_or_refused_in_one_sentence(typed: str) -> 
 
 
 def test_that_a_sheet_was_written_is_not_what_u_takes_back() -> None:
-    bloom = Entry(id="2027-04-19.1", on=ON, what="bloom", plant="pear", stage="first open")
-    note = Entry(id="2027-04-19.2", on=ON, what="sheet", sheet="16-A", tasks=("a",))
+    bloom = BloomNote(id="2027-04-19.1", on=ON, plant="pear", stage="first open")
+    note = SheetNote(id="2027-04-19.2", on=ON, sheet="16-A", tasks=("a",))
     assert takeable([bloom, note]) == (bloom,)

@@ -6,7 +6,7 @@ import datetime as dt
 
 import pytest
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import AnsweredNote
 from leafturn.partners.decisions import (
     content_entry,
     fix_entry,
@@ -56,7 +56,7 @@ def test_the_last_answer_stands_and_later_ones_are_not_seen_yet():
     ],
 )
 def test_written_by_hand(said, way):
-    answer = read_answer(Entry(on=ON, what="answered", plant="p", answer=said))
+    answer = read_answer(AnsweredNote(on=ON, plant="p", answer=said))
     assert answer is not None
     assert answer.way == way
     assert answer.until == (dt.date(2031, 1, 1) if way == "wait" else dt.date(2030, 4, 19))
@@ -64,7 +64,7 @@ def test_written_by_hand(said, way):
 
 @pytest.mark.parametrize("said", [None, "", "yes", "fix: hope", "waiting until spring"])
 def test_other_answers_are_not_about_partners(said):
-    assert read_answer(Entry(on=ON, what="answered", plant="p", answer=said)) is None
+    assert read_answer(AnsweredNote(on=ON, plant="p", answer=said)) is None
 
 
 def test_the_calendar_holds():

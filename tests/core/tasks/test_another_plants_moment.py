@@ -8,7 +8,7 @@ from pathlib import Path
 from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote
 
 GARDEN = (
     PLACE
@@ -42,7 +42,7 @@ def on(folder: Path, day: str, plum: str = "early-plum") -> Almanac:
 def test_an_own_job_opens_with_the_moment_of_the_plant_it_names(tmp_path: Path) -> None:
     almanac = on(tmp_path, "2027-04-19")
     almanac, _ = almanac.note(
-        Entry(on=dt.date(2027, 4, 18), what="bloom", plant="early-plum", stage="petal fall"), almanac.on
+        BloomNote(on=dt.date(2027, 4, 18), plant="early-plum", stage="petal fall"), almanac.on
     )
     job = almanac.job("trap:own-job")
     assert job is not None

@@ -10,7 +10,7 @@ import pytest
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.assembly.sources import read_sources
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, WeatherNote
 from leafturn.kinds.library import load_library
 from leafturn.soil.compost.spreading import amount_words
 from leafturn.tasks.garden_rules import read_own_rules
@@ -188,7 +188,7 @@ def test_wind_makes_a_look_over_job_the_next_day_and_done_it_is_gone(tmp_path: P
     """Common practice, no source: what wind loosened may fall on a still day."""
     calm = on(tmp_path, "2027-03-20")
     assert calm.job("garden:look-after-wind") is None
-    windy, _ = calm.note(Entry(on=calm.on, what="weather", wind=True), calm.on)
+    windy, _ = calm.note(WeatherNote(on=calm.on, wind=True), calm.on)
     ahead = windy.job("garden:look-after-wind")
     assert ahead is not None
     assert ahead.state == "soon"
@@ -198,10 +198,10 @@ def test_wind_makes_a_look_over_job_the_next_day_and_done_it_is_gone(tmp_path: P
     assert job.state == "due"
     assert "Wind was noted on 20 Mar" in job.why[0]
     assert any("inspector" in caution for caution in job.cautions)
-    done, _ = after.note(Entry(on=after.on, what="done", task=job.id), after.on)
+    done, _ = after.note(Done(on=after.on, task=job.id), after.on)
     assert not [j for j in done.jobs() if j.verb == "look after wind" and j.state in ("due", "late", "soon")]
     again, _ = done.at(dt.date(2027, 4, 2)).note(
-        Entry(on=dt.date(2027, 4, 2), what="weather", wind=True), dt.date(2027, 4, 2)
+        WeatherNote(on=dt.date(2027, 4, 2), wind=True), dt.date(2027, 4, 2)
     )
     assert any(j.verb == "look after wind" and j.state == "soon" for j in again.jobs())
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from tests.samples.job_garden import GARDEN, note, on, the
 
 from leafturn.almanac import open_almanac
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done
 
 
 def test_apples_are_pruned_in_winter_and_plums_in_summer(folder: Path) -> None:
@@ -73,7 +73,7 @@ def test_heap_readings_bring_turning_forward_and_ticking_moves_it_on(folder: Pat
 def test_taking_a_tick_back_brings_the_job_back(folder: Path) -> None:
     almanac = on(folder, "2027-02-01")
     before = the(almanac, "apple:winter-prune")
-    almanac, entry = almanac.note(Entry(on=almanac.on, what="done", task=before.id), almanac.on)
+    almanac, entry = almanac.note(Done(on=almanac.on, task=before.id), almanac.on)
     assert the(almanac, before.id).state == "done"
     almanac, _ = almanac.take_back(entry.id, almanac.on)
     assert the(almanac, before.id) == before

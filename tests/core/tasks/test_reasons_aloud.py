@@ -11,7 +11,7 @@ from tests.samples.small_garden import PLACE
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.base import prose
 from leafturn.base.date_range import Likely
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import HeapReading
 
 GARDEN = (
     PLACE
@@ -81,7 +81,7 @@ def test_a_heap_of_which_nothing_is_noted_is_never_late_and_asks_for_a_note(heap
 
 
 def test_one_note_is_enough_to_count_from(heap: Almanac) -> None:
-    noted, _ = heap.note(Entry(on=heap.on, what="reading", heap="bay", temp_c=58.0), heap.on)
+    noted, _ = heap.note(HeapReading(on=heap.on, heap="bay", temp_c=58.0), heap.on)
     turn = noted.at(dt.date(2027, 3, 21)).job("bay:turn")
     assert turn is not None
     assert "was 58 C on 20 Mar" in turn.why[0] or "was still 58 C on 20 Mar" in turn.why[0]
@@ -90,7 +90,7 @@ def test_one_note_is_enough_to_count_from(heap: Almanac) -> None:
 
 def test_readings_of_a_season_gone_by_are_too_old_to_count_from(heap: Almanac) -> None:
     old = dt.date(2026, 9, 1)
-    noted, _ = heap.note(Entry(on=old, what="reading", heap="bay", temp_c=58.0), old)
+    noted, _ = heap.note(HeapReading(on=old, heap="bay", temp_c=58.0), old)
     turn = noted.job("bay:turn")
     assert turn is not None
     assert turn.state == "due"

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from leafturn.journal.entries import Entry, What
+from leafturn.journal.entries import Done, Entry, Given, HoldLifted, LetGo, PutOff
 from leafturn.tasks.assignments import NOBODY
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from leafturn_tui.desk import Desk
 
 OPEN_AGAIN = ("not yet", "soon", "due")
-CLOSED = {"done": ("done",), "let go": ("let-go",)}
+CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
 def job_keys(which: Callable[[Desk], Sequence[Job]]) -> tuple[Key, ...]:
@@ -58,19 +58,19 @@ def title_of(jobs: Sequence[Job]) -> str:
     )
 
 
-def about(almanac: Almanac, jobs: Sequence[Job], what: What, **more: Any) -> Entry:
+def about(almanac: Almanac, jobs: Sequence[Job], kind: type[Entry], **more: Any) -> Entry:
     """A note about one job or several."""
     on = almanac.on
     if len(jobs) > 1:
-        return Entry(on=on, what=what, tasks=tuple(job.id for job in jobs), **more)
-    return Entry(on=on, what=what, task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
+        return kind(on=on, tasks=tuple(job.id for job in jobs), **more)
+    return kind(on=on, task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
 
 
 def closing_note(almanac: Almanac, job: Job) -> Entry | None:
     """The latest standing note that made a job done or let go."""
     for line in almanac.book():
         entry = line.entry
-        if line.taken_back or entry.what not in CLOSED.get(job.state, ()):
+        if line.taken_back or not isinstance(entry, CLOSED.get(job.state, ())):
             continue
         if any(closed == job.id or _in_short(closed, job, entry.on) for closed in entry.closes):
             return entry
@@ -88,7 +88,7 @@ def turn_done(desk: Desk, jobs: Sequence[Job]) -> None:
     job = jobs[0]
     if job.state not in CLOSED:
         more = (lambda almanac: next_time(almanac, job)) if len(jobs) == 1 else (lambda almanac: "")
-        desk.keep(about(desk.almanac, jobs, "done"), more)
+        desk.keep(about(desk.almanac, jobs, Done), more)
         return
     entry = closing_note(desk.almanac, job)
     if entry is None:
@@ -109,7 +109,7 @@ def next_time(almanac: Almanac, job: Job) -> str:
 
 def done(almanac: Almanac, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:
     """The note that a job is done."""
-    return Entry(on=almanac.on, what="done", task=job.id, plant=_plant(almanac, job), by=by, minutes=minutes)
+    return Done(on=almanac.on, task=job.id, plant=_plant(almanac, job), by=by, minutes=minutes)
 
 
 def _plant(almanac: Almanac, job: Job) -> str | None:
@@ -120,7 +120,7 @@ def _let_go(desk: Desk, jobs: Sequence[Job]) -> None:
     def take(text: str) -> None:
         if not text.strip():
             raise notes.NotUnderstood("one word of reason, please; Esc leaves the job as it is")
-        desk.keep(about(desk.almanac, jobs, "let-go", text=text.strip()))
+        desk.keep(about(desk.almanac, jobs, LetGo, text=text.strip()))
 
     desk.ask(Typing(f"Let go this year: {title_of(jobs)}. Why, in a word?", take, enter="let it go"))
 
@@ -136,7 +136,7 @@ def _put_off(desk: Desk, jobs: Sequence[Job]) -> None:
         return day
 
     def take(text: str) -> None:
-        desk.keep(about(desk.almanac, jobs, "put-off", until=until(text)))
+        desk.keep(about(desk.almanac, jobs, PutOff, until=until(text)))
 
     def preview(text: str) -> str:
         day = until(text)
@@ -168,7 +168,7 @@ def _give(desk: Desk, jobs: Sequence[Job]) -> None:
         if any(NEVER_ALONE in job.demands or LICENSED in job.demands for job in unable[name]):
             desk.say(f"{name} cannot be given it alone: it wants {', '.join(unable[name][0].demands)}.")
             return
-        desk.keep(about(almanac, jobs, "given", to=name))
+        desk.keep(about(almanac, jobs, Given, to=name))
 
     def told(name: str) -> str:
         wants = sorted({d for job in unable[name] for d in job.demands})
@@ -195,7 +195,7 @@ def _lift_hold(desk: Desk, held: Sequence[Job]) -> None:
             raise notes.NotUnderstood("a name, please; Esc leaves the job held")
         ends = [hold.until for hold in holds if hold.until is not None]
         until = max(ends) if len(ends) == len(held) else None
-        desk.keep(about(desk.almanac, held, "hold-lifted", by=text.strip(), until=until))
+        desk.keep(about(desk.almanac, held, HoldLifted, by=text.strip(), until=until))
 
     reason = holds[0].reason if holds else "for a reason not noted"
     desk.ask(Typing(f"Held: {reason}. Who says {title_of(held)} all the same?", take, enter="lift the hold"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.choice import YesNo
@@ -44,7 +44,7 @@ def _show(desk: Desk, celsius: float) -> None:
     night = desk.almanac.tonight(celsius)
 
     def note() -> None:
-        desk.consider(Entry(on=desk.almanac.on, what="cold", tmin_c=round(night.garden_c, 1)))
+        desk.consider(ColdNightNote(on=desk.almanac.on, tmin_c=round(night.garden_c, 1)))
 
     title = f"What would {night.garden_c:.1f} C do?"
     desk.ask(Sheet(title, list(told_of_night(night)), enter=("note this night", note)))

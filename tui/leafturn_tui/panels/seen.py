@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from leafturn.bloom.model import BloomGuess
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui import notes, words
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.panels.seeking import Named, sought, window
@@ -201,7 +201,7 @@ class BloomSeen(SeenList):
 
     def take_words(self, letters: str) -> None:
         """A plant that is not in the garden file: kept in words, to be matched later."""
-        self._note(Entry(on=self.day, what="note", text=f"in flower: {letters}"))
+        self._note(PlainNote(on=self.day, text=f"in flower: {letters}"))
 
 
 class Picked(SeenList):
@@ -243,7 +243,7 @@ class Picked(SeenList):
 
     def take_words(self, letters: str) -> None:
         """Something that is not in the garden file."""
-        self._note(Entry(on=self.day, what="note", text=f"picked: {letters}"))
+        self._note(PlainNote(on=self.day, text=f"picked: {letters}"))
 
     def lines(self, width: int, height: int) -> list[Row]:
         """The list, or the line for the amount."""

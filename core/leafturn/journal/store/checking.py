@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
+from functools import cache
 from typing import Any, get_args
 
 import msgspec
 
 from leafturn.base.faults import Fault, did_you_mean, nearest_word
-from leafturn.journal.entries import BBCH, Entry, Stage, What
+from leafturn.journal.entries import BBCH, KINDS, WORDS, Entry, Stage
 from leafturn.toml.messages import clipped
 
-WHATS: tuple[str, ...] = get_args(What)
+WHATS = tuple(KINDS)
 STAGES: tuple[str, ...] = get_args(Stage)
 SETS = ("none", "poor", "fair", "good")
 STAGE_OF_BBCH = {number: stage for stage, number in BBCH.items()}
 
 _WORDS = (("what", "-", frozenset(WHATS)), ("stage", " ", frozenset(STAGES)), ("set", " ", frozenset(SETS)))
 _SEALING = frozenset({"begin", "end"})
-_KNOWN = frozenset(Entry.__struct_fields__) - {"file", "line"}
+_KNOWN = frozenset(WORDS)
+_OWN = {what: _KNOWN.intersection([*kind.__struct_fields__, "what"]) for what, kind in KINDS.items()}
 
 # Exact by definition. Thompson and Taylor 2008, Guide for the Use of the International System of Units,
 # NIST Special Publication 811, appendix B.8.
@@ -108,13 +110,35 @@ def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | Non
     _tidy_words(fields)
     if not _understandable(fields, say):
         return None, faults
-    try:
-        entry = msgspec.convert({**fields, "file": file, "line": line}, Entry)
-    except msgspec.ValidationError:
+    entry = _converted(fields, file, line)
+    if entry is None:
         for name, given in table.items():
             _say_if_wrong(name, given, fields, say)
-        return None, faults
     return entry, faults
+
+
+def _converted(fields: dict[str, Any], file: str, line: int) -> Entry | None:
+    """The note of its kind, words that only other kinds have kept beside; None if a value does not fit."""
+    what = fields["what"]
+    kind = KINDS.get(what) if isinstance(what, str) else None
+    if kind is None:
+        return None
+    besides: tuple[tuple[str, Any], ...] = ()
+    own = _OWN[what]
+    try:
+        if not own.issuperset(fields):
+            others = [name for name in WORDS if name in fields and name not in own]
+            besides = tuple((name, msgspec.convert(fields[name], _types()[name])) for name in others)
+            fields = {name: value for name, value in fields.items() if name in own}
+        return msgspec.convert({**fields, "file": file, "line": line, "besides": besides}, kind)
+    except msgspec.ValidationError:
+        return None
+
+
+@cache
+def _types() -> dict[str, Any]:
+    """What each word may hold, by the kinds of note that have it."""
+    return {field.name: field.type for kind in KINDS.values() for field in msgspec.structs.fields(kind)}
 
 
 def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None]) -> dict[str, Any]:
@@ -199,8 +223,10 @@ def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[
 
 
 def _fits(name: str, value: Any) -> bool:
+    if name == "what":
+        return isinstance(value, str) and value in KINDS
     try:
-        msgspec.convert({"on": "2000-01-01", "what": "note", name: value}, Entry)
+        msgspec.convert(value, _types()[name])
     except msgspec.ValidationError:
         return False
     return True

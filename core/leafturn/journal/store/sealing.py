@@ -24,14 +24,10 @@ from typing import Any
 
 import msgspec
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import WORDS, Entry
 
 OPENING = "[[entry]]\nbegin = true\n"
 SEAL = "end = true\n"
-
-# What is known from the place a note stands in, or is a default, is not written.
-_NOT_WRITTEN = frozenset({"file", "line"})
-_WRITTEN = tuple(name for name in Entry.__struct_fields__ if name not in _NOT_WRITTEN)
 
 _OPENING_BYTES = OPENING.encode()
 _SEALED = re.compile(rb"^end = true$", re.MULTILINE)
@@ -44,9 +40,9 @@ def fields_of(entry: Entry) -> dict[str, Any]:
     Text that is not Unicode (a stray byte from a terminal) has the odd part replaced by U+FFFD, since
     TOML could not hold it.
     """
-    fields = {}
-    for name in _WRITTEN:
-        value = getattr(entry, name)
+    fields, besides = {}, dict(entry.besides)
+    for name in WORDS:
+        value = besides[name] if name in besides else getattr(entry, name, None)
         if value is None or value in ("", ()):
             continue
         fields[name] = _writable(value)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leafturn.base.faults import Fault, did_you_mean
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store import disk
 from leafturn.journal.store.appending import append_entries, file_bytes
 from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
@@ -150,7 +150,7 @@ class Store:
             hint = did_you_mean(entry_id, ids)
             message = f"There is no note {entry_id} to take back."
             raise NotWritten(Fault(file=FOLDER, line=None, message=message, hint=hint))
-        return self.append(Entry(on=written, what="withdraw", entry=entry_id, by=by, text=text), written)
+        return self.append(Withdrawal(on=written, entry=entry_id, by=by, text=text), written)
 
     def _read_file(self, file: JournalFile) -> FileReading:
         """One file as last read, or read again if it has changed since."""

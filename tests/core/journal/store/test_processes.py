@@ -18,12 +18,12 @@ import pytest
 from msgspec import structs
 from tests.samples.journal import RICH, TODAY, id_key, in_child, toml_entries
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import PlainNote
 from leafturn.journal.store.disk import locked
 from leafturn.journal.store.sealing import written_text
 from leafturn.journal.store.store import NotWritten, Store
 
-NOTE = Entry(on=TODAY, what="note", text="frost on the grass")
+NOTE = PlainNote(on=TODAY, text="frost on the grass")
 
 
 def told(work: Callable[[], object]) -> object:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from tests.samples.journal import HAND_WRITTEN, RICH, TODAY, any_entry, toml_entries
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry, HarvestNote, HeapReading, PlainNote
 from leafturn.journal.store.sealing import OPENING, SEAL, plain_fields, torn_at, written_text
 from leafturn.journal.store.store import Store
 
@@ -27,7 +27,7 @@ def cut_everywhere(folder: Path, whole: bytes, before: int) -> list[int]:
     path.parent.mkdir(exist_ok=True)
     path.write_bytes(whole)
     expected = Store(folder).read().entries
-    following = Entry(on=TODAY, what="note", text="life goes on")
+    following = PlainNote(on=TODAY, text="life goes on")
     as_before = []
     for cut in range(before, len(whole) + 1):
         for old in path.parent.glob("*"):
@@ -56,7 +56,7 @@ def test_a_note_cut_at_any_byte_is_whole_or_nothing(tmp_path: Path) -> None:
     (tmp_path / "journal").mkdir()
     path = tmp_path / "journal" / "2027.toml"
     path.write_text(HAND_WRITTEN)
-    store.append(Entry(on=TODAY, what="bloom", plant="comice-2", stage="first open"), TODAY)
+    store.append(BloomNote(on=TODAY, plant="comice-2", stage="first open"), TODAY)
     before = path.stat().st_size
     store.append(RICH, TODAY)
     whole = path.read_bytes()
@@ -71,7 +71,7 @@ def test_a_new_file_cut_at_any_byte(tmp_path: Path) -> None:
 
 
 def test_an_act_of_several_notes_cut_at_any_byte(tmp_path: Path) -> None:
-    notes = [Entry(on=TODAY, what="harvest", plant="quince", kg=123.0), RICH]
+    notes = [HarvestNote(on=TODAY, plant="quince", kg=123.0), RICH]
     Store(tmp_path).append_many(notes, TODAY)
     whole = (tmp_path / "journal" / "2027.toml").read_bytes()
     assert cut_everywhere(tmp_path, whole, 0) == [len(whole) - 1, len(whole)]
@@ -79,7 +79,7 @@ def test_an_act_of_several_notes_cut_at_any_byte(tmp_path: Path) -> None:
 
 def test_what_a_reader_without_seals_would_get_wrong() -> None:
     """The fault this guards against: a shorter number that is a number still."""
-    text = written_text(Entry(id="2027-04-19.1", on=TODAY, what="harvest", plant="quince", kg=123.0))
+    text = written_text(HarvestNote(id="2027-04-19.1", on=TODAY, plant="quince", kg=123.0))
     cut = text[: text.index("kg = 12") + len("kg = 12")]
     assert tomllib.loads(cut)["entry"][0]["kg"] == 12
     assert torn_at(cut.encode()) == 0
@@ -144,9 +144,7 @@ def test_the_quick_reading_is_used_for_an_ordinary_note() -> None:
     """Or the speed it is there for would be lost without a sound."""
     assert plain_fields(written_text(RICH) + "\n") is not None
     for text in ("✓", "\t", "\x7f", 'a "b" \\', ""):
-        note = Entry(
-            id="2027-04-19.1", on=TODAY, what="reading", heap="bay-2", temp_c=44.5, wind=False, text=text
-        )
+        note = HeapReading(id="2027-04-19.1", on=TODAY, heap="bay-2", temp_c=44.5, wind=False, text=text)
         assert plain_fields(written_text(note) + "\n") is not None
 
 

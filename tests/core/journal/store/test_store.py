@@ -16,11 +16,11 @@ from hypothesis import strategies as st
 from msgspec import structs
 from tests.samples.journal import HAND_WRITTEN, RICH, TODAY, any_entry, headings, id_key, toml_entries
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry, HarvestNote, PlainNote, PutOff
 from leafturn.journal.store import appending
 from leafturn.journal.store.store import NotWritten, Store
 
-NOTE = Entry(on=TODAY, what="note", text="frost on the grass")
+NOTE = PlainNote(on=TODAY, text="frost on the grass")
 
 
 @pytest.fixture
@@ -54,7 +54,7 @@ def test_a_note_is_read_as_it_was_given_back(tmp_path: Path) -> None:
 
 def test_a_bloom_is_stored_with_its_bbch_number(tmp_path: Path) -> None:
     """BBCH 61: beginning of flowering (Meier 2018, Growth stages of mono- and dicotyledonous plants)."""
-    Store(tmp_path).append(Entry(on=TODAY, what="bloom", plant="comice-1", stage="first open"), TODAY)
+    Store(tmp_path).append(BloomNote(on=TODAY, plant="comice-1", stage="first open"), TODAY)
     assert toml_entries(tmp_path / "journal" / "2027.toml")[0]["bbch"] == 61
 
 
@@ -107,9 +107,9 @@ def test_a_note_that_says_too_little_is_refused_and_nothing_written(tmp_path: Pa
     store.append(NOTE, TODAY)
     before = (tmp_path / "journal" / "2027.toml").read_bytes()
     for wrong, said in (
-        (Entry(on=TODAY, what="harvest", plant="quince", kg=-3.0), "kg = -3.0 is not understood"),
-        (Entry(on=TODAY, what="harvest", plant="quince", kg=float("nan")), "not a number"),
-        (Entry(on=TODAY, what="put-off", task="a:b:2027"), "lacks its until"),
+        (HarvestNote(on=TODAY, plant="quince", kg=-3.0), "kg = -3.0 is not understood"),
+        (HarvestNote(on=TODAY, plant="quince", kg=float("nan")), "not a number"),
+        (PutOff(on=TODAY, task="a:b:2027"), "lacks its until"),
         (structs.replace(NOTE, text="x" * 30_000), "characters"),
     ):
         with pytest.raises(NotWritten, match=re.escape(said)):

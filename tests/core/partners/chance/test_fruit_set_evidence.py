@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.partners import APPLE, LIBRARY, PEAR, YEAR, blooms, garden, plant
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
 from leafturn.partners.chance.fruit_set_evidence import belief_words, believed, set_shares, telling
 from leafturn.partners.observations import noted_bloom
 from leafturn.partners.review import review_garden
@@ -87,12 +87,12 @@ def test_words():
 
 def test_a_frosted_year_tells_nothing_of_partners_and_the_last_word_of_a_season_counts():
     notes = (
-        Entry(on=dt.date(2025, 6, 1), what="set", plant="p", set="none"),
-        Entry(on=dt.date(2025, 5, 3), what="damage", plant="p", cause="late frost"),
-        Entry(on=dt.date(2026, 6, 1), what="set", plant="p", set="poor"),
-        Entry(on=dt.date(2026, 6, 9), what="set", plant="p", set="fair"),
-        Entry(on=dt.date(2024, 5, 1), what="bloom", plant="q", stage="none this year"),
-        Entry(on=dt.date(2026, 8, 1), what="harvest", plant="q", kg=1),
+        FruitSetNote(on=dt.date(2025, 6, 1), plant="p", set="none"),
+        DamageNote(on=dt.date(2025, 5, 3), plant="p", cause="late frost"),
+        FruitSetNote(on=dt.date(2026, 6, 1), plant="p", set="poor"),
+        FruitSetNote(on=dt.date(2026, 6, 9), plant="p", set="fair"),
+        BloomNote(on=dt.date(2024, 5, 1), plant="q", stage="none this year"),
+        HarvestNote(on=dt.date(2026, 8, 1), plant="q", kg=1),
     )
     told = noted_bloom(notes, southern=False)
     assert told.sets == {"p": {2026: "fair"}}
@@ -101,7 +101,7 @@ def test_a_frosted_year_tells_nothing_of_partners_and_the_last_word_of_a_season_
 
 
 def test_a_season_in_the_south_has_the_year_of_its_july():
-    told = noted_bloom((Entry(on=dt.date(2027, 1, 5), what="set", plant="p", set="good"),), southern=True)
+    told = noted_bloom((FruitSetNote(on=dt.date(2027, 1, 5), plant="p", set="good"),), southern=True)
     assert told.sets == {"p": {2026: "good"}}
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry, HeapReading
 from leafturn.soil.compost.batches import batch_of
 
 ON = dt.date(2027, 6, 20)
@@ -28,11 +28,11 @@ def day(text: str) -> dt.date:
 
 
 def reading(text: str, celsius: float) -> Entry:
-    return Entry(on=day(text), what="reading", heap="bay", temp_c=celsius)
+    return HeapReading(on=day(text), heap="bay", temp_c=celsius)
 
 
 def done(text: str, verb: str) -> Entry:
-    return Entry(on=day(text), what="done", task=f"bay:{verb}:2027")
+    return Done(on=day(text), task=f"bay:{verb}:2027")
 
 
 OLD = [reading("04-02", 61), reading("04-10", 58), done("04-12", "turn"), reading("05-20", 18)]
@@ -56,7 +56,7 @@ def test_readings_and_turnings_before_the_emptying_do_not_count(verb: str) -> No
 
 
 def test_without_an_emptying_all_notes_are_of_one_heap_and_other_heaps_are_left_out() -> None:
-    other = Entry(on=day("05-01"), what="reading", heap="bay-2", temp_c=70)
+    other = HeapReading(on=day("05-01"), heap="bay-2", temp_c=70)
     batch = batch_of("bay", [*OLD, other, done("05-02", "spread-elsewhere")], ON)
     assert batch.begun is None
     assert len(batch.readings) == 3

@@ -8,7 +8,7 @@ import numpy as np
 from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.base.tunables import Numbers
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import HeapReading
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.stage_duration import Pace
@@ -24,7 +24,7 @@ def due(
     flat = np.full((2, AXIS_DAYS), mean)
     ensemble = Ensemble(axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, today=0, filled=0, made_of=OWN_RECORD)
     entries = [
-        Entry(on=dt.date(2027, 6, 10) + dt.timedelta(days=i), what="reading", heap="bay", temp_c=t)
+        HeapReading(on=dt.date(2027, 6, 10) + dt.timedelta(days=i), heap="bay", temp_c=t)
         for i, t in enumerate(temperatures)
     ]
     return turn_due("bay", entries, turned, ensemble, Pace(ensemble), ON, Numbers(rules))

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry, MovedNote
 from leafturn.soil.water.deficit import GardenWater
 
 GARDEN = """
@@ -106,7 +106,7 @@ def test_the_job_tells_depletion_litres_and_asks_about_the_rain(tmp_path: Path) 
 
 
 def test_a_watering_noted_empties_the_account_and_puts_the_next_one_off(tmp_path: Path) -> None:
-    done = Entry(on=ON, what="done", task="gate-guild:water:2026", by="steward")
+    done = Done(on=ON, task="gate-guild:water:2026", by="steward")
     almanac = garden(tmp_path, done)
     whip, old = (water(almanac).of([p])[0] for p in ("whip", "old-apple"))
     assert whip.used_mm < 8
@@ -120,7 +120,7 @@ def test_a_watering_noted_empties_the_account_and_puts_the_next_one_off(tmp_path
 
 def test_litres_noted_count_as_litres(tmp_path: Path) -> None:
     before = water(garden(tmp_path)).of(["whip"])[0]
-    few = Entry(on=ON, what="done", task="whip:water:2026", amount="2 l")
+    few = Done(on=ON, task="whip:water:2026", amount="2 l")
     after = water(garden(tmp_path, few)).of(["whip"])[0]
     assert 0 < before.litres - after.litres <= 2.01
     assert after.used_mm > 5
@@ -141,7 +141,7 @@ def test_days_without_a_reading_are_asked_about_and_said_to_be_usual(tmp_path: P
 
 
 def test_a_tree_moved_last_winter_is_young_again(tmp_path: Path) -> None:
-    moved = Entry(on=dt.date(2026, 2, 20), what="moved", plant="old-apple")
+    moved = MovedNote(on=dt.date(2026, 2, 20), plant="old-apple")
     line = water(garden(tmp_path, moved)).of(["old-apple"])[0]
     assert not line.established
     assert line.root_m == pytest.approx(0.3)
