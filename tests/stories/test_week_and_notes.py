@@ -314,13 +314,13 @@ def test_leaving_puts_the_terminal_right(small: Path, size: tuple[int, int]) -> 
 
 CRASHING = """
 import sys
-from leafturn_tui import desk
+from leafturn_tui.desk import screen
 from leafturn_tui.command_line import main
 
 def fails(self, key, character):
     raise RuntimeError("a fault of the program's own")
 
-desk.Desk._do = fails
+screen.Desk._do = fails
 sys.exit(main(sys.argv[1:]))
 """
 

@@ -18,10 +18,11 @@ from textual import events
 from leafturn.answers.values import PlantCard
 from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden, Helper, Place, Plant
-from leafturn_tui import json_answers, plain_answers, season_json
 from leafturn_tui.app import LeafturnApp
-from leafturn_tui.json_parts import json_text
 from leafturn_tui.pages import pages
+from leafturn_tui.render import json_answers, plain_answers
+from leafturn_tui.render import season as season_json
+from leafturn_tui.render.json_parts import json_text
 
 LOOKS = ("w", "escape", "enter", "w", "escape", "escape", "down", "end", "v", "x", "escape")
 PANELS = (

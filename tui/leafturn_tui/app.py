@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from textual.app import App
 
-from leafturn_tui.desk import Desk
-from leafturn_tui.tones import wants_colour
+from leafturn_tui.desk.screen import Desk
+from leafturn_tui.text.styles import wants_colour
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac

@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 
 from leafturn import __version__
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
-from leafturn_tui.answering import FINE, QUESTIONS, answering, open_garden, plain
-from leafturn_tui.arguments import ABOUT, UNREADABLE, day_of, parser_for
+from leafturn_tui.cli.arguments import ABOUT, UNREADABLE, day_of, parser_for
+from leafturn_tui.cli.questions import FINE, QUESTIONS, answering, open_garden, plain
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -85,7 +85,7 @@ def _pages(words: list[str], today: dt.date) -> int:
 def _show(almanac: Almanac, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
-        from leafturn_tui import plain_answers
+        from leafturn_tui.render import plain_answers
 
         return plain(almanac, plain_answers.the_round(almanac))
     from leafturn_tui.app import LeafturnApp
@@ -100,7 +100,7 @@ def _at_a_terminal() -> bool:
 
 
 def _demo(words: list[str], today: dt.date) -> int:
-    from leafturn_tui.demo import FOLDER, STORY_DAY, copy_demo
+    from leafturn_tui.cli.demo import FOLDER, STORY_DAY, copy_demo
 
     about = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
     parser = parser_for("demo", about, garden=False)
@@ -124,7 +124,7 @@ def _later(module: str, name: str) -> Callable[[list[str], dt.date], int]:
     def run(words: list[str], today: dt.date) -> int:
         from importlib import import_module
 
-        return int(getattr(import_module(f"leafturn_tui.{module}"), name)(words, today))
+        return int(getattr(import_module(f"leafturn_tui.cli.{module}"), name)(words, today))
 
     return run
 
@@ -133,14 +133,14 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "demo": _demo,
     **{command: answering(command) for command in QUESTIONS},
     "new": _later("new_garden", "new"),
-    "tonight": _later("cold_night", "tonight"),
-    "note": _later("noting", "note"),
-    "done": _later("noting", "done"),
-    "sheet": _later("paper_commands", "sheet"),
-    "away": _later("paper_commands", "away"),
-    "feed": _later("paper_commands", "feed"),
-    "handover": _later("paper_commands", "handover"),
-    "card": _later("paper_commands", "card"),
+    "tonight": _later("tonight", "tonight"),
+    "note": _later("notes", "note"),
+    "done": _later("notes", "done"),
+    "sheet": _later("papers", "sheet"),
+    "away": _later("papers", "away"),
+    "feed": _later("papers", "feed"),
+    "handover": _later("papers", "handover"),
+    "card": _later("papers", "card"),
 }
 
 

@@ -6,14 +6,14 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
 from leafturn.base.prose import RARE, in_years
-from leafturn_tui import words
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Row, cut, paragraph, piece, row
+from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.safe_text import safe_text
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Row, cut, paragraph, piece, row
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 
 MARGINS = 3  # cells of a list that its rows do not have: bar and blank on the left, a blank on the right
@@ -144,11 +144,11 @@ def season_line(almanac: Almanac, width: int) -> str:
     """The second line of every page: heat and frost."""
     heading = almanac.heading()
     heat, frost = heading.heat, heading.frost
-    pace = f", {said}" if (said := words.ahead(heat.days_ahead)) else ""
-    warm = f"heat {words.count(heat.to_date, 'degree-day')}{pace}"
-    gone = f"; {words.frost_gone(frost.last_gone)}"
-    last = f"last frost likely {words.likely(frost.last, almanac.on)}"
-    short = f"last frost likely {words.day(frost.last.likely, almanac.on)}"
+    pace = f", {said}" if (said := phrases.ahead(heat.days_ahead)) else ""
+    warm = f"heat {phrases.count(heat.to_date, 'degree-day')}{pace}"
+    gone = f"; {phrases.frost_gone(frost.last_gone)}"
+    last = f"last frost likely {phrases.likely(frost.last, almanac.on)}"
+    short = f"last frost likely {phrases.day(frost.last.likely, almanac.on)}"
     if frost.last.likely is None:
         years = max(frost.last_years, frost.first_years)
         short = f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"

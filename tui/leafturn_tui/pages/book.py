@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.journal.book import BookLine
-from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page, Slow
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Column, Row, columns, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 VIEWS = ("notes", "learnt", "score")
 
@@ -54,7 +54,7 @@ class BookPage(Page):
         if not lines:
             return paragraph("Nothing is noted yet: b notes a bloom, h a harvest, n anything.", width)
         table = [
-            [piece(words.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else "")]
+            [piece(phrases.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else "")]
             for b in lines
         ]
         laid = columns(table, (Column(12, 6), Column()), width)
@@ -74,7 +74,7 @@ class BookPage(Page):
         where = f"Note {entry.id}" + (f", in {entry.file}" if entry.file else "")
         where += f", line {entry.line}." if entry.line else "."
         back = ["It was taken back and counts for nothing."] if line.taken_back else []
-        return Sheet(f"noted on {words.long_day(entry.on)}", [line.words, *back, where])
+        return Sheet(f"noted on {phrases.long_day(entry.on)}", [line.words, *back, where])
 
     def taken_back(self, almanac: Almanac, row: Row | None) -> str | None:
         """The note under the bar; for one already taken back, the note that did so."""

@@ -7,20 +7,21 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import Elder
-from leafturn_tui import canopy_answers as told
-from leafturn_tui import canopy_drawings as drawings
-from leafturn_tui import climate_rows, notes
-from leafturn_tui.canopy_plan import MODES, plan
-from leafturn_tui.canopy_rows import BASIS, LATER_FROM, light_sentences, release_rows
+from leafturn_tui.charts import canopy as drawings
+from leafturn_tui.charts.canopy_plan import MODES, plan
+from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Key, Page, Slow, first_lines
+from leafturn_tui.pages.canopy_light import BASIS, LATER_FROM, light_sentences, release_rows
 from leafturn_tui.pages.what_if import WhatIfPage
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.panels.typing import Typing
-from leafturn_tui.rows import BLANK, Row, heading, paragraph, piece
+from leafturn_tui.panels.line import Typing
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render import canopy as told
+from leafturn_tui.render import drift as climate_rows
+from leafturn_tui.text.layout import BLANK, Row, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 Progress = Callable[[int, int], None]
 
@@ -121,10 +122,12 @@ class CanopyPage(Page):
         def preview(text: str) -> str:
             if not text.strip():
                 return "33%, or 33% and what else was seen; best in August, when leaves tell"
-            return notes.told(notes.crown(plant, text, on), on)
+            return grammar.told(grammar.crown(plant, text, on), on)
 
         question = f"How much of the crown of {plant} is alive?"
-        desk.ask(Typing(question, lambda text: desk.consider(notes.crown(plant, text, on)), preview=preview))
+        desk.ask(
+            Typing(question, lambda text: desk.consider(grammar.crown(plant, text, on)), preview=preview)
+        )
 
     def _elder(self, almanac: Almanac) -> Elder | None:
         elders = almanac.canopy().elders

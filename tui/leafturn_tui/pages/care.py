@@ -9,8 +9,8 @@ from leafturn.hazards.bark import BarkLine
 from leafturn.hazards.overview import Care
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Row, heading, paragraph
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac

@@ -7,11 +7,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from leafturn.answers.climbers import ClimberView
-from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Page
 from leafturn_tui.pages.told import Groups, Told
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Column, Piece, Row, columns, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -63,11 +63,11 @@ class ClimbersPage(Page):
 
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
-    since = f"since {words.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
+    since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
     since_then = "since" if next_up and next_up <= on else "from"
-    when = f"too long {since_then} {words.day(next_up, on)}" if next_up else "not too long this season"
+    when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long this season"
     return f"{climber.grown_m:.1f} m {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn_tui.rows import Row, paragraph
-from leafturn_tui.words import count
+from leafturn_tui.text.layout import Row, paragraph
+from leafturn_tui.text.phrases import count
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from leafturn.answers.heaps import HeapView
 from leafturn.soil.compost.mix import C_TO_N_MEANS
 from leafturn.soil.nitrogen import Nitrogen
-from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS, Page
 from leafturn_tui.pages.told import Groups, Told, group_rows
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Column, Row, columns, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -93,7 +93,7 @@ def spread_words(heap: HeapView) -> list[str]:
     """A line a plant: litres, metres, and who of short reach gets there."""
     return [
         f"{s.plant}: {s.litres:.0f} litres"
-        + (f", {words.metres(s.metres)} off" if s.metres is not None else ", place not given")
+        + (f", {phrases.metres(s.metres)} off" if s.metres is not None else ", place not given")
         + (f", within reach of {', '.join(s.reach)}" if s.reach else "")
         for s in heap.spread
     ]
@@ -107,12 +107,12 @@ def summary(heap: HeapView, almanac: Almanac) -> str:
 
 def heap_groups(heap: HeapView, almanac: Almanac) -> Groups:
     """All that is told of a heap, in groups."""
-    size = "" if heap.litres is None else f"{words.two_figures(heap.litres)} litres"
+    size = "" if heap.litres is None else f"{phrases.two_figures(heap.litres)} litres"
     return (
         ("", [", ".join(part for part in (heap.where, size, heap.to_do) if part)]),
         ("what it wants", [*heap.mends]),
         ("what the readings say", list(heap.says)),
-        ("readings", [f"{words.day(day, almanac.on)}: {celsius:.0f} C" for day, celsius in heap.course]),
+        ("readings", [f"{phrases.day(day, almanac.on)}: {celsius:.0f} C" for day, celsius in heap.course]),
         ("what went in", [*([heap.mixed_of] if heap.mixed_of else []), *_unknown(heap), *_ratio_words(heap)]),
         ("where it goes, the neediest first (need and carry are weighed by a guess)", spread_words(heap)),
     )

@@ -11,14 +11,15 @@ from leafturn.journal.entries import Done, Entry, Given, HoldLifted, LetGo, PutO
 from leafturn.tasks.assignments import NOBODY
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
-from leafturn_tui import notes, words
+from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Key
 from leafturn_tui.panels.choice import Choice, Option
-from leafturn_tui.panels.typing import Typing
+from leafturn_tui.panels.line import Typing
+from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 OPEN_AGAIN = ("not yet", "soon", "due")
 CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
@@ -54,7 +55,7 @@ def _are_alike(jobs: Sequence[Job]) -> bool:
 def title_of(jobs: Sequence[Job]) -> str:
     """Several jobs in words."""
     return (
-        jobs[0].title if len(jobs) == 1 else f"{jobs[0].title} and {words.count(len(jobs) - 1, 'more job')}"
+        jobs[0].title if len(jobs) == 1 else f"{jobs[0].title} and {phrases.count(len(jobs) - 1, 'more job')}"
     )
 
 
@@ -104,7 +105,7 @@ def next_time(almanac: Almanac, job: Job) -> str:
         for j in almanac.jobs()
         if (j.plant, j.verb) == (job.plant, job.verb) and j.id != job.id and j.state in OPEN_AGAIN
     ]
-    return f"; next time {words.likely(again[0].best, almanac.on)}" if again else ""
+    return f"; next time {phrases.likely(again[0].best, almanac.on)}" if again else ""
 
 
 def done(almanac: Almanac, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:
@@ -119,7 +120,7 @@ def _plant(almanac: Almanac, job: Job) -> str | None:
 def _let_go(desk: Desk, jobs: Sequence[Job]) -> None:
     def take(text: str) -> None:
         if not text.strip():
-            raise notes.NotUnderstood("one word of reason, please; Esc leaves the job as it is")
+            raise grammar.NotUnderstood("one word of reason, please; Esc leaves the job as it is")
         desk.keep(about(desk.almanac, jobs, LetGo, text=text.strip()))
 
     desk.ask(Typing(f"Let go this year: {title_of(jobs)}. Why, in a word?", take, enter="let it go"))
@@ -130,9 +131,9 @@ def _put_off(desk: Desk, jobs: Sequence[Job]) -> None:
     closes = min((job.close.likely for job in jobs if job.close.likely is not None), default=None)
 
     def until(text: str) -> dt.date:
-        day = notes.date(text or "+7", on)
+        day = grammar.date(text or "+7", on)
         if day <= on:
-            raise notes.NotUnderstood(f"{words.long_day(day)} is not after {words.long_day(on)}")
+            raise grammar.NotUnderstood(f"{phrases.long_day(day)} is not after {phrases.long_day(on)}")
         return day
 
     def take(text: str) -> None:
@@ -141,8 +142,8 @@ def _put_off(desk: Desk, jobs: Sequence[Job]) -> None:
     def preview(text: str) -> str:
         day = until(text)
         late = closes is not None and day > closes
-        return f"until {words.long_day(day)}" + (
-            f"; its window closes {words.day(closes, on)}" if late else ""
+        return f"until {phrases.long_day(day)}" + (
+            f"; its window closes {phrases.day(closes, on)}" if late else ""
         )
 
     desk.ask(
@@ -192,7 +193,7 @@ def _lift_hold(desk: Desk, held: Sequence[Job]) -> None:
 
     def take(text: str) -> None:
         if not text.strip():
-            raise notes.NotUnderstood("a name, please; Esc leaves the job held")
+            raise grammar.NotUnderstood("a name, please; Esc leaves the job held")
         ends = [hold.until for hold in holds if hold.until is not None]
         until = max(ends) if len(ends) == len(held) else None
         desk.keep(about(desk.almanac, held, HoldLifted, by=text.strip(), until=until))

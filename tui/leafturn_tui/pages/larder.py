@@ -6,15 +6,15 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from leafturn.answers.harvest_calendar import Gap, Larder, Week, gap_words
-from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page
 from leafturn_tui.pages.told import Groups, Told
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Column, Row, columns, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 
 class LarderPage(Page):
@@ -44,7 +44,7 @@ class LarderPage(Page):
         table = [
             [
                 piece(f"{w.number}"),
-                piece(words.day(w.first, almanac.on)),
+                piece(phrases.day(w.first, almanac.on)),
                 piece(picked_words(w), "lacks" if not w.picked and not w.kept else ""),
                 piece(forage_words(w), "lacks" if w.flying and len(w.forage) < 2 else ""),
             ]
@@ -76,7 +76,7 @@ def _show_gaps(desk: Desk) -> None:
 def span_words(gap: Gap, on: dt.date) -> str:
     """ "18 Jun to 4 Nov (yarrow, phacelia would be there)"."""
     fill = f" ({', '.join(gap.fillers)} would be there)" if gap.fillers else ""
-    return f"{words.day(gap.start, on)} to {words.day(gap.end, on)}{fill}"
+    return f"{phrases.day(gap.start, on)} to {phrases.day(gap.end, on)}{fill}"
 
 
 def picked_words(week: Week) -> str:

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.forecast_score import Miss, SeasonScore
 from leafturn.answers.values import Learnt, NeedLine
-from leafturn_tui import words
-from leafturn_tui.learnt_words import need_said, place_said
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.learnt import need_said, place_said
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -39,8 +39,8 @@ def _usual_springs(lines: Sequence[NeedLine], width: int) -> list[Row]:
         "springs" if width < NARROW else "springs noted",
     ]
     table = [
-        [piece(n.plant), piece(words.day(n.published)), piece("" if n.own is None else words.day(n.own)),
-         piece(words.day(n.used)), piece(_springs(n), "" if n.notes else "quiet")]
+        [piece(n.plant), piece(phrases.day(n.published)), piece("" if n.own is None else phrases.day(n.own)),
+         piece(phrases.day(n.used)), piece(_springs(n), "" if n.notes else "quiet")]
         for n in lines
     ]  # fmt: skip
     shape = (Column(24, 8, gives=2), Column(9, 6), Column(9, 6), Column(6, 6), Column(22, 4, gives=3))
@@ -125,7 +125,7 @@ def _miss_rows(season: SeasonScore, width: int) -> list[Row]:
     opened = "days off" if narrow else f"opened in {season.season}"
     head = [opened, "noted", "forecast", "published", _mean(narrow)]
     table = [
-        [piece(m.plant), piece(words.day(m.noted)),
+        [piece(m.plant), piece(phrases.day(m.noted)),
          *(piece("" if d is None else _off(d, narrow)) for d in (m.miss, m.fixed_miss, m.notes_miss))]
         for m in season.misses
     ]  # fmt: skip
@@ -138,12 +138,12 @@ def _miss_rows(season: SeasonScore, width: int) -> list[Row]:
 
 
 def _miss_words(miss: Miss) -> str:
-    told = f"{miss.plant} opened on {words.day(miss.noted)}; on {words.day(miss.asked)} it was foretold"
-    told += f" for {words.day(miss.foretold)}, {_off(miss.miss)}"
+    told = f"{miss.plant} opened on {phrases.day(miss.noted)}; on {phrases.day(miss.asked)} it was foretold"
+    told += f" for {phrases.day(miss.foretold)}, {_off(miss.miss)}"
     if miss.published is not None:
-        told += f"; published {words.day(miss.published)}"
+        told += f"; published {phrases.day(miss.published)}"
     if miss.notes_mean is not None:
-        told += f"; earlier notes {words.day(miss.notes_mean)} on average"
+        told += f"; earlier notes {phrases.day(miss.notes_mean)} on average"
     return f"{told}."
 
 
@@ -158,5 +158,5 @@ def _mean(narrow: bool) -> str:
 def _off(days: int, narrow: bool = False) -> str:
     if days == 0:
         return "on day" if narrow else "on the day"
-    far = str(abs(days)) if narrow else words.count(abs(days), "day")
+    far = str(abs(days)) if narrow else phrases.count(abs(days), "day")
     return f"{far} {'late' if days > 0 else 'early'}"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job
-from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page
 from leafturn_tui.pages.job_keys import job_keys
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Row, heading, paragraph
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -32,7 +32,7 @@ class OneJob(Page):
     def heading(self, almanac: Almanac) -> str:
         """The job and its state."""
         job = almanac.job(self.job_id)
-        return f"{job.title}: {words.state(job, almanac.on)}" if job else ""
+        return f"{job.title}: {phrases.state(job, almanac.on)}" if job else ""
 
     def rows(self, almanac: Almanac, width: int) -> list[Row]:
         """Everything known of it, line by line."""
@@ -62,16 +62,16 @@ def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
     """A job in groups of sentences: title and lines."""
     on = almanac.on
     window = [
-        f"opens {words.likely(job.open, on)}",
-        f"best {words.likely(job.best, on)}",
-        f"closes {words.likely(job.close, on)}",
+        f"opens {phrases.likely(job.open, on)}",
+        f"best {phrases.likely(job.best, on)}",
+        f"closes {phrases.likely(job.close, on)}",
     ]
     if job.next_open:
-        window.append(f"next opens {words.day(job.next_open, on)}")
+        window.append(f"next opens {phrases.day(job.next_open, on)}")
     if job.hold:
-        until = f"until {words.day(job.hold.until, on)}" if job.hold.until else "with no end known"
+        until = f"until {phrases.day(job.hold.until, on)}" if job.hold.until else "with no end known"
         window.append(f"held {until}: {job.hold.reason}")
-    hands = [part for part in (job.where, words.minutes(job.minutes), _whose(almanac, job)) if part]
+    hands = [part for part in (job.where, phrases.minutes(job.minutes), _whose(almanac, job)) if part]
     wants = [f"wants: {', '.join(job.demands)}"] if job.demands else []
     return [
         ("why", [*job.why, *basis(job)]),
@@ -86,7 +86,7 @@ def _whose(almanac: Almanac, job: Job) -> str:
     """Who does it; only the round gives out the jobs, so that of one not on it nothing is said."""
     week = almanac.round()
     given = next((j for j in (*week.jobs, *week.waiting) if j.id == job.id), None)
-    return words.whose(given, almanac.on, week.beyond_reach) if given else ""
+    return phrases.whose(given, almanac.on, week.beyond_reach) if given else ""
 
 
 def basis(job: Job) -> list[str]:
@@ -101,7 +101,7 @@ def basis(job: Job) -> list[str]:
 
 def why_sheet(almanac: Almanac, job: Job) -> Sheet:
     """The reasons for a job, laid over the page."""
-    window = f"Open {words.likely(job.open, almanac.on)}; closes {words.likely(job.close, almanac.on)}."
+    window = f"Open {phrases.likely(job.open, almanac.on)}; closes {phrases.likely(job.close, almanac.on)}."
     title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
     if job.state in ("passed", "done", "let go"):
         title = f"{job.title}: {job.state}"

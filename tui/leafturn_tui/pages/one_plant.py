@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.values import ConflictLine, PlantCard
 from leafturn.bloom.model import SeasonEvent
-from leafturn_tui import notes, words
+from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
-from leafturn_tui.rows import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
@@ -44,7 +45,7 @@ class OnePlant(Page):
             ("what is known", _facts(card, width)),
             ("where sources disagree", _conflicts(card.conflicts, width)),
             ("in your own words", _sentences(card.own_words, width)),
-            ("noted", _sentences([notes.told(e, almanac.on) for e in card.notes], width)),
+            ("noted", _sentences([grammar.told(e, almanac.on) for e in card.notes], width)),
         ]
         rows: list[Row] = []
         for title, lines in groups:
@@ -79,7 +80,7 @@ def _jobs(almanac: Almanac, card: PlantCard, width: int) -> list[Row]:
         job = almanac.job(job_id)
         if job is None:
             continue
-        said = f"{words.state(job, almanac.on)}: {job.title}, best {words.likely(job.best, almanac.on)}"
+        said = f"{phrases.state(job, almanac.on)}: {job.title}, best {phrases.likely(job.best, almanac.on)}"
         first = paragraph(said, width, most=1)[0]
         rows.append(Row(first.pieces, job.id, job.why[0] if job.why else "", card.id))
     return rows or [r for s in almanac.why_plant(card.id)[:3] for r in paragraph(s, width)]
@@ -94,10 +95,10 @@ def _events(events: tuple[SeasonEvent, ...], almanac: Almanac, width: int) -> li
 def event_cells(event: SeasonEvent, almanac: Almanac) -> list[Piece]:
     """What happens, when, how it stands against the usual, and the basis."""
     if event.observed is not None:
-        when = f"noted {words.day(event.observed, almanac.on)}"
+        when = f"noted {phrases.day(event.observed, almanac.on)}"
     else:
-        when = words.likely(event.when, almanac.on)
-    return [piece(event.event), piece(when), piece(words.against_usual(event)), piece(event.basis)]
+        when = phrases.likely(event.when, almanac.on)
+    return [piece(event.event), piece(when), piece(phrases.against_usual(event)), piece(event.basis)]
 
 
 def _facts(card: PlantCard, width: int) -> list[Row]:

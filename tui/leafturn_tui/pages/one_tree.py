@@ -5,17 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.partners.model import Partner
-from leafturn_tui import words
+from leafturn_tui.charts.tree_days import day_rows
 from leafturn_tui.pages.base import MARGINS, Key, Page
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.partners import answer_words, choose_fix, review_of, sentences
-from leafturn_tui.pages.tree_days import day_rows
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Column, Row, columns, heading, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 SHARES_FROM = 80
 
@@ -54,10 +54,10 @@ class OneTree(Page):
         if review is None:
             return []
         share = f"{review.adequacy:.2f}, between {review.low:.2f} and {review.high:.2f}"
-        figures = f"enough pollen: {words.chance(review.adequacy)} ({share})"
+        figures = f"enough pollen: {phrases.chance(review.adequacy)} ({share})"
         rows = paragraph(f"{figures}; needs {review.needs}", width, key="figures")
         if answer := almanac.answers().get(review.plant):
-            again = words.day(answer.until, almanac.on)
+            again = phrases.day(answer.until, almanac.on)
             rows += paragraph(f"{answer_words(answer)}; asked again {again}", width, key="answer")
         first, *more = sentences(review, almanac.on)
         rows += [*paragraph(first, width, key="reason 0"), BLANK]
@@ -78,10 +78,10 @@ class OneTree(Page):
         partner = next((p for p in review.partners if p.plant == key), None)
         if partner is None:
             return Sheet(
-                f"{review.plant}: why {words.chance(review.adequacy)}?", sentences(review, almanac.on)
+                f"{review.plant}: why {phrases.chance(review.adequacy)}?", sentences(review, almanac.on)
             )
         return Sheet(
-            f"{partner.plant} for {review.plant}: why {words.chance(partner.chance)}?", _why(partner)
+            f"{partner.plant} for {review.plant}: why {phrases.chance(partner.chance)}?", _why(partner)
         )
 
     def opened(self, almanac: Almanac, row: Row) -> Page | None:
@@ -99,7 +99,7 @@ def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
         shape += [Column(6, 4, right=True)] * 5
     table = [[piece(name, "quiet") for name in names]]
     for p in partners:
-        near = words.metres(p.metres) if p.metres is not None else "?"
+        near = phrases.metres(p.metres) if p.metres is not None else "?"
         shares = (p.compatible, p.flowering, p.overlap, p.nearness, p.pollen)
         cells = [piece(p.plant), piece(f"{p.chance:.2f}"), piece(f"{p.adds:.2f}"), piece(near)]
         table.append([*cells, *(piece(f"{share:.2f}") for share in shares)][: len(shape)])
@@ -111,7 +111,7 @@ def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
 
 
 def _why(partner: Partner) -> list[str]:
-    days = f"Open together about {words.count(round(partner.days_overlap), 'day')}."
+    days = f"Open together about {phrases.count(round(partner.days_overlap), 'day')}."
     between = f"Its chance lies between {partner.low:.2f} and {partner.high:.2f}."
     adds = f"Without it the tree's chance would fall by {partner.adds:.2f}."
     return [*partner.reasons, days, between, adds]

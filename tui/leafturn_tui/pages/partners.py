@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 
 from leafturn.partners.decisions import Answer, content_entry, fix_entry
 from leafturn.partners.model import Fix, TreeReview
-from leafturn_tui import words
+from leafturn_tui.charts.years_ahead import year_head, year_rows
 from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines
-from leafturn_tui.pages.years_ahead import year_head, year_rows
 from leafturn_tui.panels.choice import Choice, Option
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Column, Piece, Row, columns, heading, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Column, Piece, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 REASON_FROM = 76
 CROP_FROM = 96
@@ -108,9 +108,9 @@ class PartnersPage(Page):
         said = answer_words(answer) if answer else review.weakest + ("; guess" if review.guessed else "")
         cells = [piece(review.plant), piece(_chance(review), review.standing)]
         if width + MARGINS >= CROP_FROM:
-            cells.append(piece("" if review.crop is None else f"crop {words.chance(review.crop)}"))
+            cells.append(piece("" if review.crop is None else f"crop {phrases.chance(review.crop)}"))
         if width + MARGINS >= RANGE_FROM:
-            cells.append(piece(words.chance_range(review.low, review.high), "quiet"))
+            cells.append(piece(phrases.chance_range(review.low, review.high), "quiet"))
         return [*cells, piece(said)]
 
     def why(self, almanac: Almanac, row: Row) -> Sheet | None:
@@ -133,7 +133,7 @@ def review_of(almanac: Almanac, plant: str) -> TreeReview | None:
 
 
 def _chance(review: TreeReview) -> str:
-    return ("~" if review.guessed else "") + words.chance(review.adequacy)
+    return ("~" if review.guessed else "") + phrases.chance(review.adequacy)
 
 
 def answer_words(answer: Answer) -> str:
@@ -144,11 +144,11 @@ def answer_words(answer: Answer) -> str:
 
 
 def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
-    said = f"{review.plant}: {words.chance_range(review.low, review.high)}"
+    said = f"{review.plant}: {phrases.chance_range(review.low, review.high)}"
     if review.crop is not None:
-        said += f", a crop {words.chance(review.crop)}"
+        said += f", a crop {phrases.chance(review.crop)}"
     if answer is not None:
-        return f"{said}; {answer_words(answer)}, asked again {words.day(answer.until, on)}"
+        return f"{said}; {answer_words(answer)}, asked again {phrases.day(answer.until, on)}"
     first = review.reasons[0] if review.reasons else review.weakest
     fixes = " / ".join(f"{f.what} ({f.year})" for f in review.fixes[:3])
     return f"{said}; {fixes}" if fixes else f"{said}; {first}"
@@ -166,28 +166,28 @@ def _spare(almanac: Almanac, width: int) -> list[Row]:
 def sentences(review: TreeReview, on: dt.date) -> list[str]:
     """A review in sentences, the weakest link first."""
     said = list(review.reasons) or [review.weakest]
-    spread = words.chance_range(review.low, review.high)
-    said.append(f"Chance of enough pollen this year: {words.chance(review.adequacy)}, range {spread}.")
+    spread = phrases.chance_range(review.low, review.high)
+    said.append(f"Chance of enough pollen this year: {phrases.chance(review.adequacy)}, range {spread}.")
     if later := _changes(review, on.year):
         said.append(f"If nothing is done: {', '.join(later)}.")
     if review.frost_loss_chance is not None:
         said.append(
             "Chance that frost takes a tenth of the flowers or more this spring: "
-            f"{words.chance(review.frost_loss_chance)}."
+            f"{phrases.chance(review.frost_loss_chance)}."
         )
     if review.crop is not None:
         said.append(
             "Chance of a worthwhile crop this year, pollen and frost and flying weather taken together: "
-            f"{words.chance(review.crop)}."
+            f"{phrases.chance(review.crop)}."
         )
     return said + [fix_words(fix) for fix in review.fixes]
 
 
 def _changes(review: TreeReview, year: int) -> list[str]:
     """The years in which the chance comes to be said in other words; of many three."""
-    said, before = [], words.chance(review.adequacy)
+    said, before = [], phrases.chance(review.adequacy)
     for later, share in review.by_year:
-        now = words.chance(share)
+        now = phrases.chance(share)
         if later > year and now != before:
             said.append(f"{now} from {later}")
             before = now
@@ -196,7 +196,7 @@ def _changes(review: TreeReview, year: int) -> list[str]:
 
 def fix_words(fix: Fix) -> str:
     """What would help, when it works, the chance then, and what it takes."""
-    then = f"{words.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
+    then = f"{phrases.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
     effort = f"; {fix.effort}" if fix.effort else ""
     return f"{fix.what[:1].upper()}{fix.what[1:]}: works in {fix.year}, then {then}{effort}."
 
@@ -215,7 +215,7 @@ def choose_fix(desk: Desk, review: TreeReview) -> None:
 
 
 def _offer(fix: Fix) -> str:
-    return f"{fix.year}, {words.chance(fix.adequacy)}: {fix.what}"
+    return f"{fix.year}, {phrases.chance(fix.adequacy)}: {fix.what}"
 
 
 def _take(desk: Desk, review: TreeReview, fix: Fix) -> None:
@@ -227,7 +227,7 @@ def _take(desk: Desk, review: TreeReview, fix: Fix) -> None:
         first = min(made, key=lambda job: job.open.likely or dt.date.max, default=None)
         if first is None or first.open.likely is None:
             return ""
-        return f"; first job: {first.title}, from {words.day(first.open.likely, almanac.on)}"
+        return f"; first job: {first.title}, from {phrases.day(first.open.likely, almanac.on)}"
 
     desk.keep(fix_entry(review.plant, fix, desk.almanac.on, southern=southern), jobs_made)
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.values import PlantCard
 from leafturn_tui.pages.base import MARGINS, Page, first_lines
-from leafturn_tui.rows import Column, Row, columns, piece
+from leafturn_tui.text.layout import Column, Row, columns, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac

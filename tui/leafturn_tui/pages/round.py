@@ -7,7 +7,6 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job, Line, Round
-from leafturn_tui import words
 from leafturn_tui.pages.base import Key, Page, first_lines, longest
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
@@ -15,12 +14,13 @@ from leafturn_tui.pages.one_job import OneJob, why_sheet
 from leafturn_tui.pages.round_lines import key_of, line_rows
 from leafturn_tui.pages.several_jobs import SeveralJobs
 from leafturn_tui.panels.choice import Choice, Option
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Row, paragraph
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Row, paragraph
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 
 class RoundPage(Page):
@@ -62,10 +62,10 @@ class RoundPage(Page):
     def below(self, almanac: Almanac, width: int) -> list[Row]:
         """Hours against hands, what nobody can do, and the walk."""
         the_round = self._round(almanac)
-        said = [longest(words.hours_lines(the_round), width - 1)]
+        said = [longest(phrases.hours_lines(the_round), width - 1)]
         if the_round.beyond_reach:
-            said.append(words.reach_line(the_round))
-        if walk := words.walk_line(the_round):
+            said.append(phrases.reach_line(the_round))
+        if walk := phrases.walk_line(the_round):
             said.append(walk)
         return [r for line in said for r in paragraph(line, width - 1, indent=1, most=1)]
 

@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Collection, Sequence
 
 from leafturn.tasks.model import Job, Line
-from leafturn_tui import words
 from leafturn_tui.pages.base import MARGINS
-from leafturn_tui.rows import Column, Piece, Row, columns, cut, piece
 from leafturn_tui.safe_text import ELLIPSIS
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Column, Piece, Row, columns, cut, piece
 
 REASON_FROM = 150
 WHOLE_PLACE_FROM = 120
@@ -75,19 +75,19 @@ def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
 
 
 def _cells(line: Line, on: dt.date, whole: int, beyond: Collection[str]) -> list[Piece]:
-    minutes = "" if line.state in ("held", "passed", "done", "let go") else words.minutes(line.minutes)
-    said = words.line_state(line, on)
+    minutes = "" if line.state in ("held", "passed", "done", "let go") else phrases.minutes(line.minutes)
+    said = phrases.line_state(line, on)
     tone = "late" if said == "due today" else "soon" if line.state == "can wait" else line.state
-    where = line.where if whole >= WHOLE_PLACE_FROM else words.short_place(line.where)
+    where = line.where if whole >= WHOLE_PLACE_FROM else phrases.short_place(line.where)
     why = line.dearest.why[0] if line.dearest.why else ""
     return [
         piece(said, tone), piece(line.title, "quiet" if line.state == "done" else ""),
-        piece(where), piece(words.line_whose(line, on, beyond)), piece(minutes), piece(why, "quiet"),
+        piece(where), piece(phrases.line_whose(line, on, beyond)), piece(minutes), piece(why, "quiet"),
     ]  # fmt: skip
 
 
 def _one_line(line: Line, on: dt.date, width: int) -> tuple[Piece, ...]:
-    said = words.line_state(line, on)
+    said = phrases.line_state(line, on)
     rest = piece(f", {line.title}" + (f", {line.where}" if line.where else "")).text
     tone = "soon" if line.state == "can wait" else line.state
     return Piece(said, tone), Piece(cut(rest, width - len(said)))

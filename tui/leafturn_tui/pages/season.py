@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.values import Season
 from leafturn.bloom.model import SeasonEvent
-from leafturn_tui import words
+from leafturn_tui.charts.season_weeks import Weeks, week_marks
 from leafturn_tui.pages.base import MARGINS, Key, Page
 from leafturn_tui.pages.one_plant import event_cells
-from leafturn_tui.pages.strip import Weeks, week_marks
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import BLANK, Column, Piece, Row, columns, fit, heading, paragraph, piece
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, fit, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 NAME = 15  # cells of a plant's name beside the strip
 DATE = 7  # a gap and "30 May" after it
@@ -73,7 +73,7 @@ class SeasonPage(Page):
         for event in sorted(season.events, key=_when):
             by_plant.setdefault(event.plant, []).append(event)
         frost = season.frost
-        last = words.day(frost.last.likely) if frost.last.likely else ""
+        last = phrases.day(frost.last.likely) if frost.last.likely else ""
         rows = [
             Row(
                 (Piece(fit("frost", NAME + 1)), Piece(weeks.frost(frost)), Piece(f" {last}")),
@@ -84,7 +84,7 @@ class SeasonPage(Page):
         for plant, events in by_plant.items():
             name = Piece(fit(piece(plant).text, NAME) + " ")
             marks = Piece(fit(week_marks(weeks, events), weeks.count))
-            after = Piece(" " + words.day(_date(_next(events, almanac.on))))
+            after = Piece(" " + phrases.day(_date(_next(events, almanac.on))))
             rows.append(Row((name, marks, after), plant, _plant_words(plant, events, almanac.on), plant))
         return rows
 
@@ -108,7 +108,7 @@ class SeasonPage(Page):
         for event, line in zip(events, laid, strict=True):
             if not shown_later and _when(event) >= almanac.on:
                 shown_later = True
-                rows.append(heading(f"from {words.long_day(almanac.on)} on"))
+                rows.append(heading(f"from {phrases.long_day(almanac.on)} on"))
             key = f"{event.plant} {event.event}"
             rows.append(Row(line, key, _event_words(event, almanac.on), event.plant))
         return rows
@@ -150,19 +150,19 @@ def _plant_words(plant: str, events: list[SeasonEvent], on: dt.date) -> str:
     said = []
     for event in events:
         if event.observed:
-            said.append(f"{event.event} noted {words.day(event.observed, on)}")
+            said.append(f"{event.event} noted {phrases.day(event.observed, on)}")
         else:
-            said.append(f"{event.event} {words.likely(event.when, on)}")
+            said.append(f"{event.event} {phrases.likely(event.when, on)}")
     return f"{plant}: {', '.join(said)}"
 
 
 def _event_words(event: SeasonEvent, on: dt.date) -> str:
     if event.observed:
-        said = f"{event.plant}, {event.event}: noted {words.day(event.observed, on)}"
+        said = f"{event.plant}, {event.event}: noted {phrases.day(event.observed, on)}"
     else:
-        said = f"{event.plant}, {event.event}: {words.likely(event.when, on)}, {event.basis}"
+        said = f"{event.plant}, {event.event}: {phrases.likely(event.when, on)}, {event.basis}"
     if event.days_from_normal:
-        said += f"; {words.against_usual(event)} for this garden"
+        said += f"; {phrases.against_usual(event)} for this garden"
     return said + "."
 
 
@@ -172,10 +172,10 @@ def _frost_words(season: Season, on: dt.date) -> str:
 
 def _frost_sentences(season: Season, on: dt.date) -> list[str]:
     frost = season.frost
-    limit = f"{words.two_figures(frost.threshold)} C or colder"
-    gone = f"; {words.frost_gone(frost.last_gone)}" if frost.last.likely else ""
+    limit = f"{phrases.two_figures(frost.threshold)} C or colder"
+    gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
     return [
-        f"Last night of {limit}: {words.frost_day(frost.last, frost.last_years, on)}{gone}.",
-        f"First in autumn: {words.frost_day(frost.first, frost.first_years, on)}.",
+        f"Last night of {limit}: {phrases.frost_day(frost.last, frost.last_years, on)}{gone}.",
+        f"First in autumn: {phrases.frost_day(frost.first, frost.first_years, on)}.",
         "The dates in brackets leave out one year in ten at each end.",
     ]

@@ -10,12 +10,12 @@ from leafturn_tui.pages.base import Key, Page
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.one_job import OneJob, why_sheet
 from leafturn_tui.pages.round_lines import line_rows, lines_for
-from leafturn_tui.panels.sheet import Sheet
-from leafturn_tui.rows import Row
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.text.layout import Row
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac
-    from leafturn_tui.desk import Desk
+    from leafturn_tui.desk.screen import Desk
 
 
 class SeveralJobs(Page):

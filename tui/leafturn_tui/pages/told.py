@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from leafturn_tui.pages.base import Page
-from leafturn_tui.rows import BLANK, Row, heading, paragraph
+from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import Elder, WhatIf
-from leafturn_tui.canopy_answers import choice_words
 from leafturn_tui.pages.base import Page
-from leafturn_tui.rows import Row, fit, paragraph, piece, wrap
+from leafturn_tui.render.canopy import choice_words
 from leafturn_tui.safe_text import safe_text
+from leafturn_tui.text.layout import Row, fit, paragraph, piece, wrap
 
 if TYPE_CHECKING:
     from leafturn.almanac import Almanac

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from leafturn_tui.rows import Row, piece, row
+from leafturn_tui.text.layout import Row, piece, row
 
 
 class Panel:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from leafturn_tui.panels.base import Panel, keys_row, title_row
-from leafturn_tui.rows import Piece, Row, paragraph, piece
+from leafturn_tui.text.layout import Piece, Row, paragraph, piece
 
 
 class Option(NamedTuple):

@@ -1,0 +1,162 @@
+"""The keys p and e: a paper in few keys, its ticks entered all or not at all."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from fake_almanac import ON, FakeAlmanac
+from hostile import HOSTILE, raw_controls
+from test_hostile import hostile_almanac
+from test_keys import press, typed
+
+from leafturn_tui.pages import pages
+from leafturn_tui.papers import week as week_paper
+from leafturn_tui.papers.files import as_text, earlier_paper, write_paper
+
+SHEET = {"early-plum:cover:2027", "bay-2:turn:2027"}
+
+
+@pytest.fixture
+def almanac(tmp_path: Path) -> FakeAlmanac:
+    return FakeAlmanac(folder=tmp_path, log=[])
+
+
+def paper(folder: Path) -> str:
+    (found,) = (folder / "papers").iterdir()
+    return found.read_text(encoding="utf-8")
+
+
+def test_a_week_sheet_in_two_keys_on_every_page(tmp_path: Path) -> None:
+    for digit in pages():
+        folder = tmp_path / digit
+        folder.mkdir()
+        seen = press(digit, "p", "enter", almanac=FakeAlmanac(folder=folder, log=[]))
+        assert "Week sheet 16-A is in papers/week-2027-16-A.txt" in seen.text
+        assert "Week sheet 16-A" in paper(folder)
+        assert (seen.last.what, seen.last.sheet, {*seen.last.tasks} >= SHEET) == ("sheet", "16-A", True)
+
+
+def test_the_same_sheet_is_noted_once(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", "p", "enter", almanac=almanac)
+    assert [e.what for e in seen.almanac.log] == ["sheet"]
+
+
+def test_a_changed_sheet_gets_a_new_letter(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", "space", "p", "enter", almanac=almanac)
+    assert [e.sheet for e in seen.almanac.log] == ["16-A", None, "16-B"]
+    assert "early-plum:cover:2027" not in seen.almanac.log[2].tasks
+
+
+def test_ticks_are_entered_by_line(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", "e", *typed("1 2"), "enter", almanac=almanac)
+    lines = seen.almanac.log[0].tasks
+    assert [(e.what, e.task, e.on) for e in seen.almanac.log[1:]] == [("done", lines[n], ON) for n in (0, 1)]
+    assert "sheet 16-A: done: 1 " in seen.text
+
+
+def test_what_was_seen_is_asked_for_when_its_line_is_ticked(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", almanac=almanac)
+    line = seen.almanac.log[0].tasks.index("comice-2:note:2027") + 1
+    found = week_paper.ticks(seen.almanac, str(line))  # type: ignore[arg-type]
+    assert f"what was seen ({line}) is still to be noted, with b or n" in found.said
+
+
+def test_each_tick_is_taken_back_by_itself(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", "e", *typed("1 2"), "enter", "u", "enter", almanac=almanac)
+    assert [e.what for e in seen.almanac.log] == ["sheet", "done", "done", "withdraw"]
+    assert seen.last.entry == seen.almanac.log[2].id
+
+
+def test_a_line_that_is_not_there_notes_nothing(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", "e", *typed("1 99"), "enter", almanac=almanac)
+    lines = len(seen.almanac.log[0].tasks)
+    assert f"no line 99 on sheet 16-A; lines are 1 to {lines}" in seen.text
+    assert [e.what for e in seen.almanac.log] == ["sheet"]
+    assert seen.panel is not None  # so that it can be put right
+
+
+def test_another_weeks_sheet_is_refused(almanac: FakeAlmanac) -> None:
+    seen = press("p", "enter", "e", *typed("15-A 1"), "enter", almanac=almanac)
+    assert "there is no sheet 15-A" in seen.text
+    assert len(seen.almanac.log) == 1
+
+
+def test_a_sheet_entered_the_week_after_says_on_which_day_it_is_noted(almanac: FakeAlmanac) -> None:
+    noted, _ = week_paper.make_sheet(almanac)  # type: ignore[arg-type]
+    later = dataclasses.replace(noted, on=ON + dt.timedelta(days=9))  # type: ignore[arg-type,type-var]
+    found = week_paper.ticks(later, "1")
+    assert found.said.endswith("noted on 28 Apr, though the sheet is of 19 Apr")
+    assert "though the sheet" not in week_paper.ticks(noted, "1").said
+
+
+def test_a_line_done_before_is_not_noted_twice(almanac: FakeAlmanac) -> None:
+    again = ("e", "1", "enter")
+    seen = press("p", "enter", *again, *again, almanac=almanac)
+    assert [e.what for e in seen.almanac.log] == ["sheet", "done"]
+    assert "Nothing new is noted" in seen.text
+
+
+def test_without_a_sheet_nothing_can_be_entered() -> None:
+    assert "No week sheet has been written yet" in press("e").text
+
+
+def test_empty_and_escape_note_nothing(almanac: FakeAlmanac) -> None:
+    assert "nothing is noted" in press("p", "enter", "e", "enter", almanac=almanac).text
+    assert len(press("p", "enter", "e", "1", "escape", almanac=almanac).almanac.log) == 2
+
+
+def test_a_journal_that_cannot_be_written_gives_a_sheet_without_a_number(tmp_path: Path) -> None:
+    seen = press("p", "enter", almanac=FakeAlmanac(folder=tmp_path, read_only=True, log=[]))
+    assert "it has no number" in " ".join(seen.text.split())
+    assert "without a number" in paper(tmp_path)
+    assert not seen.almanac.log
+
+
+def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
+    (tmp_path / "papers").write_text("a file where the folder should be")
+    assert "Not written:" in press("p", "enter", almanac=FakeAlmanac(folder=tmp_path, log=[])).text
+
+
+def test_ticks_of_a_job_that_is_no_more_are_kept(almanac: FakeAlmanac) -> None:
+    noted, _ = week_paper.make_sheet(almanac)  # type: ignore[arg-type]
+    without = dataclasses.replace(noted, season_jobs=(), waiting=())  # type: ignore[arg-type]
+    found = week_paper.ticks(without, "1")  # type: ignore[arg-type]
+    assert [(e.what, e.task) for e in found.entries] == [("done", almanac.log[0].tasks[0])]
+
+
+@pytest.mark.parametrize("bad", HOSTILE)
+def test_no_name_reaches_the_paper_raw(bad: str, tmp_path: Path) -> None:
+    almanac = dataclasses.replace(hostile_almanac(bad), folder=tmp_path)
+    seen = press("p", "enter", "e", *typed("1 2"), almanac=almanac)
+    assert not raw_controls(seen.text)
+    text = paper(tmp_path)
+    assert not raw_controls(text)
+    assert len(text.splitlines()) <= 60
+
+
+# ---- files ---------------------------------------------------------------------------------------
+
+
+def test_a_paper_replaces_an_earlier_one_whole_and_keeps_a_link(tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere.txt"
+    elsewhere.write_text("old")
+    (tmp_path / "papers").mkdir()
+    (tmp_path / "papers" / "week.txt").symlink_to(elsewhere)
+    assert write_paper(tmp_path / "papers", "week.txt", b"new").read_bytes() == b"new"
+    assert (tmp_path / "papers" / "week.txt").is_symlink()
+    assert elsewhere.read_bytes() == b"new"
+    assert earlier_paper(tmp_path / "papers", "week.txt") == b"new"
+    assert earlier_paper(tmp_path / "papers", "none.txt") == b""
+    assert sorted(p.name for p in (tmp_path / "papers").iterdir()) == ["week.txt"]
+
+
+def test_text_is_made_safe() -> None:
+    assert as_text(["a\x1b[31mb", "c\rd", "\udcff"]) == "a�[31mb\nc d\n�\n".encode()
+
+
+def test_the_day_of_the_paper_is_that_of_the_pages(tmp_path: Path) -> None:
+    later = FakeAlmanac(folder=tmp_path, log=[], on=ON + dt.timedelta(days=8))
+    assert "17-A" in press("p", "enter", almanac=later).text

@@ -1,0 +1,208 @@
+"""Reading what people type: amounts, degrees, dates, whole notes."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from fake_almanac import GARDEN, ON
+
+from leafturn_tui.notes import grammar
+
+
+def test_amounts_in_kilograms_and_pounds() -> None:
+    # 1 lb = 0.45359237 kg exactly: International Yard and Pound Agreement, 1959.
+    assert grammar.amount("4.5 kg") == grammar.Amount(4.5, "4.5 kg")
+    assert grammar.amount("4,5kg").kg == 4.5
+    assert grammar.amount("300 g").kg == 0.3
+    assert grammar.amount("10 lb").kg == pytest.approx(4.536)
+    assert grammar.amount("2 baskets") == grammar.Amount(None, "2 baskets")
+    assert grammar.amount("half a bucket").kg is None
+
+
+def test_degrees_of_both_scales() -> None:
+    # 136.4 F is 58 C by definition of the two scales.
+    assert grammar.celsius("58") == 58
+    assert grammar.celsius("58 C") == 58
+    assert grammar.celsius("136.4F") == 58
+    assert grammar.celsius("-3") == -3
+    for wrong in ("warm", "", "900"):
+        with pytest.raises(grammar.NotUnderstood):
+            grammar.celsius(wrong)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("2027-05-01", dt.date(2027, 5, 1)),
+        ("1 May", dt.date(2027, 5, 1)),
+        ("26 Apr", dt.date(2027, 4, 26)),
+        ("+7", dt.date(2027, 4, 26)),
+        ("2 weeks", dt.date(2027, 5, 3)),
+        ("yesterday", dt.date(2027, 4, 18)),
+        ("today", ON),
+        ("24/12/2027", dt.date(2027, 12, 24)),
+    ],
+)
+def test_dates(typed: str, meant: dt.date) -> None:
+    assert grammar.date(typed, ON) == meant
+
+
+@pytest.mark.parametrize(
+    "typed", ["soon", "31 Feb", "99999999999999999999", "2027-13-01", "\x00", "0000-01-01"]
+)
+def test_what_is_no_date_is_said_in_a_sentence(typed: str) -> None:
+    with pytest.raises(grammar.NotUnderstood, match="is no date; write"):
+        grammar.date(typed, ON)
+
+
+def test_whole_notes() -> None:
+    bloom = grammar.understand(["bloom", "early-plum"], GARDEN, ON)
+    # 61, 65, 69: first flowers open, full flowering, end of flowering (BBCH scale, Meier 2018).
+    assert (bloom.what, bloom.plant, bloom.stage, bloom.bbch) == ("bloom", "early-plum", "first open", 61)
+    assert grammar.understand(["bloom", "quince", "full"], GARDEN, ON).bbch == 65
+    harvest = grammar.understand(["harvest", "quince", "4.5", "kg"], GARDEN, ON)
+    assert (harvest.plant, harvest.kg, harvest.amount) == ("quince", 4.5, None)
+    pounds = grammar.understand(["harvest", "quince", "10 lb"], GARDEN, ON)
+    assert (pounds.kg, pounds.amount) == (pytest.approx(4.536), "10 lb")
+    reading = grammar.understand(["reading", "bay-2", "58"], GARDEN, ON)
+    assert (reading.heap, reading.temp_c) == ("bay-2", 58)
+    about = grammar.understand(["comice-1: canker on the trunk"], GARDEN, ON)
+    assert (about.what, about.plant, about.text) == ("note", "comice-1", "canker on the trunk")
+
+
+def test_a_sentence_that_begins_like_a_note_is_kept_as_it_is() -> None:
+    for text in (
+        "bloom was very late this year",
+        "reading the old book tonight",
+        "harvest festival in the hall",
+    ):
+        entry = grammar.understand(text.split(), GARDEN, ON, typed=text)
+        assert (entry.what, entry.text) == ("note", text)
+
+
+def test_a_misspelled_plant_gets_the_nearest_name() -> None:
+    with pytest.raises(
+        grammar.NotUnderstood, match=r"no plant 'early-plam' here\. Did you mean early-plum\?"
+    ):
+        grammar.understand(["bloom", "early-plam"], GARDEN, ON)
+    with pytest.raises(grammar.NotUnderstood, match="nothing was written"):
+        grammar.understand([], GARDEN, ON)
+
+
+@pytest.mark.parametrize(
+    ("typed", "percent", "signs"),
+    [
+        ("crown early-plum 33%", 33, None),
+        ("crown early-plum 33 %", 33, None),
+        ("crown early-plum 33", 33, None),
+        ("crown early-plum 0%", 0, None),
+        ("crown early-plum 40,5 percent", 40.5, None),
+        ("crown early-plum 33% bracket fungi, bark shed", 33, "bracket fungi, bark shed"),
+        ("crown early-plum 33 %, leans more", 33, "leans more"),
+    ],
+)
+def test_looks_at_a_crown(typed: str, percent: float, signs: str | None) -> None:
+    entry = grammar.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.plant, entry.live_percent, entry.text) == (
+        "crown", "early-plum", percent, signs,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("crown early-plum", "crown toll-ash 33%"),
+        ("crown early-plum half", "crown toll-ash 33%"),
+        ("crown early-plum 133%", "0% to 100%"),
+        ("crown erly-plum 33%", "early-plum"),
+    ],
+)
+def test_a_look_that_cannot_be_read_is_said(typed: str, said: str) -> None:
+    with pytest.raises(grammar.NotUnderstood, match=said):
+        grammar.understand(typed.split(), GARDEN, ON)
+
+
+def test_a_sentence_about_a_crown_is_kept_in_its_words() -> None:
+    assert grammar.understand(["crown", "thinner", "than", "last", "year"], GARDEN, ON).what == "note"
+
+
+@pytest.mark.parametrize(
+    ("typed", "seen", "more"),
+    [
+        ("set early-plum good", "good", None),
+        ("set early-plum None", "none", None),
+        ("set early-plum poor, frost on 5 Apr", "poor", "frost on 5 Apr"),
+    ],
+)
+def test_how_a_plant_set(typed: str, seen: str, more: str | None) -> None:
+    entry = grammar.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.plant, entry.set, entry.text) == ("set", "early-plum", seen, more)
+
+
+def test_a_set_that_cannot_be_read_is_said_and_other_settings_are_kept_in_their_words() -> None:
+    with pytest.raises(grammar.NotUnderstood, match="none, poor, fair or good"):
+        grammar.understand(["set", "early-plum", "lots"], GARDEN, ON)
+    with pytest.raises(grammar.NotUnderstood, match="early-plum"):
+        grammar.understand(["set", "erly-plum", "good"], GARDEN, ON)
+    for text in ("set the gate post upright", "set three traps"):
+        assert grammar.understand(text.split(), GARDEN, ON).what == "note"
+
+
+@pytest.mark.parametrize(
+    ("typed", "what", "cause", "more", "wind"),
+    [
+        ("loss early-plum voles", "loss", "voles", None, None),
+        ("loss early-plum late frost, no guard", "loss", "late frost", "no guard", None),
+        ("loss early-plum", "loss", None, None, None),
+        ("damage quince wind", "damage", "wind", None, True),
+        ("Damage quince wind, a limb broke", "damage", "wind", "a limb broke", True),
+        ("damage quince deer", "damage", "deer", None, None),
+    ],
+)
+def test_losses_and_damage(
+    typed: str, what: str, cause: str | None, more: str | None, wind: bool | None
+) -> None:
+    entry = grammar.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.cause, entry.text, entry.wind) == (what, cause, more, wind)
+    assert entry.plant == typed.split()[1]
+
+
+def test_a_lost_plant_misspelt_is_asked_about_and_other_losses_are_kept_in_their_words() -> None:
+    with pytest.raises(grammar.NotUnderstood, match=r"Did you mean early-plum\?"):
+        grammar.understand(["loss", "erly-plum", "voles"], GARDEN, ON)
+    for text in ("loss of two fence posts", "damage to the gate"):
+        entry = grammar.understand(text.split(), GARDEN, ON, typed=text)
+        assert (entry.what, entry.text) == ("note", text)
+
+
+@pytest.mark.parametrize(
+    ("typed", "celsius"),
+    # 27 F is -2.78 C by definition of the two scales.
+    [("frost -2.8", -2.8), ("frost 27F", -2.8), ("weather min -2.8 C", -2.8), ("weather min 1.5", 1.5)],
+)
+def test_a_mornings_minimum(typed: str, celsius: float) -> None:
+    entry = grammar.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.tmin_c) == ("weather", celsius)
+
+
+def test_a_frost_in_words_is_kept_and_a_warm_one_is_refused() -> None:
+    assert grammar.understand(["frost", "on", "the", "roof"], GARDEN, ON).what == "note"
+    assert grammar.understand(["weather", "was", "mild"], GARDEN, ON).what == "note"
+    with pytest.raises(grammar.NotUnderstood, match=r"is no frost; write frost -2\.8 or frost 27F"):
+        grammar.understand(["frost", "27"], GARDEN, ON)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("blom comice-1", "bloom"), ("lost comice-1 to voles", "loss"), ("redding bay-2 58", "reading")],
+)
+def test_a_misspelt_first_word_before_a_known_name_is_asked_about(typed: str, meant: str) -> None:
+    with pytest.raises(grammar.Misspelt, match=rf"Did you mean {meant}\?") as raised:
+        grammar.understand(typed.split(), GARDEN, ON, typed=typed)
+    assert (raised.value.entry.what, raised.value.entry.text) == ("note", typed)
+
+
+def test_words_that_lie_near_no_note_or_name_no_plant_are_kept() -> None:
+    for text in ("pruned comice-1", "blom of the century", "comice-1 quince"):
+        assert grammar.understand(text.split(), GARDEN, ON, typed=text).text == text

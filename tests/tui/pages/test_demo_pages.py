@@ -1,0 +1,150 @@
+"""The pages on the real demo garden: they show what the almanac answers, whole and in its order.
+
+What the demo says may change with every better figure, so these screens are compared with the answers
+and not with stored text; the stored screens of test_screens.py stand on a hand-made almanac.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import datetime as dt
+import shutil
+
+import pytest
+from rich.cells import cell_len
+from screens import screen_lines
+from tests.samples.places import ROOT
+from textual import events
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.pages import pages
+from leafturn_tui.pages.one_job import told
+from leafturn_tui.text import phrases
+
+ON = dt.date(2027, 4, 19)
+SIZES = [(80, 24), (120, 40), (60, 20)]
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Almanac:
+    folder = tmp_path_factory.mktemp("demo") / "weir-meadow"
+    shutil.copytree(ROOT / "demo_garden", folder)
+    return open_almanac(folder, ON)
+
+
+def whole_list(
+    almanac: Almanac, digit: str, size: tuple[int, int], *keys: str
+) -> tuple[list[str], list[str]]:
+    """The first screen, and every line of the list, scrolled through to its end."""
+
+    async def run() -> tuple[list[str], list[str]]:
+        app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=size) as pilot:
+            for key in (digit, *keys):
+                app.screen.on_key(events.Key(key, key))  # type: ignore[attr-defined]
+                while app.screen.waiting:  # type: ignore[attr-defined]
+                    await pilot.pause(0.05)
+            await pilot.pause()
+            first = screen_lines(app)
+            rows = [row.text.rstrip() for row in app.screen._list.rows]  # type: ignore[attr-defined]
+            return first, rows
+
+    return asyncio.run(run())
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("digit", list(pages()))
+def test_every_page_fits_and_answers_its_question(demo: Almanac, digit: str, size: tuple[int, int]) -> None:
+    first, rows = whole_list(demo, digit, size)
+    assert first[0].startswith(f" {pages()[digit].question}")
+    assert phrases.day(ON) in first[0]
+    assert "heat" in first[1]
+    assert any(line.startswith("> ") for line in first)
+    assert all(cell_len(row) <= size[0] - 2 for row in rows)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_round_tells_every_job_in_its_lines(demo: Almanac, size: tuple[int, int]) -> None:
+    first, rows = whole_list(demo, "1", size)
+    week = demo.round()
+    assert sorted(j.id for line in week.lines for j in line.jobs) == sorted(
+        j.id for j in (*week.jobs, *week.waiting)
+    )
+    assert len(rows) == len(week.lines)
+    for row, line in zip(rows, week.lines, strict=True):
+        assert row.startswith(phrases.line_state(line, ON)[:8])
+        assert line.title[:12] in row
+    assert phrases.hours(week.hours_needed) in " ".join(first)
+
+
+def test_partners_stand_under_their_standing(demo: Almanac) -> None:
+    _, rows = whole_list(demo, "3", (120, 40))
+    at = {
+        title: rows.index(title) for title in ("lacks now", "thin", "served", "needs none") if title in rows
+    }
+    order = sorted(at.values())
+    for review in demo.partners():
+        if review.standing == "needs none":
+            continue
+        title = {"lacks": "lacks now"}.get(review.standing, review.standing)
+        line = next(n for n, row in enumerate(rows) if row.split("  ")[0] == review.plant)
+        after = [n for n in order if n > at[title]]
+        assert at[title] < line < (after[0] if after else len(rows) + 1)
+        assert phrases.chance(review.adequacy) in rows[line]
+
+
+def test_the_season_holds_every_event_by_date(demo: Almanac) -> None:
+    _, rows = whole_list(demo, "2", (120, 40), "v")
+    season = demo.season()
+    told = [row for row in rows if any(event.event in row for event in season.events)]
+    assert len([row for row in told if not row.startswith(("from ", "A hard frost"))]) == len(season.events)
+    _, strip = whole_list(demo, "2", (120, 40))
+    assert {row.split(" ")[0] for row in strip} >= {event.plant for event in season.events}
+    leaves = next(row for row in strip if row.startswith("comfrey-pear"))
+    assert "hh" in leaves  # its picking stands in the weeks too, though leaves have no BBCH 87
+
+
+def test_the_book_is_newest_first(demo: Almanac) -> None:
+    _, rows = whole_list(demo, "9", (120, 40))
+    lines = demo.book()
+    assert len(rows) == len(lines)
+    assert lines[0].words[:30] in rows[0]
+    taken = next(n for n, line in enumerate(lines) if line.taken_back)
+    assert "(taken back)" in rows[taken]
+
+
+def test_every_plant_has_its_page(demo: Almanac) -> None:
+    _, rows = whole_list(demo, "0", (80, 24))
+    assert [row.split(" ")[0] for row in rows] == [p.id for p in demo.garden.plants]
+
+    async def run() -> None:
+        app = LeafturnApp(demo, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=(80, 24)) as pilot:
+            desk = app.screen
+            desk.on_key(events.Key("0", "0"))  # type: ignore[attr-defined]
+            for plant in demo.garden.plants:
+                desk.on_key(events.Key("enter", "\r"))  # type: ignore[attr-defined]
+                assert screen_lines(app) is not None
+                assert desk.page.plant_id == plant.id  # type: ignore[attr-defined]
+                facts = [row.why for row in desk._list.rows if "; from " in row.why]  # type: ignore[attr-defined]
+                assert facts, plant.id
+                desk.on_key(events.Key("w", "w"))  # type: ignore[attr-defined]
+                assert desk.panel.paragraphs  # type: ignore[attr-defined]
+                for _ in range(2):
+                    desk.on_key(events.Key("escape", "\x1b"))  # type: ignore[attr-defined]
+                desk.on_key(events.Key("down", None))  # type: ignore[attr-defined]
+            await pilot.pause()
+
+    asyncio.run(run())
+
+
+def test_a_jobs_own_page_names_who_the_round_gives_it_to(demo: Almanac) -> None:
+    week = demo.round()
+    given = [job for job in week.jobs if job.who and job.state in ("late", "due", "soon")]
+    assert given
+    for job in given:
+        own = demo.job(job.id)
+        assert own is not None
+        hands = next(lines[0] for title, lines in told(demo, own) if title == "where and who")
+        assert hands.endswith(f", {job.who}")

@@ -1,0 +1,147 @@
+"""The Partners page on the demo garden: fixes, answers, years ahead, and the strip of days."""
+
+from __future__ import annotations
+
+import asyncio
+import datetime as dt
+import shutil
+import tomllib
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+from screens import screen_lines
+from tests.samples.places import DEMO
+
+from leafturn.almanac import open_almanac
+from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.charts.tree_days import day_rows
+from leafturn_tui.charts.years_ahead import step, tenths
+
+ON = dt.date(2027, 4, 19)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(DEMO, tmp_path / "garden"))
+
+
+def after(folder: Path, *keys: str, size: tuple[int, int] = (80, 40)) -> list[str]:
+    """The screen after some keys."""
+
+    async def run() -> list[str]:
+        app = LeafturnApp(open_almanac(folder, ON), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=size) as pilot:
+            await pilot.pause()
+            for key in keys:
+                await pilot.press(key)
+                await pilot.pause()
+            return screen_lines(app)
+
+    return asyncio.run(run())
+
+
+def last_entry(folder: Path) -> dict[str, object]:
+    entries: list[dict[str, object]] = tomllib.loads((folder / "journal" / "2027.toml").read_text())["entry"]
+    return entries[-1]
+
+
+@cache
+def read_in_order() -> tuple[str, ...]:
+    """The demo's trees as page 3 lists them."""
+    place = {"lacks": 0, "thin": 1, "served": 2}
+    reviews = [r for r in open_almanac(DEMO, ON).partners() if r.standing in place]
+    return tuple(r.plant for r in sorted(reviews, key=lambda r: place[r.standing]))
+
+
+def to(plant: str) -> list[str]:
+    """The keys that bring the bar to a tree's line on page 3."""
+    return ["3", *["down"] * read_in_order().index(plant)]
+
+
+def test_a_chosen_graft_is_noted_said_and_becomes_jobs_with_dates(folder: Path) -> None:
+    offered = after(folder, *to("kiwi-f1"), "x")
+    line = next(n for n, text in enumerate(offered) if "graft a male branch onto kiwi-f1" in text)
+    assert offered[line].lstrip(" >").startswith("2  2029, ")
+    said = after(folder, *to("kiwi-f1"), "x", "2")
+    assert any("fix chosen: graft a male branch onto kiwi-f1" in text for text in said)
+    assert "first job: cut scions for kiwi-f1, from 1 Dec" in " ".join(" ".join(said).split())
+    assert any(text.startswith(" 1 of ") and "have an answer" in text for text in said)
+    entry = last_entry(folder)
+    assert (entry["what"], entry["plant"], entry["answer"]) == ("answered", "kiwi-f1", "fix: graft")
+    assert entry["until"] == dt.date(2030, 1, 1)
+
+
+def test_content_without_is_an_answer_and_is_not_noted_twice(folder: Path) -> None:
+    keys = to("akebia")
+    said = after(folder, *keys, "c")
+    assert any("content without" in text and "akebia" in text for text in said)
+    assert last_entry(folder)["answer"] == "content without"
+    before = (folder / "journal" / "2027.toml").read_bytes()
+    assert any("already content without" in text for text in after(folder, *keys, "c"))
+    assert (folder / "journal" / "2027.toml").read_bytes() == before
+
+
+def test_waiting_stands_until_its_year(folder: Path) -> None:
+    offered = after(folder, *to("comice-1"), "x")
+    number = next(text.lstrip(" >")[0] for text in offered if "wait until" in text)
+    after(folder, *to("comice-1"), "x", number)
+    entry = last_entry(folder)
+    assert str(entry["answer"]).startswith("waiting until 20")
+    year = int(str(entry["answer"]).split()[-1])
+    garden = open_almanac(folder, ON)
+    assert garden.answers()["comice-1"].way == "wait"
+    assert "comice-1" not in garden.at(dt.date(year, 1, 1)).answers()
+
+
+def test_escape_from_the_fixes_notes_nothing(folder: Path) -> None:
+    before = (folder / "journal" / "2027.toml").read_bytes()
+    after(folder, "3", "x", "escape")
+    assert (folder / "journal" / "2027.toml").read_bytes() == before
+
+
+def test_the_years_ahead_show_the_pair_cured_by_itself(folder: Path) -> None:
+    shown = after(folder, *to("comice-1"), "v")
+    years = next(text.split() for text in shown if text.split()[:2] == ["27", "28"])
+    figures = next(text.split()[-16:] for text in shown if "comice-1 " in text and text.split()[-1].isdigit())
+    assert years == [f"{n}" for n in range(27, 43)]
+    assert figures[0] == "-"
+    assert int(figures[-1]) >= 4
+    assert any("turns to even odds about 203" in text for text in shown)
+    back = after(folder, *to("comice-1"), "v", "v")
+    assert any("is the same clone" in text for text in back)
+
+
+def test_the_strip_reads_at_eighty_columns_in_one_colour(folder: Path) -> None:
+    shown = after(folder, *to("boskoop"), "enter")
+    assert all(len(text) <= 80 for text in shown)
+    lines = {" ".join(t.split()[:1]): t for t in shown if t.split()[1:2] in (["takes"], ["gives"])}
+    taker, giver = lines["boskoop"], lines["small-apple"]
+    both = next(text for text in shown if text.split()[:1] == ["both"])
+    assert {"+", "."} <= set(taker[22:]) <= {"#", "+", ".", " "}
+    ranks = [["#+. ".index(c) for c in text.ljust(79)[23:79]] for text in (both, taker, giver)]
+    assert all(b >= max(t, g) for b, t, g in zip(*ranks, strict=True)), "never likelier than either"
+    assert any("Apr" in text and "May" in text for text in shown)
+
+
+@pytest.mark.parametrize("width", [30, 45, 60, 77, 117])
+@pytest.mark.parametrize("count", [1, 9, 40, 120])
+def test_a_strip_keeps_to_its_width(width: int, count: int) -> None:
+    shares = np.linspace(0, 1, count)
+    tree = DayRow(plant="a-plant-with-a-long-name", does="takes", shares=shares)
+    days = PartnerDays(
+        first=dt.date(2027, 12, 20),
+        tree=tree,
+        partners=(tree,),
+        meet=DayRow(plant="", does="both", shares=shares),
+    )
+    for row in day_rows(days, dt.date(2027, 12, 21), width):
+        assert len(row.text) <= width
+
+
+def test_tenths() -> None:
+    assert [tenths(c) for c in (0, 0.04, 0.06, 0.34, 0.96, 1)] == ["-", "-", "1", "3", "10", "10"]
+    assert step(16, 77) == 1
+    assert step(16, 30) == 4

@@ -1,0 +1,82 @@
+"""Dates, chances and amounts in words; the wordings are our own, the arithmetic is checked."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from fake_almanac import JOBS, ON, likely, make_job
+
+from leafturn.base.date_range import Likely
+from leafturn_tui.text import phrases
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [
+        (0.0, "none"),
+        (0.004, "none"),
+        (0.02, "1 in 50"),
+        (0.25, "1 in 4"),
+        (1 / 3, "1 in 3"),
+        (0.5, "about even"),
+        (0.7, "7 in 10"),
+        (0.94, "9 in 10"),
+        (0.97, "nearly sure"),
+        (1.0, "nearly sure"),
+    ],
+)
+def test_chances(share: float, said: str) -> None:
+    assert phrases.chance(share) == said
+
+
+@pytest.mark.parametrize(
+    ("number", "said"), [(4.53, "4.5"), (164.2, "160"), (0.0, "0"), (12.0, "12"), (-2.84, "-2.8")]
+)
+def test_numbers_have_two_figures_at_most(number: float, said: str) -> None:
+    assert phrases.two_figures(number) == said
+
+
+@pytest.mark.parametrize(("amount", "said"), [(35, "35 min"), (177, "2 h 57"), (120, "2 h"), (0, "no time")])
+def test_minutes(amount: float, said: str) -> None:
+    assert phrases.minutes(amount) == said
+
+
+def test_ranges_of_dates() -> None:
+    assert phrases.likely(likely(4, 16), ON) == "16 Apr (10 to 22 Apr)"
+    assert phrases.likely(likely(4, 1), ON) == "1 Apr (26 Mar to 7 Apr)"
+    assert phrases.likely(Likely(dt.date(2027, 12, 30), dt.date(2028, 1, 3), dt.date(2028, 1, 9)), ON) == (
+        "3 Jan 2028 (30 Dec to 9 Jan 2028)"
+    )
+    assert (
+        phrases.likely(Likely(dt.date(2027, 5, 1), dt.date(2027, 5, 9), None), ON)
+        == "9 May (from 1 May, or never)"
+    )
+    assert (
+        phrases.likely(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), ON)
+        == "1 May (up to 9 May, or never)"
+    )
+    assert phrases.likely(Likely(None, None, None), ON) == "not in most years"
+
+
+def test_states_are_words_with_their_days() -> None:
+    assert [phrases.state(job, ON) for job in JOBS] == [
+        "due today",
+        "late 2 days",
+        "passed",
+        "held",
+        "done",
+        "soon",
+    ]
+    assert phrases.state(make_job("a", "b", "c", "late", days_late=1), ON) == "late 1 day"
+
+
+def test_who_or_why_nobody() -> None:
+    assert [phrases.whose(job, ON) for job in JOBS] == [
+        "steward",
+        "bench helper",
+        "next 20 Jan 2028",
+        "until 1 Sep",
+        "",
+        "nobody here can",
+    ]

@@ -1,0 +1,1 @@
+"""Drawings in characters: numbers in, cells out."""

@@ -1,0 +1,1 @@
+"""The commands: reading the words after `leafturn`, and doing what they ask."""

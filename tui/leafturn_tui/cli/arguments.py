@@ -1,0 +1,128 @@
+"""Reading the words after `leafturn`, and what is said of them in help."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import os
+from pathlib import Path
+from typing import NoReturn
+
+from leafturn.base.faults import Fault, Unreadable
+from leafturn_tui.safe_text import safe_text
+
+UNREADABLE = 2
+EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
+
+ABOUT = """\
+leafturn tells the steward of a planting which few jobs are due this week and why, what blooms when,
+and which trees lack a partner.
+
+  leafturn [GARDEN]            open the pages (without a terminal: print the week)
+  leafturn new FOLDER          write a garden file to begin with
+  leafturn demo                copy an invented garden to ./weir-meadow and open it
+  leafturn round [GARDEN]      this week's jobs; --helper NAME for one helper's
+  leafturn season [GARDEN]     bloom, picking and frost, by date
+  leafturn partners [GARDEN]   which trees lack pollen, and what would help
+  leafturn canopy [GARDEN]     what changes when the old tree goes: light, heirs, reach
+  leafturn drift [GARDEN]      what a warmer climate changes, in fifteen and thirty years
+  leafturn weather [GARDEN]    what is known of the weather, and what is guessed
+  leafturn plants [GARDEN]     every plant; --kind NAME for all that is known of a kind
+  leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
+  leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes
+  leafturn larder [GARDEN]     weeks of picking and of forage, and their gaps
+  leafturn care [GARDEN]       what could hurt someone or a plant, and who to call
+  leafturn book [GARDEN]       every note
+  leafturn check [GARDEN]      what is wrong in the files
+  leafturn tonight [GARDEN] -3 what a night of -3 C would do to buds and flowers
+  leafturn note [GARDEN] ...   note something
+  leafturn done [GARDEN] JOB   note a job as done
+  leafturn sheet [GARDEN]      the week on one page of paper, to tick with a pencil
+  leafturn away [GARDEN] --from 2027-04-24 --to 2027-05-08
+                               before you go, while you are away, on return
+  leafturn feed [GARDEN]       calendar files for phones: each helper's jobs, and bloom
+  leafturn handover [GARDEN]   the garden in words, for whoever keeps it next
+  leafturn card [GARDEN] WHAT  a card: month, bloom, safety, or a plant's to tie on it
+
+GARDEN is a folder or its TOML file; left out, it is the folder you are in.
+"""
+
+EXAMPLES = """\
+examples:
+  leafturn demo
+  leafturn weir-meadow --on 2027-05-01
+  leafturn round weir-meadow --helper "bench helper"
+  leafturn partners weir-meadow --json
+  leafturn tonight weir-meadow 27F --note
+  leafturn note weir-meadow bloom early-plum --stage "full bloom" --on yesterday
+  leafturn note weir-meadow harvest quince "4.5 kg"
+  leafturn note weir-meadow set early-plum good
+  leafturn note weir-meadow reading bay-2 58
+  leafturn note weir-meadow "slow-worm under the compost lid"
+  leafturn done weir-meadow bay-2:turn --by "saturday pair" --minutes 35
+
+`leafturn COMMAND --help` tells more. Exit status: 0 fine, 1 faults in the garden's files (everything
+else is still answered), 2 it cannot be read or the words were not understood.
+"""
+
+
+class Parser(argparse.ArgumentParser):
+    """Says what is wrong in one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        """One sentence and the way to help; exit status 2."""
+        said = f"{message[:1].upper()}{message[1:]}".rstrip(" .?") + ("?" if message.endswith("?") else ".")
+        self.exit(UNREADABLE, f"{safe_text(said, limit=600)} More: {self.prog} --help\n")
+
+
+def parser_for(command: str, about: str, *, garden: bool = True, json: bool = False) -> Parser:
+    """A parser with the words that most commands share; an empty command is `leafturn` itself."""
+    parser = Parser(
+        prog=f"leafturn {command}".strip(),
+        description=about,
+        epilog=None if command else EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+        usage=None if command else "leafturn [GARDEN] [--on DATE] | leafturn COMMAND [GARDEN] ...",
+    )
+    if garden:
+        told = "folder or TOML file (default: the folder you are in)"
+        parser.add_argument("garden", nargs="?", default=".", metavar="GARDEN", help=told)
+    parser.add_argument("--on", metavar="DATE", help="the day to answer for, as 2027-04-19 (default: today)")
+    if json:
+        parser.add_argument("--json", action="store_true", help="answer as one JSON object")
+    return parser
+
+
+def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) -> dt.date:
+    """The day asked for; what is no date ends the command with a sentence."""
+    from leafturn_tui.notes.grammar import NotUnderstood, date
+
+    if text is None:
+        return today
+    try:
+        day = date(text, today)
+    except NotUnderstood as why:
+        parser.error(str(why))
+    if not EARLIEST <= day <= LATEST:
+        parser.error(f"{day.isoformat()} is too far off; dates from 1900 to 2200 are answered")
+    return day
+
+
+def split_garden(words: list[str]) -> tuple[str, list[str]]:
+    """The garden and the rest of the words; the garden may be left out where the rest can stand alone."""
+    if len(words) > 1 and is_garden(words[0]):
+        return words[0], words[1:]
+    if len(words) > 1 and _looks_like_path(words[0]):
+        raise Unreadable(Fault(file=words[0], line=None, message="there is no such folder or file."))
+    return ".", words
+
+
+def is_garden(word: str) -> bool:
+    """Whether a word names a folder or a TOML file that is there."""
+    path = Path(word)
+    return path.is_dir() or (path.suffix == ".toml" and path.is_file())
+
+
+def _looks_like_path(word: str) -> bool:
+    return " " not in word and (os.sep in word or word.endswith(".toml") or word in (".", ".."))

@@ -1,0 +1,125 @@
+"""The command `leafturn new`: a garden file to begin with."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from pathlib import Path
+
+from leafturn.base.faults import Fault, Unreadable
+from leafturn.garden.reading.frost_dates import share_of_years
+from leafturn_tui.cli.arguments import parser_for
+from leafturn_tui.cli.questions import FINE
+from leafturn_tui.safe_text import safe_text
+
+ABOUT = """\
+Write a garden file to begin with, in a folder of its own. Nothing is ever overwritten. What is left out is
+asked for at a terminal; a latitude is enough, the two frost dates make every date surer.
+"""
+FILE = "garden.toml"
+QUESTIONS = {
+    "lat": "Latitude, such as 46.9 (south is negative): ",
+    "lon": "Longitude, such as 15.9 (west is negative): ",
+    "last_frost": "Usual last frost of spring, such as 04-24, or never (empty if you do not know): ",
+    "first_frost": "Usual first frost of autumn, such as 10-16, or never (empty if you do not know): ",
+}
+MOST = {"lat": ("latitude", 90), "lon": ("longitude", 180)}
+BEFORE = "# Yours alone: leafturn reads this file and never writes it again.\n\n"
+AFTER = """
+# A plant needs only its kind; every further line makes its dates and partners surer.
+#
+# [[plant]]
+# id = "pear-1"
+# kind = "pear"
+# cultivar = "Comice"
+# year = 2012
+# at = "5 m north of gate"
+#
+# [[heap]]
+# id = "bay-1"
+# stage = "filling"
+"""
+
+
+def new(words: list[str], today: dt.date) -> int:
+    """`leafturn new FOLDER`."""
+    parser = parser_for("new", ABOUT, garden=False)
+    parser.add_argument("folder", metavar="FOLDER", help="where to; made if it is not there")
+    parser.add_argument("--name", help="what the place is called")
+    parser.add_argument("--lat", help="latitude in degrees; south is negative")
+    parser.add_argument("--lon", help="longitude in degrees; west is negative")
+    parser.add_argument("--last-frost", metavar="MM-DD", help='usual last frost, "never" or "1 year in 5"')
+    parser.add_argument("--first-frost", metavar="MM-DD", help="usual first frost of autumn, likewise")
+    given = parser.parse_args(
+        [_plain_minus(before, word) for before, word in zip(["", *words], words, strict=False)]
+    )
+    file = Path(given.folder) / FILE
+    if file.exists() or file.is_symlink():
+        raise Unreadable(Fault(file=str(file), line=None, message="is there already; nothing was written."))
+    place = _place(given, parser)
+    _write(file, _text(place))
+    from leafturn.assembly.sources import read_sources
+
+    for fault in read_sources(file).faults:
+        print(safe_text(fault.sentence(), limit=2000), file=sys.stderr)
+    print(f"A garden file is now in {safe_text(str(file))}: add your plants to it, a kind for each.")
+    print(f"Open it with: leafturn {safe_text(given.folder)}")
+    return FINE
+
+
+def _plain_minus(before: str, word: str) -> str:
+    """A latitude such as "-43.4" with a minus sign that is not taken for the dash of an option."""
+    return f"−{word[1:]}" if before in ("--lat", "--lon") and word.startswith("-") else word
+
+
+def _place(given: argparse.Namespace, parser: argparse.ArgumentParser) -> dict[str, str | float]:
+    """What stands under [place]; each value is checked as it is given."""
+    place: dict[str, str | float] = {"name": given.name} if given.name else {}
+    asked = sys.stdin.isatty() and given.lat is None
+    for key, question in QUESTIONS.items():
+        text = getattr(given, key)
+        if text is None and asked:
+            print(question, end="", flush=True)
+            text = sys.stdin.readline().strip()
+        if text:
+            place[key] = _degrees(key, text, parser) if key in MOST else _frost(text, parser)
+    if "lat" not in place:
+        parser.error("a latitude is needed, such as --lat 46.9 (south is negative)")
+    return place
+
+
+def _degrees(key: str, text: str, parser: argparse.ArgumentParser) -> float:
+    word, most = MOST[key]
+    try:
+        degrees = float(text.replace("−", "-").replace(",", "."))
+    except ValueError:
+        degrees = float("nan")
+    if not -most <= degrees <= most:
+        parser.error(f"{text!r} is no {word}; write degrees from -{most} to {most}, such as 46.9")
+    return degrees
+
+
+def _frost(text: str, parser: argparse.ArgumentParser) -> str:
+    if share_of_years(text) is not None:
+        return " ".join(text.lower().split())
+    try:
+        return f"{dt.date.fromisoformat(f'2000-{text}'):%m-%d}"
+    except ValueError:
+        parser.error(f'{text!r} is no month and day; write them as 04-24, or "never", or "1 year in 5"')
+
+
+def _text(place: dict[str, str | float]) -> str:
+    import tomli_w
+
+    return BEFORE + tomli_w.dumps({"place": place}) + AFTER
+
+
+def _write(file: Path, text: str) -> None:
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        with file.open("x", encoding="utf-8") as new_file:
+            new_file.write(text)
+    except OSError as why:
+        message = f"cannot be written ({why.strerror or why})."
+        raise Unreadable(Fault(file=str(file), line=None, message=message)) from why

@@ -1,0 +1,120 @@
+"""The commands that write a note: `leafturn note` and `leafturn done`."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from leafturn.base.faults import did_you_mean
+from leafturn_tui.cli.arguments import UNREADABLE, day_of, parser_for, split_garden
+from leafturn_tui.cli.questions import FINE, open_garden, plain
+from leafturn_tui.notes import grammar
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn.journal.entries import Entry
+
+NOTE = """\
+Note something. It is kept word for word unless it begins in one of these ways:
+
+  bloom PLANT [--stage STAGE]     stages: first open, full bloom, petal fall, none this year
+  harvest PLANT AMOUNT            "4.5 kg", "10 lb", "2 baskets"
+  set PLANT none|poor|fair|good   how it set fruit
+  reading HEAP DEGREES            58, 58C or 136F
+  crown PLANT PERCENT [SIGNS]     how much of a crown lives, as 33%, and what else was seen
+  loss PLANT [CAUSE]              a plant that is no more, as: loss pear-2 voles, no guard
+  damage PLANT [CAUSE]            as: damage pear-2 wind, a limb broke
+  frost DEGREES                   a morning's minimum in the garden, -2.8 or 27F; also: weather min 1.5
+"""
+BELOW_ZERO = tuple(f"-{digit}" for digit in "0123456789.")
+DONE = "Note a job as done. JOB is its name as `leafturn round` gives it; the year may be left out."
+
+
+def note(words: list[str], today: dt.date) -> int:
+    """`leafturn note [GARDEN] WORDS`."""
+    parser = parser_for("note", NOTE, garden=False)
+    parser.add_argument("words", nargs="+", metavar="WORDS", help="the garden (default: here), then the note")
+    parser.add_argument("--stage", default="first open", help="of a bloom (default: first open)")
+    parser.add_argument("--by", metavar="WHO", help="who saw it")
+    # With a blank before it "-2.8C" is taken as a word and not as an option.
+    given = parser.parse_intermixed_args([f" {word}" if word[:2] in BELOW_ZERO else word for word in words])
+    garden, rest = split_garden(given.words)
+    on = day_of(given.on, parser, today)
+    almanac = open_garden(garden, on)
+    typed = " ".join(rest)
+    doubt = None
+    try:
+        entry = grammar.understand(typed.split(), almanac.garden, on, stage_words=given.stage, typed=typed)
+    except grammar.Misspelt as why:
+        entry, doubt = why.entry, f"{why} Or keep it in these words?"
+    except grammar.NotUnderstood as why:
+        parser.error(str(why))
+    return keep(almanac, msgspec.structs.replace(entry, by=given.by), doubt=doubt)
+
+
+def done(words: list[str], today: dt.date) -> int:
+    """`leafturn done [GARDEN] JOB`."""
+    from leafturn_tui.pages import job_keys
+
+    parser = parser_for("done", DONE, garden=False)
+    parser.add_argument("words", nargs="+", metavar="JOB", help="the garden (default: here), then the job")
+    parser.add_argument("--by", metavar="WHO", help="who did it")
+    parser.add_argument("--minutes", type=_minutes, metavar="N", help="how long it took")
+    given = parser.parse_intermixed_args(words)
+    garden, rest = split_garden(given.words)
+    if len(rest) != 1:
+        parser.error("give one job, as in: leafturn done weir-meadow bay-2:turn")
+    almanac = open_garden(garden, day_of(given.on, parser, today))
+    job = almanac.job(rest[0])
+    if job is None:
+        near = did_you_mean(rest[0], [j.id for j in almanac.jobs()])
+        parser.error(f"there is no job {rest[0]!r} this season. {near}")
+    if job.state == "done":
+        print(safe_text(f"{job.title}: done already; nothing was noted."))
+        return FINE
+    return keep(almanac, job_keys.done(almanac, job, given.by, given.minutes))
+
+
+def _minutes(text: str) -> float:
+    try:
+        number = float(text)
+    except ValueError:
+        number = -1.0
+    if not 0 <= number <= 10_000:
+        raise argparse.ArgumentTypeError(f"{text!r} is no number of minutes; write 35")
+    return number
+
+
+def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False, doubt: str | None = None) -> int:
+    """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
+
+    `doubt` is a question that the words themselves raise; without one the almanac is asked.
+    """
+    if almanac.read_only:
+        return not_noted("the journal cannot be written; leafturn check says why")
+    doubt = doubt or almanac.doubt(entry)
+    if doubt and sys.stdin.isatty():
+        print(safe_text(doubt), end=" (y/n) ", flush=True)
+        if not sys.stdin.readline().strip().lower().startswith("y"):
+            print("Nothing was noted.")
+            return FINE
+    elif doubt:
+        print(safe_text(f"{doubt} It was kept; u on the Book page takes it back."), file=sys.stderr)
+    try:
+        almanac, kept = almanac.note(entry, almanac.on)
+    except OSError as why:
+        return not_noted(f"the journal could not be written ({why.strerror or why})")
+    if quiet:
+        return FINE
+    return plain(almanac, [f"noted: {grammar.told(kept, almanac.on)} (note {kept.id})"])
+
+
+def not_noted(why: str) -> int:
+    """Say why nothing was noted; the exit status."""
+    print(safe_text(f"Nothing was noted: {why}."), file=sys.stderr)
+    return UNREADABLE

@@ -1,0 +1,160 @@
+"""The commands that make papers: `leafturn sheet`, `away`, `feed`, `handover` and `card`."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leafturn.base.faults import Unreadable, did_you_mean
+from leafturn_tui.cli.arguments import UNREADABLE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.questions import known_helper, open_garden, plain
+from leafturn_tui.notes.grammar import NotUnderstood
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+SHEET = """\
+Print the week sheet: one page of at most 60 lines of 72 columns, to tick with a pencil.
+
+The journal keeps the sheet's number with its lines, so that the key e (or `leafturn sheet --done "3 5 8"`)
+can enter the ticks afterwards. The same sheet printed twice keeps its number.
+"""
+
+
+def sheet(words: list[str], today: dt.date) -> int:
+    """`leafturn sheet [GARDEN]`."""
+    from leafturn_tui.papers.week import make_sheet
+
+    parser = parser_for("sheet", SHEET)
+    parser.add_argument(
+        "--done", metavar="LINES", help='enter the ticked lines, such as "3 5 8" or "16-B 3 5 8"'
+    )
+    given = parser.parse_args(words)
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    if given.done is not None:
+        return _enter(almanac, given.done, parser)
+    almanac, made = make_sheet(almanac)
+    return plain(almanac, made.lines)
+
+
+AWAY = """\
+Print the away sheet: what to do before you go, what someone must do meanwhile and who can, and what
+will be waiting or past when you are back. --to is the day you are at home again.
+"""
+
+
+def away(words: list[str], today: dt.date) -> int:
+    """`leafturn away [GARDEN] --from DATE --to DATE`."""
+    from leafturn_tui.papers.away import day_back, make_away, who_goes, wrong_dates
+
+    parser = parser_for("away", AWAY)
+    parser.add_argument("--from", dest="leave", metavar="DATE", required=True, help="the day of leaving")
+    parser.add_argument("--to", dest="back", metavar="DATE", required=True, help="the day of return")
+    told = "the helper who goes; may be given again (default: the steward)"
+    parser.add_argument("--helper", metavar="NAME", action="append", help=told)
+    given = parser.parse_args(words)
+    on = day_of(given.on, parser, today)
+    leave = day_of(given.leave, parser, on)
+    try:
+        back = day_back(given.back, leave)
+    except NotUnderstood as why:
+        parser.error(str(why))
+    wrong = wrong_dates(on, leave, back)
+    if wrong:
+        parser.error(wrong)
+    almanac = open_garden(given.garden, on)
+    absent = tuple(known_helper(almanac, name, parser) or "" for name in given.helper or ())
+    return plain(almanac, make_away(almanac, leave, back, absent or who_goes(almanac)))
+
+
+FEED = """\
+Write calendar files (iCalendar, RFC 5545) into papers/ beside the garden file: one for each helper with the
+jobs on the days they are best done by, and one of expected bloom. Written again, events that moved are
+updated, and those that are done are called off. A phone opens the files or is pointed at them.
+"""
+
+
+def feed(words: list[str], today: dt.date) -> int:
+    """`leafturn feed [GARDEN]`."""
+    from leafturn_tui.papers.calendar import write_feeds
+    from leafturn_tui.papers.files import FOLDER
+
+    parser = parser_for("feed", FEED)
+    parser.add_argument(
+        "--into", metavar="FOLDER", help="where to write them (default: papers/ beside the garden)"
+    )
+    given = parser.parse_args(words)
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    folder = Path(given.into) if given.into else almanac.folder / FOLDER
+    try:
+        paths = write_feeds(almanac, folder)
+    except OSError as why:
+        print(safe_text(f"The calendar files could not be written: {why.strerror or why}."), file=sys.stderr)
+        return UNREADABLE
+    return plain(almanac, [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."])
+
+
+HANDOVER = """\
+Print the handover book: what was lost, open questions, promises, what could hurt someone, the first year
+month by month, what stands where and why, partners, what the notes have taught, who helps.
+"""
+
+
+def handover(words: list[str], today: dt.date) -> int:
+    """`leafturn handover [GARDEN]`."""
+    from leafturn_tui.papers.handover import make_handover
+
+    parser = parser_for("handover", HANDOVER)
+    given = parser.parse_args(words)
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    return plain(almanac, make_handover(almanac))
+
+
+CARD = """\
+Print a card. WHAT is month (what opens, is ripe and is to be done), bloom (what to look for, with room
+for the days), safety (failing trees, who looked and when), or a plant's id (a card to tie on it).
+"""
+
+
+def card(words: list[str], today: dt.date) -> int:
+    """`leafturn card [GARDEN] WHAT`."""
+    from leafturn_tui.papers.cards import KINDS, make_card
+
+    parser = parser_for("card", CARD, garden=False)
+    parser.add_argument(
+        "words", nargs="+", metavar="WHAT", help="the garden (default: here), then which card"
+    )
+    given = parser.parse_intermixed_args(words)
+    garden, rest = split_garden(given.words)
+    only_a_garden = len(given.words) == 1 and rest[0] not in KINDS and is_garden(rest[0])
+    if len(rest) != 1 or only_a_garden:
+        parser.error("give one card, as in: leafturn card weir-meadow month")
+    almanac = open_garden(garden, day_of(given.on, parser, today))
+    try:
+        lines = make_card(almanac, rest[0])
+    except KeyError:
+        near = did_you_mean(rest[0], [*KINDS, *(p.id for p in almanac.garden.plants)])
+        parser.error(f"there is no card and no plant {rest[0]!r} here. {near}".strip())
+    return plain(almanac, lines)
+
+
+def _enter(almanac: Almanac, typed: str, parser: argparse.ArgumentParser) -> int:
+    """Note the ticked lines of a sheet as done: all of them, or none."""
+    from leafturn_tui.cli.notes import not_noted
+    from leafturn_tui.papers.week import ticks
+
+    try:
+        found = ticks(almanac, typed)
+    except NotUnderstood as why:
+        parser.error(f"nothing was noted: {why}")
+    if almanac.read_only:
+        return not_noted("the journal cannot be written; leafturn check says why")
+    try:
+        almanac, _ = almanac.note_many(found.entries, almanac.on)
+    except (OSError, Unreadable) as why:
+        return not_noted(f"the journal could not be written ({why})")
+    return plain(almanac, [found.said])

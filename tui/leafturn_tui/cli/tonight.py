@@ -1,0 +1,101 @@
+"""The command `leafturn tonight`: a cold night foreseen, and what it would do."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import sys
+from typing import TYPE_CHECKING
+
+from leafturn.base.faults import Fault, Unreadable
+from leafturn.season.temperature_words import NotATemperature, read_temperature
+from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.questions import FAULTS, FINE, open_garden, plain
+from leafturn_tui.render.json_parts import json_text, unreadable
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+TONIGHT = """\
+What a cold night would do to each plant that cold can hurt now, worst first. DEGREES is the minimum
+foreseen in the garden: -3, -3C or 27F. Nothing is written unless --note is given.
+"""
+
+
+def tonight(words: list[str], today: dt.date) -> int:
+    """`leafturn tonight [GARDEN] DEGREES`."""
+    parser = parser_for("tonight", TONIGHT, garden=False, json=True)
+    parser.add_argument(
+        "words", nargs="+", metavar="DEGREES", help="the garden (default: here), then degrees"
+    )
+    parser.add_argument("--station", action="store_true", help="DEGREES are the weather station's")
+    parser.add_argument("--note", action="store_true", help="also note the night, so that jobs know of it")
+    given = parser.parse_intermixed_args([_plain_minus(word) for word in words])
+    on = day_of(given.on, parser, today)
+    try:
+        garden, celsius, question = _understood(given.words)
+    except NotATemperature as why:
+        parser.error(str(why))
+    almanac = _opened(garden, on, as_json=given.json)
+    if question and not given.json and not _sure(question):
+        return FINE
+    return _answered(almanac, celsius, question, as_json=given.json, station=given.station, note=given.note)
+
+
+def _plain_minus(word: str) -> str:
+    """A word such as "-3F" with a minus sign that is not taken for the dash of an option."""
+    return f"−{word[1:]}" if re.match(r"-[\d.,]", word) else word
+
+
+def _understood(words: list[str]) -> tuple[str, float, str | None]:
+    """The garden, the degrees Celsius, and what to ask about them."""
+    garden, rest = split_garden(words)
+    if len(rest) == 1 and is_garden(rest[0]):
+        raise NotATemperature(f"how cold? Write the night's minimum too: leafturn tonight {rest[0]} -3")
+    try:
+        return garden, *read_temperature(" ".join(rest))
+    except NotATemperature:
+        if len(rest) < 2:
+            raise
+        read_temperature(" ".join(rest[1:]))  # if this is a temperature, the first word was meant as a garden
+        raise Unreadable(Fault(file=rest[0], line=None, message="there is no such folder or file.")) from None
+
+
+def _opened(garden: str, on: dt.date, *, as_json: bool) -> Almanac:
+    try:
+        return open_garden(garden, on)
+    except Unreadable as why:
+        if as_json:
+            print(json_text(unreadable(why.fault, on)))
+        raise
+
+
+def _sure(question: str) -> bool:
+    """Ask, where somebody is there to answer; else say it and go on."""
+    asked = question[:1].upper() + question[1:]
+    if not sys.stdin.isatty():
+        print(safe_text(f"{asked} It was taken as typed."), file=sys.stderr)
+        return True
+    print(safe_text(asked), end=" (y/n) ", flush=True)
+    return sys.stdin.readline().strip().lower().startswith("y")
+
+
+def _answered(
+    almanac: Almanac, celsius: float, question: str | None, *, as_json: bool, station: bool, note: bool
+) -> int:
+    from leafturn.journal.entries import ColdNightNote
+    from leafturn_tui.cli.notes import keep
+    from leafturn_tui.render import plain_answers
+    from leafturn_tui.render import season as season_json
+
+    night = almanac.tonight(celsius, at_station=station)
+    if as_json:
+        print(json_text(season_json.tonight(almanac, night, question)))
+        status = FAULTS if almanac.faults else FINE
+    else:
+        status = plain(almanac, plain_answers.tonight(almanac, night))
+    if not note:
+        return status
+    entry = ColdNightNote(on=almanac.on, tmin_c=round(night.garden_c, 1))
+    return max(status, keep(almanac, entry, quiet=as_json))

@@ -1,0 +1,1 @@
+"""The one screen: keys, frame, slow work, and the widgets that draw prepared rows."""

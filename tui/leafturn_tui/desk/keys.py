@@ -1,0 +1,206 @@
+"""The keys of every page."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import partial
+from typing import TYPE_CHECKING
+
+from leafturn.journal.entries import Entry
+from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
+from leafturn_tui.notes import grammar
+from leafturn_tui.pages import pages
+from leafturn_tui.pages.base import Key
+from leafturn_tui.pages.one_plant import OnePlant
+from leafturn_tui.pages.one_tree import OneTree
+from leafturn_tui.panels.base import Panel, keys_row, title_row
+from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.panels.find import Finding, Named
+from leafturn_tui.panels.line import Typing
+from leafturn_tui.panels.observation import BloomSeen, Picked, candidates
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.panels.tonight import ask_tonight
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Row, paragraph
+
+if TYPE_CHECKING:
+    from leafturn_tui.desk.screen import Desk
+
+SHOWN_WHEN_NARROW = ("space", "w", "b", "n", "0-9 g", "question_mark", "q")
+
+
+def common_keys() -> tuple[Key, ...]:
+    """In the order of the foot; a page's own keys stand after `w`."""
+    return (
+        Key("space", "", "", lambda desk: desk.say("Space marks a job done; the jobs are on page 1.")),
+        Key("w", "why", "why now, or why not yet", _why),
+        Key("b", "bloom", "note what is in flower", _bloom),
+        Key("h", "harvest", "note what was picked", _harvest),
+        Key("n", "note", "note anything", _note),
+        Key("t", "cold", "what a cold night would do; a minimum is typed", ask_tonight),
+        Key("u", "take back", "take back the last note; on the Book the one under the bar", _take_back),
+        Key("p", "paper", "write a paper beside the garden file: week sheet and others", ask_paper),
+        Key("e", "enter sheet", "enter the ticked lines of a week sheet", enter_sheet),
+        Key("f", "find", "find a plant by its letters", _find),
+        Key("o", "date", "see everything on another date", _other_date),
+        Key("g", "", "a short list of the pages and their questions", _go),
+        Key("0-9 g", "pages", "", lambda desk: None),
+        Key("enter", "open", "open the plant or job under the bar", _open),
+        Key("question_mark", "keys", "these keys", _keys),
+        Key("escape", "back", "step back", lambda desk: desk.back()),
+        Key("q", "leave", "leave", lambda desk: desk.app.exit()),
+    )
+
+
+def _why(desk: Desk) -> None:
+    sheet = desk.page.why(desk.almanac, desk.current) if desk.current else None
+    if sheet is None:
+        desk.say("There is nothing to ask about under the bar.")
+        return
+    desk.ask(sheet)
+
+
+def _open(desk: Desk) -> None:
+    page = desk.page.opened(desk.almanac, desk.current) if desk.current else None
+    if page is None:
+        desk.say("There is nothing to open under the bar.")
+    else:
+        desk.open(page)
+
+
+def _kinds(desk: Desk) -> list[tuple[str, str]]:
+    return [(p.id, p.kind) for p in desk.almanac.garden.plants]
+
+
+def _shown_plant(desk: Desk) -> str:
+    """The plant whose own page is shown; empty on other pages."""
+    return desk.page.plant_id if isinstance(desk.page, OnePlant | OneTree) else ""
+
+
+def _bloom(desk: Desk) -> None:
+    among = candidates(desk.almanac.bloom_guesses(), _kinds(desk), "first open", _shown_plant(desk))
+    desk.ask(BloomSeen(among, desk.almanac.on, desk.consider))
+
+
+def _harvest(desk: Desk) -> None:
+    among = candidates(desk.almanac.harvest_guesses(), _kinds(desk), "", _shown_plant(desk))
+    desk.ask(Picked(among, desk.almanac.on, desk.consider))
+
+
+def _note(desk: Desk) -> None:
+    garden, on = desk.almanac.garden, desk.almanac.on
+
+    def understood(text: str) -> Entry:
+        return grammar.understand(text.split(), garden, on, typed=text)
+
+    def preview(text: str) -> str:
+        if not text.strip():
+            return (
+                "any words; or: bloom PLANT, harvest PLANT 4.5 kg, set PLANT good, reading HEAP 58, "
+                "crown PLANT 33%, loss PLANT voles, damage PLANT wind, frost -2.8"
+            )
+        try:
+            entry = understood(text)
+        except grammar.Misspelt as why:
+            return f"{why} Enter twice keeps it in these words."
+        return grammar.told(entry, on) if entry.what != "note" or entry.plant else "kept in these words"
+
+    asked: set[str] = set()
+
+    def take(text: str) -> None:
+        try:
+            desk.consider(understood(text))
+        except grammar.Misspelt as why:
+            if text not in asked:
+                asked.add(text)
+                raise grammar.NotUnderstood(f"{why} Enter again keeps it in these words.") from None
+            desk.consider(why.entry)
+
+    desk.ask(Typing("What is to be noted?", take, preview=preview))
+
+
+class TakeBack(Panel):
+    """Shows the note that would be taken back; u shows the one before it."""
+
+    def __init__(self, desk: Desk, entry: Entry, more: bool) -> None:
+        self._desk = desk
+        self._entry = entry
+        self._more = more
+        self._skip = 0
+
+    def lines(self, width: int, height: int) -> list[Row]:
+        """The note, and what the keys do."""
+        told = grammar.told(self._entry, self._desk.almanac.on)
+        keys = [("Enter", "take it back"), ("Esc", "leave it")]
+        if self._more:
+            keys.append(("u", "the note before"))
+        return [
+            title_row("Take back this note?"),
+            *paragraph(told, width - 1, indent=3, most=height - 2),
+            keys_row(*keys),
+        ]
+
+    def key(self, name: str, character: str | None) -> bool:
+        """Enter takes it back, u goes one note further back."""
+        if name == "enter":
+            self._desk.take_back(self._entry)
+            return False
+        if name == "u" and self._more:
+            before = self._desk.almanac.takeable(self._skip + 1)
+            if before is not None:
+                self._skip, self._entry = self._skip + 1, before
+        return name != "escape"
+
+
+def _take_back(desk: Desk) -> None:
+    chosen = desk.page.taken_back(desk.almanac, desk.current)
+    if chosen is not None:
+        entry = next(b.entry for b in desk.almanac.book() if b.entry.id == chosen)
+        desk.ask(TakeBack(desk, entry, more=False))
+        return
+    last = desk.almanac.takeable()
+    if last is None:
+        desk.say("There is no note to take back.")
+    else:
+        desk.ask(TakeBack(desk, last, more=True))
+
+
+def _find(desk: Desk) -> None:
+    among = [
+        Named(p.id, ", ".join(x for x in (p.name, p.kind, p.cultivar) if x))
+        for p in desk.almanac.garden.plants
+    ]
+    desk.ask(Finding("Which plant?", among, lambda plant: desk.open(OnePlant(plant))))
+
+
+def _other_date(desk: Desk) -> None:
+    on = desk.almanac.on
+
+    def preview(text: str) -> str:
+        return (
+            phrases.long_day(grammar.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
+        )
+
+    def take(text: str) -> None:
+        day = grammar.date(text, on)
+        if not dt.date(1900, 1, 1) <= day <= dt.date(2200, 12, 31):
+            raise grammar.NotUnderstood("dates from 1900 to 2200, please")
+        desk.set_day(day)
+
+    desk.ask(Typing("Show everything on which date?", take, preview=preview, enter="show it"))
+
+
+def _go(desk: Desk) -> None:
+    options = [
+        Option(digit, f"{page.name}: {page.question}", partial(desk.turn_to, digit))
+        for digit, page in pages().items()
+    ]
+    desk.ask(Choice("Which question?", options))
+
+
+def _keys(desk: Desk) -> None:
+    every = (*desk.page.keys(), *common_keys())
+    said = [f"{k.shown}: {k.what}" for k in every if k.what]
+    said.append(f"digits: {', '.join(f'{d} {p.name}' for d, p in pages().items())}")
+    said.append("arrows, PgUp, PgDn, Home, End: move the bar")
+    desk.ask(Sheet("The keys of this page", said))

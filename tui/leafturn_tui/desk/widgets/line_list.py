@@ -1,0 +1,112 @@
+"""A long list of prepared rows with a bar on one of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+
+from rich.style import Style
+from textual import events
+from textual.geometry import Region, Size
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from leafturn_tui.desk.widgets.lines import strip_of
+from leafturn_tui.text.layout import Piece, Row
+
+
+class LineList(ScrollView, can_focus=False):
+    """Draws only the lines on screen; moving the bar redraws two of them."""
+
+    DEFAULT_CSS = "LineList { height: 1fr; scrollbar-size: 0 0; overflow-x: hidden; }"
+
+    def __init__(self, styles: Mapping[str, Style], id: str, on_view: Callable[[], None]) -> None:
+        super().__init__(id=id)
+        self._look = styles
+        self._on_view = on_view
+        self._rows: Sequence[Row] = ()
+        self._stops: list[int] = []
+        self.at = -1
+
+    @property
+    def rows(self) -> Sequence[Row]:
+        """All the rows, on screen or not."""
+        return self._rows
+
+    @property
+    def current(self) -> Row | None:
+        """The row under the bar."""
+        return self._rows[self.at] if 0 <= self.at < len(self._rows) else None
+
+    def show(self, rows: Sequence[Row], key: str = "", at: int = 0) -> None:
+        """Show these rows, the bar on the one with this key, else as near to `at` as can be."""
+        self._rows = rows
+        self._stops = [n for n, r in enumerate(rows) if r.key]
+        by_key = next((n for n in self._stops if key and rows[n].key == key), None)
+        near = min(self._stops, key=lambda n: abs(n - at), default=-1)
+        self.at = near if by_key is None else by_key
+        self.virtual_size = Size(self.size.width, len(rows))
+        self.keep_in_sight()
+        self.refresh()
+
+    def move(self, steps: int) -> None:
+        """Move the bar by so many stops; scroll where no line can carry it."""
+        if not self._stops:
+            self.scroll_to(y=self.scroll_offset.y + steps, animate=False)
+            return
+        before = self.at
+        place = min(max(self._stops.index(self.at) + steps, 0), len(self._stops) - 1)
+        self.at = self._stops[place]
+        self.keep_in_sight()
+        for line in {before, self.at}:
+            self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, 1))
+
+    @property
+    def page(self) -> int:
+        """How many lines one screenful moves by."""
+        return max(1, self.size.height - 1)
+
+    @property
+    def unseen(self) -> tuple[int, int]:
+        """How many lines lie above and below what is on screen."""
+        above = self.scroll_offset.y
+        return above, max(0, len(self._rows) - above - self.size.height)
+
+    def keep_in_sight(self) -> None:
+        """Scroll so that the bar, and any heading just above it, are on screen."""
+        height, top = self.size.height, self.scroll_offset.y
+        if height <= 0 or self.at < 0:
+            return
+        first = self.at
+        while first > 0 and not self._rows[first - 1].key and self.at - first < height - 1:
+            first -= 1
+        last = self.at
+        if self._stops and self.at == self._stops[-1]:
+            last = min(len(self._rows) - 1, first + height - 1)
+        if first < top:
+            top = first
+        elif last >= top + height:
+            top = last - height + 1
+        top = min(top, max(0, len(self._rows) - height))
+        # By force: a list that has only just grown longer than its window is not yet known to scroll.
+        self.scroll_to(y=top, animate=False, force=True)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The bar stays on screen."""
+        self.keep_in_sight()
+        self._on_view()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """Other lines came into sight."""
+        super().watch_scroll_y(old_value, new_value)
+        self._on_view()
+
+    def render_line(self, y: int) -> Strip:
+        """One line of the screen."""
+        n, width = y + self.scroll_offset.y, self.size.width
+        if n >= len(self._rows):
+            return Strip.blank(width)
+        marked = n == self.at
+        row = self._rows[n]
+        mark = ("> " if marked else "  ") if row.key else " "
+        with_mark = Row((Piece(mark, "bar"), *row.pieces))
+        return strip_of(with_mark, width, self._look, marked)

@@ -1,0 +1,291 @@
+"""Turning what a person types into a note: words, amounts, temperatures and dates.
+
+Used alike by the pages and by `leafturn note`, so that one grammar serves both.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from leafturn.base.faults import did_you_mean, nearest_word
+from leafturn.garden.model import Garden
+from leafturn.journal.book import in_words
+from leafturn.journal.entries import (
+    BBCH,
+    BloomNote,
+    CrownNote,
+    DamageNote,
+    Entry,
+    FruitSetNote,
+    HarvestNote,
+    HeapReading,
+    LossNote,
+    PlainNote,
+    WeatherNote,
+)
+from leafturn_tui.text.phrases import day, two_figures
+
+OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
+STAGES = ("first open", "full bloom", "petal fall", "none this year")
+SETS = ("none", "poor", "fair", "good")
+KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
+
+WARMEST_FROST_C = 5.0  # above it what was typed is most likely Fahrenheit; a guess
+
+_AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
+_DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
+_PERCENT = re.compile(
+    r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
+)
+_IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
+
+
+class NotUnderstood(ValueError):
+    """Something typed cannot be read. The message is one plain sentence for the person."""
+
+
+class Misspelt(NotUnderstood):
+    """A first word that begins no note but lies near one that does; `entry` keeps it all in its own words."""
+
+    def __init__(self, word: str, meant: str, entry: Entry) -> None:
+        super().__init__(f"{word!r} begins no kind of note. Did you mean {meant}?")
+        self.entry = entry
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A picked amount: kilograms where the unit tells them, and the words as typed."""
+
+    kg: float | None
+    words: str
+
+
+def amount(text: str) -> Amount:
+    """Read "4.5 kg", "10 lb", "300 g" or anything else ("2 baskets"), which is kept in words."""
+    text = text.strip()
+    found = _AMOUNT.fullmatch(text)
+    if not found:
+        return Amount(None, text)
+    number, unit = float(found[1].replace(",", ".")), (found[2] or "").strip().lower()
+    factor = {
+        "kg": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001, "lb": KG_PER_POUND, "lbs": KG_PER_POUND,
+        "pound": KG_PER_POUND, "pounds": KG_PER_POUND,
+    }.get(unit)  # fmt: skip
+    return Amount(None if factor is None else round(number * factor, 3), text)
+
+
+def celsius(text: str) -> float:
+    """Read "58", "58 C" or "136F" as degrees Celsius."""
+    found = _DEGREES.fullmatch(text)
+    if not found:
+        raise NotUnderstood(f"{text!r} is no temperature; write 58 or 136F")
+    degrees = float(found[1].replace(",", ".").replace("−", "-"))
+    if found[2].lower() == "f":
+        degrees = (degrees - 32) / 1.8
+    if not -60 <= degrees <= 120:
+        raise NotUnderstood(f"{two_figures(degrees)} C is no temperature of a garden; write 58 or 136F")
+    return round(degrees, 1)
+
+
+def date(text: str, on: dt.date) -> dt.date:
+    """Read "2027-04-26", "26 Apr", "today", "yesterday", "+7" or "2 weeks"; the year is that of `on`."""
+    text = text.strip()
+    named = {"today": 0, "yesterday": -1, "tomorrow": 1, "a week": 7, "": 0}
+    try:
+        if text.lower() in named:
+            return on + dt.timedelta(days=named[text.lower()])
+        if found := _IN_DAYS.fullmatch(text):
+            return on + dt.timedelta(days=int(found[1]) * (7 if (found[2] or "").startswith("w") else 1))
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            return dt.date.fromisoformat(text)
+        return _other_spelling(text, on)
+    except (ValueError, OverflowError, TypeError):
+        raise NotUnderstood(f"{text!r} is no date; write 2027-04-26, 26 Apr or +7") from None
+
+
+def _other_spelling(text: str, on: dt.date) -> dt.date:
+    from dateutil import parser  # type: ignore[import-untyped]  # here, as opening a page has no need of it
+
+    found: dt.datetime = parser.parse(text, default=dt.datetime(on.year, on.month, 1), dayfirst=True)
+    return found.date()
+
+
+def plant_id(word: str, garden: Garden) -> str:
+    """The id of the plant that a word names."""
+    return _known(word, {p.id: p.name for p in garden.plants}, "plant")
+
+
+def heap_id(word: str, garden: Garden) -> str:
+    """The id of the heap that a word names."""
+    return _known(word, {h.id: h.name for h in garden.heaps}, "heap")
+
+
+def _known(word: str, names: dict[str, str | None], what: str) -> str:
+    for known, name in names.items():
+        if word.lower() in (known.lower(), (name or "").lower()):
+            return known
+    raise NotUnderstood(" ".join(f"no {what} {word!r} here. {did_you_mean(word, names)}".split()))
+
+
+def stage(text: str) -> str:
+    """The stage that a few words name."""
+    found = next((s for s in STAGES if text and s.startswith(text.lower())), None)
+    found = found or nearest_word(text, STAGES)
+    if found is None:
+        raise NotUnderstood(f"{text!r} is no stage; the stages are {', '.join(STAGES)}")
+    return found
+
+
+def bloom(plant: str, seen: str, on: dt.date) -> Entry:
+    """The note that a plant was seen at a stage."""
+    return BloomNote(on=on, plant=plant, stage=stage(seen), bbch=BBCH.get(stage(seen)))  # type: ignore[arg-type]
+
+
+def harvest(plant: str, how_much: str, on: dt.date) -> Entry:
+    """The note that something was picked; without an amount where none is given."""
+    got = amount(how_much)
+    plain_kilograms = got.kg is not None and re.fullmatch(r"[\d.,]+\s*kg", got.words.lower())
+    words = None if plain_kilograms or not got.words else got.words
+    return HarvestNote(on=on, plant=plant, kg=got.kg, amount=words)
+
+
+def reading(heap: str, degrees: str, on: dt.date) -> Entry:
+    """The note of a heap's warmth."""
+    return HeapReading(on=on, heap=heap, temp_c=celsius(degrees))
+
+
+def crown(plant: str, seen: str, on: dt.date) -> Entry:
+    """The note of a look at a crown: "33%", "33 %" or "33", then what else was seen, as "bracket fungi"."""
+    found = _PERCENT.fullmatch(seen)
+    if not found:
+        raise NotUnderstood("a look at a crown tells how much of it lives: crown toll-ash 33%")
+    percent = float(found[1].replace(",", "."))
+    if percent > 100:
+        raise NotUnderstood(f"{two_figures(percent)} % of a crown cannot live; write 0% to 100%")
+    signs = (found[2] or "").strip(" ,;:")
+    return CrownNote(on=on, plant=plant, live_percent=percent, text=signs or None)
+
+
+def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
+    """The note of how a plant set: "good", and what else there is to say of it."""
+    first, _, more = seen.strip().partition(" ")
+    word, besides = first.lower().strip(" ,;:"), more.strip(" ,;:") or None
+    if word not in SETS:
+        raise NotUnderstood(f"a set is {', '.join(SETS[:-1])} or {SETS[-1]}: set quince fair")
+    return FruitSetNote(on=on, plant=plant, set=word, text=besides)  # type: ignore[arg-type]
+
+
+HARMS: dict[str, type[LossNote] | type[DamageNote]] = {"loss": LossNote, "damage": DamageNote}
+
+
+def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.date) -> Entry:
+    """The note of a loss or damage: its cause, as "voles", and after a comma what else there is to say."""
+    cause, _, more = by.partition(",")
+    because, besides = cause.strip() or None, more.strip() or None
+    if kind is DamageNote and re.match(r"wind\b|storm\b", cause.strip().lower()):
+        return DamageNote(on=on, plant=plant, cause=because, text=besides, wind=True)
+    return kind(on=on, plant=plant, cause=because, text=besides)
+
+
+def frost(degrees: str, on: dt.date) -> Entry:
+    """The note of a morning's minimum that was a frost: "-2.8" or "27F"."""
+    minimum = celsius(degrees)
+    if minimum > WARMEST_FROST_C:
+        raise NotUnderstood(f"{two_figures(minimum)} C is no frost; write frost -2.8 or frost 27F")
+    return WeatherNote(on=on, tmin_c=minimum)
+
+
+def understand(
+    words: Sequence[str],
+    garden: Garden,
+    on: dt.date,
+    *,
+    stage_words: str = "first open",
+    typed: str | None = None,
+) -> Entry:
+    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
+    "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", "frost -2.8", "weather min -2.8"; anything
+    else is kept as plain words.
+
+    Parameters
+    ----------
+    words : sequence of str
+        What was typed, word by word.
+    garden : Garden
+        Whose plants and heaps may be named.
+    on : date
+        The day the note is about.
+    stage_words : str
+        The stage of a bloom that names none.
+    typed : str, optional
+        The whole line, where its blanks are to be kept.
+
+    Raises
+    ------
+    NotUnderstood
+        If the first word says what kind of note it is and the rest does not fit. A sentence that
+        merely begins with such a word ("bloom was late") is kept as plain words.
+    Misspelt
+        If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
+    """
+    kind, rest = words[0].lower() if words else "", list(words[1:])
+    if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or _names(rest[0], garden)):
+        return bloom(plant_id(rest[0], garden), " ".join(rest[1:]) or stage_words, on)
+    if kind == "harvest" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+        return harvest(plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if kind == "reading" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+        if len(rest) == 1:
+            raise NotUnderstood("a reading needs a heap and its warmth: reading bay-2 58")
+        return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
+    if kind == "crown" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+        return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in SETS]):
+        return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if (harm := HARMS.get(kind)) and rest and _meant(rest[0], garden):
+        return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if (
+        kind == "weather"
+        and [r.lower() for r in rest[:1]] == ["min"]
+        and _DEGREES.fullmatch(" ".join(rest[1:]))
+    ):
+        return WeatherNote(on=on, tmin_c=celsius(" ".join(rest[1:])))
+    if kind == "frost" and _DEGREES.fullmatch(" ".join(rest)):
+        return frost(" ".join(rest), on)
+    plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
+    near = None if kind in OPENERS else nearest_word(kind, OPENERS)
+    if near and rest and _names(rest[0], garden) and not _names(words[0], garden):
+        raise Misspelt(words[0], near, plain)
+    return plain
+
+
+def plain_words(text: str, garden: Garden, on: dt.date) -> Entry:
+    """A note kept in its own words; "comice-1: canker on the trunk" is about that plant."""
+    text = text.strip()
+    if not text:
+        raise NotUnderstood("nothing was written, so nothing is noted")
+    about, colon, rest = text.partition(":")
+    if colon and rest.strip():
+        if any(p.id == about for p in garden.plants):
+            return PlainNote(on=on, plant=about, text=rest.strip())
+        if any(h.id == about for h in garden.heaps):
+            return PlainNote(on=on, heap=about, text=rest.strip())
+    return PlainNote(on=on, text=text)
+
+
+def _meant(word: str, garden: Garden) -> bool:
+    """Whether a word is the name of a plant, or was most likely meant for one."""
+    return nearest_word(word, [x for p in garden.plants for x in (p.id, p.name) if x]) is not None
+
+
+def _names(word: str, garden: Garden) -> bool:
+    plants = [x for p in garden.plants for x in (p.id, p.name)]
+    heaps = [x for h in garden.heaps for x in (h.id, h.name)]
+    return word.lower() in {(known or "").lower() for known in (*plants, *heaps)}
+
+
+def told(entry: Entry, on: dt.date) -> str:
+    """A note with its day as one line: "comice-2: first open, 11 Apr". Not yet made safe."""
+    return f"{in_words(entry)}, {day(entry.on, on)}"

@@ -1,0 +1,50 @@
+"""Tonight's cold: a minimum is typed, and the sheet says what it would do."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn.journal.entries import ColdNightNote
+from leafturn.season.temperature_words import NotATemperature, read_temperature
+from leafturn_tui.notes.grammar import NotUnderstood
+from leafturn_tui.panels.choice import YesNo
+from leafturn_tui.panels.line import Typing
+from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.plain_answers import told_of_night
+
+if TYPE_CHECKING:
+    from leafturn_tui.desk.screen import Desk
+
+HINT = "degrees in the garden: -3, -3C or 27F"
+
+
+def ask_tonight(desk: Desk) -> None:
+    """Ask for the night's minimum; an odd one is asked about once."""
+
+    def understood(text: str) -> tuple[float, str | None]:
+        try:
+            return read_temperature(text)
+        except NotATemperature as why:
+            raise NotUnderstood(str(why)) from None
+
+    def preview(text: str) -> str:
+        return f"{understood(text)[0]:.1f} C" if text.strip() else HINT
+
+    def take(text: str) -> None:
+        celsius, question = understood(text)
+        if question:
+            desk.ask(YesNo(question[:1].upper() + question[1:], lambda: _show(desk, celsius), "yes"))
+        else:
+            _show(desk, celsius)
+
+    desk.ask(Typing("How cold may tonight be?", take, preview=preview, enter="what would it do?"))
+
+
+def _show(desk: Desk, celsius: float) -> None:
+    night = desk.almanac.tonight(celsius)
+
+    def note() -> None:
+        desk.consider(ColdNightNote(on=desk.almanac.on, tmin_c=round(night.garden_c, 1)))
+
+    title = f"What would {night.garden_c:.1f} C do?"
+    desk.ask(Sheet(title, list(told_of_night(night)), enter=("note this night", note)))

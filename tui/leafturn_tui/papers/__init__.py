@@ -1,0 +1,1 @@
+"""Papers of an almanac, and how they become files."""

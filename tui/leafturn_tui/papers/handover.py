@@ -1,0 +1,108 @@
+"""The handover book of an almanac."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn.papers.handover import Handover, Standing, handover_book
+from leafturn.papers.losses import losses
+from leafturn.papers.open_questions import open_questions
+from leafturn_tui.render.learnt import need_said, place_said
+from leafturn_tui.safe_text import safe_text
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn.tasks.model import Job
+
+YEAR = dt.timedelta(days=365)
+LEARNT_MOST = 20
+OPENING = "When the plants noted most open in a usual spring follows."
+
+
+def make_handover(almanac: Almanac) -> list[str]:
+    """The book in lines."""
+    garden, on = almanac.garden, almanac.on
+    standing = (line.entry for line in reversed(almanac.book()) if not line.taken_back)
+    entries = tuple(entry for entry in standing if entry.what not in ("sheet", "withdraw"))
+    lost = losses(garden, entries)
+    cards = {card.id: card for card in almanac.plants()}
+    reviews = almanac.partners()
+    book = Handover(
+        on=on,
+        garden=garden,
+        plants=[Standing(plant=p, line=cards[p.id].line, where=cards[p.id].where) for p in garden.plants],
+        lost=lost,
+        year=tuple(_year_ahead(almanac)),
+        dangers=tuple(_dangers(almanac)),
+        partners=tuple(_partners(almanac)),
+        learnt=tuple(_learnt(almanac)),
+        questions=open_questions(
+            garden,
+            entries,
+            lost,
+            on,
+            guessed={card.id for card in cards.values() if card.guessed},
+            cultivar_wanted={
+                r.plant for r in reviews if r.cultivar is None and r.standing in ("lacks", "thin")
+            },
+        ),
+        notes=len(entries),
+        since=min((e.on.year for e in entries), default=None),
+    )
+    return handover_book(book, safe_text)
+
+
+def _year_ahead(almanac: Almanac) -> Iterator[Job]:
+    """Jobs best done within twelve months: the rest of this season, then the next as it looks now."""
+    following = almanac.axis.next.start
+    for season, first, last in (
+        (almanac, almanac.on, following),
+        (almanac.at(following), following, almanac.on + YEAR),
+    ):
+        for job in season.jobs():
+            best = job.best.likely
+            open_still = job.state not in ("done", "let go", "passed")
+            if open_still and best is not None and first <= best < last:
+                yield job
+
+
+def _dangers(almanac: Almanac) -> Iterator[str]:
+    care = almanac.care()
+    yield from (line.says for line in care.falls)
+    yield from (line.says for line in care.look_alikes)
+    yield from (line.says for line in care.juglone if line.suffers != "not known")
+    unknown = sorted({line.plant for line in care.juglone if line.suffers == "not known"})
+    if unknown:
+        yield f"Within reach of such roots, and not known to bear or to suffer them: {', '.join(unknown)}."
+    yield from care.calls
+
+
+def _partners(almanac: Almanac) -> Iterator[str]:
+    answers = almanac.answers()
+    for review in almanac.partners():
+        if review.standing not in ("lacks", "thin"):
+            continue
+        said = f"{review.plant}: {phrases.chance(review.adequacy)}; {review.weakest}"
+        answer = answers.get(review.plant)
+        decided = (
+            f". Decided {phrases.day(answer.since)} {answer.since.year}: {answer.said}" if answer else ""
+        )
+        yield f"{said}{decided}."
+
+
+def _learnt(almanac: Almanac) -> Iterator[str]:
+    learnt = almanac.learnt()
+    if learnt.notes:
+        yield place_said(learnt)
+    noted = [line for line in learnt.lines if line.notes][:LEARNT_MOST]
+    if noted:
+        yield OPENING
+    for line in noted:
+        yield need_said(line)
+        yield from line.doubted
+    yield from learnt.unused
+    score = almanac.score()
+    yield from [season.says for season in score.seasons] or [score.says]

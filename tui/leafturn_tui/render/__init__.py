@@ -1,0 +1,1 @@
+"""What an almanac answers, in plain lines and as JSON."""

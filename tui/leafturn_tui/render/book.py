@@ -1,0 +1,86 @@
+"""The journal and what it taught, as JSON."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn.answers.forecast_score import Miss, SeasonScore
+from leafturn.answers.values import NeedLine
+from leafturn_tui.render.json_parts import Answer, iso, number, shell
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+
+
+def book(almanac: Almanac) -> Answer:
+    """Every note, newest first; what the notes taught; how the last seasons' forecasts did."""
+    learnt = almanac.learnt()
+    return shell(almanac) | {
+        "entries": [
+            {
+                "id": b.entry.id,
+                "on": iso(b.entry.on),
+                "what": b.entry.what,
+                "plant": b.entry.plant,
+                "heap": b.entry.heap,
+                "words": b.words,
+                "by": b.entry.by,
+                "taken_back": b.taken_back,
+            }
+            for b in almanac.book()
+        ],
+        "learnt": {
+            "place_days": number(learnt.place_days),
+            "place_doubt_days": number(learnt.place_doubt_days),
+            "notes": learnt.notes,
+            "kinds": learnt.kinds,
+        },
+        "plants": [need(line) for line in learnt.lines],
+        "score": [season(one) for one in almanac.score().seasons],
+        "unused": list(learnt.unused),
+    }
+
+
+def need(said: NeedLine) -> Answer:
+    """One plant's usual spring; `by_dates` is a share, `degrees_outside` in degrees Celsius."""
+    return {
+        "plant": said.plant,
+        "kind": said.kind,
+        "published": iso(said.published),
+        "place_days": number(said.place_days),
+        "own": iso(said.own),
+        "used": iso(said.used),
+        "springs": said.notes,
+        "kin_springs": said.kin_notes,
+        "origin": said.origin,
+        "by_dates": number(said.by_dates),
+        "degrees_outside": number(said.degrees_outside),
+        "doubted": list(said.doubted),
+    }
+
+
+def season(said: SeasonScore) -> Answer:
+    """One season's average misses; null where there is nothing to compare with."""
+    return {
+        "season": said.season,
+        "forecast_miss_days": number(said.forecast_mean),
+        "fixed_date_miss_days": number(said.fixed_mean),
+        "mean_of_notes_miss_days": number(said.notes_mean),
+        "blooms": len(said.misses),
+        "misses": [miss(one) for one in said.misses],
+    }
+
+
+def miss(said: Miss) -> Answer:
+    """One bloom; misses are positive where the date foretold was too late."""
+    return {
+        "plant": said.plant,
+        "noted": iso(said.noted),
+        "asked": iso(said.asked),
+        "foretold": iso(said.foretold),
+        "published": iso(said.published),
+        "mean_of_notes": iso(said.notes_mean),
+        "forecast_miss_days": said.miss,
+        "fixed_date_miss_days": said.fixed_miss,
+        "mean_of_notes_miss_days": said.notes_miss,
+    }

@@ -1,0 +1,99 @@
+"""The command `leafturn weather`: what is known of the weather, in plain text and as JSON."""
+
+from __future__ import annotations
+
+import calendar
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+
+from leafturn_tui.render.season import frost_dates
+from leafturn_tui.render.tending import as_json
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.almanac import Almanac
+    from leafturn.answers.weather import Recorded, WeatherKnown
+    from leafturn.weather.normals.normals import NormalsBasis
+
+QUESTION = "What is known of the weather?"
+BASES: Mapping[NormalsBasis, str] = {
+    "own record": "The usual year is measured on the garden's own record.",
+    "climate normals": "The usual year comes from the months' temperatures in the garden file.",
+    "two frost dates": "The usual year is guessed from the two frost dates.",
+    "latitude and rare frost": "The usual year is guessed from the latitude and from how seldom it freezes.",
+    "latitude alone": "The usual year is guessed from the latitude alone.",
+}
+
+
+def lines(almanac: Almanac) -> Iterator[str]:
+    """Record, usual year, warming."""
+    known = almanac.weather()
+    if known.recorded is None and almanac.garden.place.weather:
+        yield f"No weather could be read from {almanac.garden.place.weather}: leafturn check says why."
+    elif known.recorded is None:
+        yield 'No weather was recorded here: name a file under [place], weather = "weather.csv".'
+    else:
+        yield from _recorded(known.recorded)
+    yield BASES[known.basis]
+    yield from known.notes
+    if known.recorded is not None:
+        yield _warming(known)
+    frost = almanac.heading().frost
+    last = phrases.frost_day(frost.last, frost.last_years, almanac.on)
+    first = phrases.frost_day(frost.first, frost.first_years, almanac.on)
+    yield f"This season's frost: last of spring {last}, first of autumn {first}."
+    yield ""
+    yield "usual month    minimum   maximum  a day strays by   rain"
+    for month in known.months:
+        yield (
+            f"{calendar.month_name[month.month]:<12} {month.tmin_c:7.1f} C {month.tmax_c:7.1f} C"
+            f" {month.strays_c:13.1f} C {month.rain_mm:8.0f} mm"
+        )
+
+
+def _recorded(recorded: Recorded) -> Iterator[str]:
+    first, last = phrases.long_day(recorded.first), phrases.long_day(recorded.last)
+    known = f"{phrases.count(recorded.known, 'day')} of {recorded.days}"
+    yield f"Recorded: {first} to {last}, {known} with both temperatures."
+    for gap in recorded.longest_gaps:
+        first, last = phrases.day(gap.first), phrases.day(gap.last)
+        yield (
+            f"Not known: {first} {gap.first.year} to {last} {gap.last.year}, "
+            f"{phrases.count(gap.days, 'day')}; filled from the usual year."
+        )
+    yield from recorded.set_aside
+
+
+def _warming(known: WeatherKnown) -> str:
+    warming = known.warming
+    own = f"the record's {phrases.count(warming.years, 'whole year')} and the usual warming of land together"
+    source = own if warming.years else "the usual warming of land"
+    return (
+        f"Past years are moved by {10 * warming.per_year:.2f} C in ten years, give or take "
+        f"{10 * warming.doubt:.2f}: {source}."
+    )
+
+
+def answer(almanac: Almanac) -> dict[str, Any]:
+    """The same as plain nouns."""
+    known = almanac.weather()
+    recorded = known.recorded
+    frost = frost_dates(almanac.heading().frost)
+    return {
+        "weather": {
+            "recorded": None if recorded is None else as_json(recorded) | {"longest_gaps": _gaps(recorded)},
+            "basis": known.basis,
+            "months": as_json(known.months),
+            "warming": {
+                "celsius_in_ten_years": round(10 * known.warming.per_year, 3),
+                "give_or_take": round(10 * known.warming.doubt, 3),
+                "years": known.warming.years,
+            },
+            "frost": {"last": frost["last"], "first": frost["first"]},
+            "notes": list(known.notes),
+        }
+    }
+
+
+def _gaps(recorded: Recorded) -> list[dict[str, Any]]:
+    return [as_json(gap) | {"days": gap.days} for gap in recorded.longest_gaps]
