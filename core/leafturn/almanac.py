@@ -10,7 +10,7 @@ from pathlib import Path
 
 from leafturn.answers import season as season_answers
 from leafturn.answers.climbers import ClimberView, climber_views
-from leafturn.answers.cold_night import OLD_ENOUGH, tonight
+from leafturn.answers.cold_night import tonight
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
 from leafturn.answers.harvest_calendar import Larder, larder
@@ -40,7 +40,6 @@ from leafturn.projection.review import Progress as DriftProgress
 from leafturn.season.axis import SeasonAxis
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.water.deficit import GardenWater
-from leafturn.tasks.garden_rules import book_of
 from leafturn.tasks.lookup import job_named, why_of_plant
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.timing.frost_threat import covered
@@ -119,7 +118,7 @@ class Almanac(OpenGarden):
         Only of kinds whose critical temperatures are known.
         """
         now = self._seasons.now
-        return {p: loss for p, loss in now.frost_losses.items() if now.flowering.get(p, 1.0) >= OLD_ENOUGH}
+        return now.flowerers(now.frost_losses)
 
     def tonight(self, tmin_c: float, *, at_station: bool = False) -> Tonight:
         """What a cold night would do to every plant that cold can hurt now, worst first.
@@ -140,7 +139,7 @@ class Almanac(OpenGarden):
             now.flowering,
             self.on,
             tmin_c + pocket,
-            covered(book_of(self.garden, self.library).rules, now.state),
+            covered(self._sources.rules.rules, now.state),
         )
 
     def weather(self) -> WeatherKnown:
@@ -343,13 +342,13 @@ class Almanac(OpenGarden):
     def bloom_guesses(self) -> tuple[BloomGuess, ...]:
         """Plants that may just have reached a stage, likeliest first."""
         now = self._seasons.weather.now
-        able = {p: f for p, f in self.forecasts.items() if self._seasons.now.flowering.get(p, 1.0) >= 0.1}
+        able = self._seasons.now.flowerers(self.forecasts)
         return bloom_guesses(able, now, now.axis.day(self.on))
 
     def harvest_guesses(self) -> tuple[BloomGuess, ...]:
         """Plants that may be ripe, likeliest first."""
         now = self._seasons.weather.now
-        able = {p: f for p, f in self.forecasts.items() if self._seasons.now.flowering.get(p, 1.0) >= 0.1}
+        able = self._seasons.now.flowerers(self.forecasts)
         return harvest_guesses(able, now, now.axis.day(self.on), self.entries)
 
     def doubt(self, entry: Entry) -> str | None:

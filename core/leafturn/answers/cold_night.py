@@ -17,10 +17,10 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.heights import height_of
 from leafturn.garden.model import Garden, Plant
 from leafturn.kinds.library import Library
+from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 
 DOUBT_C = 1.0  # of a forecast minimum, either way; guess
 COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
-OLD_ENOUGH = 0.1  # chance of flowering below which a plant is left out
 CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
 _NOTED = {"first open": "first_open", "full bloom": "full_bloom", "petal fall": "petal_fall"}
 
@@ -52,7 +52,7 @@ def tonight(
     """
     standing: dict[str, list[Plant]] = {}
     for plant in garden.plants:
-        if plant.id in forecasts and flowering.get(plant.id, 1.0) >= OLD_ENOUGH:
+        if plant.id in forecasts and flowering.get(plant.id, 1.0) >= MAY_FLOWER:
             standing.setdefault(library.match(plant.kind).kind.name, []).append(plant)
     hits: list[ColdHit] = []
     not_known: list[str] = []

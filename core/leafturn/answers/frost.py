@@ -7,6 +7,7 @@ import datetime as dt
 import numpy as np
 
 from leafturn.answers.values import Frost, FrostFree, FrostTrend
+from leafturn.base.arrays import at_share
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import LEAD_DAYS
@@ -50,8 +51,7 @@ def frost_free(garden: Garden, weather: SeasonWeather) -> FrostFree:
     ensemble, pocket = weather.now, garden.place.frost_pocket_c
     begins = np.maximum(last_frost(ensemble, 0.0, pocket), LEAD_DAYS - 1)
     ends = np.minimum(first_frost(ensemble, 0.0, pocket), LEAD_DAYS + YEAR_DAYS)
-    days = np.sort(ends - begins - 1)
-    short, usual, long = (int(days[round(p * (len(days) - 1))]) for p in (0.1, 0.5, 0.9))
+    short, usual, long = (int(at_share(ends - begins - 1, share)) for share in (0.1, 0.5, 0.9))
     return FrostFree(short=short, usual=usual, long=long)
 
 

@@ -10,7 +10,7 @@ from itertools import pairwise
 import numpy as np
 
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.forecast import prior_of
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -18,10 +18,10 @@ from leafturn.garden.model import Garden
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.season.axis import SeasonAxis
 
 WEEKS = 52
-OLD_ENOUGH = 0.5
 FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
 FEW = 2  # fewer forage plants open than this is a gap: common practice, no source
 LEAST_HARVESTS = 4  # below it nothing is said of heavy and light years
@@ -197,7 +197,7 @@ def _open(forecast: BloomForecast) -> Span | None:
 
 
 def _middle(start: FloatArray, end: FloatArray) -> Span | None:
-    first, last = (float(np.quantile(days, 0.5, method="nearest")) for days in (start, end))
+    first, last = (at_share(days, 0.5) for days in (start, end))
     return (first, last) if np.isfinite(first) and np.isfinite(last) else None
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from leafturn.assembly.sources import Sources
 from leafturn.base import prose
@@ -16,6 +16,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
 from leafturn.journal.entries import Entry
+from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.partners.chance.census import chances_of_flowering
 from leafturn.partners.model import GardenReview, TreeReview
 from leafturn.partners.observations import NotedBloom, noted_bloom
@@ -31,7 +32,6 @@ from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
 from leafturn.tasks.assignments import Settled
 from leafturn.tasks.completions import Closings
-from leafturn.tasks.garden_rules import book_of
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.jobs import JobMaker, NextOpen
 from leafturn.tasks.model import Job
@@ -43,6 +43,7 @@ from leafturn.weather.normals.normal_year import ONLY_LATITUDE, normal_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 
+T = TypeVar("T")
 DAY = dt.timedelta(days=1)
 WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
 
@@ -102,6 +103,10 @@ class OneSeason:
             no_bloom=self.noted.none,
             light=self.light,
         )
+
+    def flowerers(self, by_plant: Mapping[str, T]) -> dict[str, T]:
+        """Of something by plant id what belongs to plants that may be old enough to flower."""
+        return {plant: it for plant, it in by_plant.items() if self.flowering.get(plant, 1.0) >= MAY_FLOWER}
 
     @cached_property
     def frost_losses(self) -> dict[str, FrostLoss]:
@@ -302,7 +307,7 @@ class Seasons:
     def jobs(self) -> Iterator[Job]:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
-        book = book_of(self._sources.garden, self._sources.library)
+        book = self._sources.rules
         closings = Closings(self._entries, self._sources.garden.place.southern)
         yield from self._maker(
             self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)

@@ -20,8 +20,8 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.names import fold
 from leafturn.partners.settings import read_settings
-from leafturn.tasks.garden_rules import read_own_rules, replaced
-from leafturn.tasks.rule_model import load_rules
+from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
+from leafturn.tasks.rule_model import RuleBook, load_rules
 from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
 from leafturn.toml.guard import decode_toml
 from leafturn.toml.positions import TomlLines
@@ -38,7 +38,8 @@ class Sources:
     """What was read, before anything is computed.
 
     `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
-    has changed since; `store` is where notes are written; `priors` stand in for packaged ones of kinds.
+    has changed since; `store` is where notes are written; `rules`
+    are those in force, the garden's own among them; `priors` stand in for packaged ones of kinds.
     """
 
     file: Path
@@ -51,6 +52,7 @@ class Sources:
     notes: tuple[str, ...]
     stamp: Stamp
     store: Store
+    rules: RuleBook
     priors: Mapping[str, BloomPrior | None] | None = None
 
     def changed(self) -> bool:
@@ -102,6 +104,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
         notes=tuple(notes),
         stamp=stamp,
         store=store,
+        rules=book_with(own_rules),
     )
 
 

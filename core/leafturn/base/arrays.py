@@ -16,3 +16,19 @@ IndexArray = NDArray[np.intp]
 
 BoolArray = NDArray[np.bool_]
 """Yes or no, one a place."""
+
+
+def at_share(values: FloatArray, share: float) -> float:
+    """The value that stands so far through `values` in order: 0.1 one in ten, 0.5 the middle one.
+
+    It is one of them, the nearest to that place, and never the mean of two, so that days of which some are
+    inf ("never") keep a meaning.
+
+    Parameters
+    ----------
+    values : array of any shape, at least one
+    share : float
+        0 to 1.
+    """
+    ordered = np.sort(values, axis=None)
+    return float(ordered[round(share * (len(ordered) - 1))])

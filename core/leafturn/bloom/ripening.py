@@ -12,7 +12,6 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 
 import msgspec
 import numpy as np
@@ -32,6 +31,7 @@ from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import LEAD_DAYS, SeasonAxis, date_in
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import REPEATS
+from leafturn.toml.packaged import packaged
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
@@ -57,8 +57,7 @@ class RipeningFacts(msgspec.Struct, frozen=True):
 @lru_cache(maxsize=1)
 def facts() -> RipeningFacts:
     """What the packaged file states."""
-    text = files("leafturn.bloom").joinpath("ripening.toml").read_bytes()
-    return msgspec.toml.decode(text, type=RipeningFacts)
+    return packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
 def warmth_share(kind: Kind) -> float:

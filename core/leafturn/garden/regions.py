@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from functools import lru_cache
-from importlib import resources
 
 import msgspec
 from msgspec import Struct
+
+from leafturn.toml.packaged import packaged, row_named
 
 
 class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -44,13 +45,10 @@ def _whole(place: str) -> str:
 @lru_cache(maxsize=1)
 def regions() -> dict[str, Region]:
     """Every known region by name."""
-    read = resources.files("leafturn.garden").joinpath("regions.toml").read_bytes()
-    table = msgspec.toml.decode(read, type=dict[str, Region])
+    table = packaged("leafturn.garden", "regions.toml", dict[str, Region])
     return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
 
 
 def region_named(text: str | None) -> Region | None:
     """A region by one of its names; None for an unknown one, and where none is stated."""
-    wanted = " ".join((text or "").lower().split())
-    table = regions()
-    return table.get(wanted) or next((row for row in table.values() if wanted in row.also), None)
+    return row_named(regions(), text)

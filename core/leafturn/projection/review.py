@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
@@ -118,8 +118,7 @@ def _warming(stated: float, ahead: int, share: float) -> float:
 
 
 def _three(values: FloatArray) -> Span:
-    ordered = np.sort(values)
-    return Span(*(float(ordered[round(p * (len(ordered) - 1))]) for p in (0.1, 0.5, 0.9)))
+    return Span(*(at_share(values, share) for share in (0.1, 0.5, 0.9)))
 
 
 def _climate(then: _Then, axis: SeasonAxis) -> ClimateThen:

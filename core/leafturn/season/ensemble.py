@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
 from leafturn.season.axis import SeasonAxis
@@ -144,6 +144,5 @@ class Ensemble:
 
     def likely(self, days: FloatArray, probabilities: Sequence[float] = (0.1, 0.5, 0.9)) -> Likely:
         """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
-        ordered = np.sort(np.asarray(days, dtype=float), axis=None)
-        at = [ordered[min(len(ordered) - 1, round(p * (len(ordered) - 1)))] for p in probabilities]
+        at = [at_share(days, p) for p in probabilities]
         return Likely(*(self.axis.date(v) if np.isfinite(v) else None for v in at))

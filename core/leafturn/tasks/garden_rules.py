@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 
 from leafturn.base.faults import Fault, did_you_mean
-from leafturn.garden.model import Garden, Plant
+from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.rule_checks import complaints
 from leafturn.tasks.rule_model import Applies, Rule, RuleBook, RuleFile, load_rules, rule_book
@@ -26,18 +26,9 @@ EXAMPLE = (
 )
 
 
-def book_of(garden: Garden, library: Library) -> RuleBook:
-    """All rules in force in a garden; one of its own with the id of a packaged rule takes its place.
-
-    Parameters
-    ----------
-    garden : Garden
-        Its tables `[[rule]]`; those that cannot be used are left out.
-    library : Library
-        Whose kinds and traits a rule may name.
-    """
+def book_with(own: tuple[Rule, ...]) -> RuleBook:
+    """All rules in force in a garden; one of its own with the id of a packaged rule takes its place."""
     packaged = load_rules()
-    own, _ = read_own_rules(garden.own_rules, "", library, garden.plants)
     if not own:
         return packaged
     return rule_book((

@@ -7,11 +7,11 @@ from functools import lru_cache
 from importlib import resources
 from typing import Literal
 
-import msgspec
 from msgspec import Struct
 
 from leafturn.garden.model import Sex, State
 from leafturn.partners.decisions import AnswerWay
+from leafturn.toml.packaged import packaged
 
 Phrases = str | tuple[str, ...]
 
@@ -147,9 +147,10 @@ def load_rules() -> RuleBook:
     msgspec.ValidationError
         If a packaged file is not of the shape above; a test reads them all.
     """
-    folder = resources.files("leafturn.tasks") / "rules"
-    files = sorted((f for f in folder.iterdir() if f.name.endswith(".toml")), key=lambda f: f.name)
-    return rule_book(msgspec.toml.decode(f.read_bytes(), type=RuleFile) for f in files)
+    names = sorted(f.name for f in (resources.files("leafturn.tasks") / "rules").iterdir())
+    return rule_book(
+        packaged("leafturn.tasks", f"rules/{name}", RuleFile) for name in names if name.endswith(".toml")
+    )
 
 
 def rule_book(files: Iterable[RuleFile]) -> RuleBook:

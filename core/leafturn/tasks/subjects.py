@@ -12,6 +12,7 @@ from leafturn.canopy.stand.heights import height_of
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.kinds.model import Kind
+from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
@@ -191,12 +192,12 @@ def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -
 
 def _is_picked(plant: Plant, season: SeasonState) -> bool:
     forecast = season.forecasts.get(plant.id)
-    old_enough = season.flowering.get(plant.id, 1.0) >= 0.5
+    old_enough = season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
     return forecast is not None and forecast.ripe is not None and old_enough
 
 
 def _flowers(plant: Plant, season: SeasonState) -> bool:
-    return plant.id in season.forecasts and season.flowering.get(plant.id, 1.0) >= 0.5
+    return plant.id in season.forecasts and season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
 
 
 def _carries_climber(plant: Plant, season: SeasonState) -> bool:

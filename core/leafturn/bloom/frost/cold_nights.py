@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.base.arrays import BoolArray, FloatArray
+from leafturn.base.arrays import BoolArray, FloatArray, at_share
 from leafturn.base.evidence import Basis
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.loss import TENTH
@@ -98,7 +98,7 @@ class ColdNights:
     def limit(self, plant: int, night: int = 0) -> Limit:
         """What the plant of a number bears on the night of a number, at the stage it is most likely at."""
         places = np.nan_to_num(self._places[plant, :, night], nan=np.inf)
-        place = float(np.quantile(places, 0.5, method="nearest"))
+        place = at_share(places, 0.5)
         tenth, nine_tenths = self.hardiness.at(place)
         stage = self.hardiness.stage(place)
         return Limit(

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from importlib.resources import files
 
 import msgspec
 
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import Response
+from leafturn.toml.packaged import packaged
 
 
 class Provenance(msgspec.Struct, frozen=True):
@@ -82,8 +82,7 @@ class FittedKind(msgspec.Struct, frozen=True):
 @lru_cache(maxsize=1)
 def fitted_kinds() -> dict[str, FittedKind]:
     """All fitted kinds by the library's name, as the packaged file has them."""
-    text = files("leafturn.bloom.priors").joinpath("fitted.toml").read_bytes()
-    return msgspec.toml.decode(text, type=dict[str, FittedKind])
+    return packaged("leafturn.bloom.priors", "fitted.toml", dict[str, FittedKind])
 
 
 @lru_cache(maxsize=1)

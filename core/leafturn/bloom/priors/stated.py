@@ -11,7 +11,6 @@ import datetime as dt
 import math
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from importlib.resources import files
 
 import msgspec
 import numpy as np
@@ -22,6 +21,7 @@ from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timin
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
+from leafturn.toml.packaged import packaged
 from leafturn.weather.normals.monthly import year_from_months
 from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
 from leafturn.weather.synthetic.made_up import made_up_years
@@ -75,8 +75,7 @@ class Stated(msgspec.Struct, frozen=True):
 @lru_cache(maxsize=1)
 def stated() -> Stated:
     """What the packaged file states."""
-    text = files("leafturn.bloom.priors").joinpath("stated.toml").read_bytes()
-    return msgspec.toml.decode(text, type=Stated)
+    return packaged("leafturn.bloom.priors", "stated.toml", Stated)
 
 
 def timing_of(kind: Kind) -> Timing:

@@ -16,7 +16,12 @@ from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.advice.candidates import fitting_cultivars
 from leafturn.partners.advice.planting_room import Ground
-from leafturn.partners.bloom_overlap.flowering_age import FloweringAge, share_flowering, year_flowering
+from leafturn.partners.bloom_overlap.flowering_age import (
+    OLD_ENOUGH,
+    FloweringAge,
+    share_flowering,
+    year_flowering,
+)
 from leafturn.partners.bloom_overlap.overlap import mean_overlap, receptive, shedding
 from leafturn.partners.chance.pollen_plants import Bearer
 from leafturn.partners.genetics.compatibility import a
@@ -189,7 +194,7 @@ class Helper:
             return None
         ages = self.axis.year + np.arange(len(by_year)) - plant.year + plant.age_when_planted - SET_BACK
         flowers = share_flowering(ages.astype(float), giver.age.middle, giver.age.spread)
-        likely = flowers >= 0.5
+        likely = flowers >= OLD_ENOUGH
         likely[0] = False  # it cannot stand elsewhere before the next dormant season
         if not likely.any():
             return None

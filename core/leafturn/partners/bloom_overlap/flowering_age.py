@@ -28,6 +28,8 @@ YEARS_BY_HABIT: Mapping[str, float] = {"tree": 6.0, "shrub": 3.0, "climber": 4.0
 YEARS_OTHERWISE = 2.0
 SPREAD_SHARE = 0.3  # guess: spread as a share of the middle age where none is given
 SEEN_FLOWERING = 0.95  # guess: low value for a year after the first flowers were noted
+MAY_FLOWER = 0.1  # chance of flowering below which a plant is left out of what flowers may suffer; guess
+OLD_ENOUGH = 0.5  # chance from which a plant counts as one that flowers: as likely as not
 RESTS = 0.1  # guess: share of years in which a plant of flowering age has no flowers to speak of
 LOGISTIC_SD = math.pi / math.sqrt(3)  # standard deviation of the standard logistic distribution
 
@@ -157,7 +159,7 @@ def flowering_chance(
     return chances
 
 
-def year_flowering(plant: Plant, facts: FloweringAge, chance: float = 0.5) -> int | None:
+def year_flowering(plant: Plant, facts: FloweringAge, chance: float = OLD_ENOUGH) -> int | None:
     """First year in which the chance of flowering is at least `chance`; None if no planting year is noted."""
     if plant.year is None:
         return None

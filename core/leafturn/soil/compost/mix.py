@@ -12,12 +12,12 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
 
 import msgspec
 from msgspec import Struct
 
 from leafturn.garden.model import HeapLayer
+from leafturn.toml.packaged import packaged, row_named
 
 # What a mix should come to: NRAES-54 and extension advice, C:N 25 to 30 and 50 to 60 % water preferred,
 # 20 to 40 and 40 to 65 % accepted (water read and recalled).
@@ -76,16 +76,13 @@ class Mix:
 @lru_cache(maxsize=1)
 def materials() -> dict[str, Material]:
     """Every known material by name."""
-    read = resources.files("leafturn.soil.compost").joinpath("materials.toml").read_bytes()
-    table = msgspec.toml.decode(read, type=dict[str, Material])
+    table = packaged("leafturn.soil.compost", "materials.toml", dict[str, Material])
     return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
 
 
 def material(name: str) -> Material | None:
     """A material by one of its names; None if the table lacks it."""
-    wanted = " ".join(name.lower().split())
-    table = materials()
-    return table.get(wanted) or next((row for row in table.values() if wanted in row.also), None)
+    return row_named(materials(), name)
 
 
 def mix_of(layers: Iterable[HeapLayer]) -> Mix:

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
-
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.evidence import Basis
 
 
@@ -22,5 +20,4 @@ class Resolved:
     @cached_property
     def middle(self) -> float:
         """The median day."""
-        ordered = np.sort(self.days)
-        return float(ordered[round(0.5 * (len(ordered) - 1))])
+        return at_share(self.days, 0.5)

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.journal.entries import Entry
-from leafturn.season.ensemble import Ensemble
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
 from leafturn.tasks.subjects import Subject
@@ -52,19 +52,19 @@ def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | No
     closes = _deciding(rule.close, rule, subject, anchors, done, latest=False)
     best = _deciding(rule.best, rule, subject, anchors, done, latest=True)
     best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
-    open_day = _middle(ensemble, opens.days)
+    open_day = _day(opens.days)
     soon_day = open_day - rule.soon_days
     if 0 < open_day - anchors.season.today <= rule.soon_days + SLOWEST_LEAD:
         soon = _deciding(rule.open, rule, subject, anchors, done, latest=True, sooner=rule.soon_days)
-        soon_day = min(_middle(ensemble, soon.days), open_day)
+        soon_day = min(_day(soon.days), open_day)
     return Window(
         open=ensemble.likely(opens.days),
         best=ensemble.likely(best_days),
         close=ensemble.likely(closes.days),
         soon_day=soon_day,
         open_day=open_day,
-        best_day=_middle(ensemble, best_days),
-        close_day=_middle(ensemble, closes.days),
+        best_day=_day(best_days),
+        close_day=_day(closes.days),
         opens=opens,
         closes=closes,
     )
@@ -103,9 +103,8 @@ def _deciding(
     return Resolved(days, chosen.says or beside, chosen.basis)
 
 
-def _middle(ensemble: Ensemble, days: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> float:
-    ordered = np.sort(days)
-    return float(np.floor(ordered[round(0.5 * (len(ordered) - 1))]))
+def _day(days: FloatArray) -> float:
+    return float(np.floor(at_share(days, 0.5)))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,0 +1,49 @@
+"""Tables that come with the program, each a TOML file beside the module that reads it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from importlib import resources
+from typing import Protocol, TypeVar
+
+import msgspec
+
+T = TypeVar("T")
+
+
+class Row(Protocol):
+    """A row of a table that is looked up by name: its own, or one of those in `also`."""
+
+    @property
+    def also(self) -> tuple[str, ...]:
+        """Other names, in lower case."""
+        ...
+
+
+R = TypeVar("R", bound=Row)
+
+
+def packaged(package: str, file: str, shape: type[T]) -> T:
+    """A packaged TOML file, checked against its shape.
+
+    Parameters
+    ----------
+    package : str
+        Where it lies, as in `import`.
+    file : str
+        Its name, "materials.toml".
+    shape : type
+        What it holds.
+
+    Raises
+    ------
+    msgspec.ValidationError
+        If the file is not of that shape; a test reads them all.
+    """
+    return msgspec.toml.decode(resources.files(package).joinpath(file).read_bytes(), type=shape)
+
+
+def row_named(rows: Mapping[str, R], text: str | None) -> R | None:
+    """The row of a table that has this name, in whatever case and spacing; None if there is none."""
+    wanted = " ".join((text or "").lower().split())
+    return rows.get(wanted) or next((row for row in rows.values() if wanted in row.also), None)

@@ -1,0 +1,21 @@
+"""The value at a share of the way through."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from leafturn.base.arrays import at_share
+
+
+@given(st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=40), st.floats(0, 1))
+def test_it_is_the_nearest_of_the_values_as_numpy_counts_it(values: list[float], share: float) -> None:
+    assert at_share(np.array(values), share) == np.quantile(values, share, method="nearest")
+
+
+@pytest.mark.parametrize(("never", "middle"), [(1, 3.0), (2, 3.0), (4, np.inf)])
+def test_days_that_never_come_stand_last(never: int, middle: float) -> None:
+    days = np.array([[np.inf] * never + [2.0, 3.0, 1.0]])
+    assert at_share(days, 0.5) == middle

@@ -1,0 +1,24 @@
+"""Tables that come with the program."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from leafturn.garden.regions import Region
+from leafturn.toml.packaged import packaged, row_named
+
+
+def test_a_file_is_read_as_its_shape_and_refused_as_another() -> None:
+    rows = packaged("leafturn.garden", "regions.toml", dict[str, Region])
+    assert all(isinstance(row, Region) for row in rows.values())
+    with pytest.raises(msgspec.ValidationError):
+        packaged("leafturn.garden", "regions.toml", dict[str, int])
+
+
+def test_a_row_is_found_by_any_of_its_names() -> None:
+    rows = {"bavaria": Region(source="x", also=("free state",)), "ohio": Region(source="y")}
+    assert row_named(rows, " Free  STATE ") is rows["bavaria"]
+    assert row_named(rows, "Ohio") is rows["ohio"]
+    assert row_named(rows, "kansas") is None
+    assert row_named(rows, None) is None
