@@ -87,7 +87,7 @@ class Almanac(OpenGarden):
 
     @cached_property
     def _seasons(self) -> Seasons:
-        return Seasons(self._sources, self.entries, self.on)
+        return Seasons(self._sources, self.day)
 
     @property
     def axis(self) -> SeasonAxis:
@@ -101,7 +101,7 @@ class Almanac(OpenGarden):
 
     @cached_property
     def _heading(self) -> Heading:
-        return season_answers.heading(self.garden, self._seasons.weather, self.on)
+        return season_answers.heading(self.day, self._seasons.weather)
 
     def heading(self) -> Heading:
         """The second line of every page."""
@@ -110,7 +110,7 @@ class Almanac(OpenGarden):
     @cached_property
     def _season(self) -> Season:
         notes = (*self.notes, *self._seasons.now.outlook.beyond)
-        return season_answers.season(self.garden, self._seasons.weather, self.forecasts, self.on, notes)
+        return season_answers.season(self.day, self._seasons.weather, self.forecasts, notes)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes of the flowers this season, by plant old enough to flower.
@@ -132,12 +132,10 @@ class Almanac(OpenGarden):
         now = self._seasons.now
         pocket = self.garden.place.frost_pocket_c if at_station else 0.0
         return tonight(
-            self.garden,
-            self.library,
+            self.day,
             now.weather,
             now.forecasts,
             now.flowering,
-            self.on,
             tmin_c + pocket,
             covered(self._sources.rules.rules, now.state),
         )
@@ -163,7 +161,7 @@ class Almanac(OpenGarden):
         review = next((r for r in self.partners() if r.plant == plant_id), None)
         if review is None:
             return None
-        return partner_days(review, self.garden, self.library, self.forecasts, self.axis)
+        return partner_days(review, self.day, self.forecasts, self.axis)
 
     def answers(self) -> Mapping[str, Answer]:
         """What was answered about trees without a partner and still stands, by plant."""
@@ -196,15 +194,11 @@ class Almanac(OpenGarden):
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
         events = self.season().events
-        return {
-            p.id: plant_card(p, self.garden, self.library, events, self._jobs, self.entries)
-            for p in self.garden.plants
-        }
+        return {p.id: plant_card(p, self.day, events, self._jobs) for p in self.garden.plants}
 
     def heaps(self) -> tuple[HeapView, ...]:
         """Every heap: mix, course, ripeness, and where its compost goes."""
-        ensemble = self._seasons.weather.now
-        return heap_views(self.garden, self.library, self.entries, ensemble, self._jobs, self.on)
+        return heap_views(self.day, self._seasons.weather.now, self._jobs)
 
     def water(self) -> GardenWater:
         """How much of their water the woody plants have used, which want it, and which are left."""
@@ -213,7 +207,7 @@ class Almanac(OpenGarden):
     @cached_property
     def _larder(self) -> Larder:
         now = self._seasons.now
-        return larder(self.garden, self.library, now.weather, self.forecasts, now.flowering, self.entries)
+        return larder(self.day, now.weather, self.forecasts, now.flowering)
 
     def larder(self) -> Larder:
         """What is picked and what bees find in every week, the gaps, and what would fill them."""
@@ -221,8 +215,7 @@ class Almanac(OpenGarden):
 
     @cached_property
     def _care(self) -> Care:
-        state = self._seasons.now.state
-        return care(self.garden, self.library, state.numbers, self.entries, self.axis.year)
+        return care(self.day)
 
     def care(self) -> Care:
         """Trees over paths, roots that poison, bark, look-alikes, and who to call."""
@@ -230,9 +223,8 @@ class Almanac(OpenGarden):
 
     def nitrogen(self) -> Nitrogen:
         """What fixes nitrogen: its share of each guild, when it is cut, and when shade ends it."""
-        state, light_at = self._seasons.now.state, self._seasons.canopy.light_at
-        ensemble = self._seasons.weather.now
-        return nitrogen(self.garden, self.library, state.numbers, self.forecasts, ensemble, light_at, self.on)
+        ensemble, light_at = self._seasons.weather.now, self._seasons.canopy.light_at
+        return nitrogen(self.day, self.forecasts, ensemble, light_at)
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""
@@ -312,7 +304,7 @@ class Almanac(OpenGarden):
     @cached_property
     def _learnt(self) -> Learnt:
         now = self._seasons.now
-        return learnt(self.garden, self.library, now.weather, now.outlook)
+        return learnt(self.day, now.weather, now.outlook)
 
     def learnt(self) -> Learnt:
         """What the notes taught: what the place adds, and when each plant opens in a usual spring."""
@@ -334,7 +326,7 @@ class Almanac(OpenGarden):
         """
         if not self.score_ready():
             published = {line.plant: line.published for line in self.learnt().lines}
-            told = past_forecasts(self._sources, self.entries)
+            told = past_forecasts(self._sources, self.day)
             self.__dict__["_score"] = forecast_score(self.axis, self.entries, published, told, progress)
         score: Score = self.__dict__["_score"]
         return score
@@ -353,6 +345,4 @@ class Almanac(OpenGarden):
 
     def doubt(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""
-        return doubt_about(
-            entry, self.garden, self.forecasts, self.entries, self._seasons.weather.now, self.on
-        )
+        return doubt_about(entry, self.day, self.forecasts, self._seasons.weather.now)

@@ -17,6 +17,7 @@ from leafturn.canopy.stand.sky import Sampling, Site, growing_months, sampling
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import Library, load_library
+from leafturn.season.garden_day import GardenDay
 
 pytestmark = pytest.mark.bench
 
@@ -71,7 +72,7 @@ def rays() -> Sampling:
 
 def test_thirty_years_of_two_hundred_plants_against_a_plain_loop(library: Library, rays: Sampling) -> None:
     """The loop is one year of some of the points, each ray asked of each crown, scaled to the whole."""
-    stand = Stand(garden(200), library, NUMBERS, 2027, {})
+    stand = Stand(GardenDay(garden(200), library, (), dt.date(2027, 4, 19)), {})
     years = len(list(stand.light_ahead(rays, 30, {})))
     ours = seconds(lambda: list(stand.light_ahead(rays, 30, {})))
 
@@ -118,7 +119,7 @@ def test_light_grows_gently_with_the_plants(library: Library, rays: Sampling) ->
     counts = (100, 200, 400)
     took = []
     for count in counts:
-        stand = Stand(garden(count), library, NUMBERS, 2027, {})
+        stand = Stand(GardenDay(garden(count), library, (), dt.date(2027, 4, 19)), {})
         took.append(seconds(lambda stand=stand: list(stand.light_ahead(rays, 30, {}))))
     exponent = float(np.polyfit(np.log(counts), np.log(took), 1)[0])
     print(f"light: {', '.join(f'{c} plants {t * 1e3:.0f} ms' for c, t in zip(counts, took, strict=True))}")
@@ -130,10 +131,10 @@ def test_the_whole_review_costs_about_as_much_as_its_light(library: Library) -> 
     """Old trees, heirs and seedlings of 200 plants take less than the light of thirty years does."""
 
     def light() -> None:
-        CanopyReview(garden(200), library, (), dt.date(2027, 4, 19)).light_years()
+        CanopyReview(GardenDay(garden(200), library, (), dt.date(2027, 4, 19))).light_years()
 
     def whole() -> None:
-        CanopyReview(garden(200), library, (), dt.date(2027, 4, 19)).canopy()
+        CanopyReview(GardenDay(garden(200), library, (), dt.date(2027, 4, 19))).canopy()
 
     alone, all_of_it = seconds(light), seconds(whole)
     print(f"200 plants: light {alone * 1e3:.0f} ms, whole review {all_of_it * 1e3:.0f} ms")
@@ -145,7 +146,7 @@ class Enough(Exception):
 
 
 def test_it_tells_how_far_it_has_come_and_stops_when_asked(library: Library) -> None:
-    review = CanopyReview(garden(60), library, (), dt.date(2027, 4, 19))
+    review = CanopyReview(GardenDay(garden(60), library, (), dt.date(2027, 4, 19)))
     seen: list[int] = []
 
     def progress(year: int, last: int) -> None:

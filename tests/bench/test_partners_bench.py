@@ -8,16 +8,17 @@ import tracemalloc
 import numpy as np
 import pytest
 from tests.samples.frost_years import OWN_RECORD
+from tests.samples.partners import reviewed
 
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import flowering_age, flowering_chance
 from leafturn.partners.distance.pollen_distance import half_metres
 from leafturn.partners.genetics.compatibility import judge
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.partners.genetics.self_fertility import self_share
-from leafturn.partners.review import review_garden
 from leafturn.partners.settings import DEFAULT
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -58,10 +59,10 @@ def large_garden(number=PLANTS):
 def pair_by_pair(garden, library, forecasts, wanted):
     """The same rule in a plain loop over plants and draws, for the plants in `wanted`."""
     kinds = {p.id: library.match(p.kind).kind for p in garden.plants}
-    genotypes = {p.id: genotype_of(p, kinds[p.id], library) for p in garden.plants}
+    genotypes = {p.id: genotype_of(Specimen(p, kinds[p.id], library)) for p in garden.plants}
     flowers = {}
     for p in garden.plants:
-        facts = flowering_age(p, kinds[p.id], library)
+        facts = flowering_age(Specimen(p, kinds[p.id], library))
         flowers[p.id] = flowering_chance(p, facts, np.array([YEAR]))[1, 0]
     found = {}
     for taker in garden.plants:
@@ -90,11 +91,11 @@ def pair_by_pair(garden, library, forecasts, wanted):
 
 def test_two_thousand_plants_against_pair_by_pair(capsys):
     garden, library, forecasts = large_garden()
-    review_garden(garden, library, forecasts, YEAR)  # names looked up once, as in a session
+    reviewed(garden, forecasts, library=library)  # names looked up once, as in a session
     times = []
     for _ in range(3):
         begun = time.perf_counter()
-        reviews = {r.plant: r for r in review_garden(garden, library, forecasts, YEAR).trees}
+        reviews = {r.plant: r for r in reviewed(garden, forecasts, library=library).trees}
         times.append(time.perf_counter() - begun)
     alone = {i for i, r in reviews.items() if r.standing == "needs none"}
     dioecious = {i for i, r in reviews.items() if r.needs.startswith("a male")}
@@ -127,7 +128,7 @@ def best_time(number, weather, repeats=3):
     taken = []
     for _ in range(repeats + 1):  # the first looks names up
         begun = time.perf_counter()
-        review_garden(garden, library, forecasts, YEAR, weather=weather, crop_lost=lost)
+        reviewed(garden, forecasts, library=library, weather=weather, crop_lost=lost)
         taken.append(time.perf_counter() - begun)
     return min(taken[1:])
 
@@ -157,7 +158,7 @@ def test_no_array_of_all_pairs_is_made():
     garden = Garden(place=Place(lat=47, lon=15), plants=plants)
     tracemalloc.start()
     try:
-        reviews = review_garden(garden, library, {}, YEAR).trees
+        reviews = reviewed(garden, {}, library=library).trees
         most = tracemalloc.get_traced_memory()[1]
     finally:
         tracemalloc.stop()

@@ -13,6 +13,7 @@ from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import load_library
+from leafturn.kinds.specimen import specimen_of
 
 pytestmark = pytest.mark.reference
 
@@ -29,13 +30,14 @@ def test_a_height_measured_foretells_that_of_the_next_year(heights: tuple[np.nda
     """Three years old when planted (a guess; the record does not say); the nearest kind the library has."""
     library, _ = load_library()
     before, after = heights
+
+    def pine(height: float) -> Plant:
+        return Plant(kind="scots pine", year=1990, age_when_planted=3, height_m=height)
+
     assert len(before) > 800
     told = np.array(
         [
-            growth_of(
-                Plant(kind="scots pine", year=1990, age_when_planted=3, height_m=float(height)),
-                library, Numbers({}), 1996,
-            ).heights([1997])[0]
+            growth_of(specimen_of(pine(float(height)), library), Numbers({}), 1996).heights([1997])[0]
             for height in before
         ]
     )  # fmt: skip

@@ -10,21 +10,22 @@ from itertools import combinations, permutations
 
 import numpy as np
 import pytest
+from tests.samples.partners import reviewed
 
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
+from leafturn.kinds.specimen import specimen_of
 from leafturn.partners.chance.shares import FULL, NONE
 from leafturn.partners.genetics.compatibility import judge
 from leafturn.partners.genetics.genotype import genotype_of
-from leafturn.partners.review import review_garden
 
 LIBRARY, _ = load_library()
 DRAWS = 400
 
 
 def tree(kind, cultivar=None, **more):
-    return genotype_of(Plant(kind=kind, cultivar=cultivar, **more), LIBRARY.match(kind).kind, LIBRARY)
+    return genotype_of(specimen_of(Plant(kind=kind, cultivar=cultivar, **more), LIBRARY))
 
 
 def verdict(kind, receiver, giver):
@@ -48,7 +49,7 @@ def review(*plants):
         start = 170 + np.random.default_rng(n).normal(0, 2, DRAWS)
         forecasts[p.id] = BloomForecast(plant=p.id, first_open=start, full=start + 4, end=start + 12)
     garden = Garden(place=Place(lat=47, lon=15), plants=tuple(grown))
-    return {r.plant: r for r in review_garden(garden, LIBRARY, forecasts, 2027).trees}
+    return {r.plant: r for r in reviewed(garden, forecasts, 2027, library=LIBRARY).trees}
 
 
 # --- hazel --------------------------------------------------------------------------------------

@@ -19,6 +19,7 @@ from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.journal.entries import HarvestNote
+from leafturn.kinds.specimen import specimen_of
 from leafturn.season.degree_days import single_sine
 
 APRIL = dt.date(2027, 4, 19)
@@ -202,7 +203,7 @@ def test_roots_of_the_walnut_reach_as_far_as_it_is_high(almanac: Almanac) -> Non
     lines = {(j.tree, j.plant): j for j in almanac.care().juglone}
     tree = almanac.garden.plant("heartnut-old")
     assert tree is not None
-    height = float(growth_of(tree, almanac.library, Numbers({}), 2027).heights(2027))
+    height = float(growth_of(specimen_of(tree, almanac.library), Numbers({}), 2027).heights(2027))
     reach = lines["heartnut-old", "rhubarb"].reach_m
     assert height <= reach <= 15.0
     assert lines["heartnut-old", "rhubarb"].metres < reach

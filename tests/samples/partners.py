@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from msgspec import structs
 
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
@@ -18,8 +19,12 @@ from leafturn.kinds.model import (
     PollinationFacts,
     Rootstock,
 )
+from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.observations import NotedBloom
+from leafturn.partners.review import review_garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 from tests.samples.frost_years import OWN_RECORD
 
 YEAR = 2027
@@ -162,3 +167,18 @@ def weather(tmax, rain, members=30):
     return Ensemble(
         axis=SeasonAxis(YEAR), tmin=tmax - 8, tmax=tmax, rain=rain, today=100, filled=0, made_of=OWN_RECORD
     )
+
+
+def a_day(a_garden, year=YEAR, *, library=LIBRARY, rules=None, today=None):
+    """A garden on a day; without one on the first of the season, so that nothing of it is past."""
+    axis = SeasonAxis(year, a_garden.place.southern)
+    a_garden = a_garden if rules is None else structs.replace(a_garden, rules=rules)
+    return GardenDay(a_garden, library, (), today or axis.first)
+
+
+def reviewed(a_garden, forecasts, year=YEAR, *, first_bloom=None, no_bloom=None, sets=None,
+             library=LIBRARY, rules=None, today=None, **season):  # fmt: skip
+    """A garden's review of pollen in one season; what is noted and known of it as wanted."""
+    noted = NotedBloom(first=first_bloom or {}, none=no_bloom or {}, sets=sets or {})
+    day = a_day(a_garden, year, library=library, rules=rules, today=today)
+    return review_garden(day, FloweringSeason(year=year, forecasts=forecasts, noted=noted, **season))

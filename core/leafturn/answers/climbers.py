@@ -70,7 +70,7 @@ def climber_views(state: SeasonState, jobs: Sequence[Job]) -> tuple[ClimberView,
     """Every climber that lives, in the order of the garden file."""
     return tuple(
         _view(plant, state, jobs)
-        for plant in state.garden.plants
+        for plant in state.day.garden.plants
         if plant.state != "gone" and state.kind(plant).habit == "climber"
     )
 
@@ -78,27 +78,23 @@ def climber_views(state: SeasonState, jobs: Sequence[Job]) -> tuple[ClimberView,
 def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
     heat = state.weather.now_heat
-    shoots, cut = Shoots.of(kind), last_cut(plant, state.entries, state.axis)
+    shoots, cut = Shoots.of(kind), last_cut(plant, state.day.entries, state.axis)
     grown = float(np.median(metres_grown(shoots, cut, heat, state.today)))
-    top = host_height(plant, state.garden, state.library, state.numbers, year)
+    top = host_height(plant, state.day, year)
     past = grown - metres_to_top(kind, top, 0.0)
-    wanted = metres_to_top(kind, top, state.numbers["climber_past_top_m"])
+    wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
     topped = state.weather.now.likely(day_grown(shoots, cut, heat, wanted))
-    host = state.garden.plant(plant.host) if plant.host else None
+    host = state.day.garden.plant(plant.host) if plant.host else None
     load = (
-        load_of(plant, kind, bearer(host, state.library, state.numbers, year), year,
+        load_of(plant, kind, bearer(host, state.day, year), year,
                 seasons_uncut(cut, state.axis))
         if host else None
     )  # fmt: skip
-    failing = host_years(host, state.entries, state.numbers, state.on) if host else None
+    failing = host_years(host, state.day) if host else None
     hard_pressed = load is not None and (
         load.verdict == "too much" or failing is not None or (host is not None and host.state in FAILING)
     )
-    others = (
-        other_hosts(plant, state.garden, state.library, state.numbers, year, _failing(state))
-        if hard_pressed
-        else ()
-    )
+    others = other_hosts(plant, state.day, year, _failing(state)) if hard_pressed else ()
     job = _next_cut(plant, jobs)
     return ClimberView(
         plant=plant.id,
@@ -114,10 +110,10 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
         host_bare=failing.bare if failing else None,
         train_by=failing.train_by if failing else None,
         other_hosts=others,
-        next_cut=_job_words(job, state.on) if job else "no cut foreseen",
+        next_cut=_job_words(job, state.day.on) if job else "no cut foreseen",
         job=job.id if job else "",
         says=(
-            *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.on),
+            *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.day.on),
             *_load_words(host, load, failing, others),
         ),
     )
@@ -125,11 +121,9 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
 
 def _failing(state: SeasonState) -> frozenset[str]:
     """Plants whose crowns will be bare within a few years, though the garden file may call them well."""
-    looked_at = {e.plant for e in state.entries if e.what == "crown"}
+    looked_at = {e.plant for e in state.day.entries if e.what == "crown"}
     return frozenset(
-        p.id
-        for p in state.garden.plants
-        if p.id in looked_at and host_years(p, state.entries, state.numbers, state.on) is not None
+        p.id for p in state.day.garden.plants if p.id in looked_at and host_years(p, state.day) is not None
     )
 
 

@@ -15,9 +15,9 @@ from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.heights import height_of
-from leafturn.garden.model import Garden, Plant
-from leafturn.kinds.library import Library
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
+from leafturn.season.garden_day import GardenDay
 
 DOUBT_C = 1.0  # of a forecast minimum, either way; guess
 COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
@@ -26,61 +26,53 @@ _NOTED = {"first open": "first_open", "full bloom": "full_bloom", "petal fall": 
 
 
 def tonight(
-    garden: Garden,
-    library: Library,
+    day: GardenDay,
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
     flowering: Mapping[str, float],
-    on: dt.date,
     garden_c: float,
     covered: Collection[str],
 ) -> Tonight:
-    """What a night of `garden_c` would do.
+    """What the night that follows the day of asking would do, if it came to `garden_c`.
 
     Parameters
     ----------
-    garden, library, weather, forecasts
+    day : GardenDay
+    weather, forecasts
         Of the season that holds the day.
     flowering : mapping of plant id to float
         Chance that a plant is old enough to flower.
-    on : date
-        The day of asking; the night is the one that follows it.
     garden_c : float [degC]
         The night's minimum in the garden.
     covered : collection of plant ids
         Plants that the rule "cover-from-frost" is laid on.
     """
-    standing: dict[str, list[Plant]] = {}
-    for plant in garden.plants:
+    standing: dict[str, list[Specimen]] = {}
+    for plant in day.garden.plants:
         if plant.id in forecasts and flowering.get(plant.id, 1.0) >= MAY_FLOWER:
-            standing.setdefault(library.match(plant.kind).kind.name, []).append(plant)
+            specimen = day.specimen(plant)
+            standing.setdefault(specimen.kind.name, []).append(specimen)
     hits: list[ColdHit] = []
     not_known: list[str] = []
-    morning = weather.axis.day(on) + 1
-    for plants in standing.values():
-        kind = library.match(plants[0].kind).kind
-        dates = BudDates([forecasts[plant.id] for plant in plants], kind, weather)
+    morning = weather.axis.day(day.on) + 1
+    for alike in standing.values():
+        kind, names = alike[0].kind, [one.plant.id for one in alike]
+        dates = BudDates([forecasts[name] for name in names], kind, weather)
         if (hardiness := Hardiness.of(kind)) is not None:
             night = _Night(ColdNights(hardiness, dates, [morning]), garden_c)
             hits += [
-                night.hit(
-                    i,
-                    forecasts[plant.id],
-                    height_of(plant, kind, library, weather.axis.year),
-                    plant.id in covered,
-                    on,
-                )
-                for i, plant in enumerate(plants)
+                night.hit(i, forecasts[name], height_of(one, weather.axis.year), name in covered, day.on)
+                for i, (name, one) in enumerate(zip(names, alike, strict=True))
                 if night.hurts[i]
             ]
         elif kind.harvest.after_full_bloom_days is not None:
-            places = dates.place(np.array([[morning]])).reshape(len(plants), -1)
+            places = dates.place(np.array([[morning]])).reshape(len(names), -1)
             in_flower = ((places >= OPEN) & (places <= END)).mean(axis=1) >= MOSTLY
-            not_known += [plant.id for plant, flowers in zip(plants, in_flower, strict=True) if flowers]
-    pocket = garden.place.frost_pocket_c
+            not_known += [name for name, flowers in zip(names, in_flower, strict=True) if flowers]
+    pocket = day.garden.place.frost_pocket_c
     station = f"; the weather station would read {garden_c - pocket:.1f} C" if pocket else ""
     return Tonight(
-        on=on,
+        on=day.on,
         garden_c=garden_c,
         station_c=garden_c - pocket,
         said=f"In the garden {garden_c:.1f} C{station}.",

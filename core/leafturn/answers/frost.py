@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
-
 import numpy as np
 
 from leafturn.answers.values import Frost, FrostFree, FrostTrend
@@ -12,6 +10,7 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.frost import first_frost, freezes_by_year, frost_shares, last_frost
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.theil_sen import theil_sen
 
 # 32, 28 and 24 degF: light, moderate and severe freeze, as freeze normals are printed (US, recalled).
@@ -20,9 +19,9 @@ LEAST_YEARS = 15  # of record for a trend; rule of thumb
 YEAR_DAYS = 365
 
 
-def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float = 0.0) -> Frost:
+def frost(day: GardenDay, weather: SeasonWeather, threshold: float = 0.0) -> Frost:
     """Last and first night at or below a threshold [degC] in the garden, frost pocket included."""
-    ensemble, pocket = weather.now, garden.place.frost_pocket_c
+    ensemble, pocket = weather.now, day.garden.place.frost_pocket_c
     last = last_frost(ensemble, threshold, pocket)
     first = first_frost(ensemble, threshold, pocket)
     shares = frost_shares(weather.usual_heat.ensemble, threshold, pocket)
@@ -30,7 +29,7 @@ def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float 
         threshold=threshold,
         last=ensemble.likely(last),
         first=ensemble.likely(first),
-        last_gone=float(np.mean(last <= ensemble.axis.day(on))),
+        last_gone=float(np.mean(last <= ensemble.axis.day(day.on))),
         station_last=ensemble.likely(last_frost(ensemble, threshold)) if pocket else None,
         station_first=ensemble.likely(first_frost(ensemble, threshold)) if pocket else None,
         last_years=shares.last,
@@ -38,9 +37,9 @@ def frost(garden: Garden, weather: SeasonWeather, on: dt.date, threshold: float 
     )
 
 
-def frosts(garden: Garden, weather: SeasonWeather, on: dt.date) -> tuple[Frost, ...]:
+def frosts(day: GardenDay, weather: SeasonWeather) -> tuple[Frost, ...]:
     """The same at each of `DEPTHS_C`."""
-    return tuple(frost(garden, weather, on, depth) for depth in DEPTHS_C)
+    return tuple(frost(day, weather, depth) for depth in DEPTHS_C)
 
 
 def frost_free(garden: Garden, weather: SeasonWeather) -> FrostFree:

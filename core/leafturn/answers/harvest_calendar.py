@@ -14,12 +14,12 @@ from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.forecast import prior_of
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.garden_day import GardenDay
 
 WEEKS = 52
 FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
@@ -83,28 +83,26 @@ Span = tuple[float, float]
 
 
 def larder(
-    garden: Garden,
-    library: Library,
+    day: GardenDay,
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
     flowering: Mapping[str, float],
-    entries: Sequence[Entry],
 ) -> Larder:
     """Fill the weeks of one season.
 
     Parameters
     ----------
+    day : GardenDay
+        Harvests among its notes tell of heavy and light years.
     forecasts : mapping of plant id to BloomForecast
         The middle of their days counts; a plant too young to flower is left out.
     flowering : mapping of plant id to float
         Chance that a plant is old enough.
-    entries : sequence of Entry
-        Standing notes; harvests tell of heavy and light years.
     """
     axis = weather.axis
-    able = [p for p in garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
+    able = [p for p in day.garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
             and p.state not in ("gone", "dead standing")]  # fmt: skip
-    kinds = {p.id: library.match(p.kind).kind for p in able}
+    kinds = {p.id: day.kind(p) for p in able}
     picking = {
         p.id: s for p in able if _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None
     }
@@ -126,12 +124,12 @@ def larder(
     have = {k.name for k in kinds.values()}
     hungry = [w.number for w in weeks if not w.picked and not w.kept]
     bare = [w.number for w in weeks if w.flying and len(w.forage) < FEW]
-    spans = _spans_of_kinds(library, weather, have) if hungry or bare else {}
+    spans = _spans_of_kinds(day.library, weather, have) if hungry or bare else {}
     return Larder(
         weeks=weeks,
         picking_gaps=tuple(_gaps(hungry, axis, {k: s[1] for k, s in spans.items()})),
         forage_gaps=tuple(_gaps(bare, axis, {k: s[0] for k, s in spans.items()})),
-        swings=tuple(swings(entries, axis.southern)),
+        swings=tuple(swings(day.entries, axis.southern)),
         not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
                         and kinds[p.id].forage.pollen is None and not kinds[p.id].has("bee plant")),
     )  # fmt: skip

@@ -9,11 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base import prose
-from leafturn.garden.model import Garden, Heap
+from leafturn.garden.model import Heap
 from leafturn.garden.reading.places import from_gate
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 from leafturn.soil.compost import mix
 from leafturn.soil.compost.batches import Batch, batch_of
 from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
@@ -68,37 +67,21 @@ class HeapView:
     job: str
 
 
-def heap_views(
-    garden: Garden,
-    library: Library,
-    entries: Iterable[Entry],
-    ensemble: Ensemble,
-    jobs: Sequence[Job],
-    on: dt.date,
-) -> tuple[HeapView, ...]:
+def heap_views(day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -> tuple[HeapView, ...]:
     """Every heap of the garden file, in its order."""
-    notes = tuple(entries)
-    return tuple(_view(heap, garden, library, notes, ensemble, jobs, on) for heap in garden.heaps)
+    return tuple(_view(heap, day, ensemble, jobs) for heap in day.garden.heaps)
 
 
-def _view(
-    heap: Heap,
-    garden: Garden,
-    library: Library,
-    entries: Sequence[Entry],
-    ensemble: Ensemble,
-    jobs: Sequence[Job],
-    on: dt.date,
-) -> HeapView:
-    def air_c(day: dt.date) -> float:
-        number = ensemble.axis.day(day)
+def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -> HeapView:
+    def air_c(date: dt.date) -> float:
+        number = ensemble.axis.day(date)
         inside = 0 <= number < ensemble.tmean.shape[1]
         return float(np.median(ensemble.tmean[:, number])) if inside else float("nan")
 
-    since = on - dt.timedelta(days=RECENT_DAYS)
-    batch = batch_of(heap.id, entries, on)
-    readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
-    hot = hot_days(readings, (day for day in batch.turns if since <= day))
+    since = day.on - dt.timedelta(days=RECENT_DAYS)
+    batch = batch_of(heap.id, day.entries, day.on)
+    readings = [(date, celsius) for date, celsius in batch.readings if since <= date]
+    hot = hot_days(readings, (date for date in batch.turns if since <= date))
     mixed = mix.mix_of(heap.mix)
     ripe = maturity(readings, air_c)
     job = next((j for j in jobs if j.plant == heap.id and j.state in ("due", "late", "held", "soon")), None)
@@ -108,7 +91,7 @@ def _view(
     gone = heap.stage == "ready" and batch.begun is not None and not batch.notes
     ready = heap.stage == "ready" and not gone
     # Of a heap without a size the first hundred litres are shared out; the page says the size is missing.
-    spread = where_compost_goes(heap, litres or 100.0, garden, library, ensemble.axis.year) if ready else ()
+    spread = where_compost_goes(heap, litres or 100.0, day, ensemble.axis.year) if ready else ()
     mends = tuple(_mends(mixed)) if heap.stage in ("filling", "working") else ()
     return HeapView(
         id=heap.id,

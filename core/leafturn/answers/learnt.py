@@ -13,24 +13,22 @@ from leafturn.answers.values import Learnt, NeedLine
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden
-from leafturn.kinds.library import Library
+from leafturn.season.garden_day import GardenDay
 
 FLOWERING = ("first open", "full bloom", "petal fall")
 
 
-def learnt(garden: Garden, library: Library, weather: SeasonWeather, outlook: Outlook) -> Learnt:
+def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
     """What the notes have taught; plants with most notes first.
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
+    day : GardenDay
     weather : SeasonWeather
     outlook : Outlook
         Of the same season.
     """
-    kinds = {plant.id: library.match(plant.kind).kind.name for plant in garden.plants}
+    kinds = {plant.id: day.kind(plant).name for plant in day.garden.plants}
     lines = [
         _line(forecast, kinds[forecast.plant], weather)
         for forecast in outlook.blooms.values()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Iterable, Mapping
 
 from leafturn.base import prose
@@ -12,6 +11,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 
 _FIELDS = {"first open": "first_open", "full bloom": "full", "petal fall": "end"}
 COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
@@ -19,12 +19,7 @@ CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
 
 
 def doubt_about(
-    entry: Entry,
-    garden: Garden,
-    forecasts: Mapping[str, BloomForecast],
-    entries: Iterable[Entry],
-    ensemble: Ensemble,
-    on: dt.date,
+    entry: Entry, day: GardenDay, forecasts: Mapping[str, BloomForecast], ensemble: Ensemble
 ) -> str | None:
     """A question in one sentence, or None if nothing is odd about a note.
 
@@ -32,11 +27,12 @@ def doubt_about(
     ----------
     entry : Entry
         The note as it would be kept.
-    on : date
-        The day of asking; a note for a later day is odd.
+    day : GardenDay
+        A note for a later day is odd.
     """
-    if entry.on > on:
-        return f"{prose.day(entry.on, on)} is still to come: keep it?"
+    garden, entries = day.garden, day.entries
+    if entry.on > day.on:
+        return f"{prose.day(entry.on, day.on)} is still to come: keep it?"
     unknown = _unknown(entry, garden)
     if unknown:
         return unknown

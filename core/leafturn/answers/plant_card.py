@@ -7,31 +7,25 @@ from collections.abc import Iterable, Iterator
 from leafturn.answers.kind_card import conflict_lines, line_of
 from leafturn.answers.values import FactLine, PlantCard
 from leafturn.bloom.model import SeasonEvent
-from leafturn.garden.model import Garden, Plant, Point
+from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
-from leafturn.journal.entries import Entry
 from leafturn.kinds.facts import cultivar_facts, facts_of
-from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.kinds.specimen import Specimen
+from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Job
 
 
-def plant_card(
-    plant: Plant,
-    garden: Garden,
-    library: Library,
-    events: Iterable[SeasonEvent],
-    jobs: Iterable[Job],
-    entries: Iterable[Entry],
-) -> PlantCard:
+def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs: Iterable[Job]) -> PlantCard:
     """Everything known of one plant.
 
     Parameters
     ----------
     events : iterable of SeasonEvent
-        Of the whole garden; those of this plant are kept, and so for `jobs` and `entries` (newest first).
+        Of the whole garden; those of this plant are kept, and so for `jobs` and the notes (newest first).
     """
-    kind = library.match(plant.kind).kind
+    specimen = day.specimen(plant)
+    kind, library = specimen.kind, day.library
     own_jobs = [
         j for j in jobs if j.plant == plant.id and j.state in ("late", "due", "soon", "held", "passed")
     ]
@@ -41,14 +35,14 @@ def plant_card(
         kind=kind.name,
         botanical=kind.botanical,
         guessed=kind.guessed,
-        where=where(garden, plant),
+        where=where(day.garden, plant),
         metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
         line=_one_line(plant, kind),
-        facts=tuple(_facts(plant, kind, library)),
+        facts=tuple(_facts(specimen)),
         conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
         jobs=tuple(f"{j.state}: {j.title}" for j in own_jobs),
-        notes=tuple(reversed([e for e in entries if e.plant == plant.id])),
+        notes=tuple(reversed([e for e in day.entries if e.plant == plant.id])),
         cautions=tuple(c.value for c in kind.cautions),
         own_words=tuple(_own_words(plant)),
     )
@@ -71,8 +65,8 @@ def _one_line(plant: Plant, kind: Kind) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _facts(plant: Plant, kind: Kind, library: Library) -> Iterator[FactLine]:
-    found = library.cultivar(kind, plant.cultivar)
+def _facts(specimen: Specimen) -> Iterator[FactLine]:
+    found, kind, library = specimen.cultivar, specimen.kind, specimen.library
     known = [*(cultivar_facts(*found, library) if found else ()), *facts_of(kind, library)]
     yield from map(line_of, known)
 

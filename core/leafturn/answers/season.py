@@ -19,6 +19,7 @@ from leafturn.garden.model import Garden
 from leafturn.journal.entries import BBCH
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
+from leafturn.season.garden_day import GardenDay
 
 BASE_C = 5.0
 # Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
@@ -27,7 +28,7 @@ SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
 LEAST_SAID_DAYS, LEAST_SAID_CHANCE = 0.5, 0.2  # less is not worth a sentence: rule of thumb
 
 
-def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
+def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
     """Place, day, heat and frost, for the top of every page."""
     ensemble = weather.now
     since_start = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
@@ -37,28 +38,28 @@ def heading(garden: Garden, weather: SeasonWeather, on: dt.date) -> Heading:
         else ""
     )
     return Heading(
-        place=garden.place.name,
-        on=on,
-        heat=heat(weather, on),
-        frost=frost(garden, weather, on),
+        place=day.garden.place.name,
+        on=day.on,
+        heat=heat(weather, day.on),
+        frost=frost(day, weather),
         filled=filled,
     )
 
 
 def season(
-    garden: Garden,
+    day: GardenDay,
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
-    on: dt.date,
     notes: tuple[str, ...],
 ) -> Season:
     """Every event of the season, by likely date."""
+    garden = day.garden
     events = [e for forecast in forecasts.values() for e in _events(forecast, weather)]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
-    cold = frosts(garden, weather, on)
+    cold = frosts(day, weather)
     return Season(
         events=tuple(events),
-        heat=heat(weather, on),
+        heat=heat(weather, day.on),
         frost=cold[0],
         notes=(
             *notes,

@@ -15,6 +15,7 @@ from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
 from leafturn.journal.withdrawals import standing, takeable
 from leafturn.kinds.library import Library
+from leafturn.season.garden_day import GardenDay
 
 
 class OpenGarden:
@@ -80,6 +81,11 @@ class OpenGarden:
     def entries(self) -> tuple[Entry, ...]:
         """Standing notes up to the day of asking, oldest first."""
         return tuple(e for e in standing(self._sources.journal.entries) if e.on <= self.on)
+
+    @cached_property
+    def day(self) -> GardenDay:
+        """Garden, library, notes and day of asking, as one value."""
+        return GardenDay(self.garden, self.library, self.entries, self.on)
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""

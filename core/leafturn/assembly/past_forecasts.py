@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping
 
 from msgspec import structs
 
@@ -12,12 +11,12 @@ from leafturn.answers.forecast_score import Foretold
 from leafturn.answers.learnt import foretold
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
-from leafturn.journal.entries import Entry
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.garden_day import GardenDay
 
 
 def past_forecasts(
-    sources: Sources, entries: Sequence[Entry]
+    sources: Sources, day: GardenDay
 ) -> Callable[[dt.date, SeasonAxis], Mapping[str, Foretold]]:
     """What was foretold, on a day, of the season that holds it or of the next.
 
@@ -27,15 +26,16 @@ def past_forecasts(
     Parameters
     ----------
     sources : Sources
-    entries : sequence of Entry
-        Standing notes; those after a day are left out for it.
+    day : GardenDay
+        Of its notes those after an earlier day are left out for that day.
     """
-    noted = {entry.plant for entry in entries if entry.what == "bloom"}
+    noted = {entry.plant for entry in day.entries if entry.what == "bloom"}
     plants = tuple(p for p in sources.garden.plants if p.id in noted or p.opens is not None)
-    sources = replace(sources, garden=structs.replace(sources.garden, plants=plants))
+    garden = structs.replace(sources.garden, plants=plants)
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
-        seasons = Seasons(sources, tuple(e for e in entries if e.on <= day), day)
+    def told(on: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+        then = GardenDay(garden, day.library, tuple(e for e in day.entries if e.on <= on), on)
+        seasons = Seasons(sources, then)
         season = seasons.now if seasons.axis == axis else seasons.after
         return foretold(season.weather, season.forecasts)
 

@@ -15,9 +15,9 @@ from leafturn.bloom.frost.loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
-from leafturn.journal.entries import Entry
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.model import GardenReview, TreeReview
 from leafturn.partners.observations import NotedBloom, noted_bloom
 from leafturn.partners.reading_order import reading_order
@@ -27,6 +27,7 @@ from leafturn.projection.review import Progress as DriftProgress
 from leafturn.projection.review import drift_of
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
@@ -54,9 +55,7 @@ class OneSeason:
     Parameters
     ----------
     sources : Sources
-    entries : tuple of Entry
-        Standing notes up to `on`.
-    on : date
+    day : GardenDay
     weather : SeasonWeather
     canopy : callable
         Gives the crowns of the day, for the light that each plant has.
@@ -65,22 +64,19 @@ class OneSeason:
     def __init__(
         self,
         sources: Sources,
-        entries: tuple[Entry, ...],
-        on: dt.date,
+        day: GardenDay,
         weather: SeasonWeather,
         canopy: Callable[[], CanopyReview],
     ) -> None:
         self._sources = sources
-        self._entries = entries
-        self._on = on
+        self._day = day
         self.weather = weather
         self._canopy = canopy
 
     @cached_property
     def outlook(self) -> Outlook:
         """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
-        sources = self._sources
-        return forecast_blooms(sources.garden, sources.library, self.weather, self._entries, sources.priors)
+        return forecast_blooms(self._day, self.weather, self._sources.priors)
 
     @property
     def forecasts(self) -> dict[str, BloomForecast]:
@@ -95,14 +91,8 @@ class OneSeason:
     @cached_property
     def flowering(self) -> dict[str, float]:
         """Chance that each plant is old enough to flower this season."""
-        return chances_of_flowering(
-            self._sources.garden,
-            self._sources.library,
-            self.weather.axis.year,
-            first_bloom=self.noted.first,
-            no_bloom=self.noted.none,
-            light=self.light,
-        )
+        season = FloweringSeason(year=self.weather.axis.year, noted=self.noted, light=self.light)
+        return chances_of_flowering(self._day, season)
 
     def flowerers(self, by_plant: Mapping[str, T]) -> dict[str, T]:
         """Of something by plant id what belongs to plants that may be old enough to flower."""
@@ -111,34 +101,29 @@ class OneSeason:
     @cached_property
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes, by plant; only of kinds whose critical temperatures are known."""
-        garden, library = self._sources.garden, self._sources.library
-        kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
+        garden = self._day.garden
+        kinds = {plant.id: self._day.kind(plant) for plant in garden.plants}
         return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)
 
     @cached_property
     def noted(self) -> NotedBloom:
         """What the journal tells of flowers and set."""
-        return noted_bloom(self._entries, self.weather.axis.southern)
+        return noted_bloom(self._day.entries, self.weather.axis.southern)
 
     @cached_property
     def pollen(self) -> GardenReview:
         """How each tree is served with pollen, and who could go."""
         losses = self.frost_losses
-        return review_garden(
-            self._sources.garden,
-            self._sources.library,
-            self.forecasts,
-            self.weather.axis.year,
-            first_bloom=self.noted.first,
-            no_bloom=self.noted.none,
-            rules=self._sources.garden.rules,
-            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
-            today=self._on,
-            weather=self.weather.now,
-            crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
-            sets=self.noted.sets,
+        season = FloweringSeason(
+            year=self.weather.axis.year,
+            forecasts=self.forecasts,
+            noted=self.noted,
             light=self.light,
+            weather=self.weather.now,
+            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
+            crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
         )
+        return review_garden(self._day, season)
 
     @cached_property
     def reviews(self) -> tuple[TreeReview, ...]:
@@ -149,10 +134,7 @@ class OneSeason:
     def state(self) -> SeasonState:
         """All that the rules may ask."""
         return SeasonState(
-            on=self._on,
-            garden=self._sources.garden,
-            library=self._sources.library,
-            entries=self._entries,
+            day=self._day,
             weather=self.weather,
             outlook=lambda: self.outlook,
             flowering=self.flowering,
@@ -179,23 +161,23 @@ class Seasons:
     Parameters
     ----------
     sources : Sources
-    entries : tuple of Entry
-        Standing notes up to `on`.
-    on : date
+        Their weather record and priors are used.
+    day : GardenDay
     """
 
-    def __init__(self, sources: Sources, entries: tuple[Entry, ...], on: dt.date) -> None:
-        self._sources = sources
-        self._entries = entries
-        self._on = on
-        self.axis = SeasonAxis.holding(on, sources.garden.place.southern)
+    def __init__(self, sources: Sources, day: GardenDay) -> None:
+        self._sources, self._day = sources, day
+        self.axis = day.axis
         self._climates: dict[SeasonAxis, _Climate] = {}
 
     @cached_property
     def record(self) -> DailyRecord | None:
         """The record up to the day of asking, with weather noted by hand."""
         return with_noted_weather(
-            self._sources.record, self._entries, self._on, self._sources.garden.place.frost_pocket_c
+            self._sources.record,
+            self._day.entries,
+            self._day.on,
+            self._day.garden.place.frost_pocket_c,
         )
 
     def _climate(self, axis: SeasonAxis) -> _Climate:
@@ -203,9 +185,9 @@ class Seasons:
 
         Of a season still to come, what was known before this one.
         """
-        begun = axis if axis.first <= self._on else self.axis
+        begun = axis if axis.first <= self._day.on else self.axis
         if begun not in self._climates:
-            garden = self._sources.garden
+            garden = self._day.garden
             known = with_noted_weather(self.record, (), begun.first - DAY)
             before = normal_year(garden.place, garden.climate, known)
             own = before.basis == "own record"
@@ -238,25 +220,23 @@ class Seasons:
     @cached_property
     def canopy(self) -> CanopyReview:
         """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
-        garden, library = self._sources.garden, self._sources.library
-        return CanopyReview(garden, library, self._entries, self._on, lambda: self.weather.usual_heat)
+        return CanopyReview(self._day, lambda: self.weather.usual_heat)
 
     def drift(self, progress: DriftProgress | None = None) -> Drift:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
-        before = min(self._on, self.axis.first - DAY)
-        warming, lat = self.warming, self._sources.garden.place.lat
+        before = min(self._day.on, self.axis.first - DAY)
+        warming, lat = self.warming, self._day.garden.place.lat
         usual = build_ensemble(
             self.axis, self.record, self.normals, before, warming=warming.per_year, latitude=lat
         )
         heat = HeatSums(usual)
-        garden, library = self._sources.garden, self._sources.library
         weather = SeasonWeather(
             now=usual,
             now_heat=heat,
             usual_heat=heat,
             record=self.record,
         )
-        return drift_of(garden, library, weather, self._entries, self._on, warming, progress)
+        return drift_of(self._day, weather, warming, progress)
 
     @property
     def weather(self) -> SeasonWeather:
@@ -276,12 +256,12 @@ class Seasons:
         return rough
 
     def _one(self, axis: SeasonAxis) -> OneSeason:
-        before = min(self._on, axis.first - DAY)
+        before = min(self._day.on, axis.first - DAY)
         climate = self._climate(axis)
-        lat = self._sources.garden.place.lat
+        lat = self._day.garden.place.lat
         usual = build_ensemble(axis, self.record, climate.before, before, latitude=lat)
         ahead = build_ensemble(
-            axis, self.record, climate.now, self._on, warming=climate.warming.per_year, latitude=lat
+            axis, self.record, climate.now, self._day.on, warming=climate.warming.per_year, latitude=lat
         )
         now = self._with_cold(ahead)
         weather = SeasonWeather(
@@ -290,29 +270,31 @@ class Seasons:
             usual_heat=HeatSums(usual),
             record=self.record,
         )
-        return OneSeason(self._sources, self._entries, self._on, weather, lambda: self.canopy)
+        return OneSeason(self._sources, self._day, weather, lambda: self.canopy)
 
     def _with_cold(self, ensemble: Ensemble) -> Ensemble:
         """The night to come as the steward gave it, if they did."""
         given = [
-            e.tmin_c for e in self._entries if e.what == "cold" and e.on == self._on and e.tmin_c is not None
+            e.tmin_c
+            for e in self._day.entries
+            if e.what == "cold" and e.on == self._day.on and e.tmin_c is not None
         ]
-        night = ensemble.axis.day(self._on) + 1
+        night = ensemble.axis.day(self._day.on) + 1
         if not given or not 0 <= night < ensemble.tmin.shape[1]:
             return ensemble
         tmin = ensemble.tmin.copy()
-        tmin[:, night] = given[-1] - self._sources.garden.place.frost_pocket_c
+        tmin[:, night] = given[-1] - self._day.garden.place.frost_pocket_c
         return replace(ensemble, tmin=tmin)
 
     def jobs(self) -> Iterator[Job]:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
         book = self._sources.rules
-        closings = Closings(self._entries, self._sources.garden.place.southern)
+        closings = Closings(self._day.entries, self._day.garden.place.southern)
         yield from self._maker(
             self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
         ).jobs()
-        begun = self.axis.next.day(self._on) >= 0
+        begun = self.axis.next.day(self._day.on) >= 0
         if begun or any(a.way in WORK for a in self.now.state.answers.values()):
             maker = self._maker(self.after, book, closings, lambda r, s: None)
             yield from maker.jobs(
@@ -326,7 +308,7 @@ class Seasons:
 
     @cached_property
     def _settled(self) -> Settled:
-        return Settled(self._entries)
+        return Settled(self._day.entries)
 
     def _maker(self, season: OneSeason, book: RuleBook, closings: Closings, next_open: NextOpen) -> JobMaker:
         return JobMaker(season.state, book, closings, self._settled, season.anchors, next_open)

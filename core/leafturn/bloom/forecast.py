@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -11,7 +11,6 @@ import numpy as np
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.evidence import Basis
-from leafturn.base.tunables import Numbers
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
@@ -27,11 +26,10 @@ from leafturn.bloom.priors.stated import leaf_prior, stated, stated_prior
 from leafturn.bloom.ripening import Harvests
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Lengths, Stages, stages_of
-from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Plant
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 
 # Used where a kind states none; each is a guess and is overridden by the library.
@@ -66,40 +64,30 @@ class Outlook:
 
 
 def forecast_blooms(
-    garden: Garden,
-    library: Library,
-    weather: SeasonWeather,
-    entries: Iterable[Entry],
-    priors: Mapping[str, BloomPrior | None] | None = None,
+    day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None] | None = None
 ) -> Outlook:
     """Forecast of every plant whose kind flowers.
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
+    day : GardenDay
     weather : SeasonWeather
-    entries : iterable of Entry
-        Standing notes only; those after the almanac's day must be left out by the caller.
+        Of the season wanted.
     priors : mapping of kind to BloomPrior or None, optional
         To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
     """
-    return _Forecaster(garden, library, weather, list(entries), priors or {}).outlook()
+    return _Forecaster(day, weather, priors or {}).outlook()
 
 
 class _Forecaster:
     """One season's forecasting: priors, notes, levels, then days."""
 
     def __init__(
-        self,
-        garden: Garden,
-        library: Library,
-        weather: SeasonWeather,
-        entries: list[Entry],
-        priors: Mapping[str, BloomPrior | None],
+        self, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None]
     ) -> None:
-        self.garden, self.library, self.weather, self.entries = garden, library, weather, entries
-        self.kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
+        self.day, self.weather = day, weather
+        garden = day.garden
+        self.kinds = {plant.id: day.kind(plant) for plant in garden.plants}
         self.standing = [p for p in garden.plants if p.state not in ("gone", "dead standing")]
         self.lengths = {p.id: self._lengths(p) for p in self.standing}
         self.priors: dict[str, BloomPrior] = {}
@@ -111,7 +99,7 @@ class _Forecaster:
             if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
                 self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
                 self.names[plant.id + LEAF] = kind.name + LEAF
-        doubt = Numbers(garden.rules)["book_doubt"] ** 2
+        doubt = day.numbers["book_doubt"] ** 2
         at = {id(prior): _doubted(prior.at(weather.winter), doubt) for prior in self.priors.values()}
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
         self.observations = Observations(weather, self.priors, self.lengths)
@@ -120,7 +108,7 @@ class _Forecaster:
     def outlook(self) -> Outlook:
         """Everything, in the order it follows from one another."""
         axis = self.weather.axis
-        noted = self.observations.read(self.entries, self.standing, axis.day(axis.next.first))
+        noted = self.observations.read(self.day.entries, self.standing, axis.day(axis.next.first))
         spreads = {target: here.levels for target, here in self.here.items()}
         notes = [one.note for one in noted]
         common = common_share(notes, spreads, self.names, axis.year, stated().spreads.common)
@@ -132,7 +120,7 @@ class _Forecaster:
         opens = self._opens(known, by_target)
         observed = self._observed()
         levels = {target: level.mean for target, level in known.levels.items()}
-        harvests = Harvests(self.library, self.weather, self.kinds, self.priors, levels, self.entries)
+        harvests = Harvests(self.day, self.weather, self.priors, levels)
         springs = self._springs(noted)
         flowering = [plant for plant in self.standing if plant.id in self.priors]
         seen = [observed.get(plant.id, {}) for plant in flowering]
@@ -165,7 +153,7 @@ class _Forecaster:
     def _observed(self) -> dict[str, dict[str, dt.date]]:
         """Stages noted of this season's bloom and leaves, by plant."""
         seen: dict[str, dict[str, dt.date]] = {}
-        for entry in self.entries:
+        for entry in self.day.entries:
             prior = self.priors.get(entry.plant or "")
             if entry.what != "bloom" or not entry.stage or entry.plant is None or prior is None:
                 continue
@@ -180,7 +168,7 @@ class _Forecaster:
         bloom = self.kinds[plant.id].bloom
         full = value_of(bloom.full_after_days, FULL_AFTER_DAYS)
         end = max(value_of(bloom.length_days, LENGTH_DAYS), full)
-        found = self.library.cultivar(self.kinds[plant.id], plant.cultivar)
+        found = self.day.specimen(plant).cultivar
         late = value_of(found[1].bloom_offset_days, 0.0) if found else 0.0
         return Lengths(full=full, end=end, late=late)
 
@@ -307,15 +295,15 @@ class _Forecaster:
 
     def _short_of_chill(self, plant: Plant) -> float | None:
         """Share of this winter's versions short of the chill a plant wants; None where none is stated."""
-        portions = self._portions(self.kinds[plant.id], plant)
+        portions = self._portions(plant)
         return None if portions is None else self.weather.chill.short_of(portions)
 
-    def _portions(self, kind: Kind, plant: Plant) -> float | None:
+    def _portions(self, plant: Plant) -> float | None:
         """Chill portions wanted: the cultivar's, or the middle of its kind's range."""
-        found = self.library.cultivar(kind, plant.cultivar)
+        found = self.day.specimen(plant).cultivar
         if found is not None and found[1].chill_portions is not None:
             return found[1].chill_portions.value
-        portions = kind.chill.portions
+        portions = self.kinds[plant.id].chill.portions
         return None if portions is None else sum(portions.value) / 2
 
 

@@ -26,11 +26,11 @@ from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import LEAD_DAYS, SeasonAxis, date_in
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import REPEATS
+from leafturn.season.garden_day import GardenDay
 from leafturn.toml.packaged import packaged
 
 PICK_DAYS = 14.0  # guess, where a kind states none
@@ -156,45 +156,41 @@ class Harvests:
 
     Parameters
     ----------
-    library : Library
+    day : GardenDay
+        First harvests of past seasons among its notes teach.
     weather : SeasonWeather
-    kinds : mapping of plant id to Kind
     priors : mapping of target to BloomPrior
     levels : mapping of target to float
         Logarithm of warmth that each plant takes to open, or to come into leaf.
-    entries : list of Entry
-        Standing notes; first harvests of past seasons teach.
     """
 
     def __init__(
         self,
-        library: Library,
+        day: GardenDay,
         weather: SeasonWeather,
-        kinds: Mapping[str, Kind],
         priors: Mapping[str, BloomPrior],
         levels: Mapping[str, float],
-        entries: Iterable[Entry],
     ) -> None:
-        self._library, self._weather, self._kinds = library, weather, kinds
+        self._day, self._weather = day, weather
         self._priors, self._levels = priors, levels
         low, high = weather.now.from_autumn(BEFORE_AXIS)
         self._warmth = np.cumsum(daily_warmth(low, high), axis=1)
         self._member = np.repeat(np.arange(len(self._warmth)), REPEATS)
         self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
-        self._first = _first_harvests(entries, weather.axis)
+        self._first = _first_harvests(day.entries, weather.axis)
 
     def of(
         self, plant: Plant, full: FloatArray, full_after: float, leaf: FloatArray | None
     ) -> tuple[FloatArray | None, FloatArray | None]:
         """First ripe and end of picking, (draws,); None for kinds of which nothing is picked."""
-        kind = self._kinds[plant.id]
+        kind = self._day.kind(plant)
         harvest = kind.harvest
         length = harvest.length_days.value if harvest.length_days else PICK_DAYS
         if harvest.season is not None:
             return self._in_season(kind, harvest.season.value)
         if harvest.after_full_bloom_days is None or plant.sex == "male":
             return None, None
-        later, known = self._cultivar_days(kind, plant)
+        later, known = self._cultivar_days(plant)
         need = need_of(kind, self._priors[plant.id], self._priors.get(plant.id + LEAF), full_after, later)
         if need is None:
             ripe = full + harvest.after_full_bloom_days.value + later
@@ -206,9 +202,9 @@ class Harvests:
         ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
         return ripe, ripe + length
 
-    def _cultivar_days(self, kind: Kind, plant: Plant) -> tuple[float, bool]:
+    def _cultivar_days(self, plant: Plant) -> tuple[float, bool]:
         """How much later than its kind a cultivar ripens, and whether that is known."""
-        found = self._library.cultivar(kind, plant.cultivar)
+        found = self._day.specimen(plant).cultivar
         fact: Fact[float] | None = found[1].harvest_offset_days if found else None
         return (0.0, False) if fact is None else (fact.value, True)
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
 import numpy as np
 
 from leafturn.base.arrays import Float32Array, FloatArray
-from leafturn.base.tunables import Numbers
 from leafturn.canopy import sentences
 from leafturn.canopy.after.options import what_if
 from leafturn.canopy.after.release import releases
@@ -28,8 +26,7 @@ from leafturn.canopy.stand.light import Points, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling, Site, growing_months, in_leaf, sampling
 from leafturn.canopy.stand.stand import Course, Stand, every_year
 from leafturn.garden.model import Garden
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 
 YEARS_AHEAD = 30
@@ -42,31 +39,20 @@ class CanopyReview:
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
-    entries : sequence of Entry
-        Standing notes up to the day.
-    on : date
+    day : GardenDay
     usual : callable, optional
         Gives the heat of this garden's usual year, from which months in leaf are told; without it leaves are
         taken to be there from May to September.
     """
 
-    def __init__(
-        self,
-        garden: Garden,
-        library: Library,
-        entries: Sequence[Entry],
-        on: dt.date,
-        usual: Callable[[], HeatSums] | None = None,
-    ) -> None:
-        self.garden, self.library, self.on, self._usual = garden, library, on, usual
-        self.numbers = Numbers(garden.rules)
-        self.looks = crown_looks(entries)
-        self.storms = storm_damage(entries, on)
+    def __init__(self, day: GardenDay, usual: Callable[[], HeatSums] | None = None) -> None:
+        garden, self.garden, self.on, self._usual = day.garden, day.garden, day.on, usual
+        self.day, self.numbers = day, day.numbers
+        self.looks = crown_looks(day.entries)
+        self.storms = storm_damage(day.entries, day.on)
         live = {plant: seen[-1].live_percent / 100 for plant, seen in self.looks.items()}
         self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.looks.items()}
-        self.stand = Stand(garden, library, self.numbers, on.year, live)
+        self.stand = Stand(day, live)
         place = garden.place
         site = Site(
             latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
@@ -220,7 +206,7 @@ class CanopyReview:
         rows = releases(stand, n, self.sampling, later, heirs)
         spot = [(float(stand.east[n]), float(stand.north[n]))]
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
-        follow = succession(stand, n, fall_year, self.library, (below[0], below[1]), wanted)
+        follow = succession(stand, n, fall_year, (below[0], below[1]), wanted)
         says = [
             *sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year),
             sentences.down_words(going.down),

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from leafturn.base import prose
-from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.assessments import crown_looks
 from leafturn.canopy.decline.trend import CrownLook, YearRange, bare_range, trend_of
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.season.garden_day import GardenDay
 
 WITHIN_YEARS = 5  # guess: a climber takes some years to cover a new host, so five are not too soon
 BLIND_YEARS = 2  # guess: a declining host whose crown nobody has looked at twice
@@ -32,26 +29,24 @@ class HostYears:
     says: str
 
 
-def host_years(host: Plant, entries: Iterable[Entry], numbers: Numbers, on: dt.date) -> HostYears | None:
+def host_years(host: Plant, day: GardenDay) -> HostYears | None:
     """When a host will be bare, by the looks at its crown; None for one that is not about to fail.
 
     Parameters
     ----------
     host : Plant
-    entries : iterable of Entry
-        Standing notes up to the day; two looks at the crown make a trend.
-    numbers : Numbers
-        Those of the trend of old trees.
-    on : date
+    day : GardenDay
+        Two looks at the crown among its notes make a trend.
 
     Notes
     -----
     The climber is to be trained by the early end of the range: two losses in one cost more than a year.
     """
+    on, numbers = day.on, day.numbers
     if host.state in ("dead standing", "gone"):
         says = f"{host.id} is dead: train the climber to another host this year."
         return HostYears(host=host.id, bare=UNKNOWN, train_by=on.year, says=says)
-    looks = crown_looks(list(entries)).get(host.id, [])
+    looks = crown_looks(day.entries).get(host.id, [])
     trend = trend_of(looks, numbers)
     bare = UNKNOWN if trend is None else bare_range(trend, numbers)[1]
     if bare.likely is not None and bare.likely <= on.year + WITHIN_YEARS:

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.climbers.load import ORDER, TRUNK_CM_PER_M, Bearer, Load, Verdict, is_soft, load_of
-from leafturn.garden.model import Garden, Plant
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
+from leafturn.season.garden_day import GardenDay
 
 FRAME_M = 2.5  # guess: height of posts, wires and arbours
 LEFT_BELOW_M = 1.0  # guess: a cut climber is left so far below its host's top
@@ -29,9 +28,9 @@ class OtherHost:
     trunk_cm: float
 
 
-def bearer(host: Plant, library: Library, numbers: Numbers, year: int) -> Bearer:
+def bearer(host: Plant, day: GardenDay, year: int) -> Bearer:
     """A plant as a host, grown to this year; its trunk by its height where not measured."""
-    growth = growth_of(host, library, numbers, year)
+    growth = growth_of(day.specimen(host), day.numbers, year)
     height, crown = float(growth.heights(year)), float(growth.radii(year))
     return Bearer(
         name=host.id,
@@ -53,19 +52,14 @@ def metres_to_top(kind: Kind, host_m: float, past_m: float) -> float:
     return host_m + past_m - left
 
 
-def host_height(climber: Plant, garden: Garden, library: Library, numbers: Numbers, year: int) -> float:
+def host_height(climber: Plant, day: GardenDay, year: int) -> float:
     """Height [m] of what a climber grows on; of posts and wires a guess."""
-    host = garden.plant(climber.host) if climber.host else None
-    return FRAME_M if host is None else bearer(host, library, numbers, year).height_m
+    host = day.garden.plant(climber.host) if climber.host else None
+    return FRAME_M if host is None else bearer(host, day, year).height_m
 
 
 def other_hosts(
-    climber: Plant,
-    garden: Garden,
-    library: Library,
-    numbers: Numbers,
-    year: int,
-    without: Collection[str] = (),
+    climber: Plant, day: GardenDay, year: int, without: Collection[str] = ()
 ) -> tuple[OtherHost, ...]:
     """Plants that could bear a climber, the fittest and nearest first, three at most.
 
@@ -77,14 +71,14 @@ def other_hosts(
     without : collection of str
         Ids of plants that will not stand long.
     """
-    kind = library.match(climber.kind).kind
-    now = garden.plant(climber.host) if climber.host else None
+    kind = day.kind(climber)
+    now = day.garden.plant(climber.host) if climber.host else None
     point = (now.point if now else None) or climber.point
     found = []
-    for host in _able(climber, kind, garden, library):
+    for host in _able(climber, kind, day):
         if host.id in without:
             continue
-        body = bearer(host, library, numbers, year)
+        body = bearer(host, day, year)
         if body.height_m < HOST_LEAST_M and not is_soft(kind):
             continue
         load: Load = load_of(climber, kind, body, year)
@@ -98,10 +92,10 @@ def other_hosts(
     return tuple(found[:3])
 
 
-def _able(climber: Plant, kind: Kind, garden: Garden, library: Library) -> Iterator[Plant]:
-    taken = {p.host for p in garden.plants if p.host}
-    for plant in garden.plants:
-        other = library.match(plant.kind).kind
+def _able(climber: Plant, kind: Kind, day: GardenDay) -> Iterator[Plant]:
+    taken = {p.host for p in day.garden.plants if p.host}
+    for plant in day.garden.plants:
+        other = day.kind(plant)
         wanted = ("tree", "shrub") if is_soft(kind) else ("tree",)
         if (
             plant.id not in taken

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leafturn.base import prose
-from leafturn.garden.model import Garden, Plant
+from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
+from leafturn.season.garden_day import GardenDay
 
 YOUNG_YEARS = 9.0  # guess, as in the rule that puts guards on: older bark is thicker
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
@@ -40,19 +40,18 @@ class BarkLine:
     says: str
 
 
-def bark_lines(garden: Garden, library: Library, entries: tuple[Entry, ...], year: int) -> Iterator[BarkLine]:
+def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
     """Young stems that want a guard, and guards to look at, in the order of the garden file.
 
     Parameters
     ----------
-    entries : tuple of Entry
-        Standing notes: guards loosened, and what was lost to gnawers.
-    year : int
-        The season, for ages.
+    day : GardenDay
+        Its notes tell of guards loosened, and what was lost to gnawers; its season gives the ages.
     """
+    garden, entries, year = day.garden, day.entries, day.axis.year
     whole = re.sub(r"\s+", "-", garden.place.name or "garden")
     for plant in garden.plants:
-        kind = library.match(plant.kind).kind
+        kind = day.kind(plant)
         age = plant.age(year)
         if plant.state in ("gone", "dead standing") or age is None or age < 0:
             continue
@@ -60,7 +59,7 @@ def bark_lines(garden: Garden, library: Library, entries: tuple[Entry, ...], yea
             lost = _gnawed_before(plant, entries)
             wanted = kind.has("bark gnawed") or lost is not None
             if age < YOUNG_YEARS and wanted and kind.habit in ("tree", "climber", "shrub"):
-                yield _bare_bark(plant, age, garden, library, lost)
+                yield _bare_bark(plant, age, day, lost)
             continue
         looked = max((e.on.year for e in entries if _looks_at_guard(e, plant, whole)), default=0)
         since = year - max(plant.guard.year, looked) if plant.guard.year else None
@@ -97,11 +96,11 @@ def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:
     )  # fmt: skip
 
 
-def _bare_bark(plant: Plant, age: float, garden: Garden, library: Library, lost: str | None) -> BarkLine:
+def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> BarkLine:
     scented = tuple(
         other.id
-        for other in garden.plants
-        if library.match(other.kind).kind.name in SCENTED
+        for other in day.garden.plants
+        if day.kind(other).name in SCENTED
         and plant.point is not None
         and other.point is not None
         and plant.point.metres_to(other.point) <= SCENT_WITHIN_M

@@ -17,10 +17,10 @@ from typing import Literal
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import Growth, growth_of
-from leafturn.garden.model import Garden, Plant
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Plant
+from leafturn.kinds.specimen import Specimen
+from leafturn.season.garden_day import GardenDay
 
 USUAL_M, FARTHEST_M = 15.0, 24.0
 AHEAD_YEARS = 60
@@ -58,25 +58,24 @@ def root_reach(growth: Growth, years: FloatArray) -> FloatArray:
     return np.asarray(np.maximum(growth.radii(years), np.maximum(np.minimum(heights, USUAL_M), share)))
 
 
-def gives_juglone(plant: Plant, library: Library) -> bool:
+def gives_juglone(specimen: Specimen) -> bool:
     """Whether a plant's roots give off juglone: its kind's, or those of the stock it is grafted on."""
-    kind = library.match(plant.kind).kind
-    stock = library.rootstock(plant.rootstock, kind) if plant.rootstock else None
+    kind, stock = specimen.kind, specimen.rootstock
     if stock is not None and stock.juglone is not None:
         return True
     return kind.soil.juglone is not None and kind.soil.juglone.value == "producer"
 
 
-def juglone_lines(garden: Garden, library: Library, numbers: Numbers, year: int) -> tuple[JugloneLine, ...]:
+def juglone_lines(day: GardenDay) -> tuple[JugloneLine, ...]:
     """Every pair of a giver and a plant that is not known to bear it, nearest first.
 
     Plants that are listed as sensitive count to 24 m, others as far as the roots come within sixty years.
     """
     lines = [
         line
-        for tree in garden.plants
-        if tree.point is not None and tree.state != "gone" and gives_juglone(tree, library)
-        for line in _of(tree, garden, library, numbers, year)
+        for tree in day.garden.plants
+        if tree.point is not None and tree.state != "gone" and gives_juglone(day.specimen(tree))
+        for line in _of(tree, day)
     ]
     return tuple(sorted(lines, key=lambda line: (_rank(line), line.metres)))
 
@@ -85,13 +84,14 @@ def _rank(line: JugloneLine) -> int:
     return ("sensitive", "disputed", "not known").index(line.suffers)
 
 
-def _of(tree: Plant, garden: Garden, library: Library, numbers: Numbers, year: int) -> Iterator[JugloneLine]:
+def _of(tree: Plant, day: GardenDay) -> Iterator[JugloneLine]:
+    year = day.axis.year
     years = np.arange(year, year + AHEAD_YEARS + 1, dtype=float)
-    reach = root_reach(growth_of(tree, library, numbers, year), years)
-    for plant in garden.plants:
+    reach = root_reach(growth_of(day.specimen(tree), day.numbers, year), years)
+    for plant in day.garden.plants:
         if plant.id == tree.id or plant.point is None or tree.point is None or plant.state == "gone":
             continue
-        suffers = _suffers(plant, library)
+        suffers = _suffers(day.specimen(plant))
         metres = tree.point.metres_to(plant.point)
         if suffers is None or metres > FARTHEST_M:
             continue
@@ -115,11 +115,11 @@ def _of(tree: Plant, garden: Garden, library: Library, numbers: Numbers, year: i
         )
 
 
-def _suffers(plant: Plant, library: Library) -> Suffers | None:
+def _suffers(specimen: Specimen) -> Suffers | None:
     """How it is listed; None for plants said to bear it and for givers themselves."""
-    if gives_juglone(plant, library):
+    if gives_juglone(specimen):
         return None
-    fact = library.match(plant.kind).kind.soil.juglone
+    fact = specimen.kind.soil.juglone
     if fact is None:
         return "not known"
     match fact.value:

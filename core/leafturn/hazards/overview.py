@@ -9,16 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.garden.model import Garden, Plant
+from leafturn.garden.model import Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
+from leafturn.season.garden_day import GardenDay
 
 FAILING = ("weak", "declining", "dead standing")
 INSPECTOR = (
@@ -84,24 +82,22 @@ class Care:
     spreaders: tuple[Spreader, ...] = ()
 
 
-def care(garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int) -> Care:
+def care(day: GardenDay) -> Care:
     """Look over the garden of one season.
 
     Parameters
     ----------
-    entries : tuple of Entry
-        Standing notes; the latest look at a crown tells how much of it lives.
-    year : int
-        The season, for ages and sizes.
+    day : GardenDay
+        Of its notes the latest look at a crown tells how much of it lives; its season gives ages and sizes.
     """
-    falls = tuple(sorted(_falls(garden, library, numbers, entries, year), key=_nearest_first))
-    juglone = juglone_lines(garden, library, numbers, year)
-    bark = tuple(bark_lines(garden, library, entries, year))
-    look_alikes = tuple(_look_alikes(garden, library))
-    spreaders = tuple(_spreaders(garden, library))
+    falls = tuple(sorted(_falls(day), key=_nearest_first))
+    juglone = juglone_lines(day)
+    bark = tuple(bark_lines(day))
+    look_alikes = tuple(_look_alikes(day))
+    spreaders = tuple(_spreaders(day))
     calls = [
         *((INSPECTOR, LICENSED) if falls else ()),
-        *((POISON,) if look_alikes or _poisonous(garden, library) else ()),
+        *((POISON,) if look_alikes or _poisonous(day) else ()),
         *((WILD,) if spreaders else ()),
         OFFICE,
     ]
@@ -119,17 +115,16 @@ def _nearest_first(line: FallLine) -> float:
     return line.falling.stem_misses_m or 0.0
 
 
-def _falls(
-    garden: Garden, library: Library, numbers: Numbers, entries: tuple[Entry, ...], year: int
-) -> Iterator[FallLine]:
+def _falls(day: GardenDay) -> Iterator[FallLine]:
+    garden, year = day.garden, day.axis.year
     for plant in garden.plants:
-        habit = library.match(plant.kind).kind.habit
+        habit = day.kind(plant).habit
         if habit != "tree" or plant.state not in FAILING:
             continue
-        height = plant.height_m or float(growth_of(plant, library, numbers, year).heights(year))
-        live = next((e.live_percent for e in reversed(entries)
+        height = plant.height_m or float(growth_of(day.specimen(plant), day.numbers, year).heights(year))
+        live = next((e.live_percent for e in reversed(day.entries)
                      if e.plant == plant.id and e.live_percent is not None), None)  # fmt: skip
-        found = falling(plant, height, live, garden, numbers)
+        found = falling(plant, height, live, garden, day.numbers)
         if found is not None and (_targets(found) or plant.state == "dead standing"):
             yield FallLine(
                 plant=plant.id,
@@ -170,17 +165,17 @@ def _path_metres(path: PathReach) -> str:
     return f"{near}, {path.metres_brittle:.0f} m as far as pieces of a dead crown may go" if farther else near
 
 
-def _poisonous(garden: Garden, library: Library) -> list[Plant]:
-    return [p for p in garden.plants if p.state != "gone" and library.match(p.kind).kind.has("poisonous")]
+def _poisonous(day: GardenDay) -> list[Plant]:
+    return [p for p in day.garden.plants if p.state != "gone" and day.kind(p).has("poisonous")]
 
 
-def _look_alikes(garden: Garden, library: Library) -> Iterator[LookAlike]:
-    poisonous = _poisonous(garden, library)
-    for plant in garden.plants:
-        kind = library.match(plant.kind).kind
+def _look_alikes(day: GardenDay) -> Iterator[LookAlike]:
+    poisonous = _poisonous(day)
+    for plant in day.garden.plants:
+        kind = day.kind(plant)
         if plant.state == "gone" or not kind.has("poisonous look-alikes"):
             continue
-        here = tuple(p.id for p in poisonous if p.id != plant.id and library.match(p.kind).kind.layer in
+        here = tuple(p.id for p in poisonous if p.id != plant.id and day.kind(p).layer in
                      ("herb", "ground"))  # fmt: skip
         grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
         named = (
@@ -196,11 +191,12 @@ def _look_alikes(garden: Garden, library: Library) -> Iterator[LookAlike]:
         )
 
 
-def _spreaders(garden: Garden, library: Library) -> Iterator[Spreader]:
+def _spreaders(day: GardenDay) -> Iterator[Spreader]:
     """Plants on a list of invasive plants, kind by kind in the order of the garden file."""
+    garden = day.garden
     stated = region_named(garden.place.region)
     for plant in garden.plants:
-        kind = library.match(plant.kind).kind
+        kind = day.kind(plant)
         if plant.state == "gone" or kind.invasive_where is None:
             continue
         where = kind.invasive_where.value

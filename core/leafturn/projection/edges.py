@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from leafturn.garden.model import Garden
-from leafturn.kinds.library import Library
 from leafturn.projection.model import ClimateThen, Edge, PlantDrift, Span
+from leafturn.season.garden_day import GardenDay
 
 _OFTEN = 0.2  # one year in five not as it should be: from there a plant is near its edge; a guess
 _FROST_OFTEN = 1 / 3  # frost at bloom is told from one spring in three on; a guess
 _ZONE_FIRST_F, _ZONE_STEP_F = -60.0, 10.0  # USDA hardiness zones: 1 begins at -60 degF, each is 10 wide
 
 
-def edges(
-    garden: Garden, library: Library, rows: Sequence[PlantDrift], climates: Sequence[ClimateThen]
-) -> tuple[Edge, ...]:
+def edges(day: GardenDay, rows: Sequence[PlantDrift], climates: Sequence[ClimateThen]) -> tuple[Edge, ...]:
     """One line for each edge that plants of the garden are near, now or in the years looked at."""
     found: list[Edge] = []
     for row in rows:
@@ -37,7 +34,7 @@ def edges(
                 found.append(Edge(plants=row.plants, edge=edge, says=said))
     order = ("chill", "frost", "ripening")
     found.sort(key=lambda e: order.index(e.edge))
-    return (*found, *_cold(garden, library, climates))
+    return (*found, *_cold(day, climates))
 
 
 def tens(chance: Span) -> str:
@@ -53,12 +50,12 @@ def _by_year(chances: Sequence[Span], years: Sequence[int], of: str) -> str:
     return ", ".join([first, *later])
 
 
-def _cold(garden: Garden, library: Library, climates: Sequence[ClimateThen]) -> Iterator[Edge]:
+def _cold(day: GardenDay, climates: Sequence[ClimateThen]) -> Iterator[Edge]:
     """Plants whose kind is grown only where winters are milder than here."""
     now = climates[0].coldest.likely
     told: set[str] = set()
-    for plant in garden.plants:
-        kind = library.match(plant.kind).kind
+    for plant in day.garden.plants:
+        kind = day.kind(plant)
         zone = kind.hardiness.zone
         if zone is None or plant.state == "gone" or kind.name in told:
             continue
@@ -66,9 +63,7 @@ def _cold(garden: Garden, library: Library, climates: Sequence[ClimateThen]) -> 
         if now >= bears:
             continue
         told.add(kind.name)
-        names = tuple(
-            p.id for p in garden.plants if p.state != "gone" and library.match(p.kind).kind.name == kind.name
-        )
+        names = tuple(p.id for p in day.garden.plants if p.state != "gone" and day.kind(p).name == kind.name)
         years = ", ".join(f"{c.coldest.likely:.0f} C in {c.year}" for c in climates[1:])
         yield Edge(
             plants=names,

@@ -4,20 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, at_share
-from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
 from leafturn.projection.edges import edges
 from leafturn.projection.model import ClimateThen, Drift, PlantDrift, PlantThen, Span
 from leafturn.projection.warmed import Warmed, warmed
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.trend import Warming
 
 AHEAD = (0, 15, 30)
@@ -45,26 +42,15 @@ class _Then:
         return np.concatenate([values(one) for one in (self.low, self.likely, self.likely, self.high)])
 
 
-def drift_of(
-    garden: Garden,
-    library: Library,
-    usual: SeasonWeather,
-    entries: Sequence[Entry],
-    on: dt.date,
-    trend: Warming,
-    progress: Progress | None = None,
-) -> Drift:
+def drift_of(day: GardenDay, usual: SeasonWeather, trend: Warming, progress: Progress | None = None) -> Drift:
     """Bloom, frost, chill and heat now, in fifteen and in thirty years under the stated warming.
 
     Parameters
     ----------
-    garden : Garden
+    day : GardenDay
         Its place states the warming; 0 means that nothing is warmed.
-    library : Library
     usual : SeasonWeather
         The season of the day of asking as if nothing of it were known, in today's climate.
-    entries : sequence of Entry
-    on : date
     trend : Warming
         Of the garden's own record, shown beside the statement and not used.
     progress : callable, optional
@@ -76,30 +62,12 @@ def drift_of(
     Ranges of a shift come from warming less or more than stated by `warming_doubt`; ranges of a date hold the
     weather of the years as well.
     """
-    numbers = Numbers(garden.rules)
-    stated, doubt = garden.place.warming_c_per_decade, numbers["warming_doubt"]
-    earlier = [entry for entry in entries if entry.on < usual.axis.first]
-    shares = (1 - doubt, 1.0, 1 + doubt)
-    wanted = {ahead: [_warming(stated, ahead, share) for share in shares] for ahead in AHEAD}
-    each = sorted({celsius for three in wanted.values() for celsius in three})
-    found: dict[float, Warmed] = {}
-    for count, celsius in enumerate(each, 1):
-        found[celsius] = warmed(garden, library, usual, earlier, celsius)
-        if progress is not None:
-            progress(count, len(each))
-    thens = [
-        _Then(
-            year=on.year + ahead,
-            low=found[wanted[ahead][0]],
-            likely=found[wanted[ahead][1]],
-            high=found[wanted[ahead][2]],
-        )
-        for ahead in AHEAD
-    ]
-    plants = tuple(_plants(garden, library, thens))
+    stated, doubt = day.garden.place.warming_c_per_decade, day.numbers["warming_doubt"]
+    thens = _thens(day, usual, stated, doubt, progress)
+    plants = tuple(_plants(day, thens))
     climates = tuple(_climate(then, usual.axis) for then in thens)
     return Drift(
-        on=on,
+        on=day.on,
         stated=stated,
         doubt=doubt,
         record=Span(
@@ -108,9 +76,29 @@ def drift_of(
         record_years=trend.years,
         climates=climates,
         plants=plants,
-        edges=edges(garden, library, plants, climates),
+        edges=edges(day, plants, climates),
         notes=_notes(stated, doubt, usual.now.made_of.words),
     )
+
+
+def _thens(
+    day: GardenDay, usual: SeasonWeather, stated: float, doubt: float, progress: Progress | None
+) -> list[_Then]:
+    """The years looked at, each under the three warmings; notes of this season are left out."""
+    earlier = tuple(entry for entry in day.entries if entry.on < usual.axis.first)
+    before = replace(day, entries=earlier)
+    shares = (1 - doubt, 1.0, 1 + doubt)
+    wanted = {ahead: [_warming(stated, ahead, share) for share in shares] for ahead in AHEAD}
+    each = sorted({celsius for three in wanted.values() for celsius in three})
+    found: dict[float, Warmed] = {}
+    for count, celsius in enumerate(each, 1):
+        found[celsius] = warmed(before, usual, celsius)
+        if progress is not None:
+            progress(count, len(each))
+    return [
+        _Then(year=day.on.year + ahead, low=found[low], likely=found[likely], high=found[high])
+        for ahead, (low, likely, high) in wanted.items()
+    ]
 
 
 def _warming(stated: float, ahead: int, share: float) -> float:
@@ -135,13 +123,13 @@ def _climate(then: _Then, axis: SeasonAxis) -> ClimateThen:
     )
 
 
-def _plants(garden: Garden, library: Library, thens: Sequence[_Then]) -> list[PlantDrift]:
+def _plants(day: GardenDay, thens: Sequence[_Then]) -> list[PlantDrift]:
     """One line for all plants of a kind and cultivar, by first bloom."""
     now = thens[0].likely.forecasts
     groups: dict[tuple[str, str | None], list[str]] = {}
-    for plant in garden.plants:
+    for plant in day.garden.plants:
         if plant.id in now and np.isfinite(np.median(now[plant.id].first_open)):
-            same = (library.match(plant.kind).kind.name, plant.cultivar)
+            same = (day.kind(plant).name, plant.cultivar)
             groups.setdefault(same, []).append(plant.id)
     rows = [
         PlantDrift(

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.base.tunables import Numbers
 from leafturn.bloom.forecast import forecast_blooms
 from leafturn.bloom.frost.loss import frost_losses
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import MIDSUMMER_DAY, first_frost, last_frost
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 
 HEAT_BASE_C = 5.0
@@ -55,19 +52,15 @@ class Warmed:
     unripe: Mapping[str, float]
 
 
-def warmed(
-    garden: Garden, library: Library, usual: SeasonWeather, entries: Sequence[Entry], warming: float
-) -> Warmed:
+def warmed(day: GardenDay, usual: SeasonWeather, warming: float) -> Warmed:
     """A garden's usual season, every day and night warmer by so much.
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
+    day : GardenDay
+        Its notes are those of earlier seasons, from which plants' own needs are learnt.
     usual : SeasonWeather
         A season of which nothing is known yet, in today's climate.
-    entries : sequence of Entry
-        Notes of earlier seasons, from which plants' own needs are learnt.
     warming : float [degC]
     """
     before = usual.now.autumn
@@ -80,11 +73,11 @@ def warmed(
     heat = HeatSums(ensemble)
     # notes are of today's climate, so what is usual stays as it is
     weather = replace(usual, now=ensemble, now_heat=heat)
-    forecasts = forecast_blooms(garden, library, weather, entries).blooms
-    kinds = {plant.id: library.match(plant.kind).kind for plant in garden.plants}
-    pocket = garden.place.frost_pocket_c
+    forecasts = forecast_blooms(day, weather).blooms
+    kinds = {plant.id: day.kind(plant) for plant in day.garden.plants}
+    pocket = day.garden.place.frost_pocket_c
     losses = frost_losses(forecasts, kinds, weather, pocket)
-    hard = first_frost(ensemble, Numbers(garden.rules)["hard_frost_c"], pocket)
+    hard = first_frost(ensemble, day.numbers["hard_frost_c"], pocket)
     last, first = last_frost(ensemble, 0.0, pocket), first_frost(ensemble, 0.0, pocket)
     begins = np.maximum(last, LEAD_DAYS - 1)
     ends = np.minimum(first, LEAD_DAYS + YEAR_DAYS)

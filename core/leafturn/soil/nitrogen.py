@@ -9,13 +9,12 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.base.date_range import Likely
-from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.garden.model import Garden, Plant
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 
 AHEAD_YEARS = 30
 LEAVING = ("remove", "undecided")
@@ -62,31 +61,28 @@ class Nitrogen:
 
 
 def nitrogen(
-    garden: Garden,
-    library: Library,
-    numbers: Numbers,
-    forecasts: Mapping[str, BloomForecast],
-    ensemble: Ensemble,
-    light_at: LightAt,
-    on: dt.date,
+    day: GardenDay, forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, light_at: LightAt
 ) -> Nitrogen:
     """Look over the nitrogen fixers of a garden.
 
     Parameters
     ----------
+    day : GardenDay
     forecasts : mapping of plant id to BloomForecast
         Give the end of bloom.
+    ensemble : Ensemble
+        The season's weather.
     light_at : callable
         Light of a plant [% of open] in a year, None where it has no place.
-    on : date
     """
     year = ensemble.axis.year
-    living = [p for p in garden.plants if p.state not in ("gone", "dead standing") and p.plan not in LEAVING]
-    areas = {p.id: _area(p, library, numbers, year) for p in living if p.host is None}
-    found = [p for p in living if p.id in areas and _fixes(library.match(p.kind).kind)]
+    living = [
+        p for p in day.garden.plants if p.state not in ("gone", "dead standing") and p.plan not in LEAVING
+    ]
+    areas = {p.id: _area(day, p, year) for p in living if p.host is None}
+    found = [p for p in living if p.id in areas and _fixes(day.kind(p))]
     fixers = tuple(
-        _fixer(p, library.match(p.kind).kind, areas[p.id], forecasts.get(p.id), ensemble, light_at, on)
-        for p in found
+        _fixer(p, day.kind(p), areas[p.id], forecasts.get(p.id), ensemble, light_at, day.on) for p in found
     )
     names = tuple(p.id for p in found)
     return Nitrogen(guilds=tuple(_guilds(living, areas, names)), fixers=fixers)
@@ -97,11 +93,11 @@ def _fixes(kind: Kind) -> bool:
     return kind.has("nitrogen fixer") or (fact is not None and fact.value)
 
 
-def _area(plant: Plant, library: Library, numbers: Numbers, year: int) -> float:
+def _area(day: GardenDay, plant: Plant, year: int) -> float:
     """Ground below a plant's crown this year [m2]."""
     if plant.patch_m2 is not None:
         return plant.patch_m2
-    return plant.count * math.pi * float(growth_of(plant, library, numbers, year).radii(year)) ** 2
+    return plant.count * math.pi * float(growth_of(day.specimen(plant), day.numbers, year).radii(year)) ** 2
 
 
 def _fixer(

@@ -14,8 +14,8 @@ from leafturn.tasks.subjects import Subject
 
 def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
     """Each own job of this season as a rule with its subject; jobs dated in other seasons are left out."""
-    for job in season.garden.jobs:
-        plant = season.garden.plant(job.plant) if job.plant else None
+    for job in season.day.garden.jobs:
+        plant = season.day.garden.plant(job.plant) if job.plant else None
         when = opening(job, season.axis)
         if when is None:
             continue

@@ -42,14 +42,14 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> H
         return _until(hold, last + 1 + DAYS_A_YEAR, season) if season.today >= first else None
     if hold.rain_mm is not None:
         for ago in range(hold.dry_days):
-            day = season.on - dt.timedelta(days=ago)
+            day = season.day.on - dt.timedelta(days=ago)
             # A day without a record holds nothing: the steward can see the bark.
             if season.weather.observed("rain", day) >= hold.rain_mm:
                 return Hold(reason=hold.reason, until=day + dt.timedelta(days=hold.dry_days))
     if hold.colder_than_c is not None:
-        coldest = season.weather.observed("tmin", season.on) + season.garden.place.frost_pocket_c
+        coldest = season.weather.observed("tmin", season.day.on) + season.day.garden.place.frost_pocket_c
         if coldest < hold.colder_than_c:
-            return Hold(reason=hold.reason, until=season.on + dt.timedelta(days=1))
+            return Hold(reason=hold.reason, until=season.day.on + dt.timedelta(days=1))
     return None
 
 
@@ -60,7 +60,7 @@ def _dates(hold: HoldRule, season: SeasonState) -> tuple[str, str] | None:
     """
     if not hold.start or not hold.end:
         return None
-    here = region_named(season.garden.place.region) if hold.by_region else None
+    here = region_named(season.day.garden.place.region) if hold.by_region else None
     days = here.days(hold.name) if here is not None else None
     if here is not None and days is None and not hold.everywhere:
         return None
@@ -72,6 +72,6 @@ def _dates(hold: HoldRule, season: SeasonState) -> tuple[str, str] | None:
 
 
 def _until(hold: HoldRule, day: float, season: SeasonState) -> Hold:
-    own = f"{hold.name.replace(' ', '_')}_from" in season.garden.rules
-    open_question = hold.by_region and season.garden.place.region is None and not own
+    own = f"{hold.name.replace(' ', '_')}_from" in season.day.garden.rules
+    open_question = hold.by_region and season.day.garden.place.region is None and not own
     return Hold(reason=hold.reason, until=season.axis.date(day), asks=ASKS if open_question else "")

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import HARDLY_EVER
-from leafturn.base.tunables import Numbers
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.partners.decisions import Answer, standing_answers
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.frost import frost_shares
+from leafturn.season.garden_day import GardenDay
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -29,10 +26,9 @@ class SeasonState:
 
     Parameters
     ----------
-    on : date
-        The day of asking.
-    entries : tuple of Entry
-        Standing notes up to that day, oldest first.
+    day : GardenDay
+    weather : SeasonWeather
+        Of the season that the rules are laid on, this one or the next.
     flowering : mapping of plant id to float
         Chance that the plant is old enough to flower this season.
     outlook : callable
@@ -41,10 +37,7 @@ class SeasonState:
         Gives the reviews of all trees that want pollen.
     """
 
-    on: dt.date
-    garden: Garden
-    library: Library
-    entries: tuple[Entry, ...]
+    day: GardenDay
     weather: SeasonWeather
     outlook: Callable[[], Outlook]
     flowering: Mapping[str, float]
@@ -68,7 +61,7 @@ class SeasonState:
     @cached_property
     def answers(self) -> Mapping[str, Answer]:
         """What was answered about trees without a partner and stands today, by plant."""
-        return standing_answers(self.entries, self.on, southern=self.axis.southern)
+        return standing_answers(self.day.entries, self.day.on, southern=self.axis.southern)
 
     @property
     def axis(self) -> SeasonAxis:
@@ -78,28 +71,19 @@ class SeasonState:
     @property
     def today(self) -> int:
         """Day number of the day of asking."""
-        return self.axis.day(self.on)
-
-    @cached_property
-    def _kinds(self) -> dict[str, Kind]:
-        return {name: self.library.match(name).kind for name in {p.kind for p in self.garden.plants}}
+        return self.axis.day(self.day.on)
 
     def kind(self, plant: Plant) -> Kind:
         """What the library knows of a plant's kind."""
-        return self._kinds[plant.kind]
-
-    @cached_property
-    def numbers(self) -> Numbers:
-        """The built-in numbers, with the steward's own from `[rule]`."""
-        return Numbers(self.garden.rules)
+        return self.day.kind(plant)
 
     @cached_property
     def frost_comes(self) -> bool:
         """Whether autumn frost comes to this garden at all, be it in few years."""
-        usual, pocket = self.weather.usual_heat.ensemble, self.garden.place.frost_pocket_c
+        usual, pocket = self.weather.usual_heat.ensemble, self.day.garden.place.frost_pocket_c
         return frost_shares(usual, 0.0, pocket).first >= HARDLY_EVER
 
     def rule_text(self, name: str, default: str) -> str:
         """A built-in word, or the steward's own from `[rule]`."""
-        own = self.garden.rules.get(name, default)
+        own = self.day.garden.rules.get(name, default)
         return own if isinstance(own, str) else default

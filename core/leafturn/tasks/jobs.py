@@ -109,9 +109,9 @@ class JobMaker:
             return
         job_id = TaskId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
-        lifted = self.settled.lifted(job_id, season.on) if hold is not None else None
+        lifted = self.settled.lifted(job_id, season.day.on) if hold is not None else None
         standing = standing_of(
-            rule, window, season.today, season.on, None if lifted is not None else hold, note
+            rule, window, season.today, season.day.on, None if lifted is not None else hold, note
         )
         if lifted is not None and hold is not None and standing.state in ("due", "late"):
             standing = replace(standing, lifted=lifted, hold=hold)
@@ -153,7 +153,7 @@ class JobMaker:
                     rule,
                     window,
                     standing,
-                    season.on,
+                    season.day.on,
                     last_done,
                     following,
                     instead,
@@ -240,7 +240,7 @@ def _where(season: SeasonState, subject: Subject) -> str:
     if subject.words:
         return subject.words
     if len(subject.plants) == 1:
-        return where(season.garden, subject.plants[0])
+        return where(season.day.garden, subject.plants[0])
     return from_gate(subject.point)
 
 

@@ -40,14 +40,14 @@ UNSETTLED = ("remove", "undecided", "move")  # tended only by rules that ask for
 def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
     """Everything in the garden that a rule is for, in the order of the garden file."""
     if rule.applies.subject == "heap":
-        for heap in season.garden.heaps:
+        for heap in season.day.garden.heaps:
             if not rule.applies.stages or heap.stage in rule.applies.stages:
                 yield Subject(
                     id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words
                 )
         return
     groups: dict[str, list[Plant]] = {}
-    for plant in season.garden.plants:
+    for plant in season.day.garden.plants:
         if fits(rule.applies, plant, season):
             groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
@@ -107,7 +107,7 @@ def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
 def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     """Whether a plant's age, height, host and burden are those a rule is for."""
     age = plant.age(season.axis.year)
-    host = season.garden.plant(plant.host) if plant.host and applies.host_states else None
+    host = season.day.garden.plant(plant.host) if plant.host and applies.host_states else None
     return (
         (applies.younger_than is None or (age is not None and age < applies.younger_than))
         and (applies.older_than is None or age is None or age >= applies.older_than)
@@ -130,19 +130,19 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
 
 
 def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
-    height = height_of(plant, season.kind(plant), season.library, season.axis.year)
+    height = height_of(season.day.specimen(plant), season.axis.year)
     return height is not None and height < metres
 
 
 def is_established(plant: Plant, season: SeasonState) -> bool:
     """Whether a plant's roots have long left their hole, by the years since it was planted or moved."""
-    settled = settled_years(plant, season.entries, season.axis)
+    settled = settled_years(plant, season.day.entries, season.axis)
     return settled is None or settled >= ESTABLISHED_YEARS
 
 
 def region(season: SeasonState) -> str:
     """The part of the world whose pests to expect: "north america" or "elsewhere", by the meridian."""
-    place = season.garden.place
+    place = season.day.garden.place
     return "north america" if place.lon < -30.0 and place.lat > 15.0 else "elsewhere"
 
 
@@ -153,7 +153,7 @@ def _group(rule: Rule, plant: Plant, season: SeasonState) -> str:
         case "kind":
             return season.kind(plant).name
         case "garden":
-            return season.garden.place.name or "garden"
+            return season.day.garden.place.name or "garden"
         case _:
             return plant.id
 
@@ -201,7 +201,7 @@ def _flowers(plant: Plant, season: SeasonState) -> bool:
 
 
 def _carries_climber(plant: Plant, season: SeasonState) -> bool:
-    return any(other.host == plant.id and _is_there(other, season) for other in season.garden.plants)
+    return any(other.host == plant.id and _is_there(other, season) for other in season.day.garden.plants)
 
 
 def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:

@@ -11,13 +11,16 @@ from leafturn.canopy.review import CanopyReview
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.journal.entries import CrownNote, Entry
 from leafturn.kinds.library import load_library
+from leafturn.season.garden_day import GardenDay
 
 LIBRARY, _ = load_library()
 DAY = dt.date(2027, 4, 19)
 
 
 def canopy(*plants: Plant, lat: float = 46.9, entries: tuple[Entry, ...] = ()):
-    return CanopyReview(Garden(place=Place(lat=lat, lon=0), plants=plants), LIBRARY, entries, DAY).canopy()
+    return CanopyReview(
+        GardenDay(Garden(place=Place(lat=lat, lon=0), plants=plants), LIBRARY, entries, DAY)
+    ).canopy()
 
 
 def test_nothing_and_nothing_placed() -> None:

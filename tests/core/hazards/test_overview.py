@@ -17,6 +17,7 @@ from leafturn.hazards.juglone import gives_juglone, root_reach
 from leafturn.hazards.overview import Care
 from leafturn.journal.entries import Done, LossNote
 from leafturn.kinds.library import load_library
+from leafturn.kinds.specimen import specimen_of
 
 ON = dt.date(2027, 4, 19)
 LIBRARY, _ = load_library()
@@ -37,13 +38,13 @@ def test_roots_of_a_young_walnut_reach_as_far_as_it_is_high() -> None:
     """Ohio State HYG-1148: trees of 2 to 8 ft have a root spread of twice their height."""
     for metres in (0.6, 1.5, 2.4, 4.0):
         tree = Plant(id="w", kind="black walnut", year=2020, height_m=metres)
-        growth = growth_of(tree, LIBRARY, Numbers({}), 2027)
+        growth = growth_of(specimen_of(tree, LIBRARY), Numbers({}), 2027)
         assert root_reach(growth, np.array([2027.0]))[0] == pytest.approx(metres, rel=0.05)
 
 
 def test_a_grown_walnut_reaches_15_metres_and_its_zone_only_grows() -> None:
     """The same leaflet: 50 to 60 ft (15 to 18 m) on average for mature trees, growing with the tree."""
-    growth = growth_of(Plant(id="w", kind="black walnut", year=2020), LIBRARY, Numbers({}), 2027)
+    growth = growth_of(specimen_of(Plant(id="w", kind="black walnut", year=2020), LIBRARY), Numbers({}), 2027)
     reach = root_reach(growth, np.arange(2027, 2120, dtype=float))
     assert (np.diff(reach) >= 0).all()
     assert 15.0 <= reach[-1] <= 18.5
@@ -92,8 +93,8 @@ def test_what_stands_10_20_and_30_metres_from_a_young_walnut(tmp_path: Path) -> 
 
 def test_a_persian_walnut_on_black_walnut_stock_gives_juglone() -> None:
     """HYG-1148: Persian walnuts are often grafted on black walnut."""
-    assert gives_juglone(Plant(kind="persian walnut", rootstock="black walnut"), LIBRARY)
-    assert not gives_juglone(Plant(kind="apple", rootstock="MM106"), LIBRARY)
+    assert gives_juglone(specimen_of(Plant(kind="persian walnut", rootstock="black walnut"), LIBRARY))
+    assert not gives_juglone(specimen_of(Plant(kind="apple", rootstock="MM106"), LIBRARY))
 
 
 def test_the_demo_has_rhubarb_and_boskoop_in_reach_and_sea_buckthorn_unknown(demo: Care) -> None:

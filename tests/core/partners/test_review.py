@@ -22,17 +22,21 @@ from tests.samples.partners import (
     PEAR,
     QUINCE,
     YEAR,
+    a_day,
     bloom,
     blooms,
     garden,
     plant,
+    reviewed,
 )
 
 from leafturn.garden.model import Neighbour, Point
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import flowering_age, flowering_chance
 from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.observations import NotedBloom
 from leafturn.partners.reading_order import reading_order
-from leafturn.partners.review import review_garden
 
 COMICE_1 = plant("comice-1", PEAR, 0, -14, year=2011, cultivar="Comice", rootstock="quince A")
 COMICE_2 = plant("comice-2", PEAR, 6, -14, year=2012, cultivar="Comice", rootstock="quince A")
@@ -41,7 +45,7 @@ NEW_PEAR = plant("new-pear", PEAR, 0, -23, year=2023, cultivar="Bartlett", roots
 
 def review(a_garden, year=YEAR, forecasts=None, **more):
     forecasts = blooms(a_garden) if forecasts is None else forecasts
-    return {r.plant: r for r in review_garden(a_garden, LIBRARY, forecasts, year, **more).trees}
+    return {r.plant: r for r in reviewed(a_garden, forecasts, year, **more).trees}
 
 
 def test_two_of_one_clone_lack_a_partner_and_are_named_with_the_young_tree_and_its_year():
@@ -194,7 +198,7 @@ def test_a_plant_still_to_be_planted_is_not_reviewed_and_gives_nothing():
     alone, beside = review(garden(COMICE_1)), review(garden(COMICE_1, to_come))
     assert set(beside) == {"comice-1"}
     assert beside["comice-1"].adequacy == alone["comice-1"].adequacy
-    assert chances_of_flowering(garden(to_come), LIBRARY, YEAR, first_bloom={}, no_bloom={}) == {"bosc": 0.0}
+    assert chances_of_flowering(a_day(garden(to_come)), FloweringSeason(year=YEAR)) == {"bosc": 0.0}
 
 
 def test_a_family_tree_is_its_own_partner():
@@ -236,7 +240,9 @@ def test_flowers_noted_settle_the_age():
     pears = garden(COMICE_1, NEW_PEAR)
     assert review(pears)["comice-1"].standing == "lacks"
     assert review(pears, first_bloom={"new-pear": 2026})["comice-1"].standing == "served"
-    none = review(garden(COMICE_1, plant("bosc", PEAR, 3, -14, cultivar="Bosc")), no_bloom={"bosc": {2027}})
+    none = review(
+        garden(COMICE_1, plant("bosc", PEAR, 3, -14, cultivar="Bosc")), no_bloom={"bosc": frozenset({2027})}
+    )
     assert none["comice-1"].adequacy == 0
     assert none["comice-1"].weakest == "bosc was noted without flowers"
 
@@ -312,10 +318,12 @@ def test_a_plant_that_never_opens_this_season_gives_nothing():
 
 def test_chances_of_flowering_of_all_plants_agree_with_those_one_by_one():
     pears = garden(COMICE_1, COMICE_2, NEW_PEAR, plant("k", KIWI, year=None))
-    together = chances_of_flowering(pears, LIBRARY, YEAR, first_bloom={"comice-2": 2020}, no_bloom={})
+    together = chances_of_flowering(
+        a_day(pears), FloweringSeason(year=YEAR, noted=NotedBloom(first={"comice-2": 2020}))
+    )
     assert together["comice-2"] == 1.0
     for p, of in ((COMICE_1, PEAR), (NEW_PEAR, PEAR)):
-        one = flowering_chance(p, flowering_age(p, of, LIBRARY), np.array([YEAR]))
+        one = flowering_chance(p, flowering_age(Specimen(p, of, LIBRARY)), np.array([YEAR]))
         assert together[p.id] == one[1, 0]
     assert together["k"] == 0.75
 

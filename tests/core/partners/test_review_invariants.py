@@ -14,17 +14,16 @@ from tests.samples.partners import (
     HAZEL,
     HEARTNUT,
     KIWI,
-    LIBRARY,
     PAWPAW,
     PEAR,
     YEAR,
     bloom,
     garden,
     plant,
+    reviewed,
 )
 
 from leafturn.garden.model import Neighbour, Point
-from leafturn.partners.review import review_garden
 
 FEW = settings(max_examples=40, deadline=None)
 NAMES = {
@@ -68,7 +67,7 @@ def forecasts_of(draw, a_garden):
 
 
 def review(a_garden, forecasts, **more):
-    return {r.plant: r for r in review_garden(a_garden, LIBRARY, forecasts, YEAR, **more).trees}
+    return {r.plant: r for r in reviewed(a_garden, forecasts, **more).trees}
 
 
 @FEW

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -65,8 +66,8 @@ def test_warmer_years_have_fewer_frosts_more_heat_and_less_cold(drift: Drift) ->
 def test_the_last_frost_of_a_warmer_year_is_the_last_night_that_cold_now(almanac: Almanac) -> None:
     """Frost at 0 C with one degree more is a night of -1 C without it."""
     usual = almanac._seasons.weather
-    garden, library = almanac.garden, almanac.library
-    now, later = (warmed(garden, library, usual, (), celsius) for celsius in (0.0, 1.0))
+    garden, before = almanac.garden, replace(almanac.day, entries=())
+    now, later = (warmed(before, usual, celsius) for celsius in (0.0, 1.0))
     pocket = garden.place.frost_pocket_c
     for member in range(now.ensemble.members):
         cold = np.flatnonzero(now.ensemble.tmin[member, 61:242] + pocket <= -1.0)

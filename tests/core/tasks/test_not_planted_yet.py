@@ -37,7 +37,7 @@ def test_a_southern_season_ends_in_the_year_after_the_one_it_is_named_by() -> No
 def test_a_tree_planted_this_year_is_not_called_0_years_old(tmp_path: Path) -> None:
     (tmp_path / "garden.toml").write_text(PLACE + PEAR.format(year=2027).replace("pear", "apple"))
     almanac = open_almanac(tmp_path, dt.date(2027, 4, 19))
-    (line,) = bark_lines(almanac.garden, almanac.library, almanac.entries, 2027)
+    (line,) = bark_lines(almanac.day)
     assert line.says.startswith("apple was planted this year and has no guard")
-    (line,) = bark_lines(almanac.garden, almanac.library, almanac.entries, 2028)
+    (line,) = bark_lines(almanac.at(dt.date(2028, 4, 19)).day)
     assert line.says.startswith("apple is 1 year old")

@@ -15,7 +15,7 @@ from leafturn.canopy.model import Succession, Successor
 from leafturn.canopy.stand.growth import Growth, grown_radius, growth_of
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Plant
-from leafturn.kinds.library import Library
+from leafturn.kinds.specimen import specimen_of
 
 _YEARS = 70
 _SHOWN = 31  # of them, now and thirty years on
@@ -67,7 +67,6 @@ def succession(
     stand: Stand,
     elder: int,
     fall_year: int,
-    library: Library,
     light: tuple[float, float],
     wanted: Sequence[str] = (),
 ) -> Succession:
@@ -80,7 +79,6 @@ def succession(
         Number of the old tree.
     fall_year : int
         The year by which it is likely down.
-    library : Library
     light : tuple of float [% of open]
         On the ground in the middle of the gap now, and with the old tree gone.
     wanted : sequence of str
@@ -102,7 +100,7 @@ def succession(
     shares = {p: gap.covered([*names, *beside], p) for p in (1 - doubt, 1.0, 1 + doubt)}
     slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
     found = tuple(_successor(stand, gap, n, doubt) for n in names)
-    plant_by, words = _plant_by(stand, elder, library, fall_year)
+    plant_by, words = _plant_by(stand, elder, fall_year)
     uncovered = None if middling is None else max(0, middling - fall_year)
     half = YearRange(early=quick, likely=middling, late=slow)
     says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
@@ -122,7 +120,7 @@ def succession(
         uncovered_years=uncovered,
         plant_by=plant_by,
         says=says,
-        suggestions=suggestions(stand, elder, float(stand.own_radii[elder]), library, light, wanted),
+        suggestions=suggestions(stand, elder, float(stand.own_radii[elder]), light, wanted),
     )
 
 
@@ -182,11 +180,13 @@ def _successor(stand: Stand, gap: _Gap, n: int, doubt: float) -> Successor:
     )
 
 
-def _plant_by(stand: Stand, elder: int, library: Library, fall_year: int) -> tuple[int | None, str]:
+def _plant_by(stand: Stand, elder: int, fall_year: int) -> tuple[int | None, str]:
     """When one more of the old tree's likeliest follower would have to stand in the middle of the gap."""
     kinds = [stand.plants[n].kind for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
     kind = kinds[0] if kinds else stand.plants[elder].kind
-    growth = growth_of(Plant(kind=kind, year=stand.year), library, stand.numbers, stand.year)
+    growth = growth_of(
+        specimen_of(Plant(kind=kind, year=stand.year), stand.library), stand.numbers, stand.year
+    )
     ages = np.arange(0, 121)
     least = _least_height(stand, elder)
     half = float(stand.own_radii[elder]) / np.sqrt(2)

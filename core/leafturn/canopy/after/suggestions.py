@@ -9,7 +9,6 @@ import numpy as np
 from leafturn.canopy.model import Suggestion
 from leafturn.canopy.stand.growth import grown_height, grown_radius
 from leafturn.canopy.stand.stand import Stand
-from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 
 _JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
@@ -20,7 +19,6 @@ def suggestions(
     stand: Stand,
     elder: int,
     room: float,
-    library: Library,
     light: tuple[float, float],
     wanted: Sequence[str],
 ) -> tuple[Suggestion, ...]:
@@ -35,8 +33,8 @@ def suggestions(
     here = {kind.name for kind in stand.kinds}
     fitting = [
         kind
-        for name in library.kinds
-        if _fits(kind := library.match(name).kind, room, light[1], near_juglone)
+        for name in stand.library.kinds
+        if _fits(kind := stand.library.match(name).kind, room, light[1], near_juglone)
     ]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
     return tuple(

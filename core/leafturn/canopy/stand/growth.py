@@ -11,9 +11,8 @@ from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
-from leafturn.garden.model import Plant
-from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.kinds.specimen import Specimen
 
 # A measured height may make the whole curve this much lower or higher; beyond it the plant is taken to be
 # younger or older than its years. A guess: it keeps a sapling set out tall from becoming a giant.
@@ -122,15 +121,14 @@ def age_at(height_m: float, top_m: float, pace: float, bend: float) -> float:
     return -math.log1p(-(share ** (1 / bend))) / pace
 
 
-def growth_of(plant: Plant, library: Library, numbers: Numbers, year: int) -> Growth:
+def growth_of(specimen: Specimen, numbers: Numbers, year: int) -> Growth:
     """The growth of one plant, its curve drawn through a height and a crown measured.
 
     Parameters
     ----------
-    plant : Plant
-        A measured height and crown count as of `year`, since the garden file does not say when.
-    library : Library
-        Gives the kind's grown size and pace, and what a rootstock makes of it.
+    specimen : Specimen
+        A plant with its kind's grown size and pace, and what its rootstock makes of it. A measured height and
+        crown count as of `year`, since the garden file does not say when.
     numbers : Numbers
         `growth_bend` is the exponent of the curves.
     year : int
@@ -141,9 +139,9 @@ def growth_of(plant: Plant, library: Library, numbers: Numbers, year: int) -> Gr
     A measured height scales the curve within bounds; what is left moves its age. A plant without a
     planting year and a height is taken as grown, and marked as guessed.
     """
-    kind = library.match(plant.kind).kind
+    plant, kind = specimen.plant, specimen.kind
     bend = numbers["growth_bend"]
-    book_top, width = grown_height(kind) * _stock_share(plant, kind, library), _width(kind)
+    book_top, width = grown_height(kind) * stock_share(specimen), _width(kind)
     pace = _pace(kind, bend)
     age = plant.age(year)
     guessed = age is None and plant.height_m is None
@@ -203,6 +201,7 @@ def _pace(kind: Kind, bend: float) -> float:
     return float(max(pace, best / (grown_height(kind) * steepest)))
 
 
-def _stock_share(plant: Plant, kind: Kind, library: Library) -> float:
-    stock = library.rootstock(plant.rootstock, kind) if plant.rootstock else None
+def stock_share(specimen: Specimen) -> float:
+    """What a plant's rootstock leaves of its kind's grown height, 0 to 1; 1 without one."""
+    stock = specimen.rootstock
     return stock.height_share.value if stock and stock.height_share else 1.0

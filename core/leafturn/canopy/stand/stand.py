@@ -9,14 +9,13 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
-from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.crowns import Crowns, base_share, density, solid_of
 from leafturn.canopy.stand.growth import Growths, growth_of
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling
-from leafturn.garden.model import Garden, Plant, Point
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Plant, Point
 from leafturn.kinds.model import Kind
+from leafturn.season.garden_day import GardenDay
 
 _SAMPLES = ((0.5, 0.5), (0.5, -0.5), (-0.5, -0.5), (-0.5, 0.5))  # of the crown's radius, about its stem
 _SAMPLE_HEIGHT = 0.7  # of the plant's height: where most of its leaves and fruit are; a guess
@@ -37,24 +36,17 @@ class Stand:
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
-    numbers : Numbers
-    year : int
-        The year of asking.
+    day : GardenDay
     live : mapping of str to float
         Live share of the crown, 0 to 1, of plants whose crown was looked at.
     """
 
-    def __init__(
-        self, garden: Garden, library: Library, numbers: Numbers, year: int, live: Mapping[str, float]
-    ) -> None:
-        self.numbers = numbers
-        self.year = year
-        self.plants = [p for p in garden.plants if _stands(p, year)]
+    def __init__(self, day: GardenDay, live: Mapping[str, float]) -> None:
+        self.library, self.numbers, self.year = day.library, day.numbers, day.on.year
+        self.plants = [p for p in day.garden.plants if _stands(p, self.year)]
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
-        self.kinds = [library.match(p.kind).kind for p in self.plants]
-        self.growth = [growth_of(p, library, numbers, year) for p in self.plants]
+        self.kinds = [day.kind(p) for p in self.plants]
+        self.growth = [growth_of(day.specimen(p), self.numbers, self.year) for p in self.plants]
         self._growths = Growths(self.growth)
         self.live = np.array([live.get(p.id, _LIVE_WITHOUT_LOOK.get(p.state, 1.0)) for p in self.plants])
         points = [p.point or Point(0, 0) for p in self.plants]

@@ -10,8 +10,8 @@ from leafturn.garden.model import Garden, Point
 from leafturn.partners.bloom_overlap.pollination_days import Clock, clocks
 from leafturn.partners.chance.fruit_set_evidence import SetNotes
 from leafturn.partners.distance.pollen_distance import downwind
+from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.settings import Settings
-from leafturn.season.ensemble import Ensemble
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -37,16 +37,10 @@ class Around:
     sets: Mapping[str, SetNotes] = field(default_factory=dict)
 
     @classmethod
-    def of(
-        cls,
-        garden: Garden,
-        weather: Ensemble | None,
-        crop_lost: Mapping[str, FloatArray],
-        sets: Mapping[str, SetNotes],
-        settings: Settings,
-    ) -> Around:
-        """What is known of one garden's season; `weather` None where there is none to count days by."""
+    def of(cls, garden: Garden, season: FloweringSeason, settings: Settings) -> Around:
+        """What is known of one garden's season; its `weather` None where there is none to count days by."""
         return cls(
-            clocks=clocks(weather, settings), weather_known=weather is not None,
-            wind=downwind(garden.place.wind_from), crop_lost=crop_lost, sets=sets,
+            clocks=clocks(season.weather, settings), weather_known=season.weather is not None,
+            wind=downwind(garden.place.wind_from), crop_lost=season.crop_lost,
+            sets=season.noted.sets,
         )  # fmt: skip

@@ -7,9 +7,9 @@ import math
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.garden.model import Garden, Point
-from leafturn.kinds.library import Library
+from leafturn.garden.model import Point
 from leafturn.kinds.model import Kind
+from leafturn.season.garden_day import GardenDay
 
 CROWN_BY_HABIT = {"tree": 3.0, "shrub": 1.2, "climber": 1.0}  # guess: crown radius [m] where none is given
 CLOSE = 0.8  # guess: of the two crown radii together, how near two stems may stand
@@ -25,16 +25,15 @@ class Ground:
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
-        Asked for the crowns of grown plants. Plants of the ground layer are in nobody's way.
+    day : GardenDay
+        Its library is asked for the crowns of grown plants. Plants of the ground layer are in nobody's way.
     """
 
-    def __init__(self, garden: Garden, library: Library) -> None:
+    def __init__(self, day: GardenDay) -> None:
         self._squares: dict[tuple[int, int], list[tuple[float, float, float]]] = {}
         self._widest = 0.0
-        for plant in garden.plants:
-            kind = library.match(plant.kind).kind
+        for plant in day.garden.plants:
+            kind = day.kind(plant)
             if plant.point is None or plant.state == "gone" or kind.layer in GROUND_LAYERS:
                 continue
             crown = grown_crown(kind)
@@ -42,7 +41,7 @@ class Ground:
             self._squares.setdefault(_square(plant.point), []).append((*plant.point, crown))
         self._path_legs = [
             (Point(*start), Point(*end))
-            for path in garden.paths
+            for path in day.garden.paths
             for start, end in zip(path.line, path.line[1:], strict=False)
         ]
 

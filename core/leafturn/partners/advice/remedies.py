@@ -52,8 +52,8 @@ class Helper:
     settings : Settings
     axis : SeasonAxis
         The season the forecasts belong to.
-    today : date or None
-        Days before it are past; None leaves all days of the season open.
+    today : date
+        Days before it are past.
     ground : Ground
         Says where there is room.
     """
@@ -62,7 +62,7 @@ class Helper:
     settings: Settings
     axis: SeasonAxis
     ground: Ground
-    today: dt.date | None = None
+    today: dt.date
 
     def fixes(
         self, tree: Bearer, by_year: FloatArray, half: float, waited_for: Bearer | None,
@@ -100,7 +100,7 @@ class Helper:
         if not np.isfinite(days).all():
             return None
         first, last = self.axis.date(days[0]), self.axis.date(days[1])
-        past = self.today is not None and last < self.today
+        past = last < self.today
         when = " next season" if past else f" about {days_words(first, last)}"
         return Fix(
             what=f"borrow pollen of {self._wanted(tree)}{when}",

@@ -18,8 +18,8 @@ from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Plant, Raised
-from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.genetics.genotype import raised_how
 from leafturn.partners.settings import DEFAULT, Settings
 
@@ -68,20 +68,19 @@ def shade_delay(kind: Kind, light_percent: float | None, settings: Settings = DE
     return min(short / settings.shade_points_a_year, settings.shade_years_most)
 
 
-def flowering_age(plant: Plant, kind: Kind, library: Library, shaded: float = 0.0) -> FloweringAge:
+def flowering_age(specimen: Specimen, shaded: float = 0.0) -> FloweringAge:
     """The age at which half of such plants flower, and its spread [years].
 
     Parameters
     ----------
-    plant : Plant
-    kind : Kind
-    library : Library
-        Asked for the rootstock, which decides for grafted trees.
+    specimen : Specimen
+        Its rootstock decides for grafted trees.
     shaded : float [years]
         What want of light adds, see `shade_delay`.
     """
-    raised, assumed = raised_how(plant, kind)
-    stock = library.rootstock(plant.rootstock, kind) if plant.rootstock and raised == "graft" else None
+    kind = specimen.kind
+    raised, assumed = raised_how(specimen.plant, kind)
+    stock = specimen.rootstock if raised == "graft" else None
     middle = (stock.flower_years if stock else None) or _years(kind, raised)
     years = middle.value if middle else YEARS_BY_HABIT.get(kind.habit, YEARS_OTHERWISE)
     on_stock = stock.spread_years if stock and stock.flower_years else None

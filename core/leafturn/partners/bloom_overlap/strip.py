@@ -12,11 +12,12 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Plant
-from leafturn.kinds.library import Library
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.overlap import Window, receptive, shedding
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.garden_day import GardenDay
 
 LEAST_SHARE = 0.05  # days on which fewer versions of the year have the tree open are left off the ends
 MOST_DAYS = 120
@@ -45,19 +46,14 @@ class PartnerDays:
 
 
 def partner_days(
-    review: TreeReview,
-    garden: Garden,
-    library: Library,
-    forecasts: Mapping[str, BloomForecast],
-    axis: SeasonAxis,
+    review: TreeReview, day: GardenDay, forecasts: Mapping[str, BloomForecast], axis: SeasonAxis
 ) -> PartnerDays | None:
     """The days of a tree and of those of its partners that could serve it.
 
     Parameters
     ----------
     review : TreeReview
-    garden : Garden
-    library : Library
+    day : GardenDay
     forecasts : mapping of plant id to BloomForecast
     axis : SeasonAxis
         What the forecasts' day numbers mean.
@@ -67,12 +63,12 @@ def partner_days(
     PartnerDays or None
         None where the tree has no forecast or does not flower this season.
     """
-    tree = garden.plant(review.plant)
+    tree = day.garden.plant(review.plant)
     if tree is None or tree.id not in forecasts:
         return None
-    taking = _window(tree, library, forecasts[tree.id], takes=True)
-    givers = _givers(review, garden, forecasts)
-    giving = [_window(plant, library, forecasts[plant.id], takes=False) for plant in givers]
+    taking = _window(day.specimen(tree), forecasts[tree.id], takes=True)
+    givers = _givers(review, day.garden, forecasts)
+    giving = [_window(day.specimen(plant), forecasts[plant.id], takes=False) for plant in givers]
     span = _span(taking)
     if span is None:
         return None
@@ -98,8 +94,8 @@ def _givers(review: TreeReview, garden: Garden, forecasts: Mapping[str, BloomFor
     return [plant for plant in found if plant is not None]
 
 
-def _window(plant: Plant, library: Library, forecast: BloomForecast, *, takes: bool) -> Window:
-    genotype = genotype_of(plant, library.match(plant.kind).kind, library)
+def _window(specimen: Specimen, forecast: BloomForecast, *, takes: bool) -> Window:
+    genotype = genotype_of(specimen)
     order = genotype.flower_order if genotype.system == "dichogamous" else None
     days = receptive if takes else shedding
     return days(forecast.first_open, forecast.end, order)

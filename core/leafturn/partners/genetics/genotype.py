@@ -9,6 +9,7 @@ from leafturn.garden.model import FlowerOrder, Neighbour, Plant, Raised, Sex
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Fact, Kind
+from leafturn.kinds.specimen import Specimen
 
 Likeness = Literal["named", "own", "unknown"]
 NOT_NAMED = Cultivar()
@@ -97,16 +98,20 @@ def raised_how(plant: Plant, kind: Kind) -> tuple[Raised, bool]:
     return usual_raising(kind, plant.cultivar), True
 
 
-def genotype_of(plant: Plant, kind: Kind, library: Library) -> Genotype:
+def genotype_of(specimen: Specimen) -> Genotype:
     """The genotype of a plant's main crown."""
+    plant, kind = specimen.plant, specimen.kind
     raised, _ = raised_how(plant, kind)
     own = plant.cultivar is None and raised == "seedling"
-    return _genotype(kind, plant.cultivar, library, own, plant.sex, plant.flower_order, plant.s_alleles)
+    return _genotype(
+        kind, plant.cultivar, specimen.library, own, plant.sex, plant.flower_order, plant.s_alleles
+    )
 
 
-def grafted_genotype(plant: Plant, name: str, kind: Kind, library: Library) -> Genotype:
+def grafted_genotype(specimen: Specimen, name: str) -> Genotype:
     """The genotype of a branch of another cultivar that a tree also bears."""
-    return _genotype(kind, name, library, False, None, plant.flower_order, ())
+    order = specimen.plant.flower_order
+    return _genotype(specimen.kind, name, specimen.library, False, None, order, ())
 
 
 def neighbour_genotype(neighbour: Neighbour, kind: Kind, library: Library) -> Genotype:

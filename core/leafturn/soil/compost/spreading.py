@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.garden.model import Garden, Heap, Plant
-from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.season.garden_day import GardenDay
 
 HALF_METRES = 25.0  # guess: so far away a plant must be twice as hungry to come before one beside the heap
 LAYER_MM = 10.0  # a centimetre, under the mulch: common practice, no source; 1 mm on 1 m2 is 1 litre
@@ -81,9 +81,7 @@ def amount_words(area: float, layer_cm: float | None, water_mm: float | None) ->
     return ""
 
 
-def where_compost_goes(
-    heap: Heap, litres: float, garden: Garden, library: Library, year: int
-) -> tuple[Spread, ...]:
+def where_compost_goes(heap: Heap, litres: float, day: GardenDay, year: int) -> tuple[Spread, ...]:
     """Share out a heap: the plants by need and nearness, each with a centimetre, until it is used up.
 
     Parameters
@@ -91,6 +89,7 @@ def where_compost_goes(
     heap : Heap
     litres : float [l]
         What there is to spread.
+    day : GardenDay
     year : int
         The season, for ages.
 
@@ -99,7 +98,7 @@ def where_compost_goes(
     Plants come in the order of need x 0.5 ** (metres / 25). A guess: nothing published weighs the carry.
     """
     shares = []
-    for line in _asking(heap, garden, library, year):
+    for line in _asking(heap, day, year):
         given = min(line.litres, litres)
         if given < 1.0:
             break
@@ -110,10 +109,10 @@ def where_compost_goes(
     return tuple(shares)
 
 
-def _asking(heap: Heap, garden: Garden, library: Library, year: int) -> Iterator[Spread]:
+def _asking(heap: Heap, day: GardenDay, year: int) -> Iterator[Spread]:
     found = []
-    for plant in garden.plants:
-        kind = library.match(plant.kind).kind
+    for plant in day.garden.plants:
+        kind = day.kind(plant)
         need = hunger(plant, kind, year) if plant.state not in ("gone", "dead standing") else 0.0
         if need <= 0:
             continue
@@ -124,7 +123,7 @@ def _asking(heap: Heap, garden: Garden, library: Library, year: int) -> Iterator
                 litres=LAYER_MM * area_m2(plant, kind),
                 need=need,
                 metres=metres,
-                reach=tuple(_within_reach(garden, heap, plant)),
+                reach=tuple(_within_reach(day.garden, heap, plant)),
             )
         )
     found.sort(key=lambda s: -s.need * 0.5 ** ((60.0 if s.metres is None else s.metres) / HALF_METRES))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,8 +11,8 @@ import numpy as np
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.evidence import Basis
-from leafturn.journal.entries import Entry
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.batches import batch_of
 
@@ -26,45 +26,33 @@ class TurnDue:
     basis: Basis
 
 
-def turn_due(
-    heap: str,
-    entries: Iterable[Entry],
-    turned: dt.date | None,
-    ensemble: Ensemble,
-    pace: Pace,
-    on: dt.date,
-    numbers: Mapping[str, float],
-) -> TurnDue:
+def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace) -> TurnDue:
     """When to turn a working heap next.
 
     Parameters
     ----------
     heap : str
         Its id.
-    entries : iterable of Entry
-        Standing notes up to `on`, oldest first; readings (`temp_c`) since the last turn are used, and
-        none of a heap that lay in the bay before it was emptied.
+    day : GardenDay
+        Of its notes readings (`temp_c`) since the last turn are used, and none of a heap that lay in the bay
+        before it was emptied.
     turned : date or None
         When it was last turned; without it the day the bay was emptied serves, or a reading of this
         season. With none of these it wants a look today, whatever the day, and is never late.
     ensemble, pace : Ensemble, Pace
         The season's weather and the pace of rotting that goes with it.
-    on : date
-        The day of asking.
-    numbers : mapping
-        Built-in numbers: heap_hot_c, heap_cooled_c, heap_usual_days.
 
     Notes
     -----
     Turn when the core, once in the hot range, has fallen out of it (NRAES-54, Rynk 1992, recalled);
     without readings by days, quicker in the warm.
     """
-    axis = ensemble.axis
-    batch = batch_of(heap, entries, on)
+    axis, on, numbers = ensemble.axis, day.on, day.numbers
+    batch = batch_of(heap, day.entries, on)
     if batch.begun and turned and turned < batch.begun:
         turned = None
     since = turned or max(batch.begun or axis.start, axis.start)
-    readings = [(day, celsius) for day, celsius in batch.readings if since <= day]
+    readings = [(date, celsius) for date, celsius in batch.readings if since <= date]
     since_turn = _since(turned, batch.begun, on)
     if turned is None and batch.begun is None and not readings:
         # When it was built is not known either: nothing to count days from, so it cannot be late.

@@ -13,12 +13,9 @@ from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
-from leafturn.base.tunables import Numbers
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden
-from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
+from leafturn.season.garden_day import GardenDay
 from leafturn.soil.water.balance import Used, water_balance
 from leafturn.soil.water.root_zones import RootZone, Watering, buckets_of, drinkers, root_zone, waterings
 
@@ -65,41 +62,24 @@ class GardenWater:
 
     Parameters
     ----------
-    garden : Garden
-    library : Library
-    numbers : Numbers
-        young_root_m, root_years, soil_depletion, ground_crop_factor and those of leaves.
-    entries : sequence of Entry
-        Standing notes up to the day.
+    day : GardenDay
+        Of its numbers young_root_m, root_years, soil_depletion, ground_crop_factor and those of leaves.
     weather : SeasonWeather
-    on : date
     """
 
-    def __init__(
-        self,
-        garden: Garden,
-        library: Library,
-        numbers: Numbers,
-        entries: Sequence[Entry],
-        weather: SeasonWeather,
-        on: dt.date,
-    ) -> None:
-        self._garden, self._library, self._numbers = garden, library, numbers
-        self._weather, self._on = weather, on
+    def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
+        self._day, self._weather, self._on = day, weather, day.on
         self._axis = weather.axis
         self._first = self._axis.month_day(FULL_FROM)
-        able = [
-            (p, root_zone(p, library, numbers, garden.place.soil, entries, self._axis))
-            for p in drinkers(garden, library)
-        ]
+        able = [(p, root_zone(p, day, self._axis)) for p in drinkers(day)]
         planted = [(p, zone) for p, zone in able if zone.settled is None or zone.settled >= 0]
         self._plants = tuple(p for p, _ in planted)
         self._zones = tuple(zone for _, zone in planted)
         self._at = {zone.plant: i for i, zone in enumerate(self._zones)}
         self._noted = tuple(
             w
-            for w in waterings(self._plants, self._zones, entries)
-            if self._axis.date(self._first) <= w.on <= on
+            for w in waterings(self._plants, self._zones, day.entries)
+            if self._axis.date(self._first) <= w.on <= day.on
         )
 
     @cached_property
@@ -107,7 +87,7 @@ class GardenWater:
         """Reference demand from the end of winter on, (members, days) [mm]."""
         ensemble, days = self._weather.now, self._days
         of_year = np.array([self._axis.date(d).timetuple().tm_yday for d in range(days.start, days.stop)])
-        radiation = extraterrestrial_radiation(self._garden.place.lat, of_year)
+        radiation = extraterrestrial_radiation(self._day.garden.place.lat, of_year)
         return hargreaves(ensemble.tmin[:, days], ensemble.tmax[:, days], radiation)
 
     @property
@@ -121,8 +101,7 @@ class GardenWater:
 
     def _balance(self, only: Sequence[int], noted: Sequence[Watering]) -> Used:
         plants, zones = [self._plants[i] for i in only], [self._zones[i] for i in only]
-        pocket = self._garden.place.frost_pocket_c
-        buckets = buckets_of(plants, zones, self._library, self._numbers, self._weather.now_heat, pocket)
+        buckets = buckets_of(plants, zones, self._day, self._weather.now_heat)
         days = self._days
         poured = np.zeros((len(only), days.stop - days.start))
         for row, index in enumerate(only):

@@ -13,10 +13,10 @@ import numpy as np
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.garden.model import Garden, Plant
+from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
-from leafturn.kinds.library import Library
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.leaf_time import leaf_fall
 from leafturn.soil.water.balance import (
@@ -62,14 +62,12 @@ class RootZone:
         return self.settled is None or self.settled >= ESTABLISHED_YEARS
 
 
-def drinkers(garden: Garden, library: Library) -> tuple[Plant, ...]:
+def drinkers(day: GardenDay) -> tuple[Plant, ...]:
     """Living woody plants that are to stay, those that a root zone is followed for."""
     return tuple(
         p
-        for p in garden.plants
-        if p.state not in ("gone", "dead standing")
-        and p.plan not in UNWANTED
-        and library.match(p.kind).kind.habit in HABITS
+        for p in day.garden.plants
+        if p.state not in ("gone", "dead standing") and p.plan not in UNWANTED and day.kind(p).habit in HABITS
     )
 
 
@@ -105,14 +103,12 @@ def _grown_share(settled: float | None, numbers: Numbers) -> float:
     return 1.0 if settled is None else min(max(settled, 0.0) / numbers["root_years"], 1.0)
 
 
-def root_zone(
-    plant: Plant, library: Library, numbers: Numbers, soil: str, entries: Iterable[Entry], axis: SeasonAxis
-) -> RootZone:
+def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis) -> RootZone:
     """The root zone of one plant in one season."""
-    kind = library.match(plant.kind).kind
+    kind, numbers, soil = day.kind(plant), day.numbers, day.garden.place.soil
     facts = kind.water
     grown = facts.root_depth_m.value if facts.root_depth_m else DEPTH_M.get(kind.habit, 0.9)
-    settled = settled_years(plant, entries, axis)
+    settled = settled_years(plant, day.entries, axis)
     root = root_depth(grown, settled, numbers)
     share = facts.depletion.value if facts.depletion else numbers["soil_depletion"]
     return RootZone(
@@ -126,14 +122,7 @@ def root_zone(
     )
 
 
-def buckets_of(
-    plants: Sequence[Plant],
-    zones: Sequence[RootZone],
-    library: Library,
-    numbers: Numbers,
-    heat: HeatSums,
-    frost_pocket_c: float,
-) -> Buckets:
+def buckets_of(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDay, heat: HeatSums) -> Buckets:
     """Root zones with the leaves above them, as arrays.
 
     Parameters
@@ -142,20 +131,20 @@ def buckets_of(
         The same plants in the same order.
     heat : HeatSums
         Gives leaf-out; leaf fall follows the first frost or short days.
-    frost_pocket_c : float [degC]
 
     Notes
     -----
     Where the crown covers less than the ground its roots draw on, the crop factor lies between that of the
     ground and that of closed leaves (FAO-56 equation 98).
     """
+    numbers = day.numbers
     axis, members = heat.ensemble.axis, heat.ensemble.members
     leafy = np.empty(len(plants))
     out, fall = np.empty((len(plants), members)), np.empty((len(plants), members))
     bare = np.full(len(plants), numbers["ground_crop_factor"])
     for i, plant in enumerate(plants):
-        kind = library.match(plant.kind).kind
-        growth = growth_of(plant, library, numbers, axis.year)
+        kind = day.kind(plant)
+        growth = growth_of(day.specimen(plant), numbers, axis.year)
         height, crown = float(growth.heights(axis.year)), float(growth.radii(axis.year))
         closed = kind.water.kc_mid.value if kind.water.kc_mid else float(factor_by_height(height))
         cover = 1.0 if plant.patch_m2 else min(plant.count * math.pi * crown**2 / zones[i].area_m2, 1.0)
@@ -167,7 +156,7 @@ def buckets_of(
         after = kind.leaf.fall_after_frost_days
         out[i] = leaf_out_days(need, heat.ensemble)
         days = after.value if after else numbers["leaf_fall_after_frost_days"]
-        fall[i] = leaf_fall(heat.ensemble, frost_pocket_c, numbers, days)
+        fall[i] = leaf_fall(heat.ensemble, day.garden.place.frost_pocket_c, numbers, days)
     return Buckets(
         total_mm=np.array([z.total_mm for z in zones]),
         share=np.array([z.share for z in zones]),

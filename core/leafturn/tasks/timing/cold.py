@@ -33,7 +33,7 @@ class Cold:
         """Day of the last frost, (draws,); a draw without one counts from the eve of the season."""
         if threshold not in self._last:
             season = self._season
-            ensemble, pocket = season.weather.now, season.garden.place.frost_pocket_c
+            ensemble, pocket = season.weather.now, season.day.garden.place.frost_pocket_c
             eve = season.axis.day(season.axis.start) - 1.0
             self._last[threshold] = ensemble.spread(np.maximum(last_frost(ensemble, threshold, pocket), eve))
         return self._last[threshold]
@@ -41,19 +41,19 @@ class Cold:
     @cached_property
     def _first(self) -> FloatArray:
         ensemble = self._season.weather.now
-        return ensemble.spread(first_frost(ensemble, 0.0, self._season.garden.place.frost_pocket_c))
+        return ensemble.spread(first_frost(ensemble, 0.0, self._season.day.garden.place.frost_pocket_c))
 
     @cached_property
     def _usual_first(self) -> FloatArray:
         """Days of the first frost of the usual year, in order, (members,)."""
-        pocket = self._season.garden.place.frost_pocket_c
+        pocket = self._season.day.garden.place.frost_pocket_c
         return np.sort(first_frost(self._season.weather.usual_heat.ensemble, 0.0, pocket))
 
     def shares(self, threshold: float = 0.0) -> FrostShares:
         """In how many of the usual years it freezes."""
         if threshold not in self._shares:
-            usual, pocket = self._season.weather.usual_heat.ensemble, self._season.garden.place.frost_pocket_c
-            self._shares[threshold] = frost_shares(usual, threshold, pocket)
+            usual, place = self._season.weather.usual, self._season.day.garden.place
+            self._shares[threshold] = frost_shares(usual, threshold, place.frost_pocket_c)
         return self._shares[threshold]
 
     @property
@@ -81,21 +81,21 @@ class Cold:
     @cached_property
     def growth_end(self) -> FloatArray:
         """Day that growth ends, (draws,): the first frost, or by short days."""
-        return np.minimum(self._first, latest_growth_end(self._season.axis, self._season.numbers))
+        return np.minimum(self._first, latest_growth_end(self._season.axis, self._season.day.numbers))
 
     def leaf_fall(self, kind: Kind | None, *, winter: bool) -> FloatArray:
         """Day that leaves of a kind fall, (draws,).
 
         With `winter` the leaves are those that fell before this season: the usual day a year earlier.
         """
-        latest = latest_leaf_fall(self._season.axis, self._season.numbers)
+        latest = latest_leaf_fall(self._season.axis, self._season.day.numbers)
         days = np.minimum(self._first + self.fall_after_frost(kind), latest)
         return np.full_like(days, np.median(days) - 365.0) if winter else days
 
     def fall_after_frost(self, kind: Kind | None) -> float:
         """Days from the first frost to leaf fall."""
         fact = kind.leaf.fall_after_frost_days if kind else None
-        return self._season.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
+        return self._season.day.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
 
     def before_first(self, days: float) -> FloatArray:
         """So many days before the first frost: before its usual day, unless it has come already."""
@@ -106,13 +106,13 @@ class Cold:
 
     def before_growth_end(self, days: float) -> FloatArray:
         """So many days before the end of growth, counted likewise from its usual day."""
-        latest = latest_growth_end(self._season.axis, self._season.numbers)
+        latest = latest_growth_end(self._season.axis, self._season.day.numbers)
         return self._before(np.minimum(self._usual_first, latest), days, self.growth_end)
 
     def before_leaf_fall(self, kind: Kind | None, days: float) -> FloatArray:
         """So many days before leaf fall, counted likewise."""
         after = self.fall_after_frost(kind)
-        latest = latest_leaf_fall(self._season.axis, self._season.numbers)
+        latest = latest_leaf_fall(self._season.axis, self._season.day.numbers)
         usual = np.minimum(self._usual_first + after, latest)
         return self._before(usual, days, np.minimum(self._first + after, latest))
 
@@ -131,8 +131,8 @@ class Cold:
     def leaf_heat_start(self) -> str:
         """From when heat counts towards leaf-out: "season", or a northern month and day."""
         season = self._season
-        usual, pocket = season.weather.usual_heat.ensemble, season.garden.place.frost_pocket_c
-        return leaf_heat_start(usual, pocket, season.numbers)
+        usual, pocket = season.weather.usual_heat.ensemble, season.day.garden.place.frost_pocket_c
+        return leaf_heat_start(usual, pocket, season.day.numbers)
 
 
 def sheds_leaves(plants: Sequence[Plant], season: SeasonState) -> bool:

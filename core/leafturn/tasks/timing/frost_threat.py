@@ -52,7 +52,7 @@ class Threat:
             return None
         mornings = range(first, first + minima.shape[1])
         nights = ColdNights.of([forecast], season.kind(plant), season.weather, mornings)
-        return None if nights is None else cls(nights, minima + season.garden.place.frost_pocket_c)
+        return None if nights is None else cls(nights, minima + season.day.garden.place.frost_pocket_c)
 
     @property
     def chance(self) -> float:
@@ -123,4 +123,4 @@ def _degrees(celsius: float) -> str:
 def covered(rules: tuple[Rule, ...], season: SeasonState) -> frozenset[str]:
     """Ids of the plants that are covered when a cold night comes."""
     laid = [rule.applies for rule in rules if rule.id == COVER_RULE]
-    return frozenset(p.id for p in season.garden.plants if any(fits(a, p, season) for a in laid))
+    return frozenset(p.id for p in season.day.garden.plants if any(fits(a, p, season) for a in laid))

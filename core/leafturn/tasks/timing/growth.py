@@ -42,11 +42,11 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown
     if not subject.plants or subject.kind is None:
         return Grown(days=np.full(ensemble.draws, NEVER), says="", basis="guess")
     plant, heat = subject.plants[0], season.weather.now_heat
-    shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.entries, season.axis)
+    shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.day.entries, season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
     aim = ""
     if moment.anchor == "host topped":
-        past = season.numbers["climber_past_top_m"]
+        past = season.day.numbers["climber_past_top_m"]
         aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = float(np.median(metres_grown(shoots, cut, heat, season.today)))
@@ -65,7 +65,7 @@ def shoots_reach_before(
     if not subject.plants or subject.kind is None:
         return None
     plant = subject.plants[0]
-    cut = last_cut(plant, season.entries, season.axis)
+    cut = last_cut(plant, season.day.entries, season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
     return leads.before_grown(Shoots.of(subject.kind), cut, metres, days)
 
@@ -74,5 +74,5 @@ def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonState) -> fl
     """Metres of new shoot that a moment asks for."""
     if moment.anchor == "grown":
         return moment.need
-    top = host_height(plant, season.garden, season.library, season.numbers, season.axis.year)
-    return metres_to_top(kind, top, season.numbers["climber_past_top_m"])
+    top = host_height(plant, season.day, season.axis.year)
+    return metres_to_top(kind, top, season.day.numbers["climber_past_top_m"])

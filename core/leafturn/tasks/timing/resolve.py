@@ -88,7 +88,7 @@ class Anchors:
             When the job was last done.
         """
         if moment.plant:
-            named = self.season.garden.plant(moment.plant)
+            named = self.season.day.garden.plant(moment.plant)
             if named is None:
                 return self._constant(NEVER, "")
             subject = subject_of(named, self.season)
@@ -152,16 +152,14 @@ class Anchors:
                 return self._leaf_fall(subject, winter)
             case "last frost" | "last hard frost":
                 return self._last_frost(
-                    0.0 if moment.anchor == "last frost" else season.numbers["hard_frost_c"]
+                    0.0 if moment.anchor == "last frost" else season.day.numbers["hard_frost_c"]
                 )
             case "first frost":
                 return Resolved(self.cold.first, first_frost_words(self.cold, season))
             case "growth end":
                 return Resolved(self.cold.growth_end, growth_end_words(self.cold, season))
             case "heap cools":
-                due = turn_due(
-                    subject.id, season.entries, done, ensemble, self.pace, season.on, season.numbers
-                )
+                due = turn_due(subject.id, season.day, done, ensemble, self.pace)
                 return Resolved(due.days, due.says, due.basis)
             case "frost threat":
                 ahead, said = frost_threat(subject, season)
@@ -177,7 +175,7 @@ class Anchors:
         return Resolved(np.full(self.season.weather.now.draws, float(day)), says)
 
     def _last_done(self, done: dt.date | None) -> Resolved:
-        axis, on = self.season.axis, self.season.on
+        axis, on = self.season.axis, self.season.day.on
         if done is None:
             return self._constant(0, "")
         says = f"It was last done {prose.days_ago(done, on)}, on {prose.day(done)}."
@@ -187,7 +185,9 @@ class Anchors:
         """The latest noted wind since the job was done; never where none is noted this season."""
         season = self.season
         since = max(done or dt.date.min, season.axis.first)
-        days = [e.on for e in season.entries if e.wind and since <= e.on and (done is None or e.on > done)]
+        days = [
+            e.on for e in season.day.entries if e.wind and since <= e.on and (done is None or e.on > done)
+        ]
         if not days:
             return Resolved(np.full(season.weather.now.draws, np.inf), "")
         says = f"Wind was noted on {prose.day(days[-1])}; what it loosened may fall later."
@@ -196,13 +196,13 @@ class Anchors:
     def _sum_of(self, moment: Moment) -> tuple[HeatClock, float]:
         """How the heat of a moment is counted, and how much of it is wanted [degC d]."""
         if moment.anchor == "sap rise":
-            return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.numbers["sap_rise_heat"]
+            return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.day.numbers["sap_rise_heat"]
         return HeatClock(moment.base, moment.month_day or "season"), moment.need
 
     def _leaf_heat(self, subject: Subject) -> float:
         """Degree-days to leaf-out as the library states them, or the garden's own number."""
         fact = subject.kind.leaf.out_heat if subject.kind else None
-        return self.season.numbers["leaf_out_heat"] if fact is None else fact.value
+        return self.season.day.numbers["leaf_out_heat"] if fact is None else fact.value
 
     def _leaf_out(self, subject: Subject) -> Resolved:
         """When the first of a subject's plants comes into leaf."""
@@ -213,10 +213,10 @@ class Anchors:
         else:
             days = ensemble.spread(leaf_out_days(self._leaf_heat(subject), ensemble))
         likely = ensemble.likely(days)
-        verb = "came" if _past(likely.likely, season.on) else "comes"
+        verb = "came" if _past(likely.likely, season.day.on) else "comes"
         whose = names_of(subject.plants) or subject.name
         grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
-        return Resolved(days, f"{grows} of {whose} {verb} {_about(likely, season.on)}.")
+        return Resolved(days, f"{grows} of {whose} {verb} {_about(likely, season.day.on)}.")
 
     def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
         season, base = self.season, clock.base
@@ -225,7 +225,7 @@ class Anchors:
         days = ensemble.spread(clock.day_reached(season.weather.now_heat, need))
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
         said = event[1 if now >= need else 0]
-        when = f"{said or 'That heat comes'} {prose.about(ensemble.likely(days), season.on)}"
+        when = f"{said or 'That heat comes'} {prose.about(ensemble.likely(days), season.day.on)}"
         if season.today < start:
             return Resolved(days, f"{when}.")
         counted = "" if clock.start == "season" else f" since {prose.day(season.axis.date(start))}"
@@ -236,7 +236,7 @@ class Anchors:
         days = self.cold.leaf_fall(subject.kind, winter=winter)
         if not sheds_leaves(subject.plants, self.season):
             return Resolved(days, "")
-        likely, on = self.season.weather.now.likely(days), self.season.on
+        likely, on = self.season.weather.now.likely(days), self.season.day.on
         verb = "came" if _past(likely.likely, on) else "come"
         if self.cold.short_days:
             when = prose.day(likely.likely, on)
@@ -251,10 +251,7 @@ class Anchors:
     @cached_property
     def water(self) -> GardenWater:
         """How much of their water the plants have used."""
-        season = self.season
-        return GardenWater(
-            season.garden, season.library, season.numbers, season.entries, season.weather, season.on
-        )
+        return GardenWater(self.season.day, self.season.weather)
 
     def _soil_dry(self, subject: Subject, done: dt.date | None) -> Resolved:
         """When the first of a subject's plants is short of water, and how far the thirstiest has come."""
@@ -266,7 +263,7 @@ class Anchors:
     def _bloom(self, stage: str, subject: Subject) -> Resolved:
         field, what, will, did = _STAGES[stage]
         rows = self._rows(subject, field)
-        ensemble, on = self.season.weather.now, self.season.on
+        ensemble, on = self.season.weather.now, self.season.day.on
         if not rows:
             return self._constant(NEVER, "")
         days = np.min([getattr(forecast, field) for _, forecast in rows], axis=0)

@@ -17,6 +17,7 @@ from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.fall_zone import falling, metres_within, nearest
 from leafturn.garden.model import Garden, Helper, Path, Place, Plant, Point, Roof, Seat
 from leafturn.garden.reading.reader import read_garden
+from leafturn.season.garden_day import GardenDay
 
 NUMBERS = Numbers({})
 HERE = Point(0.0, 0.0)
@@ -141,7 +142,7 @@ def test_today_is_not_read_anywhere() -> None:
 
     garden, library = read_garden(DEMO).garden, load_library()[0]
     for year in (2027, 2031):
-        canopy = CanopyReview(garden, library, (), dt.date(year, 4, 19)).canopy()
+        canopy = CanopyReview(GardenDay(garden, library, (), dt.date(year, 4, 19))).canopy()
         assert min(canopy.plants[0].light) == year
         assert max(canopy.plants[0].light) == year + 30
 

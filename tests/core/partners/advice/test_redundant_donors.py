@@ -5,16 +5,14 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.samples.partners import APPLE, KIWI, LIBRARY, PEAR, YEAR, blooms, garden, plant
-
-from leafturn.partners.review import review_garden
+from tests.samples.partners import APPLE, KIWI, PEAR, YEAR, blooms, garden, plant, reviewed
 
 FEW = settings(max_examples=30, deadline=None)
 
 
 def answer(*plants):
     here = garden(*plants)
-    return review_garden(here, LIBRARY, blooms(here), YEAR)
+    return reviewed(here, blooms(here))
 
 
 def chances(*plants):

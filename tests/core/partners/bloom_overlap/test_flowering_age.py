@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from tests.samples.partners import HEARTNUT, KIWI, LIBRARY, PEAR, ages, fact, kind, plant, pollination
 
 from leafturn.kinds.model import LightFacts
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import (
     age_reached,
     flowering_age,
@@ -23,13 +24,13 @@ YEARS = np.arange(2020, 2045)
 
 
 def chances(a_plant, a_kind, **known):
-    return flowering_chance(a_plant, flowering_age(a_plant, a_kind, LIBRARY), YEARS, **known)
+    return flowering_chance(a_plant, flowering_age(Specimen(a_plant, a_kind, LIBRARY)), YEARS, **known)
 
 
 def test_a_pear_on_seedling_roots_planted_2023_flowers_about_2028_2030_2033():
     """Own prototype's figures, on a stock whose trees flower at 7 years, spread 2."""
     pear = plant("p", PEAR, cultivar="Bartlett", rootstock="seedling", year=2023)
-    facts = flowering_age(pear, PEAR, LIBRARY)
+    facts = flowering_age(Specimen(pear, PEAR, LIBRARY))
     assert [year_flowering(pear, facts, chance) for chance in (0.1, 0.5, 0.9)] == [2028, 2030, 2033]
 
 
@@ -42,19 +43,21 @@ def test_the_curve_has_the_middle_and_spread_it_was_given():
 
 
 def test_how_a_plant_was_raised_decides_and_what_is_assumed_is_said():
-    assert flowering_age(plant("p", PEAR, raised="seedling"), PEAR, LIBRARY).middle == 11
-    dwarf = flowering_age(plant("p", PEAR, cultivar="Comice", rootstock="quince A"), PEAR, LIBRARY)
+    assert flowering_age(Specimen(plant("p", PEAR, raised="seedling"), PEAR, LIBRARY)).middle == 11
+    dwarf = flowering_age(Specimen(plant("p", PEAR, cultivar="Comice", rootstock="quince A"), PEAR, LIBRARY))
     assert (dwarf.middle, dwarf.raised, dwarf.assumed) == (4, "graft", True)
-    nut = flowering_age(plant("h", HEARTNUT), HEARTNUT, LIBRARY)
+    nut = flowering_age(Specimen(plant("h", HEARTNUT), HEARTNUT, LIBRARY))
     assert (nut.middle, nut.raised, nut.assumed) == (8, "seedling", True)
-    assert flowering_age(plant("p", PEAR, origin="came by itself"), PEAR, LIBRARY).raised == "seedling"
-    assert not flowering_age(plant("k", KIWI, raised="cutting"), KIWI, LIBRARY).assumed
+    assert (
+        flowering_age(Specimen(plant("p", PEAR, origin="came by itself"), PEAR, LIBRARY)).raised == "seedling"
+    )
+    assert not flowering_age(Specimen(plant("k", KIWI, raised="cutting"), KIWI, LIBRARY)).assumed
 
 
 def test_age_when_planted_counts():
     young, older = plant("a", PEAR, year=2024), plant("b", PEAR, year=2024, age_when_planted=3)
     assert (chances(older, PEAR)[1] >= chances(young, PEAR)[1]).all()
-    facts = flowering_age(young, PEAR, LIBRARY)
+    facts = flowering_age(Specimen(young, PEAR, LIBRARY))
     assert year_flowering(young, facts) == year_flowering(older, facts) + 3
 
 
@@ -82,12 +85,15 @@ def test_no_planting_year_leaves_it_wide_open():
     assert (low == 0).all()
     assert (high == 1).all()
     assert ((likely > 0) & (likely < 1)).all()
-    assert year_flowering(plant("p", PEAR, year=None), flowering_age(plant("p", PEAR), PEAR, LIBRARY)) is None
+    assert (
+        year_flowering(plant("p", PEAR, year=None), flowering_age(Specimen(plant("p", PEAR), PEAR, LIBRARY)))
+        is None
+    )
 
 
 def test_a_kind_without_ages_is_guessed_by_its_habit():
     bare = kind("bare", "Nullus nullus", pollination("self-incompatible"), ages(spread=None))
-    facts = flowering_age(plant("x", bare), bare, LIBRARY)
+    facts = flowering_age(Specimen(plant("x", bare), bare, LIBRARY))
     assert facts.guessed
     assert facts.middle > 0
 
@@ -115,6 +121,6 @@ def test_shade_puts_flowers_off_a_year_for_ten_points_and_four_at_most():
     assert delays == [0, 0, 0, pytest.approx(1.5), 4]
     assert shade_delay(PEAR, 5) == 0, "a need that is not known puts nothing off"
     tree = plant("p", PEAR, year=2023, cultivar="Bartlett")
-    sunny, shaded = (flowering_age(tree, sun_lover, LIBRARY, d) for d in (0.0, 4.0))
+    sunny, shaded = (flowering_age(Specimen(tree, sun_lover, LIBRARY), d) for d in (0.0, 4.0))
     assert shaded.middle == sunny.middle + 4
     assert year_flowering(tree, shaded) == year_flowering(tree, sunny) + 4

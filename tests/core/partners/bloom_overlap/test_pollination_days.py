@@ -7,10 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
-from tests.samples.partners import APPLE, HAZEL, LIBRARY, YEAR, bloom, garden, plant, weather
+from tests.samples.partners import APPLE, HAZEL, bloom, garden, plant, reviewed, weather
 
 from leafturn.partners.bloom_overlap.pollination_days import LEAST, CarrierDays, carrying, clocks, every_day
-from leafturn.partners.review import review_garden
 
 FEW = settings(max_examples=40, deadline=None)
 
@@ -44,7 +43,7 @@ def test_a_day_that_always_counts_whole_is_the_calendar():
 
 def pair(kind, names, forecasts, ensemble):
     here = garden(plant("a", kind, 0, 0, cultivar=names[0]), plant("b", kind, 5, 0, cultivar=names[1]))
-    return {r.plant: r for r in review_garden(here, LIBRARY, forecasts, YEAR, weather=ensemble).trees}["a"]
+    return {r.plant: r for r in reviewed(here, forecasts, weather=ensemble).trees}["a"]
 
 
 def test_overlap_is_of_the_days_on_which_pollen_moves():

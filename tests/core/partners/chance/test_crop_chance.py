@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.samples.partners import APPLE, DRAWS, LIBRARY, QUINCE, YEAR, bloom, blooms, garden, plant, weather
-
-from leafturn.partners.review import review_garden
+from tests.samples.partners import (
+    APPLE,
+    DRAWS,
+    QUINCE,
+    bloom,
+    blooms,
+    garden,
+    plant,
+    reviewed,
+    weather,
+)
 
 PAIR = garden(plant("cox", APPLE, 0, 0, cultivar="Cox"), plant("d", APPLE, 6, 0, cultivar="Discovery"))
 
 
 def cox(forecasts=None, here=PAIR, **more):
-    found = review_garden(here, LIBRARY, forecasts or blooms(here), YEAR, **more).trees
+    found = reviewed(here, forecasts or blooms(here), **more).trees
     return next(r for r in found if r.plant == here.plants[0].id)
 
 

@@ -8,12 +8,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.samples.partners import APPLE, LIBRARY, PEAR, YEAR, blooms, garden, plant
+from tests.samples.partners import APPLE, PEAR, YEAR, blooms, garden, plant, reviewed
 
 from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
 from leafturn.partners.chance.fruit_set_evidence import belief_words, believed, set_shares, telling
 from leafturn.partners.observations import noted_bloom
-from leafturn.partners.review import review_garden
 from leafturn.partners.settings import DEFAULT
 
 FEW = settings(max_examples=60, deadline=None)
@@ -64,7 +63,7 @@ def test_the_review_says_by_how_much_a_noted_set_moves_the_chance():
     here = garden(plant("cox", APPLE, 0, 0, cultivar="Cox"), plant("d", APPLE, 12, 0, cultivar="Discovery"))
 
     def cox(sets):
-        found = review_garden(here, LIBRARY, blooms(here), YEAR, sets=sets).trees
+        found = reviewed(here, blooms(here), sets=sets).trees
         return next(r for r in found if r.plant == "cox")
 
     plain, bad = cox({}), cox({"cox": {2025: "none", 2026: "none"}})
@@ -112,7 +111,7 @@ def test_notes_of_a_year_before_the_partner_flowered_leave_its_years_alone():
     )
 
     def by_year(sets):
-        found = review_garden(pears, LIBRARY, blooms(pears), YEAR, sets=sets).trees
+        found = reviewed(pears, blooms(pears), sets=sets).trees
         return dict(next(r for r in found if r.plant == "comice").by_year)
 
     none = {"comice": dict.fromkeys(range(2019, 2027), "none")}

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace as with_changes
-from tests.samples.partners import HAZEL, LIBRARY, PAWPAW, PEAR, YEAR, blooms, garden, kind, plant
+from tests.samples.partners import HAZEL, PAWPAW, PEAR, blooms, garden, kind, plant, reviewed
 
 from leafturn.garden.model import Point
 from leafturn.kinds.model import AgeFacts, PollinationFacts
@@ -20,7 +20,6 @@ from leafturn.partners.distance.pollen_distance import (
     nearness_over_the_fence,
     pairs_within,
 )
-from leafturn.partners.review import review_garden
 from leafturn.partners.settings import DEFAULT, SETTINGS, read_settings
 
 
@@ -90,7 +89,7 @@ def hazels(east, wind, north=0.0):
         plant("giver", HAZEL, east, north, cultivar="Hall's Giant"),
     )
     here = with_changes(here, place=with_changes(here.place, wind_from=wind))
-    found = review_garden(here, LIBRARY, blooms(here), YEAR).trees
+    found = reviewed(here, blooms(here)).trees
     return next(r for r in found if r.plant == "taker").adequacy
 
 
@@ -117,6 +116,6 @@ def test_insects_do_not_mind_the_wind():
     def pears(wind):
         here = garden(plant("a", PEAR, 0, 0, cultivar="Comice"), plant("b", PEAR, 20, 0, cultivar="Bosc"))
         here = with_changes(here, place=with_changes(here.place, wind_from=wind))
-        return review_garden(here, LIBRARY, blooms(here), YEAR).trees[0].adequacy
+        return reviewed(here, blooms(here)).trees[0].adequacy
 
     assert pears("west") == pears(None)

@@ -18,6 +18,7 @@ from tests.samples.partners import (
 )
 
 from leafturn.kinds.model import Fact
+from leafturn.kinds.specimen import Specimen
 from leafturn.partners.chance.shares import FULL, NONE
 from leafturn.partners.genetics.compatibility import gametophytic_share, judge, sporophytic_share
 from leafturn.partners.genetics.genotype import genotype_of
@@ -26,7 +27,7 @@ from leafturn.partners.settings import DEFAULT
 
 
 def of(kind, **more):
-    return genotype_of(plant("x", kind, **more), kind, LIBRARY)
+    return genotype_of(Specimen(plant("x", kind, **more), kind, LIBRARY))
 
 
 def test_two_of_one_cultivar_are_one_tree_and_a_sport_is_that_tree_too():
@@ -129,7 +130,10 @@ def test_every_verdict_is_an_ordered_share(receiver, giver):
 
 def test_groups_that_cross_in_part_do_so_both_ways_with_a_range():
     crosses = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "guess")}
-    plums = [genotype_of(plant("p", of, raised="seedling"), of, LIBRARY) for of in (EUROPEAN_PLUM, MYROBALAN)]
+    plums = [
+        genotype_of(Specimen(plant("p", of, raised="seedling"), of, LIBRARY))
+        for of in (EUROPEAN_PLUM, MYROBALAN)
+    ]
     for receiver, giver in (plums, plums[::-1]):
         assert judge(receiver, giver).compatible == NONE
         part = judge(receiver, giver, crosses=crosses)
@@ -140,8 +144,8 @@ def test_groups_that_cross_in_part_do_so_both_ways_with_a_range():
 
 
 def test_a_plant_that_bears_both_sexes_gives_pollen_and_may_set_its_own():
-    both = genotype_of(plant("k", KIWI, sex="both"), KIWI, LIBRARY)
-    female = genotype_of(plant("f", KIWI, sex="female"), KIWI, LIBRARY)
+    both = genotype_of(Specimen(plant("k", KIWI, sex="both"), KIWI, LIBRARY))
+    female = genotype_of(Specimen(plant("f", KIWI, sex="female"), KIWI, LIBRARY))
     assert judge(female, both).compatible.high == 1
     assert 0 < self_share(both).low < self_share(both).likely < self_share(both).high < 1
     assert self_share(female).likely == 0

@@ -7,10 +7,12 @@ import datetime as dt
 import numpy as np
 from tests.samples.frost_years import OWN_RECORD
 
-from leafturn.base.tunables import Numbers
+from leafturn.garden.model import Garden, Place
 from leafturn.journal.entries import HeapReading
+from leafturn.kinds.library import load_library
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.turning import TurnDue, turn_due
 
@@ -27,7 +29,9 @@ def due(
         HeapReading(on=dt.date(2027, 6, 10) + dt.timedelta(days=i), heap="bay", temp_c=t)
         for i, t in enumerate(temperatures)
     ]
-    return turn_due("bay", entries, turned, ensemble, Pace(ensemble), ON, Numbers(rules))
+    garden = Garden(place=Place(lat=48.0, lon=9.0), rules=dict(rules))
+    garden_day = GardenDay(garden, load_library()[0], tuple(entries), ON)
+    return turn_due("bay", garden_day, turned, ensemble, Pace(ensemble))
 
 
 def day(answer: TurnDue) -> dt.date:

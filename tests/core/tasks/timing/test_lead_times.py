@@ -11,6 +11,7 @@ import pytest
 
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import read_sources
+from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
 
@@ -25,7 +26,7 @@ def come(seattle_garden: Path) -> dict[tuple[str, str], list[tuple[bool, bool]]]
     found: dict[tuple[str, str], list[tuple[bool, bool]]] = {}
     for n in range(0, DAYS, EVERY):
         on = FIRST + dt.timedelta(days=n)
-        season = Seasons(sources, (), on).now
+        season = Seasons(sources, GardenDay(sources.garden, sources.library, (), on)).now
         for plant in sources.garden.plants:
             subject = Subject(
                 id=plant.id, name=plant.id, plants=(plant,), kind=sources.library.match(plant.kind).kind

@@ -1,0 +1,65 @@
+"""A garden as of one day: what its files hold, what was noted up to the day, and the day itself.
+
+It stands in this room because it is the lowest that may know all four parts: the garden, the plant library
+and the journal lie below it, and the season's axis, which gives the day its number, lies here.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from functools import cached_property
+
+from leafturn.base.tunables import Numbers
+from leafturn.garden.model import Garden, Plant
+from leafturn.journal.entries import Entry
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Kind
+from leafturn.kinds.specimen import Specimen, specimen_of
+from leafturn.season.axis import SeasonAxis
+
+
+@dataclass(frozen=True, eq=False)
+class GardenDay:
+    """One garden on one day of asking.
+
+    Parameters
+    ----------
+    garden : Garden
+    library : Library
+        The plant library, with the steward's own kinds.
+    entries : tuple of Entry
+        Standing notes up to the day, oldest first.
+    on : date
+        The day of asking; nothing later is known.
+    """
+
+    garden: Garden
+    library: Library
+    entries: tuple[Entry, ...]
+    on: dt.date
+
+    @cached_property
+    def axis(self) -> SeasonAxis:
+        """The season that holds the day."""
+        return SeasonAxis.holding(self.on, self.garden.place.southern)
+
+    @cached_property
+    def numbers(self) -> Numbers:
+        """The built-in numbers, with the steward's own from `[rule]`."""
+        return Numbers(self.garden.rules)
+
+    def specimen(self, plant: Plant) -> Specimen:
+        """What the library knows of one plant; looked up once."""
+        found = self._specimens.get(id(plant))
+        if found is None:  # kept with its plant, so that its identity stays its own
+            found = self._specimens[id(plant)] = specimen_of(plant, self.library)
+        return found
+
+    @cached_property
+    def _specimens(self) -> dict[int, Specimen]:
+        return {}
+
+    def kind(self, plant: Plant) -> Kind:
+        """What the library knows of a plant's kind."""
+        return self.library.match(plant.kind).kind
