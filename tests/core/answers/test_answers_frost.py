@@ -8,25 +8,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import open_almanac
 from leafturn.answers.values import Season
 from leafturn.base import prose
 from leafturn.base.date_range import Likely
-
-GARDEN = """\
-[place]
-name = "Made up"
-lat = {lat}
-lon = 15.9
-weather = "weather.csv"
-frost_pocket_c = {pocket}
-
-[[plant]]
-id = "pear"
-kind = "pear"
-at = "gate"
-"""
 
 
 def season(
@@ -52,9 +39,11 @@ def season(
             rows.append((start + dt.timedelta(days=n), f"{low:.2f}", f"{low + 9:.2f}"))
     with (folder / "weather.csv").open("w", newline="") as file:
         csv.writer(file).writerows([("date", "tmin_c", "tmax_c"), *rows])
-    (folder / "garden.toml").write_text(GARDEN.format(lat=-43.4 if south else 46.9, pocket=pocket))
-    on = dt.date(2027, 7, 10) if south else dt.date(2027, 1, 10)
-    return open_almanac(folder, on).season()
+    text = garden_text(
+        plant("pear", "pear", at="gate"),
+        lat=-43.4 if south else 46.9, weather="weather.csv", frost_pocket_c=pocket, climate=None,
+    )  # fmt: skip
+    return almanac_of(folder, text, "2027-07-10" if south else "2027-01-10").season()
 
 
 def days(found: dt.date | None, start: dt.date) -> int:
@@ -118,8 +107,7 @@ def test_fewer_than_fifteen_years_tell_no_trend(tmp_path: Path) -> None:
 
 
 def test_without_a_record_there_is_no_trend(tmp_path: Path) -> None:
-    (tmp_path / "garden.toml").write_text('[place]\nlat = 46.9\nlon = 15.9\nlast_frost = "04-24"\n')
-    found = open_almanac(tmp_path, dt.date(2027, 4, 19)).season()
+    found = almanac_of(tmp_path, garden_text(climate=None, last_frost="04-24"), "2027-04-19").season()
     assert found.frost_trend is None
     assert len(found.frosts) == 3
     assert found.frost_free is not None

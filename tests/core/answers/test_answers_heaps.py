@@ -5,56 +5,23 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from tests.samples.small_garden import PLACE
+from tests.samples.garden_text import almanac_of, garden_text, heap, helper, plant
 
-from leafturn.almanac import open_almanac
 from leafturn.answers.heaps import HeapView
 from leafturn.journal.entries import Entry, HeapReading
 
 ON = dt.date(2027, 5, 25)
-GARDEN = (
-    PLACE
-    + """
-[[helper]]
-name = "porch helper"
-can = ["light"]
-reach_from = [0, 0]
-reach_m = 12
-
-[[plant]]
-id = "far-rhubarb"
-kind = "rhubarb"
-year = 2020
-at = [60, 0]
-
-[[plant]]
-id = "near-currant"
-kind = "redcurrant"
-year = 2020
-at = [4, 0]
-
-[[plant]]
-id = "alder"
-kind = "grey alder"
-year = 2012
-at = [3, 1]
-
-[[heap]]
-id = "bay"
-at = [1, 0]
-bay_m = [1, 1, 1]
-stage = "STAGE"
-mix = [{ what = "WHAT", kg = 50 }]
-"""
+PORCH = (
+    helper("porch helper", can=["light"], reach_from=[0, 0], reach_m=12),
+    plant("far-rhubarb", "rhubarb", year=2020, at=[60, 0]),
+    plant("near-currant", "redcurrant", year=2020, at=[4, 0]),
+    plant("alder", "grey alder", year=2012, at=[3, 1]),
 )
 
 
 def view(folder: Path, stage: str, what: str = "grass clippings", *notes: Entry) -> HeapView:
-    (folder / "garden.toml").write_text(GARDEN.replace("STAGE", stage).replace("WHAT", what))
-    almanac = open_almanac(folder, ON)
-    for note in notes:
-        almanac, _ = almanac.note(note, note.on)
-    return almanac.heaps()[0]
+    bay = heap("bay", at=[1, 0], bay_m=[1, 1, 1], stage=stage, mix=[{"what": what, "kg": 50}])
+    return almanac_of(folder, garden_text(*PORCH, bay), ON, *notes).heaps()[0]
 
 
 def reading(day: int, celsius: float) -> Entry:

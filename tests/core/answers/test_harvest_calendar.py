@@ -8,32 +8,18 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.samples.small_garden import PLACE
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.answers.harvest_calendar import alternate_bearing, gap_words, swings
 from leafturn.journal.entries import Entry, HarvestNote
 
-GARDEN = (
-    PLACE
-    + """
-[[plant]]
-id = "apple"
-kind = "apple"
-year = 2008
-
-[[plant]]
-id = "young"
-kind = "pear"
-year = 2026
-"""
-)
+GARDEN = garden_text(plant("apple", "apple", year=2008), plant("young", "pear", year=2026))
 
 
 @pytest.fixture
 def almanac(tmp_path: Path) -> Almanac:
-    (tmp_path / "garden.toml").write_text(GARDEN)
-    return open_almanac(tmp_path, dt.date(2027, 4, 19))
+    return almanac_of(tmp_path, GARDEN, "2027-04-19")
 
 
 def test_fifty_two_weeks_and_every_week_is_told(almanac: Almanac) -> None:

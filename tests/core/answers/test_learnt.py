@@ -5,30 +5,18 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from tests.samples.small_garden import PLACE
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 
-PLANTS = """
-[[plant]]
-id = "pear-1"
-kind = "pear"
-
-[[plant]]
-id = "pear-2"
-kind = "pear"
-
-[[plant]]
-id = "quince"
-kind = "quince"
-opens = "05-20"
-"""
+GARDEN = garden_text(
+    plant("pear-1", "pear"), plant("pear-2", "pear"), plant("quince", "quince", opens="05-20")
+)
 
 
 def garden(folder: Path, journal: str = "") -> Almanac:
-    (folder / "garden.toml").write_text(PLACE + PLANTS, encoding="utf-8")
     (folder / "journal.toml").write_text(journal, encoding="utf-8")
-    return open_almanac(folder, dt.date(2027, 3, 1))
+    return almanac_of(folder, GARDEN, "2027-03-01")
 
 
 def note(plant: str, on: str) -> str:

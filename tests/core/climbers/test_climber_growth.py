@@ -8,9 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.samples.frost_years import OWN_RECORD
-from tests.samples.small_garden import PLACE
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.garden.model import Plant
@@ -23,32 +23,10 @@ AXIS = SeasonAxis(2027)
 SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
 WINTER = LastCut(on=dt.date(2027, 1, 20), noted=True)
 
-GARDEN = (
-    PLACE
-    + """
-[[plant]]
-id = "plum"
-kind = "european plum"
-year = 1990
-state = "declining"
-height_m = 6
-trunk_cm = 31
-at = [0, 0]
-
-[[plant]]
-id = "nut"
-kind = "persian walnut"
-year = 1985
-trunk_cm = 45
-at = [15, 0]
-
-[[plant]]
-id = "kiwi"
-kind = "hardy kiwi"
-sex = "female"
-year = 2014
-host = "plum"
-"""
+GARDEN = garden_text(
+    plant("plum", "european plum", year=1990, state="declining", height_m=6, trunk_cm=31, at=[0, 0]),
+    plant("nut", "persian walnut", year=1985, trunk_cm=45, at=[15, 0]),
+    plant("kiwi", "hardy kiwi", sex="female", year=2014, host="plum"),
 )
 
 
@@ -105,20 +83,19 @@ def test_seasons_without_a_cut_add_up() -> None:
 
 
 def test_only_cutting_counts_as_a_cut() -> None:
-    plant = Plant(id="kiwi", kind="hardy kiwi")
+    kiwi = Plant(id="kiwi", kind="hardy kiwi")
     notes = [
         Done(on=dt.date(2027, 2, 1), task="kiwi:winter-cut:2027"),
         Done(on=dt.date(2027, 5, 1), task="kiwi:tie-in:2027"),
         Done(on=dt.date(2027, 6, 1), task="other:summer-cut:2027"),
     ]
-    assert last_cut(plant, notes, AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
-    assert not last_cut(plant, (), AXIS).noted
+    assert last_cut(kiwi, notes, AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
+    assert not last_cut(kiwi, (), AXIS).noted
 
 
 @pytest.fixture
 def almanac(tmp_path: Path) -> Almanac:
-    (tmp_path / "garden.toml").write_text(GARDEN)
-    return open_almanac(tmp_path, dt.date(2027, 7, 20))
+    return almanac_of(tmp_path, GARDEN, "2027-07-20")
 
 
 def test_the_cut_follows_growth_and_the_reason_tells_the_metres(almanac: Almanac) -> None:

@@ -5,54 +5,26 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from leafturn.almanac import Almanac, open_almanac
+from tests.samples.garden_text import almanac_of, garden_text, plant
+
+from leafturn.almanac import Almanac
 from leafturn.answers.climbers import ClimberView
 from leafturn.journal.entries import CrownNote
 
 ON = dt.date(2027, 4, 19)
-GARDEN = """
-[place]
-lat = 46.9
-lon = 15.9
-
-[[plant]]
-id = "ash"
-kind = "common ash"
-year = 1940
-state = "STATE"
-height_m = 15
-trunk_cm = 40
-at = [0, 0]
-
-[[plant]]
-id = "near-lime"
-kind = "small-leaved lime"
-year = 1960
-trunk_cm = 40
-at = [12, 0]
-
-[[plant]]
-id = "far-lime"
-kind = "small-leaved lime"
-year = 1960
-trunk_cm = 40
-at = [30, 0]
-
-[[plant]]
-id = "vine"
-kind = "grape"
-year = 2018
-host = "ash"
-"""
 
 
 def garden(folder: Path, state: str, looks: dict[int, float]) -> Almanac:
-    (folder / "garden.toml").write_text(GARDEN.replace("STATE", state))
-    almanac = open_almanac(folder, ON)
-    for year, percent in looks.items():
-        seen = CrownNote(on=dt.date(year, 8, 20), plant="ash", live_percent=percent)
-        almanac, _ = almanac.note(seen, seen.on)
-    return almanac
+    """A vine on an ash, two limes near and far; each look at the ash's crown is noted in August."""
+    text = garden_text(
+        plant("ash", "common ash", year=1940, state=state, height_m=15, trunk_cm=40, at=[0, 0]),
+        plant("near-lime", "small-leaved lime", year=1960, trunk_cm=40, at=[12, 0]),
+        plant("far-lime", "small-leaved lime", year=1960, trunk_cm=40, at=[30, 0]),
+        plant("vine", "grape", year=2018, host="ash"),
+        climate=None,
+    )
+    seen = [CrownNote(on=dt.date(year, 8, 20), plant="ash", live_percent=p) for year, p in looks.items()]
+    return almanac_of(folder, text, ON, *seen)
 
 
 def vine(folder: Path, state: str = "declining", looks: dict[int, float] | None = None) -> ClimberView:

@@ -6,51 +6,23 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, numbers, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.garden.regions import region_named, regions
 from leafturn.tasks.model import Job
 
-GARDEN = """
-[place]
-lat = LAT
-lon = LON
-REGION
-
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
-
-[[plant]]
-id = "plum"
-kind = "european plum"
-year = 1980
-state = "declining"
-
-[[plant]]
-id = "rambler"
-kind = "rambling rose"
-year = 2010
-host = "plum"
-
-[[plant]]
-id = "oak"
-kind = "northern red oak"
-year = 2019
-
-[[plant]]
-id = "alien"
-kind = "tree of heaven"
-year = 2024
-"""
+PLANTS = (
+    plant("plum", "european plum", year=1980, state="declining"),
+    plant("rambler", "rambling rose", year=2010, host="plum"),
+    plant("oak", "northern red oak", year=2019),
+    plant("alien", "tree of heaven", year=2024),
+)
 
 
-def garden(folder: Path, on: dt.date, region: str | None, *, lat: float = 46.9, lon: float = 15.9) -> Almanac:
-    line = f'region = "{region}"' if region else ""
-    text = GARDEN.replace("REGION", line).replace("LAT", f"{lat}").replace("LON", f"{lon}")
-    (folder / "garden.toml").write_text(text)
-    return open_almanac(folder, on)
+def garden(folder: Path, on: dt.date, region: str | None, *more: str, **place: float) -> Almanac:
+    named = {} if region is None else {"region": region}
+    return almanac_of(folder, garden_text(*PLANTS, *more, **place, **named), on)
 
 
 def job(almanac: Almanac, plant: str, verb: str) -> Job:
@@ -81,10 +53,8 @@ def test_a_region_not_stated_is_asked_for_and_the_hold_stands_meanwhile(tmp_path
 
 
 def test_a_garden_s_own_dates_come_before_the_regions_and_nothing_is_asked(tmp_path: Path) -> None:
-    almanac = garden(tmp_path, dt.date(2027, 6, 1), None)
-    text = (tmp_path / "garden.toml").read_text()
-    (tmp_path / "garden.toml").write_text(text + '\n[rule]\nnesting_from = "03-15"\nnesting_to = "07-20"\n')
-    held = job(almanac.reread(), "rambler", "lighten")
+    own = numbers(nesting_from="03-15", nesting_to="07-20")
+    held = job(garden(tmp_path, dt.date(2027, 6, 1), None, own), "rambler", "lighten")
     assert held.hold is not None
     assert held.hold.until == dt.date(2027, 7, 21)
     assert not any("No region" in line for line in held.why)
@@ -108,7 +78,7 @@ def test_an_unknown_region_costs_one_sentence_and_the_usual_dates_stay(tmp_path:
     almanac = garden(tmp_path, dt.date(2027, 6, 1), "germny")
     (fault,) = [f for f in almanac.faults if "region" in f.message]
     assert "germny" in fault.message
-    assert fault.line == 5
+    assert fault.line == 4
     assert "germany" in fault.hint
     assert job(almanac, "rambler", "lighten").state == "held"
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
 from tests.samples.places import ROOT
 
 from leafturn.almanac import Almanac, open_almanac
@@ -23,10 +24,8 @@ ON = dt.date(2027, 4, 19)
 LIBRARY, _ = load_library()
 
 
-def garden(folder: Path, text: str) -> Almanac:
-    folder.mkdir(exist_ok=True)
-    (folder / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n" + text)
-    return open_almanac(folder, ON)
+def garden(folder: Path, *plants: str) -> Almanac:
+    return almanac_of(folder, garden_text(*plants, climate=None), ON)
 
 
 @pytest.fixture(scope="module")
@@ -50,39 +49,18 @@ def test_a_grown_walnut_reaches_15_metres_and_its_zone_only_grows() -> None:
     assert 15.0 <= reach[-1] <= 18.5
 
 
-WALNUT = """
-[[plant]]
-id = "walnut"
-kind = "black walnut"
-year = 2021
-height_m = 4
-at = [0, 0]
-
-[[plant]]
-id = "blue"
-kind = "highbush blueberry"
-at = [10, 0]
-
-[[plant]]
-id = "far"
-kind = "highbush blueberry"
-at = [30, 0]
-
-[[plant]]
-id = "band"
-kind = "apple"
-at = [20, 0]
-
-[[plant]]
-id = "bears"
-kind = "black raspberry"
-at = [3, 0]
-"""
+WALNUT = (
+    plant("walnut", "black walnut", year=2021, height_m=4, at=[0, 0]),
+    plant("blue", "highbush blueberry", at=[10, 0]),
+    plant("far", "highbush blueberry", at=[30, 0]),
+    plant("band", "apple", at=[20, 0]),
+    plant("bears", "black raspberry", at=[3, 0]),
+)
 
 
 def test_what_stands_10_20_and_30_metres_from_a_young_walnut(tmp_path: Path) -> None:
     """HYG-1148: 10 m is reached as it grows, 20 m lies in the outer band (to 80 ft), 30 m outside."""
-    lines = {line.plant: line for line in garden(tmp_path, WALNUT).care().juglone}
+    lines = {line.plant: line for line in garden(tmp_path, *WALNUT).care().juglone}
     assert lines["blue"].where == "within reach later"
     assert lines["blue"].year is not None
     assert 2028 <= lines["blue"].year <= 2060
@@ -130,70 +108,39 @@ def test_nothing_is_called_safe(demo: Care) -> None:
 
 def test_strong_scented_low_cover_at_a_stem_is_told_and_a_guard_still_asked_for(tmp_path: Path) -> None:
     """Common practice, no source: daffodils and their like at the foot of young stems."""
-    text = """
-[[plant]]
-id = "young"
-kind = "apple"
-year = 2025
-at = [0, 0]
-
-[[plant]]
-id = "ring"
-kind = "daffodil"
-at = [0, 1]
-
-[[plant]]
-id = "guarded"
-kind = "apple"
-year = 2025
-at = [9, 0]
-guard = { height_cm = 60, year = 2026 }
-"""
-    bark = {line.plant: line for line in garden(tmp_path, text).care().bark}
+    plants = (
+        plant("young", "apple", year=2025, at=[0, 0]),
+        plant("ring", "daffodil", at=[0, 1]),
+        plant("guarded", "apple", year=2025, at=[9, 0], guard={"height_cm": 60, "year": 2026}),
+    )
+    bark = {line.plant: line for line in garden(tmp_path, *plants).care().bark}
     assert bark["young"].scented == ("ring",)
     assert "a guard does" in bark["young"].says
     assert "guarded" not in bark
 
 
-GUARDED = """
-[[plant]]
-id = "old-guard"
-kind = "apple"
-year = 2019
-at = [0, 0]
-guard = { height_cm = 60, year = 2019 }
-
-[[plant]]
-id = "young-kiwi"
-kind = "hardy kiwi"
-year = 2025
-at = [9, 0]
-
-[[plant]]
-id = "snag"
-kind = "common ash"
-year = 1930
-state = "dead standing"
-height_m = 9
-at = [60, 0]
-"""
+GUARDED = (
+    plant("old-guard", "apple", year=2019, at=[0, 0], guard={"height_cm": 60, "year": 2019}),
+    plant("young-kiwi", "hardy kiwi", year=2025, at=[9, 0]),
+    plant("snag", "common ash", year=1930, state="dead standing", height_m=9, at=[60, 0]),
+)
 
 
 def test_a_guard_looked_at_lately_is_not_asked_about(tmp_path: Path) -> None:
     """Common practice, no source: three years are as long as a guard may go unseen (a guess)."""
-    almanac = garden(tmp_path, GUARDED)
+    almanac = garden(tmp_path, *GUARDED)
     (line,) = [b for b in almanac.care().bark if b.plant == "old-guard"]
     assert (line.matter, line.years) == ("guard old", 8)
     seen = Done(on=dt.date(2026, 5, 2), task="garden:loosen-guard:2026")
     looked, _ = almanac.note(seen, seen.on)
     assert not [b for b in looked.care().bark if b.plant == "old-guard"]
     other = Done(on=dt.date(2026, 5, 2), task="young-kiwi:loosen-guard:2026")
-    elsewhere, _ = garden(tmp_path / "two", GUARDED).note(other, other.on)
+    elsewhere, _ = garden(tmp_path / "two", *GUARDED).note(other, other.on)
     assert [b for b in elsewhere.care().bark if b.plant == "old-guard"]
 
 
 def test_a_plant_whose_forerunner_was_gnawed_wants_a_guard_whatever_its_kind(tmp_path: Path) -> None:
-    almanac = garden(tmp_path, GUARDED)
+    almanac = garden(tmp_path, *GUARDED)
     assert not [b for b in almanac.care().bark if b.plant == "young-kiwi"]
     lost = LossNote(on=dt.date(2024, 3, 9), plant="first-young-kiwi", cause="voles")
     almanac, _ = almanac.note(lost, lost.on)
@@ -203,7 +150,7 @@ def test_a_plant_whose_forerunner_was_gnawed_wants_a_guard_whatever_its_kind(tmp
 
 
 def test_a_dead_tree_that_reaches_nothing_is_told_apart_and_never_called_safe(tmp_path: Path) -> None:
-    (snag,) = garden(tmp_path, GUARDED).care().falls
+    (snag,) = garden(tmp_path, *GUARDED).care().falls
     assert not snag.falling.paths
     assert "look yourself for roads, wires and neighbours" in snag.says
     assert "safe" not in snag.says

@@ -7,44 +7,25 @@ import math
 from pathlib import Path
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
 from tests.samples.places import ROOT
-from tests.samples.small_garden import PLACE
 
 from leafturn.almanac import open_almanac
 from leafturn.soil.nitrogen import Nitrogen
 
 ON = dt.date(2027, 4, 19)
-GARDEN = (
-    PLACE
-    + """
-[[plant]]
-id = "pea-shrub"
-kind = "caragana"
-guild = "oak"
-year = 2010
-crown_m = 1.0
-height_m = 2.5
-at = [0, 0]
-
-[[plant]]
-id = "apple"
-kind = "apple"
-guild = "oak"
-year = 2010
-crown_m = 2.0
-height_m = 4
-at = [0, 9]
-"""
+GUILD = (
+    plant("pea-shrub", "caragana", guild="oak", year=2010, crown_m=1.0, height_m=2.5, at=[0, 0]),
+    plant("apple", "apple", guild="oak", year=2010, crown_m=2.0, height_m=4, at=[0, 9]),
 )
-OAKS = "".join(
-    f'\n[[plant]]\nid = "oak-{n}"\nkind = "sessile oak"\nyear = 2021\nat = [{east}, {north}]\n'
+OAKS = [
+    plant(f"oak-{n}", "sessile oak", year=2021, at=[east, north])
     for n, (east, north) in enumerate([(-3, -2), (3, -2), (0, -4), (-3, 3), (3, 3), (0, -2)])
-)
+]
 
 
-def look(folder: Path, text: str = GARDEN) -> Nitrogen:
-    (folder / "garden.toml").write_text(text)
-    return open_almanac(folder, ON).nitrogen()
+def look(folder: Path, *more: str) -> Nitrogen:
+    return almanac_of(folder, garden_text(*GUILD, *more), ON).nitrogen()
 
 
 def test_cover_is_the_share_of_crown_area(tmp_path: Path) -> None:
@@ -73,7 +54,7 @@ def test_a_fixer_grown_to_be_cut_is_cut_as_its_flowers_fade(tmp_path: Path) -> N
 
 
 def test_young_oaks_close_round_it_and_shade_it_out(tmp_path: Path) -> None:
-    (fixer,) = [f for f in look(tmp_path, GARDEN + OAKS).fixers if f.plant == "pea-shrub"]
+    (fixer,) = [f for f in look(tmp_path, *OAKS).fixers if f.plant == "pea-shrub"]
     assert fixer.need_percent == 50
     assert fixer.light is not None
     assert fixer.light > 50

@@ -5,38 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from tests.samples.small_garden import PLACE
+from tests.samples.garden_text import almanac_of, garden_text, own_job, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.journal.entries import BloomNote
-
-GARDEN = (
-    PLACE
-    + """
-[[plant]]
-id = "early-plum"
-kind = "european plum"
-year = 2005
-at = [3, 4]
-
-[[plant]]
-id = "pear"
-kind = "pear"
-year = 2005
-at = [30, 4]
-
-[[job]]
-id = "trap"
-what = "hang a trap in the pear"
-plant = "pear"
-when = "when {plum} fades"
-"""
-)
 
 
 def on(folder: Path, day: str, plum: str = "early-plum") -> Almanac:
-    (folder / "garden.toml").write_text(GARDEN.replace("{plum}", plum))
-    return open_almanac(folder, dt.date.fromisoformat(day))
+    text = garden_text(
+        plant("early-plum", "european plum", year=2005, at=[3, 4]),
+        plant("pear", "pear", year=2005, at=[30, 4]),
+        own_job("trap", "hang a trap in the pear", plant="pear", when=f"when {plum} fades"),
+    )
+    return almanac_of(folder, text, day)
 
 
 def test_an_own_job_opens_with_the_moment_of_the_plant_it_names(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, own_rule, plant
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.assembly.sources import read_sources
@@ -18,48 +19,21 @@ from leafturn.tasks.rule_checks import complaints
 from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.timing.phrases import read_moment
 
-GARDEN = """
-[place]
-lat = 46.93
-lon = 15.87
-
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
-
-[[plant]]
-id = "ash"
-kind = "common ash"
-year = 1930
-state = "declining"
-at = [5, 5]
-
-[[plant]]
-id = "quince"
-kind = "quince"
-year = 2025
-at = [0, 12]
-
-[[rule]]
-verb = "sow under"
-title = "sow clover under {name}"
-applies = { kinds = ["quince"] }
-open = "heat 100 above 5 from 03-01"
-close = "12 w after last frost"
-
-[[rule]]
-verb = "weed"
-title = "weed round {name}"
-aplies = { kinds = ["quince"] }
-open = "04-01"
-close = "05-01"
-"""
+GARDEN = garden_text(
+    plant("ash", "common ash", year=1930, state="declining", at=[5, 5]),
+    plant("quince", "quince", year=2025, at=[0, 12]),
+    own_rule(
+        "sow under", title="sow clover under {name}", applies={"kinds": ["quince"]},
+        open="heat 100 above 5 from 03-01", close="12 w after last frost",
+    ),
+    own_rule(
+        "weed", title="weed round {name}", aplies={"kinds": ["quince"]}, open="04-01", close="05-01",
+    ),
+)  # fmt: skip
 
 
 def on(folder: Path, day: str) -> Almanac:
-    (folder / "garden.toml").write_text(GARDEN)
-    return open_almanac(folder, dt.date.fromisoformat(day))
+    return almanac_of(folder, GARDEN, day)
 
 
 def test_there_are_at_least_sixty_rules_with_ids_of_their_own() -> None:
@@ -154,9 +128,9 @@ def test_every_packaged_rule_would_pass_as_a_rule_of_ones_own() -> None:
 
 def test_a_kind_that_only_the_garden_knows_may_be_named() -> None:
     library = load_library()[0]
-    plant = Plant(kind="zzyzx weed")
-    table = WHOLE | {"applies": {"kinds": [library.match(plant.kind).kind.name]}}
-    assert read_own_rules([table], "garden.toml", library, [plant])[1] == ()
+    weed = Plant(kind="zzyzx weed")
+    table = WHOLE | {"applies": {"kinds": [library.match(weed.kind).kind.name]}}
+    assert read_own_rules([table], "garden.toml", library, [weed])[1] == ()
     assert len(read_own_rules([table], "garden.toml", library)[1]) == 1
 
 

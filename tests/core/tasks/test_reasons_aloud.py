@@ -6,35 +6,20 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
-from tests.samples.small_garden import PLACE
+from tests.samples.garden_text import almanac_of, garden_text, heap, own_job, own_rule, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.base import prose
 from leafturn.base.date_range import Likely
 from leafturn.journal.entries import HeapReading
 
-GARDEN = (
-    PLACE
-    + """
-[[plant]]
-id = "strawberries"
-kind = "garden strawberry"
-year = 2024
-count = 20
-at = [3, 4]
-
-[[heap]]
-id = "bay"
-stage = "working"
-at = [3, 3]
-"""
-)
-JOB = '\n[[job]]\nid = "own"\nwhat = "look"\nplant = "strawberries"\nwhen = "{when}"\n'
+STRAWBERRIES = plant("strawberries", "garden strawberry", year=2024, count=20, at=[3, 4])
+HEAP = heap("bay", stage="working", at=[3, 3])
 
 
 def first_reason(folder: Path, day: str, when: str) -> str:
-    (folder / "garden.toml").write_text(GARDEN + JOB.format(when=when))
-    almanac = open_almanac(folder, dt.date.fromisoformat(day))
+    own = own_job("own", "look", plant="strawberries", when=when)
+    almanac = almanac_of(folder, garden_text(STRAWBERRIES, HEAP, own), day)
     job = next(job for job in almanac.jobs() if job.verb == "own job")
     return job.why[0]
 
@@ -67,30 +52,31 @@ def test_a_year_is_said_once() -> None:
 
 
 @pytest.fixture
-def heap(tmp_path: Path) -> Almanac:
-    (tmp_path / "garden.toml").write_text(GARDEN)
-    return open_almanac(tmp_path, dt.date(2027, 3, 20))
+def quiet_heap(tmp_path: Path) -> Almanac:
+    return almanac_of(tmp_path, garden_text(STRAWBERRIES, HEAP), "2027-03-20")
 
 
 @pytest.mark.parametrize("day", ["2027-03-14", "2027-03-20", "2027-10-30"])
-def test_a_heap_of_which_nothing_is_noted_is_never_late_and_asks_for_a_note(heap: Almanac, day: str) -> None:
-    turn = heap.at(dt.date.fromisoformat(day)).job("bay:turn")
+def test_a_heap_of_which_nothing_is_noted_is_never_late_and_asks_for_a_note(
+    quiet_heap: Almanac, day: str
+) -> None:
+    turn = quiet_heap.at(dt.date.fromisoformat(day)).job("bay:turn")
     assert turn is not None
     assert turn.state in ("soon", "due")
     assert "no turn or temperature is noted yet: note one" in turn.why[0]
 
 
-def test_one_note_is_enough_to_count_from(heap: Almanac) -> None:
-    noted, _ = heap.note(HeapReading(on=heap.on, heap="bay", temp_c=58.0), heap.on)
+def test_one_note_is_enough_to_count_from(quiet_heap: Almanac) -> None:
+    noted, _ = quiet_heap.note(HeapReading(on=quiet_heap.on, heap="bay", temp_c=58.0), quiet_heap.on)
     turn = noted.at(dt.date(2027, 3, 21)).job("bay:turn")
     assert turn is not None
     assert "was 58 C on 20 Mar" in turn.why[0] or "was still 58 C on 20 Mar" in turn.why[0]
     assert turn.state in ("soon", "not yet")
 
 
-def test_readings_of_a_season_gone_by_are_too_old_to_count_from(heap: Almanac) -> None:
+def test_readings_of_a_season_gone_by_are_too_old_to_count_from(quiet_heap: Almanac) -> None:
     old = dt.date(2026, 9, 1)
-    noted, _ = heap.note(HeapReading(on=old, heap="bay", temp_c=58.0), old)
+    noted, _ = quiet_heap.note(HeapReading(on=old, heap="bay", temp_c=58.0), old)
     turn = noted.job("bay:turn")
     assert turn is not None
     assert turn.state == "due"
@@ -98,12 +84,11 @@ def test_readings_of_a_season_gone_by_are_too_old_to_count_from(heap: Almanac) -
 
 
 def test_what_is_late_is_not_told_to_wait(tmp_path: Path) -> None:
-    rule = (
-        '\n[[rule]]\nverb = "net"\ntitle = "net {name}"\napplies = { kinds = ["garden strawberry"] }\n'
-        'open = "03-01"\nbest = "03-10"\nclose = "07-01"\n'
-    )
-    (tmp_path / "garden.toml").write_text(GARDEN + rule)
-    job = open_almanac(tmp_path, dt.date(2027, 4, 19)).job("strawberries:net")
+    rule = own_rule(
+        "net", title="net {name}", applies={"kinds": ["garden strawberry"]},
+        open="03-01", best="03-10", close="07-01",
+    )  # fmt: skip
+    job = almanac_of(tmp_path, garden_text(STRAWBERRIES, HEAP, rule), "2027-04-19").job("strawberries:net")
     assert job is not None
     assert job.state == "late"
     assert "It was best done by 10 Mar; its time ends 1 Jul." in job.why

@@ -6,21 +6,13 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, heap
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.journal.entries import Done, Entry, HeapReading
 from leafturn.soil.compost.batches import batch_of
 
 ON = dt.date(2027, 6, 20)
-GARDEN = """
-[place]
-lat = 46.9
-lon = 15.9
-
-[[heap]]
-id = "bay"
-stage = "working"
-"""
 
 
 def day(text: str) -> dt.date:
@@ -38,12 +30,8 @@ def done(text: str, verb: str) -> Entry:
 OLD = [reading("04-02", 61), reading("04-10", 58), done("04-12", "turn"), reading("05-20", 18)]
 
 
-def almanac(folder: Path, *notes: Entry) -> Almanac:
-    (folder / "garden.toml").write_text(GARDEN)
-    found = open_almanac(folder, ON)
-    for note in notes:
-        found, _ = found.note(note, note.on)
-    return found
+def almanac(folder: Path, *notes: Entry, stage: str = "working") -> Almanac:
+    return almanac_of(folder, garden_text(heap("bay", stage=stage), climate=None), ON, *notes)
 
 
 @pytest.mark.parametrize("verb", ["spread", "empty", "refill"])
@@ -65,12 +53,12 @@ def test_without_an_emptying_all_notes_are_of_one_heap_and_other_heaps_are_left_
 
 def test_the_page_tells_only_of_the_heap_that_lies_there_now(tmp_path: Path) -> None:
     found = almanac(tmp_path, *OLD, done("05-25", "spread"), reading("06-05", 48), reading("06-18", 50))
-    (heap,) = found.heaps()
-    assert [celsius for _, celsius in heap.course] == [48, 50]
-    assert heap.hot.days == 0
-    assert heap.hot.turns == 0
-    assert any("emptied on 25 May; what was noted before is left out" in line for line in heap.says)
-    assert "No reading of 55 C or more is noted." in heap.says
+    (bay,) = found.heaps()
+    assert [celsius for _, celsius in bay.course] == [48, 50]
+    assert bay.hot.days == 0
+    assert bay.hot.turns == 0
+    assert any("emptied on 25 May; what was noted before is left out" in line for line in bay.says)
+    assert "No reading of 55 C or more is noted." in bay.says
 
 
 def test_a_new_heap_is_not_due_for_the_cooling_of_the_one_before(tmp_path: Path) -> None:
@@ -83,13 +71,10 @@ def test_a_new_heap_is_not_due_for_the_cooling_of_the_one_before(tmp_path: Path)
 
 
 def test_a_ripe_heap_that_was_spread_is_gone_until_the_file_says_otherwise(tmp_path: Path) -> None:
-    (tmp_path / "garden.toml").write_text(GARDEN.replace("working", "ready"))
-    found = open_almanac(tmp_path, ON)
-    found, _ = found.note(done("06-19", "spread"), ON)
-    (heap,) = found.heaps()
-    assert heap.to_do == "emptied on 19 Jun"
-    assert heap.spread == ()
-    assert any('stage = "filling"' in line for line in heap.says)
+    (bay,) = almanac(tmp_path, done("06-19", "spread"), stage="ready").heaps()
+    assert bay.to_do == "emptied on 19 Jun"
+    assert bay.spread == ()
+    assert any('stage = "filling"' in line for line in bay.says)
 
 
 def test_a_note_taken_back_brings_the_old_readings_back(tmp_path: Path) -> None:

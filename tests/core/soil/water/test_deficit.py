@@ -6,47 +6,18 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.journal.entries import Done, Entry, MovedNote
 from leafturn.soil.water.deficit import GardenWater
 
-GARDEN = """
-[place]
-lat = 46.9
-lon = 15.9
-soil = "SOIL"
-weather = "weather.csv"
-
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
-
-[[plant]]
-id = "whip"
-kind = "apple"
-guild = "gate"
-year = 2026
-
-[[plant]]
-id = "sapling"
-kind = "apple"
-guild = "gate"
-year = 2024
-
-[[plant]]
-id = "old-apple"
-kind = "apple"
-guild = "gate"
-year = 1990
-
-[[plant]]
-id = "weed-tree"
-kind = "tree of heaven"
-year = 2026
-plan = "remove"
-"""
+PLANTS = (
+    plant("whip", "apple", guild="gate", year=2026),
+    plant("sapling", "apple", guild="gate", year=2024),
+    plant("old-apple", "apple", guild="gate", year=1990),
+    plant("weed-tree", "tree of heaven", year=2026, plan="remove"),
+)
 ON = dt.date(2026, 6, 25)
 
 
@@ -56,12 +27,8 @@ def garden(
     days = [dt.date(2026, 1, 1) + dt.timedelta(days=n) for n in range((last - dt.date(2026, 1, 1)).days + 1)]
     wet = dt.date(2026, 5, 28)
     rows = [f"{d},12.0,25.0,{'80.0' if d <= wet and d.day % 7 == 0 else rain}" for d in days]
-    (folder / "garden.toml").write_text(GARDEN.replace("SOIL", soil))
     (folder / "weather.csv").write_text("\n".join(["date,tmin_c,tmax_c,rain_mm", *rows]) + "\n")
-    almanac = open_almanac(folder, on)
-    for note in notes:
-        almanac, _ = almanac.note(note, note.on)
-    return almanac
+    return almanac_of(folder, garden_text(*PLANTS, soil=soil, weather="weather.csv"), on, *notes)
 
 
 def water(almanac: Almanac) -> GardenWater:
