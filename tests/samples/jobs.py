@@ -26,7 +26,7 @@ def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 3
     made = Job(
         id=f"{name}:do:2027", plant=name, verb="do", title=name, state="due",
         open=WHEN, best=WHEN, close=WHEN,
-        minutes=minutes, where="by the gate", area="gate", point=Point(3, 35), why=("Because.",),
+        minutes=minutes, where="by the gate", point=Point(3, 35), why=("Because.",),
         basis="guess",
         demands=demands,
     )  # fmt: skip

@@ -37,7 +37,6 @@ def job(
         "close": likely(closes),
         "minutes": 25.0,
         "where": "19 m N of the gate",
-        "area": "",
         "point": None,
         "why": (
             "The ground is warm and wet.",

@@ -92,12 +92,11 @@ def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> J
         "close": likely(4, 28),
         "minutes": 25.0,
         "where": "19 m from the gate",
-        "area": "",
         "point": None,
         "why": ("It is time.", "It is the rule.", "Little is lost."),
         "basis": "handbook",
         "source": "a book",
-        "who": "steward",
+        "helpers": ("steward",),
     }
     return Job(**(given | more))  # type: ignore[arg-type]
 
@@ -111,7 +110,7 @@ JOBS = (
         "late",
         days_late=2,
         where="by the bench",
-        who="bench helper",
+        helpers=("bench helper",),
         minutes=35.0,
         why=(
             "bay-2 was 58 C on 10 Apr and 44 C today, 17 days since it was turned.",
@@ -129,7 +128,7 @@ JOBS = (
         hold=Hold(reason="birds nest", until=day(9, 1)),
     ),
     make_job("comice-1", "look", "look over the graft, comice-1", "done"),
-    make_job("comice-2", "note", "note bloom: comice-2", "soon", minutes=2.0, who=None),
+    make_job("comice-2", "note", "note bloom: comice-2", "soon", minutes=2.0, helpers=()),
 )
 WAITING = (make_job("quince", "mulch", "mulch quince, 3 barrows", "due", wait_until=day(5, 9), minutes=45.0),)
 
@@ -440,7 +439,7 @@ class FakeAlmanac:
         )
 
     def round(self, helper: str | None = None) -> Round:
-        jobs = tuple(j for j in self.season_jobs if helper is None or j.who == helper)
+        jobs = tuple(j for j in self.season_jobs if helper is None or helper in j.helpers)
         return Round(
             jobs=jobs,
             waiting=self.waiting,

@@ -56,7 +56,7 @@ def hostile_almanac(bad: str) -> HostileAlmanac:
             j,
             title=bad,
             where=bad,
-            who=bad,
+            helpers=(bad,),
             why=(bad, bad),
             cautions=(bad,),
             source=bad,

@@ -74,8 +74,8 @@ def last_cut(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> LastCu
         e.on
         for e in entries
         if e.what == "done"
-        for text in e.closes
-        if plant.id in (parts := [p.strip() for p in text.split(":")])[:2] and CUTS & set(parts[:2])
+        for job in e.jobs
+        if any(job.done_to(verb) == plant.id for verb in CUTS)
     ]
     return LastCut(on=max(days), noted=True) if days else LastCut(on=axis.start, noted=False)
 

@@ -79,8 +79,7 @@ def _looks_at_guard(entry: Entry, plant: Plant, garden_id: str) -> bool:
     """Whether a note tells of this guard having been looked at; the job may be of the whole garden."""
     if entry.what != "done":
         return False
-    ids = [[part.strip() for part in text.split(":")][:2] for text in entry.closes]
-    return any(LOOSEN in parts and (plant.id in parts or garden_id in parts) for parts in ids)
+    return any(job.done_to(LOOSEN) in (plant.id, garden_id) for job in entry.jobs)
 
 
 def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:

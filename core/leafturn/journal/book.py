@@ -60,14 +60,14 @@ def _what(entry: Entry) -> str:
     plant = entry.plant or entry.heap or ""
     match entry.what:
         case "done" | "let-go" | "put-off":
-            jobs = ", ".join(_job(task) for task in entry.closes)
+            jobs = ", ".join(job.words for job in entry.jobs)
             word = {"done": "done", "let-go": "let go", "put-off": "put off"}[entry.what]
             until = f" until {entry.until:%-d %b}" if entry.until else ""
             return f"{word}{until}: {jobs}"
         case "given":
-            return f"given to {entry.to or 'anyone'}: {', '.join(_job(task) for task in entry.closes)}"
+            return f"given to {entry.to or 'anyone'}: {', '.join(job.words for job in entry.jobs)}"
         case "hold-lifted":
-            return f"hold lifted: {', '.join(_job(task) for task in entry.closes)}"
+            return f"hold lifted: {', '.join(job.words for job in entry.jobs)}"
         case "bloom":
             return f"{plant}: {entry.stage or 'in bloom'}"
         case "harvest":
@@ -112,9 +112,3 @@ def _what(entry: Entry) -> str:
             return f"{plant}: {entry.text}" if plant else entry.text or "note"
         case other:
             return f"{plant}: {other}" if plant else other
-
-
-def _job(task: str) -> str:
-    subject, _, rest = task.partition(":")
-    verb = rest.split(":")[0].replace("-", " ")
-    return f"{verb} {subject}".strip()

@@ -7,6 +7,8 @@ from typing import Annotated, Any, Literal
 
 from msgspec import Meta, Struct
 
+from leafturn.journal.job_id import JobId
+
 Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
 
 # BBCH codes of the noted stages. Meier (ed.) 2018, Growth stages of mono- and dicotyledonous plants, JKI.
@@ -75,6 +77,11 @@ class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
     def closes(self) -> tuple[str, ...]:
         """Ids of the jobs this entry is about."""
         return (self.task, *self.tasks) if self.task else self.tasks
+
+    @property
+    def jobs(self) -> tuple[JobId, ...]:
+        """The same, taken apart."""
+        return tuple(JobId.read(text) for text in self.closes)
 
 
 class Done(Entry, frozen=True, kw_only=True, tag="done"):

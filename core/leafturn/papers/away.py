@@ -12,9 +12,8 @@ from dataclasses import dataclass, replace
 from leafturn.answers.values import Frost
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
-from leafturn.papers.hands import hands_of
 from leafturn.tasks.model import Job
-from leafturn.tasks.week.labour import EVERYBODY
+from leafturn.tasks.week.labour import EVERYBODY, hands_of
 
 # Guesses: a rule's harm tells 0 none, 1 slight, 2 a crop, 3 a plant or a person.
 SOMEONE_MUST = 2.0
@@ -201,7 +200,7 @@ def _maybe_open(job: Job, time: TimeAway) -> dt.date | None:
 
 def _unasked(job: Job) -> Job:
     """The job without the hands the round gave it, who may be away."""
-    return replace(job, who=None)
+    return replace(job, helpers=())
 
 
 def _by_opening(errand: Errand) -> tuple[dt.date, str]:

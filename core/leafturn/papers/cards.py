@@ -11,10 +11,10 @@ from leafturn.base import prose
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
-from leafturn.papers.hands import hands_of
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.words import MONTHS, long_day, minutes, names
 from leafturn.tasks.model import Job
+from leafturn.tasks.week.labour import hands_of
 
 LENGTH = 60
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess

@@ -12,12 +12,11 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
-from leafturn.papers.hands import hands_of
 from leafturn.papers.page_layout import Clean
 from leafturn.papers.short_reasons import reason
 from leafturn.papers.words import minutes, names
 from leafturn.tasks.model import Job
-from leafturn.tasks.week.labour import EVERYBODY
+from leafturn.tasks.week.labour import EVERYBODY, hands_of
 
 OPEN_STATES = ("not yet", "soon", "due", "late", "held")
 FIRST_OPEN = 61  # BBCH: first flowers open

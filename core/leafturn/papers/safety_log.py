@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from leafturn.base import prose
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry
+from leafturn.journal.job_id import JobId
 from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import long_day
 from leafturn.tasks.model import Job
@@ -48,7 +49,7 @@ def watched(
         Of the season; a look or an inspection that is still open gives the next date.
     """
     notes = [
-        e for e in entries if e.what in LOOKS or (e.what == "done" and any("look" in t for t in e.closes))
+        e for e in entries if e.what in LOOKS or (e.what == "done" and any(_is_look(job) for job in e.jobs))
     ]
     open_looks = [
         j for j in jobs if j.best.likely is not None and j.verb.startswith(("look", "own job"))
@@ -62,8 +63,13 @@ def watched(
     return tuple(found)
 
 
+def _is_look(job: JobId) -> bool:
+    """Whether a job, by the rule's verb or the steward's own name for it, is one of looking."""
+    return any("look" in name for name in job.names)
+
+
 def _about(entry: Entry, plant: str) -> bool:
-    return entry.plant == plant or any(task.split(":")[0] == plant for task in entry.closes)
+    return entry.plant == plant or any(job.subject == plant for job in entry.jobs)
 
 
 def safety_log(

@@ -9,9 +9,8 @@ from dataclasses import dataclass, replace
 import msgspec
 
 from leafturn.garden.model import Helper
-from leafturn.papers.hands import hands_of, team_of
 from leafturn.tasks.model import Job, Round
-from leafturn.tasks.week.labour import EVERYBODY, allot
+from leafturn.tasks.week.labour import EVERYBODY, allot, hands_of
 from leafturn.tasks.week.route import short_way
 
 MOST_LINES = 40  # more would not fit the page even at the least a line takes
@@ -95,7 +94,7 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
     taken = [j for j in round_now.jobs if j.state in ("due", "late")]
     unable = [j for j in round_now.waiting if not hands_of(j, hands, on)]
     ahead = [j for j in (*this_week, *round_now.waiting) if j not in unable]
-    dealt = allot([replace(j, who=None) for j in ahead], _with_hours_left(hands, taken), on)
+    dealt = allot([replace(j, helpers=()) for j in ahead], _with_hours_left(hands, taken), on)
     pressing = frozenset(j.id for j in taken)
     lines = _dearest([*taken, *dealt.taken], pressing)[:MOST_LINES]
     over = [j for j in (*taken, *dealt.taken) if j not in lines]
@@ -127,7 +126,7 @@ def _with_hours_left(helpers: Sequence[Helper], taken: Iterable[Job]) -> list[He
     """Helpers with the hours that the jobs already given to them leave."""
     used: dict[str, float] = {}
     for job in taken:
-        for name in team_of(job.who, helpers):
+        for name in job.helpers:
             used[name] = used.get(name, 0.0) + job.minutes / 60
     return [
         msgspec.structs.replace(h, hours_per_week=max(h.hours_per_week - used.get(h.name, 0.0), 0.0))
@@ -138,7 +137,7 @@ def _with_hours_left(helpers: Sequence[Helper], taken: Iterable[Job]) -> list[He
 def _shares(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Iterable[Share]:
     by_team: dict[tuple[str, ...], list[Job]] = {}
     for job in jobs:
-        by_team.setdefault(team_of(job.who, helpers), []).append(job)
+        by_team.setdefault(job.helpers, []).append(job)
     place = {h.name: n for n, h in enumerate(helpers)}
     for team in sorted(by_team, key=lambda t: (len(t), [place.get(name, 999) for name in t])):
         yield Share(who=team, jobs=tuple(_in_walking_order(by_team[team])))

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 
 from leafturn.journal.entries import Entry
-from leafturn.tasks.completions import TaskId, task_id
+from leafturn.journal.job_id import JobId
 
 NOBODY = "anyone"  # given to nobody in particular: whoever has time
 
@@ -21,28 +21,28 @@ class Settled:
     """
 
     def __init__(self, entries: Iterable[Entry]) -> None:
-        self._said: dict[tuple[str, str, str], list[tuple[TaskId, Entry]]] = {}
+        self._said: dict[tuple[str, str, str], list[tuple[JobId, Entry]]] = {}
         for entry in entries:
             if entry.what in ("given", "hold-lifted"):
-                for task in map(task_id, entry.closes):
-                    for pair in {(task.subject, task.verb), (task.verb, task.subject)}:
-                        self._said.setdefault((entry.what, *pair), []).append((task, entry))
+                for job in entry.jobs:
+                    for pair in {(job.subject, job.verb), (job.verb, job.subject)}:
+                        self._said.setdefault((entry.what, *pair), []).append((job, entry))
 
-    def given_to(self, job: TaskId) -> str:
+    def given_to(self, job: JobId) -> str:
         """The helper a job was last given to; empty if to nobody in particular."""
         last = next(iter(self._of("given", job)), None)
         return "" if last is None or last.to in (None, NOBODY) else last.to or ""
 
-    def lifted(self, job: TaskId, on: dt.date) -> Entry | None:
+    def lifted(self, job: JobId, on: dt.date) -> Entry | None:
         """The note by which somebody lifted the hold that binds a job on a day; a later hold binds anew."""
         return next((e for e in self._of("hold-lifted", job) if e.until is None or on < e.until), None)
 
-    def _of(self, what: str, job: TaskId) -> list[Entry]:
+    def _of(self, what: str, job: JobId) -> list[Entry]:
         """Notes about a job, the last first. A note without a year is about the season of its day."""
         found = self._said.get((what, job.subject, job.verb), [])
         return [
             entry
-            for task, entry in reversed(found)
-            if (task.year, task.number) == (job.year, job.number)
-            or (task.year is None and entry.on.year == job.year)
+            for told, entry in reversed(found)
+            if (told.year, told.number) == (job.year, job.number)
+            or (told.year is None and entry.on.year == job.year)
         ]

@@ -3,43 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
+from leafturn.journal.job_id import JobId, verb_id
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.subjects import Subject
 
 CLOSING = ("done", "let-go", "put-off")
-
-
-@dataclass(frozen=True)
-class TaskId:
-    """A job's id taken apart: "plant:verb:year" or "plant:verb:year:n"."""
-
-    subject: str
-    verb: str
-    year: int | None = None
-    number: int = 1
-
-    def __str__(self) -> str:
-        tail = f":{self.number}" if self.number > 1 else ""
-        return f"{self.subject}:{self.verb}:{self.year}{tail}"
-
-
-def task_id(text: str) -> TaskId:
-    """Read an id as written in a note; the year and the number may be missing."""
-    parts = [part.strip() for part in text.split(":")]
-    subject, verb = [*parts, "", ""][:2]
-    year = int(parts[2]) if len(parts) > 2 and parts[2].isdigit() else None
-    number = int(parts[3]) if len(parts) > 3 and parts[3].isdigit() else 1
-    return TaskId(subject, verb, year, number)
-
-
-def verb_id(verb: str) -> str:
-    """A verb as it stands in an id: "winter cut" is "winter-cut"."""
-    return verb.replace(" ", "-")
 
 
 class Closings:
@@ -55,25 +27,25 @@ class Closings:
 
     def __init__(self, entries: Iterable[Entry], southern: bool) -> None:
         self._southern = southern
-        self._by_job: dict[tuple[str, str], list[tuple[TaskId, Entry]]] = {}
+        self._by_job: dict[tuple[str, str], list[tuple[JobId, Entry]]] = {}
         self._notes: dict[tuple[str, str], list[Entry]] = {}
         for entry in entries:
             if entry.what in CLOSING:
-                for text in entry.closes:
-                    self._add(task_id(text), entry)
+                for job in entry.jobs:
+                    self._add(job, entry)
             elif entry.plant:
                 self._notes.setdefault((entry.plant, entry.what), []).append(entry)
 
-    def _add(self, task: TaskId, entry: Entry) -> None:
-        for key in {(task.subject, task.verb), (task.verb, task.subject)}:
-            self._by_job.setdefault(key, []).append((task, entry))
+    def _add(self, job: JobId, entry: Entry) -> None:
+        for key in {(job.subject, job.verb), (job.verb, job.subject)}:
+            self._by_job.setdefault(key, []).append((job, entry))
 
     def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:
         """Notes that close a rule's job for a subject in one season, oldest first."""
         explicit = [
             entry
-            for task, entry in self._by_job.get((subject.id, verb_id(rule.verb)), [])
-            if (axis.year == task.year if task.year is not None else _belongs(entry, axis, rule))
+            for job, entry in self._by_job.get((subject.id, verb_id(rule.verb)), [])
+            if (axis.year == job.year if job.year is not None else _belongs(entry, axis, rule))
         ]
         return sorted([*explicit, *self._by_note(subject, rule, axis)], key=lambda e: (e.on, e.id))
 

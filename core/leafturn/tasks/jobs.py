@@ -10,10 +10,11 @@ from leafturn.base import prose
 from leafturn.base.evidence import Basis, weakest
 from leafturn.garden.reading.places import from_gate, where
 from leafturn.journal.entries import Entry
+from leafturn.journal.job_id import JobId, verb_id
 from leafturn.soil.compost.spreading import amount_words, area_m2
 from leafturn.soil.water.root_zones import WATER
 from leafturn.tasks.assignments import Settled
-from leafturn.tasks.completions import Closings, TaskId, verb_id
+from leafturn.tasks.completions import Closings
 from leafturn.tasks.garden_jobs import own_rules
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.inputs import SeasonState
@@ -107,7 +108,7 @@ class JobMaker:
         window = window_of(rule, subject, self.anchors, last_done)
         if not window.exists and (note is None or note.what == "put-off"):
             return
-        job_id = TaskId(subject.id, verb_id(rule.verb), season.axis.year, number)
+        job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
         lifted = self.settled.lifted(job_id, season.day.on) if hold is not None else None
         standing = standing_of(
@@ -121,7 +122,7 @@ class JobMaker:
         self,
         rule: Rule,
         subject: Subject,
-        job_id: TaskId,
+        job_id: JobId,
         window: Window,
         standing: Standing,
         last_done: dt.date | None,
@@ -144,7 +145,7 @@ class JobMaker:
             close=window.close,
             minutes=self._minutes(rule, subject),
             where=_where(season, subject),
-            area=_area(subject),
+            guild=_guild(subject),
             point=subject.point,
             why=self._with_answer(
                 rule,
@@ -244,6 +245,5 @@ def _where(season: SeasonState, subject: Subject) -> str:
     return from_gate(subject.point)
 
 
-def _area(subject: Subject) -> str:
-    guild = subject.plants[0].guild if subject.plants else None
-    return f"{guild} guild" if guild else subject.id
+def _guild(subject: Subject) -> str:
+    return (subject.plants[0].guild if subject.plants else None) or ""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from leafturn.journal.job_id import JobId, verb_id
 from leafturn.partners.decisions import Answer
-from leafturn.tasks.completions import task_id
 from leafturn.tasks.model import Job
 
 _SOONEST = {"late": 0, "due": 0, "held": 1, "soon": 2, "not yet": 3, "passed": 4, "done": 5, "let go": 5}
@@ -19,9 +19,8 @@ def job_named(jobs: Sequence[Job], job_id: str) -> Job | None:
     exact = next((job for job in jobs if job.id == job_id), None)
     if exact is not None:
         return exact
-    asked = task_id(job_id)
-    names = ((asked.subject, asked.verb), (asked.verb, asked.subject))
-    found = [job for job in jobs if (job.plant, job.verb.replace(" ", "-")) in names]
+    asked = JobId.read(job_id)
+    found = [job for job in jobs if asked.is_of(job.plant, verb_id(job.verb))]
     return min(found, key=lambda job: _SOONEST[job.state], default=None)
 
 

@@ -46,12 +46,12 @@ class Job:
         The window, each with its 10 to 90 % range.
     plants : tuple of str
         Ids of the plants it is done to, where `plant` names a group.
-    area : str
-        The guild or heap it belongs to, for the walk in words.
+    guild : str
+        The guild it belongs to; empty if to none.
     why : tuple of str
         Three to six plain sentences; the first answers alone.
-    who : str or None
-        The helper it falls to; None if nobody here can do it.
+    helpers : tuple of str
+        Those it falls to; none if nobody here can do it.
     given_to : str
         The helper somebody gave it to; empty if it falls to whoever has time.
     wait_until : date or None
@@ -76,16 +76,16 @@ class Job:
     close: Likely
     minutes: float
     where: str
-    area: str
     point: Point | None
     why: tuple[str, ...]
     basis: Basis
     plants: tuple[str, ...] = ()
+    guild: str = ""
     name: str = ""
     look: str = ""
     harms_late: bool = False
     source: str = ""
-    who: str | None = None
+    helpers: tuple[str, ...] = ()
     given_to: str = ""
     hold: Hold | None = None
     days_late: int = 0
@@ -97,6 +97,16 @@ class Job:
     closed_on: dt.date | None = None
     closed_by: str = ""
     cost_of_delay: float = 0.0
+
+    @property
+    def who(self) -> str | None:
+        """Those it falls to in words, "steward with pair"; None if nobody here can do it."""
+        return " with ".join(self.helpers) or None
+
+    @property
+    def area(self) -> str:
+        """The guild, or what else it is done to, for the walk in words."""
+        return f"{self.guild} guild" if self.guild else self.plant
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -36,7 +36,8 @@ def reasons_for(
     amount : str
         Litres and barrows, for jobs that spread or pour; may be empty.
     """
-    sentences = [_first(rule, window, standing, on, next_open, instead)]
+    first, tells_last_done = _first(rule, window, standing, on, next_open, instead)
+    sentences = [first]
     if standing.state == "held" and standing.hold is not None:
         sentences.append(standing.hold.asks)
     if standing.state in ("due", "late", "soon", "not yet", "held"):
@@ -47,7 +48,7 @@ def reasons_for(
         sentences += [f"It was best done by {prose.day(window.best.likely, on)}.", rule.because]
     else:
         sentences.append(rule.because)
-    if not amount and last_done is not None and standing.state != "done" and "since" not in sentences[0]:
+    if not amount and last_done is not None and standing.state != "done" and not tells_last_done:
         sentences.append(f"Last done on {prose.day(last_done, on)}.")
     sentences.append(_basis(rule, window, weather))
     return tuple(s for s in sentences if s)
@@ -55,32 +56,31 @@ def reasons_for(
 
 def _first(
     rule: Rule, window: Window, standing: Standing, on: dt.date, next_open: dt.date | None, instead: str
-) -> str:
+) -> tuple[str, bool]:
+    """The sentence that answers alone, and whether it says when the job was last done."""
     span = prose.span(window.open.likely, window.close.likely, on)
     opening = window.opens.says or f"Its time runs from {span}."
     match standing.state:
         case "held" if standing.hold:
             until = f"until {prose.day(standing.hold.until, on)}" if standing.hold.until else "for now"
-            return f"Held {until}: {standing.hold.reason}."
+            return f"Held {until}: {standing.hold.reason}.", False
         case "passed":
-            return " ".join(s for s in (_over(rule, window, on, next_open, instead), window.closes.says) if s)
+            over = _over(rule, window, on, next_open, instead)
+            return " ".join(s for s in (over, window.closes.says) if s), window.closes.tells_last_done
         case "done" if standing.note:
             again = f" Next from {prose.day(next_open, on)}." if next_open else ""
-            return f"Done on {prose.day(standing.note.on)}{_by(standing.note)}.{again}"
+            return f"Done on {prose.day(standing.note.on)}{_by(standing.note)}.{again}", True
         case "let go":
             word = f": {standing.note.text}" if standing.note and standing.note.text else ""
             again = f" It returns on {prose.day(next_open, on)}." if next_open else ""
-            return f"Let go this time{word}.{again}"
+            return f"Let go this time{word}.{again}", False
         case "not yet" if standing.note and standing.note.until:
-            return f"Put off until {prose.day(standing.note.until, on)}{_by(standing.note)}."
+            return f"Put off until {prose.day(standing.note.until, on)}{_by(standing.note)}.", False
         case "not yet" | "soon":
-            return (
-                f"Not before {prose.about(window.open, on).removeprefix('about ')}. {opening}"
-                if window.opens.says
-                else opening
-            )
+            not_before = f"Not before {prose.about(window.open, on).removeprefix('about ')}. "
+            return f"{not_before if window.opens.says else ''}{opening}", window.opens.tells_last_done
         case _:
-            return opening
+            return opening, window.opens.tells_last_done
 
 
 def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:

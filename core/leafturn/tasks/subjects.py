@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -11,6 +10,7 @@ import numpy as np
 from leafturn.canopy.stand.heights import height_of
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
+from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
@@ -177,11 +177,9 @@ def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -
     so that a job keeps its id while plants join and leave."""
     points = [plant.point for plant in plants if plant.point is not None]
     alone = plants[0] if len(plants) == 1 else None
-    guild = (
-        f"round the {group.removesuffix(' guild')} guild" if rule.together == "guild" and not alone else None
-    )
+    guild = f"round the {plants[0].guild} guild" if rule.together == "guild" and not alone else None
     return Subject(
-        id=re.sub(r"\s+", "-", group),
+        id=subject_id(group),
         name=names_of(plants),
         plants=tuple(plants),
         kind=season.kind(plants[0]),

@@ -81,8 +81,8 @@ def test_a_held_job_opens_when_its_hold_ends() -> None:
 
 
 def test_only_those_who_stay_are_asked() -> None:
-    heavy = job("a", opens=8, best=10, closes=14, harm=1.0, who="steward", demands=("lift",))
-    light = job("b", opens=8, best=10, closes=14, harm=1.0, who="steward")
+    heavy = job("a", opens=8, best=10, closes=14, harm=1.0, helpers=("steward",), demands=("lift",))
+    light = job("b", opens=8, best=10, closes=14, harm=1.0, helpers=("steward",))
     found = plan(heavy, light)
     assert {e.job.plant: e.who for e in found.away} == {"a": (), "b": ("bench helper",)}
     assert plan(light, helpers=HELPERS[:1]).away[0].who == ()

@@ -163,12 +163,12 @@ def test_an_event_that_goes_to_another_file_counts_beyond_its_calling_off() -> N
 
 def test_each_helper_has_a_file_with_their_open_jobs_on_the_best_day() -> None:
     jobs = [
-        job("a", who="steward"),
-        job("b", "not yet", who="bench helper", best=30),
-        job("c", "soon", who="steward with bench helper"),
-        job("d", "done", who="steward"),
-        job("e", "passed", who="steward"),
-        job("f", "soon", who=None, demands=("licensed",)),
+        job("a", helpers=("steward",)),
+        job("b", "not yet", helpers=("bench helper",), best=30),
+        job("c", "soon", helpers=("steward", "bench helper")),
+        job("d", "done", helpers=("steward",)),
+        job("e", "passed", helpers=("steward",)),
+        job("f", "soon", helpers=(), demands=("licensed",)),
     ]
     steward, bench = job_feeds(jobs, HELPERS, "Weir Meadow", ON)
     assert (steward.file, bench.file) == ("jobs-steward", "jobs-bench-helper")
@@ -183,7 +183,9 @@ def test_each_helper_has_a_file_with_their_open_jobs_on_the_best_day() -> None:
 
 def test_a_job_has_the_same_id_from_day_to_day_and_differs_between_gardens() -> None:
     def uids(garden: str, on: dt.date) -> list[str]:
-        return [e.uid for f in job_feeds([job("a", who="steward")], HELPERS, garden, on) for e in f.events]
+        return [
+            e.uid for f in job_feeds([job("a", helpers=("steward",))], HELPERS, garden, on) for e in f.events
+        ]
 
     assert uids("Weir Meadow", ON) == uids("Weir Meadow", ON + dt.timedelta(days=9))
     assert uids("Weir Meadow", ON) != uids("Mill Bank", ON)

@@ -45,7 +45,7 @@ def hostile_jobs(draw: st.DrawFn) -> list[Job]:
             draw(st.sampled_from(["due", "late", "soon", "held", "passed", "done"])),
             title=draw(NAMES),
             where=draw(NAMES),
-            who=draw(st.sampled_from(["steward", "bench helper", "steward with bench helper", None])),
+            helpers=draw(st.sampled_from([("steward",), ("bench helper",), ("steward", "bench helper"), ()])),
             why=tuple(draw(st.lists(NAMES, max_size=4))),
             cautions=tuple(draw(st.lists(NAMES, max_size=3))),
             minutes=draw(st.floats(0, 900)),
@@ -80,7 +80,7 @@ def test_any_names_fit_the_page_and_nothing_is_lost(
 
 
 def test_what_has_no_line_is_named_with_its_date_or_counted() -> None:
-    jobs = [job(f"tree-{n}", minutes=1.0, closes=n + 1, who="steward") for n in range(45)]
+    jobs = [job(f"tree-{n}", minutes=1.0, closes=n + 1, helpers=("steward",)) for n in range(45)]
     made = sheet(jobs)
     whole = text(made)
     assert len(made.lines) <= LENGTH
@@ -96,7 +96,7 @@ def test_what_has_no_line_is_named_with_its_date_or_counted() -> None:
 
 def test_a_line_tells_job_place_minutes_when_why_and_cautions() -> None:
     caution = "Look for sleeping toads and slow-worms first, all of them, however long that takes you today."
-    whole = text(sheet([job("bay-2", cautions=(caution,), who="steward", minutes=35)]))
+    whole = text(sheet([job("bay-2", cautions=(caution,), helpers=("steward",), minutes=35)]))
     assert re.search(r"^  1  _____  mulch bay-2, 19 m N of the gate +35 min$", whole, re.MULTILINE)
     assert "Best by 21 Apr: The ground is warm and wet." in whole
     assert caution in " ".join(whole.split())
@@ -105,12 +105,16 @@ def test_a_line_tells_job_place_minutes_when_why_and_cautions() -> None:
 
 
 def test_a_line_that_asks_for_something_seen_has_room_for_its_day() -> None:
-    assert "Seen on: ____" in text(sheet([job("a", who="steward", verb="note bloom")]))
-    assert "Seen on" not in text(sheet([job("a", who="steward")]))
+    assert "Seen on: ____" in text(sheet([job("a", helpers=("steward",), verb="note bloom")]))
+    assert "Seen on" not in text(sheet([job("a", helpers=("steward",))]))
 
 
 def test_lines_are_numbered_over_all_helpers_and_grouped() -> None:
-    jobs = [job("a", who="bench helper"), job("b", who="steward"), job("c", who="bench helper")]
+    jobs = [
+        job("a", helpers=("bench helper",)),
+        job("b", helpers=("steward",)),
+        job("c", helpers=("bench helper",)),
+    ]
     made = sheet(jobs)
     assert made.jobs == ("b:mulch:2027", "a:mulch:2027", "c:mulch:2027")
     whole = text(made)
@@ -120,14 +124,14 @@ def test_lines_are_numbered_over_all_helpers_and_grouped() -> None:
 
 
 def test_a_caution_of_several_lines_stands_once_over_them() -> None:
-    jobs = [job(n, who="steward", cautions=("Never alone.",)) for n in "abc"]
+    jobs = [job(n, helpers=("steward",), cautions=("Never alone.",)) for n in "abc"]
     whole = text(sheet(jobs))
     assert whole.count("Never alone.") == 1
     assert "Lines 1 to 3: Never alone." in whole
 
 
 def test_a_caution_of_scattered_lines_names_them() -> None:
-    jobs = [job(n, who="steward", cautions=("Never alone.",) if n in "abce" else ()) for n in "abcde"]
+    jobs = [job(n, helpers=("steward",), cautions=("Never alone.",) if n in "abce" else ()) for n in "abcde"]
     assert "Lines 1 to 3 and 5: Never alone." in text(sheet(jobs))
 
 
@@ -140,7 +144,7 @@ def test_jobs_that_open_this_week_are_dealt_out_and_later_ones_named() -> None:
 
 
 def test_what_the_round_asks_for_stays_before_what_could_be_done_too() -> None:
-    pressing = [job("bay-2", who="steward", minutes=1.0, closes=200)]
+    pressing = [job("bay-2", helpers=("steward",), minutes=1.0, closes=200)]
     extra = [job(f"tree-{n}", minutes=1.0, closes=12) for n in range(30)]
     made = sheet(pressing, extra)
     assert "bay-2:mulch:2027" in made.jobs
@@ -173,7 +177,7 @@ def test_held_passed_and_impossible_jobs_have_no_line_but_are_said() -> None:
 
 
 def test_a_sheet_without_a_number_says_so() -> None:
-    made = week_sheet(OCCASION, round_of([job("a", who="steward")]), ON, None, safe_text)
+    made = week_sheet(OCCASION, round_of([job("a", helpers=("steward",))]), ON, None, safe_text)
     assert made.number == ""
     assert "this sheet has no number" in text(made)
 

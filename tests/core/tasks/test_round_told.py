@@ -24,7 +24,7 @@ def day(later: int) -> Likely:
 def job(name: str, *, demands: tuple[str, ...] = ("ladder",), best: int = 2, **more: object) -> Job:
     made = Job(
         id=f"{name}:do:2027", plant=name, verb=f"do {name}", title=f"do {name}", state="due",
-        open=day(-3), best=day(best), close=day(60), minutes=60, where="", area=name, point=Point(3, 4),
+        open=day(-3), best=day(best), close=day(60), minutes=60, where="", point=Point(3, 4),
         why=("Because.",), basis="guess", demands=demands,
     )  # fmt: skip
     return replace(made, **more)  # type: ignore[arg-type]
@@ -66,8 +66,8 @@ def test_one_helpers_week_has_their_jobs_hours_and_way() -> None:
 
 def test_a_stop_passed_twice_is_named_once() -> None:
     jobs = [
-        job("a", area="plum", point=Point(0, 10)),
-        job("b", area="pear", point=Point(0, 20)),
-        job("c", area="plum", point=Point(0, 30)),
+        job("a", guild="plum", point=Point(0, 10)),
+        job("b", guild="pear", point=Point(0, 20)),
+        job("c", guild="plum", point=Point(0, 30)),
     ]
-    assert week_round(GARDEN, jobs, ON).walk.stops == ("gate", "plum", "pear")
+    assert week_round(GARDEN, jobs, ON).walk.stops == ("gate", "plum guild", "pear guild")

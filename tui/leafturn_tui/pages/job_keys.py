@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from leafturn.journal.entries import Done, Entry, Given, HoldLifted, LetGo, PutOff
+from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.assignments import NOBODY
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
@@ -73,15 +74,14 @@ def closing_note(almanac: Almanac, job: Job) -> Entry | None:
         entry = line.entry
         if line.taken_back or not isinstance(entry, CLOSED.get(job.state, ())):
             continue
-        if any(closed == job.id or _in_short(closed, job, entry.on) for closed in entry.closes):
+        if any(str(closed) == job.id or _in_short(closed, job, entry.on) for closed in entry.jobs):
             return entry
     return None
 
 
-def _in_short(closed: str, job: Job, on: dt.date) -> bool:
+def _in_short(closed: JobId, job: Job, on: dt.date) -> bool:
     """Whether an id written without its year ("turn:bay-2") means this job."""
-    verb = job.verb.replace(" ", "-")
-    return closed in (f"{job.plant}:{verb}", f"{verb}:{job.plant}") and on == job.closed_on
+    return closed.year is None and closed.is_of(job.plant, verb_id(job.verb)) and on == job.closed_on
 
 
 def turn_done(desk: Desk, jobs: Sequence[Job]) -> None:

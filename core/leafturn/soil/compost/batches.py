@@ -58,15 +58,11 @@ def batch_of(heap: str, entries: Iterable[Entry], on: dt.date) -> Batch:
 
 
 def _is_of(entry: Entry, heap: str) -> bool:
-    return entry.heap == heap or any(heap in _parts(text)[:2] for text in entry.closes)
+    return entry.heap == heap or any(heap in job.names for job in entry.jobs)
 
 
 def _verbs(entry: Entry) -> tuple[str, ...]:
     """What the jobs done were, as words of their ids; empty for other notes."""
     if entry.what != "done":
         return ()
-    return tuple(part for text in entry.closes for part in _parts(text)[:2])
-
-
-def _parts(text: str) -> list[str]:
-    return [part.strip() for part in text.split(":")]
+    return tuple(name for job in entry.jobs for name in (job.subject, job.verb))

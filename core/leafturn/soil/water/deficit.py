@@ -47,6 +47,11 @@ class Thirst:
     basis: Basis
 
     @property
+    def tells_watered(self) -> bool:
+        """Whether `says` tells when it was last watered."""
+        return self.watered is not None and not self.established
+
+    @property
     def left(self) -> float:
         """Water left as a share of what is left when stress begins: below 1 it is short, at 0 it wilts."""
         return (self.total_mm - self.used_mm) / (self.total_mm - self.ready_mm)

@@ -15,6 +15,7 @@ from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry
+from leafturn.journal.job_id import subject_id
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
@@ -188,16 +189,13 @@ def waterings(
     for i, (plant, zone) in enumerate(zip(plants, zones, strict=True)):
         by_name.setdefault(plant.id, []).append(i)
         if plant.guild and not zone.established:
-            by_name.setdefault(re.sub(r"\s+", "-", f"{plant.guild} guild"), []).append(i)
+            by_name.setdefault(subject_id(f"{plant.guild} guild"), []).append(i)
     found = []
     for entry in entries:
         if entry.what != "done":
             continue
-        for text in entry.closes:
-            parts = [part.strip() for part in text.split(":")][:2]
-            if WATER not in parts:
-                continue
-            who = by_name.get(next((part for part in parts if part != WATER), ""), [])
+        for job in entry.jobs:
+            who = by_name.get(job.done_to(WATER) or "", [])
             mm = _depth(entry.amount or entry.text, sum(zones[i].area_m2 for i in who))
             found += [Watering(plant=plants[i].id, on=entry.on, mm=mm) for i in who]
     return tuple(found)

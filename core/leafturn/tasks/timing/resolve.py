@@ -102,7 +102,7 @@ class Anchors:
             return found
         lead = self._lead(moment, subject, found) if moment.shift < 0 else None
         days = found.days + moment.shift if lead is None else lead
-        return Resolved(days, found.says, found.basis)
+        return replace(found, days=days)
 
     def _lead(self, moment: Moment, subject: Subject, found: Resolved) -> FloatArray | None:
         """Days before what a forecast would move to and fro; None where the calendar serves."""
@@ -147,7 +147,7 @@ class Anchors:
                 return self._leaf_out(subject)
             case "grown" | "host topped":
                 grown = shoots_reach(moment, subject, season)
-                return Resolved(grown.days, grown.says, grown.basis)
+                return Resolved(grown.days, grown.says, grown.basis, tells_last_done=True)
             case "leaf fall":
                 return self._leaf_fall(subject, winter)
             case "last frost" | "last hard frost":
@@ -160,7 +160,7 @@ class Anchors:
                 return Resolved(self.cold.growth_end, growth_end_words(self.cold, season))
             case "heap cools":
                 due = turn_due(subject.id, season.day, done, ensemble, self.pace)
-                return Resolved(due.days, due.says, due.basis)
+                return Resolved(due.days, due.says, due.basis, tells_last_done=True)
             case "frost threat":
                 ahead, said = frost_threat(subject, season)
                 return self._constant(season.today + ahead, said)
@@ -179,7 +179,7 @@ class Anchors:
         if done is None:
             return self._constant(0, "")
         says = f"It was last done {prose.days_ago(done, on)}, on {prose.day(done)}."
-        return self._constant(axis.day(done), says)
+        return replace(self._constant(axis.day(done), says), tells_last_done=True)
 
     def _last_wind(self, done: dt.date | None) -> Resolved:
         """The latest noted wind since the job was done; never where none is noted this season."""
@@ -258,7 +258,9 @@ class Anchors:
         plants = [p.id for p in subject.plants]
         days = self.season.weather.now.spread(self.water.dry_days(plants, done))
         lines = self.water.of(plants)
-        return Resolved(days, lines[0].says if lines else "", lines[0].basis if lines else "guess")
+        if not lines:
+            return Resolved(days, "", "guess")
+        return Resolved(days, lines[0].says, lines[0].basis, tells_last_done=lines[0].tells_watered)
 
     def _bloom(self, stage: str, subject: Subject) -> Resolved:
         field, what, will, did = _STAGES[stage]

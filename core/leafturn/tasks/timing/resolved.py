@@ -11,11 +11,15 @@ from leafturn.base.evidence import Basis
 
 @dataclass(frozen=True, eq=False)
 class Resolved:
-    """Day numbers (draws,), the sentence that explains them, and what they rest on."""
+    """Day numbers (draws,), the sentence that explains them, and what they rest on.
+
+    `tells_last_done` is whether the sentence says when the job was last done.
+    """
 
     days: FloatArray
     says: str
     basis: Basis | None = None
+    tells_last_done: bool = False
 
     @cached_property
     def middle(self) -> float:

@@ -99,8 +99,8 @@ def _deciding(
     days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
     medians = [f.middle for f in found]
     chosen = found[int(np.argmax(medians) if latest else np.argmin(medians))]
-    beside = next((f.says for f in found if f.says), "") if latest else ""
-    return Resolved(days, chosen.says or beside, chosen.basis)
+    telling = next((f for f in (chosen, *(found if latest else ())) if f.says), chosen)
+    return replace(telling, days=days, basis=chosen.basis)
 
 
 def _day(days: FloatArray) -> float:

@@ -128,7 +128,7 @@ def _where(jobs: Sequence[Job]) -> str:
     if len(areas) > 1:
         return f"{len(areas)} places"
     area = areas.pop()
-    return f"round the {area}" if area.endswith(" guild") else jobs[0].where
+    return f"round the {area}" if jobs[0].guild else jobs[0].where
 
 
 def _only(names: set[str | None], several: str) -> str | None:

@@ -103,7 +103,7 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
         for h in team:
             h.minutes += job.minutes
             h.jobs.append(job.id)
-        taken.append(replace(job, who=" with ".join(h.helper.name for h in team)))
+        taken.append(replace(job, helpers=tuple(h.helper.name for h in team)))
     loads = tuple(
         HelperLoad(name=h.helper.name, minutes=h.minutes, hours_at_hand=h.left / 60, jobs=tuple(h.jobs))
         for h in hands
@@ -114,17 +114,22 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
 def _spend(job: Job, hands: Sequence[_Hands], on: dt.date) -> None:
     """Take the minutes of a job that is done from the helper named in its note, else from the likeliest."""
     named = [h for h in hands if h.helper.name == job.closed_by]
-    likely = likely_hands(job, [h.helper for h in hands], on) if not named else None
-    for h in named or [h for h in hands if likely is not None and h.helper.name in likely.split(" with ")]:
+    likely = () if named else likely_hands(job, [h.helper for h in hands], on)
+    for h in named or [h for h in hands if h.helper.name in likely]:
         h.spent += job.minutes
 
 
-def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> str | None:
-    """Who would do a job that is not due yet: the least able hands that can; None if nobody can."""
+def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
+    """Who would do a job that is not due yet: the least able hands that can; empty if nobody can."""
     hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
     teams = _given_teams(job, hands, on) or _teams(job, hands, on)
     team = min(teams, key=lambda t: (len(t), max(len(h.helper.can) for h in t)), default=None)
-    return " with ".join(h.helper.name for h in team) if team else None
+    return tuple(h.helper.name for h in team or ())
+
+
+def hands_of(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
+    """Names of those a job falls to, or likely would; empty if nobody here can do it."""
+    return job.helpers or likely_hands(job, helpers, on)
 
 
 def _given_teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...]]:

@@ -65,11 +65,13 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
 
 
 def _falls_to(helper: str, job: Job) -> bool:
-    return job.who is not None and helper in job.who.split(" with ")
+    return helper in job.helpers
 
 
 def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
-    return replace(job, who=likely_hands(job, garden.helpers, on)) if job.state in ("soon", "held") else job
+    return (
+        replace(job, helpers=likely_hands(job, garden.helpers, on)) if job.state in ("soon", "held") else job
+    )
 
 
 def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:

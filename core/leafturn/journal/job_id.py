@@ -1,0 +1,77 @@
+"""The name of a job, as notes and commands write it: what it is done to, the verb, the season."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class JobId:
+    """A job's id taken apart: "plant:verb:year" or "plant:verb:year:n".
+
+    A person may leave out the year and the number, and write plant and verb either way round.
+
+    Parameters
+    ----------
+    subject : str
+        Id of the plant, heap or group it is done to.
+    verb : str
+        As `verb_id` makes it: "winter-cut".
+    year : int or None
+        Of the season; None where none is written.
+    number : int
+        Which time in the season, from 1.
+    """
+
+    subject: str
+    verb: str
+    year: int | None = None
+    number: int = 1
+
+    @classmethod
+    def read(cls, text: str) -> JobId:
+        """Take an id apart as written; what is missing or no number counts as left out."""
+        parts = [part.strip() for part in text.split(":")]
+        subject, verb = [*parts, "", ""][:2]
+        year = int(parts[2]) if len(parts) > 2 and parts[2].isdigit() else None
+        number = int(parts[3]) if len(parts) > 3 and parts[3].isdigit() else 1
+        return cls(subject, verb, year, number)
+
+    def __str__(self) -> str:
+        parts = [self.subject, self.verb]
+        if self.year is not None:
+            parts.append(str(self.year))
+            if self.number > 1:
+                parts.append(str(self.number))
+        return ":".join(parts)
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Subject and verb, for where it does not matter which was written first."""
+        return frozenset((self.subject, self.verb))
+
+    @property
+    def words(self) -> str:
+        """Readable aloud: "winter cut comice-1"."""
+        return f"{self.verb.replace('-', ' ')} {self.subject}".strip()
+
+    def is_of(self, subject: str, verb: str) -> bool:
+        """Whether it is this verb done to this subject, written either way round, in any season."""
+        return (self.subject, self.verb) in ((subject, verb), (verb, subject))
+
+    def done_to(self, verb: str) -> str | None:
+        """What a verb is done to, written either way round; None if it is another verb's job."""
+        if self.verb == verb:
+            return self.subject
+        return self.verb if self.subject == verb else None
+
+
+def verb_id(verb: str) -> str:
+    """A verb as it stands in an id: "winter cut" is "winter-cut"."""
+    return verb.replace(" ", "-")
+
+
+def subject_id(group: str) -> str:
+    """A group of plants as it stands in an id: "pear guild" is "pear-guild"."""
+    return re.sub(r"\s+", "-", group)
