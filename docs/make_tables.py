@@ -5,14 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from leafturn.base.tunables import NUMBERS
-from leafturn.partners.settings import SETTINGS
 
 PAGE = Path(__file__).parent / "garden.md"
 HEAD = "| name | usual | unit | where it comes from |\n|---|---|---|---|\n"
 
 if __name__ == "__main__":
     rows = [f"| `{name}` | {n.value:g} | {n.unit} | {n.source} |\n" for name, n in NUMBERS.items()]
-    rows += [f"| `partner_{name}` | {s.value:g} | | {s.source} |\n" for name, s in SETTINGS.items()]
     text = PAGE.read_text(encoding="utf-8")
     before = text[: text.index(HEAD)]
     PAGE.write_text(before + HEAD + "".join(rows), encoding="utf-8")

@@ -10,6 +10,7 @@ import pytest
 from tests.samples.frost_years import OWN_RECORD
 from tests.samples.partners import reviewed
 
+from leafturn.base.tunables import USUAL
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
@@ -19,7 +20,6 @@ from leafturn.partners.distance.pollen_distance import half_metres
 from leafturn.partners.genetics.compatibility import judge
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.partners.genetics.self_fertility import self_share
-from leafturn.partners.settings import DEFAULT
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 
@@ -75,7 +75,7 @@ def pair_by_pair(garden, library, forecasts, wanted):
             if giver is taker or genotypes[giver.id].cross_group != genotype.cross_group:
                 continue
             metres = taker.point.metres_to(giver.point)
-            if metres > half * DEFAULT.reach_halves:
+            if metres > half * USUAL["partner_reach_halves"]:
                 continue
             verdict = judge(genotype, genotypes[giver.id])
             start, stop = forecasts[giver.id].first_open, forecasts[giver.id].end

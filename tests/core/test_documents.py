@@ -13,7 +13,6 @@ from tests.samples.places import ROOT
 
 from leafturn.almanac import open_almanac
 from leafturn.base.tunables import NUMBERS
-from leafturn.partners.settings import SETTINGS
 from leafturn.tasks.rule_model import Applies, Rule, RuleFile
 from leafturn.tasks.timing.phrases import ANCHORS
 
@@ -43,9 +42,7 @@ def test_the_garden_of_the_garden_page_opens_without_a_fault(tmp_path: Path) -> 
 def test_the_numbers_page_lists_every_number_as_it_is() -> None:
     text = (ROOT / "docs" / "garden.md").read_text(encoding="utf-8")
     listed = dict(re.findall(r"^\| `(\w+)` \| (\S+) \|", text, re.MULTILINE))
-    own = {name: f"{number.value:g}" for name, number in NUMBERS.items()}
-    partners = {f"partner_{name}": f"{setting.value:g}" for name, setting in SETTINGS.items()}
-    assert listed == own | partners
+    assert listed == {name: f"{number.value:g}" for name, number in NUMBERS.items()}
 
 
 def test_the_rules_page_shows_a_rule_that_reads_and_names_everything() -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 import msgspec
 
 from leafturn.base.faults import Fault, did_you_mean
-from leafturn.base.tunables import NUMBERS, complaint
+from leafturn.base.tunables import NUMBERS, complaints, number_named
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import GardenReading, read_garden
@@ -19,7 +19,6 @@ from leafturn.journal.store.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.names import fold
-from leafturn.partners.settings import read_settings
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook, load_rules
 from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
@@ -142,15 +141,12 @@ def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
 
 def _rule_faults(reading: GardenReading) -> list[Fault]:
     """Values under [rule] that cannot be used, or that nothing reads."""
-    said = list(read_settings(reading.garden.rules)[1])
+    said = list(complaints(reading.garden.rules))
     holds = {f"{hold.replace(' ', '_')}_{end}" for hold in load_rules().holds for end in ("from", "to")}
     for name, value in reading.garden.rules.items():
-        wrong = complaint(name, value)
-        if wrong:
-            said.append(wrong)
-        elif name in holds:
+        if name in holds:
             said += _hold_complaint(name, value)
-        elif name not in NUMBERS and not name.startswith("partner_"):
+        elif number_named(name) is None:
             near = did_you_mean(name, [*NUMBERS, *holds])
             said.append(f"{name} is no rule the program has, and changes nothing. {near}".strip())
     lines = TomlLines(decode_toml(reading.file.read_bytes(), reading.file.name)) if said else None

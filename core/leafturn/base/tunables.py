@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
+Rules = Mapping[str, float | str | bool]
+
 
 class Number(NamedTuple):
     """A built-in value, the bounds of sense, its unit, and its source."""
@@ -57,7 +59,102 @@ NUMBERS: Mapping[str, Number] = {
     "gap_spread_m": Number(0.1, 0, 0.5, "m a year", "forest gaps: 0.06 to 0.2 (Hibbs 1982, recalled)"),
     "move_until_years": Number(5, 1, 15, "years", "common practice, no source: older ones seldom live"),
     "path_clear_m": Number(2.5, 0, 20, "m", "common practice, no source: room for people beside a stem"),
+    "partner_lacks_below": Number(
+        0.15, 0, 1, "chance",
+        "guess: under about 1 in 7 a crop is not to be counted on",
+    ),
+    "partner_thin_below": Number(0.45, 0, 1, "chance", "guess: under about even odds"),
+    "partner_half_metres_insect": Number(
+        25, 0.5, 5000, "m",
+        "guess, after Free 1993 (from memory): most pollen that works moves under 20 m",
+    ),
+    "partner_half_metres_wind": Number(
+        27, 0.5, 5000, "m",
+        "guess, between the 15-20 m and under 45 m that growers' pages give for hazel",
+    ),
+    "partner_half_metres_fly": Number(
+        8, 0.5, 5000, "m",
+        "guess, from the 10 m that growers give for pawpaw (from memory)",
+    ),
+    "partner_reach_halves": Number(
+        6, 1, 12, "half distances",
+        "guess: beyond six half distances a partner counts under 1 in 60",
+    ),
+    "partner_poor_pollen": Number(
+        0.05, 0, 1, "share",
+        "guess; triploid apples are listed as giving no useful pollen (extension pages)",
+    ),
+    "partner_poor_pollen_most": Number(
+        0.3, 0, 1, "share",
+        "guess, from the sets after triploid pollen in Crane and Lawrence, second-hand",
+    ),
+    "partner_semi_compatible": Number(
+        0.75, 0, 1, "share",
+        "guess: half the grains are refused, but a flower gets more grains than it has ovules",
+    ),
+    "partner_unknown_cultivar": Number(0.7, 0, 1, "share", "guess: two unnamed trees may be one clone"),
+    "partner_unknown_alleles": Number(
+        0.9, 0, 1, "share",
+        "guess: most pairs of different cultivars can serve each other",
+    ),
+    "partner_unknown_overlap": Number(0.6, 0, 1, "share", "guess, where flowering days are not known"),
+    "partner_unknown_age": Number(0.75, 0, 1, "share", "guess, where the planting year is not known"),
+    "partner_unknown_nearness": Number(0.5, 0, 1, "share", "guess, where a place is not given"),
+    "partner_enough_alone": Number(0.8, 0, 1, "share", "guess: a self share from here on needs no partner"),
+    "partner_borrow": Number(
+        0.6, 0, 1, "share",
+        "guess: what one dry afternoon with a brush and fresh pollen does",
+    ),
+    "partner_graft_flowers": Number(
+        0.8, 0, 1, "chance",
+        "guess: chance that the branch has taken and flowers by then",
+    ),
+    "partner_graft_pollen": Number(0.9, 0, 1, "share", "guess: one branch gives less pollen than a tree"),
+    "partner_wind_lean": Number(
+        0.5, 0, 0.9, "share",
+        "guess: of wind kinds the half distance is half as long again straight downwind",
+    ),
+    "partner_flies_from_c": Number(
+        10, 0, 25, "degC",
+        "guess: on a day no warmer bees hardly leave the hive (about 10-12 degC, from memory)",
+    ),
+    "partner_flies_fully_c": Number(14, 0, 35, "degC", "guess: highest of the day from which flight is full"),
+    "partner_rain_halves_mm": Number(
+        4, 0.5, 100, "mm",
+        "guess: so much rain in a day halves what is carried",
+    ),
+    "partner_carrying_days": Number(
+        2, 0.1, 10, "days",
+        "guess: days of full flight, or of dry air, that set a crop",
+    ),
+    "partner_shade_points_a_year": Number(
+        10, 1, 100, "points",
+        "guess: each so many points of light short of the kind's need put flowers off a year",
+    ),
+    "partner_shade_years_most": Number(
+        4, 0, 20, "years",
+        "guess: shade puts flowers off no more years than this",
+    ),
+    "partner_set_none": Number(0, 0, 1, "share", "what a noted set counts as"),
+    "partner_set_poor": Number(0.25, 0, 1, "share", "guess: what a noted set counts as"),
+    "partner_set_fair": Number(0.6, 0, 1, "share", "guess: what a noted set counts as"),
+    "partner_set_good": Number(1, 0, 1, "share", "what a noted set counts as"),
+    "partner_set_weighs": Number(
+        2, 0.2, 50, "years",
+        "guess: the computed chance weighs as much as two noted years",
+    ),
+    "partner_set_alike": Number(
+        0.3, 0.01, 1, "chance",
+        "guess: a noted year tells nothing of years whose chance lies so far from its own",
+    ),
+    "partner_spare_below": Number(
+        0.02, 0, 0.5, "chance",
+        "guess: a change of chance that no garden record could show",
+    ),
 }  # fmt: skip
+
+HALF_METRES = "partner_half_metres_"  # a kind's name may follow, spaces written "_"
+IN_ORDER = (("partner_lacks_below", "partner_thin_below"),)  # the first of each pair is not above the second
 
 
 class Numbers(Mapping[str, float]):
@@ -66,14 +163,12 @@ class Numbers(Mapping[str, float]):
     Parameters
     ----------
     rules : mapping
-        The garden's `[rule]` table; what is no number or out of bounds is left out.
+        The garden's `[rule]` table; what `complaints` finds wrong is left out.
     """
 
-    def __init__(self, rules: Mapping[str, float | str | bool]) -> None:
-        own = {
-            name: value for name, value in rules.items() if complaint(name, value) is None and name in NUMBERS
-        }
-        self._values = {name: float(own.get(name, number.value)) for name, number in NUMBERS.items()}
+    def __init__(self, rules: Rules) -> None:
+        self._own = _usable(rules)
+        self._values = {name: self._own.get(name, number.value) for name, number in NUMBERS.items()}
 
     def __getitem__(self, name: str) -> float:
         return self._values[name]
@@ -84,10 +179,26 @@ class Numbers(Mapping[str, float]):
     def __len__(self) -> int:
         return len(self._values)
 
+    def own(self, name: str) -> float | None:
+        """The steward's own value, also of a name that goes on with a kind's; None without one."""
+        return self._own.get(name)
+
+
+def number_named(name: str) -> Number | None:
+    """The number of a name, or of the family whose names go on with a kind's; None if there is none."""
+    family = NUMBERS[f"{HALF_METRES}insect"] if name.startswith(HALF_METRES) else None
+    return NUMBERS.get(name, family)
+
+
+def complaints(rules: Rules) -> tuple[str, ...]:
+    """A sentence for each of the steward's own values that cannot be used; each begins with the name."""
+    said = [wrong for name, value in rules.items() if (wrong := complaint(name, value)) is not None]
+    return (*said, *(f"{a} is above {b}; the usual of both are used." for a, b in _crossed(rules)))
+
 
 def complaint(name: str, value: float | str | bool) -> str | None:
     """What is wrong with a steward's own value for a built-in number; None if it can be used."""
-    number = NUMBERS.get(name)
+    number = number_named(name)
     if number is None:
         return None
     usual = f"The usual {number.value:g} is used."
@@ -96,3 +207,28 @@ def complaint(name: str, value: float | str | bool) -> str | None:
     if not number.least <= value <= number.most:
         return f"{name} = {value:g} is outside {number.least:g} to {number.most:g} {number.unit}. {usual}"
     return None
+
+
+def _usable(rules: Rules) -> dict[str, float]:
+    own = _in_bounds(rules)
+    for name in {name for pair in _crossed(rules) for name in pair}:
+        own.pop(name, None)
+    return own
+
+
+def _crossed(rules: Rules) -> list[tuple[str, str]]:
+    """Pairs of which the first would be above the second."""
+    used = {name: number.value for name, number in NUMBERS.items()} | _in_bounds(rules)
+    return [(low, high) for low, high in IN_ORDER if used[low] > used[high]]
+
+
+def _in_bounds(rules: Rules) -> dict[str, float]:
+    return {
+        name: float(value)
+        for name, value in rules.items()
+        if number_named(name) is not None and complaint(name, value) is None
+    }
+
+
+USUAL = Numbers({})
+"""The built-in numbers, as they are where a steward has changed none."""

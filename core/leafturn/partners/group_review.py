@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.arrays import FloatArray
+from leafturn.base.tunables import Numbers
 from leafturn.partners.advice.remedies import Helper
 from leafturn.partners.chance.figures import GroupFigures
 from leafturn.partners.chance.fruit_set_evidence import belief_words
@@ -31,10 +32,7 @@ from leafturn.partners.sentences import (
     served_words,
     weak_points,
 )
-from leafturn.partners.settings import Settings
 from leafturn.partners.words import metres_words
-
-IndexArray = IndexArray
 
 SURELY_COUNTED = 3  # partners that a review speaks of; more may be listed
 
@@ -75,13 +73,13 @@ class GroupReview:
         }
 
     def _review(self, n: int, frost: float | None) -> TreeReview:
-        tree, settings = self.group.takers[n], self.helper.settings
+        tree, numbers = self.group.takers[n], self.helper.numbers
         part = self.figures.part(n)
         computed, noted = float(self.figures.adequacy[1, n]), self.figures.noted(n)
         (low, likely, high), by_year = self.figures.believed(n)
         set_words = belief_words(noted, computed, likely) if noted else ""
-        standing = standing_of(likely, settings)
-        reach = Reach(year=self.years[0], half=half_metres(tree.kind, settings))
+        standing = standing_of(likely, numbers)
+        reach = Reach(year=self.years[0], half=half_metres(tree.kind, numbers))
         hopeful, refused = self.hopeful[n], self.near_refused[n]
         shown = self.strongest[part][:SHOWN_PARTNERS].tolist()
         if refused is not None and refused not in shown:
@@ -158,7 +156,7 @@ class GroupReview:
             clauses.append(self._hopeful_words(tree, hopeful, reach))
         if not clauses:
             others = [b for b in self.group.givers if b.plant is not tree.plant and _could_give(tree, b)]
-            radius = reach.half * self.helper.settings.reach_halves
+            radius = reach.half * self.helper.numbers["partner_reach_halves"]
             clauses.append(nobody_near(tree, others, radius))
         if hopeful is None:
             clue = kin_clue(tree, self.census)
@@ -230,11 +228,11 @@ class GroupReview:
         return self.helper.fixes(tree, by_year, reach.half, waited_for, movable)
 
 
-def standing_of(adequacy: float, settings: Settings) -> Standing:
+def standing_of(adequacy: float, numbers: Numbers) -> Standing:
     """The word for a chance, by the two limits in force."""
-    if adequacy < settings.lacks_below:
+    if adequacy < numbers["partner_lacks_below"]:
         return "lacks"
-    return "thin" if adequacy < settings.thin_below else "served"
+    return "thin" if adequacy < numbers["partner_thin_below"] else "served"
 
 
 def _could_give(tree: Bearer, giver: Bearer) -> bool:

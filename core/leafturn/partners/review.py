@@ -26,7 +26,6 @@ from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.group_review import GroupReview
 from leafturn.partners.model import GardenReview, SpareGiver, TreeReview
-from leafturn.partners.settings import read_settings
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
@@ -40,19 +39,19 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     Parameters
     ----------
     day : GardenDay
-        Of the garden's own `[rule]` values those that begin with "partner_" count (see settings). Helps whose
-        days are past are put off to the next season.
+        Of its numbers those that begin with "partner_" count. Helps whose days are past are put off to the
+        next season.
     season : FloweringSeason
     """
-    settings, _ = read_settings(day.garden.rules)
+    numbers = day.numbers
     year, sets = season.year, season.noted.sets
     past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
     years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
-    census = take_census(day, season, years, settings, ahead=LOOK_AHEAD)
-    around = Around.of(day.garden, season, settings)
+    census = take_census(day, season, years, ahead=LOOK_AHEAD)
+    around = Around.of(day.garden, season, numbers)
     helper = Helper(
         library=day.library,
-        settings=settings,
+        numbers=numbers,
         axis=SeasonAxis(year, day.axis.southern),
         today=day.on,
         ground=Ground(day),
@@ -61,7 +60,7 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     spare: list[SpareGiver] = []
     for group in census.groups.values():
         if group.takers:
-            figures = GroupFigures(group, census, around, settings, day.library.crosses)
+            figures = GroupFigures(group, census, around, numbers, day.library.crosses)
             reviews.update(GroupReview(figures, helper).reviews(season.frost_loss))
             spare.extend(figures.spare())
     trees = tuple(

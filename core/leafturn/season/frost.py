@@ -20,8 +20,6 @@ from leafturn.base.date_range import Likely
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 
-Mask = BoolArray
-
 SPRING_DAYS = 212  # from the season's start to midsummer, 1 August (south: 1 February)
 MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
 ENOUGH = 0.9  # share of the days between a freeze and midsummer that must be known
@@ -139,7 +137,7 @@ def _season(year: int, southern: bool, origin: dt.date) -> tuple[int, int, int, 
     return new_year, begin, midsummer, end
 
 
-def _outward(frozen: Mask, known: Mask, start: int, stop: int) -> tuple[Mask, Mask]:
+def _outward(frozen: BoolArray, known: BoolArray, start: int, stop: int) -> tuple[BoolArray, BoolArray]:
     """Days from `start` towards `stop`, which is left out; days beyond the record are not known."""
     days = np.arange(start, stop, 1 if stop > start else -1)
     inside = (days >= 0) & (days < len(known))
@@ -147,7 +145,7 @@ def _outward(frozen: Mask, known: Mask, start: int, stop: int) -> tuple[Mask, Ma
     return frozen[at] & inside, known[at] & inside
 
 
-def _first_freeze(frozen: Mask, known: Mask) -> float:
+def _first_freeze(frozen: BoolArray, known: BoolArray) -> float:
     """Days from midsummer to the nearest freeze; inf if there is none, NaN if too little is known."""
     found = bool(frozen.any())
     away = int(np.argmax(frozen)) if found else len(frozen)

@@ -25,8 +25,6 @@ from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, day_of_leap_year
 from leafturn.weather.record import DailyRecord
 
-Mask = BoolArray
-
 COLDEST, HOTTEST = -90.0, 60.0  # beyond the world's records, -89.2 and 56.7 degC (WMO archive)
 WETTEST = 1825.0  # the world's wettest day [mm], Foc-Foc 1966 (WMO archive)
 OUTLIER_DEVIATIONS = 6.0
@@ -54,7 +52,7 @@ def check(record: DailyRecord) -> DailyRecord:
     tmin, tmax, rain = record.tmin.copy(), record.tmax.copy(), record.rain.copy()
     notes: list[str] = []
 
-    def set_aside(values: FloatArray, wrong: Mask, what: str, unit: str, why: str) -> None:
+    def set_aside(values: FloatArray, wrong: BoolArray, what: str, unit: str, why: str) -> None:
         if wrong.any():
             notes.append(_sentence(record.first, values, wrong, what, unit, why))
             values[wrong] = np.nan
@@ -77,7 +75,7 @@ def check(record: DailyRecord) -> DailyRecord:
     return replace(record, tmin=tmin, tmax=tmax, rain=rain, notes=(*record.notes, *notes))
 
 
-def _sentence(first: dt.date, values: FloatArray, wrong: Mask, what: str, unit: str, why: str) -> str:
+def _sentence(first: dt.date, values: FloatArray, wrong: BoolArray, what: str, unit: str, why: str) -> str:
     """What was set aside, in one sentence that names the first days."""
     days = np.flatnonzero(wrong)
     named = [f"{first + dt.timedelta(days=int(day))} ({values[day]:.1f} {unit})" for day in days[:NAMED_DAYS]]
@@ -87,7 +85,7 @@ def _sentence(first: dt.date, values: FloatArray, wrong: Mask, what: str, unit: 
     return f"The {what} of {which} {verb} set aside as wrong: {why}."
 
 
-def _outliers(first: dt.date, values: FloatArray) -> Mask:
+def _outliers(first: dt.date, values: FloatArray) -> BoolArray:
     """Values more than six standard deviations from the mean of the 15 days round their day of the year."""
     place = day_of_leap_year(first, len(values))
     year = np.cumsum((place == 0) & (np.arange(len(values)) > 0))
@@ -130,7 +128,7 @@ def _row_medians(rows: FloatArray) -> FloatArray:
     return np.asarray(np.take_along_axis(ordered, middle, axis=1).mean(axis=1))
 
 
-def _spikes(values: FloatArray) -> Mask:
+def _spikes(values: FloatArray) -> BoolArray:
     """Days that stand 25 degC or more off both neighbours, to the same side."""
     wrong = np.zeros(len(values), dtype=bool)
     before, after = values[1:-1] - values[:-2], values[1:-1] - values[2:]

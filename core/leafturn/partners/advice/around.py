@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden, Point
 from leafturn.partners.bloom_overlap.pollination_days import Clock, clocks
 from leafturn.partners.chance.fruit_set_evidence import SetNotes
 from leafturn.partners.distance.pollen_distance import downwind
 from leafturn.partners.flowering_season import FloweringSeason
-from leafturn.partners.settings import Settings
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -37,10 +37,10 @@ class Around:
     sets: Mapping[str, SetNotes] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, garden: Garden, season: FloweringSeason, settings: Settings) -> Around:
+    def of(cls, garden: Garden, season: FloweringSeason, numbers: Numbers) -> Around:
         """What is known of one garden's season; its `weather` None where there is none to count days by."""
         return cls(
-            clocks=clocks(season.weather, settings), weather_known=season.weather is not None,
+            clocks=clocks(season.weather, numbers), weather_known=season.weather is not None,
             wind=downwind(garden.place.wind_from), crop_lost=season.crop_lost,
             sets=season.noted.sets,
         )  # fmt: skip

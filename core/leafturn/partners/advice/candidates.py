@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from leafturn.base.tunables import Numbers
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.genetics.compatibility import judge
 from leafturn.partners.genetics.genotype import Genotype, cultivar_genotype
-from leafturn.partners.settings import Settings
 
 NAMED = 2  # cultivars named in one line
 
 
-def fitting_cultivars(tree: Genotype, library: Library, settings: Settings) -> tuple[str, ...]:
+def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tuple[str, ...]:
     """Cultivars that would serve a tree: of its own kind first, then those nearest to it in earliness.
 
     Other kinds of the same cross group serve too; theirs are named with the kind.
@@ -23,11 +23,11 @@ def fitting_cultivars(tree: Genotype, library: Library, settings: Settings) -> t
         other = kind.name != tree.kind.name
         for name in kind.cultivars:
             giver = cultivar_genotype(kind, name, library)
-            verdict = judge(tree, giver, settings)
+            verdict = judge(tree, giver, numbers)
             sure = verdict.compatible.likely * verdict.pollen.likely
             right_order = tree.system != "dichogamous" or _other(tree.flower_order, giver.flower_order)
             right_sex = tree.system != "dioecious" or giver.sex in ("male", "both")
-            if sure >= settings.unknown_alleles and right_order and right_sex:
+            if sure >= numbers["partner_unknown_alleles"] and right_order and right_sex:
                 apart = abs(giver.bloom_offset_days - tree.bloom_offset_days)
                 fitting.append((other, -sure, apart, f"{name} ({kind.name})" if other else name))
     return tuple(name for *_, name in sorted(fitting)[:NAMED])

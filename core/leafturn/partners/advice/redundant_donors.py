@@ -8,14 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.tunables import Numbers
 from leafturn.partners.chance.pair_chances import Pairs, combined
 from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
 from leafturn.partners.distance.male_ratio import most_females, wants
 from leafturn.partners.genetics.self_fertility import is_asked
 from leafturn.partners.model import SpareGiver
-from leafturn.partners.settings import Settings
-
-IndexArray = IndexArray
 
 FOR_POLLEN = frozenset({"pollen", "pollinizer", "pollinator"})
 
@@ -35,7 +33,7 @@ class SpareSearch:
         Where each taker's pairs begin.
     alone : (takers,)
         What own pollen gives.
-    settings : Settings
+    numbers : Numbers
     """
 
     group: CrossGroup
@@ -43,7 +41,7 @@ class SpareSearch:
     chances: FloatArray
     starts: IndexArray
     alone: FloatArray
-    settings: Settings
+    numbers: Numbers
 
     def found(self) -> Iterator[SpareGiver]:
         """Every plant kept for pollen without which no tree's chance falls by more than the limit."""
@@ -55,7 +53,7 @@ class SpareSearch:
         rows_of = [by_giver[begins[g] : begins[g + 1]] for g in range(len(self.group.givers))]
         for g in candidates:
             loss = self._loss(g, rows_of)
-            if loss <= self.settings.spare_below:
+            if loss <= self.numbers["partner_spare_below"]:
                 yield SpareGiver(plant=self.group.givers[g].label, most_lost=loss)
 
     def _loss(self, giver: int, rows_of: list[IndexArray]) -> float:

@@ -10,6 +10,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Point
 from leafturn.garden.reading.places import compass
 from leafturn.kinds.library import Library
@@ -28,7 +29,6 @@ from leafturn.partners.genetics.compatibility import a
 from leafturn.partners.genetics.genotype import stated, usual_raising
 from leafturn.partners.model import Fix
 from leafturn.partners.sentences import other_order_name
-from leafturn.partners.settings import Settings
 from leafturn.partners.words import metres_words
 from leafturn.season.axis import SeasonAxis
 
@@ -49,7 +49,7 @@ class Helper:
     Parameters
     ----------
     library : Library
-    settings : Settings
+    numbers : Numbers
     axis : SeasonAxis
         The season the forecasts belong to.
     today : date
@@ -59,7 +59,7 @@ class Helper:
     """
 
     library: Library
-    settings: Settings
+    numbers: Numbers
     axis: SeasonAxis
     ground: Ground
     today: dt.date
@@ -105,7 +105,7 @@ class Helper:
         return Fix(
             what=f"borrow pollen of {self._wanted(tree)}{when}",
             year=self.axis.year + past,
-            adequacy=_with(float(by_year[int(past)]), self.settings.borrow),
+            adequacy=_with(float(by_year[int(past)]), self.numbers["partner_borrow"]),
             effort="two dry afternoons with a brush",
             way="borrow",
             first_day=None if past else first,
@@ -118,7 +118,7 @@ class Helper:
 
         Waiting is no help where the tree would lack a partner for all that.
         """
-        best, enough = float(by_year.max()), self.settings.lacks_below
+        best, enough = float(by_year.max()), self.numbers["partner_lacks_below"]
         if best - float(by_year[0]) < GAIN or best < enough or waited_for is None:
             return None
         years = int(np.argmax(by_year >= (by_year[0] + best) / 2))
@@ -142,7 +142,9 @@ class Helper:
             return None
         slow = grafted.value > SLOW_KIND
         years = GRAFT_YEARS[1] if slow else GRAFT_YEARS[0]
-        chance = self.settings.graft_flowers * self.settings.graft_pollen * self._overlap(tree)
+        chance = (
+            self.numbers["partner_graft_flowers"] * self.numbers["partner_graft_pollen"] * self._overlap(tree)
+        )
         return Fix(
             what=f"graft {self._scion(tree)} onto {tree.label}",
             year=self.axis.year + years,
@@ -215,7 +217,7 @@ class Helper:
     def _overlap(self, tree: Bearer) -> float:
         """Share of the tree's receptive days that a partner as early as itself would cover."""
         if tree.bloom is None:
-            return self.settings.unknown_overlap
+            return self.numbers["partner_unknown_overlap"]
         order = tree.genotype.flower_order if _dichogamous(tree) else None
         opposite = {"female first": "male first", "male first": "female first"}.get(order or "")
         taking = receptive(*tree.bloom, order)
@@ -247,7 +249,7 @@ class Helper:
     def _names(self, tree: Bearer) -> tuple[str, ...]:
         key = id(tree.genotype)
         if key not in self._fitting:
-            self._fitting[key] = fitting_cultivars(tree.genotype, self.library, self.settings)
+            self._fitting[key] = fitting_cultivars(tree.genotype, self.library, self.numbers)
         return self._fitting[key]
 
     def _half_grown(self, giver: Bearer) -> int | None:

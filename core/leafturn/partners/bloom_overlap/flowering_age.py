@@ -17,11 +17,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.tunables import USUAL, Numbers
 from leafturn.garden.model import Plant, Raised
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.genetics.genotype import raised_how
-from leafturn.partners.settings import DEFAULT, Settings
 
 # Guesses, for kinds whose ages the library lacks.
 YEARS_BY_HABIT: Mapping[str, float] = {"tree": 6.0, "shrub": 3.0, "climber": 4.0}
@@ -50,7 +50,7 @@ class FloweringAge:
     shaded: float = 0.0
 
 
-def shade_delay(kind: Kind, light_percent: float | None, settings: Settings = DEFAULT) -> float:
+def shade_delay(kind: Kind, light_percent: float | None, numbers: Numbers = USUAL) -> float:
     """Years that shade puts off the first useful flowers.
 
     Parameters
@@ -59,13 +59,13 @@ def shade_delay(kind: Kind, light_percent: float | None, settings: Settings = DE
         Its need of light decides; a kind whose need is not known is not put off.
     light_percent : float or None [%]
         Light at the plant from May to September as a share of open light; None where not known.
-    settings : Settings
+    numbers : Numbers
     """
     need = kind.light.need_percent
     if need is None or light_percent is None:
         return 0.0
     short = max(need.value - light_percent, 0.0)
-    return min(short / settings.shade_points_a_year, settings.shade_years_most)
+    return min(short / numbers["partner_shade_points_a_year"], numbers["partner_shade_years_most"])
 
 
 def flowering_age(specimen: Specimen, shaded: float = 0.0) -> FloweringAge:
@@ -125,7 +125,7 @@ def flowering_chance(
     *,
     first_bloom: int | None = None,
     no_bloom: Set[int] = frozenset(),
-    settings: Settings = DEFAULT,
+    numbers: Numbers = USUAL,
 ) -> FloatArray:
     """Low, likely and high chance that a plant flowers usefully in each year.
 
@@ -138,7 +138,7 @@ def flowering_chance(
         First year in which flowers were noted: that settles it from then on.
     no_bloom : set of int
         Years noted as without flowers. A plant that may have been too young then is so much the later.
-    settings : Settings
+    numbers : Numbers
 
     Returns
     -------
@@ -150,7 +150,7 @@ def flowering_chance(
         after = years >= first_bloom
         chances = np.stack([np.where(after, share, 0.0) for share in (SEEN_FLOWERING, 1.0, 1.0)])
     elif plant.year is None:
-        likely = settings.unknown_age
+        likely = numbers["partner_unknown_age"]
         chances = np.repeat([[0.0], [likely], [1.0]], len(years), axis=1)
     else:
         chances = _by_age(plant, facts, years, no_bloom)

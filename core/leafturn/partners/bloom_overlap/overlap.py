@@ -24,8 +24,6 @@ import numpy as np
 
 from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
 
-IndexArray = IndexArray
-SmallArray = Float32Array
 Order = Literal["female first", "male first", "together"]
 
 TURNS_AT = 0.5  # guess: share of the bloom after which a dichogamous tree changes its sex
@@ -126,7 +124,7 @@ def _turn(first_open: FloatArray, end: FloatArray) -> FloatArray:
     return np.where(np.isfinite(first_open), turn, np.inf)
 
 
-def _takers(taking: Window) -> tuple[SmallArray, SmallArray, SmallArray]:
+def _takers(taking: Window) -> tuple[Float32Array, Float32Array, Float32Array]:
     """Windows with years without bloom made empty, and what a day met adds to share and days.
 
     The last is (plants, draws, 2): one over length and years, and one over years.
@@ -142,7 +140,7 @@ def _takers(taking: Window) -> tuple[SmallArray, SmallArray, SmallArray]:
     return start.astype(np.float32), end.astype(np.float32), adds.astype(np.float32)
 
 
-def _givers(giving: Window) -> tuple[SmallArray, SmallArray]:
+def _givers(giving: Window) -> tuple[Float32Array, Float32Array]:
     flowers = np.isfinite(giving.start) & np.isfinite(giving.end)
     start = np.where(flowers, giving.start, 1e6).astype(np.float32)
     end = np.where(flowers, giving.end, -1e6).astype(np.float32)

@@ -8,12 +8,10 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
+from leafturn.base.tunables import Numbers
 from leafturn.partners.bloom_overlap.overlap import Order, Window, covered, mean_overlaps, receptive, shedding
 from leafturn.partners.bloom_overlap.pollination_days import Clock, every_day
 from leafturn.partners.chance.pollen_plants import Bearer
-from leafturn.partners.settings import Settings
-
-IndexArray = IndexArray
 
 ORDERS: tuple[Order, ...] = ("female first", "male first", "together")
 
@@ -24,7 +22,7 @@ class Meetings:
     Parameters
     ----------
     takers, givers : sequence of Bearer
-    settings : Settings
+    numbers : Numbers
     clock : callable
         How the carrier counts days, draw by draw; by default each day counts whole.
     """
@@ -33,10 +31,10 @@ class Meetings:
         self,
         takers: Sequence[Bearer],
         givers: Sequence[Bearer],
-        settings: Settings,
+        numbers: Numbers,
         clock: Clock = every_day,
     ) -> None:
-        self._settings, self._clock = settings, clock
+        self._numbers, self._clock = numbers, clock
         self._takes, self._gives = _rows(takers), _rows(givers)
         self._take_may, self._give_may = _may_be(takers), _may_be(givers)
         self._taker_known = np.array([b.bloom is not None for b in takers], dtype=bool)
@@ -64,7 +62,7 @@ class Meetings:
         """
         overlap, days = np.zeros((3, len(taker))), np.zeros(len(taker))
         known = self._taker_known[taker] & self._giver_known[giver]
-        overlap[:, ~known & worth] = np.array([[0.0], [self._settings.unknown_overlap], [1.0]])
+        overlap[:, ~known & worth] = np.array([[0.0], [self._numbers["partner_unknown_overlap"]], [1.0]])
         some = np.flatnonzero(known & worth)
         if len(some):
             share, met = self._by_order(taker[some], giver[some])
@@ -80,7 +78,7 @@ class Meetings:
         Where a forecast is not known all draws are alike; where an order is not, the ways are averaged.
         """
         draws = max(self._takes.start.shape[1], self._gives.start.shape[1])
-        shares = np.full((len(taker), draws), self._settings.unknown_overlap)
+        shares = np.full((len(taker), draws), self._numbers["partner_unknown_overlap"])
         known = np.flatnonzero(self._taker_known[taker] & self._giver_known[giver])
         shares[known] = 0.0
         ways = np.zeros(len(taker))

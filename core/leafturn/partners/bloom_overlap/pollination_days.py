@@ -5,7 +5,7 @@ Notes
 The days of a season are summed, each at what its weather lets the carrier do. Bloom measured on these
 sums instead of on the calendar makes the overlap of two trees that of the days on which pollen moves.
 Bees hardly fly below 10-12 degC nor in rain; wind carries in any warmth, but rain washes the air clean.
-Where between the limits flight begins is a guess (see settings).
+Where between the limits flight begins is a guess (see numbers).
 """
 
 from __future__ import annotations
@@ -15,13 +15,13 @@ from collections.abc import Callable, Mapping
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.partners.settings import DEFAULT, Settings
+from leafturn.base.tunables import USUAL, Numbers
 from leafturn.season.ensemble import Ensemble
 
 LEAST = 0.02  # guess: what moves on the worst day; it keeps a bloom all in the rain from being no bloom
 
 
-def carrying(tmax: FloatArray, rain: FloatArray, carrier: str, settings: Settings = DEFAULT) -> FloatArray:
+def carrying(tmax: FloatArray, rain: FloatArray, carrier: str, numbers: Numbers = USUAL) -> FloatArray:
     """How much of a full day's pollen is carried.
 
     Parameters
@@ -31,17 +31,17 @@ def carrying(tmax: FloatArray, rain: FloatArray, carrier: str, settings: Setting
     rain : array, same shape [mm]
     carrier : str
         "insect", "fly" or "wind"; warmth counts for the first two.
-    settings : Settings
+    numbers : Numbers
 
     Returns
     -------
     array, same shape, from LEAST to 1
     """
-    dry = np.power(0.5, np.maximum(np.nan_to_num(rain), 0.0) / settings.rain_halves_mm)
+    dry = np.power(0.5, np.maximum(np.nan_to_num(rain), 0.0) / numbers["partner_rain_halves_mm"])
     if carrier == "wind":
         return np.maximum(dry, LEAST)
-    span = max(settings.flies_fully_c - settings.flies_from_c, 0.1)
-    warm = np.clip((np.nan_to_num(tmax, nan=settings.flies_fully_c) - settings.flies_from_c) / span, 0.0, 1.0)
+    first, full = numbers["partner_flies_from_c"], numbers["partner_flies_fully_c"]
+    warm = np.clip((np.nan_to_num(tmax, nan=full) - first) / max(full - first, 0.1), 0.0, 1.0)
     return np.maximum(warm * dry, LEAST)
 
 
@@ -88,7 +88,7 @@ def every_day(day: FloatArray) -> FloatArray:
     return day
 
 
-def clocks(weather: Ensemble | None, settings: Settings = DEFAULT) -> Mapping[str, Clock]:
+def clocks(weather: Ensemble | None, numbers: Numbers = USUAL) -> Mapping[str, Clock]:
     """How each carrier counts the days; the calendar where there is no weather.
 
     Returns
@@ -97,6 +97,6 @@ def clocks(weather: Ensemble | None, settings: Settings = DEFAULT) -> Mapping[st
     """
     if weather is None:
         return dict.fromkeys(("insect", "fly", "wind"), every_day)
-    insect = CarrierDays(carrying(weather.tmax, weather.rain, "insect", settings)).at
-    wind = CarrierDays(carrying(weather.tmax, weather.rain, "wind", settings)).at
+    insect = CarrierDays(carrying(weather.tmax, weather.rain, "insect", numbers)).at
+    wind = CarrierDays(carrying(weather.tmax, weather.rain, "wind", numbers)).at
     return {"insect": insect, "fly": insect, "wind": wind}

@@ -27,7 +27,6 @@ from leafturn.partners.genetics.genotype import (
     raised_how,
 )
 from leafturn.partners.genetics.self_fertility import is_asked, needs_none
-from leafturn.partners.settings import DEFAULT, Settings
 from leafturn.season.garden_day import GardenDay
 
 GONE = ("gone", "dead standing")
@@ -38,7 +37,6 @@ def take_census(
     day: GardenDay,
     season: FloweringSeason,
     years: NDArray[np.int64],
-    settings: Settings,
     ahead: int | None = None,
 ) -> Census:
     """Sort the garden's living plants and the neighbours' into groups that can cross.
@@ -49,20 +47,17 @@ def take_census(
     season : FloweringSeason
     years : (years,)
         This year and those to look ahead to, then past years if any.
-    settings : Settings
     ahead : int or None
         How many of the years are this year and later; None means all.
     """
-    counter = _Counter(day, season, years, settings)
+    counter = _Counter(day, season, years)
     asked = [bearer for bearer in map(counter.plant, counter.alive) if is_asked(bearer.genotype)]
     for neighbour in day.garden.neighbours:
         counter.neighbour(neighbour)
     return Census(groups=counter.groups, asked=tuple(asked), years=years, ahead=ahead or len(years))
 
 
-def chances_of_flowering(
-    day: GardenDay, season: FloweringSeason, settings: Settings = DEFAULT
-) -> dict[str, float]:
+def chances_of_flowering(day: GardenDay, season: FloweringSeason) -> dict[str, float]:
     """Likely chance that each living plant is old enough to flower in a season, by plant id.
 
     Those planted only later have none.
@@ -70,7 +65,7 @@ def chances_of_flowering(
     Quicker than asking plant by plant: like plants of one planting year are worked out once.
     """
     years = np.array([season.year], dtype=np.int64)
-    counter = _Counter(day, season, years, settings)
+    counter = _Counter(day, season, years)
     chances = {plant.id: float(counter.flowering(plant)[1, 0]) for plant in counter.alive}
     return chances | {plant.id: 0.0 for plant in counter.to_come}
 
@@ -78,10 +73,8 @@ def chances_of_flowering(
 class _Counter:
     """Goes round the garden once; what many plants share is worked out once."""
 
-    def __init__(
-        self, day: GardenDay, season: FloweringSeason, years: NDArray[np.int64], settings: Settings
-    ) -> None:
-        self.day, self.season, self.years, self.settings = day, season, years, settings
+    def __init__(self, day: GardenDay, season: FloweringSeason, years: NDArray[np.int64]) -> None:
+        self.day, self.season, self.years = day, season, years
         garden = day.garden
         living = [plant for plant in garden.plants if plant.state not in GONE]
         this_year, southern = int(years[0]), garden.place.southern
@@ -100,7 +93,7 @@ class _Counter:
             flowering=self._flowering(plant, age), bloom=self._bloom(plant.id),
         )  # fmt: skip
         group = self._group(genotype)
-        if is_asked(genotype) and not needs_none(genotype, self.settings):
+        if is_asked(genotype) and not needs_none(genotype, self.day.numbers):
             group.takers.append(main)
         group.givers.append(main)
         group.givers.extend(self._branch(main, name) for name in plant.also_bears)
@@ -155,7 +148,7 @@ class _Counter:
 
     def _age(self, plant: Plant) -> FloweringAge:
         kind = self.day.kind(plant)
-        shaded = shade_delay(kind, self.season.light.get(plant.id), self.settings)
+        shaded = shade_delay(kind, self.season.light.get(plant.id), self.day.numbers)
         key = (kind.name, plant.cultivar is None, plant.rootstock, *raised_how(plant, kind), shaded)
         if key not in self._ages:
             self._ages[key] = flowering_age(self.day.specimen(plant), shaded)
@@ -169,7 +162,7 @@ class _Counter:
         key = (age, plant.year, plant.age_when_planted, first, barren)
         if key not in self._chances:
             self._chances[key] = flowering_chance(
-                plant, age, self.years, first_bloom=first, no_bloom=barren, settings=self.settings
+                plant, age, self.years, first_bloom=first, no_bloom=barren, numbers=self.day.numbers
             )
         return self._chances[key]
 

@@ -5,7 +5,7 @@ Notes
 In a version of the year in which all flower early, overlap and frost are both those of an early spring;
 so the three are multiplied within each version and averaged only then. What frost leaves is that of the
 crop, not of the flowers: a tree that sets more than it can carry spares many of them. Days that carry pollen
-count up to those that set a crop (see settings); in a bloom all cold and wet a partner
+count up to those that set a crop (see numbers); in a bloom all cold and wet a partner
 next door is of no use.
 """
 
@@ -16,11 +16,9 @@ from collections.abc import Mapping
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.tunables import Numbers
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
 from leafturn.partners.chance.pair_chances import Pairs
-from leafturn.partners.settings import Settings
-
-IndexArray = IndexArray
 
 
 def pollen_by_draw(
@@ -48,7 +46,7 @@ def pollen_by_draw(
 
 
 def crop_share(
-    pollen: FloatArray, lost: FloatArray, carrying_days: FloatArray | None, settings: Settings
+    pollen: FloatArray, lost: FloatArray, carrying_days: FloatArray | None, numbers: Numbers
 ) -> FloatArray:
     """What frost and cold wet days leave of the chance of pollen, 0 to 1.
 
@@ -60,7 +58,7 @@ def crop_share(
         Share of a full crop that frost takes.
     carrying_days : (takers, draws) or None [d]
         Days of bloom as the carrier counts them; None where nothing need be carried.
-    settings : Settings
+    numbers : Numbers
 
     Returns
     -------
@@ -68,7 +66,7 @@ def crop_share(
     """
     spared = 1.0 - lost
     if carrying_days is not None:
-        spared = spared * np.minimum(carrying_days / settings.carrying_days, 1.0)
+        spared = spared * np.minimum(carrying_days / numbers["partner_carrying_days"], 1.0)
     pollen = np.broadcast_to(pollen, spared.shape)
     whole = pollen.sum(axis=1)
     with np.errstate(invalid="ignore", divide="ignore"):

@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.tunables import Numbers
 from leafturn.partners.advice.around import Around
 from leafturn.partners.advice.redundant_donors import SpareSearch
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
@@ -17,9 +18,6 @@ from leafturn.partners.chance.pollen_plants import Census, CrossGroup
 from leafturn.partners.genetics.compatibility import Crosses
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import SpareGiver
-from leafturn.partners.settings import Settings
-
-IndexArray = IndexArray
 
 CROP_PARTNERS = 3  # strongest partners that the chance of a crop is reckoned with
 
@@ -35,7 +33,7 @@ class GroupFigures:
         Asked for the years, and for givers of other groups that serve this one in part.
     around : Around
         Weather, frost, and the set noted in past years.
-    settings : Settings
+    numbers : Numbers
     crosses : mapping
         What pollen of one group is worth on another.
 
@@ -51,12 +49,12 @@ class GroupFigures:
     """
 
     def __init__(
-        self, group: CrossGroup, census: Census, around: Around, settings: Settings, crosses: Crosses
+        self, group: CrossGroup, census: Census, around: Around, numbers: Numbers, crosses: Crosses
     ) -> None:
         self.group = group = census.with_crosses(group, crosses)
-        self.census, self.around, self.settings = census, around, settings
-        self.meetings = Meetings(group.takers, group.givers, settings, around.clocks[_carrier(group)])
-        pairs = self.pairs = pair_up(group, self.meetings, settings, crosses=crosses, wind=around.wind)
+        self.census, self.around, self.numbers = census, around, numbers
+        self.meetings = Meetings(group.takers, group.givers, numbers, around.clocks[_carrier(group)])
+        pairs = self.pairs = pair_up(group, self.meetings, numbers, crosses=crosses, wind=around.wind)
         alone = np.array([self_share(tree.genotype) for tree in group.takers]).T
         self.alone = alone[1]
         self.starts = np.searchsorted(pairs.taker, np.arange(len(group.takers) + 1))
@@ -97,11 +95,11 @@ class GroupFigures:
         noted = self.noted(taker)
         if not noted:
             return now.tolist(), by_year[:ahead]
-        seen = set_shares(noted, self.settings)
+        seen = set_shares(noted, self.numbers)
         then = by_year[[self._places[year] for year in sorted(noted)]]
-        tells = telling(by_year, then, seen, self.settings)
-        later = believed(by_year, tells, seen, self.settings)[:ahead]
-        this_year = believed(now, np.repeat(tells[:1], 3, axis=0), seen, self.settings)
+        tells = telling(by_year, then, seen, self.numbers)
+        later = believed(by_year, tells, seen, self.numbers)[:ahead]
+        this_year = believed(now, np.repeat(tells[:1], 3, axis=0), seen, self.numbers)
         return this_year.tolist(), later
 
     @cached_property
@@ -131,12 +129,12 @@ class GroupFigures:
         first = np.sort(self.strongest[self.rank < CROP_PARTNERS])
         pollen = pollen_by_draw(self.pairs, self.meetings, first, len(self.group.takers), self.alone)[known]
         carried = self.meetings.receptive_days()[known] if self.around.weather_known else None
-        shares = crop_share(pollen, np.stack(list(losses.values())), carried, self.settings)
+        shares = crop_share(pollen, np.stack(list(losses.values())), carried, self.numbers)
         return dict(zip(losses, shares.tolist(), strict=True))
 
     def spare(self) -> tuple[SpareGiver, ...]:
         """Plants kept for their pollen that could go."""
-        search = SpareSearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.settings)
+        search = SpareSearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.numbers)
         return tuple(search.found())
 
     @cached_property

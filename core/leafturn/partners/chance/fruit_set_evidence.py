@@ -21,24 +21,24 @@ from collections.abc import Mapping
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.partners.settings import Settings
+from leafturn.base.tunables import Numbers
 from leafturn.partners.words import joined, one_in
 
 SetNotes = Mapping[int, str]  # by year: "none", "poor", "fair" or "good"
 
 
-def set_shares(notes: SetNotes, settings: Settings) -> FloatArray:
+def set_shares(notes: SetNotes, numbers: Numbers) -> FloatArray:
     """What each noted set counts as, (notes,) in order of years, 0 to 1."""
     worth = {
-        "none": settings.set_none,
-        "poor": settings.set_poor,
-        "fair": settings.set_fair,
-        "good": settings.set_good,
+        "none": numbers["partner_set_none"],
+        "poor": numbers["partner_set_poor"],
+        "fair": numbers["partner_set_fair"],
+        "good": numbers["partner_set_good"],
     }
     return np.array([worth[notes[year]] for year in sorted(notes)])
 
 
-def telling(computed: FloatArray, then: FloatArray, seen: FloatArray, settings: Settings) -> FloatArray:
+def telling(computed: FloatArray, then: FloatArray, seen: FloatArray, numbers: Numbers) -> FloatArray:
     """How much each noted year tells of each year asked about, (years, notes), 0 to 1.
 
     Parameters
@@ -49,15 +49,15 @@ def telling(computed: FloatArray, then: FloatArray, seen: FloatArray, settings: 
         Chances computed for the noted years.
     seen : (notes,)
         See `set_shares`.
-    settings : Settings
+    numbers : Numbers
     """
     abler = computed[:, None] - then[None, :]
     lowers = seen[None, :] < computed[:, None]
     unlike = np.where(lowers, np.maximum(abler, 0.0), np.maximum(-abler, 0.0))
-    return np.asarray(np.maximum(1.0 - unlike / settings.set_alike, 0.0))
+    return np.asarray(np.maximum(1.0 - unlike / numbers["partner_set_alike"], 0.0))
 
 
-def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, settings: Settings) -> FloatArray:
+def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, numbers: Numbers) -> FloatArray:
     """Chances once the noted years are counted in.
 
     Parameters
@@ -67,14 +67,14 @@ def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, settings
         See `telling`.
     seen : (notes,)
         See `set_shares`.
-    settings : Settings
+    numbers : Numbers
 
     Returns
     -------
     (years,)
     """
     moved = (tells * (seen[None, :] - computed[:, None])).sum(axis=1)
-    return np.asarray(computed + moved / (settings.set_weighs + len(seen)))
+    return np.asarray(computed + moved / (numbers["partner_set_weighs"] + len(seen)))
 
 
 def belief_words(notes: SetNotes, computed: float, now: float) -> str:

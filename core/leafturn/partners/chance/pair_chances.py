@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Point
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
 from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
@@ -17,9 +18,6 @@ from leafturn.partners.distance.near_pairs import near_pairs
 from leafturn.partners.distance.pollen_distance import half_metres
 from leafturn.partners.genetics.compatibility import NO_CROSSES, Crosses, Verdict, judge
 from leafturn.partners.genetics.genotype import Genotype
-from leafturn.partners.settings import Settings
-
-IndexArray = IndexArray
 
 
 class Link(NamedTuple):
@@ -100,7 +98,7 @@ class Pairs:
 def pair_up(
     group: CrossGroup,
     meetings: Meetings,
-    settings: Settings,
+    numbers: Numbers,
     *,
     crosses: Crosses = NO_CROSSES,
     wind: Point | None = None,
@@ -112,7 +110,7 @@ def pair_up(
     group : CrossGroup
     meetings : Meetings
         Of the group's takers and givers.
-    settings : Settings
+    numbers : Numbers
     crosses : mapping
         What pollen of other groups is worth, see `compatibility.judge`.
     wind : Point or None
@@ -124,11 +122,11 @@ def pair_up(
         Nothing of size takers x givers is ever made: pairs come from a grid of squares.
     """
     takers, givers = group.takers, group.givers
-    halves = np.array([half_metres(taker.kind, settings) for taker in takers])
-    taker, giver, metres, near = near_pairs(takers, givers, halves, settings, wind)
+    halves = np.array([half_metres(taker.kind, numbers) for taker in takers])
+    taker, giver, metres, near = near_pairs(takers, givers, halves, numbers, wind)
     order = np.argsort(taker, kind="stable")
     taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
-    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, settings, crosses)
+    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, numbers, crosses)
     flowering = np.stack([b.flowering[:, 0] for b in givers], axis=1)[:, giver]
     overlap, days = meetings.overlaps(taker, giver, compatible[2] > 0)
     among = shared_among(takers, givers, taker, giver, near[1], compatible[1])
@@ -168,7 +166,7 @@ def _verdicts(
     givers: list[Bearer],
     taker: IndexArray,
     giver: IndexArray,
-    settings: Settings,
+    numbers: Numbers,
     crosses: Crosses,
 ) -> tuple[FloatArray, FloatArray, list[Verdict], IndexArray]:
     """Judge each pair of genotypes once and hand the verdict to every pair of plants."""
@@ -181,7 +179,7 @@ def _verdicts(
     code = of_taker[taker] * len(by_number) + of_giver[giver] if len(taker) else taker
     unique, inverse = np.unique(code, return_inverse=True)
     each = len(by_number)
-    judged = [judge(by_number[c // each], by_number[c % each], settings, crosses) for c in unique]
+    judged = [judge(by_number[c // each], by_number[c % each], numbers, crosses) for c in unique]
     compatible = np.array([v.compatible for v in judged] or [NONE])
     pollen = np.array([v.pollen for v in judged] or [NONE])
     return compatible[inverse].T, pollen[inverse].T, judged, inverse

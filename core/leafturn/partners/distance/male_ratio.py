@@ -7,8 +7,6 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.partners.chance.pollen_plants import Bearer
 
-IndexArray = IndexArray
-
 NEAR_ENOUGH = 0.05  # nearness at which a female takes half of what a male has for one female
 
 

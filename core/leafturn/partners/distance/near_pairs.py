@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
+from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Point
 from leafturn.partners.chance.pollen_plants import Bearer
 from leafturn.partners.distance.pollen_distance import (
@@ -14,20 +15,17 @@ from leafturn.partners.distance.pollen_distance import (
     pairs_within,
     with_wind,
 )
-from leafturn.partners.settings import Settings
-
-IndexArray = IndexArray
 
 UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genotype are looked at
 
 
 def near_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings, wind: Point | None
+    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, numbers: Numbers, wind: Point | None
 ) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
     placed_takers = [i for i, b in enumerate(takers) if b.point is not None]
     placed_givers = [i for i, b in enumerate(givers) if b.point is not None]
     blown = np.array([_by_wind(taker) for taker in takers]) if wind is not None else np.zeros(len(takers))
-    farthest = halves * (1.0 + blown * settings.wind_lean) * settings.reach_halves
+    farthest = halves * (1.0 + blown * numbers["partner_wind_lean"]) * numbers["partner_reach_halves"]
     radius = float(farthest.max(initial=0.0))
     at, of, metres = pairs_within(
         [takers[i].point for i in placed_takers],  # type: ignore[misc]
@@ -40,14 +38,14 @@ def near_pairs(
     half = halves[taker]
     if blown.any():
         away = places[0][taker] - places[1][giver]
-        half = with_wind(half, away, metres, wind, settings.wind_lean * blown[taker])
-    keep = (metres <= half * settings.reach_halves) & _different(takers, givers, taker, giver)
+        half = with_wind(half, away, metres, wind, numbers["partner_wind_lean"] * blown[taker])
+    keep = (metres <= half * numbers["partner_reach_halves"]) & _different(takers, givers, taker, giver)
     taker, giver, metres = taker[keep], giver[keep], metres[keep]
     near = nearness(metres, half[keep])
     part = np.array([b.fellows or b.branch for b in givers], dtype=bool)
     together = part[giver] & (metres == 0)
     near[:, together] = 1.0
-    loose = _loose_pairs(takers, givers, halves, settings)
+    loose = _loose_pairs(takers, givers, halves, numbers)
     if not loose:
         return taker, giver, metres, near
     loose_near = np.array([row[3] for row in loose]).T
@@ -80,10 +78,10 @@ def _different(takers: list[Bearer], givers: list[Bearer], taker: IndexArray, gi
 
 
 def _loose_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, settings: Settings
+    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, numbers: Numbers
 ) -> list[tuple[int, int, float, tuple[float, float, float]]]:
     """Pairs whose distance is not measured: places not given, and plants over the fence known by a guess."""
-    unplaced = nearness_unplaced(settings)
+    unplaced = nearness_unplaced(numbers)
     fence = [n for n, b in enumerate(givers) if b.plant is None and b.point is None]
     any_fence = [n for n, b in enumerate(givers) if b.plant is None]
     loose_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant and b.point is None])

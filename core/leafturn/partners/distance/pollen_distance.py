@@ -16,29 +16,28 @@ from collections.abc import Sequence
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.tunables import HALF_METRES, NUMBERS, USUAL, Numbers
 from leafturn.garden.model import Point
 from leafturn.garden.reading.place_phrases import COMPASS
 from leafturn.kinds.model import Kind
 from leafturn.partners.chance.shares import Share
-from leafturn.partners.settings import DEFAULT, SETTINGS, Settings
-
-IndexArray = IndexArray
 
 FARTHEST_SQUARE = 2**30  # beyond it all share a square, so that keys stay whole numbers of 64 bits
 
 
-def half_metres(kind: Kind, settings: Settings = DEFAULT) -> float:
+def half_metres(kind: Kind, numbers: Numbers = USUAL) -> float:
     """Distance [m] at which a partner of this kind counts half.
 
     The steward's rule for the kind comes first, then their rule for its carrier, then the library,
     then the carrier's usual value (insects where the carrier is not known).
     """
     carrier = kind.pollination.carrier.value if kind.pollination.carrier else "insect"
-    own = settings.half_metres.get(kind.name.replace(" ", "_"), settings.half_metres.get(carrier))
-    if own is not None:
-        return own
+    for name in (kind.name.replace(" ", "_"), carrier):
+        own = numbers.own(HALF_METRES + name)
+        if own is not None:
+            return own
     stated = kind.pollination.half_metres
-    return stated.value if stated else SETTINGS[f"half_metres_{carrier}"].value
+    return stated.value if stated else NUMBERS[HALF_METRES + carrier].value
 
 
 def nearness(metres: FloatArray, half: FloatArray | float) -> FloatArray:
@@ -98,9 +97,9 @@ def with_wind(
     return np.asarray(half * (1.0 + lean * along))
 
 
-def nearness_unplaced(settings: Settings = DEFAULT) -> Share:
+def nearness_unplaced(numbers: Numbers = USUAL) -> Share:
     """What a partner counts whose place, or whose receiver's place, is not given."""
-    return Share(0.0, settings.unknown_nearness, 1.0)
+    return Share(0.0, numbers["partner_unknown_nearness"], 1.0)
 
 
 def nearness_over_the_fence(metres: float, half: float) -> Share:

@@ -23,10 +23,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from leafturn.base.tunables import USUAL, Numbers
 from leafturn.kinds.model import Fact
 from leafturn.partners.chance.shares import FULL, NONE, Share
 from leafturn.partners.genetics.genotype import Genotype
-from leafturn.partners.settings import DEFAULT, Settings
 
 OTHER_PLOIDY = Share(0.0, 0.1, 0.5)  # guess; persimmon races of 4 and 6 sets give no seed (KSU, Pomper)
 
@@ -52,14 +52,14 @@ NO_CROSSES: Crosses = MappingProxyType({})
 
 
 def judge(
-    receiver: Genotype, giver: Genotype, settings: Settings = DEFAULT, crosses: Crosses = NO_CROSSES
+    receiver: Genotype, giver: Genotype, numbers: Numbers = USUAL, crosses: Crosses = NO_CROSSES
 ) -> Verdict:
     """Whether the giver's pollen can fertilise the receiver. The two are different plants.
 
     Parameters
     ----------
     receiver, giver : Genotype
-    settings : Settings
+    numbers : Numbers
     crosses : mapping of two cross groups to a share
         What pollen of one group is worth on another that it can fertilise in part.
 
@@ -69,14 +69,14 @@ def judge(
         Low and high are apart where a name, a sex or an allele is not known.
     """
     if receiver.cross_group != giver.cross_group:
-        return _between_groups(receiver, giver, settings, crosses)
+        return _between_groups(receiver, giver, numbers, crosses)
     if giver.sex == "female" and receiver.system == "dioecious":
         both = " too" if receiver.sex == "female" else ""
         return Verdict(NONE, refused=f"is female{both}")
     if receiver.clone is not None and receiver.clone == giver.clone:
         return Verdict(NONE, refused=_clone_clue(receiver, giver))
-    pollen, poor = pollen_of(giver, settings)
-    match, refused, unsure = _match(receiver, giver, settings)
+    pollen, poor = pollen_of(giver, numbers)
+    match, refused, unsure = _match(receiver, giver, numbers)
     sexed = _sex_share(receiver, giver)
     doubts = (unsure, "" if sexed.low == 1 else "has no sex noted")
     return Verdict(
@@ -88,12 +88,12 @@ def judge(
     )
 
 
-def _between_groups(receiver: Genotype, giver: Genotype, settings: Settings, crosses: Crosses) -> Verdict:
+def _between_groups(receiver: Genotype, giver: Genotype, numbers: Numbers, crosses: Crosses) -> Verdict:
     """Pollen of another group: worth what the library says of the two, else nothing."""
     worth = crosses.get(frozenset((receiver.cross_group, giver.cross_group)))
     if worth is None or worth.value <= 0:
         return Verdict(NONE, refused=stranger_words(receiver, giver))
-    pollen, poor = pollen_of(giver, settings)
+    pollen, poor = pollen_of(giver, numbers)
     held = f"is {a(giver.kind.name)}, which serves {receiver.kind.name} only in part"
     if worth.sure == "sure":
         return Verdict(Share.exactly(worth.value), pollen, refused=held, poor=poor)
@@ -102,11 +102,12 @@ def _between_groups(receiver: Genotype, giver: Genotype, settings: Settings, cro
     )
 
 
-def pollen_of(giver: Genotype, settings: Settings = DEFAULT) -> tuple[Share, str]:
+def pollen_of(giver: Genotype, numbers: Numbers = USUAL) -> tuple[Share, str]:
     """How good a genotype's pollen is on any pistil, and in words why it is not."""
     if giver.good_pollen is False or (giver.ploidy is not None and giver.ploidy % 2):
         why = "is triploid: its pollen is poor" if giver.ploidy == 3 else "gives poor pollen"
-        return Share(0.0, settings.poor_pollen, max(settings.poor_pollen, settings.poor_pollen_most)), why
+        likely = numbers["partner_poor_pollen"]
+        return Share(0.0, likely, max(likely, numbers["partner_poor_pollen_most"])), why
     return FULL, ""
 
 
@@ -174,12 +175,16 @@ def _sex_share(receiver: Genotype, giver: Genotype) -> Share:
     return Share(0.0, 0.5, 1.0)
 
 
-def _match(receiver: Genotype, giver: Genotype, settings: Settings) -> tuple[Share, str, str]:
+def _match(receiver: Genotype, giver: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
     """Worth of the pollen by likeness, ploidy and alleles; what refuses it; what is not known."""
     unlike = receiver.likeness == "own" or giver.likeness == "own" or _sexes_differ(receiver, giver)
     if not unlike and "unknown" in (receiver.likeness, giver.likeness):
         whose = "has no cultivar noted" if giver.likeness == "unknown" else "may be the same clone"
-        return Share(0.0, settings.unknown_cultivar, 1.0), "", f"{whose}, so a clone cannot be ruled out"
+        return (
+            Share(0.0, numbers["partner_unknown_cultivar"], 1.0),
+            "",
+            f"{whose}, so a clone cannot be ruled out",
+        )
     if _ploidies_part(receiver, giver):
         return OTHER_PLOIDY, f"has {giver.ploidy} sets of chromosomes, not {receiver.ploidy}", ""
     rule = receiver.kind.pollination.s_system
@@ -187,20 +192,21 @@ def _match(receiver: Genotype, giver: Genotype, settings: Settings) -> tuple[Sha
         return FULL, "", ""
     if not receiver.pistil_alleles or not giver.pistil_alleles:
         low = 0.0 if rule.value == "sporophytic" else 0.5
-        return Share(min(low, settings.unknown_alleles), settings.unknown_alleles, 1.0), "", ""
+        likely = numbers["partner_unknown_alleles"]
+        return Share(min(low, likely), likely, 1.0), "", ""
     if rule.value == "gametophytic":
-        return _gametophytic(receiver, giver, settings)
+        return _gametophytic(receiver, giver, numbers)
     return _sporophytic(receiver, giver)
 
 
-def _gametophytic(receiver: Genotype, giver: Genotype, settings: Settings) -> tuple[Share, str, str]:
+def _gametophytic(receiver: Genotype, giver: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
     grows = gametophytic_share(receiver.pistil_alleles, giver.pistil_alleles)
     shared = " ".join(receiver.pistil_alleles)
     if grows == 0:
         return NONE, f"shares both S-alleles ({shared})", ""
     if grows == 1:
         return FULL, "", ""
-    half = settings.semi_compatible
+    half = numbers["partner_semi_compatible"]
     return Share(min(0.5, half), half, 1.0), "shares one S-allele: half its pollen grows", ""
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from leafturn.base.tunables import Numbers
 from leafturn.partners.chance.shares import Share
 from leafturn.partners.genetics.compatibility import self_fertile_by_alleles
 from leafturn.partners.genetics.genotype import Genotype
-from leafturn.partners.settings import Settings
 
 BOTH_SEXES = Share(0.2, 0.5, 0.9)  # guess: own pollen of a plant of a two-sexed kind that bears both
 PARTLY_SELF_FERTILE = 0.4  # guess, where the library gives no share for the kind or cultivar
@@ -27,9 +27,9 @@ def self_share(tree: Genotype) -> Share:
     return Share(guess / 2, guess, min(guess * 1.5, 1.0))
 
 
-def needs_none(tree: Genotype, settings: Settings) -> bool:
+def needs_none(tree: Genotype, numbers: Numbers) -> bool:
     """Whether a tree fruits without any other."""
-    return tree.system == "sets without pollen" or self_share(tree).likely >= settings.enough_alone
+    return tree.system == "sets without pollen" or self_share(tree).likely >= numbers["partner_enough_alone"]
 
 
 def is_asked(tree: Genotype) -> bool:

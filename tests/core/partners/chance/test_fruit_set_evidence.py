@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.partners import APPLE, PEAR, YEAR, blooms, garden, plant, reviewed
 
+from leafturn.base.tunables import USUAL
 from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
 from leafturn.partners.chance.fruit_set_evidence import belief_words, believed, set_shares, telling
 from leafturn.partners.observations import noted_bloom
-from leafturn.partners.settings import DEFAULT
 
 FEW = settings(max_examples=60, deadline=None)
 chance = st.floats(0, 1)
@@ -22,10 +22,10 @@ WORDS = st.sampled_from(["none", "poor", "fair", "good"])
 
 def after(computed, notes):
     """The chance of a year like the noted ones."""
-    seen = set_shares(notes, DEFAULT)
+    seen = set_shares(notes, USUAL)
     now = np.array([computed])
-    tells = telling(now, np.full(len(seen), computed), seen, DEFAULT)
-    return float(believed(now, tells, seen, DEFAULT)[0])
+    tells = telling(now, np.full(len(seen), computed), seen, USUAL)
+    return float(believed(now, tells, seen, USUAL)[0])
 
 
 def test_noted_sets_are_counted_as_a_beta_counts_them():
@@ -43,9 +43,9 @@ def test_noted_sets_are_counted_as_a_beta_counts_them():
 )
 def test_a_greater_computed_chance_is_never_believed_less(one, other, notes):
     years = {2000 + n: word for n, (_, word) in enumerate(notes)}
-    then, seen = np.array([c for c, _ in notes]), set_shares(years, DEFAULT)
+    then, seen = np.array([c for c, _ in notes]), set_shares(years, USUAL)
     asked = np.sort([one, other])
-    low, high = believed(asked, telling(asked, then, seen, DEFAULT), seen, DEFAULT)
+    low, high = believed(asked, telling(asked, then, seen, USUAL), seen, USUAL)
     assert low <= high + 1e-12
     assert low >= 0
     assert high <= 1
@@ -54,7 +54,7 @@ def test_a_greater_computed_chance_is_never_believed_less(one, other, notes):
 def test_a_set_of_none_beside_a_sapling_says_little_of_the_years_when_it_flowers():
     none = np.zeros(3)
     asked = np.array([0.03, 0.5])
-    now, later = believed(asked, telling(asked, np.full(3, 0.03), none, DEFAULT), none, DEFAULT)
+    now, later = believed(asked, telling(asked, np.full(3, 0.03), none, USUAL), none, USUAL)
     assert now == pytest.approx(0.03 * 2 / 5)
     assert later == pytest.approx(0.5)
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace as with_changes
 from tests.samples.partners import HAZEL, PAWPAW, PEAR, blooms, garden, kind, plant, reviewed
 
+from leafturn.base.tunables import NUMBERS, USUAL, Numbers
 from leafturn.garden.model import Point
 from leafturn.kinds.model import AgeFacts, PollinationFacts
 from leafturn.partners.distance.pollen_distance import (
@@ -20,7 +21,6 @@ from leafturn.partners.distance.pollen_distance import (
     nearness_over_the_fence,
     pairs_within,
 )
-from leafturn.partners.settings import DEFAULT, SETTINGS, read_settings
 
 
 def test_each_half_distance_halves():
@@ -39,12 +39,11 @@ def test_a_neighbours_plant_counts_the_same_with_a_wider_range():
 
 def test_the_stewards_own_half_distance_goes_first():
     assert half_metres(PAWPAW) == 8.0
-    own, complaints = read_settings({"partner_half_metres_wind": 40, "partner_half_metres_pawpaw": 5})
-    assert complaints == ()
+    own = Numbers({"partner_half_metres_wind": 40, "partner_half_metres_pawpaw": 5})
     assert half_metres(HAZEL, own) == 40
     assert half_metres(PAWPAW, own) == 5
     bare = kind("bare", "Nullus nullus", PollinationFacts(), AgeFacts())
-    assert half_metres(bare, DEFAULT) == SETTINGS["half_metres_insect"].value
+    assert half_metres(bare, USUAL) == NUMBERS["partner_half_metres_insect"].value
 
 
 def test_a_place_slipped_by_many_digits_neither_breaks_nor_matches():

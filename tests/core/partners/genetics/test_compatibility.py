@@ -17,13 +17,13 @@ from tests.samples.partners import (
     plant,
 )
 
+from leafturn.base.tunables import USUAL
 from leafturn.kinds.model import Fact
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.chance.shares import FULL, NONE
 from leafturn.partners.genetics.compatibility import gametophytic_share, judge, sporophytic_share
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.partners.genetics.self_fertility import self_share
-from leafturn.partners.settings import DEFAULT
 
 
 def of(kind, **more):
@@ -77,7 +77,7 @@ def test_sporophytic_pollen_is_refused_whole_or_not_at_all():
 
 def test_half_compatible_pollen_works_and_is_marked_down():
     half = judge(of(PEAR, s_alleles=("1", "2"), cultivar="A"), of(PEAR, s_alleles=("s1", "S3"), cultivar="B"))
-    assert half.compatible == (0.5, DEFAULT.semi_compatible, 1.0)
+    assert half.compatible == (0.5, USUAL["partner_semi_compatible"], 1.0)
     assert "half its pollen" in half.refused
 
 
