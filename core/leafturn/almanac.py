@@ -10,15 +10,15 @@ from pathlib import Path
 
 from leafturn.answers import season as season_answers
 from leafturn.answers.climbers import ClimberView, climber_views
-from leafturn.answers.cold_night import tonight
+from leafturn.answers.cold_night import Tonight, tonight
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
 from leafturn.answers.harvest_calendar import Larder, larder
 from leafturn.answers.heaps import HeapView, heap_views
-from leafturn.answers.learnt import learnt
+from leafturn.answers.learnt import Learnt, learnt
 from leafturn.answers.note_check import doubt_about
-from leafturn.answers.plant_card import plant_card
-from leafturn.answers.values import Heading, Learnt, PlantCard, Season, Tonight
+from leafturn.answers.plant_card import PlantCard, plant_card
+from leafturn.answers.season import Heading, Season
 from leafturn.answers.weather import WeatherKnown, weather_known
 from leafturn.assembly.open_garden import OpenGarden
 from leafturn.assembly.past_forecasts import past_forecasts

@@ -12,21 +12,15 @@ import numpy as np
 from fake_canopy import fake_canopy, fake_drift, fake_ground_light
 
 from leafturn.answers.climbers import ClimberView
+from leafturn.answers.cold_night import ColdHit, Tonight
 from leafturn.answers.forecast_score import Miss, Score, SeasonScore
+from leafturn.answers.frost import Frost
 from leafturn.answers.harvest_calendar import Gap, Larder, Week
 from leafturn.answers.heaps import HeapView
-from leafturn.answers.values import (
-    ColdHit,
-    FactLine,
-    Frost,
-    Heading,
-    Heat,
-    Learnt,
-    NeedLine,
-    PlantCard,
-    Season,
-    Tonight,
-)
+from leafturn.answers.kind_card import FactLine
+from leafturn.answers.learnt import Learnt, NeedLine
+from leafturn.answers.plant_card import PlantCard
+from leafturn.answers.season import Heading, Heat, Season
 from leafturn.answers.weather import Gap as WeatherGap
 from leafturn.answers.weather import Recorded, UsualMonth, WeatherKnown
 from leafturn.base.date_range import Likely

@@ -15,7 +15,7 @@ from msgspec import structs
 from screens import screen_text
 from textual import events
 
-from leafturn.answers.values import PlantCard
+from leafturn.answers.plant_card import PlantCard
 from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden, Helper, Place, Plant
 from leafturn_tui.app import LeafturnApp

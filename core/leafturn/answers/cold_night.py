@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.answers.values import ColdHit, Tonight
 from leafturn.base import prose
+from leafturn.base.evidence import Basis
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, takes_a_tenth
 from leafturn.bloom.frost.loss import TENTH
@@ -23,6 +24,65 @@ DOUBT_C = 1.0  # of a forecast minimum, either way; guess
 COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
 CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
 _NOTED = {"first open": "first_open", "full bloom": "full_bloom", "petal fall": "petal_fall"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class ColdHit:
+    """What a cold night does to one plant.
+
+    Parameters
+    ----------
+    plant, kind : str
+    stage : str
+        What buds or flowers are at, in words.
+    stage_from : str
+        "noted 12 Apr", "computed from first open noted 12 Apr" or "computed".
+    share, low, high : float
+        Share of the flowers likely lost, 0 to 1; the range holds the doubt of the stage and a degree
+        of the temperature either way.
+    tenth_c, nine_tenths_c : float [degC]
+        Temperatures that kill 10 and 90 % at this stage.
+    height_m : float or None
+        As measured, or grown by its age; None if nothing tells it.
+    cover : bool
+        Whether it likely loses a tenth or more, is low enough to be covered, and is kept for its fruit. What
+        only may lose a tenth, a degree colder or at a later stage, is told to have a cover ready.
+    cover_words, words : str
+    basis : Basis
+        "handbook" or "guess".
+    """
+
+    plant: str
+    kind: str
+    stage: str
+    stage_from: str
+    share: float
+    low: float
+    high: float
+    tenth_c: float
+    nine_tenths_c: float
+    height_m: float | None
+    cover: bool
+    cover_words: str
+    words: str
+    basis: Basis
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tonight:
+    """A cold night foreseen: what it does to every plant in a stage that cold can hurt, worst first.
+
+    `garden_c` and `station_c` [degC] are the night's minimum in the garden and at the weather station;
+    `said` puts them in words. `not_known` are plants in flower for whose kind no table was found.
+    """
+
+    on: dt.date
+    garden_c: float
+    station_c: float
+    said: str
+    plants: tuple[ColdHit, ...]
+    not_known: tuple[str, ...]
+    caution: str
 
 
 def tonight(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from leafturn.answers.values import Frost, FrostFree, FrostTrend
 from leafturn.base.arrays import at_share
+from leafturn.base.date_range import Likely
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import LEAD_DAYS
@@ -17,6 +19,52 @@ from leafturn.season.theil_sen import theil_sen
 DEPTHS_C = (0.0, -2.2, -4.4)
 LEAST_YEARS = 15  # of record for a trend; rule of thumb
 YEAR_DAYS = 365
+
+
+@dataclass(frozen=True, kw_only=True)
+class Frost:
+    """Last spring and first autumn night at or below `threshold` [degC] in the garden.
+
+    `last_gone` is the share of the versions of this year in which the last frost is past. `station_last`
+    and `station_first` are the same dates at the weather station, where the garden is a frost pocket.
+    `last_years` and `first_years` are the shares of usual years that have such a night at all.
+    """
+
+    threshold: float
+    last: Likely
+    first: Likely
+    last_gone: float
+    station_last: Likely | None = None
+    station_first: Likely | None = None
+    last_years: float = 1.0
+    first_years: float = 1.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrostFree:
+    """Days between the last frost of spring and the first of autumn.
+
+    One year in ten has fewer than `short`, one in ten more than `long`.
+    """
+
+    short: int
+    usual: int
+    long: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrostTrend:
+    """How the last spring frost has moved [days a decade; below 0 it comes earlier], in numbers and words.
+
+    `low` and `high` hold the trend in four cases of five; `years` of record since `since` were used.
+    """
+
+    days_per_decade: float
+    low: float
+    high: float
+    since: int
+    years: int
+    words: str
 
 
 def frost(day: GardenDay, weather: SeasonWeather, threshold: float = 0.0) -> Frost:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from leafturn.answers.values import ConflictLine, CultivarLine, FactLine, KindCard
 from leafturn.kinds.facts import Known, cultivar_facts, facts_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.lore import conflicts_of, stages_of
@@ -20,6 +20,64 @@ _MATTERS = {
     "juglone": ("soil", "juglone"),
     "what it gives bees": ("forage", None),
 }
+
+
+@dataclass(frozen=True, kw_only=True)
+class FactLine:
+    """One thing known of a plant: what, the value in words, how sure, and the source in words."""
+
+    what: str
+    value: str
+    sure: str
+    source: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class ConflictLine:
+    """A matter on which sources disagree: what each says, and what the program takes."""
+
+    about: str
+    readings: tuple[FactLine, ...]
+    taken: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class CultivarLine:
+    """A cultivar with what it does otherwise than its kind."""
+
+    name: str
+    also_called: tuple[str, ...]
+    facts: tuple[FactLine, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class KindCard:
+    """All that the library knows of one kind.
+
+    `said` tells what was assumed of the name asked for, empty if nothing; `choices` the kinds it may
+    mean. `crosses` are groups that fertilise it in part, `stages` BBCH codes with words, and `not_known`
+    the matters of which nothing is known.
+    """
+
+    name: str
+    botanical: str
+    common: tuple[str, ...]
+    synonyms: tuple[str, ...]
+    serves_for: tuple[str, ...]
+    family: str
+    habit: str
+    layer: str
+    guessed: bool
+    said: str
+    choices: tuple[str, ...]
+    cautions: tuple[str, ...]
+    facts: tuple[FactLine, ...]
+    not_known: tuple[str, ...]
+    crosses: tuple[FactLine, ...]
+    stages: tuple[tuple[str, str], ...]
+    conflicts: tuple[ConflictLine, ...]
+    cultivars: tuple[CultivarLine, ...]
+    rootstocks: tuple[FactLine, ...]
 
 
 def kind_card(library: Library, name: str) -> KindCard:

@@ -4,18 +4,88 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.answers.forecast_score import Foretold
 from leafturn.answers.season import usual_day
-from leafturn.answers.values import Learnt, NeedLine
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.garden_day import GardenDay
 
 FLOWERING = ("first open", "full bloom", "petal fall")
+
+
+@dataclass(frozen=True, kw_only=True)
+class NeedLine:
+    """When one plant opens in a usual spring here: as published, by own notes, and as used.
+
+    Parameters
+    ----------
+    plant, kind : str
+    published : date or None
+        By the book or the open records alone; None where it never comes.
+    place_days : float [d]
+        By how much the notes of all kinds move everything that opens here; 0 without notes.
+    own : date or None
+        By the plant's own notes alone; None without any.
+    used : date or None
+    notes : int
+        Earlier springs noted of the plant; 0 with `own` where the garden file states a usual date.
+    kin_notes : int
+        Earlier springs noted of others of its kind.
+    origin : str
+        "fitted" to open records, or "stated" from a book.
+    by_dates : float
+        Share of the answer that rests on its own dates by themselves.
+    degrees_outside : float [degC]
+        How far the winters here lie outside those that the kind was learnt in.
+    doubted : tuple of str
+        Notes that count for little, one sentence each.
+    """
+
+    plant: str
+    kind: str
+    published: dt.date | None
+    place_days: float = 0.0
+    own: dt.date | None = None
+    used: dt.date | None = None
+    notes: int = 0
+    kin_notes: int = 0
+    origin: str = "stated"
+    by_dates: float = 0.0
+    degrees_outside: float = 0.0
+    doubted: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Learnt:
+    """What the garden's notes have taught.
+
+    Parameters
+    ----------
+    place_days : float [d]
+        By how much everything opens later here than published (negative: earlier), about apple bloom.
+    place_doubt_days : float [d]
+        Standard deviation of it.
+    notes : int
+        Springs noted, of each plant by itself, this spring's included.
+    kinds : int
+        Kinds that those plants are of.
+    lines : tuple of NeedLine
+        Of every plant that flowers; most notes first.
+    unused : tuple of str
+        One sentence for each note that moved nothing.
+    """
+
+    place_days: float
+    place_doubt_days: float
+    notes: int
+    kinds: int
+    lines: tuple[NeedLine, ...]
+    unused: tuple[str, ...] = ()
 
 
 def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:

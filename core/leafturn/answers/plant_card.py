@@ -3,17 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
-from leafturn.answers.kind_card import conflict_lines, line_of
-from leafturn.answers.values import FactLine, PlantCard
+from leafturn.answers.kind_card import FactLine, conflict_lines, line_of
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
+from leafturn.journal.entries import Entry
 from leafturn.kinds.facts import cultivar_facts, facts_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Job
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlantCard:
+    """A plant's own page."""
+
+    id: str
+    name: str
+    kind: str
+    botanical: str
+    guessed: bool
+    where: str
+    metres_from_gate: float | None
+    line: str
+    facts: tuple[FactLine, ...] = ()
+    conflicts: tuple[ConflictLine, ...] = ()
+    events: tuple[SeasonEvent, ...] = ()
+    jobs: tuple[str, ...] = ()
+    notes: tuple[Entry, ...] = ()
+    cautions: tuple[str, ...] = ()
+    own_words: tuple[str, ...] = ()
 
 
 def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs: Iterable[Job]) -> PlantCard:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.answers.frost import frost, frost_free, frost_trend, frosts
-from leafturn.answers.values import Heading, Heat, Season
+from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, frosts
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.evidence import Basis, weakest
@@ -26,6 +26,46 @@ BASE_C = 5.0
 # warm year's heat is matched only in the next one: rules of thumb.
 SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
 LEAST_SAID_DAYS, LEAST_SAID_CHANCE = 0.5, 0.2  # less is not worth a sentence: rule of thumb
+
+
+@dataclass(frozen=True, kw_only=True)
+class Heat:
+    """Degree-days above `base` [degC d] since the season's start, against this garden's usual year.
+
+    `days_ahead` is None in the cold of the year, when heat tells nothing of it.
+    """
+
+    base: float
+    to_date: float
+    normal: float
+    days_ahead: int | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Heading:
+    """The second line of every page."""
+
+    place: str
+    on: dt.date
+    heat: Heat
+    frost: Frost
+    filled: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Season:
+    """The whole season: events by date, heat, frost, and what was left out or filled.
+
+    `frost` is that of 0 degC; `frosts` holds it and the harder ones.
+    """
+
+    events: tuple[SeasonEvent, ...]
+    heat: Heat
+    frost: Frost
+    notes: tuple[str, ...] = ()
+    frosts: tuple[Frost, ...] = ()
+    frost_free: FrostFree | None = None
+    frost_trend: FrostTrend | None = None
 
 
 def heading(day: GardenDay, weather: SeasonWeather) -> Heading:

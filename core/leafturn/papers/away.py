@@ -9,7 +9,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from leafturn.answers.values import Frost
+from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
 from leafturn.tasks.model import Job

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn.answers.values import PlantCard
+from leafturn.answers.plant_card import PlantCard
 from leafturn.base import prose
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper

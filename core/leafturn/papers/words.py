@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn.answers.values import Heading
+from leafturn.answers.season import Heading
 from leafturn.base import prose
 from leafturn.base.prose import RARE
 from leafturn.tasks.model import Job

@@ -11,7 +11,7 @@ import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import open_almanac
-from leafturn.answers.values import Season
+from leafturn.answers.season import Season
 from leafturn.base import prose
 from leafturn.base.date_range import Likely
 

@@ -15,8 +15,7 @@ from hypothesis import strategies as st
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.answers.cold_night import COVER_BELOW_M
-from leafturn.answers.values import ColdHit
+from leafturn.answers.cold_night import COVER_BELOW_M, ColdHit
 from leafturn.journal.entries import BloomNote, ColdNightNote
 from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.timing.frost_threat import COLD, COVER_RULE, covered

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from tests.samples.papers import HELPERS, ON, job, likely
 
-from leafturn.answers.values import Frost
+from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
 from leafturn.papers.away import AwayPlan, Bloom, TimeAway, away_plan

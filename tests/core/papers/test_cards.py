@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from tests.samples.papers import HELPERS, ON, job, likely
 
-from leafturn.answers.values import PlantCard
+from leafturn.answers.plant_card import PlantCard
 from leafturn.bloom.model import SeasonEvent
 from leafturn.journal.entries import CrownNote, Done, Entry, LookNote
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card

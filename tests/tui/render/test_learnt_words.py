@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from fake_almanac import DOUBTED, LEARNT, SAYS, SCORE, FakeAlmanac, day
 
-from leafturn.answers.values import Learnt, NeedLine
+from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.pages.book import VIEWS, BookPage
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 from leafturn_tui.papers.handover import OPENING, _learnt

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from leafturn.answers.values import Frost
+from leafturn.answers.frost import Frost
 from leafturn.bloom.model import SeasonEvent
 from leafturn.season.axis import SeasonAxis
 from leafturn_tui.text.phrases import MONTHS

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from leafturn.answers.forecast_score import Miss, SeasonScore
-from leafturn.answers.values import Learnt, NeedLine
+from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.learnt import need_said, place_said
 from leafturn_tui.text import phrases

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.answers.values import ConflictLine, PlantCard
+from leafturn.answers.kind_card import ConflictLine
+from leafturn.answers.plant_card import PlantCard
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page

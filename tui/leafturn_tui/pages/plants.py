@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.answers.values import PlantCard
+from leafturn.answers.plant_card import PlantCard
 from leafturn_tui.pages.base import MARGINS, Page, first_lines
 from leafturn_tui.text.layout import Column, Row, columns, piece
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from leafturn.answers.values import Season
+from leafturn.answers.season import Season
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.season_weeks import Weeks, week_marks
 from leafturn_tui.pages.base import MARGINS, Key, Page

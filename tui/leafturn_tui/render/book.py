@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.answers.forecast_score import Miss, SeasonScore
-from leafturn.answers.values import NeedLine
+from leafturn.answers.learnt import NeedLine
 from leafturn_tui.render.json_parts import Answer, iso, number, shell
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ import dataclasses
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from leafturn.answers.values import PlantCard
+from leafturn.answers.plant_card import PlantCard
 from leafturn.partners.model import TreeReview
 from leafturn.tasks.model import Job
 from leafturn_tui.render import canopy as canopy_answers

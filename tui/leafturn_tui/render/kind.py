@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from leafturn import __version__
-from leafturn.answers.values import FactLine, KindCard
+from leafturn.answers.kind_card import FactLine, KindCard
 
 
 def lines(card: KindCard) -> Iterator[str]:

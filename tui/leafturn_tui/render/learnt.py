@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.answers.values import Learnt, NeedLine
+    from leafturn.answers.learnt import Learnt, NeedLine
 
 MORE_BY_DATES = 0.5
 NONE_YET = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.answers.values import Tonight
+from leafturn.answers.cold_night import Tonight
 from leafturn.base.faults import Fault
 from leafturn.tasks.model import Job, Line
 from leafturn_tui.pages.base import FIRST_PLANT, NO_PLANTS, season_line

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.answers.values import ColdHit, Frost, Tonight
+from leafturn.answers.cold_night import ColdHit, Tonight
+from leafturn.answers.frost import Frost
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.render.json_parts import Answer, iso, number, quantiles, shell
