@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from leafturn.answers.kind_card import FactLine, conflict_lines, line_of
+from leafturn.answers.kind_card import ConflictLine, FactLine, conflict_lines, line_of
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where

@@ -4,29 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray
-from leafturn.base.evidence import Basis
+from leafturn.base.resolved import Resolved
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.batches import batch_of
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class TurnDue:
-    """The day a heap wants turning, (draws,) [day number], and the sentence that says why."""
-
-    days: FloatArray
-    says: str
-    basis: Basis
-
-
-def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace) -> TurnDue:
+def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace) -> Resolved:
     """When to turn a working heap next.
 
     Parameters
@@ -57,11 +46,11 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
     if turned is None and batch.begun is None and not readings:
         # When it was built is not known either: nothing to count days from, so it cannot be late.
         today = np.full(ensemble.draws, float(axis.day(on)))
-        return TurnDue(days=today, says=_unknown(heap, batch.readings), basis="guess")
+        return Resolved(days=today, says=_unknown(heap, batch.readings), basis="guess", tells_last_done=True)
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
     if not readings:
         says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
-        return TurnDue(days=by_days, says=says, basis="guess")
+        return Resolved(days=by_days, says=says, basis="guess", tells_last_done=True)
     peak_on, peak = max(readings, key=lambda reading: reading[1])
     last_on, last = readings[-1]
     when = prose.day(last_on, on) if last_on == on else f"on {prose.day(last_on)}"
@@ -74,7 +63,7 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
     else:
         days = by_days
         says = f"{heap} was {last:.0f} C {when}, {since_turn}."
-    return TurnDue(days=days, says=says, basis="own record")
+    return Resolved(days=days, says=says, basis="own record", tells_last_done=True)
 
 
 def _unknown(heap: str, before: Sequence[tuple[dt.date, float]]) -> str:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.evidence import Basis
+from leafturn.base.resolved import Resolved
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
@@ -21,16 +19,7 @@ from leafturn.tasks.timing.phrases import Moment
 NEVER = 10_000.0
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Grown:
-    """Day numbers (draws,), the sentence that explains them, and what they rest on."""
-
-    days: FloatArray
-    says: str
-    basis: Basis
-
-
-def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown:
+def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resolved:
     """The day on which new shoot since the last cut is long enough.
 
     Parameters
@@ -40,7 +29,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown
     """
     ensemble = season.weather.now
     if not subject.plants or subject.kind is None:
-        return Grown(days=np.full(ensemble.draws, NEVER), says="", basis="guess")
+        return Resolved(days=np.full(ensemble.draws, NEVER), says="", basis="guess", tells_last_done=True)
     plant, heat = subject.plants[0], season.weather.now_heat
     shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.day.entries, season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
@@ -55,7 +44,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Grown
         f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
         f"{shoots.rate:g} m for every 100 degree-days."
     )
-    return Grown(days=days, says=says, basis="guess")
+    return Resolved(days=days, says=says, basis="guess", tells_last_done=True)
 
 
 def shoots_reach_before(

@@ -12,6 +12,7 @@ import numpy as np
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
+from leafturn.base.resolved import Resolved
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
@@ -33,7 +34,6 @@ from leafturn.tasks.timing.frost_words import (
 from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
 from leafturn.tasks.timing.lead_times import Leads
 from leafturn.tasks.timing.phrases import Moment
-from leafturn.tasks.timing.resolved import Resolved
 
 NEVER = 10_000  # a day number past every season
 
@@ -146,8 +146,7 @@ class Anchors:
             case "leaf out":
                 return self._leaf_out(subject)
             case "grown" | "host topped":
-                grown = shoots_reach(moment, subject, season)
-                return Resolved(grown.days, grown.says, grown.basis, tells_last_done=True)
+                return shoots_reach(moment, subject, season)
             case "leaf fall":
                 return self._leaf_fall(subject, winter)
             case "last frost" | "last hard frost":
@@ -159,8 +158,7 @@ class Anchors:
             case "growth end":
                 return Resolved(self.cold.growth_end, growth_end_words(self.cold, season))
             case "heap cools":
-                due = turn_due(subject.id, season.day, done, ensemble, self.pace)
-                return Resolved(due.days, due.says, due.basis, tells_last_done=True)
+                return turn_due(subject.id, season.day, done, ensemble, self.pace)
             case "frost threat":
                 ahead, said = frost_threat(subject, season)
                 return self._constant(season.today + ahead, said)

@@ -10,13 +10,13 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
+from leafturn.base.resolved import Resolved
 from leafturn.journal.entries import Entry
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.resolve import Anchors
-from leafturn.tasks.timing.resolved import Resolved
 
 SLOWEST_LEAD = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
 

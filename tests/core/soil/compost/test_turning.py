@@ -7,6 +7,7 @@ import datetime as dt
 import numpy as np
 from tests.samples.frost_years import OWN_RECORD
 
+from leafturn.base.resolved import Resolved
 from leafturn.garden.model import Garden, Place
 from leafturn.journal.entries import HeapReading
 from leafturn.kinds.library import load_library
@@ -14,7 +15,7 @@ from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
-from leafturn.soil.compost.turning import TurnDue, turn_due
+from leafturn.soil.compost.turning import turn_due
 
 AXIS = SeasonAxis(2027)
 ON = dt.date(2027, 6, 20)
@@ -22,7 +23,7 @@ ON = dt.date(2027, 6, 20)
 
 def due(
     *temperatures: float, mean: float = 12.0, turned: dt.date | None = dt.date(2027, 6, 1), **rules: float
-) -> TurnDue:
+) -> Resolved:
     flat = np.full((2, AXIS_DAYS), mean)
     ensemble = Ensemble(axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, today=0, filled=0, made_of=OWN_RECORD)
     entries = [
@@ -34,7 +35,7 @@ def due(
     return turn_due("bay", garden_day, turned, ensemble, Pace(ensemble))
 
 
-def day(answer: TurnDue) -> dt.date:
+def day(answer: Resolved) -> dt.date:
     return AXIS.date(float(np.median(answer.days)))
 
 

@@ -1,4 +1,4 @@
-"""What a moment comes to in one season."""
+"""Days that something comes to in a season, and why: a moment of a rule, a heap's turn, a climber's cut."""
 
 from __future__ import annotations
 
