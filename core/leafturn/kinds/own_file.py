@@ -6,13 +6,13 @@ import copy
 import re
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 import msgspec
 
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn.kinds.defaults import Defaults
-from leafturn.kinds.model import Cultivar, Habit, Kind, Layer
+from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import squash
 from leafturn.kinds.traits import TRAITS
 from leafturn.toml.guard import decode_toml, parse_toml
@@ -190,16 +190,30 @@ def _take_out(
         own.fault((*path, *steps), f"{path[-1]}: there is no entry {said}; it was left out.", hint)
     else:
         hint = _SUM_HINT if steps[0] == "heat_sums" else _HINT
-        hint = hint if steps[-1] not in _PLAIN_KEYS else _choices(str(steps[-1]))
+        hint = _words_hint(value, path, steps) or ("" if steps[-1] in _PLAIN_KEYS else hint)
         message = f"{path[-1]}: {said} = {_short(value)} is not understood, and was left out."
         own.fault((*path, *steps), message, hint)
     return True
 
 
-def _choices(key: str) -> str:
-    """A hint that lists the words an entry may hold, if they are few."""
-    words = {"habit": get_args(Habit), "layer": get_args(Layer)}.get(key, ())
-    return f"Write one of {', '.join(words)}." if words else ""
+def _words_hint(value: object, path: tuple[str, ...], steps: list[Any]) -> str:
+    """The words an entry may hold, if they are a closed list and this is none of them, the nearest first."""
+    known = _known_words(Cultivar if "cultivars" in path else Kind, steps)
+    word = value[0] if isinstance(value, list) and value else value
+    if not known or not isinstance(word, str) or word in known:
+        return ""
+    return " ".join((did_you_mean(word, known), f"Write one of {', '.join(known)}.")).strip()
+
+
+def _known_words(holder: Any, steps: list[Any]) -> tuple[str, ...]:
+    """The closed list of words that the type of an entry allows; empty if it has none."""
+    for step in steps:
+        if not hasattr(holder, "__struct_fields__") or step not in holder.__struct_fields__:
+            return ()
+        holder = get_type_hints(holder)[step]
+    while (kind_of := get_origin(holder)) is not None and kind_of is not Literal:
+        holder = get_args(holder)[0]  # Fact[...] | None gives Fact[...], that gives what is in it
+    return tuple(word for word in get_args(holder) if isinstance(word, str))
 
 
 def _field_names(path: tuple[str, ...], steps: list[Any]) -> tuple[str, ...]:

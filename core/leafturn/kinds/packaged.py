@@ -47,10 +47,13 @@ class Tables(Mapping[str, dict[str, Any]]):
     ----------
     packed : mapping of str to Raw
         The table of each kind in MessagePack.
+    stands_in : mapping of str to str
+        The packaged file each kind stands in.
     """
 
-    def __init__(self, packed: Mapping[str, Raw]) -> None:
+    def __init__(self, packed: Mapping[str, Raw], stands_in: Mapping[str, str]) -> None:
         self._packed = packed
+        self._stands_in = stands_in
 
     def __getitem__(self, name: str) -> dict[str, Any]:
         return msgspec.msgpack.decode(self._packed[name], type=dict[str, Any])
@@ -71,6 +74,12 @@ class Tables(Mapping[str, dict[str, Any]]):
     def kind(self, name: str) -> Kind:
         """The kind as it is written, its gaps not filled."""
         return msgspec.structs.replace(_KIND.decode(self._packed[name]), name=name)
+
+    def place_of(self, name: str) -> str:
+        """The file and line a kind stands in, in words."""
+        file = self._stands_in[name]
+        line = _line(file, name)
+        return file if line is None else f"{file}, line {line}"
 
 
 class Kinds(Mapping[str, Kind]):
@@ -150,13 +159,13 @@ def tables_of_kinds(files: Mapping[str, Raw]) -> Tables:
             continue
         held = msgspec.msgpack.decode(packed, type=dict[str, Raw])
         for name in held.keys() & kinds.keys():
-            first = stands_in[name]
-            message = f'The kind "{name}" stands in {first}{_on_line(first, name)} as well.'
+            first = Tables(kinds, stands_in).place_of(name)
+            message = f'The kind "{name}" stands in {first} as well.'
             line = _line(file, name)
             raise Unreadable(Fault(file=file, line=line, message=message, hint="Keep one of the two."))
         kinds |= held
         stands_in |= dict.fromkeys(held, file)
-    return Tables(kinds)
+    return Tables(kinds, stands_in)
 
 
 @functools.cache
@@ -168,8 +177,3 @@ def kind_tables() -> Tables:
 def _line(file: str, name: str) -> int | None:
     path = DATA / file
     return TomlLines(path.read_text("utf-8")).line_of(name) if path.exists() else None
-
-
-def _on_line(file: str, name: str) -> str:
-    line = _line(file, name)
-    return "" if line is None else f", line {line},"

@@ -129,7 +129,7 @@ def test_a_kind_in_two_files_is_an_error_that_names_both(
     with pytest.raises(Unreadable) as raised:
         tables_of_kinds(read_tables(files, None))
     assert raised.value.fault.sentence() == (
-        'groups/late.toml, line 2: The kind "sea kale" stands in groups/early.toml, line 4, as well. '
+        'groups/late.toml, line 2: The kind "sea kale" stands in groups/early.toml, line 4 as well. '
         "Keep one of the two."
     )
 
