@@ -133,6 +133,7 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "demo": _demo,
     **{command: answering(command) for command in QUESTIONS},
     "new": _later("new_garden", "new"),
+    "kinds": _later("kinds", "kinds"),
     "tonight": _later("tonight", "tonight"),
     "note": _later("notes", "note"),
     "done": _later("notes", "done"),

@@ -186,7 +186,10 @@ def _take_out(
         holder[steps[-1]] = copy.deepcopy(before[steps[-1]])
     said = ".".join(str(step) for step in steps)
     if unknown:
-        hint = did_you_mean(unknown["key"], _field_names(path, steps[:-1]))
+        names = _field_names(path, steps[:-1])
+        hint = did_you_mean(unknown["key"], names)
+        if not hint and (steps[:-1] or "cultivars" in path):
+            hint = f"Its entries are {', '.join(names)}."
         own.fault((*path, *steps), f"{path[-1]}: there is no entry {said}; it was left out.", hint)
     else:
         hint = _SUM_HINT if steps[0] == "heat_sums" else _HINT

@@ -1,9 +1,11 @@
-"""The library as a whole: sources, traits, gaps filled, things that must agree with one another."""
+"""The library as a whole: traits, gaps filled, things that must agree with one another.
+
+What every single entry must pass stands in checks/test_kinds_file.py.
+"""
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
 from typing import Any
 
 import msgspec
@@ -11,10 +13,11 @@ import pytest
 from tests.samples.places import DEMO, ROOT
 
 from leafturn.kinds import defaults as filling
+from leafturn.kinds.checks.evidence import facts_in
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
+from leafturn.kinds.model import BloomFacts, Cultivar, Fact, Kind
 from leafturn.kinds.names import squash
 from leafturn.kinds.packaged import DATA
 from leafturn.kinds.traits import TRAITS
@@ -28,36 +31,8 @@ def library() -> Library:
     return load_library()[0]
 
 
-def facts_of(kind: Kind) -> Iterator[tuple[str, Fact[Any] | HeatSum]]:
-    """Every fact of a kind with where it stands."""
-    for section in kind.__struct_fields__:
-        value = getattr(kind, section)
-        if isinstance(value, Fact):
-            yield section, value
-        elif isinstance(value, tuple):
-            for number, item in enumerate(value):
-                if isinstance(item, Fact | HeatSum):
-                    yield f"{section}[{number}]", item
-        else:
-            for field in getattr(value, "__struct_fields__", ()):
-                fact = getattr(value, field)
-                if fact is not None:
-                    yield f"{section}.{field}", fact
-    for name, cultivar in kind.cultivars.items():
-        for field in cultivar.__struct_fields__:
-            fact = getattr(cultivar, field)
-            if isinstance(fact, Fact):
-                yield f"cultivars.{name}.{field}", fact
-
-
-def test_every_fact_has_a_source_the_library_knows(library: Library) -> None:
-    for kind in library.kinds.values():
-        for where, fact in facts_of(kind):
-            assert fact.source in library.sources, f"{kind.name}: {where} cites {fact.source!r}"
-
-
 def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library) -> None:
-    facts: list[Fact[Any] | HeatSum] = [fact for kind in library.kinds.values() for _, fact in facts_of(kind)]
+    facts: list[Fact[Any] | HeatSum] = [fact for kind in library.kinds.values() for _, fact in facts_in(kind)]
     for stock in library.rootstocks:
         facts += [
             fact for field in stock.__struct_fields__ if isinstance(fact := getattr(stock, field), Fact)
@@ -72,13 +47,6 @@ def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library)
     assert {fact.source for fact in facts} == set(library.sources)
     for fact in facts:
         assert fact.sure != "sure" or library.sources[fact.source].read, fact
-
-
-def test_guesses_are_called_guesses(library: Library) -> None:
-    for kind in library.kinds.values():
-        for where, fact in facts_of(kind):
-            if fact.source in ("own guess", DEFAULT_SOURCE):
-                assert fact.sure == "guess", f"{kind.name}: {where}"
 
 
 def test_the_demo_gardens_kinds_cultivars_and_stocks_are_known(library: Library) -> None:
@@ -134,13 +102,6 @@ def test_the_docs_name_every_entry_of_a_kind_and_a_cultivar() -> None:
             assert f"`{field}`" in text, f"{section}.{field}"
 
 
-def test_no_two_kinds_claim_one_name(library: Library) -> None:
-    owner: dict[str, str] = {}
-    for kind in library.kinds.values():
-        for name in (kind.name, *kind.common, kind.botanical, *kind.synonyms, *kind.serves_for):
-            assert owner.setdefault(squash(name), kind.name) == kind.name, name
-
-
 def test_shared_names_lead_to_kinds_and_belong_to_none(library: Library) -> None:
     own = {squash(name) for kind in library.kinds.values() for name in (kind.name, *kind.common)}
     for name, meant in library.shared_names.items():
@@ -149,25 +110,9 @@ def test_shared_names_lead_to_kinds_and_belong_to_none(library: Library) -> None
         assert squash(name) not in own, name
 
 
-def test_sports_and_stocks_name_what_exists(library: Library) -> None:
-    for kind in library.kinds.values():
-        for name, cultivar in kind.cultivars.items():
-            if cultivar.clone_of is not None:
-                assert cultivar.clone_of.value in kind.cultivars, f"{kind.name}: {name}"
+def test_stocks_name_kinds_that_exist(library: Library) -> None:
     for stock in library.rootstocks:
         assert set(stock.kinds) <= set(library.kinds), stock.name
-
-
-def test_nothing_is_ripe_before_it_blooms(library: Library) -> None:
-    for kind in library.kinds.values():
-        ripe = kind.harvest.after_full_bloom_days
-        assert ripe is None or ripe.value > 0, kind.name
-        for name, cultivar in kind.cultivars.items():
-            if cultivar.harvest_offset_days is not None and ripe is not None:
-                assert ripe.value + cultivar.harvest_offset_days.value > 20, f"{kind.name}: {name}"
-        full, length = kind.bloom.full_after_days, kind.bloom.length_days
-        if full is not None and length is not None:
-            assert 0 < full.value < length.value, kind.name
 
 
 def test_dioecious_kinds_say_how_many_females_a_male_serves(library: Library) -> None:
@@ -176,8 +121,6 @@ def test_dioecious_kinds_say_how_many_females_a_male_serves(library: Library) ->
         assert system is not None, kind.name
         if system.value == "dioecious":
             assert kind.pollination.females_per_male is not None, kind.name
-        sexes = [c.sex for c in kind.cultivars.values() if c.sex is not None]
-        assert not sexes or system.value in ("dioecious", "sets without pollen", "self-fertile"), kind.name
 
 
 def test_kinds_grown_for_fruit_say_who_can_serve_them(library: Library) -> None:
@@ -188,35 +131,6 @@ def test_kinds_grown_for_fruit_say_who_can_serve_them(library: Library) -> None:
             assert needs.half_metres is not None, kind.name
             if needs.system.value != "dioecious":
                 assert needs.self_share is not None, kind.name
-                assert 0 <= needs.self_share.value <= 1, kind.name
-
-
-def test_alleles_fit_their_system(library: Library) -> None:
-    for kind in library.kinds.values():
-        for name, cultivar in kind.cultivars.items():
-            if cultivar.s_alleles is None and cultivar.pollen_alleles is None:
-                continue
-            assert kind.pollination.s_system is not None, f"{kind.name}: {name}"
-            if cultivar.s_alleles is not None:
-                ploidy = cultivar.ploidy.value if cultivar.ploidy else 2
-                assert len(set(cultivar.s_alleles.value)) == ploidy, f"{kind.name}: {name}"
-                if cultivar.pollen_alleles is not None:
-                    assert set(cultivar.pollen_alleles.value) <= set(cultivar.s_alleles.value), name
-
-
-def test_frost_limits_fall_in_order(library: Library) -> None:
-    for kind in library.kinds.values():
-        for stage in FROST_STAGES:
-            limits = kind.frost.at(stage)
-            if limits is not None:
-                assert 0 > limits.value[0] > limits.value[1], f"{kind.name}: {stage}"
-
-
-def test_buds_never_harden_on_the_way_to_bloom(library: Library) -> None:
-    for kind in library.kinds.values():
-        known = [kind.frost.at(stage) for stage in FROST_STAGES[: FROST_STAGES.index("petal_fall")]]
-        tenths = [fact.value[0] for fact in known if fact is not None]
-        assert tenths == sorted(tenths), kind.name
 
 
 def test_plums_of_different_kind_do_not_serve_each_other(library: Library) -> None:
@@ -256,15 +170,6 @@ def test_climbers_say_how_they_hold_and_grow(library: Library) -> None:
         if kind.habit == "climber":
             assert kind.vine.holds_by is not None, kind.name
             assert kind.vine.metres_per_100_heat is not None, kind.name
-
-
-def test_no_sentence_promises_safety_and_poisonous_kinds_carry_a_caution(library: Library) -> None:
-    for kind in library.kinds.values():
-        for caution in kind.cautions:
-            assert "safe" not in caution.value.lower(), kind.name
-            assert caution.value.endswith("."), kind.name
-        if kind.has("poisonous") or kind.has("poisonous look-alikes"):
-            assert kind.cautions, kind.name
 
 
 @pytest.mark.parametrize("look_alike", ["lily of the valley", "autumn crocus", "lords-and-ladies"])

@@ -28,6 +28,7 @@ and which trees lack a partner.
   leafturn drift [GARDEN]      what a warmer climate changes, in fifteen and thirty years
   leafturn weather [GARDEN]    what is known of the weather, and what is guessed
   leafturn plants [GARDEN]     every plant; --kind NAME for all that is known of a kind
+  leafturn kinds [GARDEN]      every kind of the library; --check FILE for what a file of kinds lacks
   leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
   leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes
   leafturn larder [GARDEN]     weeks of picking and of forage, and their gaps

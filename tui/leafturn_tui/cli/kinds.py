@@ -1,0 +1,59 @@
+"""`leafturn kinds`: the kinds of the plant library, or what a file of kinds lacks."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sys
+from pathlib import Path
+
+from leafturn.base.faults import Unreadable
+from leafturn_tui.cli.arguments import day_of, parser_for
+from leafturn_tui.cli.questions import FAULTS, FINE, open_garden
+from leafturn_tui.render.json_parts import json_text, unreadable
+from leafturn_tui.render.plain_answers import printed
+
+ABOUT = "The kinds of the plant library, with those of the garden; or what a file of kinds lacks."
+
+
+def kinds(words: list[str], today: dt.date) -> int:
+    """List the kinds known, or with --check look through a file of kinds; the exit status."""
+    parser = parser_for("kinds", ABOUT, json=True)
+    told = "a kinds.toml or a packaged file of kinds: what is wrong in it, and what it leaves to be assumed"
+    parser.add_argument("--check", metavar="FILE", help=told)
+    given = parser.parse_args(words)
+    on = day_of(given.on, parser, today)
+    try:
+        if given.check is not None:
+            return _check(Path(given.check), given.json)
+        return _list(given.garden, on, given.json)
+    except Unreadable as why:
+        if given.json:
+            print(json_text(unreadable(why.fault, on)))
+        raise
+
+
+def _check(path: Path, as_json: bool) -> int:
+    from leafturn.kinds.checks.kinds_file import check_kinds_file
+    from leafturn_tui.render.kinds import check_as_json, check_lines
+
+    found = check_kinds_file(path)
+    sys.stdout.write(f"{json_text(check_as_json(found))}\n" if as_json else printed(check_lines(found)))
+    return FAULTS if found.faults else FINE
+
+
+def _list(garden: str, on: dt.date, as_json: bool) -> int:
+    """The kinds by the garden's library; where no garden stands here, by the packaged one."""
+    from leafturn.kinds.library import load_library
+    from leafturn_tui.render.kinds import kind_lines, kinds_as_json
+
+    try:
+        almanac = open_garden(garden, on)
+        library, place = almanac.library, almanac.garden.place.name
+    except Unreadable:
+        if garden != ".":
+            raise
+        library, place = load_library()[0], None
+    found = [library.kinds[name] for name in sorted(library.kinds)]
+    text = json_text(kinds_as_json(found, place, on)) + "\n" if as_json else printed(kind_lines(found))
+    sys.stdout.write(text)
+    return FINE
