@@ -3,25 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
+from leafturn.assembly.season_model import OneSeason
 from leafturn.assembly.sources import Sources
 from leafturn.base import prose
-from leafturn.bloom.forecast import Outlook, forecast_blooms
-from leafturn.bloom.frost.loss import FrostLoss, frost_losses
-from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
-from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
-from leafturn.partners.chance.census import chances_of_flowering
-from leafturn.partners.flowering_season import FloweringSeason
-from leafturn.partners.model import GardenReview, TreeReview
-from leafturn.partners.observations import NotedBloom, noted_bloom
-from leafturn.partners.reading_order import reading_order
-from leafturn.partners.review import review_garden
 from leafturn.projection.model import Drift
 from leafturn.projection.review import Progress as DriftProgress
 from leafturn.projection.review import drift_of
@@ -33,118 +24,17 @@ from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
 from leafturn.tasks.assignments import Settled
 from leafturn.tasks.completions import Closings
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.jobs import JobMaker, NextOpen
 from leafturn.tasks.model import Job
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject
-from leafturn.tasks.timing.resolve import Anchors
 from leafturn.weather.hand_notes import with_noted_weather
 from leafturn.weather.normals.normal_year import ONLY_LATITUDE, normal_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 
-T = TypeVar("T")
 DAY = dt.timedelta(days=1)
 WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
-
-
-class OneSeason:
-    """One season of one garden.
-
-    Parameters
-    ----------
-    sources : Sources
-    day : GardenDay
-    weather : SeasonWeather
-    canopy : callable
-        Gives the crowns of the day, for the light that each plant has.
-    """
-
-    def __init__(
-        self,
-        sources: Sources,
-        day: GardenDay,
-        weather: SeasonWeather,
-        canopy: Callable[[], CanopyReview],
-    ) -> None:
-        self._sources = sources
-        self._day = day
-        self.weather = weather
-        self._canopy = canopy
-
-    @cached_property
-    def outlook(self) -> Outlook:
-        """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
-        return forecast_blooms(self._day, self.weather, self._sources.priors)
-
-    @property
-    def forecasts(self) -> dict[str, BloomForecast]:
-        """Bloom and harvest by plant."""
-        return self.outlook.blooms
-
-    @cached_property
-    def light(self) -> dict[str, float]:
-        """Light at each placed plant from May to September [% of open]; want of it puts flowering off."""
-        return self._canopy().light_now
-
-    @cached_property
-    def flowering(self) -> dict[str, float]:
-        """Chance that each plant is old enough to flower this season."""
-        season = FloweringSeason(year=self.weather.axis.year, noted=self.noted, light=self.light)
-        return chances_of_flowering(self._day, season)
-
-    def flowerers(self, by_plant: Mapping[str, T]) -> dict[str, T]:
-        """Of something by plant id what belongs to plants that may be old enough to flower."""
-        return {plant: it for plant, it in by_plant.items() if self.flowering.get(plant, 1.0) >= MAY_FLOWER}
-
-    @cached_property
-    def frost_losses(self) -> dict[str, FrostLoss]:
-        """What frost takes, by plant; only of kinds whose critical temperatures are known."""
-        garden = self._day.garden
-        kinds = {plant.id: self._day.kind(plant) for plant in garden.plants}
-        return frost_losses(self.forecasts, kinds, self.weather, garden.place.frost_pocket_c)
-
-    @cached_property
-    def noted(self) -> NotedBloom:
-        """What the journal tells of flowers and set."""
-        return noted_bloom(self._day.entries, self.weather.axis.southern)
-
-    @cached_property
-    def pollen(self) -> GardenReview:
-        """How each tree is served with pollen, and who could go."""
-        losses = self.frost_losses
-        season = FloweringSeason(
-            year=self.weather.axis.year,
-            forecasts=self.forecasts,
-            noted=self.noted,
-            light=self.light,
-            weather=self.weather.now,
-            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
-            crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
-        )
-        return review_garden(self._day, season)
-
-    @cached_property
-    def reviews(self) -> tuple[TreeReview, ...]:
-        """How each tree is served with pollen, in the order in which a steward reads them."""
-        return reading_order(self.pollen.trees, self.weather.axis.year)
-
-    @cached_property
-    def state(self) -> SeasonState:
-        """All that the rules may ask."""
-        return SeasonState(
-            day=self._day,
-            weather=self.weather,
-            outlook=lambda: self.outlook,
-            flowering=self.flowering,
-            reviewed=lambda: self.reviews,
-        )
-
-    @cached_property
-    def anchors(self) -> Anchors:
-        """Moments of this season."""
-        return Anchors(self.state)
 
 
 class _Climate(NamedTuple):
@@ -270,7 +160,7 @@ class Seasons:
             usual_heat=HeatSums(usual),
             record=self.record,
         )
-        return OneSeason(self._sources, self._day, weather, lambda: self.canopy)
+        return OneSeason(self._day, self._sources.priors, weather, lambda: self.canopy)
 
     def _with_cold(self, ensemble: Ensemble) -> Ensemble:
         """The night to come as the steward gave it, if they did."""

@@ -1,0 +1,90 @@
+"""An open garden in its season: jobs, partners, guesses, and what to ask about a note."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from leafturn.answers.note_check import doubt_about
+from leafturn.assembly.open_garden import OpenGarden
+from leafturn.assembly.seasons import Seasons
+from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
+from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.journal.entries import Entry
+from leafturn.partners.decisions import Answer
+from leafturn.partners.model import TreeReview
+from leafturn.season.axis import SeasonAxis
+from leafturn.tasks.lookup import job_named, why_of_plant
+from leafturn.tasks.model import Job, Round
+from leafturn.tasks.week.plan import week_round
+
+
+class InSeason(OpenGarden):
+    """What the season of the day asks of hands, from the forecasts and notes up to it."""
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What else is worth knowing about them."""
+        return (*self._sources.notes, *self._seasons.notes)
+
+    @cached_property
+    def _seasons(self) -> Seasons:
+        return Seasons(self._sources, self.day)
+
+    @property
+    def axis(self) -> SeasonAxis:
+        """The season that holds the day."""
+        return self._seasons.axis
+
+    @property
+    def forecasts(self) -> dict[str, BloomForecast]:
+        """This season's bloom and harvest, by plant."""
+        return self._seasons.now.forecasts
+
+    def partners(self) -> tuple[TreeReview, ...]:
+        """Every tree that wants fruit, its chance of enough pollen; those a help is at hand for first."""
+        return self._seasons.now.reviews
+
+    def answers(self) -> Mapping[str, Answer]:
+        """What was answered about trees without a partner and still stands, by plant."""
+        return self._seasons.now.state.answers
+
+    @cached_property
+    def _jobs(self) -> tuple[Job, ...]:
+        return tuple(self._seasons.jobs())
+
+    def jobs(self) -> tuple[Job, ...]:
+        """All jobs of the season, whatever their state."""
+        return self._jobs
+
+    def job(self, job_id: str) -> Job | None:
+        """A job by its id; without year or number the one that is open now, else the next."""
+        return job_named(self._jobs, job_id)
+
+    @cached_property
+    def _week(self) -> Round:
+        return week_round(self.garden, self._jobs, self.on)
+
+    def round(self, helper: str | None = None) -> Round:
+        """This week's jobs within the hours at hand, in walking order; of one helper if named."""
+        return self._week if helper is None else week_round(self.garden, self._jobs, self.on, helper)
+
+    def why_plant(self, plant_id: str) -> tuple[str, ...]:
+        """Why there is, or is not yet, anything to do at a plant."""
+        return why_of_plant(self._jobs, plant_id, self.answers().get(plant_id))
+
+    def bloom_guesses(self) -> tuple[BloomGuess, ...]:
+        """Plants that may just have reached a stage, likeliest first."""
+        now = self._seasons.weather.now
+        able = self._seasons.now.flowerers(self.forecasts)
+        return bloom_guesses(able, now, now.axis.day(self.on))
+
+    def harvest_guesses(self) -> tuple[BloomGuess, ...]:
+        """Plants that may be ripe, likeliest first."""
+        now = self._seasons.weather.now
+        able = self._seasons.now.flowerers(self.forecasts)
+        return harvest_guesses(able, now, now.axis.day(self.on), self.entries)
+
+    def doubt(self, entry: Entry) -> str | None:
+        """A question to ask before a note is kept, or None."""
+        return doubt_about(entry, self.day, self.forecasts, self._seasons.weather.now)

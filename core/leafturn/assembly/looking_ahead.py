@@ -1,0 +1,112 @@
+"""The slow answers: thirty years of crowns and light, climates to come, and forecasts of seasons past."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from functools import cached_property
+
+from leafturn.answers.forecast_score import Progress as ScoreProgress
+from leafturn.answers.forecast_score import Score, forecast_score
+from leafturn.answers.learnt import Learnt, learnt
+from leafturn.assembly.in_season import InSeason
+from leafturn.assembly.past_forecasts import past_forecasts
+from leafturn.assembly.sources import Sources
+from leafturn.canopy.model import Canopy
+from leafturn.canopy.review import Progress
+from leafturn.projection.model import Drift
+from leafturn.projection.review import Progress as DriftProgress
+
+
+class LookingAhead(InSeason):
+    """Answers that take a while: reckoned when first asked for and kept, with progress told meanwhile."""
+
+    def __init__(self, sources: Sources, on: dt.date) -> None:
+        super().__init__(sources, on)
+        self._canopy: Canopy | None = None
+        self._drift: Drift | None = None
+        self._score: Score | None = None
+
+    def canopy_ready(self) -> bool:
+        """Whether the thirty years are reckoned already, so that `canopy` answers at once."""
+        return self._canopy is not None
+
+    def canopy(self, progress: Progress | None = None) -> Canopy:
+        """What changes when the old tree goes: light, heirs, reach, now and for thirty years.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with the year reckoned and the last; it may raise, to stop.
+        """
+        if self._canopy is None:
+            lacking = sorted({r.kind for r in self.partners() if r.standing == "lacks"})
+            self._canopy = self._seasons.canopy.canopy(lacking, progress)
+        return self._canopy
+
+    def drift_ready(self) -> bool:
+        """Whether `drift` answers at once."""
+        return self._drift is not None
+
+    def drift(self, progress: DriftProgress | None = None) -> Drift:
+        """Bloom, frost, chill and heat now, in fifteen and in thirty years, under the stated warming.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with what is reckoned and how much there is in all; it may raise to stop.
+        """
+        if self._drift is None:
+            self._drift = self._seasons.drift(progress)
+        return self._drift
+
+    def light_at(self, plant_id: str, year: int) -> float | None:
+        """Light of a plant [% of open, growing season] in a year up to thirty on; None without a place.
+
+        The first call reckons all years of all plants, later ones look it up.
+        """
+        return self._seasons.canopy.light_at(plant_id, year)
+
+    def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
+        """Light of each plant this year [% of open], January first; without an old tree if one is named."""
+        return self._seasons.canopy.light_by_month(without)
+
+    def ground_light(
+        self, year: int, at: Sequence[tuple[float, float]], without: str | None = None
+    ) -> list[float]:
+        """Light on the ground [% of open] of places east and north [m] in a year up to thirty on.
+
+        Without an old tree if one is named.
+        """
+        review = self._seasons.canopy
+        gone = review.stand.index.get(without) if without else None
+        return [float(percent) for percent in review.ground_light(year, at, gone)]
+
+    @cached_property
+    def _learnt(self) -> Learnt:
+        now = self._seasons.now
+        return learnt(self.day, now.weather, now.outlook)
+
+    def learnt(self) -> Learnt:
+        """What the notes taught: what the place adds, and when each plant opens in a usual spring."""
+        return self._learnt
+
+    def score_ready(self) -> bool:
+        """Whether `score` answers at once."""
+        return self._score is not None
+
+    def score(self, progress: ScoreProgress | None = None) -> Score:
+        """How far forecasts of the last seasons missed, beside the published date and the mean of notes.
+
+        Every spring is foretold anew as of two weeks before each of its notes: the first call takes a while.
+
+        Parameters
+        ----------
+        progress : callable, optional
+            Called with what is reckoned and how much there is in all; it may raise to stop.
+        """
+        if self._score is None:
+            published = {line.plant: line.published for line in self.learnt().lines}
+            told = past_forecasts(self._sources, self.day)
+            self._score = forecast_score(self.axis, self.entries, published, told, progress)
+        return self._score
