@@ -21,9 +21,9 @@ import numpy as np
 import pytest
 from seattle_weather import seattle
 
-from leafturn.bloom.forecast import prior_of
 from leafturn.bloom.priors.response import FIRST_DAY, day_reached
 from leafturn.bloom.site_years import DAYS, site_years
+from leafturn.bloom.targets import prior_of
 from leafturn.kinds.library import load_library
 from leafturn.season.sun import day_length
 from leafturn.weather.record import DailyRecord

@@ -11,9 +11,9 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray, at_share
-from leafturn.bloom.forecast import prior_of
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.targets import prior_of
 from leafturn.journal.entries import Entry
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind

@@ -1,0 +1,107 @@
+"""What is forecast of a garden's standing plants: first flowers and leaf-out, each with its kind's prior."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from leafturn.bloom.notes.observations import LEAF
+from leafturn.bloom.priors.fitted import fitted
+from leafturn.bloom.priors.prior import BloomPrior, KindHere
+from leafturn.bloom.priors.stated import leaf_prior, stated_prior
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.stages import Lengths
+from leafturn.garden.model import Plant
+from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.specimen import Specimen
+from leafturn.season.garden_day import GardenDay
+
+# Used where a kind states none; each is a guess and is overridden by the library.
+FULL_AFTER_DAYS = 4.0
+LENGTH_DAYS = 12.0
+
+
+class Targets:
+    """First flowers and leaf-out of all standing plants; a leaf-out goes by the plant's id and `LEAF`.
+
+    Parameters
+    ----------
+    day : GardenDay
+    weather : SeasonWeather
+    priors : mapping of kind to BloomPrior or None
+        To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
+
+    Attributes
+    ----------
+    standing : list of Plant
+        Those that may flower, come into leaf or be looked at this season.
+    priors, names, here : mapping of target
+        The prior, the name of the kind (with `LEAF` for leaves), and the prior in this climate.
+    lengths : mapping of plant id to Lengths
+    short : mapping of plant id to float or None
+        Share of this winter's versions short of the chill a plant wants; None where none is stated.
+    """
+
+    def __init__(
+        self, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None]
+    ) -> None:
+        self.day = day
+        self.standing = [p for p in day.garden.plants if p.state not in ("gone", "dead standing")]
+        self.lengths = {p.id: _lengths(day.specimen(p)) for p in self.standing}
+        self.priors: dict[str, BloomPrior] = {}
+        self.names: dict[str, str] = {}
+        for plant in self.standing:
+            kind = day.kind(plant)
+            if (prior := prior_of(kind, priors)) is not None:
+                self.priors[plant.id], self.names[plant.id] = prior, kind.name
+            if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
+                self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
+                self.names[plant.id + LEAF] = kind.name + LEAF
+        doubt = day.numbers["book_doubt"] ** 2
+        at = {id(prior): _doubted(prior.at(weather.winter), doubt) for prior in self.priors.values()}
+        self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
+        self.short = {p.id: _short_of_chill(day.specimen(p), weather) for p in self.standing}
+
+    @property
+    def flowering(self) -> list[Plant]:
+        """Standing plants whose kind flowers."""
+        return [plant for plant in self.standing if plant.id in self.priors]
+
+
+def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior | None:
+    """The prior of a kind: what is handed in, else fitted to records, else stated; None if it has none."""
+    found = instead[kind.name] if kind.name in instead else fitted().get(kind.name)
+    return found if found is not None else stated_prior(kind)
+
+
+def value_of(fact: Fact[float] | None, otherwise: float) -> float:
+    """A fact's value, or what serves where nothing is known."""
+    return otherwise if fact is None else fact.value
+
+
+def _doubted(here: KindHere, factor: float) -> KindHere:
+    """The kind here with a steward's own doubt of what is published."""
+    return replace(here, levels=replace(here.levels, lasting=here.levels.lasting * factor))
+
+
+def _lengths(specimen: Specimen) -> Lengths:
+    bloom, found = specimen.kind.bloom, specimen.cultivar
+    full = value_of(bloom.full_after_days, FULL_AFTER_DAYS)
+    end = max(value_of(bloom.length_days, LENGTH_DAYS), full)
+    late = value_of(found[1].bloom_offset_days, 0.0) if found else 0.0
+    return Lengths(full=full, end=end, late=late)
+
+
+def _short_of_chill(specimen: Specimen, weather: SeasonWeather) -> float | None:
+    """Share of this winter's versions short of the chill a plant wants; None where none is stated."""
+    portions = _portions(specimen)
+    return None if portions is None else weather.chill.short_of(portions)
+
+
+def _portions(specimen: Specimen) -> float | None:
+    """Chill portions wanted: the cultivar's, or the middle of its kind's range."""
+    found = specimen.cultivar
+    if found is not None and found[1].chill_portions is not None:
+        return found[1].chill_portions.value
+    portions = specimen.kind.chill.portions
+    return None if portions is None else sum(portions.value) / 2
