@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import datetime as dt
 import os
 import shutil
 from importlib import resources
@@ -10,13 +11,20 @@ from pathlib import Path
 
 import pytest
 
-GARDENS = Path(__file__).parent / "samples" / "gardens"
+from leafturn.almanac import Almanac, open_almanac
+from tests.samples.places import DEMO, GARDENS
 
 
 @pytest.fixture(scope="session", autouse=True)
 def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
     """What the program and the processes of tests keep lies in a folder of the tests."""
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
+
+
+@pytest.fixture(scope="session")
+def weir_meadow() -> Almanac:
+    """The demo garden on the day its stories are told; only to be looked at, since notes would be kept."""
+    return open_almanac(DEMO, dt.date(2027, 4, 19))
 
 
 @pytest.fixture(scope="session")

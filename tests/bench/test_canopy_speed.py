@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-import time
-from collections.abc import Callable
 
 import numpy as np
 import pytest
+from tests.bench.timing import seconds
 
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.review import CanopyReview
@@ -48,16 +47,6 @@ def garden(plants: int) -> Garden:
             for n in range(plants)
         ),
     )  # fmt: skip
-
-
-def seconds(work: Callable[[], object], rounds: int = 3) -> float:
-    """The best of some rounds."""
-    best = math.inf
-    for _ in range(rounds):
-        start = time.perf_counter()
-        work()
-        best = min(best, time.perf_counter() - start)
-    return best
 
 
 @pytest.fixture(scope="module")

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-import time
-from collections.abc import Callable
 
 import numpy as np
 import pytest
+from tests.bench.timing import seconds
 from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
@@ -29,16 +28,6 @@ KINDS = (
     "quince",
     "comfrey",
 )
-
-
-def seconds(work: Callable[[], object], rounds: int = 3) -> float:
-    """The best of some rounds."""
-    best = math.inf
-    for _ in range(rounds):
-        start = time.perf_counter()
-        work()
-        best = min(best, time.perf_counter() - start)
-    return best
 
 
 @pytest.fixture(scope="module")
@@ -95,9 +84,8 @@ def test_losses_of_a_plant_against_a_loop_over_its_nights(big) -> None:
 
 
 def test_a_cold_night_costs_less_than_the_forecasts_it_stands_on(big) -> None:
-    begun = time.perf_counter()
+    forecasts = seconds(lambda: big.at(big.on).forecasts, rounds=1)
     assert big.at(big.on).forecasts
-    forecasts = time.perf_counter() - begun
     assert len(big.tonight(-3.0).plants) > PLANTS / 3
     night = seconds(lambda: big.tonight(-3.0))
     print(f"a cold night over {PLANTS} plants: {night * 1e3:.0f} ms, forecasts {forecasts * 1e3:.0f} ms")

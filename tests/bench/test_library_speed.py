@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 import time
 import tomllib
 
 import pytest
+from tests.bench.timing import best_of
 
 from leafturn.kinds import library, packaged
 from leafturn.kinds.library import load_library
@@ -20,17 +20,6 @@ ASKED = [
     "blackcurrant", "gooseberry", "raspberry", "blackberry", "elder", "comfrey", "rhubarb", "mint", "clover",
     "lime", "alder",
 ]  # fmt: skip
-
-
-def best_of(*works, rounds=7):
-    """Seconds of processor time each takes, the best of rounds in which they take turns."""
-    best = [math.inf] * len(works)
-    for _ in range(rounds):
-        for i, work in enumerate(works):
-            start = time.process_time()
-            work()
-            best[i] = min(best[i], time.process_time() - start)
-    return best
 
 
 def fresh():
@@ -53,7 +42,7 @@ def raw():
 
 def test_loading_costs_a_small_part_of_reading_the_toml():
     a_garden_asks()  # the decoders are made once in a process
-    loaded, asked, read = best_of(fresh, a_garden_asks, raw)
+    loaded, asked, read = best_of(fresh, a_garden_asks, raw, rounds=7, clock=time.process_time)
     print(f"load {loaded * 1e3:.1f} ms, thirty kinds {asked * 1e3:.1f} ms, raw TOML {read * 1e3:.0f} ms")
     assert loaded < 0.1 * read
     assert asked < 0.2 * read

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import time
 import tracemalloc
 
 import numpy as np
 import pytest
+from tests.bench.timing import seconds
 from tests.samples.frost_years import OWN_RECORD
 from tests.samples.partners import reviewed
 
@@ -92,24 +92,21 @@ def pair_by_pair(garden, library, forecasts, wanted):
 def test_two_thousand_plants_against_pair_by_pair(capsys):
     garden, library, forecasts = large_garden()
     reviewed(garden, forecasts, library=library)  # names looked up once, as in a session
-    times = []
-    for _ in range(3):
-        begun = time.perf_counter()
-        reviews = {r.plant: r for r in reviewed(garden, forecasts, library=library).trees}
-        times.append(time.perf_counter() - begun)
+    ours = seconds(lambda: reviewed(garden, forecasts, library=library))
+    reviews = {r.plant: r for r in reviewed(garden, forecasts, library=library).trees}
     alone = {i for i, r in reviews.items() if r.standing == "needs none"}
     dioecious = {i for i, r in reviews.items() if r.needs.startswith("a male")}
     every = sorted(set(reviews) - alone - dioecious)
     wanted = set(every[:: max(len(every) // 20, 1)])
-    begun = time.perf_counter()
     plain = pair_by_pair(garden, library, forecasts, wanted)
-    plain_time = (time.perf_counter() - begun) * len(every) / len(wanted)
+    some = seconds(lambda: pair_by_pair(garden, library, forecasts, wanted), rounds=1)
+    plain_time = some * len(every) / len(wanted)
     for i, chance in plain.items():
         assert reviews[i].adequacy == pytest.approx(chance, abs=1e-4)
     with capsys.disabled():
-        print(f"\n{PLANTS} plants reviewed in {min(times):.3f} s, {len(every)} of them in need of a partner;")
-        print(f"pair by pair {plain_time:.1f} s, so {plain_time / min(times):.0f} times as fast")
-    assert plain_time / min(times) >= 8
+        print(f"\n{PLANTS} plants reviewed in {ours:.3f} s, {len(every)} of them in need of a partner;")
+        print(f"pair by pair {plain_time:.1f} s, so {plain_time / ours:.0f} times as fast")
+    assert plain_time / ours >= 8
 
 
 def a_season():
@@ -125,12 +122,12 @@ def a_season():
 def best_time(number, weather, repeats=3):
     garden, library, forecasts = large_garden(number)
     lost = {p: np.random.default_rng(n).uniform(0, 1, DRAWS) for n, p in enumerate(forecasts)}
-    taken = []
-    for _ in range(repeats + 1):  # the first looks names up
-        begun = time.perf_counter()
-        reviewed(garden, forecasts, library=library, weather=weather, crop_lost=lost)
-        taken.append(time.perf_counter() - begun)
-    return min(taken[1:])
+
+    def review():
+        return reviewed(garden, forecasts, library=library, weather=weather, crop_lost=lost)
+
+    review()  # names are looked up
+    return seconds(review, repeats)
 
 
 def test_time_grows_about_as_the_number_of_plants(capsys):

@@ -9,10 +9,10 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import math
-import time
 
 import numpy as np
 import pytest
+from tests.bench.timing import best_of
 
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.chill import chill_portions
@@ -27,17 +27,6 @@ from leafturn.weather.record import DailyRecord
 pytestmark = pytest.mark.bench
 
 YEARS = 30
-
-
-def timed(*works, rounds=5):
-    """Seconds each piece of work takes, the best of rounds in which they take turns."""
-    best = [math.inf] * len(works)
-    for _ in range(rounds):
-        for i, work in enumerate(works):
-            start = time.perf_counter()
-            work()
-            best[i] = min(best[i], time.perf_counter() - start)
-    return best
 
 
 def weather(years=YEARS, seed=7):
@@ -85,7 +74,7 @@ def test_degree_days_against_a_plain_loop():
     def plain():
         results["plain"] = [[plain_single_sine(low, high, *pair) for low, high in days] for pair in pairs]
 
-    mine, loop = timed(ours, plain, rounds=3)
+    mine, loop = best_of(ours, plain, rounds=3)
     np.testing.assert_allclose(results["ours"].reshape(40, -1), results["plain"], atol=1e-9)
     print(f"degree days, 40 pairs x {YEARS} years: {mine * 1e3:.2f} ms, {loop / mine:.0f} x plain loop")
     assert loop / mine >= 35
@@ -107,7 +96,7 @@ def test_event_dates_against_a_plain_loop():
             for need in wanted
         ]
 
-    mine, loop = timed(ours, plain, rounds=3)
+    mine, loop = best_of(ours, plain, rounds=3)
     np.testing.assert_array_equal(results["ours"], results["plain"])
     print(f"event dates, 2,000 needs x {YEARS} years: {mine * 1e3:.2f} ms, {loop / mine:.0f} x plain loop")
     assert loop / mine >= 50
@@ -141,7 +130,7 @@ def test_an_ensemble_against_gathering_in_a_loop():
             members.append(member)
         results["plain"] = members
 
-    mine, loop = timed(ours, plain)
+    mine, loop = best_of(ours, plain)
     after = axis.day(on) + 1
     latest = np.array(results["plain"])[:, 0, after]
     assert np.isin(results["ours"].tmin[:, after], latest).all()
@@ -165,7 +154,7 @@ def test_a_century_of_csv_against_the_csv_module(tmp_path):
                 for row in csv.DictReader(source)
             ]
 
-    mine, loop = timed(lambda: read_weather(path, "weather.csv"), plain)
+    mine, loop = best_of(lambda: read_weather(path, "weather.csv"), plain)
     print(f"100 years of CSV, checked: {mine * 1e3:.1f} ms, {loop / mine:.1f} x the csv module")
     assert mine < loop
 
@@ -187,7 +176,7 @@ def test_degree_days_against_xclim_pair_by_pair():
     def theirs():
         return [xclim.growing_degree_days(mean, thresh=f"{base} degC").values for base in bases]
 
-    mine, reference = timed(ours, theirs, rounds=3)
+    mine, reference = best_of(ours, theirs, rounds=3)
     ratio = (reference / len(bases)) / (mine / len(LOWER))
     print(f"degree days per pair: {ratio:.0f} x xclim")
     assert ratio >= 80
@@ -206,7 +195,7 @@ def test_chill_against_the_xclim_kernel():
     def theirs():
         results["theirs"] = np.cumsum(kernel(season + 273))[1:]
 
-    mine, reference = timed(ours, theirs)
+    mine, reference = best_of(ours, theirs)
     np.testing.assert_allclose(results["ours"], results["theirs"], rtol=1e-12)
     print(f"chill of one season: {mine * 1e3:.2f} ms, {reference / mine:.0f} x the xclim kernel")
     assert reference / mine >= 20
@@ -218,7 +207,7 @@ def test_sun_against_pvlib():
     pandas = pytest.importorskip("pandas")
     hours = pandas.date_range("2024-01-01", periods=8760, freq="h", tz="UTC")
     plain = hours.tz_localize(None).to_numpy()
-    mine, reference = timed(
+    mine, reference = best_of(
         lambda: position(46.9, 15.9, plain), lambda: solarposition.get_solarposition(hours, 46.9, 15.9)
     )
     print(f"sun of 8,760 hours: {mine * 1e3:.2f} ms, {reference / mine:.0f} x pvlib")

@@ -21,13 +21,8 @@ APRIL = dt.date(2027, 4, 19)
 
 
 @pytest.fixture(scope="module")
-def almanac() -> Almanac:
-    return open_almanac(DEMO, APRIL)
-
-
-@pytest.fixture(scope="module")
-def canopy(almanac: Almanac) -> Canopy:
-    return almanac.canopy()
+def canopy(weir_meadow: Almanac) -> Canopy:
+    return weir_meadow.canopy()
 
 
 @pytest.fixture(scope="module")
@@ -123,11 +118,11 @@ def test_what_if(ash: Elder) -> None:
     assert stem.path_metres == fell.path_metres == 0  # the path is 6.0 m away
 
 
-def test_light_by_month_is_least_in_summer(almanac: Almanac) -> None:
-    medlar = almanac.light_by_month()["medlar"]
+def test_light_by_month_is_least_in_summer(weir_meadow: Almanac) -> None:
+    medlar = weir_meadow.light_by_month()["medlar"]
     assert len(medlar) == 12
     assert max(medlar[5:8]) < min(medlar[0], medlar[1], medlar[11])
-    without = almanac.light_by_month("toll-ash")["medlar"]
+    without = weir_meadow.light_by_month("toll-ash")["medlar"]
     assert all(b >= a for a, b in zip(medlar, without, strict=True))
 
 
@@ -169,13 +164,13 @@ def test_nothing_is_called_by_the_word_that_promises_too_much(canopy: Canopy) ->
     assert "nesting" in canopy.caution
 
 
-def test_light_of_a_plant_in_any_year_without_the_page(almanac: Almanac, ash: Elder) -> None:
+def test_light_of_a_plant_in_any_year_without_the_page(weir_meadow: Almanac, ash: Elder) -> None:
     """What others ask: the same figures as the page's, a plant without a place has none."""
     medlar = row(ash, "medlar")
     for year in (2027, 2031, 2040, 2057):
-        assert almanac.light_at("medlar", year) == pytest.approx(medlar.later[year], abs=0.06)
-    assert almanac.light_at("medlar", 2099) == almanac.light_at("medlar", 2057)
-    assert almanac.light_at("nobody", 2030) is None
+        assert weir_meadow.light_at("medlar", year) == pytest.approx(medlar.later[year], abs=0.06)
+    assert weir_meadow.light_at("medlar", 2099) == weir_meadow.light_at("medlar", 2057)
+    assert weir_meadow.light_at("nobody", 2030) is None
 
 
 def test_the_gap_is_covered_later_than_the_tree_falls(ash: Elder) -> None:
@@ -225,10 +220,10 @@ def test_bare_and_down_are_told_year_by_year(ash: Elder) -> None:
     assert chances[2031] < 0.7  # bare, and as likely as not still standing
 
 
-def test_what_the_library_would_plant_fits_the_place(almanac: Almanac, canopy: Canopy) -> None:
+def test_what_the_library_would_plant_fits_the_place(weir_meadow: Almanac, canopy: Canopy) -> None:
     for elder in canopy.elders:
         for suggestion in elder.succession.suggestions:
-            kind = almanac.library.match(suggestion.kind).kind
+            kind = weir_meadow.library.match(suggestion.kind).kind
             assert kind.habit == "tree"
             assert kind.invasive_where is None
             assert not kind.has("poisonous")

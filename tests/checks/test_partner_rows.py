@@ -47,8 +47,8 @@ def plain(tmp_path_factory: pytest.TempPathFactory) -> dict[str, TreeReview]:
 
 
 @pytest.fixture(scope="module")
-def demo() -> dict[str, TreeReview]:
-    return reviews(open_almanac(DEMO, APRIL))
+def demo(weir_meadow: Almanac) -> dict[str, TreeReview]:
+    return reviews(weir_meadow)
 
 
 def test_adequacy_is_a_chance_with_reasons_and_a_year(plain: dict[str, TreeReview]) -> None:

@@ -18,6 +18,25 @@ OWN_RECORD = MembersFrom(own_years=2, made_up=False, normals="own record")
 MILD_C = 6.0  # every night, unless said; days are 8 degC warmer, so 5 degree-days a day above 5
 
 
+def dry(tmin: FloatArray, tmax: FloatArray, today: int = -1) -> Ensemble:
+    """The season of 2027 without rain, one row a member."""
+    return Ensemble(
+        axis=SeasonAxis(2027),
+        tmin=tmin,
+        tmax=tmax,
+        rain=tmin * 0,
+        today=today,
+        filled=0,
+        made_of=OWN_RECORD,
+    )
+
+
+def steady(mean: float, members: int = 2) -> Ensemble:
+    """Every day of one warmth, nights 5 degC below it and noons as much above."""
+    flat = np.full((members, AXIS_DAYS), mean)
+    return dry(flat - 5, flat + 5)
+
+
 def weather(
     nights: Mapping[int, float] | None = None, *, tmin: FloatArray | None = None, today: int = -1
 ) -> SeasonWeather:
@@ -26,15 +45,7 @@ def weather(
     high = np.maximum(low, MILD_C) + 8.0
     for day, celsius in (nights or {}).items():
         low[:, day] = celsius
-    ensemble = Ensemble(
-        axis=SeasonAxis(2027),
-        tmin=low,
-        tmax=high,
-        rain=low * 0,
-        today=today,
-        filled=0,
-        made_of=OWN_RECORD,
-    )
+    ensemble = dry(low, high, today)
     heat = HeatSums(ensemble)
     return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat)
 

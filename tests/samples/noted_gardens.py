@@ -42,19 +42,9 @@ def write_garden(
     lat: float = 47.0,
     by: str | None = None,
 ) -> Path:
-    """A garden's folder, written anew.
+    """A garden's folder, written anew: plants as TOML text, weather as a key of WEATHER or TOML text.
 
-    Parameters
-    ----------
-    folder : Path
-    plants : str
-        TOML text.
-    notes : iterable of (plant, day, stage)
-    weather : str
-        A key of WEATHER, or TOML text.
-    lat : float [deg]
-    by : str, optional
-        Who noted it all.
+    All notes are of one hand, if `by` is given.
     """
     folder.mkdir(parents=True, exist_ok=True)
     text = f"[place]\nlat = {lat}\nlon = 15.87\n{WEATHER.get(weather, weather)}{plants}"

@@ -10,6 +10,7 @@ whole year's weather, known afterwards, has them.
 
 from __future__ import annotations
 
+import calendar
 import csv
 import datetime as dt
 import time
@@ -234,14 +235,6 @@ def with_weather_like(folder: Path, year: int, like: int) -> None:
     for row in rows:
         if row[0].startswith(str(like)):
             day = f"{year}{row[0][4:]}"
-            if day not in known and _is_day(day):
+            if day not in known and (calendar.isleap(year) or not day.endswith("-02-29")):
                 lines.append(",".join([day, *row[1:]]))
     file.write_text("\n".join(lines) + "\n", encoding="utf-8")
-
-
-def _is_day(text: str) -> bool:
-    try:
-        dt.date.fromisoformat(text)
-    except ValueError:
-        return False
-    return True

@@ -5,17 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from tests.samples.places import DEMO
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.journal.entries import KINDS, PlainNote
 
 ON = dt.date(2027, 4, 19)
-
-
-@pytest.fixture(scope="module")
-def almanac() -> Almanac:
-    return open_almanac(DEMO, ON)
 
 
 @pytest.mark.parametrize(
@@ -38,10 +32,10 @@ def almanac() -> Almanac:
     ],
 )
 def test_what_is_odd_is_asked_about(
-    almanac: Almanac, fields: dict[str, object], question: str | None
+    weir_meadow: Almanac, fields: dict[str, object], question: str | None
 ) -> None:
     said = {name: value for name, value in fields.items() if name != "what"}
-    asked = almanac.doubt(KINDS[str(fields["what"])](on=ON, **said))  # type: ignore[arg-type]
+    asked = weir_meadow.doubt(KINDS[str(fields["what"])](on=ON, **said))  # type: ignore[arg-type]
     if question is None:
         assert asked is None
     else:
@@ -50,6 +44,6 @@ def test_what_is_odd_is_asked_about(
         assert asked.endswith("?")
 
 
-def test_a_day_still_to_come_is_odd(almanac: Almanac) -> None:
-    asked = almanac.doubt(PlainNote(on=ON + dt.timedelta(days=2), text="x"))
+def test_a_day_still_to_come_is_odd(weir_meadow: Almanac) -> None:
+    asked = weir_meadow.doubt(PlainNote(on=ON + dt.timedelta(days=2), text="x"))
     assert asked == "21 Apr is still to come: keep it?"

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.samples.frost_years import OWN_RECORD
+from tests.samples.frost_years import dry
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import Almanac
@@ -16,7 +16,6 @@ from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metre
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
-from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
 
 AXIS = SeasonAxis(2027)
@@ -32,18 +31,14 @@ GARDEN = garden_text(
 
 def flat(mean: float) -> HeatSums:
     days = np.full((2, AXIS_DAYS), mean)
-    return HeatSums(
-        Ensemble(axis=AXIS, tmin=days, tmax=days, rain=days * 0, today=0, filled=0, made_of=OWN_RECORD)
-    )
+    return HeatSums(dry(days, days, today=0))
 
 
 def year(mean: float) -> HeatSums:
     """A year coldest in mid-January."""
     days = mean - 9.0 * np.cos((np.arange(AXIS_DAYS) - 76) / 365.25 * 2 * np.pi)
     means = np.stack([days, days])
-    return HeatSums(
-        Ensemble(axis=AXIS, tmin=means, tmax=means, rain=means * 0, today=0, filled=0, made_of=OWN_RECORD)
-    )
+    return HeatSums(dry(means, means, today=0))
 
 
 @pytest.mark.parametrize("cut", [WINTER, LastCut(on=dt.date(2027, 5, 20), noted=True)])

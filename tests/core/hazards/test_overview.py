@@ -8,9 +8,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
-from tests.samples.places import ROOT
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
@@ -29,8 +28,8 @@ def garden(folder: Path, *plants: str) -> Almanac:
 
 
 @pytest.fixture(scope="module")
-def demo() -> Care:
-    return open_almanac(ROOT / "demo_garden", ON).care()
+def demo(weir_meadow: Almanac) -> Care:
+    return weir_meadow.care()
 
 
 def test_roots_of_a_young_walnut_reach_as_far_as_it_is_high() -> None:

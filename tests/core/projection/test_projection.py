@@ -9,26 +9,19 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.samples.places import ROOT
+from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.projection.edges import tens
 from leafturn.projection.model import Drift, Span
 from leafturn.projection.warmed import warmed
 
-TESTS = ROOT / "tests"
-DEMO = TESTS.parent / "demo_garden"
 APRIL = dt.date(2027, 4, 19)
 
 
 @pytest.fixture(scope="module")
-def almanac() -> Almanac:
-    return open_almanac(DEMO, APRIL)
-
-
-@pytest.fixture(scope="module")
-def drift(almanac: Almanac) -> Drift:
-    return almanac.drift()
+def drift(weir_meadow: Almanac) -> Drift:
+    return weir_meadow.drift()
 
 
 def test_years_and_warming_are_those_stated(drift: Drift) -> None:
@@ -63,10 +56,10 @@ def test_warmer_years_have_fewer_frosts_more_heat_and_less_cold(drift: Drift) ->
     assert late.last_frost.likely <= now.last_frost.likely
 
 
-def test_the_last_frost_of_a_warmer_year_is_the_last_night_that_cold_now(almanac: Almanac) -> None:
+def test_the_last_frost_of_a_warmer_year_is_the_last_night_that_cold_now(weir_meadow: Almanac) -> None:
     """Frost at 0 C with one degree more is a night of -1 C without it."""
-    usual = almanac._seasons.weather
-    garden, before = almanac.garden, replace(almanac.day, entries=())
+    usual = weir_meadow._seasons.weather
+    garden, before = weir_meadow.garden, replace(weir_meadow.day, entries=())
     now, later = (warmed(before, usual, celsius) for celsius in (0.0, 1.0))
     pocket = garden.place.frost_pocket_c
     for member in range(now.ensemble.members):
@@ -110,7 +103,7 @@ def test_plants_near_an_edge_are_named_with_years_in_ten(drift: Drift) -> None:
     assert all("2042" in e.says and "2057" in e.says for e in drift.edges)
 
 
-def test_progress_counts_up_and_may_stop(almanac: Almanac) -> None:
+def test_progress_counts_up_and_may_stop(weir_meadow: Almanac) -> None:
     class Enough(Exception):
         pass
 
@@ -122,7 +115,7 @@ def test_progress_counts_up_and_may_stop(almanac: Almanac) -> None:
             raise Enough
 
     with pytest.raises(Enough):
-        almanac._seasons.drift(progress)
+        weir_meadow._seasons.drift(progress)
     assert seen == [1, 2]
 
 

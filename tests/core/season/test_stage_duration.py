@@ -6,24 +6,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.samples.frost_years import OWN_RECORD
+from tests.samples.frost_years import dry, steady
 
-from leafturn.season.axis import AXIS_DAYS, SeasonAxis
-from leafturn.season.ensemble import REPEATS, Ensemble
+from leafturn.season.axis import AXIS_DAYS
+from leafturn.season.ensemble import REPEATS
 from leafturn.season.stage_duration import FASTEST, SLOWEST, USUAL_MEAN_C, Pace
-
-
-def steady(mean: float, members: int = 2) -> Ensemble:
-    flat = np.full((members, AXIS_DAYS), mean)
-    return Ensemble(
-        axis=SeasonAxis(2027),
-        tmin=flat - 5,
-        tmax=flat + 5,
-        rain=flat * 0,
-        today=-1,
-        filled=0,
-        made_of=OWN_RECORD,
-    )
 
 
 def test_at_the_usual_warmth_a_day_is_a_day() -> None:
@@ -49,10 +36,7 @@ def test_what_never_begins_never_ends_and_what_lies_outside_is_paced_as_usual() 
 def test_against_a_day_by_day_loop(seed: int, begin: float, length: float) -> None:
     """The same sum, walked day by day; independent of the search the program uses."""
     tmean = np.random.default_rng(seed).normal(10, 8, (3, AXIS_DAYS))
-    ensemble = Ensemble(
-        axis=SeasonAxis(2027), tmin=tmean, tmax=tmean, rain=tmean * 0, today=-1, filled=0, made_of=OWN_RECORD
-    )
-    ends = Pace(ensemble).after(np.full(3 * REPEATS, begin), length)
+    ends = Pace(dry(tmean, tmean)).after(np.full(3 * REPEATS, begin), length)
     for member in range(3):
         day, left = begin, length
         while left > 1e-9 and day < AXIS_DAYS:

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.samples.frost_years import OWN_RECORD
+from tests.samples.frost_years import steady
 
 from leafturn.almanac import open_almanac
-from leafturn.season.axis import AXIS_DAYS, SeasonAxis
-from leafturn.season.ensemble import REPEATS, Ensemble
+from leafturn.season.axis import AXIS_DAYS
+from leafturn.season.ensemble import REPEATS
 from leafturn.season.stage_duration import Pace
 
 ON = dt.date(2027, 4, 19)
@@ -34,17 +34,7 @@ def test_a_garden_of_one_late_plant_opens(tmp_path: Path, kind: str, lat: int, h
 
 @pytest.mark.parametrize("mean", [-10.0, 3.0, 12.0, 30.0])
 def test_a_stage_ends_after_it_began_from_any_day(mean: float) -> None:
-    flat = np.full((3, AXIS_DAYS), mean)
-    weather = Ensemble(
-        axis=SeasonAxis(2027),
-        tmin=flat - 4,
-        tmax=flat + 4,
-        rain=flat * 0,
-        today=-1,
-        filled=0,
-        made_of=OWN_RECORD,
-    )
-    pace = Pace(weather)
+    pace = Pace(steady(mean, members=3))
     for start in (-5.0, 0.0, 100.4, AXIS_DAYS - 1.5, AXIS_DAYS - 0.01, AXIS_DAYS + 3.0):
         for length in (0.0, 0.3, 12.0, 400.0):
             ended = pace.after(np.full(3 * REPEATS, start), length)

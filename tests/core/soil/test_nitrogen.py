@@ -8,9 +8,8 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
-from tests.samples.places import ROOT
 
-from leafturn.almanac import open_almanac
+from leafturn.almanac import Almanac
 from leafturn.soil.nitrogen import Nitrogen
 
 ON = dt.date(2027, 4, 19)
@@ -66,8 +65,8 @@ def test_young_oaks_close_round_it_and_shade_it_out(tmp_path: Path) -> None:
     assert "keeps it for thirty years" in open_one.says
 
 
-def test_the_demo_guilds_and_their_fixers() -> None:
-    found = open_almanac(ROOT / "demo_garden", ON).nitrogen()
+def test_the_demo_guilds_and_their_fixers(weir_meadow: Almanac) -> None:
+    found = weir_meadow.nitrogen()
     by_guild = {g.guild: set(g.fixers) for g in found.guilds}
     assert by_guild == {
         "ash": {"goumi"},

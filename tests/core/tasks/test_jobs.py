@@ -102,15 +102,6 @@ def test_wet_bark_holds_pruning_for_two_days(folder: Path) -> None:
     assert held.hold.until == dt.date(2027, 7, 17)
 
 
-def test_let_go_needs_no_doing_this_year_and_returns_next(folder: Path) -> None:
-    almanac = on(folder, "2027-07-15")
-    almanac = note(almanac, what="let-go", task="plum:summer-prune:2027", text="tired")
-    gone = the(almanac, "plum:summer-prune:2027")
-    assert gone.state == "let go"
-    assert "tired" in gone.why[0]
-    assert the(on(folder, "2028-07-15"), "plum:summer-prune:2028").state != "let go"
-
-
 def test_put_off_waits_until_its_day(folder: Path) -> None:
     almanac = on(folder, "2027-02-01")
     almanac = note(almanac, what="put-off", task="apple:winter-prune:2027", until=dt.date(2027, 2, 10))

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import time
 import tomllib
 import tracemalloc
-from collections.abc import Callable
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.bench.timing import best_of
 
 from leafturn.base.faults import Unreadable
 from leafturn.toml.guard import MOST_BYTES, parse_toml
@@ -133,13 +132,6 @@ def test_refusing_a_dotted_key_bomb_takes_no_memory_to_speak_of(name: str) -> No
     assert peak < 20_000_000 + 3 * len(data)
 
 
-def seconds_of(work: Callable[[], object]) -> float:
-    """How long `work` takes."""
-    start = time.perf_counter()
-    work()
-    return time.perf_counter() - start
-
-
 @pytest.mark.bench
 @pytest.mark.parametrize("name", HOSTILE)
 def test_hostile_file_is_refused_at_once(name: str) -> None:
@@ -148,8 +140,8 @@ def test_hostile_file_is_refused_at_once(name: str) -> None:
     plant = '[[plant]]\nid = "p"\nkind = "common ash"\nat = "8 m west of p"\nyear = 1928\nguild = "ash"\n'
     garden = (plant + f'why = "{"a" * 190}"\n') * 2_000
     assert 560_000 < len(garden) < 580_000
-    pairs = [(seconds_of(lambda: refusal(data)), seconds_of(lambda: tomllib.loads(garden))) for _ in range(5)]
-    assert min(refused for refused, _ in pairs) < 200 / 92 * min(read for _, read in pairs)
+    refused, read = best_of(lambda: refusal(data), lambda: tomllib.loads(garden))
+    assert refused < 200 / 92 * read
 
 
 def test_a_garden_at_the_limits_is_read() -> None:

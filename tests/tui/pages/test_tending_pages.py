@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import datetime as dt
-
 import pytest
-from tests.samples.places import DEMO
 
-from leafturn.almanac import Almanac, open_almanac
+from leafturn.almanac import Almanac
 from leafturn_tui.pages.base import MARGINS
 from leafturn_tui.pages.care import CarePage, care_lines
 from leafturn_tui.pages.climbers import ClimbersPage
@@ -16,33 +13,30 @@ from leafturn_tui.pages.larder import LarderPage
 from leafturn_tui.safe_text import ELLIPSIS
 
 
-@pytest.fixture(scope="module")
-def almanac() -> Almanac:
-    return open_almanac(DEMO, dt.date(2027, 4, 19))
-
-
 @pytest.mark.parametrize("columns", [60, 80, 120])
 @pytest.mark.parametrize("page", [ClimbersPage(), HeapsPage(), CarePage()])
-def test_no_line_is_cut(page: ClimbersPage | HeapsPage | CarePage, columns: int, almanac: Almanac) -> None:
-    rows = page.rows(almanac, columns - MARGINS)
+def test_no_line_is_cut(
+    page: ClimbersPage | HeapsPage | CarePage, columns: int, weir_meadow: Almanac
+) -> None:
+    rows = page.rows(weir_meadow, columns - MARGINS)
     assert rows
     assert not [row.text for row in rows if ELLIPSIS in row.text]
     assert all(len(row.text.rstrip()) <= columns - MARGINS for row in rows)
 
 
 @pytest.mark.parametrize("columns", [80, 120])
-def test_the_gaps_of_the_larder_stand_above_the_weeks(columns: int, almanac: Almanac) -> None:
+def test_the_gaps_of_the_larder_stand_above_the_weeks(columns: int, weir_meadow: Almanac) -> None:
     page = LarderPage()
-    told = " ".join(" ".join(row.text.split()) for row in page.top(almanac, columns - MARGINS))
-    gap = almanac.larder().forage_gaps[0]
+    told = " ".join(" ".join(row.text.split()) for row in page.top(weir_meadow, columns - MARGINS))
+    gap = weir_meadow.larder().forage_gaps[0]
     assert "nothing to pick or in store: no week" in told
     assert f"under two plants open while bees fly: {gap.start.day} Jun" in told
     assert gap.fillers[0] in told
-    assert len(page.rows(almanac, columns - MARGINS)) == 52
+    assert len(page.rows(weir_meadow, columns - MARGINS)) == 52
 
 
-def test_a_climber_tells_load_host_growth_and_where_to_train_it(almanac: Almanac) -> None:
-    lines = [row.text for row in ClimbersPage().rows(almanac, 77)]
+def test_a_climber_tells_load_host_growth_and_where_to_train_it(weir_meadow: Almanac) -> None:
+    lines = [row.text for row in ClimbersPage().rows(weir_meadow, 77)]
     first = lines.index(next(line for line in lines if line.startswith("rambler")))
     told = " ".join(" ".join(lines[first : first + 4]).split())
     assert "too much old-plum, declining lighten, held until 1 Sep" in told
@@ -50,23 +44,23 @@ def test_a_climber_tells_load_host_growth_and_where_to_train_it(almanac: Almanac
     assert "train to another host by 2029 (mulberry, 36 m off" in told
 
 
-def test_heaps_tell_what_fixes_nitrogen_and_care_who_wants_water(almanac: Almanac) -> None:
-    heaps = " ".join(row.text for row in HeapsPage().rows(almanac, 117))
+def test_heaps_tell_what_fixes_nitrogen_and_care_who_wants_water(weir_meadow: Almanac) -> None:
+    heaps = " ".join(row.text for row in HeapsPage().rows(weir_meadow, 117))
     assert "alder guild: " in heaps
     assert "cut and drop it as its flowers fade" in heaps
-    care = dict(care_lines(almanac.care(), almanac.water()))
+    care = dict(care_lines(weir_meadow.care(), weir_meadow.water()))
     assert [plant for plant, _ in care["dry soil"]][:2] == ["kiwi-m", "hazel-new"]
     assert any("Established, leave: " in says for _, says in care["dry soil"])
 
 
-def test_each_matter_of_care_is_told_once(almanac: Almanac) -> None:
-    for title, lines in care_lines(almanac.care(), almanac.water()):
+def test_each_matter_of_care_is_told_once(weir_meadow: Almanac) -> None:
+    for title, lines in care_lines(weir_meadow.care(), weir_meadow.water()):
         says = [sentence for _, sentence in lines]
         assert len(says) == len(set(says)), title
-    bark = dict(care_lines(almanac.care(), almanac.water()))["bark"]
+    bark = dict(care_lines(weir_meadow.care(), weir_meadow.water()))["bark"]
     assert len(bark) == 1
     assert "kiwi-m (2 years; lost here before to voles)" in bark[0][1]
-    unknown = dict(care_lines(almanac.care(), almanac.water()))[
+    unknown = dict(care_lines(weir_meadow.care(), weir_meadow.water()))[
         "roots of walnut kin: not known who bears them"
     ]
     assert len(unknown) == 2
