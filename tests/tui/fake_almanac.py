@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
@@ -34,10 +35,12 @@ from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.hazards.overview import Care, FallLine
 from leafturn.journal.book import BookLine, in_words
 from leafturn.journal.entries import BloomNote, Done, Entry, Withdrawal
+from leafturn.kinds.library import Library, load_library
 from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
 from leafturn.partners.decisions import Answer, standing_answers
 from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
 from leafturn.projection.model import Drift
+from leafturn.season.axis import SeasonAxis
 from leafturn.season.trend import Warming
 from leafturn.soil.compost.heat_rule import HotDays
 from leafturn.soil.compost.spreading import Spread
@@ -45,6 +48,7 @@ from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
 from leafturn.soil.water.deficit import Thirst
 from leafturn.tasks.model import HelperLoad, Hold, Job, Round, Walk
 from leafturn.tasks.week.grouping import lines_of
+from leafturn_tui.almanac_face import AlmanacFace, Progress
 
 ON = dt.date(2027, 4, 19)
 
@@ -423,6 +427,16 @@ class FakeAlmanac:
     folder: Path = Path(".")
     log: list[Entry] = field(default_factory=list, compare=False)
 
+    @property
+    def axis(self) -> SeasonAxis:
+        """The season that holds the day."""
+        return SeasonAxis.holding(self.on, self.garden.place.southern)
+
+    @property
+    def library(self) -> Library:
+        """The packaged one."""
+        return load_library()[0]
+
     def heading(self) -> Heading:
         return Heading(
             place=self.garden.place.name,
@@ -526,7 +540,7 @@ class FakeAlmanac:
     def score_ready(self) -> bool:
         return True
 
-    def score(self) -> Score:
+    def score(self, progress: Progress | None = None) -> Score:
         """Two seasons; in the latest the mean of notes did better."""
         return SCORE
 
@@ -542,7 +556,7 @@ class FakeAlmanac:
             plants=(hit,), not_known=("hazel-b",), caution="The tables hold for half an hour.",
         )  # fmt: skip
 
-    def canopy(self) -> Canopy:
+    def canopy(self, progress: Progress | None = None) -> Canopy:
         return fake_canopy(self.garden)
 
     def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
@@ -577,7 +591,7 @@ class FakeAlmanac:
             notes=(),
         )
 
-    def drift(self) -> Drift:
+    def drift(self, progress: Progress | None = None) -> Drift:
         return fake_drift(self.garden)
 
     def climbers(self) -> tuple[ClimberView, ...]:
@@ -659,3 +673,9 @@ class FakeAlmanac:
         if self.gone_bad:
             raise Unreadable(Fault(file="garden.toml", line=12, message=self.gone_bad))
         return replace(self, is_stale=False)
+
+
+if TYPE_CHECKING:
+
+    def _held_to_the_face(double: FakeAlmanac) -> AlmanacFace:
+        return double

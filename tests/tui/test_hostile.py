@@ -92,7 +92,7 @@ def key(name: str) -> events.Key:
 @pytest.mark.parametrize("bad", HOSTILE)
 def test_pages_and_panels(bad: str) -> None:
     async def run() -> None:
-        app = LeafturnApp(hostile_almanac(bad), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+        app = LeafturnApp(hostile_almanac(bad), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=(80, 24)) as pilot:
             for digit in pages():
                 for name in (digit, *LOOKS, *(PANELS if digit == "1" else ())):
@@ -127,7 +127,7 @@ def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
     async def run() -> None:
         for bad in HOSTILE:
             almanac = FakeAlmanac(log=[])
-            app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+            app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
             async with app.run_test(size=(80, 24)) as pilot:
                 app.screen.on_key(key("n"))  # type: ignore[attr-defined]
                 app.screen.on_paste(events.Paste(bad))  # type: ignore[attr-defined]

@@ -12,7 +12,7 @@ from leafturn_tui.desk.screen import Desk
 from leafturn_tui.text.styles import wants_colour
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
 class LeafturnApp(App[None]):
@@ -20,7 +20,7 @@ class LeafturnApp(App[None]):
 
     Parameters
     ----------
-    almanac : Almanac
+    almanac : AlmanacFace
         The garden on its day.
     clock : callable
         The time now; the only clock the pages know.
@@ -31,7 +31,11 @@ class LeafturnApp(App[None]):
     ENABLE_COMMAND_PALETTE = False
 
     def __init__(
-        self, almanac: Almanac, *, clock: Callable[[], dt.datetime] = dt.datetime.now, follow: bool = False
+        self,
+        almanac: AlmanacFace,
+        *,
+        clock: Callable[[], dt.datetime] = dt.datetime.now,
+        follow: bool = False,
     ) -> None:
         colour = wants_colour()  # read before Textual takes NO_COLOR away
         super().__init__(ansi_color=True)

@@ -20,7 +20,7 @@ from leafturn_tui.cli.questions import FINE, QUESTIONS, answering, open_garden, 
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 INTERRUPTED = 130  # common practice of shells: 128 and the number of the signal
 
@@ -82,7 +82,7 @@ def _pages(words: list[str], today: dt.date) -> int:
     return _show(open_garden(given.garden, day_of(given.on, parser, today)), follow=given.on is None)
 
 
-def _show(almanac: Almanac, *, follow: bool) -> int:
+def _show(almanac: AlmanacFace, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
         from leafturn_tui.render import plain_answers

@@ -45,7 +45,7 @@ def press(
     resize: tuple[int, int] | None = None,
 ) -> Pressed:
     async def run() -> Pressed:
-        app = LeafturnApp(almanac or FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+        app = LeafturnApp(almanac or FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
             for key in keys:
                 app.screen.on_key(key_event(key))  # type: ignore[attr-defined]
@@ -301,7 +301,7 @@ def press_all(prologue: tuple[str, ...], size: tuple[int, int], keys: tuple[str,
     """Every key after a prologue, straight to the desk, with the screen painted in between."""
 
     async def run() -> None:
-        app = LeafturnApp(FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))  # type: ignore[arg-type]
+        app = LeafturnApp(FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
             for n, key in enumerate(k for k in keys if k != "q" or prologue[-1] in "nof"):
                 for name in ("escape", "escape", *prologue, key):

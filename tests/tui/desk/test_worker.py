@@ -41,7 +41,7 @@ def run(script: Callable[[LeafturnApp, Pilot[None], SlowAlmanac], Coroutine[Any,
     almanac = SlowAlmanac()
 
     async def go() -> None:
-        app = LeafturnApp(almanac)  # type: ignore[arg-type]
+        app = LeafturnApp(almanac)
         async with app.run_test(size=(80, 24)) as pilot:
             await pilot.press("4")
             await script(app, pilot, almanac)

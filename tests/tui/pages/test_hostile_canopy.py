@@ -29,7 +29,7 @@ def test_every_view_keeps_its_width(bad: tuple[str, ...], size: tuple[int, int])
 
     async def run() -> None:
         for keys in VIEWS:
-            app = LeafturnApp(almanac)  # type: ignore[arg-type]
+            app = LeafturnApp(almanac)
             async with app.run_test(size=size) as pilot:
                 for key in keys:
                     app.screen.on_key(events.Key(key, key))  # type: ignore[attr-defined]

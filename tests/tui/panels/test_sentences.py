@@ -7,7 +7,7 @@ import datetime as dt
 from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
-from leafturn_tui.pages.one_job import why_sheet
+from leafturn_tui.pages.reasons import why_sheet
 
 
 def test_a_hold_is_said_once() -> None:

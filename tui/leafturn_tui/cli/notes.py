@@ -12,12 +12,12 @@ import msgspec
 from leafturn.base.faults import did_you_mean
 from leafturn_tui.cli.arguments import UNREADABLE, day_of, parser_for, split_garden
 from leafturn_tui.cli.questions import FINE, open_garden, plain
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import grammar, job_notes
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
     from leafturn.journal.entries import Entry
+    from leafturn_tui.almanac_face import AlmanacFace
 
 NOTE = """\
 Note something. It is kept word for word unless it begins in one of these ways:
@@ -59,8 +59,6 @@ def note(words: list[str], today: dt.date) -> int:
 
 def done(words: list[str], today: dt.date) -> int:
     """`leafturn done [GARDEN] JOB`."""
-    from leafturn_tui.pages import job_keys
-
     parser = parser_for("done", DONE, garden=False)
     parser.add_argument("words", nargs="+", metavar="JOB", help="the garden (default: here), then the job")
     parser.add_argument("--by", metavar="WHO", help="who did it")
@@ -77,7 +75,7 @@ def done(words: list[str], today: dt.date) -> int:
     if job.state == "done":
         print(safe_text(f"{job.title}: done already; nothing was noted."))
         return FINE
-    return keep(almanac, job_keys.done(almanac, job, given.by, given.minutes))
+    return keep(almanac, job_notes.done(almanac, job, given.by, given.minutes))
 
 
 def _minutes(text: str) -> float:
@@ -90,7 +88,7 @@ def _minutes(text: str) -> float:
     return number
 
 
-def keep(almanac: Almanac, entry: Entry, *, quiet: bool = False, doubt: str | None = None) -> int:
+def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, doubt: str | None = None) -> int:
     """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
 
     `doubt` is a question that the words themselves raise; without one the almanac is asked.

@@ -15,7 +15,7 @@ from leafturn_tui.notes.grammar import NotUnderstood
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 SHEET = """\
 Print the week sheet: one page of at most 60 lines of 72 columns, to tick with a pencil.
@@ -142,7 +142,7 @@ def card(words: list[str], today: dt.date) -> int:
     return plain(almanac, lines)
 
 
-def _enter(almanac: Almanac, typed: str, parser: argparse.ArgumentParser) -> int:
+def _enter(almanac: AlmanacFace, typed: str, parser: argparse.ArgumentParser) -> int:
     """Note the ticked lines of a sheet as done: all of them, or none."""
     from leafturn_tui.cli.notes import not_noted
     from leafturn_tui.papers.week import ticks

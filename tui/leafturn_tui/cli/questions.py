@@ -14,7 +14,7 @@ from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.render.json_parts import json_text, unreadable
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 FINE, FAULTS = 0, 1
 
@@ -35,7 +35,7 @@ QUESTIONS = {
 }
 
 
-def open_garden(path: str, on: dt.date) -> Almanac:
+def open_garden(path: str, on: dt.date) -> AlmanacFace:
     """Open a garden; the import waits until it is needed, so that --help is quick."""
     if not Path(path).exists():
         raise Unreadable(Fault(file=path, line=None, message="there is no such folder or file."))
@@ -44,7 +44,7 @@ def open_garden(path: str, on: dt.date) -> Almanac:
     return open_almanac(path, on)
 
 
-def plain(almanac: Almanac, lines: Iterable[str], *, faults: bool = True) -> int:
+def plain(almanac: AlmanacFace, lines: Iterable[str], *, faults: bool = True) -> int:
     """Print lines, and the garden's faults beside them; the exit status."""
     from leafturn_tui.render import plain_answers
 
@@ -80,7 +80,7 @@ def answering(command: str) -> Callable[[list[str], dt.date], int]:
     return run
 
 
-def _answer(command: str, almanac: Almanac, as_json: bool, helper: str | None) -> int:
+def _answer(command: str, almanac: AlmanacFace, as_json: bool, helper: str | None) -> int:
     from leafturn_tui.render import json_answers, plain_answers
 
     if not as_json:
@@ -116,7 +116,7 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     return FINE
 
 
-def known_helper(almanac: Almanac, name: str | None, parser: argparse.ArgumentParser) -> str | None:
+def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
     """A helper's name as given, or a sentence that ends the command."""
     names = [h.name for h in almanac.garden.helpers]
     if name is None or name in names:

@@ -15,7 +15,7 @@ from leafturn_tui.render.json_parts import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 TONIGHT = """\
 What a cold night would do to each plant that cold can hurt now, worst first. DEGREES is the minimum
@@ -62,7 +62,7 @@ def _understood(words: list[str]) -> tuple[str, float, str | None]:
         raise Unreadable(Fault(file=rest[0], line=None, message="there is no such folder or file.")) from None
 
 
-def _opened(garden: str, on: dt.date, *, as_json: bool) -> Almanac:
+def _opened(garden: str, on: dt.date, *, as_json: bool) -> AlmanacFace:
     try:
         return open_garden(garden, on)
     except Unreadable as why:
@@ -82,7 +82,7 @@ def _sure(question: str) -> bool:
 
 
 def _answered(
-    almanac: Almanac, celsius: float, question: str | None, *, as_json: bool, station: bool, note: bool
+    almanac: AlmanacFace, celsius: float, question: str | None, *, as_json: bool, station: bool, note: bool
 ) -> int:
     from leafturn.journal.entries import ColdNightNote
     from leafturn_tui.cli.notes import keep

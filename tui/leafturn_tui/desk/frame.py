@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from leafturn_tui.desk.keys import SHOWN_WHEN_NARROW
-from leafturn_tui.pages.base import Key, Page, season_line, sides
-from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, piece
+from leafturn_tui.host import Key, PageFace
+from leafturn_tui.render.parts.heading import season_line
+from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, piece, sides
 from leafturn_tui.text.phrases import long_day
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.panels.base import Panel
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import PanelFace
 
 LEAST_WIDTH, LEAST_HEIGHT = 40, 12
 NARROW = 60
@@ -28,7 +29,7 @@ class Frame:
 
     Parameters
     ----------
-    almanac : Almanac
+    almanac : AlmanacFace
     page : Page
     width, height : int
         The screen in cells.
@@ -38,8 +39,8 @@ class Frame:
         When it was last read.
     """
 
-    almanac: Almanac
-    page: Page
+    almanac: AlmanacFace
+    page: PageFace
     width: int
     height: int
     lost: str
@@ -79,13 +80,13 @@ class Frame:
         shown = [(k.shown, k.label) for k in keys if k.label]
         return [*sentence, *(below[:1] if low else below), *key_rows(shown, self.width - 1)]
 
-    def over(self, panel: Panel) -> list[Row]:
+    def over(self, panel: PanelFace) -> list[Row]:
         """A panel with a rule above it, over at most the lower half."""
         most = min(max(6, self.height // 2), self.height - 5)
         return [rule(self.width), *panel.lines(self.width, most)]
 
 
-def keys_of(page: Page, common: Sequence[Key], *, steps_back: bool, width: int) -> list[Key]:
+def keys_of(page: PageFace, common: Sequence[Key], *, steps_back: bool, width: int) -> list[Key]:
     """The keys for the foot: Space first, the page's own after `w`, the rest; fewer in a narrow window."""
     own = page.keys()
     first = [k for k in own if k.name == "space"]

@@ -8,23 +8,22 @@ from typing import TYPE_CHECKING
 
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
+from leafturn_tui.host import Key, PlantLink
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages import pages
-from leafturn_tui.pages.base import Key
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.one_tree import OneTree
-from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, Named
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.observation import BloomSeen, Picked, candidates
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.panels.take_back import TakeBack
 from leafturn_tui.panels.tonight import ask_tonight
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Row, paragraph
 
 if TYPE_CHECKING:
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.host import Host
 
 SHOWN_WHEN_NARROW = ("space", "w", "b", "n", "0-9 g", "question_mark", "q")
 
@@ -48,11 +47,11 @@ def common_keys() -> tuple[Key, ...]:
         Key("enter", "open", "open the plant or job under the bar", _open),
         Key("question_mark", "keys", "these keys", _keys),
         Key("escape", "back", "step back", lambda desk: desk.back()),
-        Key("q", "leave", "leave", lambda desk: desk.app.exit()),
+        Key("q", "leave", "leave", lambda desk: desk.leave()),
     )
 
 
-def _why(desk: Desk) -> None:
+def _why(desk: Host) -> None:
     sheet = desk.page.why(desk.almanac, desk.current) if desk.current else None
     if sheet is None:
         desk.say("There is nothing to ask about under the bar.")
@@ -60,34 +59,36 @@ def _why(desk: Desk) -> None:
     desk.ask(sheet)
 
 
-def _open(desk: Desk) -> None:
+def _open(desk: Host) -> None:
     page = desk.page.opened(desk.almanac, desk.current) if desk.current else None
+    if isinstance(page, PlantLink):
+        page = OnePlant(page.plant)
     if page is None:
         desk.say("There is nothing to open under the bar.")
     else:
         desk.open(page)
 
 
-def _kinds(desk: Desk) -> list[tuple[str, str]]:
+def _kinds(desk: Host) -> list[tuple[str, str]]:
     return [(p.id, p.kind) for p in desk.almanac.garden.plants]
 
 
-def _shown_plant(desk: Desk) -> str:
+def _shown_plant(desk: Host) -> str:
     """The plant whose own page is shown; empty on other pages."""
     return desk.page.plant_id if isinstance(desk.page, OnePlant | OneTree) else ""
 
 
-def _bloom(desk: Desk) -> None:
+def _bloom(desk: Host) -> None:
     among = candidates(desk.almanac.bloom_guesses(), _kinds(desk), "first open", _shown_plant(desk))
     desk.ask(BloomSeen(among, desk.almanac.on, desk.consider))
 
 
-def _harvest(desk: Desk) -> None:
+def _harvest(desk: Host) -> None:
     among = candidates(desk.almanac.harvest_guesses(), _kinds(desk), "", _shown_plant(desk))
     desk.ask(Picked(among, desk.almanac.on, desk.consider))
 
 
-def _note(desk: Desk) -> None:
+def _note(desk: Host) -> None:
     garden, on = desk.almanac.garden, desk.almanac.on
 
     def understood(text: str) -> Entry:
@@ -119,40 +120,7 @@ def _note(desk: Desk) -> None:
     desk.ask(Typing("What is to be noted?", take, preview=preview))
 
 
-class TakeBack(Panel):
-    """Shows the note that would be taken back; u shows the one before it."""
-
-    def __init__(self, desk: Desk, entry: Entry, more: bool) -> None:
-        self._desk = desk
-        self._entry = entry
-        self._more = more
-        self._skip = 0
-
-    def lines(self, width: int, height: int) -> list[Row]:
-        """The note, and what the keys do."""
-        told = grammar.told(self._entry, self._desk.almanac.on)
-        keys = [("Enter", "take it back"), ("Esc", "leave it")]
-        if self._more:
-            keys.append(("u", "the note before"))
-        return [
-            title_row("Take back this note?"),
-            *paragraph(told, width - 1, indent=3, most=height - 2),
-            keys_row(*keys),
-        ]
-
-    def key(self, name: str, character: str | None) -> bool:
-        """Enter takes it back, u goes one note further back."""
-        if name == "enter":
-            self._desk.take_back(self._entry)
-            return False
-        if name == "u" and self._more:
-            before = self._desk.almanac.takeable(self._skip + 1)
-            if before is not None:
-                self._skip, self._entry = self._skip + 1, before
-        return name != "escape"
-
-
-def _take_back(desk: Desk) -> None:
+def _take_back(desk: Host) -> None:
     chosen = desk.page.taken_back(desk.almanac, desk.current)
     if chosen is not None:
         entry = next(b.entry for b in desk.almanac.book() if b.entry.id == chosen)
@@ -165,7 +133,7 @@ def _take_back(desk: Desk) -> None:
         desk.ask(TakeBack(desk, last, more=True))
 
 
-def _find(desk: Desk) -> None:
+def _find(desk: Host) -> None:
     among = [
         Named(p.id, ", ".join(x for x in (p.name, p.kind, p.cultivar) if x))
         for p in desk.almanac.garden.plants
@@ -173,7 +141,7 @@ def _find(desk: Desk) -> None:
     desk.ask(Finding("Which plant?", among, lambda plant: desk.open(OnePlant(plant))))
 
 
-def _other_date(desk: Desk) -> None:
+def _other_date(desk: Host) -> None:
     on = desk.almanac.on
 
     def preview(text: str) -> str:
@@ -190,7 +158,7 @@ def _other_date(desk: Desk) -> None:
     desk.ask(Typing("Show everything on which date?", take, preview=preview, enter="show it"))
 
 
-def _go(desk: Desk) -> None:
+def _go(desk: Host) -> None:
     options = [
         Option(digit, f"{page.name}: {page.question}", partial(desk.turn_to, digit))
         for digit, page in pages().items()
@@ -198,7 +166,7 @@ def _go(desk: Desk) -> None:
     desk.ask(Choice("Which question?", options))
 
 
-def _keys(desk: Desk) -> None:
+def _keys(desk: Host) -> None:
     every = (*desk.page.keys(), *common_keys())
     said = [f"{k.shown}: {k.what}" for k in every if k.what]
     said.append(f"digits: {', '.join(f'{d} {p.name}' for d, p in pages().items())}")

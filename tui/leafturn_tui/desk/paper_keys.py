@@ -15,13 +15,13 @@ from leafturn_tui.text import phrases
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.host import Host
 
 
-def ask_paper(desk: Desk) -> None:
+def ask_paper(desk: Host) -> None:
     """A short list of papers; Enter writes the first."""
 
-    def written(make: Callable[[Desk], str]) -> Callable[[], None]:
+    def written(make: Callable[[Host], str]) -> Callable[[], None]:
         def act() -> None:
             try:
                 desk.say(make(desk))
@@ -43,7 +43,7 @@ def ask_paper(desk: Desk) -> None:
     desk.ask(Choice("Write which paper?", options))
 
 
-def _week(desk: Desk) -> str:
+def _week(desk: Host) -> str:
     from leafturn_tui.papers.files import FOLDER, as_text, write_paper
     from leafturn_tui.papers.week import make_sheet
 
@@ -56,7 +56,7 @@ def _week(desk: Desk) -> str:
     return f"Week sheet {sheet.number} is in {_shown(path)}; e enters its ticks afterwards."
 
 
-def _feeds(desk: Desk) -> str:
+def _feeds(desk: Host) -> str:
     from leafturn_tui.papers.calendar import write_feeds
     from leafturn_tui.papers.files import FOLDER
 
@@ -66,7 +66,7 @@ def _feeds(desk: Desk) -> str:
     )
 
 
-def _handover(desk: Desk) -> str:
+def _handover(desk: Host) -> str:
     from leafturn_tui.papers.files import FOLDER, as_text, write_paper
     from leafturn_tui.papers.handover import make_handover
 
@@ -75,8 +75,8 @@ def _handover(desk: Desk) -> str:
     return f"The handover book is in {_shown(path)}."
 
 
-def _card(what: str) -> Callable[[Desk], str]:
-    def make(desk: Desk) -> str:
+def _card(what: str) -> Callable[[Host], str]:
+    def make(desk: Host) -> str:
         from leafturn_tui.papers.cards import file_name, make_card
         from leafturn_tui.papers.files import FOLDER, as_text, write_paper
 
@@ -87,7 +87,7 @@ def _card(what: str) -> Callable[[Desk], str]:
     return make
 
 
-def _ask_tree(desk: Desk) -> None:
+def _ask_tree(desk: Host) -> None:
     """The card of the plant under the bar, or of one that is then asked for."""
 
     def write(plant: str) -> None:
@@ -107,7 +107,7 @@ def _ask_tree(desk: Desk) -> None:
     desk.ask(Finding("Whose card?", among, write))
 
 
-def _ask_leaving(desk: Desk) -> None:
+def _ask_leaving(desk: Host) -> None:
     on = desk.almanac.on
 
     def preview(text: str) -> str:
@@ -124,7 +124,7 @@ def _ask_leaving(desk: Desk) -> None:
     desk.ask(Typing("On which day do you leave?", take, preview=preview, enter="go on"))
 
 
-def _ask_return(desk: Desk, leave: dt.date) -> None:
+def _ask_return(desk: Host, leave: dt.date) -> None:
     from leafturn_tui.papers.away import day_back, make_away, who_goes, wrong_dates
     from leafturn_tui.papers.files import FOLDER, as_text, write_paper
 
@@ -156,7 +156,7 @@ def _shown(path: Path) -> str:
     return f"{path.parent.name}/{path.name} beside the garden file"
 
 
-def enter_sheet(desk: Desk) -> None:
+def enter_sheet(desk: Host) -> None:
     """Ask for the ticked lines of the last sheet and note them as done."""
     from leafturn_tui.papers.week import sheets, ticks
 

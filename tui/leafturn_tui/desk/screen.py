@@ -4,33 +4,32 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.frame import TOO_SMALL, Frame, hidden_rule, keys_of
 from leafturn_tui.desk.keys import common_keys
+from leafturn_tui.desk.open_garden import ShownGarden
+from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines
-from leafturn_tui.desk.worker import Reckoning
-from leafturn_tui.notes import grammar
+from leafturn_tui.desk.worker import SlowWork
+from leafturn_tui.host import Key, PageFace, PanelFace
 from leafturn_tui.pages import pages, which_pages
-from leafturn_tui.pages.base import MARGINS, Key, Page
-from leafturn_tui.panels.base import Panel
 from leafturn_tui.panels.choice import YesNo
-from leafturn_tui.text.layout import Row, paragraph
+from leafturn_tui.text.layout import MARGINS, Row, paragraph
 from leafturn_tui.text.phrases import long_day
 from leafturn_tui.text.styles import tones
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-Kept = TypeVar("Kept")
+DIGITS = "0123456789"
 
 
 class Desk(Screen[None]):
@@ -38,7 +37,7 @@ class Desk(Screen[None]):
 
     Parameters
     ----------
-    almanac : Almanac
+    almanac : AlmanacFace
         The garden on its day.
     clock : callable
         The time now, for saying when a file that has gone bad was last read.
@@ -54,22 +53,14 @@ class Desk(Screen[None]):
     """
 
     def __init__(
-        self, almanac: Almanac, *, clock: Callable[[], dt.datetime], follow: bool, colour: bool
+        self, almanac: AlmanacFace, *, clock: Callable[[], dt.datetime], follow: bool, colour: bool
     ) -> None:
         super().__init__()
-        self.almanac = almanac
-        self.panel: Panel | None = None
-        self._clock = clock
-        self._follow = follow
-        self._read_at = clock()
-        self._shown: Page | None = None
-        self._lost = ""
+        self._garden = ShownGarden(almanac, clock, follow)
+        self.panel: PanelFace | None = None
         self._said = ""
-        first = next(iter(pages().values()))()
-        self._by_digit: dict[str, Page] = {first.digit: first}
-        self._stack: list[Page] = [first]
-        self._bars: dict[int, tuple[str, int]] = {}
-        self._reckoning: Reckoning | None = None
+        self._stack = PageStack()
+        self._work = SlowWork()
         look = tones(colour)
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)
@@ -93,9 +84,18 @@ class Desk(Screen[None]):
     # ---- what pages and panels ask of the desk ----------------------------------------------
 
     @property
-    def page(self) -> Page:
+    def almanac(self) -> AlmanacFace:
+        """The garden as it is shown."""
+        return self._garden.almanac
+
+    @almanac.setter
+    def almanac(self, almanac: AlmanacFace) -> None:
+        self._garden.almanac = almanac
+
+    @property
+    def page(self) -> PageFace:
         """The page on top."""
-        return self._stack[-1]
+        return self._stack.top
 
     @property
     def current(self) -> Row | None:
@@ -106,45 +106,43 @@ class Desk(Screen[None]):
         """Say one sentence in place of the why line, until the next key."""
         self._said = text
 
-    def ask(self, panel: Panel) -> None:
+    def ask(self, panel: PanelFace) -> None:
         """Lay a panel over the page."""
         self.panel = panel
 
-    def turn_to(self, digit: str) -> None:
-        """Go to a page by its digit."""
-        if digit not in pages():
-            self.say(f"There is no page {digit} here. {which_pages()}")
-            return
-        if digit not in self._by_digit:
-            self._by_digit[digit] = pages()[digit]()
-        self._leave_bar()
-        if self._reckoning is not None and self._reckoning.stopped:
-            self._reckoning = None
-        self._stack = [self._by_digit[digit]]
+    def leave(self) -> None:
+        """End the program."""
+        self.app.exit()
 
-    def open(self, page: Page) -> None:
+    def turn_to(self, key: str) -> None:
+        """Go to a page by its key."""
+        if key not in pages():
+            self.say(f"There is no page {key} here. {which_pages()}")
+            return
+        self._leave_bar()
+        self._work.forget_stopped()
+        self._stack.turn_to(key)
+
+    def open(self, page: PageFace) -> None:
         """Lay a page on top; Esc steps back."""
         self._leave_bar()
-        self._stack.append(page)
+        self._stack.open(page)
 
     def start_over(self) -> None:
         """Let the bar of the page on top begin anew."""
-        self._bars.pop(id(self.page), None)
-        self._shown = None
+        self._stack.start_over()
 
     def back(self) -> None:
         """Stop slow work that the page waits for; else step back to the page below."""
-        if self.waiting and self._reckoning is not None and not self._reckoning.stopped:
-            self._reckoning.stop()
-        elif len(self._stack) > 1:
-            self._bars.pop(id(self._stack.pop()), None)
-        else:
+        work = self._work.waited_for(self.page, self.almanac)
+        if work is not None and not work.stopped:
+            work.stop()
+        elif not self._stack.back():
             self.say("Nothing to step back to. q leaves.")
 
     def set_day(self, on: dt.date) -> None:
         """Show everything as on another day."""
-        self._follow = False
-        self.almanac = self.almanac.at(on)
+        self._garden.set_day(on)
         self.say(f"Everything is shown as on {long_day(on)}; what is noted now gets that day.")
 
     def consider(self, entry: Entry) -> None:
@@ -155,37 +153,17 @@ class Desk(Screen[None]):
         else:
             self.keep(entry)
 
-    def keep(self, entry: Entry, more: Callable[[Almanac], str] = lambda almanac: "") -> None:
+    def keep(self, entry: Entry, more: Callable[[AlmanacFace], str] = lambda almanac: "") -> None:
         """Write a note and say so; `more` may add to the sentence from what is now known."""
-        kept = self._write(lambda: self.almanac.note(entry, self.almanac.on))
-        if kept is not None:
-            self.say(f"noted: {grammar.told(kept, self.almanac.on)}{more(self.almanac)}")
+        self.say(self._garden.keep(entry, more))
 
     def keep_all(self, entries: Sequence[Entry], said: str) -> None:
         """Write the notes of one act and say what became of them."""
-        if self._write(lambda: self.almanac.note_many(entries, self.almanac.on)) is not None:
-            self.say(said)
+        self.say(self._garden.keep_all(entries, said))
 
     def take_back(self, entry: Entry) -> None:
         """Take a note back."""
-        if self._write(lambda: self.almanac.take_back(entry.id, self.almanac.on)) is not None:
-            self.say(f"taken back: {grammar.told(entry, self.almanac.on)}")
-
-    def _write(self, write: Callable[[], tuple[Almanac, Kept]]) -> Kept | None:
-        """Let the almanac write; what was kept, or None after saying why not."""
-        if self.almanac.read_only:
-            self.say("Nothing is noted: the journal cannot be written (leafturn check says why).")
-            return None
-        try:
-            self.almanac, kept = write()
-        except Unreadable as why:
-            self.say(f"Not noted: {why}")
-        except OSError as why:
-            self.say(f"Not noted: the journal could not be written ({why.strerror or why}).")
-        else:
-            self._lost, self._read_at = "", self._clock()
-            return kept
-        return None
+        self.say(self._garden.take_back(entry))
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -196,11 +174,11 @@ class Desk(Screen[None]):
         if event.key in ("ctrl+c", "ctrl+q", "ctrl+d"):
             self.app.exit()
             return
-        before = (self.almanac, self._lost, self.panel, self._said)
+        before = self._state
         self._said = ""
-        self._look_again()
+        self._garden.look_again()
         moved = self._do(event.key, event.character)
-        if (self.almanac, self._lost, self.panel, self._said) == before and (moved or self.panel):
+        if self._state == before and (moved or self.panel):
             self._show_part()
         else:
             self._show_all()
@@ -232,13 +210,17 @@ class Desk(Screen[None]):
             return True
         elif found := next((k for k in (*self._own_keys(), *self._common) if key == k.name), None):
             found.act(self)
-        elif key in "0123456789":
+        elif key in pages() or key in DIGITS:
             self.turn_to(key)
         return False
 
+    @property
+    def _state(self) -> tuple[AlmanacFace, str, PanelFace | None, str]:
+        return self.almanac, self._garden.lost, self.panel, self._said
+
     def _own_keys(self) -> tuple[Key, ...]:
         """The page's own keys; none while it waits for its work."""
-        return () if self.waiting else self.page.keys()
+        return () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
 
     def _moves(self, key: str) -> int:
         page = self._list.page
@@ -246,26 +228,12 @@ class Desk(Screen[None]):
             "up": -1, "down": 1, "pageup": -page, "pagedown": page, "home": -(10**7), "end": 10**7,
         }.get(key, 0)  # fmt: skip
 
-    def _look_again(self) -> None:
-        """Read the files again if they changed, and let the day move on."""
-        today = self._clock().date()
-        if self._follow and today != self.almanac.on:
-            self.almanac = self.almanac.at(today)
-        try:
-            if self._lost or self.almanac.stale():
-                self.almanac = self.almanac.reread()
-                self._lost, self._read_at = "", self._clock()
-        except Unreadable as why:
-            self._lost = why.fault.sentence()
-        except OSError as why:
-            self._lost = f"{self.almanac.file.name}: {why.strerror or why}"
-
     # ---- drawing -------------------------------------------------------------------------------
 
     @property
     def _frame(self) -> Frame:
         width, height = self.app.size
-        return Frame(self.almanac, self.page, width, height, self._lost, self._read_at)
+        return Frame(self.almanac, self.page, width, height, self._garden.lost, self._garden.read_at)
 
     def _show_all(self) -> None:
         frame = self._frame
@@ -276,7 +244,7 @@ class Desk(Screen[None]):
             self._list.display = False
             return
         self._list.display = True
-        while len(self._stack) > 1 and self.page.gone(self.almanac):
+        while self._stack.steps_back and self.page.gone(self.almanac):
             self.back()
         frame = self._frame
         self._show_list(frame.width)
@@ -295,55 +263,32 @@ class Desk(Screen[None]):
         else:
             self._panel.show(frame.over(self.panel))
 
-    # ---- slow work -----------------------------------------------------------------------------
-
-    @property
-    def waiting(self) -> bool:
-        """Whether the page on top waits for slow work, or for having it begun again."""
-        work, slow = self._reckoning, self.page.slow(self.almanac)
-        return slow is not None and work is not None and work.fits(self.page, self.almanac, slow.what)
-
-    def _begin_work(self) -> None:
-        """Begin what the page on top waits for, unless it is begun; work for another almanac is let go."""
-        slow = self.page.slow(self.almanac)
-        if slow is None or self.waiting:
-            return
-        if self._reckoning is not None:
-            self._reckoning.stop()
-        self._reckoning = Reckoning(self.page, self.almanac, slow)
-        self._reckoning.start()
-        self._watch.resume()
-
     def _look_at_work(self) -> None:
-        work = self._reckoning
-        if work is None or not work.running:
+        if not self._work.running:
             self._watch.pause()
-        if work is not None and work.failure is not None:
-            raise work.failure
-        if work is not None and work.page is self.page:
+        if self._work.failure is not None:
+            raise self._work.failure
+        if self._work.is_of(self.page):
             self._show_all()
 
     def _show_list(self, width: int) -> None:
         page = self.page
-        self._begin_work()
-        if self.waiting and self._reckoning is not None:
-            self._list.show(self._reckoning.rows(width - MARGINS))
-            self._shown = None
+        if self._work.begin(page, self.almanac):
+            self._watch.resume()
+        if work := self._work.waited_for(page, self.almanac):
+            self._list.show(work.rows(width - MARGINS))
+            self._stack.shown = None
             return
         rows = page.rows(self.almanac, width - MARGINS)
-        if id(page) not in self._bars:
-            self._bars[id(page)] = ("", page.start(self.almanac, rows))
-        elif self._shown is page:
+        if self._stack.shown is page:
             self._leave_bar()
-        key, at = self._bars[id(page)]
-        self._list.show(rows, key, at)
-        self._shown = page
+        self._list.show(rows, *self._stack.bar(page, lambda: page.start(self.almanac, rows)))
+        self._stack.shown = page
 
     def _leave_bar(self) -> None:
         """Remember where the bar of the shown page is."""
-        if self._shown is not None and self._list.at >= 0:
-            row = self._list.current
-            self._bars[id(self._shown)] = (row.key if row else "", self._list.at)
+        if self._list.at >= 0:
+            self._stack.leave_bar(self._list.current, self._list.at)
 
     def _show_rule(self) -> None:
         if not self._frame.too_small:
@@ -351,6 +296,6 @@ class Desk(Screen[None]):
 
     def _show_foot(self, frame: Frame) -> None:
         under = self._list.current
-        steps_back = len(self._stack) > 1
+        steps_back = self._stack.steps_back
         keys = keys_of(self.page, self._common, steps_back=steps_back, width=frame.width)
         self._foot.show(frame.foot(self._said or (under.why if under else ""), keys))

@@ -5,11 +5,11 @@ from __future__ import annotations
 import threading
 from typing import TYPE_CHECKING
 
-from leafturn_tui.pages.base import Page, Slow
+from leafturn_tui.host import PageFace, Slow
 from leafturn_tui.text.layout import Row, paragraph, row
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 PATIENCE = 0.25  # seconds that a key may take before a page tells how far its work has come
 _BAR = 30
@@ -24,13 +24,13 @@ class Reckoning:
 
     Parameters
     ----------
-    page : Page
-    almanac : Almanac
+    page : PageFace
+    almanac : AlmanacFace
     slow : Slow
         What is to be done.
     """
 
-    def __init__(self, page: Page, almanac: Almanac, slow: Slow) -> None:
+    def __init__(self, page: PageFace, almanac: AlmanacFace, slow: Slow) -> None:
         self.page = page
         self.almanac = almanac
         self.what = slow.what
@@ -59,7 +59,7 @@ class Reckoning:
         """Let it end at the next chance."""
         self._unwanted.set()
 
-    def fits(self, page: Page, almanac: Almanac, what: str) -> bool:
+    def fits(self, page: PageFace, almanac: AlmanacFace, what: str) -> bool:
         """Whether this is the work that a page of an almanac waits for."""
         return self.page is page and self.almanac is almanac and self.what == what
 
@@ -89,3 +89,46 @@ class Reckoning:
             row("=" * filled + "." * (_BAR - filled)),
             *paragraph("Esc stops it. Other pages can be opened meanwhile.", width),
         ]
+
+
+class SlowWork:
+    """The work that the page on top waits for, one at a time."""
+
+    def __init__(self) -> None:
+        self._now: Reckoning | None = None
+
+    @property
+    def running(self) -> bool:
+        """Whether anything is at work."""
+        return self._now is not None and self._now.running
+
+    @property
+    def failure(self) -> Exception | None:
+        """What went wrong in it."""
+        return self._now.failure if self._now else None
+
+    def is_of(self, page: PageFace) -> bool:
+        """Whether the work begun last is this page's."""
+        return self._now is not None and self._now.page is page
+
+    def waited_for(self, page: PageFace, almanac: AlmanacFace) -> Reckoning | None:
+        """The work that a page waits for, at work or stopped; None if it waits for none that is begun."""
+        slow = page.slow(almanac)
+        fits = slow is not None and self._now is not None and self._now.fits(page, almanac, slow.what)
+        return self._now if fits else None
+
+    def begin(self, page: PageFace, almanac: AlmanacFace) -> bool:
+        """Begin what a page waits for, unless it is begun; work for another almanac is let go."""
+        slow = page.slow(almanac)
+        if slow is None or self.waited_for(page, almanac):
+            return False
+        if self._now is not None:
+            self._now.stop()
+        self._now = Reckoning(page, almanac, slow)
+        self._now.start()
+        return True
+
+    def forget_stopped(self) -> None:
+        """Let stopped work be begun again."""
+        if self._now is not None and self._now.stopped:
+            self._now = None

@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.journal.book import BookLine
-from leafturn_tui.pages.base import Key, Page, Slow
+from leafturn_tui.host import Key, Slow
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 VIEWS = ("notes", "learnt", "score")
 
@@ -34,21 +35,21 @@ class BookPage(Page):
             Key("v", VIEWS[(self.view + 1) % len(VIEWS)], "notes, what they taught, last scores", self._turn),
         )
 
-    def slow(self, almanac: Almanac) -> Slow | None:
+    def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Forecasts of past springs, made again as they stood before each note."""
         if VIEWS[self.view] != "score" or almanac.score_ready():
             return None
         return Slow("the forecasts of past springs", almanac.score)
 
-    def _turn(self, desk: Desk) -> None:
+    def _turn(self, desk: Host) -> None:
         self.view = (self.view + 1) % len(VIEWS)
         desk.start_over()
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
         return (self._notes, need_rows, score_rows)[self.view](almanac, width)
 
-    def _notes(self, almanac: Almanac, width: int) -> list[Row]:
+    def _notes(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a note; those taken back say so."""
         lines = almanac.book()
         if not lines:
@@ -63,7 +64,7 @@ class BookPage(Page):
             for b, line in zip(lines, laid, strict=True)
         ]
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole note and where it stands; of what was learnt all; in the score why of the plant."""
         if VIEWS[self.view] == "learnt" and row.plant:
             return need_sheet(almanac, row.plant)
@@ -76,7 +77,7 @@ class BookPage(Page):
         back = ["It was taken back and counts for nothing."] if line.taken_back else []
         return Sheet(f"noted on {phrases.long_day(entry.on)}", [line.words, *back, where])
 
-    def taken_back(self, almanac: Almanac, row: Row | None) -> str | None:
+    def taken_back(self, almanac: AlmanacFace, row: Row | None) -> str | None:
         """The note under the bar; for one already taken back, the note that did so."""
         line = _line(almanac, row.key) if row else None
         if line is None or not line.taken_back:
@@ -91,7 +92,7 @@ class BookPage(Page):
         )
 
 
-def _line(almanac: Almanac, entry_id: str) -> BookLine | None:
+def _line(almanac: AlmanacFace, entry_id: str) -> BookLine | None:
     return next((b for b in almanac.book() if b.entry.id == entry_id), None)
 
 

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from leafturn.canopy.model import Elder
 from leafturn_tui.charts import canopy as drawings
 from leafturn_tui.charts.canopy_plan import MODES, plan
+from leafturn_tui.host import Key, Slow
 from leafturn_tui.notes import grammar
-from leafturn_tui.pages.base import Key, Page, Slow, first_lines
+from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, LATER_FROM, light_sentences, release_rows
 from leafturn_tui.pages.what_if import WhatIfPage
 from leafturn_tui.panels.line import Typing
@@ -20,8 +21,8 @@ from leafturn_tui.render import drift as climate_rows
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 Progress = Callable[[int, int], None]
 
@@ -45,7 +46,7 @@ class CanopyPage(Page):
         self.tree = 0
         self.ahead = 0
         self.mode = 0
-        self._drawn_plan: tuple[tuple[Almanac, str, int, int, int], list[str]] | None = None
+        self._drawn_plan: tuple[tuple[AlmanacFace, str, int, int, int], list[str]] | None = None
 
     @property
     def shown(self) -> str:
@@ -73,20 +74,20 @@ class CanopyPage(Page):
             )
         return tuple(own)
 
-    def slow(self, almanac: Almanac) -> Slow | None:
+    def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Thirty years of light, or the climates to come."""
         if self.shown == "climate":
             return None if almanac.drift_ready() else Slow("the climates to come", partial(_drift, almanac))
         return None if almanac.canopy_ready() else Slow("thirty years of light", partial(_canopy, almanac))
 
-    def _turn(self, desk: Desk) -> None:
+    def _turn(self, desk: Host) -> None:
         self.view = (self.view + 1) % len(VIEWS)
         desk.start_over()
 
-    def _mode(self, desk: Desk) -> None:
+    def _mode(self, desk: Host) -> None:
         self.mode = (self.mode + 1) % (len(MODES) if self.shown == "plan" else 2)
 
-    def _other(self, desk: Desk, step: int) -> None:
+    def _other(self, desk: Host, step: int) -> None:
         trees = len(desk.almanac.canopy().elders)
         if trees < 2:
             desk.say("There is no other old tree in the garden file.")
@@ -94,25 +95,25 @@ class CanopyPage(Page):
         self.tree = (self.tree + step) % trees
         desk.start_over()
 
-    def _later(self, desk: Desk) -> None:
+    def _later(self, desk: Host) -> None:
         self._go(desk, STEP)
 
-    def _earlier(self, desk: Desk) -> None:
+    def _earlier(self, desk: Host) -> None:
         self._go(desk, -STEP)
 
-    def _go(self, desk: Desk, step: int) -> None:
+    def _go(self, desk: Host, step: int) -> None:
         self.ahead = min(max(self.ahead + step, 0), AHEAD)
         if self.shown not in ("plan", "side"):
             desk.say(f"The plan and the view from the side now show {desk.almanac.on.year + self.ahead}.")
 
-    def _what_if(self, desk: Desk) -> None:
+    def _what_if(self, desk: Host) -> None:
         elder = self._elder(desk.almanac)
         if elder is None:
             desk.say("There is no tree to ask about.")
         else:
             desk.open(WhatIfPage(elder.plant))
 
-    def _look(self, desk: Desk) -> None:
+    def _look(self, desk: Host) -> None:
         elder, on = self._elder(desk.almanac), desk.almanac.on
         if elder is None:
             desk.say("There is no tree to look at.")
@@ -129,15 +130,15 @@ class CanopyPage(Page):
             Typing(question, lambda text: desk.consider(grammar.crown(plant, text, on)), preview=preview)
         )
 
-    def _elder(self, almanac: Almanac) -> Elder | None:
+    def _elder(self, almanac: AlmanacFace) -> Elder | None:
         elders = almanac.canopy().elders
         return elders[self.tree % len(elders)] if elders else None
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """The question; another one over the climates to come."""
         return climate_rows.QUESTION if self.shown == "climate" else self.question
 
-    def top(self, almanac: Almanac, width: int) -> list[Row]:
+    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The tree, how its crown does, when it may be down; a picture needs the room for itself."""
         if self.slow(almanac) is not None or self.shown == "climate":
             return []
@@ -152,13 +153,13 @@ class CanopyPage(Page):
             lines += paragraph(words, width - 1, indent=1, most=2)
         return lines
 
-    def below(self, almanac: Almanac, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What no figure here may be taken for."""
         if self.slow(almanac) is not None or self.shown in ("plan", "side", "climate"):
             return []
         return paragraph(NO_ASSURANCE, width - 1, indent=1, most=2) if almanac.canopy().elders else []
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
         if self.shown == "climate":
             return climate_rows.page_rows(almanac.drift(), width)
@@ -177,7 +178,7 @@ class CanopyPage(Page):
             else self._drawn(almanac, elder, width)
         )
 
-    def _drawn(self, almanac: Almanac, elder: Elder, width: int) -> list[Row]:
+    def _drawn(self, almanac: AlmanacFace, elder: Elder, width: int) -> list[Row]:
         canopy, year = almanac.canopy(), almanac.on.year + self.ahead
         wide = width >= LATER_FROM
         if self.shown == "plan":
@@ -198,7 +199,7 @@ class CanopyPage(Page):
                 rows.append(Row((piece(line, limit=None),), f"{self.shown} {n}"))
         return rows
 
-    def _plan(self, almanac: Almanac, elder: Elder, year: int, width: int) -> list[str]:
+    def _plan(self, almanac: AlmanacFace, elder: Elder, year: int, width: int) -> list[str]:
         """The plan; the last one drawn is kept, as its light takes a while in a large garden."""
         asked = (almanac, elder.plant, year, width, self.mode)
         if self._drawn_plan is None or self._drawn_plan[0] != asked:
@@ -217,7 +218,7 @@ class CanopyPage(Page):
             self._drawn_plan = (asked, lines)
         return self._drawn_plan[1]
 
-    def _light(self, almanac: Almanac, elder: Elder, width: int) -> list[Row]:
+    def _light(self, almanac: AlmanacFace, elder: Elder, width: int) -> list[Row]:
         year = almanac.on.year
         rows = [*release_rows(elder.releases, (year + 10, year + AHEAD), width)] if elder.releases else []
         if not rows:
@@ -241,7 +242,7 @@ class CanopyPage(Page):
                     rows += paragraph(line, width, key=f"{title} {n}")
         return rows
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's light by month and by year, or all that is said of the tree."""
         if self.shown == "climate":
             return Sheet(row.why.partition(":")[0], [row.why]) if row.why else None
@@ -255,10 +256,10 @@ class CanopyPage(Page):
         return Sheet(f"{release.plant}: its light", light_sentences(almanac, elder, release))
 
 
-def _canopy(almanac: Almanac, progress: Progress) -> None:
+def _canopy(almanac: AlmanacFace, progress: Progress) -> None:
     year = almanac.on.year
     almanac.canopy(lambda reckoned, last: progress(reckoned - year, last - year))
 
 
-def _drift(almanac: Almanac, progress: Progress) -> None:
+def _drift(almanac: AlmanacFace, progress: Progress) -> None:
     almanac.drift(progress)

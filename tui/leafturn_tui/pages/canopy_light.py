@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import Elder, Release
-from leafturn_tui.pages.base import MARGINS
 from leafturn_tui.render import canopy as told
-from leafturn_tui.text.layout import Column, Row, columns, piece
+from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 FULL_FROM = 70  # width from which the way to each plant fits beside the reply
 LATER_FROM = 100  # width from which thirty years on fits too
@@ -56,7 +55,7 @@ def _why(release: Release) -> str:
     return f"{release.plant}: {told.light_words(release)}"
 
 
-def light_sentences(almanac: Almanac, elder: Elder, release: Release) -> list[str]:
+def light_sentences(almanac: AlmanacFace, elder: Elder, release: Release) -> list[str]:
     """A plant's light by month and by year, in sentences."""
     months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
     now, gone = almanac.light_by_month(), almanac.light_by_month(elder.plant)

@@ -13,8 +13,7 @@ from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn.soil.water.deficit import GardenWater
+    from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
 
 class CarePage(Page):
@@ -24,7 +23,7 @@ class CarePage(Page):
     name = "Care"
     question = "What could hurt someone, or a plant?"
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Matters under their headings, the gravest first; the bar rests on each matter."""
         rows: list[Row] = []
         for title, lines in care_lines(almanac.care(), almanac.water()):
@@ -37,7 +36,7 @@ class CarePage(Page):
                 rows += rest
         return rows
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The matter in full, with who to call."""
         found = almanac.care()
         cautions = [c for line in found.look_alikes if line.plant == row.plant for c in line.cautions]
@@ -47,7 +46,7 @@ class CarePage(Page):
 Matters = tuple[tuple[str, list[tuple[str, str]]], ...]
 
 
-def care_lines(care: Care, water: GardenWater) -> Matters:
+def care_lines(care: Care, water: WaterFace) -> Matters:
     """Plant and sentence of every matter, under titles."""
     apart = [f for f in care.falls if not (f.falling.paths or f.falling.seats or f.falling.roofs)]
     over = [line for line in care.falls if line not in apart]
@@ -130,7 +129,7 @@ def spreading_lines(care: Care) -> list[tuple[str, str]]:
     return found
 
 
-def water_lines(water: GardenWater) -> list[tuple[str, str]]:
+def water_lines(water: WaterFace) -> list[tuple[str, str]]:
     """Who wants water, the thirstiest first with litres, then all left to their roots; nothing in winter."""
     if not any(line.used_mm for line in water.lines):
         return []
@@ -146,7 +145,7 @@ def water_lines(water: GardenWater) -> list[tuple[str, str]]:
     return lines
 
 
-def care_groups(care: Care, water: GardenWater) -> Groups:
+def care_groups(care: Care, water: WaterFace) -> Groups:
     """The same for reading aloud, with every caution of a look-alike."""
     said = {line.plant: line.cautions for line in care.look_alikes}
     return [

@@ -7,14 +7,14 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from leafturn.answers.climbers import ClimberView
-from leafturn_tui.pages.base import MARGINS, Page
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups, Told
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 HOST_FROM = 70
 
@@ -26,7 +26,7 @@ class ClimbersPage(Page):
     name = "Climbers"
     question = "Which climber is too much for its host?"
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Two lines a climber, the hardest on its host first: the load, and below it the growth."""
         climbers = sorted(almanac.climbers(), key=lambda c: c.verdict != "too much")
         if not climbers:
@@ -49,12 +49,12 @@ class ClimbersPage(Page):
             cells.append(piece(f"{climber.host or 'no host given'}{state}"))
         return [*cells, piece(climber.next_cut, "due" if climber.next_cut.endswith(" now") else "quiet")]
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""
         climber = _climber(almanac, row.key)
         return None if climber is None else Sheet(f"{climber.plant}: {climber.verdict}", climber.says)
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The climber on its host."""
         climber = _climber(almanac, row.key)
         title = f"{row.key} on {climber.host}" if climber and climber.host else row.key
@@ -82,7 +82,7 @@ def training_words(climber: ClimberView) -> str:
     return f"{why}: train to another host by {climber.train_by} ({found})"
 
 
-def climber_groups(climber: ClimberView, almanac: Almanac) -> Groups:
+def climber_groups(climber: ClimberView, almanac: AlmanacFace) -> Groups:
     """All that is told of a climber, in groups."""
     growth, rest = climber.says[:2], climber.says[2:]
     return (
@@ -92,14 +92,14 @@ def climber_groups(climber: ClimberView, almanac: Almanac) -> Groups:
     )
 
 
-def _climber(almanac: Almanac, plant: str) -> ClimberView | None:
+def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:
     return next((c for c in almanac.climbers() if c.plant == plant), None)
 
 
-def _groups_of(plant: str) -> Callable[[Almanac], Groups | None]:
+def _groups_of(plant: str) -> Callable[[AlmanacFace], Groups | None]:
     """Finds a climber's groups in whatever almanac is shown."""
 
-    def find(almanac: Almanac) -> Groups | None:
+    def find(almanac: AlmanacFace) -> Groups | None:
         climber = _climber(almanac, plant)
         return None if climber is None else climber_groups(climber, almanac)
 

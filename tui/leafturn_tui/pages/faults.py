@@ -8,12 +8,12 @@ from leafturn_tui.text.layout import Row, paragraph
 from leafturn_tui.text.phrases import count
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 MOST = 3
 
 
-def fault_rows(almanac: Almanac, width: int) -> list[Row]:
+def fault_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     """At most three faults, a line or two each, then how many more there are."""
     rows: list[Row] = []
     for fault in almanac.faults[:MOST]:

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 from leafturn.answers.heaps import HeapView
 from leafturn.soil.compost.mix import C_TO_N_MEANS
 from leafturn.soil.nitrogen import Nitrogen
-from leafturn_tui.pages.base import MARGINS, Page
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups, Told, group_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import BLANK, MARGINS, Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 MIX_FROM = 60
 NITROGEN = "nitrogen from the air (rough: books differ threefold)"
@@ -31,14 +31,14 @@ class HeapsPage(Page):
     name = "Heaps"
     question = "Which heap wants turning?"
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Two lines a heap: stage, mix, warmth; below them what to do. Then what fixes nitrogen."""
         heaps = almanac.heaps()
         rows = self._heaps(heaps, almanac, width) if heaps else paragraph(NONE_YET, width)
         lines = nitrogen_lines(almanac.nitrogen())
         return [*rows, BLANK, *group_rows([(NITROGEN, lines)], width)] if lines else rows
 
-    def _heaps(self, heaps: Sequence[HeapView], almanac: Almanac, width: int) -> list[Row]:
+    def _heaps(self, heaps: Sequence[HeapView], almanac: AlmanacFace, width: int) -> list[Row]:
         wide = width + MARGINS >= MIX_FROM
         shape = [Column(14, 6), Column(8, 7), *([Column(24, 6)] if wide else []), Column()]
         table = [
@@ -56,7 +56,7 @@ class HeapsPage(Page):
             rows += paragraph(heap.to_do, width, "due" if heap.to_do.endswith(" now") else "", indent=3)
         return rows
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its readings and its mix say."""
         heap = _heap(almanac, row.key)
         return (
@@ -65,7 +65,7 @@ class HeapsPage(Page):
             else Sheet(f"{heap.name}: {heap.to_do}", [*heap.says, *heap.mends, *_ratio_words(heap)])
         )
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The heap's own page."""
         heap = _heap(almanac, row.key)
         return None if heap is None else Told(f"{heap.name}, {heap.stage}", _groups_of(heap.id), heap.id)
@@ -99,13 +99,13 @@ def spread_words(heap: HeapView) -> list[str]:
     ]
 
 
-def summary(heap: HeapView, almanac: Almanac) -> str:
+def summary(heap: HeapView, almanac: AlmanacFace) -> str:
     """The heap in one sentence, for the line under the list."""
     said = heap.says[0] if heap.says else f"{heap.mixed_of or 'What went in is not noted'}."
     return f"{heap.name}, {heap.where}: {said}"
 
 
-def heap_groups(heap: HeapView, almanac: Almanac) -> Groups:
+def heap_groups(heap: HeapView, almanac: AlmanacFace) -> Groups:
     """All that is told of a heap, in groups."""
     size = "" if heap.litres is None else f"{phrases.two_figures(heap.litres)} litres"
     return (
@@ -127,14 +127,14 @@ def _unknown(heap: HeapView) -> list[str]:
     return [f"{what}: not in the table of materials, left out of C:N and water" for what in heap.unknown]
 
 
-def _heap(almanac: Almanac, heap_id: str) -> HeapView | None:
+def _heap(almanac: AlmanacFace, heap_id: str) -> HeapView | None:
     return next((h for h in almanac.heaps() if h.id == heap_id), None)
 
 
-def _groups_of(heap_id: str) -> Callable[[Almanac], Groups | None]:
+def _groups_of(heap_id: str) -> Callable[[AlmanacFace], Groups | None]:
     """Finds a heap's groups in whatever almanac is shown."""
 
-    def find(almanac: Almanac) -> Groups | None:
+    def find(almanac: AlmanacFace) -> Groups | None:
         heap = _heap(almanac, heap_id)
         return None if heap is None else heap_groups(heap, almanac)
 

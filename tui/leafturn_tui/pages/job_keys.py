@@ -5,32 +5,31 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from leafturn.journal.entries import Done, Entry, Given, HoldLifted, LetGo, PutOff
-from leafturn.journal.job_id import JobId, verb_id
+from leafturn.journal.entries import Done, Given, HoldLifted, LetGo, PutOff
 from leafturn.tasks.assignments import NOBODY
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
+from leafturn_tui.host import Key
 from leafturn_tui.notes import grammar
-from leafturn_tui.pages.base import Key
+from leafturn_tui.notes.job_notes import CLOSED, about, closing_note
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 OPEN_AGAIN = ("not yet", "soon", "due")
-CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
-def job_keys(which: Callable[[Desk], Sequence[Job]]) -> tuple[Key, ...]:
+def job_keys(which: Callable[[Host], Sequence[Job]]) -> tuple[Key, ...]:
     """The keys that act on the jobs that `which` names: one, or several alike told in one line."""
 
-    def asked(act: Callable[[Desk, Sequence[Job]], None]) -> Callable[[Desk], None]:
-        def on_jobs(desk: Desk) -> None:
+    def asked(act: Callable[[Host, Sequence[Job]], None]) -> Callable[[Host], None]:
+        def on_jobs(desk: Host) -> None:
             jobs = which(desk)
             if not jobs:
                 desk.say("There is no job under the bar.")
@@ -60,31 +59,7 @@ def title_of(jobs: Sequence[Job]) -> str:
     )
 
 
-def about(almanac: Almanac, jobs: Sequence[Job], kind: type[Entry], **more: Any) -> Entry:
-    """A note about one job or several."""
-    on = almanac.on
-    if len(jobs) > 1:
-        return kind(on=on, tasks=tuple(job.id for job in jobs), **more)
-    return kind(on=on, task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
-
-
-def closing_note(almanac: Almanac, job: Job) -> Entry | None:
-    """The latest standing note that made a job done or let go."""
-    for line in almanac.book():
-        entry = line.entry
-        if line.taken_back or not isinstance(entry, CLOSED.get(job.state, ())):
-            continue
-        if any(str(closed) == job.id or _in_short(closed, job, entry.on) for closed in entry.jobs):
-            return entry
-    return None
-
-
-def _in_short(closed: JobId, job: Job, on: dt.date) -> bool:
-    """Whether an id written without its year ("turn:bay-2") means this job."""
-    return closed.year is None and closed.is_of(job.plant, verb_id(job.verb)) and on == job.closed_on
-
-
-def turn_done(desk: Desk, jobs: Sequence[Job]) -> None:
+def turn_done(desk: Host, jobs: Sequence[Job]) -> None:
     """Note jobs as done; a job already done or let go has that note taken back."""
     job = jobs[0]
     if job.state not in CLOSED:
@@ -98,7 +73,7 @@ def turn_done(desk: Desk, jobs: Sequence[Job]) -> None:
         desk.take_back(entry)
 
 
-def next_time(almanac: Almanac, job: Job) -> str:
+def next_time(almanac: AlmanacFace, job: Job) -> str:
     """When the same job is due again this season, as the end of a sentence; empty if it is not."""
     again = [
         j
@@ -108,16 +83,7 @@ def next_time(almanac: Almanac, job: Job) -> str:
     return f"; next time {phrases.likely(again[0].best, almanac.on)}" if again else ""
 
 
-def done(almanac: Almanac, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:
-    """The note that a job is done."""
-    return Done(on=almanac.on, task=job.id, plant=_plant(almanac, job), by=by, minutes=minutes)
-
-
-def _plant(almanac: Almanac, job: Job) -> str | None:
-    return job.plant if almanac.garden.plant(job.plant) else None
-
-
-def _let_go(desk: Desk, jobs: Sequence[Job]) -> None:
+def _let_go(desk: Host, jobs: Sequence[Job]) -> None:
     def take(text: str) -> None:
         if not text.strip():
             raise grammar.NotUnderstood("one word of reason, please; Esc leaves the job as it is")
@@ -126,7 +92,7 @@ def _let_go(desk: Desk, jobs: Sequence[Job]) -> None:
     desk.ask(Typing(f"Let go this year: {title_of(jobs)}. Why, in a word?", take, enter="let it go"))
 
 
-def _put_off(desk: Desk, jobs: Sequence[Job]) -> None:
+def _put_off(desk: Host, jobs: Sequence[Job]) -> None:
     on = desk.almanac.on
     closes = min((job.close.likely for job in jobs if job.close.likely is not None), default=None)
 
@@ -153,7 +119,7 @@ def _put_off(desk: Desk, jobs: Sequence[Job]) -> None:
     )
 
 
-def _give(desk: Desk, jobs: Sequence[Job]) -> None:
+def _give(desk: Host, jobs: Sequence[Job]) -> None:
     """Ask to whom the jobs are to fall; of held ones, who takes it on them to do them all the same."""
     if any(job.state == "held" for job in jobs):
         _lift_hold(desk, [job for job in jobs if job.state == "held"])
@@ -187,7 +153,7 @@ def _give(desk: Desk, jobs: Sequence[Job]) -> None:
     desk.ask(Choice(f"To whom: {title_of(jobs)}?", options))
 
 
-def _lift_hold(desk: Desk, held: Sequence[Job]) -> None:
+def _lift_hold(desk: Host, held: Sequence[Job]) -> None:
     """Ask for the name of who lifts the hold; it binds again if there is a new reason later."""
     holds = [job.hold for job in held if job.hold is not None]
 

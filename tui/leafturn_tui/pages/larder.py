@@ -6,15 +6,16 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from leafturn.answers.harvest_calendar import Gap, Larder, Week, gap_words
-from leafturn_tui.pages.base import Key, Page
+from leafturn_tui.host import Key
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Groups, Told
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 
 class LarderPage(Page):
@@ -28,7 +29,7 @@ class LarderPage(Page):
         """The gaps in words."""
         return (Key("v", "gaps", "weeks without picking or forage, and what would fill them", _show_gaps),)
 
-    def top(self, almanac: Almanac, width: int) -> list[Row]:
+    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The gaps, never scrolled away."""
         found, on = almanac.larder(), almanac.on
         hungry = "; ".join(span_words(g, on) for g in found.picking_gaps) or "no week"
@@ -38,7 +39,7 @@ class LarderPage(Page):
             *paragraph(f"under two plants open while bees fly: {bare}", width, indent=1, most=2),
         ]
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a week: what is picked or keeps, and what is open for bees."""
         weeks = almanac.larder().weeks
         table = [
@@ -54,22 +55,22 @@ class LarderPage(Page):
         laid = columns(table, shape, width)
         return [Row(line, f"week {w.number}", week_words(w)) for w, line in zip(weeks, laid, strict=True)]
 
-    def start(self, almanac: Almanac, rows: list[Row]) -> int:
+    def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
         """The week of the day."""
         weeks = almanac.larder().weeks
         return max((n for n, w in enumerate(weeks) if w.first <= almanac.on), default=0)
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole week."""
         week = next((w for w in almanac.larder().weeks if f"week {w.number}" == row.key), None)
         return None if week is None else Sheet(f"week {week.number}", week_lines(week))
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The gaps."""
         return Told("gaps of the larder", lambda a: larder_groups(a.larder(), a))
 
 
-def _show_gaps(desk: Desk) -> None:
+def _show_gaps(desk: Host) -> None:
     desk.open(Told("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
 
 
@@ -109,7 +110,7 @@ def week_words(week: Week) -> str:
     return " ".join(week_lines(week))
 
 
-def larder_groups(larder: Larder, almanac: Almanac) -> Groups:
+def larder_groups(larder: Larder, almanac: AlmanacFace) -> Groups:
     """Gaps, fillers and swings."""
     names = ", ".join(larder.not_known)
     unknown = [f"Of {names} it is not known what bees find."] if names else []

@@ -13,12 +13,12 @@ from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 NARROW = 70  # cells below which words are shorter
 
 
-def need_rows(almanac: Almanac, width: int) -> list[Row]:
+def need_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     """What the place adds in a sentence, then a line a plant with its usual spring and its doubted notes."""
     learnt = almanac.learnt()
     said = paragraph(place_said(learnt), width)
@@ -77,7 +77,7 @@ def _told(sentence: str, width: int, key: str, plant: str) -> list[Row]:
     return [Row(first.pieces, key, sentence, plant), *rest]
 
 
-def need_sheet(almanac: Almanac, plant: str) -> Sheet | None:
+def need_sheet(almanac: AlmanacFace, plant: str) -> Sheet | None:
     """All that is to be said of when a plant opens in a usual spring."""
     line = next((n for n in almanac.learnt().lines if n.plant == plant), None)
     if line is None:
@@ -85,7 +85,7 @@ def need_sheet(almanac: Almanac, plant: str) -> Sheet | None:
     return Sheet(f"{plant}: when does it open in a usual spring?", [need_said(line), *line.doubted])
 
 
-def score_rows(almanac: Almanac, width: int) -> list[Row]:
+def score_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     """The latest season in words, a line a season, then a line a noted bloom of the latest."""
     score = almanac.score()
     said = paragraph(score.says, width)

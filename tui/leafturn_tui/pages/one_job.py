@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job
-from leafturn_tui.pages.base import Key, Page
+from leafturn_tui.host import Key
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys
+from leafturn_tui.pages.reasons import basis, why_sheet
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
 class OneJob(Page):
@@ -25,16 +27,16 @@ class OneJob(Page):
         """Done, let go, put off, to whom."""
         return job_keys(lambda desk: [job] if (job := desk.almanac.job(self.job_id)) else [])
 
-    def gone(self, almanac: Almanac) -> bool:
+    def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the job is no longer in the season."""
         return almanac.job(self.job_id) is None
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """The job and its state."""
         job = almanac.job(self.job_id)
         return f"{job.title}: {phrases.state(job, almanac.on)}" if job else ""
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Everything known of it, line by line."""
         job = almanac.job(self.job_id)
         if job is None:
@@ -52,13 +54,13 @@ class OneJob(Page):
                 ]
         return rows
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The chain of reasons."""
         job = almanac.job(self.job_id)
         return why_sheet(almanac, job) if job else None
 
 
-def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
+def told(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
     """A job in groups of sentences: title and lines."""
     on = almanac.on
     window = [
@@ -82,27 +84,8 @@ def told(almanac: Almanac, job: Job) -> list[tuple[str, list[str]]]:
     ]
 
 
-def _whose(almanac: Almanac, job: Job) -> str:
+def _whose(almanac: AlmanacFace, job: Job) -> str:
     """Who does it; only the round gives out the jobs, so that of one not on it nothing is said."""
     week = almanac.round()
     given = next((j for j in (*week.jobs, *week.waiting) if j.id == job.id), None)
     return phrases.whose(given, almanac.on, week.beyond_reach) if given else ""
-
-
-def basis(job: Job) -> list[str]:
-    """What the job's dates stand on, unless the reasons say it already."""
-    if any(said.startswith("Basis:") for said in job.why):
-        return []
-    said = f"Basis: {job.basis}" if job.basis else ""
-    if job.source:
-        said += f" ({job.source})" if said else f"Source: {job.source}"
-    return [said + "."] if said else []
-
-
-def why_sheet(almanac: Almanac, job: Job) -> Sheet:
-    """The reasons for a job, laid over the page."""
-    window = f"Open {phrases.likely(job.open, almanac.on)}; closes {phrases.likely(job.close, almanac.on)}."
-    title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
-    if job.state in ("passed", "done", "let go"):
-        title = f"{job.title}: {job.state}"
-    return Sheet(title, [*job.why, window, *job.cautions, *basis(job)])

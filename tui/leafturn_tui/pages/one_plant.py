@@ -9,11 +9,12 @@ from leafturn.answers.plant_card import PlantCard
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
 class OnePlant(Page):
@@ -22,18 +23,18 @@ class OnePlant(Page):
     def __init__(self, plant_id: str) -> None:
         self.plant_id = plant_id
 
-    def gone(self, almanac: Almanac) -> bool:
+    def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the plant is no longer in the garden file."""
         return almanac.plant(self.plant_id) is None
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """Name and kind."""
         card = almanac.plant(self.plant_id)
         if card is None:
             return ""
         return card.name if card.kind == card.name else f"{card.name}, {card.kind}"
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Groups of lines; the bar reads each with its source."""
         card = almanac.plant(self.plant_id)
         if card is None:
@@ -57,10 +58,8 @@ class OnePlant(Page):
                 rows.append(Row(line.pieces, line.key or f"{title} {n}", line.why, card.id))
         return rows
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """A job's page, from its line."""
-        from leafturn_tui.pages.one_job import OneJob
-
         return OneJob(row.key) if almanac.job(row.key) else None
 
 
@@ -75,7 +74,7 @@ def _sentences(lines: tuple[str, ...] | list[str], width: int, tone: str = "") -
     return [r for line in lines for r in paragraph(line, width, tone)]
 
 
-def _jobs(almanac: Almanac, card: PlantCard, width: int) -> list[Row]:
+def _jobs(almanac: AlmanacFace, card: PlantCard, width: int) -> list[Row]:
     rows = []
     for job_id in card.jobs:
         job = almanac.job(job_id)
@@ -87,13 +86,13 @@ def _jobs(almanac: Almanac, card: PlantCard, width: int) -> list[Row]:
     return rows or [r for s in almanac.why_plant(card.id)[:3] for r in paragraph(s, width)]
 
 
-def _events(events: tuple[SeasonEvent, ...], almanac: Almanac, width: int) -> list[Row]:
+def _events(events: tuple[SeasonEvent, ...], almanac: AlmanacFace, width: int) -> list[Row]:
     table = [event_cells(e, almanac) for e in events]
     laid = columns(table, (Column(18), Column(34, 12), Column(24, 8), Column()), width)
     return [Row(line) for line in laid]
 
 
-def event_cells(event: SeasonEvent, almanac: Almanac) -> list[Piece]:
+def event_cells(event: SeasonEvent, almanac: AlmanacFace) -> list[Piece]:
     """What happens, when, how it stands against the usual, and the basis."""
     if event.observed is not None:
         when = f"noted {phrases.day(event.observed, almanac.on)}"

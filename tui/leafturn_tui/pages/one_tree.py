@@ -6,16 +6,18 @@ from typing import TYPE_CHECKING
 
 from leafturn.partners.model import Partner
 from leafturn_tui.charts.tree_days import day_rows
-from leafturn_tui.pages.base import MARGINS, Key, Page
+from leafturn_tui.host import Key
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import OnePlant
-from leafturn_tui.pages.partners import answer_words, choose_fix, review_of, sentences
+from leafturn_tui.pages.partner_fixes import choose_fix
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
+from leafturn_tui.text.layout import BLANK, MARGINS, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 SHARES_FROM = 80
 
@@ -32,23 +34,23 @@ class OneTree(Page):
             Key("x", "fixes", "choose what to do for this tree: it becomes jobs with dates", self._fixes),
         )
 
-    def _fixes(self, desk: Desk) -> None:
+    def _fixes(self, desk: Host) -> None:
         review = review_of(desk.almanac, self.plant_id)
         if review is not None:
             choose_fix(desk, review)
 
-    def gone(self, almanac: Almanac) -> bool:
+    def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the tree is no longer reviewed."""
         return review_of(almanac, self.plant_id) is None
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """The tree, its kind and cultivar."""
         review = review_of(almanac, self.plant_id)
         if review is None:
             return ""
         return f"Who serves {', '.join(p for p in (review.plant, review.kind, review.cultivar) if p)}?"
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The weakest link, the days, partners with their shares, then everything else that counts."""
         review = review_of(almanac, self.plant_id)
         if review is None:
@@ -69,7 +71,7 @@ class OneTree(Page):
             rows += paragraph(line, width, key=f"reason {n}")
         return [Row(r.pieces, r.key, r.why, r.plant or self.plant_id) for r in rows]
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What holds one partner back, or the whole tree."""
         review = review_of(almanac, self.plant_id)
         if review is None:
@@ -84,7 +86,7 @@ class OneTree(Page):
             f"{partner.plant} for {review.plant}: why {phrases.chance(partner.chance)}?", _why(partner)
         )
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The partner's own page, or the tree's."""
         plant = row.key if almanac.plant(row.key) else self.plant_id
         return OnePlant(plant) if almanac.plant(plant) else None

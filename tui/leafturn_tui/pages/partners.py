@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.partners.decisions import Answer, content_entry, fix_entry
-from leafturn.partners.model import Fix, TreeReview
+from leafturn.partners.decisions import Answer
+from leafturn.partners.model import TreeReview
 from leafturn_tui.charts.years_ahead import year_head, year_rows
-from leafturn_tui.pages.base import MARGINS, Key, Page, first_lines
-from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.host import Key
+from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.one_tree import OneTree
+from leafturn_tui.pages.partner_fixes import be_content, choose_fix
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Piece, Row, columns, heading, paragraph, piece
+from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 REASON_FROM = 76
 CROP_FROM = 96
@@ -44,10 +46,10 @@ class PartnersPage(Page):
             Key("v", other, "chances of this year, or of the years to come", self._turn),
         )
 
-    def _turn(self, desk: Desk) -> None:
+    def _turn(self, desk: Host) -> None:
         self.by_year = not self.by_year
 
-    def top(self, almanac: Almanac, width: int) -> list[Row]:
+    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The years above their figures."""
         years = next(([year for year, _ in r.by_year] for r in almanac.partners() if r.by_year), [])
         if not self.by_year or not years:
@@ -55,7 +57,7 @@ class PartnersPage(Page):
         head = year_head(years, width - MARGINS)
         return [Row((Piece("  "), *head.pieces))]
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """By standing, lacking first."""
         reviews = almanac.partners()
         wanting = [r for r in reviews if r.standing in STANDINGS]
@@ -73,7 +75,7 @@ class PartnersPage(Page):
             return first_lines(width)
         return rows or paragraph("No plant in the garden file has a kind that needs a partner.", width)
 
-    def below(self, almanac: Almanac, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What the figures by year mean, or how far the review has come."""
         if self.by_year:
             said = "chance in ten of enough pollen if nothing is done; - less than 1 in 20"
@@ -88,7 +90,7 @@ class PartnersPage(Page):
             said = f"{answered} of {len(lacking)} that lack a partner have an answer"
         return paragraph(said, width - 1, "quiet", indent=1)
 
-    def _lines(self, reviews: list[TreeReview], almanac: Almanac, width: int) -> list[Row]:
+    def _lines(self, reviews: list[TreeReview], almanac: AlmanacFace, width: int) -> list[Row]:
         shape = [Column(22, 10), Column(12, 9)]
         if width + MARGINS >= CROP_FROM:
             shape += [Column(15, 8)]
@@ -113,34 +115,20 @@ class PartnersPage(Page):
             cells.append(piece(phrases.chance_range(review.low, review.high), "quiet"))
         return [*cells, piece(said)]
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The weakest link, then everything else that counts."""
         review = review_of(almanac, row.key)
         if review is None:
             return None
         return Sheet(f"{review.plant}: why {_chance(review)}?", sentences(review, almanac.on))
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The tree's page: its partners one by one."""
-        from leafturn_tui.pages.one_tree import OneTree
-
         return OneTree(row.key) if review_of(almanac, row.key) else None
-
-
-def review_of(almanac: Almanac, plant: str) -> TreeReview | None:
-    """One tree's review."""
-    return next((r for r in almanac.partners() if r.plant == plant), None)
 
 
 def _chance(review: TreeReview) -> str:
     return ("~" if review.guessed else "") + phrases.chance(review.adequacy)
-
-
-def answer_words(answer: Answer) -> str:
-    """An answer in a few words."""
-    if answer.way in ("content", "wait"):
-        return answer.said
-    return f"fix chosen: {answer.said}"
 
 
 def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
@@ -154,7 +142,7 @@ def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
     return f"{said}; {fixes}" if fixes else f"{said}; {first}"
 
 
-def _spare(almanac: Almanac, width: int) -> list[Row]:
+def _spare(almanac: AlmanacFace, width: int) -> list[Row]:
     """Plants kept for their pollen that could go."""
     spare = [s.plant for s in almanac.spare_pollen()]
     if not spare:
@@ -163,80 +151,7 @@ def _spare(almanac: Almanac, width: int) -> list[Row]:
     return [heading("kept for pollen, and not missed"), *paragraph(said, width, indent=1, hang=0)]
 
 
-def sentences(review: TreeReview, on: dt.date) -> list[str]:
-    """A review in sentences, the weakest link first."""
-    said = list(review.reasons) or [review.weakest]
-    spread = phrases.chance_range(review.low, review.high)
-    said.append(f"Chance of enough pollen this year: {phrases.chance(review.adequacy)}, range {spread}.")
-    if later := _changes(review, on.year):
-        said.append(f"If nothing is done: {', '.join(later)}.")
-    if review.frost_loss_chance is not None:
-        said.append(
-            "Chance that frost takes a tenth of the flowers or more this spring: "
-            f"{phrases.chance(review.frost_loss_chance)}."
-        )
-    if review.crop is not None:
-        said.append(
-            "Chance of a worthwhile crop this year, pollen and frost and flying weather taken together: "
-            f"{phrases.chance(review.crop)}."
-        )
-    return said + [fix_words(fix) for fix in review.fixes]
-
-
-def _changes(review: TreeReview, year: int) -> list[str]:
-    """The years in which the chance comes to be said in other words; of many three."""
-    said, before = [], phrases.chance(review.adequacy)
-    for later, share in review.by_year:
-        now = phrases.chance(share)
-        if later > year and now != before:
-            said.append(f"{now} from {later}")
-            before = now
-    return said if len(said) <= 3 else [said[0], said[len(said) // 2], said[-1]]
-
-
-def fix_words(fix: Fix) -> str:
-    """What would help, when it works, the chance then, and what it takes."""
-    then = f"{phrases.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
-    effort = f"; {fix.effort}" if fix.effort else ""
-    return f"{fix.what[:1].upper()}{fix.what[1:]}: works in {fix.year}, then {then}{effort}."
-
-
-def choose_fix(desk: Desk, review: TreeReview) -> None:
-    """Lay out what would help a tree; what is picked is noted, and makes jobs."""
-    if not review.fixes:
-        desk.say(f"{review.plant}: nothing better is known than what stands there.")
-        return
-    fixes = [fix for fix in review.fixes if fix.way is not None][:9]
-    options = [
-        Option(str(n), _offer(fix), partial(_take, desk, review, fix)) for n, fix in enumerate(fixes, 1)
-    ]
-    options.append(Option("c", "be content without fruit", partial(_be_content, desk, review)))
-    desk.ask(Choice(f"{review.plant}: what shall be done?", options))
-
-
-def _offer(fix: Fix) -> str:
-    return f"{fix.year}, {phrases.chance(fix.adequacy)}: {fix.what}"
-
-
-def _take(desk: Desk, review: TreeReview, fix: Fix) -> None:
-    southern = desk.almanac.garden.place.southern
-    before = {job.id for job in desk.almanac.jobs()}
-
-    def jobs_made(almanac: Almanac) -> str:
-        made = [job for job in almanac.jobs() if job.id not in before and review.plant in job.plants]
-        first = min(made, key=lambda job: job.open.likely or dt.date.max, default=None)
-        if first is None or first.open.likely is None:
-            return ""
-        return f"; first job: {first.title}, from {phrases.day(first.open.likely, almanac.on)}"
-
-    desk.keep(fix_entry(review.plant, fix, desk.almanac.on, southern=southern), jobs_made)
-
-
-def _be_content(desk: Desk, review: TreeReview) -> None:
-    desk.keep(content_entry(review.plant, desk.almanac.on))
-
-
-def _under_bar(desk: Desk) -> TreeReview | None:
+def _under_bar(desk: Host) -> TreeReview | None:
     under = desk.current
     review = review_of(desk.almanac, under.plant or under.key) if under else None
     if review is None:
@@ -244,12 +159,12 @@ def _under_bar(desk: Desk) -> TreeReview | None:
     return review
 
 
-def _fixes(desk: Desk) -> None:
+def _fixes(desk: Host) -> None:
     if review := _under_bar(desk):
         choose_fix(desk, review)
 
 
-def _content(desk: Desk) -> None:
+def _content(desk: Host) -> None:
     review = _under_bar(desk)
     if review is None:
         return
@@ -257,4 +172,4 @@ def _content(desk: Desk) -> None:
     if answer is not None and answer.way == "content":
         desk.say(f"{review.plant}: already content without; u on page 9 takes that back.")
         return
-    _be_content(desk, review)
+    be_content(desk, review)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.answers.plant_card import PlantCard
-from leafturn_tui.pages.base import MARGINS, Page, first_lines
-from leafturn_tui.text.layout import Column, Row, columns, piece
+from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 WHERE_FROM = 60
 
@@ -21,7 +21,7 @@ class PlantsPage(Page):
     name = "Plants"
     question = "What stands here?"
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant: name, a few words, where."""
         cards = almanac.plants()
         if not cards:

@@ -7,20 +7,22 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job, Line, Round
-from leafturn_tui.pages.base import Key, Page, first_lines, longest
+from leafturn_tui.host import Key
+from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
-from leafturn_tui.pages.one_job import OneJob, why_sheet
+from leafturn_tui.pages.one_job import OneJob
+from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.pages.round_lines import key_of, line_rows
 from leafturn_tui.pages.several_jobs import SeveralJobs
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Row, paragraph
+from leafturn_tui.text.layout import BLANK, Row, longest, paragraph
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 
 class RoundPage(Page):
@@ -32,17 +34,17 @@ class RoundPage(Page):
 
     def __init__(self) -> None:
         self.helper: str | None = None
-        self._kept: tuple[Almanac, str | None, Round] | None = None
+        self._kept: tuple[AlmanacFace, str | None, Round] | None = None
 
     def keys(self) -> tuple[Key, ...]:
         """Done, let go, put off, to whom, and one helper's jobs."""
         return (*job_keys(self._jobs), Key("s", "whose", "only one helper's jobs", self._ask_whose))
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """The question, and whose jobs are shown."""
         return f"What needs {self.helper}'s hands this week?" if self.helper else self.question
 
-    def top(self, almanac: Almanac, width: int) -> list[Row]:
+    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Faults, and what else deserves a line on top."""
         notice = [
             r
@@ -51,7 +53,7 @@ class RoundPage(Page):
         ]
         return [*fault_rows(almanac, width), *notice]
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What is due in walking order, like jobs in one line; then what comes, and what can wait."""
         the_round = self._round(almanac)
         rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
@@ -59,7 +61,7 @@ class RoundPage(Page):
             rows += first_lines(width)
         return rows + line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width)
 
-    def below(self, almanac: Almanac, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Hours against hands, what nobody can do, and the walk."""
         the_round = self._round(almanac)
         said = [longest(phrases.hours_lines(the_round), width - 1)]
@@ -69,34 +71,34 @@ class RoundPage(Page):
             said.append(walk)
         return [r for line in said for r in paragraph(line, width - 1, indent=1, most=1)]
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The chain of reasons; of several jobs told in one line, of the one that costs most to leave."""
         line = self._line(almanac, row)
         return why_sheet(almanac, line.dearest) if line else None
 
-    def opened(self, almanac: Almanac, row: Row) -> Page | None:
+    def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The job's own page, or the list of those the line stands for."""
         line = self._line(almanac, row)
         if line is None:
             return None
         return OneJob(row.key) if len(line.jobs) == 1 else SeveralJobs(line)
 
-    def _line(self, almanac: Almanac, row: Row) -> Line | None:
+    def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
         return next((line for line in self._round(almanac).lines if key_of(line) == row.key), None)
 
-    def _jobs(self, desk: Desk) -> Sequence[Job]:
+    def _jobs(self, desk: Host) -> Sequence[Job]:
         """The jobs of the line under the bar."""
         line = self._line(desk.almanac, desk.current) if desk.current else None
         return line.jobs if line else ()
 
-    def _round(self, almanac: Almanac) -> Round:
+    def _round(self, almanac: AlmanacFace) -> Round:
         known = {h.name for h in almanac.garden.helpers}
         helper = self.helper if self.helper in known else None
         if self._kept is None or self._kept[:2] != (almanac, helper):
             self._kept = (almanac, helper, almanac.round(helper))
         return self._kept[2]
 
-    def _ask_whose(self, desk: Desk) -> None:
+    def _ask_whose(self, desk: Host) -> None:
         names = [h.name for h in desk.almanac.garden.helpers]
         if not names:
             desk.say("The garden file names no helpers, so every job is the steward's.")

@@ -6,10 +6,9 @@ import datetime as dt
 from collections.abc import Collection, Sequence
 
 from leafturn.tasks.model import Job, Line
-from leafturn_tui.pages.base import MARGINS
 from leafturn_tui.safe_text import ELLIPSIS
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Piece, Row, columns, cut, piece
+from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, cut, piece
 
 REASON_FROM = 150
 WHOLE_PLACE_FROM = 120

@@ -8,15 +8,27 @@ from typing import TYPE_CHECKING
 from leafturn.answers.season import Season
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.season_weeks import Weeks, week_marks
-from leafturn_tui.pages.base import MARGINS, Key, Page
+from leafturn_tui.host import Key
+from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, fit, heading, paragraph, piece
+from leafturn_tui.text.layout import (
+    BLANK,
+    MARGINS,
+    Column,
+    Piece,
+    Row,
+    columns,
+    fit,
+    heading,
+    paragraph,
+    piece,
+)
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 NAME = 15  # cells of a plant's name beside the strip
 DATE = 7  # a gap and "30 May" after it
@@ -39,11 +51,11 @@ class SeasonPage(Page):
         other = "by week" if self.as_list else "list of dates"
         return (Key("v", other, "the season as a strip by week or as a list of dates", self._turn),)
 
-    def _turn(self, desk: Desk) -> None:
+    def _turn(self, desk: Host) -> None:
         self.as_list = not self.as_list
         desk.start_over()
 
-    def top(self, almanac: Almanac, width: int) -> list[Row]:
+    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The months above the strip."""
         if self.as_list:
             return []
@@ -53,21 +65,21 @@ class SeasonPage(Page):
             Row((Piece("  " + fit("now", NAME + 1)), Piece(weeks.marker(almanac.on)))),
         ]
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant, or a line an event."""
         season = almanac.season()
         rows = self._dates(almanac, season, width) if self.as_list else self._strip(almanac, season, width)
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
-    def below(self, almanac: Almanac, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What the letters mean."""
         if self.as_list:
             return []
         said = "b in flower, B full, h picking, . may be; = frost likely, - frost may be"
         return paragraph(said, width - 1, "quiet", indent=1)
 
-    def _strip(self, almanac: Almanac, season: Season, width: int) -> list[Row]:
+    def _strip(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         weeks = _weeks(almanac, width)
         by_plant: dict[str, list[SeasonEvent]] = {}
         for event in sorted(season.events, key=_when):
@@ -88,7 +100,7 @@ class SeasonPage(Page):
             rows.append(Row((name, marks, after), plant, _plant_words(plant, events, almanac.on), plant))
         return rows
 
-    def _dates(self, almanac: Almanac, season: Season, width: int) -> list[Row]:
+    def _dates(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         events = sorted(season.events, key=_when)
         shape = [
             Column(34, 22),
@@ -113,12 +125,12 @@ class SeasonPage(Page):
             rows.append(Row(line, key, _event_words(event, almanac.on), event.plant))
         return rows
 
-    def start(self, almanac: Almanac, rows: list[Row]) -> int:
+    def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
         """The list begins at what is still to come."""
         later = (n for n, r in enumerate(rows) if not r.key and r.pieces[0].text.startswith("from "))
         return next(later, -1) + 1
 
-    def why(self, almanac: Almanac, row: Row) -> Sheet | None:
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's whole season in sentences, then why it has no job."""
         season = almanac.season()
         if row.key == "frost":
@@ -130,7 +142,7 @@ class SeasonPage(Page):
         return Sheet(f"{row.plant}: what is coming, and why then?", [*said, *almanac.why_plant(row.plant)])
 
 
-def _weeks(almanac: Almanac, width: int) -> Weeks:
+def _weeks(almanac: AlmanacFace, width: int) -> Weeks:
     return Weeks.of_season(almanac.on, almanac.garden.place.southern, width - NAME - 1 - DATE)
 
 

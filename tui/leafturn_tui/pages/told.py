@@ -9,7 +9,7 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 Groups = Sequence[tuple[str, Sequence[str]]]
 
@@ -27,20 +27,20 @@ class Told(Page):
         Id of the plant or heap it is about.
     """
 
-    def __init__(self, title: str, find: Callable[[Almanac], Groups | None], plant: str = "") -> None:
+    def __init__(self, title: str, find: Callable[[AlmanacFace], Groups | None], plant: str = "") -> None:
         self._title = title
         self._find = find
         self._plant = plant
 
-    def gone(self, almanac: Almanac) -> bool:
+    def gone(self, almanac: AlmanacFace) -> bool:
         """Whether it is no longer there."""
         return self._find(almanac) is None
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """What it is."""
         return self._title
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The groups that have something to say."""
         return group_rows(self._find(almanac) or (), width, self._plant)
 

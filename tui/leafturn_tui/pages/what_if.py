@@ -13,7 +13,7 @@ from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.layout import Row, fit, paragraph, piece, wrap
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 LABEL = 13
 SIDE_BY_SIDE_FROM = 66
@@ -27,18 +27,18 @@ class WhatIfPage(Page):
     def __init__(self, plant: str) -> None:
         self.plant = plant
 
-    def _elder(self, almanac: Almanac) -> Elder | None:
+    def _elder(self, almanac: AlmanacFace) -> Elder | None:
         return next((e for e in almanac.canopy().elders if e.plant == self.plant), None)
 
-    def heading(self, almanac: Almanac) -> str:
+    def heading(self, almanac: AlmanacFace) -> str:
         """The question, of this tree."""
         return safe_text(f"{self.plant}: what if?", limit=60)
 
-    def gone(self, almanac: Almanac) -> bool:
+    def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the tree is no longer an old one of this garden."""
         return self._elder(almanac) is None
 
-    def rows(self, almanac: Almanac, width: int) -> list[Row]:
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A column for each choice; one after the other where the window is narrow."""
         elder = self._elder(almanac)
         if elder is None:
@@ -52,7 +52,7 @@ class WhatIfPage(Page):
             rows += _side_by_side(label, cells, width)
         return rows
 
-    def below(self, almanac: Almanac, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Whom to ask first."""
         return paragraph(almanac.canopy().caution, width - 1, indent=1, most=2)
 

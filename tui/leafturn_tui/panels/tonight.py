@@ -13,12 +13,12 @@ from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.plain_answers import told_of_night
 
 if TYPE_CHECKING:
-    from leafturn_tui.desk.screen import Desk
+    from leafturn_tui.host import Host
 
 HINT = "degrees in the garden: -3, -3C or 27F"
 
 
-def ask_tonight(desk: Desk) -> None:
+def ask_tonight(desk: Host) -> None:
     """Ask for the night's minimum; an odd one is asked about once."""
 
     def understood(text: str) -> tuple[float, str | None]:
@@ -40,7 +40,7 @@ def ask_tonight(desk: Desk) -> None:
     desk.ask(Typing("How cold may tonight be?", take, preview=preview, enter="what would it do?"))
 
 
-def _show(desk: Desk, celsius: float) -> None:
+def _show(desk: Host, celsius: float) -> None:
     night = desk.almanac.tonight(celsius)
 
     def note() -> None:

@@ -14,12 +14,12 @@ from leafturn_tui.safe_text import safe_text
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 LONGEST = 366  # days; beyond a year no window is known
 
 
-def make_away(almanac: Almanac, leave: dt.date, back: dt.date, absent: tuple[str, ...]) -> list[str]:
+def make_away(almanac: AlmanacFace, leave: dt.date, back: dt.date, absent: tuple[str, ...]) -> list[str]:
     """The away sheet in lines.
 
     Parameters
@@ -67,13 +67,13 @@ def day_back(text: str, leave: dt.date) -> dt.date:
     return day
 
 
-def who_goes(almanac: Almanac) -> tuple[str, ...]:
+def who_goes(almanac: AlmanacFace) -> tuple[str, ...]:
     """Who is taken to go where nobody is named: the helper called steward, else the first."""
     names = [h.name for h in almanac.garden.helpers]
     return (next((n for n in names if n.lower() == "steward"), names[0]),) if names else ("steward",)
 
 
-def _blooms(almanac: Almanac) -> Iterator[Bloom]:
+def _blooms(almanac: AlmanacFace) -> Iterator[Bloom]:
     losses = almanac.frost_losses()
     days: dict[str, list[dt.date]] = {}
     for event in almanac.season().events:

@@ -11,12 +11,12 @@ from leafturn_tui.papers.files import earlier_paper, write_paper
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 ENDING = ".ics"
 
 
-def feeds(almanac: Almanac) -> tuple[Feed, ...]:
+def feeds(almanac: AlmanacFace) -> tuple[Feed, ...]:
     """A feed of jobs for each helper, and one of bloom."""
     week = almanac.round()
     dealt = {job.id: job for job in (*almanac.jobs(), *week.waiting, *week.jobs)}
@@ -25,7 +25,7 @@ def feeds(almanac: Almanac) -> tuple[Feed, ...]:
     return (*jobs, bloom_feed(almanac.season().events, garden, almanac.on, safe_text))
 
 
-def write_feeds(almanac: Almanac, folder: Path) -> list[Path]:
+def write_feeds(almanac: AlmanacFace, folder: Path) -> list[Path]:
     """Write every feed that has an event; the files written.
 
     A file of jobs left by a helper who is no more in the garden file has its events called off.

@@ -10,12 +10,12 @@ from leafturn.papers.safety_log import safety_log, watched
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 KINDS = ("month", "bloom", "safety")
 
 
-def make_card(almanac: Almanac, what: str) -> list[str]:
+def make_card(almanac: AlmanacFace, what: str) -> list[str]:
     """A card in lines: "month", "bloom", "safety", or the id of a plant.
 
     Raises
@@ -37,7 +37,7 @@ def make_card(almanac: Almanac, what: str) -> list[str]:
     return tree_card(card, almanac.jobs(), almanac.on, safe_text)
 
 
-def file_name(almanac: Almanac, what: str) -> str:
+def file_name(almanac: AlmanacFace, what: str) -> str:
     """What a card's file is called: letters, digits and hyphens."""
     if what in KINDS:
         day = almanac.on
@@ -50,7 +50,7 @@ def file_name(almanac: Almanac, what: str) -> str:
     return f"card-{word or 'plant'}.txt"
 
 
-def _safety(almanac: Almanac) -> list[str]:
+def _safety(almanac: AlmanacFace) -> list[str]:
     care = almanac.care()
     entries = tuple(line.entry for line in reversed(almanac.book()) if not line.taken_back)
     said = [(line.plant, line.says) for line in care.falls]

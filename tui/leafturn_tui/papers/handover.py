@@ -14,15 +14,15 @@ from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
     from leafturn.tasks.model import Job
+    from leafturn_tui.almanac_face import AlmanacFace
 
 YEAR = dt.timedelta(days=365)
 LEARNT_MOST = 20
 OPENING = "When the plants noted most open in a usual spring follows."
 
 
-def make_handover(almanac: Almanac) -> list[str]:
+def make_handover(almanac: AlmanacFace) -> list[str]:
     """The book in lines."""
     garden, on = almanac.garden, almanac.on
     standing = (line.entry for line in reversed(almanac.book()) if not line.taken_back)
@@ -55,7 +55,7 @@ def make_handover(almanac: Almanac) -> list[str]:
     return handover_book(book, safe_text)
 
 
-def _year_ahead(almanac: Almanac) -> Iterator[Job]:
+def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:
     """Jobs best done within twelve months: the rest of this season, then the next as it looks now."""
     following = almanac.axis.next.start
     for season, first, last in (
@@ -69,7 +69,7 @@ def _year_ahead(almanac: Almanac) -> Iterator[Job]:
                 yield job
 
 
-def _dangers(almanac: Almanac) -> Iterator[str]:
+def _dangers(almanac: AlmanacFace) -> Iterator[str]:
     care = almanac.care()
     yield from (line.says for line in care.falls)
     yield from (line.says for line in care.look_alikes)
@@ -80,7 +80,7 @@ def _dangers(almanac: Almanac) -> Iterator[str]:
     yield from care.calls
 
 
-def _partners(almanac: Almanac) -> Iterator[str]:
+def _partners(almanac: AlmanacFace) -> Iterator[str]:
     answers = almanac.answers()
     for review in almanac.partners():
         if review.standing not in ("lacks", "thin"):
@@ -93,7 +93,7 @@ def _partners(almanac: Almanac) -> Iterator[str]:
         yield f"{said}{decided}."
 
 
-def _learnt(almanac: Almanac) -> Iterator[str]:
+def _learnt(almanac: AlmanacFace) -> Iterator[str]:
     learnt = almanac.learnt()
     if learnt.notes:
         yield place_said(learnt)

@@ -19,22 +19,22 @@ from leafturn.papers.sheet_numbers import (
 )
 from leafturn.papers.week_sheet import TO_NOTE, Occasion, WeekSheet, week_sheet
 from leafturn.papers.words import names, season_words
+from leafturn_tui.notes import job_notes
 from leafturn_tui.notes.grammar import NotUnderstood
-from leafturn_tui.pages import job_keys
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.phrases import day
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-def sheets(almanac: Almanac, *, with_taken_back: bool = False) -> tuple[KeptSheet, ...]:
+def sheets(almanac: AlmanacFace, *, with_taken_back: bool = False) -> tuple[KeptSheet, ...]:
     """The sheets written up to the day, oldest first."""
     lines = reversed(almanac.book())
     return kept_sheets(line.entry for line in lines if with_taken_back or not line.taken_back)
 
 
-def make_sheet(almanac: Almanac) -> tuple[Almanac, WeekSheet]:
+def make_sheet(almanac: AlmanacFace) -> tuple[AlmanacFace, WeekSheet]:
     """The sheet of the almanac's week, kept in the journal under its number.
 
     Where the journal cannot be written the sheet has no number, as its lines could not be found again.
@@ -72,7 +72,7 @@ class Ticks:
     said: str
 
 
-def ticks(almanac: Almanac, typed: str) -> Ticks:
+def ticks(almanac: AlmanacFace, typed: str) -> Ticks:
     """The notes for the ticked lines of a sheet.
 
     Raises
@@ -94,7 +94,7 @@ def ticks(almanac: Almanac, typed: str) -> Ticks:
         if job is not None and job.id == job_id and job.state == "done":
             already.append(f"{line} {job.title}")
         elif job is not None and job.id == job_id:
-            entries.append(job_keys.done(almanac, job))
+            entries.append(job_notes.done(almanac, job))
             done.append(f"{line} {job.title}")
             if job.verb.startswith(TO_NOTE):
                 seen.append(str(line))

@@ -9,10 +9,10 @@ from leafturn.answers.learnt import NeedLine
 from leafturn_tui.render.json_parts import Answer, iso, number, shell
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-def book(almanac: Almanac) -> Answer:
+def book(almanac: AlmanacFace) -> Answer:
     """Every note, newest first; what the notes taught; how the last seasons' forecasts did."""
     learnt = almanac.learnt()
     return shell(almanac) | {

@@ -10,10 +10,10 @@ from leafturn.canopy.decline.trend import YearRange
 from leafturn.canopy.model import Canopy, Elder, Release, Seedling, WhatIf
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-def plain(almanac: Almanac) -> Iterator[str]:
+def plain(almanac: AlmanacFace) -> Iterator[str]:
     """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
     canopy = almanac.canopy()
     if not canopy.elders:
@@ -95,7 +95,7 @@ def seedling_words(seedling: Seedling) -> str:
     return f"{seedling.plant}, {seedling.kind}: {seedling.verdict}{by}; {'; '.join(seedling.reasons)}"
 
 
-def as_json(almanac: Almanac) -> dict[str, Any]:
+def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     """The key `canopy`; `light` is that of the first old tree, each tree carries its own too."""
     canopy: Canopy = almanac.canopy()
     first = canopy.elders[0] if canopy.elders else None

@@ -14,7 +14,7 @@ from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = "What does a warmer climate change here?"
 
@@ -160,7 +160,7 @@ def _tens(span: Span) -> Span:
     return Span(*(round(part, -1) for part in span))
 
 
-def plain(almanac: Almanac) -> Iterator[str]:
+def plain(almanac: AlmanacFace) -> Iterator[str]:
     """Everything in sentences, one thing a line."""
     drift = almanac.drift()
     yield stated_words(drift)
@@ -180,7 +180,7 @@ def plain(almanac: Almanac) -> Iterator[str]:
     yield from drift.notes
 
 
-def as_json(almanac: Almanac) -> dict[str, Any]:
+def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     """The key `drift`."""
     drift = almanac.drift()
     return {

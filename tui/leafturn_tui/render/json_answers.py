@@ -22,15 +22,15 @@ from leafturn_tui.render.json_parts import Answer, early_late, iso, number, shel
 from leafturn_tui.render.season import season
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-def check(almanac: Almanac) -> Answer:
+def check(almanac: AlmanacFace) -> Answer:
     """Faults and notes."""
     return shell(almanac)
 
 
-def the_round(almanac: Almanac, helper: str | None = None) -> Answer:
+def the_round(almanac: AlmanacFace, helper: str | None = None) -> Answer:
     """The week's jobs, the hours and the walk."""
     week = almanac.round(helper)
     return shell(almanac) | {
@@ -88,7 +88,7 @@ def job(said: Job) -> Answer:
     }
 
 
-def partners(almanac: Almanac) -> Answer:
+def partners(almanac: AlmanacFace) -> Answer:
     """Every tree's chance of enough pollen."""
     spare = [{"plant": s.plant, "most_lost": number(s.most_lost)} for s in almanac.spare_pollen()]
     return shell(almanac) | {"trees": [tree(r) for r in almanac.partners()], "spare": spare}
@@ -139,7 +139,7 @@ def tree(said: TreeReview) -> Answer:
     }
 
 
-def plants(almanac: Almanac) -> Answer:
+def plants(almanac: AlmanacFace) -> Answer:
     """Every plant."""
     return shell(almanac) | {"plants": [plant(c) for c in almanac.plants()]}
 
@@ -163,21 +163,21 @@ def plant(card: PlantCard) -> Answer:
     }
 
 
-def _tending(name: str) -> Callable[[Almanac], Answer]:
+def _tending(name: str) -> Callable[[AlmanacFace], Answer]:
     return lambda almanac: shell(almanac) | tending_answers.JSON[name](almanac)
 
 
-def canopy(almanac: Almanac) -> Answer:
+def canopy(almanac: AlmanacFace) -> Answer:
     """The old trees: light, heirs, reach."""
     return shell(almanac) | canopy_answers.as_json(almanac)
 
 
-def drift(almanac: Almanac) -> Answer:
+def drift(almanac: AlmanacFace) -> Answer:
     """What a warmer climate changes."""
     return shell(almanac) | climate_rows.as_json(almanac)
 
 
-def weather(almanac: Almanac) -> Answer:
+def weather(almanac: AlmanacFace) -> Answer:
     """What is known of the weather."""
     return shell(almanac) | weather_words.answer(almanac)
 

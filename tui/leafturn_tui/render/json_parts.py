@@ -12,8 +12,8 @@ from leafturn import __version__
 from leafturn.base.faults import Fault
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
     from leafturn.base.date_range import Likely
+    from leafturn_tui.almanac_face import AlmanacFace
 
 Answer = dict[str, Any]
 
@@ -23,7 +23,7 @@ def json_text(answer: Mapping[str, Any]) -> str:
     return json.dumps(answer, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
 
 
-def shell(almanac: Almanac) -> Answer:
+def shell(almanac: AlmanacFace) -> Answer:
     """What every answer begins with."""
     return {
         "leafturn": __version__,

@@ -8,26 +8,25 @@ from typing import TYPE_CHECKING
 from leafturn.answers.cold_night import Tonight
 from leafturn.base.faults import Fault
 from leafturn.tasks.model import Job, Line
-from leafturn_tui.pages.base import FIRST_PLANT, NO_PLANTS, season_line
 from leafturn_tui.render import canopy as canopy_answers
 from leafturn_tui.render import drift as climate_rows
 from leafturn_tui.render import tending as tending_answers
 from leafturn_tui.render import weather as weather_words
+from leafturn_tui.render.parts.heading import LONG, first_plant, head
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
     from leafturn.partners.model import TreeReview
+    from leafturn_tui.almanac_face import AlmanacFace
 
-LONG = 10_000
 WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
 
 
-def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
+def the_round(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
     """The week's jobs in walking order, each with its reason."""
     week = almanac.round(helper)
-    yield from _head(
+    yield from head(
         almanac,
         "What needs hands this week?" if helper is None else f"What needs {helper}'s hands this week?",
     )
@@ -35,7 +34,7 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     if week.quiet:
         yield week.quiet
     if not week.lines:
-        yield from _first_plant(almanac)
+        yield from first_plant(almanac)
     for line in week.lines:
         if line.state != "can wait":
             yield from _line(line, almanac, week.beyond_reach)
@@ -52,7 +51,7 @@ def the_round(almanac: Almanac, helper: str | None = None) -> Iterator[str]:
     )
 
 
-def _line(line: Line, almanac: Almanac, beyond: tuple[str, ...]) -> Iterator[str]:
+def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...]) -> Iterator[str]:
     """A job with its reason, or several alike under one heading."""
     if len(line.jobs) == 1:
         yield from _job(line.jobs[0], almanac, "", beyond)
@@ -75,7 +74,7 @@ def _line(line: Line, almanac: Almanac, beyond: tuple[str, ...]) -> Iterator[str
         yield f"    {caution}"
 
 
-def _job(job: Job, almanac: Almanac, more: str, beyond: tuple[str, ...]) -> Iterator[str]:
+def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...]) -> Iterator[str]:
     minutes = phrases.minutes(job.minutes) if job.state not in ("held", "passed", "done", "let go") else ""
     said = [
         phrases.state(job, almanac.on),
@@ -92,11 +91,11 @@ def _job(job: Job, almanac: Almanac, more: str, beyond: tuple[str, ...]) -> Iter
     yield f"    ({job.id})"
 
 
-def season(almanac: Almanac) -> Iterator[str]:
+def season(almanac: AlmanacFace) -> Iterator[str]:
     """Every event by date, then frost."""
     on = almanac.on
     whole = almanac.season()
-    yield from _head(almanac, "What is coming, and when?")
+    yield from head(almanac, "What is coming, and when?")
     for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):
         when = (
             f"noted {phrases.day(event.observed, on)}" if event.observed else phrases.likely(event.when, on)
@@ -125,7 +124,7 @@ def season(almanac: Almanac) -> Iterator[str]:
     yield from whole.notes
 
 
-def _frost_losses(almanac: Almanac) -> Iterator[str]:
+def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
     """What frost takes of the flowers, where it is worth a word, worst first."""
     losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= WORTH_A_WORD]
     for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
@@ -138,9 +137,9 @@ def _frost_losses(almanac: Almanac) -> Iterator[str]:
         )
 
 
-def tonight(almanac: Almanac, night: Tonight) -> Iterator[str]:
+def tonight(almanac: AlmanacFace, night: Tonight) -> Iterator[str]:
     """What a cold night would do, worst first."""
-    yield from _head(almanac, f"What would a night of {night.garden_c:.1f} C do?")
+    yield from head(almanac, f"What would a night of {night.garden_c:.1f} C do?")
     yield from told_of_night(night)
 
 
@@ -158,10 +157,10 @@ def told_of_night(night: Tonight) -> Iterator[str]:
     yield night.caution
 
 
-def partners(almanac: Almanac) -> Iterator[str]:
+def partners(almanac: AlmanacFace) -> Iterator[str]:
     """Every tree's chance, its weakest link and what would help."""
-    yield from _head(almanac, "Who still lacks a partner?")
-    yield from _first_plant(almanac)
+    yield from head(almanac, "Who still lacks a partner?")
+    yield from first_plant(almanac)
     for review in almanac.partners():
         if review.standing == "needs none":
             continue
@@ -188,17 +187,17 @@ def _chances(review: TreeReview) -> str:
     return f"{told}, a worthwhile crop {phrases.chance(crop)}"
 
 
-def plants(almanac: Almanac) -> Iterator[str]:
+def plants(almanac: AlmanacFace) -> Iterator[str]:
     """Every plant on a line."""
-    yield from _head(almanac, "What stands here?")
-    yield from _first_plant(almanac)
+    yield from head(almanac, "What stands here?")
+    yield from first_plant(almanac)
     for card in almanac.plants():
         yield ", ".join(part for part in (card.id, card.line or card.kind, card.where) if part)
 
 
-def book(almanac: Almanac) -> Iterator[str]:
+def book(almanac: AlmanacFace) -> Iterator[str]:
     """Every note, newest first."""
-    yield from _head(almanac, "What have we noted?")
+    yield from head(almanac, "What have we noted?")
     if not almanac.book():
         yield "Nothing is noted yet."
     for line in almanac.book():
@@ -206,7 +205,7 @@ def book(almanac: Almanac) -> Iterator[str]:
         yield ", ".join([phrases.long_day(line.entry.on), *back, line.words, f"note {line.entry.id}"])
 
 
-def check(almanac: Almanac) -> Iterator[str]:
+def check(almanac: AlmanacFace) -> Iterator[str]:
     """What is wrong, what is worth knowing, or that all is well."""
     if not almanac.faults:
         yield f"No faults: {phrases.count(len(almanac.garden.plants), 'plant')} in {almanac.file.name}."
@@ -214,32 +213,32 @@ def check(almanac: Almanac) -> Iterator[str]:
     yield from almanac.notes
 
 
-def _tending(name: str) -> Callable[[Almanac], Iterator[str]]:
+def _tending(name: str) -> Callable[[AlmanacFace], Iterator[str]]:
     """A page of tending under its question."""
 
-    def answer(almanac: Almanac) -> Iterator[str]:
+    def answer(almanac: AlmanacFace) -> Iterator[str]:
         question, lines = tending_answers.PLAIN[name]
-        yield from _head(almanac, question)
+        yield from head(almanac, question)
         yield from lines(almanac)
 
     return answer
 
 
-def canopy(almanac: Almanac) -> Iterator[str]:
+def canopy(almanac: AlmanacFace) -> Iterator[str]:
     """The old trees: light, heirs, reach."""
-    yield from _head(almanac, "What changes when the old tree goes?")
+    yield from head(almanac, "What changes when the old tree goes?")
     yield from canopy_answers.plain(almanac)
 
 
-def drift(almanac: Almanac) -> Iterator[str]:
+def drift(almanac: AlmanacFace) -> Iterator[str]:
     """What a warmer climate changes."""
-    yield from _head(almanac, climate_rows.QUESTION)
+    yield from head(almanac, climate_rows.QUESTION)
     yield from climate_rows.plain(almanac)
 
 
-def weather(almanac: Almanac) -> Iterator[str]:
+def weather(almanac: AlmanacFace) -> Iterator[str]:
     """What is known of the weather."""
-    yield from _head(almanac, weather_words.QUESTION)
+    yield from head(almanac, weather_words.QUESTION)
     yield from weather_words.lines(almanac)
 
 
@@ -256,23 +255,9 @@ ANSWERS = {
 }
 
 
-def _first_plant(almanac: Almanac) -> Iterator[str]:
-    """What to write in a garden file without plants."""
-    if not almanac.garden.plants:
-        yield NO_PLANTS
-        yield from (f"    {line}" for line in FIRST_PLANT)
-
-
 def faults(found: Iterable[Fault]) -> Iterator[str]:
     """A line each."""
     return (fault.sentence() for fault in found)
-
-
-def _head(almanac: Almanac, question: str) -> Iterator[str]:
-    place = almanac.heading().place
-    yield f"{question}  {phrases.long_day(almanac.on)}{', ' + place if place else ''}"
-    yield season_line(almanac, LONG)
-    yield ""
 
 
 def printed(lines: Iterable[str]) -> str:

@@ -11,10 +11,10 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.render.json_parts import Answer, iso, number, quantiles, shell
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-def season(almanac: Almanac) -> Answer:
+def season(almanac: AlmanacFace) -> Answer:
     """Events, heat and frost."""
     whole = almanac.season()
     heat, frost = whole.heat, whole.frost
@@ -95,7 +95,7 @@ def event(said: SeasonEvent) -> Answer:
     }
 
 
-def tonight(almanac: Almanac, night: Tonight, question: str | None) -> Answer:
+def tonight(almanac: AlmanacFace, night: Tonight, question: str | None) -> Answer:
     """What a cold night would do; `question` is what a person would be asked about the figure typed."""
     return shell(almanac) | {
         "garden_celsius": number(night.garden_c),

@@ -16,10 +16,10 @@ from leafturn_tui.pages.told import Groups
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
-def climbers(almanac: Almanac) -> Iterator[str]:
+def climbers(almanac: AlmanacFace) -> Iterator[str]:
     """Every climber with its growth and its load."""
     views = almanac.climbers()
     for climber in views:
@@ -30,7 +30,7 @@ def climbers(almanac: Almanac) -> Iterator[str]:
         yield "No climber is in the garden file."
 
 
-def heaps(almanac: Almanac) -> Iterator[str]:
+def heaps(almanac: AlmanacFace) -> Iterator[str]:
     """Every heap with all that is told of it."""
     views = almanac.heaps()
     for heap in views:
@@ -44,7 +44,7 @@ def heaps(almanac: Almanac) -> Iterator[str]:
         yield from told([("", lines)])
 
 
-def larder(almanac: Almanac) -> Iterator[str]:
+def larder(almanac: AlmanacFace) -> Iterator[str]:
     """Every week on a line, then the gaps."""
     found = almanac.larder()
     for week in found.weeks:
@@ -52,7 +52,7 @@ def larder(almanac: Almanac) -> Iterator[str]:
     yield from told(larder_groups(found, almanac))
 
 
-def care(almanac: Almanac) -> Iterator[str]:
+def care(almanac: AlmanacFace) -> Iterator[str]:
     """Every matter of care under its heading."""
     return told(care_groups(almanac.care(), almanac.water()))
 
@@ -65,23 +65,23 @@ def told(groups: Groups) -> Iterator[str]:
         yield from (f"    {'    ' if title else ''}{sentence}" for sentence in sentences)
 
 
-def climbers_json(almanac: Almanac) -> dict[str, Any]:
+def climbers_json(almanac: AlmanacFace) -> dict[str, Any]:
     """Every climber."""
     return {"climbers": [as_json(climber) for climber in almanac.climbers()]}
 
 
-def heaps_json(almanac: Almanac) -> dict[str, Any]:
+def heaps_json(almanac: AlmanacFace) -> dict[str, Any]:
     """Every heap, and what fixes nitrogen."""
     heaps = [as_json(heap) for heap in almanac.heaps()]
     return {"heaps": heaps, "nitrogen": as_json(almanac.nitrogen())}
 
 
-def larder_json(almanac: Almanac) -> dict[str, Any]:
+def larder_json(almanac: AlmanacFace) -> dict[str, Any]:
     """Weeks, gaps and swings."""
     return {"larder": as_json(almanac.larder())}
 
 
-def care_json(almanac: Almanac) -> dict[str, Any]:
+def care_json(almanac: AlmanacFace) -> dict[str, Any]:
     """Every matter of care, and how every woody plant stands for water."""
     water = almanac.water()
     dry = {"plants": as_json(water.lines), "rain_question": water.rain_question}

@@ -11,9 +11,9 @@ from leafturn_tui.render.tending import as_json
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.almanac import Almanac
     from leafturn.answers.weather import Recorded, WeatherKnown
     from leafturn.weather.normals.normals import NormalsBasis
+    from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = "What is known of the weather?"
 BASES: Mapping[NormalsBasis, str] = {
@@ -25,7 +25,7 @@ BASES: Mapping[NormalsBasis, str] = {
 }
 
 
-def lines(almanac: Almanac) -> Iterator[str]:
+def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Record, usual year, warming."""
     known = almanac.weather()
     if known.recorded is None and almanac.garden.place.weather:
@@ -74,7 +74,7 @@ def _warming(known: WeatherKnown) -> str:
     )
 
 
-def answer(almanac: Almanac) -> dict[str, Any]:
+def answer(almanac: AlmanacFace) -> dict[str, Any]:
     """The same as plain nouns."""
     known = almanac.weather()
     recorded = known.recorded

@@ -11,6 +11,7 @@ from rich.cells import cell_len, set_cell_size
 from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
 
 GAP = 2
+MARGINS = 3  # cells of a list that its rows do not have: bar and blank on the left, a blank on the right
 _MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 
 
@@ -165,3 +166,17 @@ def paragraph(
     return [
         Row((Piece(margin + line, tone),), f"{key} {n}" if key else "") for n, line in enumerate(lines, 1)
     ]
+
+
+def sides(left: str, right: list[str], width: int) -> Row:
+    """Words at the left, and at the right the longest of some wordings that fits."""
+    left = cut(safe_text(left), width)
+    fits = [safe_text(r) for r in right]
+    chosen = next((r for r in fits if cell_len(left) + 2 + cell_len(r) <= width), "")
+    space = " " * (width - cell_len(left) - cell_len(chosen))
+    return Row((piece(left, "question"), piece(space), piece(chosen)))
+
+
+def longest(wordings: list[str], width: int) -> str:
+    """The first wording that fits the width; the last is cut if none does."""
+    return next((w for w in wordings if cell_len(w) <= width), cut(wordings[-1], width))

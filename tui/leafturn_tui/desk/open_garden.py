@@ -1,0 +1,81 @@
+"""The garden that is shown: read again when its files change, and written to."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from typing import TypeVar
+
+from leafturn.base.faults import Unreadable
+from leafturn.journal.entries import Entry
+from leafturn_tui.almanac_face import AlmanacFace
+from leafturn_tui.notes import grammar
+
+Kept = TypeVar("Kept")
+
+
+class ShownGarden:
+    """The almanac of the day that is shown, and whether its files can still be read.
+
+    Parameters
+    ----------
+    almanac : AlmanacFace
+    clock : callable
+        The time now.
+    follow : bool
+        Whether the day is today's and moves on at midnight.
+    """
+
+    def __init__(self, almanac: AlmanacFace, clock: Callable[[], dt.datetime], follow: bool) -> None:
+        self.almanac = almanac
+        self.lost = ""  # why the garden can no longer be read; empty if it can
+        self.read_at = clock()
+        self._clock = clock
+        self._follow = follow
+
+    def look_again(self) -> None:
+        """Read the files again if they changed, and let the day move on."""
+        today = self._clock().date()
+        if self._follow and today != self.almanac.on:
+            self.almanac = self.almanac.at(today)
+        try:
+            if self.lost or self.almanac.stale():
+                self.almanac = self.almanac.reread()
+                self.lost, self.read_at = "", self._clock()
+        except Unreadable as why:
+            self.lost = why.fault.sentence()
+        except OSError as why:
+            self.lost = f"{self.almanac.file.name}: {why.strerror or why}"
+
+    def set_day(self, on: dt.date) -> None:
+        """Show another day, which stays."""
+        self._follow = False
+        self.almanac = self.almanac.at(on)
+
+    def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
+        """Write a note; what is to be said of it, with what `more` adds from what is now known."""
+        kept, wrong = self._write(lambda: self.almanac.note(entry, self.almanac.on))
+        return wrong if kept is None else f"noted: {grammar.told(kept, self.almanac.on)}{more(self.almanac)}"
+
+    def keep_all(self, entries: Sequence[Entry], said: str) -> str:
+        """Write the notes of one act; `said`, or why nothing was noted."""
+        kept, wrong = self._write(lambda: self.almanac.note_many(entries, self.almanac.on))
+        return wrong if kept is None else said
+
+    def take_back(self, entry: Entry) -> str:
+        """Take a note back; what is to be said of it."""
+        kept, wrong = self._write(lambda: self.almanac.take_back(entry.id, self.almanac.on))
+        return wrong if kept is None else f"taken back: {grammar.told(entry, self.almanac.on)}"
+
+    def _write(self, write: Callable[[], tuple[AlmanacFace, Kept]]) -> tuple[Kept | None, str]:
+        """Let the almanac write; what was kept, or None and why not."""
+        if self.almanac.read_only:
+            return None, "Nothing is noted: the journal cannot be written (leafturn check says why)."
+        try:
+            self.almanac, kept = write()
+        except Unreadable as why:
+            return None, f"Not noted: {why}"
+        except OSError as why:
+            return None, f"Not noted: the journal could not be written ({why.strerror or why})."
+        self.lost, self.read_at = "", self._clock()
+        return kept, ""

@@ -1,0 +1,63 @@
+"""Pages lying on each other, and where the bar rests on each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from leafturn_tui.host import PageFace
+from leafturn_tui.pages import pages
+from leafturn_tui.text.layout import Row
+
+
+class PageStack:
+    """The page turned to by its key, and those opened from it; the first page to begin with."""
+
+    def __init__(self) -> None:
+        self.shown: PageFace | None = None  # the page whose rows are in the list now
+        self._by_key: dict[str, PageFace] = {}
+        self._pages: list[PageFace] = []
+        self._bars: dict[int, tuple[str, int]] = {}
+        self.turn_to(next(iter(pages())))
+
+    @property
+    def top(self) -> PageFace:
+        """The page on top."""
+        return self._pages[-1]
+
+    @property
+    def steps_back(self) -> bool:
+        """Whether a page lies below."""
+        return len(self._pages) > 1
+
+    def turn_to(self, key: str) -> None:
+        """The page of a key alone; it is made once and keeps what was turned to on it."""
+        if key not in self._by_key:
+            self._by_key[key] = pages()[key]()
+        self._pages = [self._by_key[key]]
+
+    def open(self, page: PageFace) -> None:
+        """Lay a page on top."""
+        self._pages.append(page)
+
+    def back(self) -> bool:
+        """Take the page on top away; False if none lies below."""
+        if not self.steps_back:
+            return False
+        self._bars.pop(id(self._pages.pop()), None)
+        return True
+
+    def start_over(self) -> None:
+        """Forget where the bar of the page on top is."""
+        self._bars.pop(id(self.top), None)
+        self.shown = None
+
+    def bar(self, page: PageFace, start: Callable[[], int]) -> tuple[str, int]:
+        """Key and place of the line the bar rests on; `start` gives the place on a page not yet seen."""
+        if id(page) not in self._bars:
+            self._bars[id(page)] = ("", start())
+        return self._bars[id(page)]
+
+    def leave_bar(self, row: Row | None, at: int) -> None:
+        """Remember where the bar of the shown page is."""
+        if self.shown is not None:
+            self._bars[id(self.shown)] = (row.key if row else "", at)

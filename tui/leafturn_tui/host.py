@@ -1,0 +1,121 @@
+"""What the screen, its pages and its panels ask of each other: none of them imports the screen."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from typing import NamedTuple, Protocol
+
+from leafturn.journal.entries import Entry
+from leafturn_tui.almanac_face import AlmanacFace
+from leafturn_tui.text.layout import Row
+
+_SHOWN_KEYS = {
+    "space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?", "full_stop": ".",
+    "comma": ",", "left": "Left", "right": "Right",
+}  # fmt: skip
+
+
+class PanelFace(Protocol):
+    """What lies over a page and takes the keys; `panels.base.Panel` tells what each method does."""
+
+    def lines(self, width: int, height: int) -> list[Row]: ...
+    def key(self, name: str, character: str | None) -> bool: ...
+    def paste(self, text: str) -> None: ...
+
+
+class PlantLink(NamedTuple):
+    """The page of a plant, by its id: the screen opens it, so that pages need not import each other."""
+
+    plant: str
+
+
+class PageFace(Protocol):
+    """A page as the screen shows it; `pages.base.Page` tells what each method does."""
+
+    def keys(self) -> tuple[Key, ...]: ...
+    def slow(self, almanac: AlmanacFace) -> Slow | None: ...
+    def heading(self, almanac: AlmanacFace) -> str: ...
+    def top(self, almanac: AlmanacFace, width: int) -> list[Row]: ...
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]: ...
+    def start(self, almanac: AlmanacFace, rows: list[Row]) -> int: ...
+    def below(self, almanac: AlmanacFace, width: int) -> list[Row]: ...
+    def why(self, almanac: AlmanacFace, row: Row) -> PanelFace | None: ...
+    def opened(self, almanac: AlmanacFace, row: Row) -> PageFace | PlantLink | None: ...
+    def gone(self, almanac: AlmanacFace) -> bool: ...
+    def taken_back(self, almanac: AlmanacFace, row: Row | None) -> str | None: ...
+
+
+class Host(Protocol):
+    """The screen, as keys of pages and panels see it."""
+
+    almanac: AlmanacFace
+
+    @property
+    def page(self) -> PageFace:
+        """The page on top."""
+
+    @property
+    def current(self) -> Row | None:
+        """The line under the bar."""
+
+    def say(self, text: str) -> None:
+        """Say one sentence in place of the why line, until the next key."""
+
+    def ask(self, panel: PanelFace) -> None:
+        """Lay a panel over the page."""
+
+    def turn_to(self, key: str) -> None:
+        """Go to a page by its key."""
+
+    def open(self, page: PageFace) -> None:
+        """Lay a page on top; Esc steps back."""
+
+    def start_over(self) -> None:
+        """Let the bar of the page on top begin anew."""
+
+    def back(self) -> None:
+        """Stop slow work that the page waits for; else step back to the page below."""
+
+    def leave(self) -> None:
+        """End the program."""
+
+    def set_day(self, on: dt.date) -> None:
+        """Show everything as on another day."""
+
+    def consider(self, entry: Entry) -> None:
+        """Keep a note, after asking once if it is doubtful."""
+
+    def keep(self, entry: Entry, more: Callable[[AlmanacFace], str] = ...) -> None:
+        """Write a note and say so; `more` may add to the sentence from what is now known."""
+
+    def keep_all(self, entries: Sequence[Entry], said: str) -> None:
+        """Write the notes of one act and say what became of them."""
+
+    def take_back(self, entry: Entry) -> None:
+        """Take a note back."""
+
+
+class Key(NamedTuple):
+    """A key, its label in the foot, what it does in full, and the doing."""
+
+    name: str
+    label: str
+    what: str
+    act: Callable[[Host], None]
+
+    @property
+    def shown(self) -> str:
+        """The key as it is written."""
+        return _SHOWN_KEYS.get(self.name, self.name)
+
+
+class Slow(NamedTuple):
+    """Work that takes too long to wait for at a key: what it is, and the doing.
+
+    The doing is called with a function that wants to know how much is done of how much, and that raises to
+    stop the work.
+    """
+
+    what: str
+    work: Callable[[Callable[[int, int], None]], object]

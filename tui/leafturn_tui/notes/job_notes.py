@@ -1,0 +1,49 @@
+"""Notes about jobs: done, let go, put off, given to someone, a hold lifted."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from leafturn.journal.entries import Done, Entry, LetGo
+from leafturn.journal.job_id import JobId, verb_id
+from leafturn.tasks.model import Job
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+
+CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
+
+
+def about(almanac: AlmanacFace, jobs: Sequence[Job], kind: type[Entry], **more: Any) -> Entry:
+    """A note about one job or several."""
+    on = almanac.on
+    if len(jobs) > 1:
+        return kind(on=on, tasks=tuple(job.id for job in jobs), **more)
+    return kind(on=on, task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
+
+
+def closing_note(almanac: AlmanacFace, job: Job) -> Entry | None:
+    """The latest standing note that made a job done or let go."""
+    for line in almanac.book():
+        entry = line.entry
+        if line.taken_back or not isinstance(entry, CLOSED.get(job.state, ())):
+            continue
+        if any(str(closed) == job.id or _in_short(closed, job, entry.on) for closed in entry.jobs):
+            return entry
+    return None
+
+
+def _in_short(closed: JobId, job: Job, on: dt.date) -> bool:
+    """Whether an id written without its year ("turn:bay-2") means this job."""
+    return closed.year is None and closed.is_of(job.plant, verb_id(job.verb)) and on == job.closed_on
+
+
+def done(almanac: AlmanacFace, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:
+    """The note that a job is done."""
+    return Done(on=almanac.on, task=job.id, plant=_plant(almanac, job), by=by, minutes=minutes)
+
+
+def _plant(almanac: AlmanacFace, job: Job) -> str | None:
+    return job.plant if almanac.garden.plant(job.plant) else None

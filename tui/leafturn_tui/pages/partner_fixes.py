@@ -1,0 +1,51 @@
+"""Choosing what shall be done for a tree without a partner."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import partial
+from typing import TYPE_CHECKING
+
+from leafturn.partners.decisions import content_entry, fix_entry
+from leafturn.partners.model import Fix, TreeReview
+from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
+
+
+def choose_fix(desk: Host, review: TreeReview) -> None:
+    """Lay out what would help a tree; what is picked is noted, and makes jobs."""
+    if not review.fixes:
+        desk.say(f"{review.plant}: nothing better is known than what stands there.")
+        return
+    fixes = [fix for fix in review.fixes if fix.way is not None][:9]
+    options = [
+        Option(str(n), _offer(fix), partial(_take, desk, review, fix)) for n, fix in enumerate(fixes, 1)
+    ]
+    options.append(Option("c", "be content without fruit", partial(be_content, desk, review)))
+    desk.ask(Choice(f"{review.plant}: what shall be done?", options))
+
+
+def _offer(fix: Fix) -> str:
+    return f"{fix.year}, {phrases.chance(fix.adequacy)}: {fix.what}"
+
+
+def _take(desk: Host, review: TreeReview, fix: Fix) -> None:
+    southern = desk.almanac.garden.place.southern
+    before = {job.id for job in desk.almanac.jobs()}
+
+    def jobs_made(almanac: AlmanacFace) -> str:
+        made = [job for job in almanac.jobs() if job.id not in before and review.plant in job.plants]
+        first = min(made, key=lambda job: job.open.likely or dt.date.max, default=None)
+        if first is None or first.open.likely is None:
+            return ""
+        return f"; first job: {first.title}, from {phrases.day(first.open.likely, almanac.on)}"
+
+    desk.keep(fix_entry(review.plant, fix, desk.almanac.on, southern=southern), jobs_made)
+
+
+def be_content(desk: Host, review: TreeReview) -> None:
+    desk.keep(content_entry(review.plant, desk.almanac.on))

@@ -1,0 +1,1 @@
+"""What several answers share: headings, groups of sentences, values as JSON."""

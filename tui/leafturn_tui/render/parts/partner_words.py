@@ -1,0 +1,63 @@
+"""A tree's partners in sentences: the weakest link, the chances, what would help, and what was answered."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.partners.decisions import Answer
+    from leafturn.partners.model import Fix, TreeReview
+    from leafturn_tui.almanac_face import AlmanacFace
+
+
+def review_of(almanac: AlmanacFace, plant: str) -> TreeReview | None:
+    """One tree's review."""
+    return next((r for r in almanac.partners() if r.plant == plant), None)
+
+
+def answer_words(answer: Answer) -> str:
+    """An answer in a few words."""
+    if answer.way in ("content", "wait"):
+        return answer.said
+    return f"fix chosen: {answer.said}"
+
+
+def sentences(review: TreeReview, on: dt.date) -> list[str]:
+    """A review in sentences, the weakest link first."""
+    said = list(review.reasons) or [review.weakest]
+    spread = phrases.chance_range(review.low, review.high)
+    said.append(f"Chance of enough pollen this year: {phrases.chance(review.adequacy)}, range {spread}.")
+    if later := _changes(review, on.year):
+        said.append(f"If nothing is done: {', '.join(later)}.")
+    if review.frost_loss_chance is not None:
+        said.append(
+            "Chance that frost takes a tenth of the flowers or more this spring: "
+            f"{phrases.chance(review.frost_loss_chance)}."
+        )
+    if review.crop is not None:
+        said.append(
+            "Chance of a worthwhile crop this year, pollen and frost and flying weather taken together: "
+            f"{phrases.chance(review.crop)}."
+        )
+    return said + [fix_words(fix) for fix in review.fixes]
+
+
+def _changes(review: TreeReview, year: int) -> list[str]:
+    """The years in which the chance comes to be said in other words; of many three."""
+    said, before = [], phrases.chance(review.adequacy)
+    for later, share in review.by_year:
+        now = phrases.chance(share)
+        if later > year and now != before:
+            said.append(f"{now} from {later}")
+            before = now
+    return said if len(said) <= 3 else [said[0], said[len(said) // 2], said[-1]]
+
+
+def fix_words(fix: Fix) -> str:
+    """What would help, when it works, the chance then, and what it takes."""
+    then = f"{phrases.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
+    effort = f"; {fix.effort}" if fix.effort else ""
+    return f"{fix.what[:1].upper()}{fix.what[1:]}: works in {fix.year}, then {then}{effort}."
