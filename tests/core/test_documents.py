@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+import textwrap
 import tomllib
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from tests.samples.places import ROOT
 
 from leafturn.almanac import open_almanac
 from leafturn.base.tunables import NUMBERS
+from leafturn.kinds.checks.kinds_file import check_kinds_file
+from leafturn.kinds.library import load_library
 from leafturn.tasks.rule_model import Applies, Rule, RuleFile
 from leafturn.tasks.timing.phrases import ANCHORS
 
@@ -60,3 +63,20 @@ def test_links_lead_somewhere(document: Path) -> None:
     for target in re.findall(r"\]\(([^)#]+)\)", document.read_text(encoding="utf-8")):
         if not target.startswith("http"):
             assert (document.parent / target).exists(), target
+
+
+def test_the_kind_of_the_kinds_page_passes_the_check_at_every_step(tmp_path: Path) -> None:
+    text = (ROOT / "docs" / "kinds.md").read_text(encoding="utf-8")
+    recipe = text[text.index("## Adding a kind with two cultivars") :]
+    steps = [textwrap.dedent(step) for step in re.findall(r"   ```toml\n(.*?)   ```", recipe, re.DOTALL)]
+    assert len(steps) == 3
+    file = tmp_path / "kinds.toml"
+    for number in range(1, 4):
+        file.write_text("\n".join(steps[:number]))
+        found = check_kinds_file(file)
+        assert (found.kinds, found.faults, found.remarks) == (("feijoa",), (), ())
+    library, faults = load_library(file)
+    assert faults == ()
+    feijoa = library.match("pineapple guavas").kind
+    assert set(feijoa.cultivars) == {"Coolidge", "Mammoth"}
+    assert load_library()[0].match("feijoa").kind.guessed  # the library lacks it, as the page says

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill
+from leafturn.kinds.lore import CutAlike
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.packaged import packaged
 
@@ -16,8 +17,8 @@ from leafturn.kinds.packaged import packaged
 class Deciding(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Facts of which one at least should be given: what they decide, of which kinds, and what is done else.
 
-    `facts` are written "section.entry"; `of` is a key of `KINDS_MEANT`; an empty `then` stands for a value
-    by family or habit.
+    `facts` are written "section.entry", or "entry" above the sections; `of` is a key of `KINDS_MEANT`; an
+    empty `then` stands for a value by family or habit.
     """
 
     facts: tuple[str, ...]
@@ -48,6 +49,11 @@ def _ripens(kind: Kind) -> bool:
     return kind.harvest.part is not None and kind.harvest.ripens
 
 
+def _is_cut_alike(kind: Kind) -> bool:
+    """Whether pruning.toml tells how it is cut, together with others."""
+    return any(kind.name in cut.kinds for cut in packaged("pruning", dict[str, CutAlike]).values())
+
+
 _WOODY = ("tree", "shrub", "climber", "cane")
 _NEEDS_NOBODY = ("fruit not wanted", "sets without pollen")
 
@@ -65,6 +71,7 @@ KINDS_MEANT: Mapping[str, Callable[[Kind], bool]] = {
     "may set alone": lambda kind: (
         bool(_system(kind)) and _system(kind) not in (*_NEEDS_NOBODY, "dioecious", "self-fertile")
     ),
+    "woody and cut like no other": lambda kind: kind.habit in _WOODY and not _is_cut_alike(kind),
     "dioecious": lambda kind: _system(kind) == "dioecious",
 }
 """Which kinds a fact is asked of, by the words of decides.toml."""
@@ -127,7 +134,8 @@ def _by_default(filled: Kind, facts: tuple[str, ...], defaults: Defaults) -> str
 
 def _at(kind: Kind, name: str) -> Fact[float] | None:
     section, _, field = name.partition(".")
-    fact: Fact[float] | None = getattr(getattr(kind, section), field)
+    held = getattr(kind, section)
+    fact: Fact[float] | None = getattr(held, field) if field else held
     return fact
 
 
