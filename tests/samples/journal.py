@@ -13,7 +13,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from leafturn.journal.entries import BBCH, KINDS, Done, Entry
+from leafturn.journal.entries import BBCH, KINDS, WORDS, Done, Entry
 from leafturn.journal.store.checking import SETS, STAGES, WHATS
 
 TODAY = dt.date(2027, 4, 19)
@@ -23,8 +23,7 @@ RICH = Done(
     on=dt.date(2027, 4, 18),
     plant="comice-1",
     tasks=("comice-1:prune:2027", "comice-2:prune:2027"),
-    kg=123.0,
-    wind=True,
+    besides=(("kg", 123.0), ("wind", True)),
     by="saturday pair",
     minutes=35.0,
     text='said "later"\nthen came back \\ in the sun ☀ 🌳',
@@ -71,30 +70,33 @@ def maybe(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
 
 @st.composite
 def any_entry(draw: st.DrawFn) -> Entry:
-    """Any note that says enough to be kept."""
+    """Any note that says enough to be kept, with words of other kinds beside its own."""
     stage = draw(st.sampled_from(STAGES))
     kind = KINDS[draw(st.sampled_from([what for what in WHATS if what != "withdraw"]))]
-    return kind(
-        on=draw(any_day),
-        plant=draw(any_text),
-        heap=draw(any_text),
-        task=draw(any_text),
-        tasks=tuple(draw(st.lists(any_text, max_size=3))),
-        stage=stage,
-        bbch=BBCH.get(stage),
-        kg=draw(maybe(st.floats(0, 1e5))),
-        set=draw(st.sampled_from(SETS)),
-        tmin_c=draw(maybe(st.floats(-90, 60))),
-        temp_c=draw(st.floats(-40, 100)),
-        live_percent=draw(st.floats(0, 100)),
-        wind=draw(maybe(st.booleans())),
-        until=draw(any_day),
-        by=draw(any_text),
-        to=draw(any_text),
-        minutes=draw(maybe(st.integers(0, 500))),
-        text=draw(maybe(any_text)),
-        sheet=draw(any_text),
-    )
+    said = {
+        "on": draw(any_day),
+        "plant": draw(any_text),
+        "heap": draw(any_text),
+        "task": draw(any_text),
+        "tasks": tuple(draw(st.lists(any_text, max_size=3))),
+        "stage": stage,
+        "bbch": BBCH.get(stage),
+        "kg": draw(maybe(st.floats(0, 1e5))),
+        "set": draw(st.sampled_from(SETS)),
+        "tmin_c": draw(maybe(st.floats(-90, 60))),
+        "temp_c": draw(st.floats(-40, 100)),
+        "live_percent": draw(st.floats(0, 100)),
+        "wind": draw(maybe(st.booleans())),
+        "until": draw(any_day),
+        "by": draw(any_text),
+        "to": draw(any_text),
+        "minutes": draw(maybe(st.integers(0, 500))),
+        "text": draw(maybe(any_text)),
+        "sheet": draw(any_text),
+    }
+    own = {name: value for name, value in said.items() if name in kind.__struct_fields__}
+    others = [name for name in WORDS if name in said.keys() - own.keys() and said[name] not in (None, ())]
+    return kind(**own, besides=tuple((name, said[name]) for name in others))
 
 
 def headings(text: str) -> list[int]:

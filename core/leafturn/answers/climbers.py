@@ -16,6 +16,7 @@ from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import Load, Verdict, load_of
 from leafturn.garden.model import Plant
+from leafturn.journal.entries import CrownNote, of_kind
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Job
 
@@ -121,7 +122,7 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
 
 def _failing(state: SeasonState) -> frozenset[str]:
     """Plants whose crowns will be bare within a few years, though the garden file may call them well."""
-    looked_at = {e.plant for e in state.day.entries if e.what == "crown"}
+    looked_at = {look.plant for look in of_kind(state.day.entries, CrownNote)}
     return frozenset(
         p.id for p in state.day.garden.plants if p.id in looked_at and host_years(p, state.day) is not None
     )

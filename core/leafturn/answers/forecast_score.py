@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from leafturn.base import prose
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry, of_kind
 from leafturn.season.axis import SeasonAxis
 
 LEAD_DAYS = 14  # a forecast is judged by what it said so long before
@@ -147,9 +147,9 @@ def _opened(
 ) -> list[_Opened]:
     """The first note of first open of each plant and season, oldest first."""
     first: dict[tuple[str, SeasonAxis], dt.date] = {}
-    for entry in entries:
+    for entry in of_kind(entries, BloomNote):
         plant = entry.plant
-        if entry.what != "bloom" or entry.stage != "first open" or plant is None or plant not in published:
+        if entry.stage != "first open" or plant not in published:
             continue
         key = (plant, _season(entry.on, axis, published[plant]))
         first[key] = min(entry.on, first.get(key, entry.on))

@@ -14,7 +14,7 @@ from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -150,8 +150,8 @@ def alternate_bearing(crops: Sequence[float]) -> float:
 def swings(entries: Iterable[Entry], southern: bool) -> Iterator[OnOff]:
     """Plants whose harvests swing, told only from four seasons in a row with kilograms noted."""
     by_plant: dict[str, dict[int, float]] = {}
-    for e in entries:
-        if e.what == "harvest" and e.plant and e.kg is not None:
+    for e in of_kind(entries, HarvestNote):
+        if e.plant and e.kg is not None:
             years = by_plant.setdefault(e.plant, {})
             year = SeasonAxis.holding(e.on, southern).year
             years[year] = years.get(year, 0.0) + e.kg

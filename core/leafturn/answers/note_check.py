@@ -9,7 +9,16 @@ from leafturn.base.faults import nearest_word
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import (
+    BloomNote,
+    ColdNightNote,
+    CrownNote,
+    Entry,
+    HarvestNote,
+    HeapReading,
+    WeatherNote,
+    of_plant,
+)
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 
@@ -36,26 +45,28 @@ def doubt_about(
     unknown = _unknown(entry, garden)
     if unknown:
         return unknown
-    if entry.what == "bloom" and entry.plant and entry.stage in _FIELDS:
-        found = _noted_before(entry, entries, ensemble)
-        return found or _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
-    if entry.what == "harvest" and entry.plant:
-        return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
-    if entry.temp_c is not None and not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
-        return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
-    if entry.what == "crown" and entry.live_percent is not None:
-        return _odd_look(entry, entries)
-    if entry.tmin_c is not None and not COLDEST_C <= entry.tmin_c <= 30:
-        return f"A night of {entry.tmin_c:.1f} C: keep it?"
-    return None
+    match entry:
+        case BloomNote() if entry.stage in _FIELDS:
+            found = _noted_before(entry, entries, ensemble)
+            return found or _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
+        case HarvestNote() if entry.plant:
+            return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
+        case HeapReading() if not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
+            return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
+        case CrownNote():
+            return _odd_look(entry, entries)
+        case WeatherNote() | ColdNightNote() if entry.tmin_c is not None:
+            return None if COLDEST_C <= entry.tmin_c <= 30 else f"A night of {entry.tmin_c:.1f} C: keep it?"
+        case _:
+            return None
 
 
-def _odd_look(entry: Entry, entries: Iterable[Entry]) -> str | None:
+def _odd_look(entry: CrownNote, entries: Iterable[Entry]) -> str | None:
     """Asked where a crown is far from what the last look found: most likely a slip of the hand."""
-    before = [e for e in entries if e.what == "crown" and e.plant == entry.plant and e.on <= entry.on]
-    last = next((e.live_percent for e in reversed(before) if e.live_percent is not None), None)
-    if last is None or entry.live_percent is None or abs(entry.live_percent - last) < CROWN_POINTS:
+    before = [look for look in of_plant(entries, CrownNote, entry.plant) if look.on <= entry.on]
+    if not before or abs(entry.live_percent - before[-1].live_percent) < CROWN_POINTS:
         return None
+    last = before[-1].live_percent
     return f"The last look at {entry.plant} found {last:.0f} % alive: keep {entry.live_percent:.0f} %?"
 
 
@@ -69,20 +80,22 @@ def _unknown(entry: Entry, garden: Garden) -> str | None:
     return f"Nothing here is called {named}.{meant} Keep the note as it is?"
 
 
-def _noted_before(entry: Entry, entries: Iterable[Entry], ensemble: Ensemble) -> str | None:
+def _noted_before(entry: BloomNote, entries: Iterable[Entry], ensemble: Ensemble) -> str | None:
     axis = ensemble.axis
-    blooms = (e for e in entries if (e.what, e.plant, e.stage) == ("bloom", entry.plant, entry.stage))
-    same = [e for e in blooms if axis.first <= e.on < axis.next.first]
+    blooms = of_plant(entries, BloomNote, entry.plant)
+    same = [e for e in blooms if e.stage == entry.stage and axis.first <= e.on < axis.next.first]
     if not same:
         return None
     return f"{entry.stage} of {entry.plant} is already noted for {prose.day(same[-1].on)}: keep both?"
 
 
-def _odd_date(entry: Entry, forecast: BloomForecast | None, ensemble: Ensemble, garden: Garden) -> str | None:
+def _odd_date(
+    entry: BloomNote | HarvestNote, forecast: BloomForecast | None, ensemble: Ensemble, garden: Garden
+) -> str | None:
     """A question if the date lies far outside what is expected; stages noted this season settle it."""
-    if forecast is None or (entry.what == "bloom" and forecast.observed):
+    if forecast is None or (isinstance(entry, BloomNote) and forecast.observed):
         return None
-    stage = _FIELDS.get(entry.stage or "")
+    stage = _FIELDS.get(entry.stage or "") if isinstance(entry, BloomNote) else None
     first, last = (getattr(forecast, stage),) * 2 if stage else (forecast.ripe, forecast.picked)
     if first is None or last is None:
         return None

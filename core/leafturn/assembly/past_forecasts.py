@@ -11,6 +11,7 @@ from leafturn.answers.forecast_score import Foretold
 from leafturn.answers.learnt import foretold
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
+from leafturn.journal.entries import BloomNote, of_kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
@@ -29,7 +30,7 @@ def past_forecasts(
     day : GardenDay
         Of its notes those after an earlier day are left out for that day.
     """
-    noted = {entry.plant for entry in day.entries if entry.what == "bloom"}
+    noted = {bloom.plant for bloom in of_kind(day.entries, BloomNote)}
     plants = tuple(p for p in sources.garden.plants if p.id in noted or p.opens is not None)
     garden = structs.replace(sources.garden, plants=plants)
 

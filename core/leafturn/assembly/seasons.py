@@ -13,6 +13,7 @@ from leafturn.assembly.sources import Sources
 from leafturn.base import prose
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
+from leafturn.journal.entries import ColdNightNote, of_kind
 from leafturn.projection.model import Drift
 from leafturn.projection.review import Progress as DriftProgress
 from leafturn.projection.review import drift_of
@@ -166,8 +167,8 @@ class Seasons:
         """The night to come as the steward gave it, if they did."""
         given = [
             e.tmin_c
-            for e in self._day.entries
-            if e.what == "cold" and e.on == self._day.on and e.tmin_c is not None
+            for e in of_kind(self._day.entries, ColdNightNote)
+            if e.on == self._day.on and e.tmin_c is not None
         ]
         night = ensemble.axis.day(self._day.on) + 1
         if not given or not 0 <= night < ensemble.tmin.shape[1]:

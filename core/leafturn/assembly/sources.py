@@ -14,7 +14,7 @@ from leafturn.base.tunables import NUMBERS, complaints, number_named
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import GardenReading, read_garden
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, LossNote
 from leafturn.journal.store.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
@@ -199,9 +199,8 @@ def _cultivar_slip(library: Library, kind: Kind, name: str) -> str | None:
 
 def _unmatched(entries: Iterable[Entry], garden: Garden) -> Iterable[str]:
     known = {p.id for p in garden.plants} | {h.id for h in garden.heaps}
-    names = (
-        {e.plant for e in entries if e.plant and e.what != "loss"} - known - {p.name for p in garden.plants}
-    )
+    noted = {e.plant for e in entries if e.plant and not isinstance(e, LossNote)}
+    names = noted - known - {p.name for p in garden.plants}
     if not names:
         return []
     listed = ", ".join(sorted(names)[:5]) + (" and others" if len(names) > 5 else "")

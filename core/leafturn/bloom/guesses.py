@@ -9,7 +9,7 @@ import numpy as np
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.bloom.model import BloomForecast, BloomGuess
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.season.ensemble import Ensemble
 
 JUST = 6  # a stage reached within so many days is worth noting now
@@ -41,7 +41,7 @@ def harvest_guesses(
     forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int, entries: Iterable[Entry]
 ) -> tuple[BloomGuess, ...]:
     """Plants that are probably ripe, likeliest first; those picked lately come before the rest."""
-    lately = {e.plant for e in entries if e.what == "harvest" and 0 <= today - ensemble.axis.day(e.on) <= 30}
+    lately = {e.plant for e in of_kind(entries, HarvestNote) if 0 <= today - ensemble.axis.day(e.on) <= 30}
     guesses = []
     for plant, forecast in forecasts.items():
         if forecast.ripe is None or forecast.picked is None or not np.isfinite(np.median(forecast.ripe)):

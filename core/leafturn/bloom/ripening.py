@@ -25,7 +25,7 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import LEAD_DAYS, SeasonAxis, date_in
 from leafturn.season.degree_days import single_sine
@@ -305,8 +305,8 @@ class Harvests:
 def _first_harvests(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[int, float]]:
     """Day of the first harvest of each plant in each season before this one [day number of that axis]."""
     found: dict[str, dict[int, float]] = {}
-    for entry in entries:
-        if entry.what != "harvest" or entry.plant is None:
+    for entry in of_kind(entries, HarvestNote):
+        if entry.plant is None:
             continue
         held = SeasonAxis.holding(entry.on, axis.southern)
         if held.year < axis.year:

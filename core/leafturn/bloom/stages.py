@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.stage_duration import Pace
 
@@ -24,7 +24,7 @@ class Lengths:
     end: float
     late: float = 0.0
 
-    def after_first_open(self, entry: Entry) -> tuple[float, float] | None:
+    def after_first_open(self, entry: BloomNote) -> tuple[float, float] | None:
         """Usual days from first open to a noted stage and how far they stray [d]; None: it tells nothing."""
         if entry.stage == "first open":
             return 0.0, 0.0

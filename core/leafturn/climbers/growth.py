@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry, of_kind
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -72,8 +72,7 @@ def last_cut(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> LastCu
     """
     days = [
         e.on
-        for e in entries
-        if e.what == "done"
+        for e in of_kind(entries, Done)
         for job in e.jobs
         if any(job.done_to(verb) == plant.id for verb in CUTS)
     ]

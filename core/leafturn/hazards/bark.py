@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry, LossNote, of_kind
 from leafturn.season.garden_day import GardenDay
 
 YOUNG_YEARS = 9.0  # guess, as in the rule that puts guards on: older bark is thicker
@@ -77,7 +77,7 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
 
 def _looks_at_guard(entry: Entry, plant: Plant, garden_id: str) -> bool:
     """Whether a note tells of this guard having been looked at; the job may be of the whole garden."""
-    if entry.what != "done":
+    if not isinstance(entry, Done):
         return False
     return any(job.done_to(LOOSEN) in (plant.id, garden_id) for job in entry.jobs)
 
@@ -87,8 +87,8 @@ def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:
     return next(
         (
             e.cause
-            for e in entries
-            if e.what == "loss" and e.plant and e.cause and plant.id in e.plant
+            for e in of_kind(entries, LossNote)
+            if e.plant and e.cause and plant.id in e.plant
             and any(g in e.cause.lower() for g in GNAWERS)
         ),
         None,

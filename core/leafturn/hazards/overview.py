@@ -16,6 +16,7 @@ from leafturn.garden.model import Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
+from leafturn.journal.entries import CrownNote, of_plant
 from leafturn.season.garden_day import GardenDay
 
 FAILING = ("weak", "declining", "dead standing")
@@ -122,8 +123,8 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
         if habit != "tree" or plant.state not in FAILING:
             continue
         height = plant.height_m or float(growth_of(day.specimen(plant), day.numbers, year).heights(year))
-        live = next((e.live_percent for e in reversed(day.entries)
-                     if e.plant == plant.id and e.live_percent is not None), None)  # fmt: skip
+        looks = of_plant(day.entries, CrownNote, plant.id)
+        live = looks[-1].live_percent if looks else None
         found = falling(plant, height, live, garden, day.numbers)
         if found is not None and (_targets(found) or plant.state == "dead standing"):
             yield FallLine(

@@ -6,7 +6,27 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import (
+    AnsweredNote,
+    BloomNote,
+    ColdNightNote,
+    CrownNote,
+    DamageNote,
+    Done,
+    Entry,
+    FruitSetNote,
+    Given,
+    HarvestNote,
+    HeapReading,
+    HoldLifted,
+    LetGo,
+    LossNote,
+    PlainNote,
+    PutOff,
+    SheetNote,
+    WeatherNote,
+    Withdrawal,
+)
 from leafturn.journal.withdrawals import withdrawals
 
 
@@ -32,7 +52,7 @@ def book_lines(written: Sequence[Entry], on: dt.date) -> tuple[BookLine, ...]:
     lines = [
         BookLine(
             entry=entry,
-            words=in_words(entry, by_id.get(entry.entry or "")),
+            words=in_words(entry, by_id.get(entry.entry) if isinstance(entry, Withdrawal) else None),
             taken_back=entry.id in taken_back,
         )
         for entry in reversed(written)
@@ -47,7 +67,7 @@ def in_words(entry: Entry, target: Entry | None = None) -> str:
     `target` is the note that a withdrawal takes back, if it is known.
     """
     parts = [_what(entry) if target is None else f"taken back: {_what(target)} of {target.on:%-d %b}"]
-    if entry.text and entry.what != "note":
+    if entry.text and not isinstance(entry, PlainNote):
         parts.append(entry.text)
     if entry.minutes:
         parts.append(f"{entry.minutes:.0f} min")
@@ -57,58 +77,59 @@ def in_words(entry: Entry, target: Entry | None = None) -> str:
 
 
 def _what(entry: Entry) -> str:
-    plant = entry.plant or entry.heap or ""
-    match entry.what:
-        case "done" | "let-go" | "put-off":
-            jobs = ", ".join(job.words for job in entry.jobs)
-            word = {"done": "done", "let-go": "let go", "put-off": "put off"}[entry.what]
-            until = f" until {entry.until:%-d %b}" if entry.until else ""
-            return f"{word}{until}: {jobs}"
-        case "given":
-            return f"given to {entry.to or 'anyone'}: {', '.join(job.words for job in entry.jobs)}"
-        case "hold-lifted":
-            return f"hold lifted: {', '.join(job.words for job in entry.jobs)}"
-        case "bloom":
-            return f"{plant}: {entry.stage or 'in bloom'}"
-        case "harvest":
-            amount = f"{entry.kg:g} kg" if entry.kg is not None else entry.amount or ""
-            return f"{plant}: picked {amount}".rstrip()
-        case "set":
-            return f"{plant}: set {entry.set or 'noted'}"
-        case "weather":
-            told = [
-                f"{label} {value:g} {unit}"
-                for label, value, unit in (
-                    ("min", entry.tmin_c, "C"),
-                    ("max", entry.tmax_c, "C"),
-                    ("rain", entry.rain_mm, "mm"),
-                )
-                if value is not None
-            ]
-            return "weather: " + (", ".join([*told, *(["wind"] if entry.wind else [])]) or "noted")
-        case "reading":
-            return f"{plant}: {entry.temp_c:g} C inside" if entry.temp_c is not None else f"{plant}: read"
-        case "crown":
-            return (
-                f"{plant}: {entry.live_percent:g} % of the crown alive"
-                if entry.live_percent is not None
-                else f"{plant}: crown looked at"
-            )
-        case "cold":
-            return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
-        case "answered":
-            if entry.text and (entry.answer or "").startswith("fix: "):
-                return f"{plant}: fix chosen"  # the text that follows names it in full
-            return f"{plant}: {entry.answer or 'answered'}"
-        case "sheet":
+    jobs = ", ".join(job.words for job in entry.jobs)
+    match entry:
+        case Done():
+            return f"done: {jobs}"
+        case LetGo():
+            return f"let go: {jobs}"
+        case PutOff():
+            return f"put off until {entry.until:%-d %b}: {jobs}"
+        case Given():
+            return f"given to {entry.to or 'anyone'}: {jobs}"
+        case HoldLifted():
+            return f"hold lifted: {jobs}"
+        case SheetNote():
             lines = len(entry.closes)
             return f"week sheet {entry.sheet} written, {lines} line{'' if lines == 1 else 's'}"
-        case "withdraw":
+        case Withdrawal():
             return f"taken back: note {entry.entry}"
-        case "loss" | "damage":
-            cause = f" by {entry.cause}" if entry.cause else ""
-            return f"{plant}: {entry.what}{cause}"
-        case "note":
-            return f"{plant}: {entry.text}" if plant else entry.text or "note"
-        case other:
-            return f"{plant}: {other}" if plant else other
+        case WeatherNote():
+            return f"weather: {_weather(entry)}"
+        case ColdNightNote():
+            return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
+        case _:
+            about, seen = entry.plant or entry.heap or "", _seen(entry)
+            return f"{about}: {seen}" if about else seen
+
+
+def _seen(entry: Entry) -> str:
+    """What a note says of the plant or heap it is about."""
+    match entry:
+        case BloomNote():
+            return entry.stage or "in bloom"
+        case HarvestNote():
+            amount = f"{entry.kg:g} kg" if entry.kg is not None else entry.amount or ""
+            return f"picked {amount}".rstrip()
+        case FruitSetNote():
+            return f"set {entry.set}"
+        case HeapReading():
+            return f"{entry.temp_c:g} C inside"
+        case CrownNote():
+            return f"{entry.live_percent:g} % of the crown alive"
+        case AnsweredNote():
+            # Of a fix the text that follows names it in full.
+            named = entry.text and (entry.answer or "").startswith("fix: ")
+            return "fix chosen" if named else entry.answer or "answered"
+        case LossNote() | DamageNote():
+            return f"{entry.what} by {entry.cause}" if entry.cause else entry.what
+        case PlainNote():
+            return entry.text or "note"
+        case _:
+            return entry.what
+
+
+def _weather(note: WeatherNote) -> str:
+    measured = (("min", note.tmin_c, "C"), ("max", note.tmax_c, "C"), ("rain", note.rain_mm, "mm"))
+    told = [f"{label} {value:g} {unit}" for label, value, unit in measured if value is not None]
+    return ", ".join([*told, *(["wind"] if note.wind else [])]) or "noted"

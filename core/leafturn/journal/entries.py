@@ -1,14 +1,16 @@
-"""What can be noted, as frozen values."""
+"""What can be noted: one frozen class a kind of note, told apart in the files by the word `what`."""
 
 from __future__ import annotations
 
 import datetime as dt
-from typing import Annotated, Any, Literal
+from collections.abc import Iterable, Iterator
+from typing import Annotated, Any, Literal, TypeVar
 
 from msgspec import Meta, Struct
 
 from leafturn.journal.job_id import JobId
 
+FruitSet = Literal["none", "poor", "fair", "good"]
 Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
 
 # BBCH codes of the noted stages. Meier (ed.) 2018, Growth stages of mono- and dicotyledonous plants, JKI.
@@ -29,41 +31,21 @@ StageNumber = Annotated[int, Meta(ge=0, le=99)]
 
 
 class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
-    """One note.
+    """What every kind of note may say.
 
     `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
-    before the day it was written. `tasks` holds the ids of the jobs that one entry is about, `to` whom they
-    are given to, `entry` the
-    id of the one that a withdrawal takes back, `sheet` the number of a week sheet. `file` and `line` say
-    where it stands; they are not written.
+    before the day it was written; `plant` or `heap` is what it is about, `by` who noted it. `besides` holds
+    words that only other kinds of note have, as a hand may write them: they are kept, and count for nothing.
+    `file` and `line` say where the note stands; they are not written.
     """
 
     id: str = ""
     on: dt.date
     plant: str | None = None
     heap: str | None = None
-    task: str | None = None
-    tasks: tuple[str, ...] = ()
-    stage: Stage | None = None
-    bbch: StageNumber | None = None
-    kg: Kilograms | None = None
-    amount: str | None = None
-    set: Literal["none", "poor", "fair", "good"] | None = None
-    tmin_c: AirCelsius | None = None
-    tmax_c: AirCelsius | None = None
-    rain_mm: RainMillimetres | None = None
-    temp_c: HeapCelsius | None = None
-    live_percent: Percent | None = None
-    wind: bool | None = None
-    cause: str | None = None
-    answer: str | None = None
-    until: dt.date | None = None
     by: str | None = None
-    to: str | None = None
     minutes: Minutes | None = None
     text: str | None = None
-    entry: str | None = None
-    sheet: str | None = None
     besides: tuple[tuple[str, Any], ...] = ()
     file: str = ""
     line: int = 0
@@ -75,8 +57,8 @@ class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
 
     @property
     def closes(self) -> tuple[str, ...]:
-        """Ids of the jobs this entry is about."""
-        return (self.task, *self.tasks) if self.task else self.tasks
+        """Ids of the jobs the note is about."""
+        return ()
 
     @property
     def jobs(self) -> tuple[JobId, ...]:
@@ -84,52 +66,98 @@ class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
         return tuple(JobId.read(text) for text in self.closes)
 
 
-class Done(Entry, frozen=True, kw_only=True, tag="done"):
-    """A job, or several, done."""
+class OfJobs(Entry, frozen=True, kw_only=True):
+    """What notes of one job (`task`) or several (`tasks`) have in common; no kind by itself."""
+
+    task: str | None = None
+    tasks: tuple[str, ...] = ()
+
+    @property
+    def closes(self) -> tuple[str, ...]:
+        """Ids of the jobs the note is about."""
+        return (self.task, *self.tasks) if self.task else self.tasks
 
 
-class LetGo(Entry, frozen=True, kw_only=True, tag="let-go"):
+class Done(OfJobs, frozen=True, kw_only=True, tag="done"):
+    """A job, or several, done. `amount` tells litres of a watering, `temp_c` a heap's warmth when turned."""
+
+    amount: str | None = None
+    temp_c: HeapCelsius | None = None
+
+
+class LetGo(OfJobs, frozen=True, kw_only=True, tag="let-go"):
     """A job left undone for this time."""
 
 
-class PutOff(Entry, frozen=True, kw_only=True, tag="put-off"):
+class PutOff(OfJobs, frozen=True, kw_only=True, tag="put-off"):
     """A job left until a day."""
 
+    until: dt.date
 
-class Given(Entry, frozen=True, kw_only=True, tag="given"):
+
+class Given(OfJobs, frozen=True, kw_only=True, tag="given"):
     """Whom a job is to fall to."""
 
+    to: str
 
-class HoldLifted(Entry, frozen=True, kw_only=True, tag="hold-lifted"):
-    """A job may be done though there is a reason to wait."""
+
+class HoldLifted(OfJobs, frozen=True, kw_only=True, tag="hold-lifted"):
+    """A job may be done though there is a reason to wait: who says so, and when the hold would have ended."""
+
+    by: str
+    until: dt.date | None = None
 
 
 class BloomNote(Entry, frozen=True, kw_only=True, tag="bloom"):
-    """A stage of flowers or leaves, seen."""
+    """A stage of flowers or leaves that was seen: in words, as a BBCH number, or both."""
+
+    plant: str
+    stage: Stage | None = None
+    bbch: StageNumber | None = None
 
 
 class HarvestNote(Entry, frozen=True, kw_only=True, tag="harvest"):
-    """Something picked."""
+    """Something picked: kilograms, or an amount in words."""
+
+    kg: Kilograms | None = None
+    amount: str | None = None
 
 
 class FruitSetNote(Entry, frozen=True, kw_only=True, tag="set"):
-    """How many fruits a plant set."""
+    """How many fruits a plant set, and what is thought to have been the cause."""
+
+    plant: str
+    set: FruitSet
+    cause: str | None = None
 
 
 class WeatherNote(Entry, frozen=True, kw_only=True, tag="weather"):
     """Weather of a day, measured in the garden."""
 
+    tmin_c: AirCelsius | None = None
+    tmax_c: AirCelsius | None = None
+    rain_mm: RainMillimetres | None = None
+    wind: bool | None = None
+
 
 class ColdNightNote(Entry, frozen=True, kw_only=True, tag="cold"):
-    """A cold night foretold, and taken as such."""
+    """The minimum foreseen for a night."""
+
+    tmin_c: AirCelsius | None = None
 
 
 class HeapReading(Entry, frozen=True, kw_only=True, tag="reading"):
     """The warmth inside a heap."""
 
+    heap: str
+    temp_c: HeapCelsius
+
 
 class CrownNote(Entry, frozen=True, kw_only=True, tag="crown"):
     """A look at a crown: how much of it lives."""
+
+    plant: str
+    live_percent: Percent
 
 
 class LookNote(Entry, frozen=True, kw_only=True, tag="look"):
@@ -137,11 +165,16 @@ class LookNote(Entry, frozen=True, kw_only=True, tag="look"):
 
 
 class DamageNote(Entry, frozen=True, kw_only=True, tag="damage"):
-    """A plant harmed."""
+    """A plant harmed, by what, and whether by wind."""
+
+    cause: str | None = None
+    wind: bool | None = None
 
 
 class LossNote(Entry, frozen=True, kw_only=True, tag="loss"):
-    """A plant lost."""
+    """A plant lost, and to what."""
+
+    cause: str | None = None
 
 
 class PlantedNote(Entry, frozen=True, kw_only=True, tag="planted"):
@@ -157,19 +190,26 @@ class JudgedNote(Entry, frozen=True, kw_only=True, tag="judged"):
 
 
 class AnsweredNote(Entry, frozen=True, kw_only=True, tag="answered"):
-    """What was decided about a tree without a partner."""
+    """What was decided about a tree without a partner, and the day it is asked again."""
+
+    answer: str | None = None
+    until: dt.date | None = None
 
 
 class PlainNote(Entry, frozen=True, kw_only=True, tag="note"):
     """Anything else, in its own words."""
 
 
-class SheetNote(Entry, frozen=True, kw_only=True, tag="sheet"):
-    """A week sheet written, with the jobs of its lines in their order."""
+class SheetNote(OfJobs, frozen=True, kw_only=True, tag="sheet"):
+    """A week sheet written: its number, and the jobs of its lines in their order."""
+
+    sheet: str
 
 
 class Withdrawal(Entry, frozen=True, kw_only=True, tag="withdraw"):
-    """Another note taken back."""
+    """Another note taken back: `entry` is its id."""
+
+    entry: str
 
 
 KINDS: dict[str, type[Entry]] = {
@@ -188,3 +228,15 @@ WORDS = (
     "text", "entry", "sheet",
 )  # fmt: skip
 """The words of all kinds of note, in the order in which they are written."""
+
+K = TypeVar("K", bound=Entry)
+
+
+def of_kind(entries: Iterable[Entry], kind: type[K]) -> Iterator[K]:
+    """The notes of one kind, in the order given."""
+    return (entry for entry in entries if isinstance(entry, kind))
+
+
+def of_plant(entries: Iterable[Entry], kind: type[K], plant: str) -> list[K]:
+    """The notes of one kind about one plant, in the order given."""
+    return [entry for entry in of_kind(entries, kind) if entry.plant == plant]

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Collection, Iterable
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, SheetNote, Withdrawal, of_kind
 
 # ---- taking back -------------------------------------------------------------------------------------------
 
 
-def withdrawals(entries: Iterable[Entry]) -> dict[str, Entry]:
+def withdrawals(entries: Iterable[Entry]) -> dict[str, Withdrawal]:
     """Which notes are taken back, and by which standing withdrawal (the newest, if by several).
 
     A withdrawal stands unless a standing withdrawal takes it back, to any depth. Withdrawals that
@@ -21,10 +21,10 @@ def withdrawals(entries: Iterable[Entry]) -> dict[str, Entry]:
 
     Returns
     -------
-    dict of id to Entry
+    dict of id to Withdrawal
         Withdrawals that are themselves taken back are among the ids.
     """
-    written = {entry.id: entry for entry in entries if entry.what == "withdraw"}
+    written = {entry.id: entry for entry in of_kind(entries, Withdrawal)}
     unsettled = dict.fromkeys(written, 0)  # by id: withdrawals of it that are not settled yet
     for entry in written.values():
         if entry.entry in unsettled:
@@ -36,7 +36,7 @@ def withdrawals(entries: Iterable[Entry]) -> dict[str, Entry]:
     standing_ones: set[str] = set()
     while ready:
         given = ready.popleft()
-        target = written[given].entry or ""
+        target = written[given].entry
         if given not in taken_back:
             standing_ones.add(given)
             taken_back.add(target)
@@ -44,14 +44,14 @@ def withdrawals(entries: Iterable[Entry]) -> dict[str, Entry]:
             unsettled[target] -= 1
             if not unsettled[target]:
                 ready.append(target)
-    return {entry.entry or "": entry for given, entry in written.items() if given in standing_ones}
+    return {entry.entry: entry for given, entry in written.items() if given in standing_ones}
 
 
 def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     """The notes that count: all but withdrawals and what they take back."""
     known = tuple(entries)
     taken_back = withdrawals(known)
-    return tuple(entry for entry in known if entry.what != "withdraw" and entry.id not in taken_back)
+    return tuple(entry for entry in known if not isinstance(entry, Withdrawal) and entry.id not in taken_back)
 
 
 def takeable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
@@ -59,7 +59,7 @@ def takeable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
 
     That a week sheet was written is left out: its paper is about, and its lines can be entered.
     """
-    return tuple(entry for entry in standing(entries)[::-1] if entry.what != "sheet")
+    return tuple(entry for entry in standing(entries)[::-1] if not isinstance(entry, SheetNote))
 
 
 # ---- what was noted -------------------------------------------------------------------------------------

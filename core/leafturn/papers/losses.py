@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, LossNote, PlantedNote, of_kind
 
 NOT_SAID = "cause not noted"
 
@@ -58,9 +58,9 @@ def losses(garden: Garden, entries: Iterable[Entry]) -> tuple[Lost, ...]:
         Standing notes.
     """
     notes = list(entries)
-    planted = {e.plant: e.on.year for e in notes if e.what == "planted" and e.plant}
+    planted = {e.plant: e.on.year for e in of_kind(notes, PlantedNote) if e.plant}
     noted = [
-        _lost(e, garden.plant(e.plant), planted.get(e.plant)) for e in notes if e.what == "loss" and e.plant
+        _lost(e, garden.plant(e.plant), planted.get(e.plant)) for e in of_kind(notes, LossNote) if e.plant
     ]
     named = {lost.plant for lost in noted}
     silent = [
@@ -71,7 +71,7 @@ def losses(garden: Garden, entries: Iterable[Entry]) -> tuple[Lost, ...]:
     return (*sorted(noted, key=lambda lost: (lost.on or dt.date.min, lost.plant)), *silent)
 
 
-def _lost(note: Entry, plant: Plant | None, planted: int | None) -> Lost:
+def _lost(note: LossNote, plant: Plant | None, planted: int | None) -> Lost:
     return Lost(
         plant=note.plant or "",
         kind=plant.kind if plant else "",

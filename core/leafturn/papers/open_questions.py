@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import CrownNote, Entry, LookNote
 from leafturn.journal.withdrawals import unknown_plants
 from leafturn.papers.losses import Lost
 from leafturn.papers.words import names
@@ -80,7 +80,9 @@ def _failing_without_wish(plants: Iterable[Plant]) -> list[str]:
 
 
 def _unlooked(plants: Iterable[Plant], notes: Iterable[Entry], on: dt.date) -> list[str]:
-    looked = {e.plant for e in notes if e.what in ("crown", "look") and (on - e.on).days <= LOOK_AGAIN_DAYS}
+    looked = {
+        e.plant for e in notes if isinstance(e, CrownNote | LookNote) and (on - e.on).days <= LOOK_AGAIN_DAYS
+    }
     return [p.id for p in plants if p.state in FAILING and p.id not in looked]
 
 

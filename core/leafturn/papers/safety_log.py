@@ -11,13 +11,13 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.journal.book import in_words
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
 from leafturn.journal.job_id import JobId
 from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import long_day
 from leafturn.tasks.model import Job
 
-LOOKS = ("look", "crown", "damage")
+LOOKS = (LookNote, CrownNote, DamageNote)
 GAP_DAYS = 400  # a year and the slack of a season: longer without a look is said
 NOTES_MOST = 5
 LENGTH = 60
@@ -49,7 +49,9 @@ def watched(
         Of the season; a look or an inspection that is still open gives the next date.
     """
     notes = [
-        e for e in entries if e.what in LOOKS or (e.what == "done" and any(_is_look(job) for job in e.jobs))
+        e
+        for e in entries
+        if isinstance(e, LOOKS) or (isinstance(e, Done) and any(_is_look(job) for job in e.jobs))
     ]
     open_looks = [
         j for j in jobs if j.best.likely is not None and j.verb.startswith(("look", "own job"))

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from leafturn.base import prose
-from leafturn.journal.entries import Entry, SheetNote
+from leafturn.journal.entries import Entry, SheetNote, of_kind
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
 
@@ -35,7 +35,9 @@ class KeptSheet:
 def kept_sheets(entries: Iterable[Entry]) -> tuple[KeptSheet, ...]:
     """The sheets among some notes, in the same order."""
     return tuple(
-        KeptSheet(number=e.sheet, on=e.on, jobs=e.closes) for e in entries if e.what == "sheet" and e.sheet
+        KeptSheet(number=note.sheet, on=note.on, jobs=note.closes)
+        for note in of_kind(entries, SheetNote)
+        if note.sheet
     )
 
 
@@ -66,7 +68,7 @@ def is_kept(sheets: Iterable[KeptSheet], number: str, jobs: Sequence[str], on: d
     return any((s.number, s.jobs, _week(s.on)) == (number, tuple(jobs), _week(on)) for s in sheets)
 
 
-def sheet_note(number: str, jobs: Sequence[str], on: dt.date) -> Entry:
+def sheet_note(number: str, jobs: Sequence[str], on: dt.date) -> SheetNote:
     """The note by which the journal keeps a sheet."""
     return SheetNote(on=on, sheet=number, tasks=tuple(jobs))
 

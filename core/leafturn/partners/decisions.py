@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from leafturn.journal.entries import AnsweredNote, Entry
+from leafturn.journal.entries import AnsweredNote, Entry, of_kind
 from leafturn.partners.model import Fix
 from leafturn.season.axis import SeasonAxis
 
@@ -53,8 +53,8 @@ def standing_answers(entries: Iterable[Entry], on: dt.date, *, southern: bool = 
         Whether a year's season starts in July.
     """
     found: dict[str, Answer] = {}
-    for entry in entries:
-        if entry.what != "answered" or entry.plant is None or entry.on > on:
+    for entry in of_kind(entries, AnsweredNote):
+        if entry.plant is None or entry.on > on:
             continue
         answer = read_answer(entry, southern=southern)
         if answer is not None:
@@ -62,7 +62,7 @@ def standing_answers(entries: Iterable[Entry], on: dt.date, *, southern: bool = 
     return {plant: answer for plant, answer in found.items() if on < answer.until}
 
 
-def read_answer(entry: Entry, *, southern: bool = False) -> Answer | None:
+def read_answer(entry: AnsweredNote, *, southern: bool = False) -> Answer | None:
     """What an `answered` note says of partners; None if it is about something else."""
     said = " ".join((entry.answer or "").lower().split())
     plant = entry.plant or ""
@@ -86,12 +86,12 @@ def read_answer(entry: Entry, *, southern: bool = False) -> Answer | None:
     return None
 
 
-def content_entry(plant: str, on: dt.date) -> Entry:
+def content_entry(plant: str, on: dt.date) -> AnsweredNote:
     """The note that a steward is content without fruit of a plant; asked again after three years."""
     return AnsweredNote(on=on, plant=plant, answer=CONTENT, until=years_on(on, ASKED_AGAIN_AFTER_YEARS))
 
 
-def fix_entry(plant: str, fix: Fix, on: dt.date, *, southern: bool = False) -> Entry:
+def fix_entry(plant: str, fix: Fix, on: dt.date, *, southern: bool = False) -> AnsweredNote:
     """The note of a chosen fix. Waiting is asked about again when the year begins, others when it ends.
 
     Parameters

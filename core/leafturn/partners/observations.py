@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, DamageNote, Entry, FruitSetNote, HarvestNote, LossNote
 from leafturn.season.axis import SeasonAxis
 
 FROST_WORDS = ("frost", "frozen", "cold night")
@@ -43,13 +43,13 @@ def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
         if not entry.plant:
             continue
         year = SeasonAxis.holding(entry.on, southern).year
-        if entry.what == "bloom" and entry.stage == "none this year":
+        if isinstance(entry, BloomNote) and entry.stage == "none this year":
             none.setdefault(entry.plant, set()).add(year)
         elif _flowered(entry):
             first[entry.plant] = min(first.get(entry.plant, year), year)
-        if entry.what == "set" and entry.set:
+        if isinstance(entry, FruitSetNote):
             sets.setdefault(entry.plant, {})[year] = entry.set
-        if entry.what in ("damage", "loss") and any(
+        if isinstance(entry, DamageNote | LossNote) and any(
             word in f"{entry.cause or ''} {entry.text or ''}".lower() for word in FROST_WORDS
         ):
             frozen.add((entry.plant, year))
@@ -65,6 +65,6 @@ def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
 
 
 def _flowered(entry: Entry) -> bool:
-    if entry.what == "set":
-        return entry.set in ("poor", "fair", "good")
-    return entry.what in ("bloom", "harvest")
+    if isinstance(entry, FruitSetNote):
+        return entry.set != "none"
+    return isinstance(entry, BloomNote | HarvestNote)

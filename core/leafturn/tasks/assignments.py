@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
+from typing import TypeVar
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, Given, HoldLifted
 from leafturn.journal.job_id import JobId
+
+K = TypeVar("K", Given, HoldLifted)
+Said = dict[tuple[str, str], list[tuple[JobId, K]]]  # by subject and verb, either way round
 
 NOBODY = "anyone"  # given to nobody in particular: whoever has time
 
@@ -21,28 +25,35 @@ class Settled:
     """
 
     def __init__(self, entries: Iterable[Entry]) -> None:
-        self._said: dict[tuple[str, str, str], list[tuple[JobId, Entry]]] = {}
+        self._given: Said[Given] = {}
+        self._lifted: Said[HoldLifted] = {}
         for entry in entries:
-            if entry.what in ("given", "hold-lifted"):
-                for job in entry.jobs:
-                    for pair in {(job.subject, job.verb), (job.verb, job.subject)}:
-                        self._said.setdefault((entry.what, *pair), []).append((job, entry))
+            if isinstance(entry, Given):
+                _add(self._given, entry)
+            elif isinstance(entry, HoldLifted):
+                _add(self._lifted, entry)
 
     def given_to(self, job: JobId) -> str:
         """The helper a job was last given to; empty if to nobody in particular."""
-        last = next(iter(self._of("given", job)), None)
-        return "" if last is None or last.to in (None, NOBODY) else last.to or ""
+        last = next(iter(_of(self._given, job)), None)
+        return "" if last is None or last.to == NOBODY else last.to
 
-    def lifted(self, job: JobId, on: dt.date) -> Entry | None:
+    def lifted(self, job: JobId, on: dt.date) -> HoldLifted | None:
         """The note by which somebody lifted the hold that binds a job on a day; a later hold binds anew."""
-        return next((e for e in self._of("hold-lifted", job) if e.until is None or on < e.until), None)
+        return next((e for e in _of(self._lifted, job) if e.until is None or on < e.until), None)
 
-    def _of(self, what: str, job: JobId) -> list[Entry]:
-        """Notes about a job, the last first. A note without a year is about the season of its day."""
-        found = self._said.get((what, job.subject, job.verb), [])
-        return [
-            entry
-            for told, entry in reversed(found)
-            if (told.year, told.number) == (job.year, job.number)
-            or (told.year is None and entry.on.year == job.year)
-        ]
+
+def _add(said: Said[K], entry: K) -> None:
+    for job in entry.jobs:
+        for pair in {(job.subject, job.verb), (job.verb, job.subject)}:
+            said.setdefault(pair, []).append((job, entry))
+
+
+def _of(said: Said[K], job: JobId) -> list[K]:
+    """Notes about a job, the last first. A note without a year is about the season of its day."""
+    return [
+        entry
+        for told, entry in reversed(said.get((job.subject, job.verb), []))
+        if (told.year, told.number) == (job.year, job.number)
+        or (told.year is None and entry.on.year == job.year)
+    ]

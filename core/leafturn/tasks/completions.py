@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Done, Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.subjects import Subject
 
-CLOSING = ("done", "let-go", "put-off")
+CLOSING = (Done, LetGo, PutOff)
 
 
 class Closings:
@@ -30,7 +30,7 @@ class Closings:
         self._by_job: dict[tuple[str, str], list[tuple[JobId, Entry]]] = {}
         self._notes: dict[tuple[str, str], list[Entry]] = {}
         for entry in entries:
-            if entry.what in CLOSING:
+            if isinstance(entry, CLOSING):
                 for job in entry.jobs:
                     self._add(job, entry)
             elif entry.plant:
@@ -51,7 +51,8 @@ class Closings:
 
     def all_done(self, subject: Subject, rule: Rule) -> list[Entry]:
         """Every note of the job having been done, in any season, oldest first."""
-        explicit = [e for _, e in self._by_job.get((subject.id, verb_id(rule.verb)), []) if e.what == "done"]
+        closed = self._by_job.get((subject.id, verb_id(rule.verb)), [])
+        explicit = [entry for _, entry in closed if isinstance(entry, Done)]
         noted = [e for p in subject.plants for e in self.notes(p, rule)]
         return sorted([*explicit, *noted], key=lambda e: (e.on, e.id))
 
@@ -60,7 +61,7 @@ class Closings:
         if rule.closed_by is None:
             return []
         found = self._notes.get((plant.id, rule.closed_by), [])
-        return [e for e in found if rule.closed_by_stage in (None, e.stage) or e.stage == "none this year"]
+        return [e for e in found if _is_of_stage(e, rule.closed_by_stage)]
 
     def noted_in(self, plant: Plant, rule: Rule, axis: SeasonAxis) -> bool:
         """Whether a plant has such a note in one season."""
@@ -76,6 +77,13 @@ class Closings:
             if len(found) == 1
             else [max((n[-1] for n in found), key=lambda e: e.on)]
         )
+
+
+def _is_of_stage(entry: Entry, stage: str | None) -> bool:
+    """Whether a note is of a stage; that there is no bloom this year settles every stage."""
+    if stage is None:
+        return True
+    return isinstance(entry, BloomNote) and entry.stage in (stage, "none this year")
 
 
 def _belongs(entry: Entry, axis: SeasonAxis, rule: Rule) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from leafturn.base import prose
 from leafturn.base.evidence import Basis, weakest
 from leafturn.garden.reading.places import from_gate, where
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.soil.compost.spreading import amount_words, area_m2
 from leafturn.soil.water.root_zones import WATER
@@ -75,7 +75,7 @@ class JobMaker:
     def _of_subject(self, rule: Rule, subject: Subject) -> Iterator[Job]:
         axis = self.season.axis
         notes = self.closings.in_season(subject, rule, axis)
-        done = [e for e in notes if e.what not in ("let-go", "put-off")]
+        done = [e for e in notes if not isinstance(e, LetGo | PutOff)]
         ever = self.closings.all_done(subject, rule)
         last_done = ever[-1].on if ever else None
         threatened = under_threat(rule, subject, self.season)
@@ -106,7 +106,7 @@ class JobMaker:
     ) -> Iterator[Job]:
         season = self.season
         window = window_of(rule, subject, self.anchors, last_done)
-        if not window.exists and (note is None or note.what == "put-off"):
+        if not window.exists and (note is None or isinstance(note, PutOff)):
             return
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from leafturn.base import prose
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.timing.windows import Standing, Window
 
@@ -74,7 +74,7 @@ def _first(
             word = f": {standing.note.text}" if standing.note and standing.note.text else ""
             again = f" It returns on {prose.day(next_open, on)}." if next_open else ""
             return f"Let go this time{word}.{again}", False
-        case "not yet" if standing.note and standing.note.until:
+        case "not yet" if isinstance(standing.note, PutOff):
             return f"Put off until {prose.day(standing.note.until, on)}{_by(standing.note)}.", False
         case "not yet" | "soon":
             not_before = f"Not before {prose.about(window.open, on).removeprefix('about ')}. "

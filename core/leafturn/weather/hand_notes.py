@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, WeatherNote, of_kind
 from leafturn.weather.record import DailyRecord
 
 
@@ -35,8 +35,8 @@ def with_noted_weather(
     """
     noted = [
         e
-        for e in entries
-        if e.what == "weather" and e.on <= on and (e.tmin_c, e.tmax_c, e.rain_mm) != (None, None, None)
+        for e in of_kind(entries, WeatherNote)
+        if e.on <= on and (e.tmin_c, e.tmax_c, e.rain_mm) != (None, None, None)
     ]
     days = [e.on for e in noted]
     if record is not None and record.first <= on:

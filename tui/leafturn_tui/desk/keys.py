@@ -6,7 +6,7 @@ import datetime as dt
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.host import Key, PlantLink
 from leafturn_tui.notes import grammar
@@ -104,7 +104,8 @@ def _note(desk: Host) -> None:
             entry = understood(text)
         except grammar.Misspelt as why:
             return f"{why} Enter twice keeps it in these words."
-        return grammar.told(entry, on) if entry.what != "note" or entry.plant else "kept in these words"
+        in_words = isinstance(entry, PlainNote) and not entry.plant
+        return "kept in these words" if in_words else grammar.told(entry, on)
 
     asked: set[str] = set()
 

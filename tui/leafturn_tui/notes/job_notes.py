@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from leafturn.journal.entries import Done, Entry, LetGo
+from leafturn.journal.entries import Done, Entry, LetGo, OfJobs
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.model import Job
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
-def about(almanac: AlmanacFace, jobs: Sequence[Job], kind: type[Entry], **more: Any) -> Entry:
+def about(almanac: AlmanacFace, jobs: Sequence[Job], kind: type[OfJobs], **more: Any) -> OfJobs:
     """A note about one job or several."""
     on = almanac.on
     if len(jobs) > 1:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.journal.book import BookLine
+from leafturn.journal.entries import Withdrawal
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
@@ -86,7 +87,7 @@ class BookPage(Page):
             (
                 b.entry.id
                 for b in almanac.book()
-                if b.entry.what == "withdraw" and b.entry.entry == line.entry.id and not b.taken_back
+                if isinstance(b.entry, Withdrawal) and b.entry.entry == line.entry.id and not b.taken_back
             ),
             None,
         )

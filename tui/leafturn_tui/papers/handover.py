@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, Standing, handover_book
 from leafturn.papers.losses import losses
 from leafturn.papers.open_questions import open_questions
@@ -26,7 +27,7 @@ def make_handover(almanac: AlmanacFace) -> list[str]:
     """The book in lines."""
     garden, on = almanac.garden, almanac.on
     standing = (line.entry for line in reversed(almanac.book()) if not line.taken_back)
-    entries = tuple(entry for entry in standing if entry.what not in ("sheet", "withdraw"))
+    entries = tuple(entry for entry in standing if not isinstance(entry, SheetNote | Withdrawal))
     lost = losses(garden, entries)
     cards = {card.id: card for card in almanac.plants()}
     reviews = almanac.partners()

@@ -15,7 +15,7 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry, of_kind
 from leafturn.season.axis import SeasonAxis, date_in
 from leafturn.season.stage_duration import rate_at
 
@@ -77,8 +77,8 @@ class Observations:
             Of this season: notes from this day of its axis on are of the next.
         """
         best: dict[tuple[str, int, str | None], tuple[float, Observation]] = {}
-        for entry in entries:
-            for order, found in self._of_entry(entry, before):
+        for entry in of_kind(entries, BloomNote):
+            for order, found in self._of_bloom(entry, before):
                 key = (found.note.target, found.note.season, entry.by)
                 if key not in best or (order, found.on) < (best[key][0], best[key][1].on):
                     best[key] = (order, found)
@@ -91,10 +91,10 @@ class Observations:
                 kept.append(one)
         return [*self._stated(plants), *reversed(kept)]
 
-    def _of_entry(self, entry: Entry, before: int) -> Iterator[tuple[float, Observation]]:
-        """An entry as an observation of its plant's bloom or leaf-out, with its rank; nothing if neither."""
+    def _of_bloom(self, entry: BloomNote, before: int) -> Iterator[tuple[float, Observation]]:
+        """A note as an observation of its plant's bloom or leaf-out, with its rank; nothing if neither."""
         plant = entry.plant
-        if entry.what != "bloom" or plant is None or entry.stage in ("none this year", "leaf fall"):
+        if entry.stage in ("none this year", "leaf fall"):
             return
         leaf = entry.stage == "bud break" or (entry.stage is None and entry.bbch in range(7, 13))
         target = plant + LEAF if leaf else plant

@@ -14,7 +14,7 @@ from leafturn.bloom.notes.thresholds import PLACE, PLACE_BY_LATITUDE, Thresholds
 from leafturn.bloom.priors.stated import stated
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import Targets
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import BloomNote, Entry
 from leafturn.season.axis import SeasonAxis
 
 
@@ -91,8 +91,10 @@ class SeasonNotes:
         """Stages noted of this season's bloom and leaves, by plant."""
         seen: dict[str, dict[str, dt.date]] = {}
         for entry in entries:
-            prior = targets.priors.get(entry.plant or "")
-            if entry.what != "bloom" or not entry.stage or entry.plant is None or prior is None:
+            if not isinstance(entry, BloomNote) or not entry.stage:
+                continue
+            prior = targets.priors.get(entry.plant)
+            if prior is None:
                 continue
             by_flower = entry.stage in ("first open", "full bloom", "petal fall")
             held = SeasonAxis.holding(entry.on, axis.southern).year

@@ -13,7 +13,7 @@ from pathlib import Path
 from msgspec import structs
 
 from leafturn.base.faults import Unreadable
-from leafturn.journal.entries import BBCH, Entry
+from leafturn.journal.entries import BBCH, BloomNote, Entry
 from leafturn.journal.store import disk
 from leafturn.journal.store.checking import entry_from
 from leafturn.journal.store.errors import NotWritten
@@ -118,14 +118,16 @@ def _worded(
     near = [file for file in files if file.year == 0 or file.year >= today.year]
     held = [(file.year, file_bytes(file.path)) for file in near]
     ids = next_ids(len(entries), today, year, [*held, (year, before)])
-    own = [
-        structs.replace(
-            entry, id=given, bbch=BBCH.get(entry.stage or "") if entry.bbch is None else entry.bbch
-        )
-        for entry, given in zip(entries, ids, strict=True)
-    ]
-    texts = [written_text(entry) for entry in own]
+    own = [structs.replace(entry, id=given) for entry, given in zip(entries, ids, strict=True)]
+    texts = [written_text(_with_number(entry)) for entry in own]
     return texts, [_read_back(text) for text in texts]
+
+
+def _with_number(entry: Entry) -> Entry:
+    """A bloom whose stage is given in words alone gets its BBCH number too."""
+    if isinstance(entry, BloomNote) and entry.bbch is None:
+        return structs.replace(entry, bbch=BBCH.get(entry.stage or ""))
+    return entry
 
 
 def _read_back(text: str) -> Entry:

@@ -10,12 +10,25 @@ from typing import Any, get_args
 import msgspec
 
 from leafturn.base.faults import Fault, did_you_mean, nearest_word
-from leafturn.journal.entries import BBCH, KINDS, WORDS, Entry, Stage
+from leafturn.journal.entries import (
+    BBCH,
+    KINDS,
+    WORDS,
+    BloomNote,
+    Done,
+    Entry,
+    FruitSet,
+    Given,
+    HoldLifted,
+    LetGo,
+    PutOff,
+    Stage,
+)
 from leafturn.toml.messages import clipped
 
 WHATS = tuple(KINDS)
 STAGES: tuple[str, ...] = get_args(Stage)
-SETS = ("none", "poor", "fair", "good")
+SETS: tuple[str, ...] = get_args(FruitSet)
 STAGE_OF_BBCH = {number: stage for stage, number in BBCH.items()}
 
 _WORDS = (("what", "-", frozenset(WHATS)), ("stage", " ", frozenset(STAGES)), ("set", " ", frozenset(SETS)))
@@ -33,19 +46,7 @@ _TWINS: dict[str, tuple[str, Callable[[float], float]]] = {
     "lb": ("kg", lambda pounds: pounds * 0.45359237),
 }
 
-# Without these a note says nothing: any one name of each group will do.
-_NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {
-    "withdraw": (("entry",),),
-    "put-off": (("until",),),
-    "given": (("to",),),
-    "hold-lifted": (("by",),),
-    "bloom": (("plant",), ("stage", "bbch")),
-    "set": (("plant",), ("set",)),
-    "crown": (("plant",), ("live_percent",)),
-    "reading": (("heap",), ("temp_c",)),
-    "sheet": (("sheet",),),
-}
-_CLOSING = ("done", "let-go", "put-off", "given", "hold-lifted")
+_CLOSING = (Done, LetGo, PutOff, Given, HoldLifted)
 
 _EXAMPLES = {
     "id": 'id = "2027-04-19.1"',
@@ -119,12 +120,11 @@ def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | Non
 
 def _converted(fields: dict[str, Any], file: str, line: int) -> Entry | None:
     """The note of its kind, words that only other kinds have kept beside; None if a value does not fit."""
-    what = fields["what"]
-    kind = KINDS.get(what) if isinstance(what, str) else None
+    kind = _kind_of(fields["what"])
     if kind is None:
         return None
     besides: tuple[tuple[str, Any], ...] = ()
-    own = _OWN[what]
+    own = _OWN[fields["what"]]
     try:
         if not own.issuperset(fields):
             others = [name for name in WORDS if name in fields and name not in own]
@@ -133,6 +133,19 @@ def _converted(fields: dict[str, Any], file: str, line: int) -> Entry | None:
         return msgspec.convert({**fields, "file": file, "line": line, "besides": besides}, kind)
     except msgspec.ValidationError:
         return None
+
+
+def _kind_of(what: Any) -> type[Entry] | None:
+    return KINDS.get(what) if isinstance(what, str) else None
+
+
+@cache
+def _needs(kind: type[Entry]) -> tuple[tuple[str, ...], ...]:
+    """What a note of a kind says nothing without: any one word of each group will do."""
+    needed = [
+        (field.name,) for field in msgspec.structs.fields(kind) if field.required and field.name != "on"
+    ]
+    return (*needed, ("stage", "bbch")) if kind is BloomNote else tuple(needed)
 
 
 @cache
@@ -195,11 +208,11 @@ def _understandable(fields: dict[str, Any], say: Callable[[str, str], None]) -> 
                 say(f"This note does not say {asked}, so it is left out.", f"Add {_EXAMPLES[name]}")
         return False
     what = fields["what"]
-    needs = _NEEDS.get(what, ()) if isinstance(what, str) else ()
-    lacking = [group for group in needs if not any(name in fields for name in group)]
+    kind = _kind_of(what)
+    lacking = [group for group in _needs(kind) if not any(name in fields for name in group)] if kind else []
     for group in lacking:
         say(f'This "{what}" note lacks its {group[0]}, so it is left out.', f"Add {_EXAMPLES[group[0]]}")
-    if what in _CLOSING and not fields.get("task") and not fields.get("tasks"):
+    if kind in _CLOSING and not fields.get("task") and not fields.get("tasks"):
         say(f'This "{what}" note names no job, so it closes none.', f"Add it, such as {_EXAMPLES['task']}")
     return not lacking
 
@@ -224,7 +237,7 @@ def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[
 
 def _fits(name: str, value: Any) -> bool:
     if name == "what":
-        return isinstance(value, str) and value in KINDS
+        return _kind_of(value) is not None
     try:
         msgspec.convert(value, _types()[name])
     except msgspec.ValidationError:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leafturn.base.faults import Fault, did_you_mean
-from leafturn.journal.entries import Entry, Withdrawal
+from leafturn.journal.entries import Entry, Withdrawal, of_kind
 from leafturn.journal.store import disk
 from leafturn.journal.store.appending import append_entries, file_bytes
 from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
@@ -219,8 +219,8 @@ def _pointing_nowhere(entries: Sequence[Entry]) -> list[Fault]:
             file=entry.file,
             line=entry.line,
             message=f"This takes back the note {entry.entry}, but no note has that id.",
-            hint=did_you_mean(entry.entry or "", ids),
+            hint=did_you_mean(entry.entry, ids),
         )
-        for entry in entries
-        if entry.what == "withdraw" and entry.entry not in ids
+        for entry in of_kind(entries, Withdrawal)
+        if entry.entry not in ids
     ]

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry, HeapReading
 
 EMPTYING = ("spread", "empty", "emptied", "refill")  # verbs of jobs done that end a batch
 
@@ -21,7 +21,9 @@ class Batch:
     @property
     def readings(self) -> list[tuple[dt.date, float]]:
         """Readings of its core, oldest first (date, degC)."""
-        return [(e.on, e.temp_c) for e in self.notes if e.temp_c is not None]
+        return [
+            (e.on, e.temp_c) for e in self.notes if isinstance(e, HeapReading | Done) and e.temp_c is not None
+        ]
 
     @property
     def turns(self) -> list[dt.date]:
@@ -63,6 +65,6 @@ def _is_of(entry: Entry, heap: str) -> bool:
 
 def _verbs(entry: Entry) -> tuple[str, ...]:
     """What the jobs done were, as words of their ids; empty for other notes."""
-    if entry.what != "done":
+    if not isinstance(entry, Done):
         return ()
     return tuple(name for job in entry.jobs for name in (job.subject, job.verb))

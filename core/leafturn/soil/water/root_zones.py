@@ -14,7 +14,7 @@ from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry, MovedNote, PlantedNote, of_kind
 from leafturn.journal.job_id import subject_id
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
@@ -77,7 +77,7 @@ def settled_years(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> f
     noted = [
         float(SeasonAxis.holding(e.on, axis.southern).year)
         for e in entries
-        if e.plant == plant.id and e.what in ("planted", "moved")
+        if e.plant == plant.id and isinstance(e, PlantedNote | MovedNote)
     ]
     years = [*noted, *([float(plant.year)] if plant.year is not None else [])]
     return axis.year - max(years) if years else None
@@ -191,9 +191,7 @@ def waterings(
         if plant.guild and not zone.established:
             by_name.setdefault(subject_id(f"{plant.guild} guild"), []).append(i)
     found = []
-    for entry in entries:
-        if entry.what != "done":
-            continue
+    for entry in of_kind(entries, Done):
         for job in entry.jobs:
             who = by_name.get(job.done_to(WATER) or "", [])
             mm = _depth(entry.amount or entry.text, sum(zones[i].area_m2 for i in who))

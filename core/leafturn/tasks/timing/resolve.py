@@ -18,6 +18,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.garden.model import Plant
+from leafturn.journal.entries import DamageNote, WeatherNote
 from leafturn.season.heat_clock import BASE_C, HeatClock
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.turning import turn_due
@@ -183,9 +184,8 @@ class Anchors:
         """The latest noted wind since the job was done; never where none is noted this season."""
         season = self.season
         since = max(done or dt.date.min, season.axis.first)
-        days = [
-            e.on for e in season.day.entries if e.wind and since <= e.on and (done is None or e.on > done)
-        ]
+        windy = (e for e in season.day.entries if isinstance(e, WeatherNote | DamageNote) and e.wind)
+        days = [e.on for e in windy if since <= e.on and (done is None or e.on > done)]
         if not days:
             return Resolved(np.full(season.weather.now.draws, np.inf), "")
         says = f"Wind was noted on {prose.day(days[-1])}; what it loosened may fall later."

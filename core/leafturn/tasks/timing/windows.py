@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.resolved import Resolved
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
 from leafturn.tasks.subjects import Subject
@@ -131,10 +131,10 @@ def standing_of(
     last : Entry or None
         The note that closed or put off this very job, if any.
     """
-    if last is not None and last.what == "let-go":
+    if isinstance(last, LetGo):
         return Standing(state="let go", note=last)
-    if last is not None and last.what == "put-off":
-        if last.until is not None and on < last.until:
+    if isinstance(last, PutOff):
+        if on < last.until:
             return Standing(state="not yet", note=last)
     elif last is not None:
         return Standing(state="done", note=last)

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from leafturn.base.faults import Fault
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import KINDS, WORDS, BloomNote, Entry, PlainNote, WeatherNote
 from leafturn.journal.store.checking import entry_from
 
 BASE = 'on = 2027-04-19\nwhat = "note"\n'
@@ -92,23 +92,23 @@ def test_every_wrong_field_of_a_note_is_named_at_once() -> None:
     [
         # Thompson and Taylor 2008, NIST Special Publication 811, appendix B.8: t/degC = (t/degF - 32)/1.8,
         # 1 in = 25.4 mm, 1 lb = 0.453 592 37 kg, all exact. -40 is the same in both scales.
-        ("temp_f = 131", "temp_c", 55.0),
-        ("tmin_f = -40", "tmin_c", -40.0),
-        ("tmax_f = 86.0", "tmax_c", 30.0),
-        ("rain_in = 2", "rain_mm", 50.8),
-        ("lb = 10", "kg", 4.5359237),
+        ('what = "reading"\nheap = "bay-2"\ntemp_f = 131', "temp_c", 55.0),
+        ('what = "weather"\ntmin_f = -40', "tmin_c", -40.0),
+        ('what = "weather"\ntmax_f = 86.0', "tmax_c", 30.0),
+        ('what = "weather"\nrain_in = 2', "rain_mm", 50.8),
+        ('what = "harvest"\nlb = 10', "kg", 4.5359237),
     ],
 )
 def test_other_units(written: str, name: str, metric: float) -> None:
-    entry, faults = checked(BASE + written)
+    entry, faults = checked(f"on = 2027-04-19\n{written}")
     assert faults == []
     assert getattr(entry, name) == pytest.approx(metric, abs=1e-9)
 
 
 def test_twenty_eight_fahrenheit() -> None:
     """28 degF, the critical temperature of many tables, is -2.2 degC to the figures they give."""
-    entry, _ = checked(BASE + "tmin_f = 28")
-    assert entry is not None
+    entry, _ = checked('on = 2027-04-19\nwhat = "weather"\ntmin_f = 28')
+    assert isinstance(entry, WeatherNote)
     assert entry.tmin_c is not None
     assert round(entry.tmin_c, 1) == -2.2
 
@@ -139,7 +139,7 @@ def test_days_as_dates_moments_or_text() -> None:
 def test_stage_and_number_fill_each_other(written: str, stage: str | None, bbch: int | None) -> None:
     entry, faults = checked(f'on = 2027-04-19\nwhat = "bloom"\nplant = "quince"\n{written}')
     assert faults == []
-    assert entry is not None
+    assert isinstance(entry, BloomNote)
     assert (entry.stage, entry.bbch) == (stage, bbch)
 
 
@@ -152,3 +152,16 @@ def test_words_in_other_dress() -> None:
     entry, _ = checked('on = 2027-04-19\nwhat = "done"\ntasks = "a:b:2027"')
     assert entry is not None
     assert entry.closes == ("a:b:2027",)
+
+
+def test_a_word_of_another_kind_of_note_is_kept_beside_in_metric_and_in_order() -> None:
+    entry, faults = checked(BASE + 'tmin_f = -40\nlb = 0\nstage = "full"')
+    assert faults == []
+    assert isinstance(entry, PlainNote)
+    assert entry.besides == (("stage", "full bloom"), ("bbch", 65), ("kg", 0.0), ("tmin_c", -40.0))
+
+
+def test_the_words_in_order_are_those_of_all_kinds() -> None:
+    own = {name for kind in KINDS.values() for name in kind.__struct_fields__}
+    assert own - {"besides", "file", "line"} == {*WORDS} - {"what"}
+    assert len(WORDS) == len({*WORDS})

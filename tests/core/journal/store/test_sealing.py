@@ -144,7 +144,9 @@ def test_the_quick_reading_is_used_for_an_ordinary_note() -> None:
     """Or the speed it is there for would be lost without a sound."""
     assert plain_fields(written_text(RICH) + "\n") is not None
     for text in ("✓", "\t", "\x7f", 'a "b" \\', ""):
-        note = HeapReading(id="2027-04-19.1", on=TODAY, heap="bay-2", temp_c=44.5, wind=False, text=text)
+        note = HeapReading(
+            id="2027-04-19.1", on=TODAY, heap="bay-2", temp_c=44.5, besides=(("wind", False),), text=text
+        )
         assert plain_fields(written_text(note) + "\n") is not None
 
 

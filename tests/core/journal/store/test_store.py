@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from msgspec import structs
 from tests.samples.journal import HAND_WRITTEN, RICH, TODAY, any_entry, headings, id_key, toml_entries
 
-from leafturn.journal.entries import BloomNote, Entry, HarvestNote, PlainNote, PutOff
+from leafturn.journal.entries import BloomNote, Entry, HarvestNote, PlainNote
 from leafturn.journal.store import appending
 from leafturn.journal.store.store import NotWritten, Store
 
@@ -70,7 +70,7 @@ def test_any_notes_come_back_as_they_were_and_parse_elsewhere(notes: list[Entry]
         assert headings(path.read_bytes().decode()) == [entry.line for entry in kept]
         for written, note in zip(toml_entries(path), notes, strict=True):
             for name in ("on", "what", "plant", "kg", "text", "by", "until", "tmin_c", "wind"):
-                assert written.get(name) == getattr(note, name), name
+                assert written.get(name) == getattr(note, name, dict(note.besides).get(name)), name
 
 
 def test_stray_bytes_from_a_terminal_do_not_stop_a_note(tmp_path: Path) -> None:
@@ -109,7 +109,7 @@ def test_a_note_that_says_too_little_is_refused_and_nothing_written(tmp_path: Pa
     for wrong, said in (
         (HarvestNote(on=TODAY, plant="quince", kg=-3.0), "kg = -3.0 is not understood"),
         (HarvestNote(on=TODAY, plant="quince", kg=float("nan")), "not a number"),
-        (PutOff(on=TODAY, task="a:b:2027"), "lacks its until"),
+        (BloomNote(on=TODAY, plant="quince"), "lacks its stage"),
         (structs.replace(NOTE, text="x" * 30_000), "characters"),
     ):
         with pytest.raises(NotWritten, match=re.escape(said)):
