@@ -141,14 +141,14 @@ def predict(
     shift = -day_before_new_year(season, year, southern)
     dates = DaySpread.by_dates(*dates_alone(here, list(own.values()), here.day))
     if site is None or _too_thin(site, season, dates.mean, known_until):
-        spread, book = dates, DaySpread.by_dates(*dates_alone(here, [], here.day))
-        return _answer(year, shift, spread, book, own, 1.0 if own else 0.0, (), "none")
+        spreads = dates, DaySpread.by_dates(*dates_alone(here, [], here.day))
+        return _answer(year, shift, spreads, own, 1.0 if own else 0.0, (), "none")
     members = site.season(season)[:, None] if known_until is None else versions(site, season)
     sums = prior.response.sums(members[0], members[1])
     read, alone = (read_notes(prior, here, notes_of, site, season) for notes_of in (own, {}))
     spread, book = (bloom_spread(prior, here, n, r, sums) for n, r in ((own, read), ({}, alone)))
     words = "observed" if known_until is None else "known to a day, then past years"
-    return _answer(year, shift, spread, book, own, read.by_dates, read.questioned, words)
+    return _answer(year, shift, (spread, book), own, read.by_dates, read.questioned, words)
 
 
 def _too_thin(site: SiteYears, season: int, usual_day: float, known_until: dt.date | None) -> bool:
@@ -161,14 +161,17 @@ def _too_thin(site: SiteYears, season: int, usual_day: float, known_until: dt.da
 def _answer(
     year: int,
     shift: float,
-    spread: DaySpread,
-    book: DaySpread,
+    spreads: tuple[DaySpread, DaySpread],
     own: Mapping[int, float],
     own_share: float,
     questioned: tuple[int, ...],
     weather: str,
 ) -> BloomDay:
-    """The answer in days of the calendar year, which lie `shift` days after day numbers."""
+    """The answer in days of the calendar year, which lie `shift` days after day numbers.
+
+    `spreads` are the day with the notes and by the book alone.
+    """
+    spread, book = spreads
     return BloomDay(
         year=year, mean=spread.mean + shift, likely=spread.day(0.5) + shift, early=spread.day(0.1) + shift,
         late=spread.day(0.9) + shift, sd=spread.sd, book=book.day(0.5) + shift,

@@ -69,26 +69,30 @@ def build_ensemble(
     away.
     """
     known = _Known.of(record, normals, on)
+    begins = axis.first - dt.timedelta(days=AUTUMN_DAYS)
     past, years = known.past_seasons(axis)
     past[:2] += warming * (axis.year - years)[:, None]
     own = past.shape[1]
     extra = max(made_up - own, 0) if own < FEWEST_OWN_YEARS else 0
-    begins = axis.first - dt.timedelta(days=AUTUMN_DAYS)
-    places = day_of_leap_year(begins, WINDOW_DAYS)
-    members = np.stack([quantity[:, places] for quantity in made_up_years(normals, own + extra)])
-    members[:, :own] = np.where(np.isnan(past), members[:, :own], past)
-
+    members = _with_made_up(past, normals, own + extra, begins)
     observed = known.window(begins)
     members = np.where(np.isnan(observed)[:, None], members, observed[:, None])
     autumn, members = members[:2, :, :AUTUMN_DAYS], members[:, :, AUTUMN_DAYS:]
     today = min(axis.day(on), AXIS_DAYS - 1)
-    measured = known.measured_window(begins)[AUTUMN_DAYS:]
-    filled = int(np.count_nonzero(~measured[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
     return Ensemble(
-        axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today, filled=filled,
+        axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today, filled=known.filled(begins, today),
         made_of=MembersFrom(own_years=own, made_up=extra > 0, normals=normals.basis), autumn=autumn,
         latitude=latitude,
     )  # fmt: skip
+
+
+def _with_made_up(past: FloatArray, normals: Normals, count: int, begins: dt.date) -> FloatArray:
+    """Past seasons with their gaps filled, then made-up ones up to so many, (3, count, WINDOW_DAYS)."""
+    places = day_of_leap_year(begins, WINDOW_DAYS)
+    members = np.stack([quantity[:, places] for quantity in made_up_years(normals, count)])
+    own = past.shape[1]
+    members[:, :own] = np.where(np.isnan(past), members[:, :own], past)
+    return members
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -130,6 +134,11 @@ class _Known:
     def measured_window(self, first: dt.date) -> BoolArray:
         """Which of WINDOW_DAYS were measured, (days,)."""
         return np.asarray(self._windows(self.measured[None].astype(float), [first])[0, 0] == 1)
+
+    def filled(self, begins: dt.date, today: int) -> int:
+        """Days since the season's start up to a day number that were not measured."""
+        measured = self.measured_window(begins)[AUTUMN_DAYS:]
+        return int(np.count_nonzero(~measured[LEAD_DAYS : max(today + 1, LEAD_DAYS)]))
 
     def past_seasons(self, axis: SeasonAxis) -> tuple[FloatArray, NDArray[np.int64]]:
         """The latest usable seasons that are over, (3, seasons, WINDOW_DAYS), and their years."""

@@ -19,7 +19,7 @@ from leafturn.tasks.garden_jobs import own_rules
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Job
-from leafturn.tasks.reasons import reasons_for
+from leafturn.tasks.reasons import Besides, reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
@@ -28,6 +28,8 @@ from leafturn.tasks.timing.windows import Standing, Window, standing_of, window_
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
 LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
+
+ENDED = ("passed", "done", "let go")
 
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
@@ -128,11 +130,9 @@ class JobMaker:
         last_done: dt.date | None,
     ) -> Job:
         season = self.season
-        passed = standing.state == "passed"
-        ended = passed or standing.state in ("done", "let go")
-        lately = ended and not rule.again and season.today - window.close_day <= TOLD_DAYS
-        following = self.next_open(rule, subject) if passed or lately else None
-        instead = self._instead(rule, subject) if passed else ""
+        besides = self._besides(rule, subject, window, standing, last_done)
+        why = reasons_for(rule, window, standing, season.day.on, besides)
+        note = standing.note if standing.state in ENDED else None
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
             id=str(job_id),
@@ -147,21 +147,7 @@ class JobMaker:
             where=_where(season, subject),
             guild=_guild(subject),
             point=subject.point,
-            why=self._with_answer(
-                rule,
-                subject,
-                reasons_for(
-                    rule,
-                    window,
-                    standing,
-                    season.day.on,
-                    last_done,
-                    following,
-                    instead,
-                    self._rests_on(window),
-                    self._amount(rule, subject),
-                ),
-            ),
+            why=self._with_answer(rule, subject, why),
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
             name=subject.name,
@@ -173,13 +159,27 @@ class JobMaker:
             days_late=standing.days_late,
             demands=rule.demands,
             cautions=rule.cautions,
-            next_open=following,
+            next_open=besides.next_open,
             wait_until=window.close.likely,
             harm=rule.harm,
-            closed_on=standing.note.on if ended and standing.note else None,
-            closed_by=(standing.note.by or "") if ended and standing.note else "",
+            closed_on=note.on if note else None,
+            closed_by=(note.by or "") if note else "",
             cost_of_delay=(rule.harm + 0.1)
             / (min(days_left, LATE_DAYS) if standing.state == "late" else days_left),
+        )
+
+    def _besides(
+        self, rule: Rule, subject: Subject, window: Window, standing: Standing, last_done: dt.date | None
+    ) -> Besides:
+        passed = standing.state == "passed"
+        over_days = self.season.today - window.close_day
+        lately = standing.state in ENDED and not rule.again and over_days <= TOLD_DAYS
+        return Besides(
+            last_done=last_done,
+            next_open=self.next_open(rule, subject) if passed or lately else None,
+            instead=self._instead(rule, subject) if passed else "",
+            weather=self._rests_on(window),
+            amount=self._amount(rule, subject),
         )
 
     def _with_answer(self, rule: Rule, subject: Subject, why: tuple[str, ...]) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.journal.entries import Entry, PutOff
@@ -10,18 +11,9 @@ from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.timing.windows import Standing, Window
 
 
-def reasons_for(
-    rule: Rule,
-    window: Window,
-    standing: Standing,
-    on: dt.date,
-    last_done: dt.date | None,
-    next_open: dt.date | None,
-    instead: str,
-    weather: str = "",
-    amount: str = "",
-) -> tuple[str, ...]:
-    """Three to six plain sentences.
+@dataclass(frozen=True, kw_only=True)
+class Besides:
+    """What is told of a job beside its rule, its window and where it stands.
 
     Parameters
     ----------
@@ -36,7 +28,20 @@ def reasons_for(
     amount : str
         Litres and barrows, for jobs that spread or pour; may be empty.
     """
-    first, tells_last_done = _first(rule, window, standing, on, next_open, instead)
+
+    last_done: dt.date | None = None
+    next_open: dt.date | None = None
+    instead: str = ""
+    weather: str = ""
+    amount: str = ""
+
+
+def reasons_for(
+    rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides
+) -> tuple[str, ...]:
+    """Three to six plain sentences, as of the day `on`."""
+    amount, last_done = besides.amount, besides.last_done
+    first, tells_last_done = _first(rule, window, standing, on, besides)
     sentences = [first]
     if standing.state == "held" and standing.hold is not None:
         sentences.append(standing.hold.asks)
@@ -50,14 +55,13 @@ def reasons_for(
         sentences.append(rule.because)
     if not amount and last_done is not None and standing.state != "done" and not tells_last_done:
         sentences.append(f"Last done on {prose.day(last_done, on)}.")
-    sentences.append(_basis(rule, window, weather))
+    sentences.append(_basis(rule, window, besides.weather))
     return tuple(s for s in sentences if s)
 
 
-def _first(
-    rule: Rule, window: Window, standing: Standing, on: dt.date, next_open: dt.date | None, instead: str
-) -> tuple[str, bool]:
+def _first(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> tuple[str, bool]:
     """The sentence that answers alone, and whether it says when the job was last done."""
+    next_open, instead = besides.next_open, besides.instead
     span = prose.span(window.open.likely, window.close.likely, on)
     opening = window.opens.says or f"Its time runs from {span}."
     match standing.state:

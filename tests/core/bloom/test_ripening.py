@@ -10,7 +10,7 @@ import pytest
 from tests.samples.noted_gardens import MONTHS, opened, plant, usual
 
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
-from leafturn.bloom.ripening import HOTTEST_C, Need, daily_warmth, facts, need_of, warmth_share
+from leafturn.bloom.ripening_need import HOTTEST_C, Need, daily_warmth, facts, need_of, warmth_share
 from leafturn.kinds.library import Library, load_library
 from leafturn.season.degree_days import single_sine
 

@@ -38,25 +38,14 @@ def what_if(
     -----
     What each choice keeps of the dead wood that animals live in is common practice, without a source.
     """
+    now, gone = _mean([r.now for r in rows]), _mean([r.gone for r in rows])
+    gainers = tuple((r.plant, r.gone - r.now) for r in sorted(rows, key=_least_gain) if r.gone - r.now >= 1)
     stem = min(numbers["kept_stem_m"], reach.reach_m)
-    under = sorted(heirs.intersection(reach.plants))
-    in_reach = f"{', '.join(under)} within reach of its fall" if under else "none within reach of its fall"
     within = (
         0.0 if plant.point is None else sum(metres_within(p.line, plant.point, stem) for p in garden.paths)
     )
-    now, gone = _mean([r.now for r in rows]), _mean([r.gone for r in rows])
-    gainers = tuple((r.plant, r.gone - r.now) for r in sorted(rows, key=_least_gain) if r.gone - r.now >= 1)
-    whole = reach.brittle_m or reach.reach_m
     return (
-        WhatIf(
-            what="leave it",
-            light=now,
-            reach_m=whole,
-            path_metres=sum(p.metres_brittle if reach.brittle_m else p.metres for p in reach.paths),
-            habitat="all kept: dead branches, holes, loose bark",
-            successors=in_reach,
-            in_reach=_used_within(reach, whole),
-        ),
+        _left(reach, now, sorted(heirs.intersection(reach.plants))),
         WhatIf(
             what=f"a stem of {stem:g} m",
             light=gone,
@@ -76,6 +65,21 @@ def what_if(
             successors="full light at once; the fall needs a way past them",
             gainers=gainers,
         ),
+    )
+
+
+def _left(reach: Falling, light: float, under: Sequence[str]) -> WhatIf:
+    """The tree left as it stands, with the heirs that it may fall on."""
+    whole = reach.brittle_m or reach.reach_m
+    who = ", ".join(under) or "none"
+    return WhatIf(
+        what="leave it",
+        light=light,
+        reach_m=whole,
+        path_metres=sum(p.metres_brittle if reach.brittle_m else p.metres for p in reach.paths),
+        habitat="all kept: dead branches, holes, loose bark",
+        successors=f"{who} within reach of its fall",
+        in_reach=_used_within(reach, whole),
     )
 
 

@@ -53,52 +53,24 @@ def read_standing(
     """
     plants, plant_spots, sound = _plants(tables["plant"], reader, faults)
     heaps, heap_spots = _all(tables["heap"], Heap, reader, "heap")
-    heaps = _with_ids(
-        heaps, [Called(heap.id, heap.name, "heap") for heap in heaps], "heap", heap_spots, faults
-    )
+    called = [Called(heap.id, heap.name, "heap") for heap in heaps]
+    heaps = _with_ids(heaps, called, "heap", heap_spots, faults)
     helpers, helper_spots = _all(tables["helper"], Helper, reader, "helper")
     _note_namesakes(helpers, helper_spots, faults)
     neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"], reader)
     seats, seat_spots = _all(tables["seat"], Seat, reader, "seat")
     roofs, roof_spots = _all(tables["roof"], Roof, reader, "roof")
-
     standings = [
-        *(
-            Standing(
-                id=plant.id,
-                name=plant.name,
-                at=plant.at,
-                host=plant.host,
-                line=spot.line("at" if plant.at is not None else "host"),
-            )
-            for plant, spot in zip(plants, plant_spots, strict=True)
-        ),
-        *(
-            Standing(id=heap.id, name=heap.name, at=heap.at, line=spot.line("at"))
-            for heap, spot in zip(heaps, heap_spots, strict=True)
-        ),
-        *(
-            Standing(id=helper.name, at=helper.reach_from, line=spot.line("reach_from"), anchor=False)
-            for helper, spot in zip(helpers, helper_spots, strict=True)
-        ),
-        *(
-            Standing(id=neighbour.kind, at=neighbour.at, line=spot.line("at"), anchor=False)
-            for neighbour, spot in zip(neighbours, neighbour_spots, strict=True)
-        ),
-        *(
-            Standing(id=seat.name or "seat", at=seat.at, line=spot.line("at"), anchor=bool(seat.name))
-            for seat, spot in zip(seats, seat_spots, strict=True)
-        ),
-        *(
-            Standing(id=roof.name or "roof", at=roof.at, line=spot.line("at"), anchor=bool(roof.name))
-            for roof, spot in zip(roofs, roof_spots, strict=True)
-        ),
+        *map(_plant_stands, plants, plant_spots),
+        *map(_heap_stands, heaps, heap_spots),
+        *map(_helper_stands, helpers, helper_spots),
+        *map(_neighbour_stands, neighbours, neighbour_spots),
+        *(_named_stands(seat, spot, "seat") for seat, spot in zip(seats, seat_spots, strict=True)),
+        *(_named_stands(roof, spot, "roof") for roof, spot in zip(roofs, roof_spots, strict=True)),
     ]
-    file = faults.file
-    placed = place_all(standings, file=file, pace_m=place.pace_m, datum=place.datum)
+    placed = place_all(standings, file=faults.file, pace_m=place.pace_m, datum=place.datum)
     faults.extend(placed.faults)
-    points = iter(placed.points)
-    hosts = iter(placed.hosts)
+    points, hosts = iter(placed.points), iter(placed.hosts)
     replace = msgspec.structs.replace
     plants = [replace(plant, point=next(points), host=next(hosts) or plant.host) for plant in plants]
     heaps = [replace(heap, point=next(points)) for heap in heaps]
@@ -115,6 +87,28 @@ def read_standing(
         seats=tuple(seats),
         roofs=tuple(roofs),
     )
+
+
+def _plant_stands(plant: Plant, spot: Spot) -> Standing:
+    line = spot.line("at" if plant.at is not None else "host")
+    return Standing(id=plant.id, name=plant.name, at=plant.at, host=plant.host, line=line)
+
+
+def _heap_stands(heap: Heap, spot: Spot) -> Standing:
+    return Standing(id=heap.id, name=heap.name, at=heap.at, line=spot.line("at"))
+
+
+def _helper_stands(helper: Helper, spot: Spot) -> Standing:
+    return Standing(id=helper.name, at=helper.reach_from, line=spot.line("reach_from"), anchor=False)
+
+
+def _neighbour_stands(neighbour: Neighbour, spot: Spot) -> Standing:
+    return Standing(id=neighbour.kind, at=neighbour.at, line=spot.line("at"), anchor=False)
+
+
+def _named_stands(one: Seat | Roof, spot: Spot, noun: str) -> Standing:
+    """A seat or roof; others are placed by it only where it has a name."""
+    return Standing(id=one.name or noun, at=one.at, line=spot.line("at"), anchor=bool(one.name))
 
 
 def read_jobs(

@@ -11,9 +11,7 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.date_range import Likely
 from leafturn.base.resolved import Resolved
-from leafturn.bloom.leafing import leaf_out_days
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
 from leafturn.bloom.priors.stated import leaf_prior
@@ -25,7 +23,8 @@ from leafturn.soil.compost.turning import turn_due
 from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.subjects import Subject, names_of, subject_of
-from leafturn.tasks.timing.cold import Cold, sheds_leaves
+from leafturn.tasks.timing.cold import Cold
+from leafturn.tasks.timing.day_words import about_now, has_passed
 from leafturn.tasks.timing.frost_threat import frost_threat
 from leafturn.tasks.timing.frost_words import (
     first_frost_words,
@@ -34,6 +33,7 @@ from leafturn.tasks.timing.frost_words import (
 )
 from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
 from leafturn.tasks.timing.lead_times import Leads
+from leafturn.tasks.timing.leaves import leaf_fall, leaf_heat, leaf_out
 from leafturn.tasks.timing.phrases import Moment
 
 NEVER = 10_000  # a day number past every season
@@ -112,7 +112,7 @@ class Anchors:
             case "heat" | "sap rise":
                 return self.leads.before_heat(*self._sum_of(moment), days)
             case "leaf out":
-                prior = leaf_prior(self._leaf_heat(subject))
+                prior = leaf_prior(leaf_heat(subject, self.season))
                 lead = self.leads.before_warmth(prior.response, prior.usual.levels.middle, days)
                 return found.days - days if lead is None else np.minimum(lead, found.days)
             case "first frost":
@@ -145,11 +145,11 @@ class Anchors:
                 event = {"heat": ("", ""), "sap rise": ("Sap rises", "Sap rose")}[moment.anchor]
                 return self._heat(*self._sum_of(moment), event)
             case "leaf out":
-                return self._leaf_out(subject)
+                return leaf_out(subject, season)
             case "grown" | "host topped":
                 return shoots_reach(moment, subject, season)
             case "leaf fall":
-                return self._leaf_fall(subject, winter)
+                return leaf_fall(subject, season, self.cold, winter=winter)
             case "last frost" | "last hard frost":
                 return self._last_frost(
                     0.0 if moment.anchor == "last frost" else season.day.numbers["hard_frost_c"]
@@ -197,25 +197,6 @@ class Anchors:
             return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.day.numbers["sap_rise_heat"]
         return HeatClock(moment.base, moment.month_day or "season"), moment.need
 
-    def _leaf_heat(self, subject: Subject) -> float:
-        """Degree-days to leaf-out as the library states them, or the garden's own number."""
-        fact = subject.kind.leaf.out_heat if subject.kind else None
-        return self.season.day.numbers["leaf_out_heat"] if fact is None else fact.value
-
-    def _leaf_out(self, subject: Subject) -> Resolved:
-        """When the first of a subject's plants comes into leaf."""
-        season, ensemble = self.season, self.season.weather.now
-        leaves = [season.leaves[p.id] for p in subject.plants if p.id in season.leaves]
-        if leaves:
-            days = np.min(leaves, axis=0)
-        else:
-            days = ensemble.spread(leaf_out_days(self._leaf_heat(subject), ensemble))
-        likely = ensemble.likely(days)
-        verb = "came" if _past(likely.likely, season.day.on) else "comes"
-        whose = names_of(subject.plants) or subject.name
-        grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
-        return Resolved(days, f"{grows} of {whose} {verb} {_about(likely, season.day.on)}.")
-
     def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
         season, base = self.season, clock.base
         start = clock.first_day(season.axis)
@@ -229,17 +210,6 @@ class Anchors:
         counted = "" if clock.start == "season" else f" since {prose.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
-
-    def _leaf_fall(self, subject: Subject, winter: bool) -> Resolved:
-        days = self.cold.leaf_fall(subject.kind, winter=winter)
-        if not sheds_leaves(subject.plants, self.season):
-            return Resolved(days, "")
-        likely, on = self.season.weather.now.likely(days), self.season.day.on
-        verb = "came" if _past(likely.likely, on) else "come"
-        if self.cold.short_days:
-            when = prose.day(likely.likely, on)
-            return Resolved(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
-        return Resolved(days, f"Leaves {verb} down {_about(likely, on)}.")
 
     def _last_frost(self, threshold: float) -> Resolved:
         name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
@@ -269,9 +239,9 @@ class Anchors:
         days = np.min([getattr(forecast, field) for _, forecast in rows], axis=0)
         forecast = rows[0][1]
         likely = ensemble.likely(days)
-        verb = did if _past(likely.likely, on) else will
+        verb = did if has_passed(likely, on) else will
         name = names_of([rows[0][0]])
-        says = f"{what} of {name} {verb} {_about(likely, on)}"
+        says = f"{what} of {name} {verb} {about_now(likely, on)}"
         return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
 
     def _rows(self, subject: Subject, field: str) -> list[tuple[Plant, BloomForecast]]:
@@ -295,11 +265,3 @@ class Anchors:
             if had < wanted and self.season.today >= 0:
                 return f": it has had {had:.0f} of about {wanted:.0f} mild days (days of 10 C)"
         return ""
-
-
-def _past(date: dt.date | None, on: dt.date) -> bool:
-    return date is not None and date < on
-
-
-def _about(when: Likely, on: dt.date) -> str:
-    return prose.about(when, on).replace("about today", "about now")

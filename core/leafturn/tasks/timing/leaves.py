@@ -1,0 +1,53 @@
+"""When the leaves of a subject's plants come and fall."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from leafturn.base import prose
+from leafturn.base.resolved import Resolved
+from leafturn.bloom.leafing import leaf_out_days
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.subjects import Subject, names_of
+from leafturn.tasks.timing.cold import Cold, sheds_leaves
+from leafturn.tasks.timing.day_words import about_now, has_passed
+
+
+def leaf_heat(subject: Subject, season: SeasonState) -> float:
+    """Degree-days to leaf-out [degC d] as the library states them, or the garden's own number."""
+    fact = subject.kind.leaf.out_heat if subject.kind else None
+    return season.day.numbers["leaf_out_heat"] if fact is None else fact.value
+
+
+def leaf_out(subject: Subject, season: SeasonState) -> Resolved:
+    """When the first of a subject's plants comes into leaf."""
+    ensemble, on = season.weather.now, season.day.on
+    leaves = [season.leaves[p.id] for p in subject.plants if p.id in season.leaves]
+    if leaves:
+        days = np.min(leaves, axis=0)
+    else:
+        days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
+    likely = ensemble.likely(days)
+    verb = "came" if has_passed(likely, on) else "comes"
+    whose = names_of(subject.plants) or subject.name
+    grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
+    return Resolved(days, f"{grows} of {whose} {verb} {about_now(likely, on)}.")
+
+
+def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool) -> Resolved:
+    """When leaves are down; nothing is said of a subject that keeps them.
+
+    Parameters
+    ----------
+    winter : bool
+        Whether the fall before the season is meant.
+    """
+    days = cold.leaf_fall(subject.kind, winter=winter)
+    if not sheds_leaves(subject.plants, season):
+        return Resolved(days, "")
+    likely, on = season.weather.now.likely(days), season.day.on
+    verb = "came" if has_passed(likely, on) else "come"
+    if cold.short_days:
+        when = prose.day(likely.likely, on)
+        return Resolved(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
+    return Resolved(days, f"Leaves {verb} down {about_now(likely, on)}.")
