@@ -96,7 +96,8 @@ def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> J
         "source": "a book",
         "helpers": ("steward",),
     }
-    return Job(**(given | more))  # type: ignore[arg-type]
+    made = Job(**(given | more))  # type: ignore[arg-type]
+    return replace(made, why=(*made.why, "Basis: handbook. Source: a book."))
 
 
 JOBS = (
@@ -256,7 +257,7 @@ CLIMBERS = (
         grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, topped=likely(6, 27),
         strangles=False, host_bare=YearRange(early=2029, likely=2031, late=2036), train_by=2029,
         other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice", metres=12.0, trunk_cm=25.0),),
-        next_cut="summer cut from 10 Jun", job="kiwi-f1:summer-cut:2027",
+        next_cut="summer cut from 10 Jun", cut_due=False, job="kiwi-f1:summer-cut:2027",
         says=("By heat it has grown about 1.2 m since it was cut on 30 Jan.",
               "That leaves it 0.4 m below the top of early-plum.", "Host: too much.",
               "quince could carry it: fair if cut twice, 12 m off, trunk 25 cm."),
@@ -384,7 +385,7 @@ NITROGEN = Nitrogen(
 HEAPS = (
     HeapView(
         id="bay-2", name="bay-2", stage="working", where="by the bench", litres=1584.0, c_to_n=28.8,
-        water_percent=67.3, mixed_of="60 kg grass clippings, 18 kg leaves", to_do="turn now",
+        water_percent=67.3, mixed_of="60 kg grass clippings, 18 kg leaves", to_do="turn now", due=True,
         mends=("too wet: add 12 kg straw, about 2 barrows (then C:N 35, water 60 %)",),
         course=((day(4, 10), 58.0), (day(4, 19), 44.0)),
         says=("bay-2 was 58 C on 10 Apr and 44 C today.", "Not shown to be ripe: 34 C above the air."),
@@ -393,7 +394,7 @@ HEAPS = (
     ),
     HeapView(
         id="bay-3", name="bay-3", stage="ready", where="right of the bench", litres=554.0, c_to_n=None,
-        water_percent=None, mixed_of="", to_do="spread: quince 40 l", mends=(), course=(),
+        water_percent=None, mixed_of="", to_do="spread: quince 40 l", due=False, mends=(), course=(),
         says=("Ripe by its warmth: 6 C above the air, 2 looks running.",),
         hot=HotDays(days=0, longest=0, turns=0), mature=True,
         spread=(Spread(plant="quince", litres=40.0, need=1.5, metres=8.0, reach=("bench helper",)),),
@@ -445,6 +446,10 @@ class FakeAlmanac:
             frost=FROST,
             filled=self.filled,
         )
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        return self.notes
 
     def round(self, helper: str | None = None) -> Round:
         jobs = tuple(j for j in self.season_jobs if helper is None or helper in j.helpers)

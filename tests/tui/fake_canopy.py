@@ -144,6 +144,8 @@ def _elder(names: Sequence[str], *, with_looks: bool) -> Elder:
         share_of_gap={2027: 0.1},
     )
     first = "live crown 33 % (Aug 2026), falling 5.9 a year; bare about 2030 (2028-2034)"
+    of_crown = first if with_looks else "Nobody has noted a look at its crown."
+    down = "down: 1 in 10 by end 2027, even odds by 2031, 9 in 10 by 2038 (rule of thumb)"
     return Elder(
         plant=names[0], kind="common ash", planted=1928, state="declining", height_m=20.0, radius_m=7.0,
         live_percent=33.0 if with_looks else None, looks=looks, trend_per_year=-5.9 if with_looks else None,
@@ -170,10 +172,12 @@ def _elder(names: Sequence[str], *, with_looks: bool) -> Elder:
                    successors="full light at once", gainers=((names[1], 15.0), (names[2], 15.0))),
         ),
         says=(
-            first if with_looks else "Nobody has noted a look at its crown.",
-            "down: 1 in 10 by end 2027, even odds by 2031, 9 in 10 by 2038 (rule of thumb)",
+            of_crown,
+            down,
             f"10 of {names[1]}'s 25 points are already back: the crown has thinned.",
             "mill path: 6.0 m away; 39.8 m of it lies within one height; used daily, public",
         ),
+        crown_says=of_crown,
+        down_says=down,
         live={year: max(0.0, 0.33 - 0.06 * (year - 2027)) for year in YEARS} if with_looks else {},
     )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, 
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import Load, Verdict, load_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import Plant, State
 from leafturn.journal.entries import CrownNote, of_kind
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Job
@@ -45,6 +46,10 @@ class ClimberView:
         When it is so far past the top that it wants cutting.
     host_bare, train_by : YearRange or None, int or None
         When a failing host will be bare, and by when the climber stands on another.
+    next_cut : str
+        The next job of cutting and its day, in words.
+    cut_due : bool
+        Whether that is to be done now.
     job : str
         Id of the next job of cutting, if there is one.
     """
@@ -52,7 +57,7 @@ class ClimberView:
     plant: str
     kind: str
     host: str
-    host_state: str
+    host_state: State | Literal[""]
     verdict: Verdict
     grown_m: float
     cut_on: dt.date | None
@@ -63,6 +68,7 @@ class ClimberView:
     train_by: int | None
     other_hosts: tuple[OtherHost, ...]
     next_cut: str
+    cut_due: bool
     job: str
     says: tuple[str, ...]
 
@@ -112,6 +118,7 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
         train_by=failing.train_by if failing else None,
         other_hosts=others,
         next_cut=_job_words(job, state.day.on) if job else "no cut foreseen",
+        cut_due=job is not None and job.state in ("due", "late"),
         job=job.id if job else "",
         says=(
             *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.day.on),

@@ -37,6 +37,8 @@ class HeapView:
         Of what went in, None where that is not written down.
     to_do : str
         What it wants now, in a few words.
+    due : bool
+        Whether that is work to be done now.
     mends : tuple of str
         What would put the mix right.
     course : tuple of (date, degC)
@@ -57,6 +59,7 @@ class HeapView:
     water_percent: float | None
     mixed_of: str
     to_do: str
+    due: bool
     mends: tuple[str, ...]
     course: tuple[tuple[dt.date, float], ...]
     says: tuple[str, ...]
@@ -103,6 +106,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         water_percent=mixed.water_percent,
         mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
         to_do=f"emptied on {prose.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
+        due=not gone and job is not None and job.state in ("due", "late") and job.verb != "spread",
         mends=mends,
         course=tuple(readings[-COURSE:]),
         says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings))),

@@ -25,7 +25,12 @@ class InSeason(OpenGarden):
     @property
     def notes(self) -> tuple[str, ...]:
         """What else is worth knowing about them."""
-        return (*self._sources.notes, *self._seasons.notes)
+        return (*self.remarks, *self._seasons.filled_words)
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """The same, but for what the heading tells."""
+        return (*self._sources.notes, *self._seasons.remarks)
 
     @cached_property
     def _seasons(self) -> Seasons:

@@ -134,17 +134,21 @@ class Seasons:
         """This season's weather."""
         return self.now.weather
 
-    @cached_property
-    def notes(self) -> tuple[str, ...]:
-        """What is worth saying about the weather used."""
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What is worth saying about the weather used, but for the days filled, which the heading tells."""
+        return (ONLY_LATITUDE,) if self.weather.now.made_of.latitude_alone else ()
+
+    @property
+    def filled_words(self) -> tuple[str, ...]:
+        """A sentence on the days of this season whose weather comes from normals; none if none does."""
         ensemble = self.weather.now
-        rough = (ONLY_LATITUDE,) if ensemble.made_of.latitude_alone else ()
         days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
         if ensemble.filled and days > 0:
             verb = "comes" if ensemble.filled == 1 else "come"
             of_days = f"{ensemble.filled} of {prose.count(days, 'day')}"
-            return (*rough, f"{of_days} of this season's weather {verb} from normals.")
-        return rough
+            return (f"{of_days} of this season's weather {verb} from normals.",)
+        return ()
 
     def _one(self, axis: SeasonAxis) -> OneSeason:
         before = min(self._day.on, axis.first - DAY)

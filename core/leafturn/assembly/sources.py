@@ -145,14 +145,14 @@ def _rule_faults(reading: GardenReading) -> list[Fault]:
     holds = {f"{hold.replace(' ', '_')}_{end}" for hold in load_rules().holds for end in ("from", "to")}
     for name, value in reading.garden.rules.items():
         if name in holds:
-            said += _hold_complaint(name, value)
+            said += [(name, wrong) for wrong in _hold_complaint(name, value)]
         elif number_named(name) is None:
             near = did_you_mean(name, [*NUMBERS, *holds])
-            said.append(f"{name} is no rule the program has, and changes nothing. {near}".strip())
+            said.append((name, f"{name} is no rule the program has, and changes nothing. {near}".strip()))
     lines = TomlLines(decode_toml(reading.file.read_bytes(), reading.file.name)) if said else None
     return [
-        Fault(file=reading.file.name, line=_line_of_rule(lines, sentence.split()[0]), message=sentence)
-        for sentence in said
+        Fault(file=reading.file.name, line=_line_of_rule(lines, name), message=sentence)
+        for name, sentence in said
     ]
 
 

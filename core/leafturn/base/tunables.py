@@ -190,10 +190,10 @@ def number_named(name: str) -> Number | None:
     return NUMBERS.get(name, family)
 
 
-def complaints(rules: Rules) -> tuple[str, ...]:
-    """A sentence for each of the steward's own values that cannot be used; each begins with the name."""
-    said = [wrong for name, value in rules.items() if (wrong := complaint(name, value)) is not None]
-    return (*said, *(f"{a} is above {b}; the usual of both are used." for a, b in _crossed(rules)))
+def complaints(rules: Rules) -> tuple[tuple[str, str], ...]:
+    """Each of the steward's own values that cannot be used: its name, and a sentence that tells why."""
+    said = [(name, wrong) for name, value in rules.items() if (wrong := complaint(name, value)) is not None]
+    return (*said, *((a, f"{a} is above {b}; the usual of both are used.") for a, b in _crossed(rules)))
 
 
 def complaint(name: str, value: float | str | bool) -> str | None:

@@ -8,8 +8,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from leafturn.canopy.decline.trend import CrownLook, YearRange
+from leafturn.garden.model import State
 
 Verdict = Literal["keep", "move", "remove"]
+Reply = Literal[
+    "crops more", "grows more", "takes the gap", "scorch: move", "scorch already: move", "little change"
+]
 
 CAUTION = (
     "Have a competent, insured inspector see it; ask about local felling, nesting and protected-tree rules. "
@@ -23,8 +27,8 @@ class Release:
 
     `later` holds each year to 30 years on, the old tree going as its trend has it. `points_back` of the
     `points` between full and gone have come back already. `below_need_from` is the first year with less
-    light than the kind's `need`; `metres` and `bearing` tell the way from the old tree. `reply` is in
-    words; `response` the light when gone against now.
+    light than the kind's `need`; `metres` and `bearing` tell the way from the old tree. `reply` is
+    what it makes of the light; `response` the light when gone against now.
     """
 
     plant: str
@@ -35,12 +39,17 @@ class Release:
     now: float
     gone: float
     later: Mapping[int, float]
-    reply: str
+    reply: Reply
     response: float
     need: float | None
     scorch: float | None
     below_need_from: int | None
     guessed: bool
+
+    @property
+    def scorches(self) -> bool:
+        """Whether full light scorches it, or does already."""
+        return self.reply in ("scorch: move", "scorch already: move")
 
     @property
     def points(self) -> float:
@@ -164,13 +173,14 @@ class Elder:
     """One old tree: how it goes, whom it shades, whom it may hurt, who follows.
 
     `live` is the live share of its crown by year as the trend has it, `down_by` the chance that it is down by
-    the end of each year.
+    the end of each year. `says` holds every sentence in order; `crown_says` is the one about its crown,
+    `down_says` the one about when it may be down.
     """
 
     plant: str
     kind: str
     planted: int | None
-    state: str
+    state: State
     height_m: float
     radius_m: float
     live_percent: float | None
@@ -185,6 +195,8 @@ class Elder:
     succession: Succession
     choices: tuple[WhatIf, ...]
     says: tuple[str, ...]
+    crown_says: str
+    down_says: str
     live: Mapping[int, float] = field(default_factory=dict)
 
     @property

@@ -207,10 +207,9 @@ class CanopyReview:
         spot = [(float(stand.east[n]), float(stand.north[n]))]
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
         follow = succession(stand, n, fall_year, (below[0], below[1]), wanted)
-        says = [
-            *sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year),
-            sentences.down_words(going.down),
-        ]
+        of_crown = tuple(sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year))
+        down_says = sentences.down_words(going.down)
+        says = [*of_crown, down_says]
         if rows:
             crops = [r for r in rows if r.reply == "crops more"] or list(rows)
             says.append(sentences.points_back_words(max(crops, key=lambda r: (r.points, r.plant))))
@@ -237,6 +236,8 @@ class CanopyReview:
             succession=follow,
             choices=what_if(self.garden, plant, reach, rows, heirs, self.numbers),
             says=tuple(says),
+            crown_says=of_crown[0],
+            down_says=down_says,
             live=self._live_years(n),
         )
 

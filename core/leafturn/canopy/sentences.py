@@ -102,7 +102,7 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
 def gains_words(rows: Sequence[Release]) -> Iterator[str]:
     """Who gains, who is at risk, who will be short of light."""
     gainers = [r.plant for r in rows if r.reply in ("crops more", "grows more")]
-    scorched = [r.plant for r in rows if r.reply.startswith("scorch")]
+    scorched = [r.plant for r in rows if r.scorches]
     if gainers:
         yield f"Gain: {', '.join(gainers)}."
     if scorched:

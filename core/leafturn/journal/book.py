@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from leafturn.journal.answer_words import read_said
 from leafturn.journal.entries import (
     AnsweredNote,
     BloomNote,
@@ -119,7 +120,8 @@ def _seen(entry: Entry) -> str:
             return f"{entry.live_percent:g} % of the crown alive"
         case AnsweredNote():
             # Of a fix the text that follows names it in full.
-            named = entry.text and (entry.answer or "").startswith("fix: ")
+            said = read_said(entry.answer)
+            named = entry.text and said is not None and said.is_fix
             return "fix chosen" if named else entry.answer or "answered"
         case LossNote() | DamageNote():
             return f"{entry.what} by {entry.cause}" if entry.cause else entry.what

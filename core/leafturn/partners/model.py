@@ -8,9 +8,10 @@ from typing import Literal
 from msgspec import Struct
 
 from leafturn.garden.model import Point
+from leafturn.journal.answer_words import FixWay
 
 Standing = Literal["lacks", "thin", "served", "needs none"]
-Way = Literal["borrow", "wait", "graft", "move", "plant"]
+FixChoice = Literal["wait", FixWay]
 
 
 class Partner(Struct, frozen=True, kw_only=True):
@@ -49,7 +50,7 @@ class Fix(Struct, frozen=True, kw_only=True):
     year: int
     adequacy: float
     effort: str = ""
-    way: Way | None = None
+    way: FixChoice
     first_day: dt.date | None = None
     last_day: dt.date | None = None
     guess: bool = False

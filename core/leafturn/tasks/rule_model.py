@@ -10,7 +10,7 @@ from typing import Literal
 from msgspec import Struct
 
 from leafturn.garden.model import Sex, State
-from leafturn.partners.decisions import AnswerWay
+from leafturn.journal.answer_words import AnswerWay
 from leafturn.toml.packaged import packaged
 
 Phrases = str | tuple[str, ...]

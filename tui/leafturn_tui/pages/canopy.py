@@ -147,9 +147,8 @@ class CanopyPage(Page):
             return []
         if self.shown in PICTURES:
             return paragraph(told.short_title(elder), width - 1, "heading", indent=1, most=1)
-        down = next((s for s in elder.says if s.startswith("down:")), "")
         lines = paragraph(told.title(elder), width - 1, "heading", indent=1, most=1)
-        for words in (elder.says[0], down):
+        for words in (elder.crown_says, elder.down_says):
             lines += paragraph(words, width - 1, indent=1, most=2)
         return lines
 
@@ -224,7 +223,7 @@ class CanopyPage(Page):
         if not rows:
             rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
         rows.append(BLANK)
-        for n, line in enumerate(s for s in elder.says[1:] if not s.startswith("down:")):
+        for n, line in enumerate(s for s in elder.says if s not in (elder.crown_says, elder.down_says)):
             rows += paragraph(line, width, key=f"says {n}")
         canopy = almanac.canopy()
         groups = (

@@ -28,7 +28,7 @@ def release_rows(releases: tuple[Release, ...], later: tuple[int, int], width: i
                 piece(r.plant + (" (guess)" if r.guessed else "")),
                 piece(f"{r.metres:.1f} m {r.bearing}"),
                 *(piece(figure) for figure in (f"{r.full:.0f}", f"{r.now:.0f}", f"{r.gone:.0f}", *then)),
-                piece(r.reply + short, "thin" if r.reply.startswith("scorch") else ""),
+                piece(r.reply + short, "thin" if r.scorches else ""),
             ]
         )
     figures = [Column(4, 4, right=True)] * (3 + len(after))

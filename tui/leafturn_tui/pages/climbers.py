@@ -47,7 +47,7 @@ class ClimbersPage(Page):
         if width + MARGINS >= HOST_FROM:
             state = f", {climber.host_state}" if climber.host_state not in ("", "well") else ""
             cells.append(piece(f"{climber.host or 'no host given'}{state}"))
-        return [*cells, piece(climber.next_cut, "due" if climber.next_cut.endswith(" now") else "quiet")]
+        return [*cells, piece(climber.next_cut, "due" if climber.cut_due else "quiet")]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""

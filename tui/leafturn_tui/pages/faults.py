@@ -21,8 +21,7 @@ def fault_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     more = len(almanac.faults) - MOST
     if more > 0:
         rows += paragraph(f"and {more} more: leafturn check", width - 1, "fault", indent=1)
-    filled = almanac.heading().filled  # is said above already
-    remarks = [n for n in almanac.notes if not (filled and n.startswith(filled.partition(" days")[0]))]
+    remarks = almanac.remarks
     if not rows and remarks:
         said = remarks[0] if len(remarks) == 1 else f"{count(len(remarks), 'remark')}: leafturn check"
         rows += paragraph(said, width - 1, indent=1, most=2)

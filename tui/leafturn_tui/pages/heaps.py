@@ -53,7 +53,7 @@ class HeapsPage(Page):
         rows: list[Row] = []
         for heap, line in zip(heaps, columns(table, shape, width), strict=True):
             rows.append(Row(line, heap.id, summary(heap, almanac), heap.id))
-            rows += paragraph(heap.to_do, width, "due" if heap.to_do.endswith(" now") else "", indent=3)
+            rows += paragraph(heap.to_do, width, "due" if heap.due else "", indent=3)
         return rows
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:

@@ -8,7 +8,7 @@ from leafturn.tasks.model import Job
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys
-from leafturn_tui.pages.reasons import basis, why_sheet
+from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
@@ -76,7 +76,7 @@ def told(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
     hands = [part for part in (job.where, phrases.minutes(job.minutes), _whose(almanac, job)) if part]
     wants = [f"wants: {', '.join(job.demands)}"] if job.demands else []
     return [
-        ("why", [*job.why, *basis(job)]),
+        ("why", list(job.why)),
         ("when", window),
         ("where and who", [", ".join(hands), *wants]),
         ("take care", list(job.cautions)),

@@ -21,7 +21,7 @@ def choose_fix(desk: Host, review: TreeReview) -> None:
     if not review.fixes:
         desk.say(f"{review.plant}: nothing better is known than what stands there.")
         return
-    fixes = [fix for fix in review.fixes if fix.way is not None][:9]
+    fixes = review.fixes[:9]
     options = [
         Option(str(n), _offer(fix), partial(_take, desk, review, fix)) for n, fix in enumerate(fixes, 1)
     ]

@@ -12,23 +12,13 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-def basis(job: Job) -> list[str]:
-    """What the job's dates stand on, unless the reasons say it already."""
-    if any(said.startswith("Basis:") for said in job.why):
-        return []
-    said = f"Basis: {job.basis}" if job.basis else ""
-    if job.source:
-        said += f" ({job.source})" if said else f"Source: {job.source}"
-    return [said + "."] if said else []
-
-
 def why_sheet(almanac: AlmanacFace, job: Job) -> Sheet:
     """The reasons for a job, laid over the page."""
     window = f"Open {phrases.likely(job.open, almanac.on)}; closes {phrases.likely(job.close, almanac.on)}."
     title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
     if job.state in ("passed", "done", "let go"):
         title = f"{job.title}: {job.state}"
-    return Sheet(title, [*job.why, window, *job.cautions, *basis(job)])
+    return Sheet(title, [*job.why, window, *job.cautions])
 
 
 def why_plant(almanac: AlmanacFace, plant: str) -> Sheet:

@@ -121,14 +121,13 @@ class SeasonPage(Page):
             if not shown_later and _when(event) >= almanac.on:
                 shown_later = True
                 rows.append(heading(f"from {phrases.long_day(almanac.on)} on"))
-            key = f"{event.plant} {event.event}"
-            rows.append(Row(line, key, _event_words(event, almanac.on), event.plant))
+            rows.append(Row(line, _key(event), _event_words(event, almanac.on), event.plant))
         return rows
 
     def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
         """The list begins at what is still to come."""
-        later = (n for n, r in enumerate(rows) if not r.key and r.pieces[0].text.startswith("from "))
-        return next(later, -1) + 1
+        to_come = {_key(e) for e in almanac.season().events if _when(e) >= almanac.on}
+        return next((n for n, row in enumerate(rows) if row.key in to_come), 0)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's whole season in sentences, then why it has no job."""
@@ -140,6 +139,10 @@ class SeasonPage(Page):
             return None
         said = [_event_words(e, almanac.on) for e in sorted(events, key=_when)]
         return Sheet(f"{row.plant}: what is coming, and why then?", [*said, *almanac.why_plant(row.plant)])
+
+
+def _key(event: SeasonEvent) -> str:
+    return f"{event.plant} {event.event}"
 
 
 def _weeks(almanac: AlmanacFace, width: int) -> Weeks:

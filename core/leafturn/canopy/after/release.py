@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import get_args
 
 import numpy as np
 
 from leafturn.base.arrays import Float32Array
-from leafturn.canopy.model import Release
+from leafturn.canopy.model import Release, Reply
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
 
+REPLIES: tuple[Reply, ...] = get_args(Reply)
 _WINDS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 _WORTH_A_WORD = 3.0  # points of light below which nothing is said; a guess
 _LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed; a guess
@@ -106,7 +108,7 @@ def bearing(east: float, north: float) -> str:
     return _WINDS[round(math.degrees(math.atan2(east, north)) / 45) % 8]
 
 
-def _reply(kind: Kind, now: float, gone: float, scorch: float | None, successor: bool) -> str:
+def _reply(kind: Kind, now: float, gone: float, scorch: float | None, successor: bool) -> Reply:
     if scorch is not None and gone > scorch:
         return "scorch: move" if now <= scorch else "scorch already: move"
     if successor:
@@ -117,6 +119,4 @@ def _reply(kind: Kind, now: float, gone: float, scorch: float | None, successor:
 
 
 def _rank(row: Release) -> tuple[int, float, str]:
-    order = ("crops more", "grows more", "takes the gap", "scorch: move", "scorch already: move")
-    place = order.index(row.reply) if row.reply in order else len(order)
-    return place, -row.response, row.plant
+    return REPLIES.index(row.reply), -row.response, row.plant

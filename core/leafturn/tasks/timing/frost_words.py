@@ -6,7 +6,7 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.prose import RARE
+from leafturn.base.prose import RARE, SOME
 from leafturn.season.frost import FrostShares
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.timing.cold import Cold
@@ -42,7 +42,7 @@ def rare_words(name: str, share: float, when: str = "") -> str:
     if share == 0:
         return f"No version of the year brings {name} here{when}."
     often, years = prose.seldom(share), prose.in_years(share)
-    told = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    told = f"comes here{when} {often}" if share >= SOME else f"{often} comes here{when}"
     return f"{name[0].upper()}{name[1:]} {told} (about {years})."
 
 

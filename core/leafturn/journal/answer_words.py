@@ -1,0 +1,51 @@
+"""The words of an `answered` note about a tree without a partner, as they stand in the files.
+
+"content without", "fix: " with the way chosen ("fix: graft"), or "waiting until " with a year.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Literal, NamedTuple, get_args
+
+FixWay = Literal["borrow", "graft", "move", "plant"]
+AnswerWay = Literal["content", "wait", FixWay]
+
+_FIX = re.compile(r"fix:\s*(?P<way>\w+)\b")
+_WAIT = re.compile(r"waiting until\s+(?P<year>\d{4})\b")
+_CONTENT = "content without"
+_FIX_WAYS: dict[str, FixWay] = {way: way for way in get_args(FixWay)}
+
+
+class Said(NamedTuple):
+    """The way chosen, and for waiting the year that is waited for."""
+
+    way: AnswerWay
+    year: int | None = None
+
+    def __str__(self) -> str:
+        """As it is written, and told."""
+        match self.way:
+            case "content":
+                return _CONTENT
+            case "wait":
+                return f"waiting until {self.year}"
+            case way:
+                return f"fix: {way}"
+
+    @property
+    def is_fix(self) -> bool:
+        """Whether something is to be done for the tree."""
+        return self.way in _FIX_WAYS
+
+
+def read_said(answer: str | None) -> Said | None:
+    """What the words of an answer say; None if they are about something else."""
+    words = " ".join((answer or "").lower().split())
+    if words.startswith(_CONTENT):
+        return Said("content")
+    if wait := _WAIT.match(words):
+        return Said("wait", int(wait["year"]))
+    fix = _FIX.match(words)
+    way = _FIX_WAYS.get(fix["way"]) if fix else None
+    return Said(way) if way else None
