@@ -51,6 +51,14 @@ def run_bytes(*words: str, cwd: Path | None = None, stdin: str = "") -> Complete
     return CompletedProcess(list(words), status, out.written, err.written)
 
 
+def refused(*words: str, cwd: Path | None = None) -> str:
+    """What is said of words that cannot be used: one sentence, with exit status 2."""
+    done = run(*words, cwd=cwd)
+    assert done.returncode == 2
+    assert len(done.stderr.strip().splitlines()) == 1
+    return done.stderr
+
+
 def run(*words: str, cwd: Path | None = None, stdin: str = "") -> CompletedProcess[str]:
     """The same with what was printed as text."""
     done = run_bytes(*words, cwd=cwd, stdin=stdin)

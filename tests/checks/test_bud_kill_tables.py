@@ -10,6 +10,7 @@ EB0978 (pear), EB1128 (sweet cherry), EB0914 (peach), EB1240 (apricot) and Michi
 from __future__ import annotations
 
 import pytest
+from tests.samples.facts import known
 
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import FROST_STAGES
@@ -104,8 +105,7 @@ def celsius(pair: Pair) -> list[float]:
     [(kind, stage, pair) for kind, rows in TABLES.items() for stage, pair in rows if stage],
 )
 def test_ten_and_ninety_percent_kill(library: Library, kind: str, stage: str, fahrenheit: Pair) -> None:
-    fact = library.kinds[kind].frost.at(stage)
-    assert fact is not None
+    fact = known(library.kinds[kind].frost.at(stage))
     assert fact.sure == "sure"
     assert fact.value == pytest.approx(celsius(fahrenheit), abs=0.051)
 
@@ -124,8 +124,7 @@ def test_stages_left_out_lie_on_the_line_between_their_neighbours(library: Libra
 
 def test_the_apricot_bud_without_a_printed_ninety(library: Library) -> None:
     """Table: swollen bud 15 F at 10 %, no value at 90 %."""
-    fact = library.kinds["apricot"].frost.swollen
-    assert fact is not None
+    fact = known(library.kinds["apricot"].frost.swollen)
     assert fact.sure == "guess"
     assert fact.value[0] == pytest.approx((15 - 32) / 1.8, abs=0.051)
 
@@ -149,8 +148,7 @@ def test_early_plums_in_bloom(library: Library) -> None:
     Ours are a degree warmer: of two tables the warmer, so that a warning does not come too late.
     """
     for kind in ("japanese plum", "myrobalan plum"):
-        fact = library.kinds[kind].frost.full_bloom
-        assert fact is not None
+        fact = known(library.kinds[kind].frost.full_bloom)
         assert fact.value == pytest.approx(celsius((28, 24)), abs=0.051)
 
 
@@ -168,8 +166,7 @@ def test_early_plums_in_bloom(library: Library) -> None:
 )
 def test_young_fruit(library: Library, kind: str, fahrenheit: Pair, sure: str) -> None:
     """Kansas State extension, "fruit set" (read); apricot: the Washington table's "green fruit"."""
-    fact = library.kinds[kind].frost.green_fruit
-    assert fact is not None
+    fact = known(library.kinds[kind].frost.green_fruit)
     assert fact.sure == sure
     assert fact.value == pytest.approx(celsius(fahrenheit), abs=0.051)
 
@@ -224,8 +221,7 @@ def test_only_trees_that_overbear_spare_flowers(library: Library) -> None:
 def test_single_temperatures_of_other_kinds(
     library: Library, kind: str, stage: str, fahrenheit: float
 ) -> None:
-    fact = library.kinds[kind].frost.at(stage)
-    assert fact is not None
+    fact = known(library.kinds[kind].frost.at(stage))
     assert fact.sure == "guess"
     assert fact.value[0] == pytest.approx((fahrenheit - 32) / 1.8, abs=0.15)
 
@@ -238,6 +234,5 @@ def test_half_of_the_vine_shoots_die_midway(library: Library, stage: str, half: 
 
     Eyes swollen, bud burst, second leaf, fourth leaf.
     """
-    fact = library.kinds["grape"].frost.at(stage)
-    assert fact is not None
+    fact = known(library.kinds["grape"].frost.at(stage))
     assert sum(fact.value) / 2 == pytest.approx(half, abs=0.05)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from tests.samples.facts import known
 
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
@@ -38,8 +39,7 @@ def test_diploid_apples_are_not_called_triploid(library: Library) -> None:
 
 
 def alleles(kind: Kind, name: str) -> set[str]:
-    fact = kind.cultivars[name].s_alleles
-    assert fact is not None, name
+    fact = known(kind.cultivars[name].s_alleles)
     return set(fact.value)
 
 
@@ -69,8 +69,7 @@ def test_sweet_cherry_groups(library: Library, group: str) -> None:
 
 def test_self_fertile_sweet_cherries(library: Library) -> None:
     for name in CHERRIES_SELF_FERTILE:
-        share = library.kinds["sweet cherry"].cultivars[name].self_share
-        assert share is not None
+        share = known(library.kinds["sweet cherry"].cultivars[name].self_share)
         assert share.value >= 0.8, name
 
 
@@ -90,8 +89,7 @@ def test_pear_alleles(library: Library) -> None:
     pear = library.kinds["pear"]
     assert alleles(pear, "Comice") == {"S4", "S5"}
     assert alleles(pear, "Bartlett") == alleles(pear, "Seckel") == {"S1", "S2"}
-    bosc = pear.cultivars["Bosc"].s_alleles
-    assert bosc is not None
+    bosc = known(pear.cultivars["Bosc"].s_alleles)
     assert bosc.sure == "guess"
 
 
@@ -143,15 +141,13 @@ PECAN_TYPE_II = ["Apache", "Choctaw", "Elliott", "Forkert", "Gloria Grande", "Ka
     [(name, "male first") for name in PECAN_TYPE_I] + [(name, "female first") for name in PECAN_TYPE_II],
 )
 def test_pecan_types(library: Library, name: str, first: str) -> None:
-    order = library.kinds["pecan"].cultivars[name].flower_order
-    assert order is not None
+    order = known(library.kinds["pecan"].cultivars[name].flower_order)
     assert order.value == first
 
 
 def test_forde_walnut_is_female_first(library: Library) -> None:
     # University of California walnut cultivar table (read): "females bloom before catkins".
-    order = library.kinds["persian walnut"].cultivars["Forde"].flower_order
-    assert order is not None
+    order = known(library.kinds["persian walnut"].cultivars["Forde"].flower_order)
     assert order.value == "female first"
 
 
@@ -171,8 +167,7 @@ def test_plum_self_fertility(library: Library) -> None:
     plum = library.kinds["european plum"].cultivars
 
     def share(name: str) -> float:
-        fact = plum[name].self_share
-        assert fact is not None
+        fact = known(plum[name].self_share)
         return fact.value
 
     for name in ("Czar", "Denniston's Superb", "Early Transparent Gage", "Jubilee", "Herman"):
@@ -199,8 +194,7 @@ def test_males_for_kiwis(library: Library) -> None:
 def test_juglone_lists(library: Library) -> None:
     # Funt and Martin, Ohio State HYG-1148, as read: producers, and plants that suffer.
     def juglone(name: str) -> str:
-        fact = library.kinds[name].soil.juglone
-        assert fact is not None, name
+        fact = known(library.kinds[name].soil.juglone)
         return fact.value
 
     assert {juglone(name) for name in ("black walnut", "butternut")} == {"producer"}
@@ -239,8 +233,7 @@ def test_dwarfing_stocks_stay_smaller_and_bear_sooner(library: Library) -> None:
 def test_bearing_ages_lie_in_the_extension_ranges(library: Library) -> None:
     # Iowa State University Extension (read): apple 4-5, pear 4-6, plum 3-6, sour cherry 3-5 years.
     for name, low, high in [("apple", 4, 5), ("pear", 4, 6), ("european plum", 3, 6), ("sour cherry", 3, 5)]:
-        years = library.kinds[name].age.grafted_years
-        assert years is not None
+        years = known(library.kinds[name].age.grafted_years)
         assert low <= years.value <= high, name
 
 
@@ -268,8 +261,7 @@ DAVIS = {
 def test_chill_portions_are_those_of_the_table(library: Library, name: str) -> None:
     kind = library.kinds[name]
     for cultivar, portions in DAVIS[name].items():
-        fact = kind.cultivars[cultivar].chill_portions
-        assert fact is not None, cultivar
+        fact = known(kind.cultivars[cultivar].chill_portions)
         assert (fact.value, fact.sure) == (portions, "sure"), cultivar
     if kind.chill.portions is not None:
         low, high = kind.chill.portions.value
@@ -280,8 +272,7 @@ def test_chill_portions_are_those_of_the_table(library: Library, name: str) -> N
 def test_walnuts_of_known_order(library: Library) -> None:
     # University of California walnut table (read): Forde, females before catkins. Two nurseries: Gillet too.
     for name in ("Forde", "Gillet"):
-        fact = library.kinds["persian walnut"].cultivars[name].flower_order
-        assert fact is not None
+        fact = known(library.kinds["persian walnut"].cultivars[name].flower_order)
         assert fact.value == "female first"
 
 
@@ -292,8 +283,7 @@ def test_felix_and_york_hazels(library: Library) -> None:
     assert alleles(hazel, "Felix") == {"S5", "S21"}
     assert alleles(hazel, "York") == {"S2", "S21"}
     for name, shown in (("Felix", ("S5",)), ("York", ("S21",))):
-        fact = hazel.cultivars[name].pollen_alleles
-        assert fact is not None
+        fact = known(hazel.cultivars[name].pollen_alleles)
         assert (fact.value, fact.sure) == (shown, "sure")
     for stigma in ("Wepster", "McDonald"):
         assert served_by_hazel(library, stigma, "York")
@@ -312,8 +302,7 @@ BAKER = {
 
 @pytest.mark.parametrize("name", BAKER)
 def test_shade_classes(library: Library, name: str) -> None:
-    fact = library.kinds[name].light.shade
-    assert fact is not None
+    fact = known(library.kinds[name].light.shade)
     assert (fact.value, fact.sure) == (BAKER[name], "sure")
 
 
@@ -321,16 +310,12 @@ def test_shade_classes(library: Library, name: str) -> None:
     ("name", "what", "sum_"),
     [
         # Ohio State University pages 1452 (read), a CFAES page of 2018 (read) and columns (read).
-        ("silver maple", "full bloom", 42),
-        ("cornelian cherry", "first bloom", 40),
-        ("red maple", "first bloom", 44),
-        ("grey alder", "first bloom of speckled alder", 52),
-        ("forsythia", "first bloom", 86),
-        ("crab apple", "full bloom of Spring Snow", 209),
-        ("japanese quince", "full bloom of Chaenomeles speciosa", 214),
-        ("black locust", "full bloom", 548),
+        ("silver maple", "full bloom", 42), ("cornelian cherry", "first bloom", 40),
+        ("red maple", "first bloom", 44), ("grey alder", "first bloom of speckled alder", 52),
+        ("forsythia", "first bloom", 86), ("crab apple", "full bloom of Spring Snow", 209),
+        ("japanese quince", "full bloom of Chaenomeles speciosa", 214), ("black locust", "full bloom", 548),
     ],
-)
+)  # fmt: skip
 def test_published_sums_stand_as_they_were_published(
     library: Library, name: str, what: str, sum_: float
 ) -> None:

@@ -148,13 +148,14 @@ def test_a_file_that_is_not_there_or_has_other_columns(tmp_path: Path) -> None:
         read_observations(tmp_path / "odd.csv")
 
 
+def table(file: Path, *lines: str) -> Path:
+    file.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return file
+
+
 def test_rows_not_understood_are_left_out_and_counted(tmp_path: Path) -> None:
-    file = tmp_path / "obs.csv"
-    file.write_text(
-        "\ufeffYear,Site,day_of_year,by\n2000,a,90,x\n2001,a,soon,x\n2002,,91,x\n2003,a\n2000,a,95,x\n2004,a,-3,x\n",
-        encoding="utf-8",
-    )
-    read = read_observations(file)
+    rows = ("2000,a,90,x", "2001,a,soon,x", "2002,,91,x", "2003,a", "2000,a,95,x", "2004,a,-3,x")
+    read = read_observations(table(tmp_path / "obs.csv", "\ufeffYear,Site,day_of_year,by", *rows))
     assert read.by_site == {"a": {2000: 90, 2004: -3}}  # columns in any order, the first row of a year
     assert read.remarks == (
         "obs.csv: 3 rows left out, the first on line 3. Write site,year,day_of_year such as Weir,2014,97.",
@@ -162,19 +163,15 @@ def test_rows_not_understood_are_left_out_and_counted(tmp_path: Path) -> None:
 
 
 def test_gaps_holes_and_impossible_weather(tmp_path: Path) -> None:
-    file = tmp_path / "wx.csv"
-    file.write_text(
-        "site,date,tmin_c,tmax_c\na,2000-01-03,1,5\na,2000-01-01,0,\na,2000-01-04,-999,4\na,1/5/2000,1,2\n",
-        encoding="utf-8",
-    )
-    read = read_weather(file)
+    head = "site,date,tmin_c,tmax_c"
+    rows = ("a,2000-01-03,1,5", "a,2000-01-01,0,", "a,2000-01-04,-999,4", "a,1/5/2000,1,2")
+    read = read_weather(table(tmp_path / "wx.csv", head, *rows))
     record = read.by_site["a"]
     assert (record.first, len(record), len(read.remarks)) == (dt.date(2000, 1, 1), 4, 1)
     assert np.isnan(record.tmax).tolist() == [True, True, False, False]
     assert np.isnan(record.tmin).tolist() == [False, True, False, True]
-    file.write_text("site,date,tmin_c,tmax_c\na,2000-02-31,1,5\n", encoding="utf-8")
     with pytest.raises(Unusable, match="no day of the calendar"):
-        read_weather(file)
+        read_weather(table(tmp_path / "wx.csv", head, "a,2000-02-31,1,5"))
 
 
 @pytest.mark.parametrize(

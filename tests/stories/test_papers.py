@@ -6,6 +6,8 @@ import datetime as dt
 import re
 import shutil
 import tomllib
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import icalendar
@@ -29,13 +31,20 @@ def notes(garden: Path) -> list[dict[str, object]]:
     return found
 
 
+@contextmanager
+def at_the_round(garden: Path) -> Iterator[Terminal]:
+    """The program on a screen, its first page shown."""
+    with Terminal([str(garden), *ON], size=(80, 24)) as terminal:
+        terminal.wait_for("What needs hands this week?")
+        terminal.settle()
+        yield terminal
+
+
 # ---- muddy hands ---------------------------------------------------------------------------------
 
 
 def test_a_sheet_is_written_ticked_with_a_pencil_and_entered(garden: Path) -> None:
-    with Terminal([str(garden), *ON], size=(80, 24)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.settle()
+    with at_the_round(garden) as terminal:
         terminal.press("p", "enter")
         terminal.wait_for("Week sheet 16-A is in papers/week-2027-16-A.txt")
         sheet = (garden / "papers" / "week-2027-16-A.txt").read_text(encoding="utf-8").splitlines()
@@ -134,9 +143,7 @@ def test_bloom_that_was_seen_stands_on_its_day(garden: Path) -> None:
 
 
 def test_two_dates_give_the_three_parts(garden: Path) -> None:
-    with Terminal([str(garden), *ON], size=(80, 24)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.settle()
+    with at_the_round(garden) as terminal:
         terminal.press("p", "2")
         terminal.type("24 Apr")
         terminal.press("enter")

@@ -12,11 +12,12 @@ from typing import Any
 
 import pytest
 from hostile import hostile_garden, raw_controls, raw_in_bytes
+from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
 import leafturn
 import leafturn_tui
-from in_process import run, run_bytes
+from in_process import refused, run, run_bytes
 from leafturn.almanac import open_almanac
 
 SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})
@@ -60,6 +61,11 @@ def small(tmp_path: Path) -> Path:
     folder.mkdir()
     (folder / "garden.toml").write_text(SMALL, encoding="utf-8")
     return folder
+
+
+def garden_file(folder: Path, *things: str, **place: float) -> None:
+    """A garden that knows only its latitude, and what stands there."""
+    (folder / "garden.toml").write_text(garden_text(*things, climate=None, **place), encoding="utf-8")
 
 
 # ---- answers -------------------------------------------------------------------------------------
@@ -214,8 +220,8 @@ def test_the_book_as_json_tells_what_the_notes_taught(small: Path) -> None:
     }  # fmt: skip
     assert fresh["plants"]
     assert all(set(p) == pear for p in fresh["plants"])
-    for plant, on in (("pear-1", "2025-04-20"), ("pear-1", "2026-04-14"), ("quince", "2026-09-30")):
-        run("note", str(small), "bloom", plant, "--on", on)
+    for target, on in (("pear-1", "2025-04-20"), ("pear-1", "2026-04-14"), ("quince", "2026-09-30")):
+        run("note", str(small), "bloom", target, "--on", on)
     found = answer("book", str(small))
     assert [e["plant"] for e in found["entries"]] == ["quince", "pear-1", "pear-1"]
     assert set(found["learnt"]) == {"place_days", "place_doubt_days", "notes", "kinds"}
@@ -296,10 +302,7 @@ def test_a_doubtful_note_is_kept_and_said_so_where_nobody_can_answer(small: Path
     ],
 )
 def test_bad_words_get_one_sentence_and_status_2(small: Path, words: list[str], said: str) -> None:
-    done = run(*words, cwd=small)
-    assert done.returncode == 2
-    assert said in done.stderr
-    assert len(done.stderr.strip().splitlines()) == 1
+    assert said in refused(*words, cwd=small)
 
 
 def test_faults_are_told_and_the_rest_is_answered(small: Path) -> None:
@@ -413,22 +416,21 @@ def test_a_kind_as_json_gives_value_source_and_degree(small: Path) -> None:
 
 
 def test_an_empty_garden_is_told_how_to_begin(tmp_path: Path) -> None:
-    (tmp_path / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n")
+    garden_file(tmp_path)
     for command in ("round", "partners", "plants"):
         assert '[[plant]]\n    kind = "pear"\n' in run(command, str(tmp_path), "--on", ON).stdout
     assert "Nothing is noted yet." in run("book", str(tmp_path), "--on", ON).stdout
 
 
 def test_a_plant_is_told_in_one_line_without_saying_its_kind_twice(tmp_path: Path) -> None:
-    text = '[place]\nlat = 46.9\nlon = 15.9\n[[plant]]\nkind = "pear"\nyear = 2012\nat = "gate"\n'
-    (tmp_path / "garden.toml").write_text(text + '[[plant]]\nid = "x"\nkind = "flurble nut"\n')
+    garden_file(tmp_path, plant("pear", "pear", year=2012, at="gate"), plant("x", "flurble nut"))
     said = run("plants", str(tmp_path), "--on", ON).stdout.splitlines()
     assert "pear, pear, planted 2012, at the gate" in said
     assert "x, flurble nut (not in the library: its dates are guesses), place not given" in said
 
 
 def test_a_place_without_frost_or_chill_is_told_so_without_contradiction(tmp_path: Path) -> None:
-    (tmp_path / "garden.toml").write_text('[place]\nlat = 5\nlon = 100\n[[plant]]\nkind = "apple"\n')
+    garden_file(tmp_path, plant("apple", "apple"), lat=5, lon=100)
     said = run("season", str(tmp_path), "--on", ON).stdout
     assert "no frost likely" in said
     assert "last frost past" not in said
@@ -437,14 +439,13 @@ def test_a_place_without_frost_or_chill_is_told_so_without_contradiction(tmp_pat
 
 
 def test_a_chance_is_not_told_twice(tmp_path: Path) -> None:
-    text = '[place]\nlat = 46.9\nlon = 15.9\n[[plant]]\nkind = "hardy kiwi"\nsex = "female"\n'
-    (tmp_path / "garden.toml").write_text(text)
+    garden_file(tmp_path, plant("hardy-kiwi", "hardy kiwi", sex="female"))
     said = run("partners", str(tmp_path), "--on", ON).stdout
     assert "hardy-kiwi, lacks: no chance, no male hardy kiwi stands here\n" in said
 
 
 def test_without_a_warming_stated_only_the_climate_of_now_is_told(tmp_path: Path) -> None:
-    (tmp_path / "garden.toml").write_text("[place]\nlat = 46.9\nlon = 15.9\n")
+    garden_file(tmp_path)
     said = run("drift", str(tmp_path), "--on", ON).stdout
     assert "2027, now:" in said
     assert "warmer:" not in said

@@ -60,23 +60,11 @@ def test_ranges_of_dates() -> None:
 
 
 def test_states_are_words_with_their_days() -> None:
-    assert [phrases.state(job, ON) for job in JOBS] == [
-        "due today",
-        "late 2 days",
-        "passed",
-        "held",
-        "done",
-        "soon",
-    ]
+    told = ["due today", "late 2 days", "passed", "held", "done", "soon"]
+    assert [phrases.state(job, ON) for job in JOBS] == told
     assert phrases.state(make_job("a", "b", "c", "late", days_late=1), ON) == "late 1 day"
 
 
 def test_who_or_why_nobody() -> None:
-    assert [phrases.whose(job, ON) for job in JOBS] == [
-        "steward",
-        "bench helper",
-        "next 20 Jan 2028",
-        "until 1 Sep",
-        "",
-        "nobody here can",
-    ]
+    told = ["steward", "bench helper", "next 20 Jan 2028", "until 1 Sep", "", "nobody here can"]
+    assert [phrases.whose(job, ON) for job in JOBS] == told

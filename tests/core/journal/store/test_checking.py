@@ -12,7 +12,9 @@ from leafturn.base.faults import Fault
 from leafturn.journal.entries import KINDS, WORDS, BloomNote, Entry, PlainNote, WeatherNote
 from leafturn.journal.store.checking import entry_from
 
-BASE = 'on = 2027-04-19\nwhat = "note"\n'
+DAY = "on = 2027-04-19\n"
+BASE = DAY + 'what = "note"\n'
+BLOOM = DAY + 'what = "bloom"\n'
 
 
 def checked(text: str) -> tuple[Entry | None, list[Fault]]:
@@ -23,39 +25,36 @@ def checked(text: str) -> tuple[Entry | None, list[Fault]]:
 @pytest.mark.parametrize(
     ("text", "message", "hint"),
     [
-        ('on = 2027-04-19\nwhat = "harvst"', 'what = "harvst"', 'Did you mean "harvest"?'),
-        ('on = 2027-04-19\nwhat = "qqq"', 'what = "qqq"', "Write one of: done, let-go, put-off"),
-        ("on = 2027-04-19\nwhat = [3]", "what = [3]", "Write one of"),
+        # what happened, and on which day
+        (DAY + 'what = "harvst"', 'what = "harvst"', 'Did you mean "harvest"?'),
+        (DAY + 'what = "qqq"', 'what = "qqq"', "Write one of: done, let-go, put-off"),
+        (DAY + "what = [3]", "what = [3]", "Write one of"),
+        (DAY, "does not say what happened", 'what = "note"'),
         ('what = "note"', "does not say which day", "on = 2027-04-19"),
-        ("on = 2027-04-19", "does not say what happened", 'what = "note"'),
         ('on = "last week"\nwhat = "note"', 'on = "last week"', "on = 2027-04-19"),
         ('on = 20270419\nwhat = "note"', "on = 20270419", "on = 2027-04-19"),
-        (BASE + 'kg = "four"', 'kg = "four"', "kg = 4.5"),
-        (BASE + "kg = -4", "kg = -4", "not below 0"),
+        # values
+        (BASE + 'kg = "four"', 'kg = "four"', "kg = 4.5"), (BASE + "kg = -4", "kg = -4", "not below 0"),
         (BASE + "minutes = true", "minutes = true", "minutes = 35"),
         (BASE + "live_percent = 140", "live_percent = 140", "from 0 to 100"),
         (BASE + "tmin_c = -300", "tmin_c = -300", "between -90 and 60"),
         (BASE + "tmin_f = -300", "tmin_f = -300", "tmin_f"),
         (BASE + 'temp_f = "warm"', 'temp_f = "warm"', "temp_f"),
-        (BASE + "bbch = 610", "bbch = 610", "0 to 99"),
+        (BASE + "bbch = 610", "bbch = 610", "0 to 99"), (BASE + "text = 4", "text = 4", "quote marks"),
         (BASE + "plant = 4", "plant = 4", 'plant = "comice-1"'),
-        (BASE + "text = 4", "text = 4", "quote marks"),
         (BASE + 'set = "lots"', 'set = "lots"', "none, poor, fair, good"),
         (BASE + 'wind = "yes"', 'wind = "yes"', "wind = true"),
-        (
-            'on = 2027-04-19\nwhat = "bloom"\nplant = "quince"',
-            'This "bloom" note lacks its stage',
-            "first open",
-        ),
-        ('on = 2027-04-19\nwhat = "bloom"\nstage = "full bloom"', "lacks its plant", "comice-1"),
-        ('on = 2027-04-19\nwhat = "bloom"\nplant = "q"\nstage = "opn"', 'stage = "opn"', "first open"),
-        ('on = 2027-04-19\nwhat = "put-off"\ntask = "a:b:2027"', "lacks its until", "until = 2027-05-01"),
-        ('on = 2027-04-19\nwhat = "withdraw"', "lacks its entry", "entry = "),
-        ('on = 2027-04-19\nwhat = "reading"\nheap = "bay-2"', "lacks its temp_c", "temp_c = 58"),
-        ('on = 2027-04-19\nwhat = "crown"\nplant = "ash"', "lacks its live_percent", "live_percent"),
+        (BLOOM + 'plant = "q"\nstage = "opn"', 'stage = "opn"', "first open"),
+        # what a kind of note cannot be without
+        (BLOOM + 'plant = "quince"', 'This "bloom" note lacks its stage', "first open"),
+        (BLOOM + 'stage = "full bloom"', "lacks its plant", "comice-1"),
+        (DAY + 'what = "put-off"\ntask = "a:b:2027"', "lacks its until", "until = 2027-05-01"),
+        (DAY + 'what = "withdraw"', "lacks its entry", "entry = "),
+        (DAY + 'what = "reading"\nheap = "bay-2"', "lacks its temp_c", "temp_c = 58"),
+        (DAY + 'what = "crown"\nplant = "ash"', "lacks its live_percent", "live_percent"),
         (BASE + "begin = true", "cut short", "end = true"),
     ],
-)
+)  # fmt: skip
 def test_a_note_that_is_left_out(text: str, message: str, hint: str) -> None:
     entry, faults = checked(text)
     assert entry is None
@@ -126,16 +125,13 @@ def test_days_as_dates_moments_or_text() -> None:
     ("written", "stage", "bbch"),
     [
         # BBCH codes: Meier (ed.) 2018, Growth stages of mono- and dicotyledonous plants, JKI.
-        ('stage = "first open"', "first open", 61),
-        ('stage = "Full Bloom"', "full bloom", 65),
-        ('stage = "full"', "full bloom", 65),
-        ('stage = "petal_fall"', "petal fall", 69),
-        ("bbch = 61", "first open", 61),
-        ("bbch = 63", None, 63),
+        ('stage = "first open"', "first open", 61), ('stage = "petal_fall"', "petal fall", 69),
+        ('stage = "Full Bloom"', "full bloom", 65), ('stage = "full"', "full bloom", 65),
+        ("bbch = 61", "first open", 61), ("bbch = 63", None, 63),
         ('stage = "none this year"', "none this year", None),
         ('stage = "full bloom"\nbbch = 66', "full bloom", 66),
     ],
-)
+)  # fmt: skip
 def test_stage_and_number_fill_each_other(written: str, stage: str | None, bbch: int | None) -> None:
     entry, faults = checked(f'on = 2027-04-19\nwhat = "bloom"\nplant = "quince"\n{written}')
     assert faults == []
