@@ -13,7 +13,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from leafturn.journal.entries import BBCH, KINDS, WORDS, Done, Entry
+from leafturn.base.bloom_stages import BBCH
+from leafturn.journal.entries import KINDS, WORDS, Done, Entry
 from leafturn.journal.store.checking import SETS, STAGES, WHATS
 
 TODAY = dt.date(2027, 4, 19)

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base import prose
+from leafturn.base.arrays import at_share
+from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES
 from leafturn.base.evidence import Basis
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, takes_a_tenth
@@ -23,7 +25,6 @@ from leafturn.season.garden_day import GardenDay
 DOUBT_C = 1.0  # of a forecast minimum, either way; guess
 COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
 CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
-_NOTED = {"first open": "first_open", "full bloom": "full_bloom", "petal fall": "petal_fall"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -165,7 +166,7 @@ class _Night:
             kind=self._nights.hardiness.kind.name,
             stage=limit.stage_words,
             stage_from=_stage_from(forecast, limit.stage, on),
-            share=float(np.quantile(killed, 0.5)),
+            share=at_share(killed, 0.5),
             low=float(self._low[i]),
             high=high,
             tenth_c=limit.tenth_c,
@@ -180,12 +181,12 @@ class _Night:
 
 def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
     """Whether the stage was noted or computed, and from what."""
-    noted = [(day, said) for said, day in forecast.observed.items() if said in _NOTED and day <= on]
+    noted = [(day, said) for said, day in forecast.observed.items() if said in FLOWERING_NAMES and day <= on]
     if not noted:
         return "computed"
     day, said = max(noted)
     when = f"noted {prose.day(day, on)}"
-    return when if _NOTED[said] == stage else f"computed from {said} {when}"
+    return when if BY_NAME[said].key == stage else f"computed from {said} {when}"
 
 
 def _cover(height: float | None, takes_a_tenth: bool, high: float, covered: bool) -> tuple[bool, str]:

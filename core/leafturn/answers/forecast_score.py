@@ -10,6 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from leafturn.base import prose
+from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.journal.entries import BloomNote, Entry, of_kind
 from leafturn.season.axis import SeasonAxis
 
@@ -149,7 +150,7 @@ def _opened(
     first: dict[tuple[str, SeasonAxis], dt.date] = {}
     for entry in of_kind(entries, BloomNote):
         plant = entry.plant
-        if entry.stage != "first open" or plant not in published:
+        if entry.stage != FIRST_OPEN.name or plant not in published:
             continue
         key = (plant, _season(entry.on, axis, published[plant]))
         first[key] = min(entry.on, first.get(key, entry.on))

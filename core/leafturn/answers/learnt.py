@@ -10,12 +10,11 @@ import numpy as np
 
 from leafturn.answers.forecast_score import Foretold
 from leafturn.answers.season import usual_day
+from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.garden_day import GardenDay
-
-FLOWERING = ("first open", "full bloom", "petal fall")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,7 +105,7 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
     ]
     lines.sort(key=lambda line: (-line.notes, line.used or dt.date.max, line.plant))
     noted = {
-        plant: forecast.own_notes + any(stage in forecast.observed for stage in FLOWERING)
+        plant: forecast.own_notes + any(stage in forecast.observed for stage in FLOWERING_NAMES)
         for plant, forecast in outlook.blooms.items()
     }
     return Learnt(

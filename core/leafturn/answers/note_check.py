@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from leafturn.base import prose
+from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES, PICKED, RIPE
 from leafturn.base.faults import nearest_word
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast
@@ -22,7 +23,6 @@ from leafturn.journal.entries import (
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 
-_FIELDS = {"first open": "first_open", "full bloom": "full", "petal fall": "end"}
 COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
 CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
 
@@ -46,7 +46,7 @@ def doubt_about(
     if unknown:
         return unknown
     match entry:
-        case BloomNote() if entry.stage in _FIELDS:
+        case BloomNote() if entry.stage in FLOWERING_NAMES:
             found = _noted_before(entry, entries, ensemble)
             return found or _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
         case HarvestNote() if entry.plant:
@@ -95,8 +95,8 @@ def _odd_date(
     """A question if the date lies far outside what is expected; stages noted this season settle it."""
     if forecast is None or (isinstance(entry, BloomNote) and forecast.observed):
         return None
-    stage = _FIELDS.get(entry.stage or "") if isinstance(entry, BloomNote) else None
-    first, last = (getattr(forecast, stage),) * 2 if stage else (forecast.ripe, forecast.picked)
+    flowering = BY_NAME.get(entry.stage or "") if isinstance(entry, BloomNote) else None
+    first, last = (forecast.days(stage) for stage in ((flowering,) * 2 if flowering else (RIPE, PICKED)))
     if first is None or last is None:
         return None
     early, late = ensemble.likely(first).early, ensemble.likely(last).late

@@ -11,12 +11,12 @@ import numpy as np
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, frosts
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, RIPE
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
-from leafturn.journal.entries import BBCH
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
 from leafturn.season.garden_day import GardenDay
@@ -116,7 +116,7 @@ def season(
 
 def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     """How far this spring's notes have moved the plants not noted yet; nothing under half a day."""
-    moved = [f.moved_days for f in forecasts.values() if "first open" not in f.observed]
+    moved = [f.moved_days for f in forecasts.values() if FIRST_OPEN.name not in f.observed]
     typical = float(np.median(moved)) if moved else 0.0
     if abs(typical) >= LEAST_SAID_DAYS:
         way = "earlier" if typical < 0 else "later"
@@ -209,16 +209,11 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
     usual = _usual_first_open(forecast, weather)
     shift = float(np.median(forecast.first_open)) - usual
     from_normal = round(shift) if np.isfinite(shift) else None
-    stages: tuple[tuple[str, int | None, FloatArray | None], ...] = (
-        ("first open", BBCH["first open"], forecast.first_open),
-        ("full bloom", BBCH["full bloom"], forecast.full),
-        ("petal fall", BBCH["petal fall"], forecast.end),
-        (forecast.ready, 87 if forecast.ripens else None, forecast.ripe),  # BBCH 8 is of fruit alone
-        ("picked over", 89 if forecast.ripens else None, forecast.picked),
-    )
-    for event, bbch, days in stages:
-        if days is None or not np.isfinite(np.median(days)):
+    for stage, days in forecast.course():
+        if not np.isfinite(np.median(days)):
             continue
+        event = forecast.ready if stage is RIPE else stage.name
+        bbch = stage.bbch if stage in FLOWERING or forecast.ripens else None  # BBCH 8 is of fruit alone
         observed = forecast.observed.get(event)
         when = ensemble.likely(days)
         yield SeasonEvent(
@@ -229,7 +224,7 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
             observed=observed,
             basis="own record" if observed else _basis(forecast, ensemble),
             days_from_normal=axis.day(observed) - round(usual)
-            if observed and event == "first open" and np.isfinite(usual)
+            if observed and stage is FIRST_OPEN and np.isfinite(usual)
             else from_normal,
         )
 

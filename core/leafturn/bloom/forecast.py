@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.evidence import Basis
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
@@ -188,7 +189,7 @@ class _Forecaster:
                 own=level.own, place=known.place[0], late_days=lengths.late, by_dates=dates,
                 degrees_outside=here.degrees_outside,
             ),
-            moved_days=0.0 if "first open" in observed else self._days_of(prior, level),
+            moved_days=0.0 if FIRST_OPEN.name in observed else self._days_of(prior, level),
             chill_short=targets.short[plant.id],
             questioned=self.notes.questioned(plant.id),
         )  # fmt: skip

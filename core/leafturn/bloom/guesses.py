@@ -8,12 +8,12 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import FLOWERING
 from leafturn.bloom.model import BloomForecast, BloomGuess
 from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.season.ensemble import Ensemble
 
 JUST = 6  # a stage reached within so many days is worth noting now
-_STAGES = (("first open", "first_open"), ("full bloom", "full"), ("petal fall", "end"))
 
 
 def bloom_guesses(
@@ -31,9 +31,8 @@ def bloom_guesses(
     for plant, forecast in forecasts.items():
         if "none this year" in forecast.observed or not np.isfinite(np.median(forecast.first_open)):
             continue
-        stage, days = _next_stage(forecast, today)
-        if stage:
-            guesses.append(_guess(plant, stage, days, ensemble, today))
+        if following := _next_stage(forecast, today):
+            guesses.append(_guess(plant, *following, ensemble, today))
     return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, ensemble, today), g.plant)))
 
 
@@ -66,16 +65,15 @@ def harvest_guesses(
     )
 
 
-def _next_stage(forecast: BloomForecast, today: int) -> tuple[str, FloatArray]:
-    """The first stage that is neither noted nor long past."""
-    noted = [i for i, (stage, _) in enumerate(_STAGES) if stage in forecast.observed]
-    following = _STAGES[max(noted) + 1 :] if noted else _STAGES
-    for stage, field in following:
-        days: FloatArray = getattr(forecast, field)
-        last = stage == following[-1][0]
-        if last or np.median(days) > today - JUST:
-            return stage, days
-    return "", np.array([])
+def _next_stage(forecast: BloomForecast, today: int) -> tuple[str, FloatArray] | None:
+    """The first stage of bloom that is neither noted nor long past; None once petals have fallen."""
+    stages = [(stage.name, days) for stage, days in forecast.course() if stage in FLOWERING]
+    noted = [n for n, (name, _) in enumerate(stages) if name in forecast.observed]
+    following = stages[max(noted) + 1 :] if noted else stages
+    for name, days in following[:-1]:
+        if np.median(days) > today - JUST:
+            return name, days
+    return following[-1] if following else None
 
 
 def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: int) -> BloomGuess:

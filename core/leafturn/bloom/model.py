@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import COURSE, Stage
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
 from leafturn.bloom.priors.response import Timing
@@ -96,6 +97,17 @@ class BloomForecast:
     moved_days: float = 0.0
     chill_short: float | None = None
     questioned: tuple[str, ...] = ()
+
+    def course(self) -> Iterator[tuple[Stage, FloatArray]]:
+        """Every stage that is foreseen with its days, in order."""
+        for stage in COURSE:
+            if (days := self.days(stage)) is not None:
+                yield stage, days
+
+    def days(self, stage: Stage) -> FloatArray | None:
+        """Days of one stage; None of harvest where nobody picks."""
+        days: FloatArray | None = getattr(self, stage.field)
+        return days
 
     @property
     def ready(self) -> str:

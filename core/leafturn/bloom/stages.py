@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, FULL_BLOOM, PETAL_FALL
 from leafturn.journal.entries import BloomNote
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.stage_duration import Pace
@@ -26,14 +27,15 @@ class Lengths:
 
     def after_first_open(self, entry: BloomNote) -> tuple[float, float] | None:
         """Usual days from first open to a noted stage and how far they stray [d]; None: it tells nothing."""
-        if entry.stage == "first open":
+        if entry.stage == FIRST_OPEN.name:
             return 0.0, 0.0
-        if entry.stage == "full bloom":
+        if entry.stage == FULL_BLOOM.name:
             return self.full, 0.4 * self.full
-        if entry.stage == "petal fall":
+        if entry.stage == PETAL_FALL.name:
             return self.end, 0.3 * self.end
-        if entry.stage is None and entry.bbch is not None and 60 <= entry.bbch <= 69:
-            places = float(np.interp(entry.bbch, [60, 61, 65, 69], [-1.0, 0.0, self.full, self.end]))
+        scale = [FIRST_OPEN.bbch - 1, *(stage.bbch for stage in FLOWERING)]
+        if entry.stage is None and entry.bbch is not None and scale[0] <= entry.bbch <= scale[-1]:
+            places = float(np.interp(entry.bbch, scale, [-1.0, 0.0, self.full, self.end]))
             return places, 0.3 * abs(places) + 0.5
         return None
 
@@ -69,9 +71,9 @@ def stages_of(
     to_full = np.array([[one.full] for one in lengths])
     to_end = np.array([[one.end - one.full] for one in lengths])
     full = pace.after(opens, to_full)
-    _replace(full, "full bloom", observed, axis)
+    _replace(full, FULL_BLOOM.name, observed, axis)
     end = pace.after(full, to_end)
-    _replace(end, "petal fall", observed, axis)
+    _replace(end, PETAL_FALL.name, observed, axis)
     never = ["none this year" in noted for noted in observed]
     for days in (opens, full, end):
         days[never] = np.inf
@@ -82,10 +84,9 @@ def _began(
     foretold: FloatArray, lengths: Lengths, observed: Mapping[str, dt.date], axis: SeasonAxis
 ) -> FloatArray:
     """First open as noted, or as a later stage that was noted tells."""
-    back = {"first open": 0.0, "full bloom": lengths.full, "petal fall": lengths.end}
-    for stage, days in back.items():
-        if stage in observed:
-            return np.full_like(foretold, axis.day(observed[stage]) - days)
+    for stage, days in zip(FLOWERING, (0.0, lengths.full, lengths.end), strict=True):
+        if stage.name in observed:
+            return np.full_like(foretold, axis.day(observed[stage.name]) - days)
     return foretold
 
 

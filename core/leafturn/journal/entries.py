@@ -8,15 +8,10 @@ from typing import Annotated, Any, Literal, TypeVar
 
 from msgspec import Meta, Struct
 
+from leafturn.base.bloom_stages import StageName
 from leafturn.journal.job_id import JobId
 
 FruitSet = Literal["none", "poor", "fair", "good"]
-Stage = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
-
-# BBCH codes of the noted stages. Meier (ed.) 2018, Growth stages of mono- and dicotyledonous plants, JKI.
-BBCH: dict[str, int] = {
-    "bud break": 7, "first open": 61, "full bloom": 65, "petal fall": 69, "leaf fall": 93,
-}  # fmt: skip
 
 # Air: between the lowest and highest ever measured, -89.2 and 56.7 degC (WMO Archive of Weather and Climate
 # Extremes; from memory). Rain: above the wettest day measured, 1,825 mm (same). The other limits are guesses
@@ -112,7 +107,7 @@ class BloomNote(Entry, frozen=True, kw_only=True, tag="bloom"):
     """A stage of flowers or leaves that was seen: in words, as a BBCH number, or both."""
 
     plant: str
-    stage: Stage | None = None
+    stage: StageName | None = None
     bbch: StageNumber | None = None
 
 

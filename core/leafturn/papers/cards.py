@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from leafturn.answers.plant_card import PlantCard
 from leafturn.base import prose
+from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
@@ -20,17 +21,9 @@ LENGTH = 60
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
 TREE_JOBS, TREE_NOTES = 6, 4
 BLOOM_DAYS = 28  # so far ahead a bloom card looks; a guess
-FLOWERING = (61, 65, 69)
+FLOWER_FIGURES = tuple(stage.bbch for stage in FLOWERING)
 PLANT_CELLS, DAYS_CELLS, GAP = 22, 26, "______"
 OPEN_STATES = ("not yet", "soon", "due", "late", "held")
-
-# The trade's scale, general wording for fruit trees: Meier (ed.) 2018, Growth stages of mono- and
-# dicotyledonous plants, BBCH monograph, JKI (from memory).
-STAGE_WORDS = (
-    "first open: about one flower in ten is open (BBCH 61)",
-    "full bloom: half or more are open, the first petals fall (BBCH 65)",
-    "petal fall: all petals have fallen (BBCH 69)",
-)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +55,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
     for words in card.own_words:
         sheaf.blank()
         sheaf.say(words)
-    flowers = [e for e in card.events if e.bbch in FLOWERING]
+    flowers = [e for e in card.events if e.bbch in FLOWER_FIGURES]
     rest = [e for e in card.events if e not in flowers]
     for heading, events in (("Flowers", flowers), ("Fruit", rest)):
         if events:
@@ -171,7 +164,7 @@ def bloom_card(place: str, events: Iterable[SeasonEvent], on: dt.date, clean: Cl
     """
     by_plant: dict[str, list[SeasonEvent]] = {}
     for event in events:
-        if event.bbch in FLOWERING:
+        if event.bbch in FLOWER_FIGURES:
             by_plant.setdefault(event.plant, []).append(event)
     last = on + dt.timedelta(days=BLOOM_DAYS)
     open_or_near = {p: found for p, found in by_plant.items() if _flowers_between(found, on, last)}
@@ -191,8 +184,8 @@ def _bloom_page(
     sheaf.say(f"{place}: what to look for" if place.strip() else "What to look for", most=2)
     sheaf.say(f"{long_day(on)} to {long_day(last)}. Write the day into the gap.")
     sheaf.blank()
-    for words in STAGE_WORDS:
-        sheaf.say(words, indent=2)
+    for stage in FLOWERING:
+        sheaf.say(f"{stage.name}: {stage.seen} (BBCH {stage.bbch})", indent=2)
     sheaf.blank()
     if not plants:
         sheaf.say("Nothing is likely to flower in these weeks.")
@@ -200,10 +193,10 @@ def _bloom_page(
     head = f"{'plant':{PLANT_CELLS}}{'first open, likely':{DAYS_CELLS}}"
     sheaf.lines.append(f"{head}{'first':8}{'full':8}fall")
     for plant, events in plants.items():
-        first = next((e for e in events if e.bbch == 61), events[0])
+        first = next((e for e in events if e.bbch == FIRST_OPEN.bbch), events[0])
         name = shortened(sheaf.cleaned(plant), PLANT_CELLS - 2)
         start = f"{name}{' ' * (PLANT_CELLS - cells(name))}{_when_short(first):{DAYS_CELLS}}"
-        gaps = (f"{_gap(events, number):8}" for number in FLOWERING)
+        gaps = (f"{_gap(events, number):8}" for number in FLOWER_FIGURES)
         sheaf.lines += ["", f"{start}{''.join(gaps)}".rstrip()]
     if later:
         sheaf.blank()

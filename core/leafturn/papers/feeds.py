@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from leafturn.base import prose
+from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.garden.reading.names import plain_id
@@ -19,7 +20,6 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import EVERYBODY, hands_of
 
 OPEN_STATES = ("not yet", "soon", "due", "late", "held")
-FIRST_OPEN = 61  # BBCH: first flowers open
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,7 +86,7 @@ def bloom_feed(events: Iterable[SeasonEvent], garden: str, on: dt.date, clean: C
     made = [
         _bloom_event(event, rest[event.plant], day, garden, on, clean)
         for event in found
-        if event.bbch == FIRST_OPEN and (day := event.observed or event.when.likely) is not None
+        if event.bbch == FIRST_OPEN.bbch and (day := event.observed or event.when.likely) is not None
     ]
     return Feed(file="bloom", name=clean(f"{garden}: bloom"), events=tuple(_by_day(made)))
 

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import get_args
 
+from leafturn.base.bloom_stages import BY_MOMENT
 from leafturn.base.faults import did_you_mean
 from leafturn.garden.model import Plan
 from leafturn.kinds.library import Library
@@ -18,7 +19,7 @@ from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, strange
 HEAP_STAGES = ("filling", "working", "curing", "ready", "empty")
 CARRIERS = ("insect", "wind", "fly")
 MOST_HARM = 3.0
-BLOOM_COURSE = ("first open", "full bloom", "bloom end", "ripe", "picked")
+BLOOM_COURSE = tuple(BY_MOMENT)
 AT_LEAST_NOTHING = ("minutes", "minutes_each", "soon_days", "layer_cm", "water_mm")
 _BRACES = re.compile(r"\{[^{}]*\}?|\}")
 

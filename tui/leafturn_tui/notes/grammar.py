@@ -10,11 +10,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
 from leafturn.base.faults import did_you_mean, nearest_word
 from leafturn.garden.model import Garden
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import (
-    BBCH,
     BloomNote,
     CrownNote,
     DamageNote,
@@ -29,7 +29,7 @@ from leafturn.journal.entries import (
 from leafturn_tui.text.phrases import day, two_figures
 
 OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
-STAGES = ("first open", "full bloom", "petal fall", "none this year")
+STAGES = (*FLOWERING_NAMES, "none this year")
 SETS = ("none", "poor", "fair", "good")
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 
@@ -203,7 +203,7 @@ def understand(
     garden: Garden,
     on: dt.date,
     *,
-    stage_words: str = "first open",
+    stage_words: str = FIRST_OPEN.name,
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
+from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, FULL_BLOOM, PETAL_FALL
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.stated import level_of, timing_of
 from leafturn.bloom.season_weather import SeasonWeather
@@ -29,15 +30,14 @@ GREEN_FRUIT_DAYS = 7.0  # after petal fall; guess
 
 OPEN, FULL, END, LAST = 0.0, 1.0, 2.0, 3.0
 _AFTER_OPEN = {
-    "first_open": OPEN,
-    "full_bloom": FULL,
-    "petal_fall": END,
+    FIRST_OPEN.key: OPEN,
+    FULL_BLOOM.key: FULL,
+    PETAL_FALL.key: END,
     "green_fruit": END + GREEN_FRUIT_DAYS / LAST_DAYS,
 }
 _WORDS = {
     "swollen": "swelling buds", "green_tip": "green tip", "tight_cluster": "tight cluster",
-    "pink": "first colour", "first_open": "first open", "full_bloom": "full bloom",
-    "petal_fall": "petal fall", "green_fruit": "green fruit",
+    "pink": "first colour", **{stage.key: stage.name for stage in FLOWERING}, "green_fruit": "green fruit",
 }  # fmt: skip
 _MOST_C = 60.0  # a steward's own value beyond it is a slip of the hand
 _SHORTEST_DAYS = 0.01

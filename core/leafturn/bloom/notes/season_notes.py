@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 
 from leafturn.base import prose
+from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.notes.observations import LEAF, Observation, Observations
 from leafturn.bloom.notes.one_plant import QUESTIONED
@@ -96,7 +97,7 @@ class SeasonNotes:
             prior = targets.priors.get(entry.plant)
             if prior is None:
                 continue
-            by_flower = entry.stage in ("first open", "full bloom", "petal fall")
+            by_flower = entry.stage in FLOWERING_NAMES
             held = SeasonAxis.holding(entry.on, axis.southern).year
             season = reader.season_of(entry.on, prior) if by_flower else held
             if season == axis.year:

@@ -12,8 +12,9 @@ from pathlib import Path
 
 from msgspec import structs
 
+from leafturn.base.bloom_stages import BBCH
 from leafturn.base.faults import Unreadable
-from leafturn.journal.entries import BBCH, BloomNote, Entry
+from leafturn.journal.entries import BloomNote, Entry
 from leafturn.journal.store import disk
 from leafturn.journal.store.checking import entry_from
 from leafturn.journal.store.errors import NotWritten

@@ -9,9 +9,9 @@ from typing import Any, get_args
 
 import msgspec
 
+from leafturn.base.bloom_stages import BBCH, FULL_BLOOM, StageName
 from leafturn.base.faults import Fault, did_you_mean, nearest_word
 from leafturn.journal.entries import (
-    BBCH,
     KINDS,
     WORDS,
     BloomNote,
@@ -22,12 +22,11 @@ from leafturn.journal.entries import (
     HoldLifted,
     LetGo,
     PutOff,
-    Stage,
 )
 from leafturn.toml.messages import clipped
 
 WHATS = tuple(KINDS)
-STAGES: tuple[str, ...] = get_args(Stage)
+STAGES: tuple[str, ...] = get_args(StageName)
 SETS: tuple[str, ...] = get_args(FruitSet)
 STAGE_OF_BBCH = {number: stage for stage, number in BBCH.items()}
 
@@ -193,7 +192,7 @@ def _fill_stage(fields: dict[str, Any]) -> None:
     """Give a stage its BBCH number, and a number its stage, where one of them is missing."""
     stage, number = fields.get("stage"), fields.get("bbch")
     if stage == "full":
-        stage = fields["stage"] = "full bloom"
+        stage = fields["stage"] = FULL_BLOOM.name
     if number is None and isinstance(stage, str) and stage in BBCH:
         fields["bbch"] = BBCH[stage]
     elif stage is None and isinstance(number, int) and number in STAGE_OF_BBCH:

@@ -11,15 +11,16 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import FIRST_OPEN, FULL_BLOOM, PETAL_FALL, Stage
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
+from leafturn.bloom.targets import FULL_AFTER_DAYS, LENGTH_DAYS
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
-from leafturn.garden.model import Plant
 from leafturn.season.heat_clock import HeatClock
 from leafturn.tasks.inputs import SeasonState
 
-# Days from the first flower, as kinds that state none have them (leafturn.bloom.forecast; guesses).
-AFTER_FIRST_OPEN = {"first_open": 0.0, "full": 4.0, "end": 12.0}
+# Days from the first flower, as kinds that state none have them (leafturn.bloom.targets; guesses).
+AFTER_FIRST_OPEN = {FIRST_OPEN: 0.0, FULL_BLOOM: FULL_AFTER_DAYS, PETAL_FALL: LENGTH_DAYS}
 LEAST_LEVEL = 0.0  # of warmth: less than a day of 10 degC is a mild day of winter; guess
 LEAST_HEAT = 5.0  # [degC d] guess: less is a mild January day, and a lead then keeps to the calendar
 
@@ -66,14 +67,14 @@ class Leads:
             return np.full(weather.now.draws, np.floor(early))
         return weather.now.spread(weather.warmth.day_reached(timing, np.array([by_then])))
 
-    def before_stage(self, stage: str, plant: Plant, forecast: BloomForecast, days: float) -> FloatArray:
+    def before_stage(self, stage: Stage, at: FloatArray, forecast: BloomForecast, days: float) -> FloatArray:
         """So many days before a stage of bloom or harvest, (draws,) [day number].
 
         Parameters
         ----------
-        stage : str
-            A field of the forecast: "first_open", "full", "end", "ripe" or "picked".
-        plant : Plant
+        stage : Stage
+        at : (draws,) [day number]
+            Its days.
         forecast : BloomForecast
         days : float
 
@@ -82,7 +83,6 @@ class Leads:
         Full bloom and its end follow the first flower, and most fruit full bloom, by so many days; what
         is left of a lead before the first flower is kept as heat.
         """
-        at: FloatArray = getattr(forecast, stage)
         left = days - AFTER_FIRST_OPEN.get(stage, np.inf)
         need = forecast.need
         if left <= 0 or need is None or forecast.observed:

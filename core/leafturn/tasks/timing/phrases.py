@@ -8,18 +8,19 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from leafturn.base.bloom_stages import BY_MOMENT, COURSE, PETAL_FALL
 from leafturn.base.faults import did_you_mean
 
 ANCHORS = (
-    "first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall", "sap rise",
+    *BY_MOMENT, "leaf out", "leaf fall", "sap rise",
     "last frost", "last hard frost", "first frost", "growth end", "done", "heap cools", "soil dry",
     "frost threat", "season start", "host topped", "wind",
 )  # fmt: skip
 
 # Those that a named plant may have: "bloom end of early-plum".
-OF_A_PLANT = ("first open", "full bloom", "bloom end", "ripe", "picked", "leaf out", "leaf fall")
-ALSO_CALLED = {"petal fall": "bloom end"}
-DOING = {"opens": "first open", "is in full bloom": "full bloom", "fades": "bloom end", "is ripe": "ripe"}
+OF_A_PLANT = (*BY_MOMENT, "leaf out", "leaf fall")
+ALSO_CALLED = {PETAL_FALL.name: PETAL_FALL.moment}
+DOING = {stage.doing: stage.moment for stage in COURSE if stage.doing}
 
 _SHIFT = re.compile(
     r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)", re.IGNORECASE

@@ -11,6 +11,7 @@ import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, Stage
 from leafturn.base.resolved import Resolved
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
@@ -50,14 +51,6 @@ OF_THE_GARDEN = (
     "first frost",
     "growth end",
 )
-
-_STAGES = {
-    "first open": ("first_open", "Bloom", "begins", "began"),
-    "full bloom": ("full", "Full bloom", "comes", "came"),
-    "bloom end": ("end", "Bloom", "ends", "ended"),
-    "ripe": ("ripe", "Picking", "begins", "began"),
-    "picked": ("picked", "Picking", "ends", "ended"),
-}
 
 
 class Anchors:
@@ -124,9 +117,10 @@ class Anchors:
                 return self.cold.before_leaf_fall(subject.kind, days) if days > after else None
             case "grown" | "host topped":
                 return shoots_reach_before(moment, subject, self.season, self.leads, days)
-            case stage if stage in _STAGES:
-                field = _STAGES[stage][0]
-                leads = [self.leads.before_stage(field, p, f, days) for p, f in self._rows(subject, field)]
+            case name if name in BY_MOMENT:
+                stage = BY_MOMENT[name]
+                rows = self._rows(subject, stage)
+                leads = [self.leads.before_stage(stage, at, f, days) for _, f, at in rows]
                 return np.min(leads, axis=0) if leads else None
         return None
 
@@ -167,8 +161,8 @@ class Anchors:
                 return self._last_wind(done)
             case "soil dry":
                 return self._soil_dry(subject, done)
-            case stage:
-                return self._bloom(stage, subject)
+            case name:
+                return self._bloom(BY_MOMENT[name], subject)
 
     def _constant(self, day: int, says: str) -> Resolved:
         return Resolved(np.full(self.season.weather.now.draws, float(day)), says)
@@ -230,35 +224,31 @@ class Anchors:
             return Resolved(days, "", "guess")
         return Resolved(days, lines[0].says, lines[0].basis, tells_last_done=lines[0].tells_watered)
 
-    def _bloom(self, stage: str, subject: Subject) -> Resolved:
-        field, what, will, did = _STAGES[stage]
-        rows = self._rows(subject, field)
+    def _bloom(self, stage: Stage, subject: Subject) -> Resolved:
+        rows = self._rows(subject, stage)
         ensemble, on = self.season.weather.now, self.season.day.on
         if not rows:
             return self._constant(NEVER, "")
-        days = np.min([getattr(forecast, field) for _, forecast in rows], axis=0)
+        days = np.min([days for *_, days in rows], axis=0)
         forecast = rows[0][1]
         likely = ensemble.likely(days)
-        verb = did if has_passed(likely, on) else will
+        verb = stage.did if has_passed(likely, on) else stage.will
         name = names_of([rows[0][0]])
-        says = f"{what} of {name} {verb} {about_now(likely, on)}"
+        says = f"{stage.event} of {name} {verb} {about_now(likely, on)}"
         return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
 
-    def _rows(self, subject: Subject, field: str) -> list[tuple[Plant, BloomForecast]]:
-        """The plants of a subject for which a stage is foreseen, with their forecasts."""
-        forecasts = self.season.forecasts
-        return [
-            (p, f)
-            for p in subject.plants
-            if (f := forecasts.get(p.id)) is not None and getattr(f, field) is not None
-        ]
+    def _rows(self, subject: Subject, stage: Stage) -> list[tuple[Plant, BloomForecast, FloatArray]]:
+        """The plants of a subject for which a stage is foreseen, with their forecasts and its days."""
+        found = ((plant, self.season.forecasts.get(plant.id)) for plant in subject.plants)
+        known = ((plant, forecast, forecast.days(stage)) for plant, forecast in found if forecast is not None)
+        return [(plant, forecast, days) for plant, forecast, days in known if days is not None]
 
-    def _heat_words(self, forecast: BloomForecast, stage: str) -> str:
+    def _heat_words(self, forecast: BloomForecast, stage: Stage) -> str:
         if forecast.observed:
             last = max(forecast.observed.items(), key=lambda item: item[1])
             return f", from {last[0]} noted on {prose.day(last[1])}"
         need = forecast.need
-        if stage == "first open" and need is not None and isinstance(need.timing, Response):
+        if stage is FIRST_OPEN and need is not None and isinstance(need.timing, Response):
             warmth = self.season.weather.warmth.on_axis(need.timing)
             today = min(max(self.season.today, 0), warmth.shape[1] - 1)
             had, wanted = float(np.median(warmth[:, today])), math.exp(need.used)
