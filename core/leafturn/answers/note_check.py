@@ -18,8 +18,8 @@ from leafturn.journal.entries import (
     HarvestNote,
     HeapReading,
     WeatherNote,
-    of_plant,
 )
+from leafturn.journal.questions import latest, of_plant
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 
@@ -63,11 +63,11 @@ def doubt_about(
 
 def _odd_look(entry: CrownNote, entries: Iterable[Entry]) -> str | None:
     """Asked where a crown is far from what the last look found: most likely a slip of the hand."""
-    before = [look for look in of_plant(entries, CrownNote, entry.plant) if look.on <= entry.on]
-    if not before or abs(entry.live_percent - before[-1].live_percent) < CROWN_POINTS:
+    last = latest(entries, CrownNote, entry.plant, entry.on)
+    if last is None or abs(entry.live_percent - last.live_percent) < CROWN_POINTS:
         return None
-    last = before[-1].live_percent
-    return f"The last look at {entry.plant} found {last:.0f} % alive: keep {entry.live_percent:.0f} %?"
+    found = f"The last look at {entry.plant} found {last.live_percent:.0f} % alive"
+    return f"{found}: keep {entry.live_percent:.0f} %?"
 
 
 def _unknown(entry: Entry, garden: Garden) -> str | None:

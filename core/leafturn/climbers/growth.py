@@ -11,7 +11,8 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Done, Entry, of_kind
+from leafturn.journal.entries import Entry
+from leafturn.journal.questions import jobs_done
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -70,12 +71,7 @@ def last_cut(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> LastCu
     entries : iterable of Entry
         Standing notes. A job done counts if its verb is one of cutting.
     """
-    days = [
-        e.on
-        for e in of_kind(entries, Done)
-        for job in e.jobs
-        if any(job.done_to(verb) == plant.id for verb in CUTS)
-    ]
+    days = [done.on for subject, done in jobs_done(entries, *CUTS) if subject == plant.id]
     return LastCut(on=max(days), noted=True) if days else LastCut(on=axis.start, noted=False)
 
 

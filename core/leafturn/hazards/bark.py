@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Done, Entry, LossNote, of_kind
+from leafturn.journal.entries import Entry, LossNote, of_kind
+from leafturn.journal.questions import jobs_done
 from leafturn.season.garden_day import GardenDay
 
 YOUNG_YEARS = 9.0  # guess, as in the rule that puts guards on: older bark is thicker
@@ -61,7 +62,8 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
             if age < YOUNG_YEARS and wanted and kind.habit in ("tree", "climber", "shrub"):
                 yield _bare_bark(plant, age, day, lost)
             continue
-        looked = max((e.on.year for e in entries if _looks_at_guard(e, plant, whole)), default=0)
+        seen = (done.on.year for subject, done in jobs_done(entries, LOOSEN) if subject in (plant.id, whole))
+        looked = max(seen, default=0)
         since = year - max(plant.guard.year, looked) if plant.guard.year else None
         low = plant.guard.height_cm is not None and plant.guard.height_cm < GUARD_LEAST_CM
         if low:
@@ -73,13 +75,6 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
                 "of the bark all round, and open it if it does not."
             )
             yield BarkLine(plant=plant.id, matter="guard old", years=since, scented=(), says=says)
-
-
-def _looks_at_guard(entry: Entry, plant: Plant, garden_id: str) -> bool:
-    """Whether a note tells of this guard having been looked at; the job may be of the whole garden."""
-    if not isinstance(entry, Done):
-        return False
-    return any(job.done_to(LOOSEN) in (plant.id, garden_id) for job in entry.jobs)
 
 
 def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:

@@ -16,7 +16,8 @@ from leafturn.garden.model import Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
-from leafturn.journal.entries import CrownNote, of_plant
+from leafturn.journal.entries import CrownNote
+from leafturn.journal.questions import latest
 from leafturn.season.garden_day import GardenDay
 
 FAILING = ("weak", "declining", "dead standing")
@@ -123,8 +124,8 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
         if habit != "tree" or plant.state not in FAILING:
             continue
         height = plant.height_m or float(growth_of(day.specimen(plant), day.numbers, year).heights(year))
-        looks = of_plant(day.entries, CrownNote, plant.id)
-        live = looks[-1].live_percent if looks else None
+        look = latest(day.entries, CrownNote, plant.id)
+        live = look.live_percent if look else None
         found = falling(plant, height, live, garden, day.numbers)
         if found is not None and (_targets(found) or plant.state == "dead standing"):
             yield FallLine(

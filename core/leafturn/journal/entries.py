@@ -230,8 +230,3 @@ K = TypeVar("K", bound=Entry)
 def of_kind(entries: Iterable[Entry], kind: type[K]) -> Iterator[K]:
     """The notes of one kind, in the order given."""
     return (entry for entry in entries if isinstance(entry, kind))
-
-
-def of_plant(entries: Iterable[Entry], kind: type[K], plant: str) -> list[K]:
-    """The notes of one kind about one plant, in the order given."""
-    return [entry for entry in of_kind(entries, kind) if entry.plant == plant]

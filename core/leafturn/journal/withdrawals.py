@@ -1,16 +1,11 @@
-"""Questions asked of the notes. Pure functions; entries come in the order they were written.
-
-Every answer counts standing notes only, whether or not the caller has sorted out the others.
-"""
+"""Which notes are taken back, and which stand. Entries come in the order they were written."""
 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 
 from leafturn.journal.entries import Entry, SheetNote, Withdrawal, of_kind
-
-# ---- taking back -------------------------------------------------------------------------------------------
 
 
 def withdrawals(entries: Iterable[Entry]) -> dict[str, Withdrawal]:
@@ -60,25 +55,3 @@ def takeable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     That a week sheet was written is left out: its paper is about, and its lines can be entered.
     """
     return tuple(entry for entry in standing(entries)[::-1] if not isinstance(entry, SheetNote))
-
-
-# ---- what was noted -------------------------------------------------------------------------------------
-
-
-def unknown_plants(entries: Iterable[Entry], known: Collection[str]) -> dict[str, tuple[Entry, ...]]:
-    """Notes of plants the garden file does not hold, by the words they were noted under.
-
-    A note of an unknown plant is kept as it was written; this lists what is still to be matched.
-
-    Parameters
-    ----------
-    entries : iterable of Entry
-        The notes.
-    known : collection of str
-        Ids of the garden's plants.
-    """
-    unknown: dict[str, tuple[Entry, ...]] = {}
-    for entry in standing(entries):
-        if entry.plant and entry.plant not in known:
-            unknown[entry.plant] = (*unknown.get(entry.plant, ()), entry)
-    return unknown

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import CrownNote, Entry, LookNote
-from leafturn.journal.withdrawals import unknown_plants
+from leafturn.journal.questions import unknown_plants
 from leafturn.papers.losses import Lost
 from leafturn.papers.words import names
 

@@ -1,4 +1,4 @@
-"""Questions asked of the notes."""
+"""Taking back, and what the Book says of it."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from leafturn.journal.entries import KINDS, BloomNote, Entry, Withdrawal
 from leafturn.journal.withdrawals import (
     standing,
     takeable,
-    unknown_plants,
     withdrawals,
 )
 
@@ -132,15 +131,6 @@ def test_story_the_note_before_is_offered_next() -> None:
     entries.append(back(3, 2))
     assert takeable(entries)[0].id == "2027-04-19.1"
     assert takeable([]) == ()
-
-
-def test_notes_of_plants_that_the_file_does_not_hold() -> None:
-    entries = [
-        note(1, "harvest", plant="the old pear", kg=4.0),
-        note(2, "harvest", plant="quince", kg=2.0, on=day("2026-10-01")),
-        note(3, "note", text="no plant at all"),
-    ]
-    assert unknown_plants(entries, {"quince"}) == {"the old pear": (entries[0],)}
 
 
 # ---- the Book ----------------------------------------------------------------------------------------------

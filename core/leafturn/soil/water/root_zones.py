@@ -14,8 +14,9 @@ from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Done, Entry, MovedNote, PlantedNote, of_kind
+from leafturn.journal.entries import Entry, MovedNote, PlantedNote
 from leafturn.journal.job_id import subject_id
+from leafturn.journal.questions import jobs_done
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
@@ -191,11 +192,10 @@ def waterings(
         if plant.guild and not zone.established:
             by_name.setdefault(subject_id(f"{plant.guild} guild"), []).append(i)
     found = []
-    for entry in of_kind(entries, Done):
-        for job in entry.jobs:
-            who = by_name.get(job.done_to(WATER) or "", [])
-            mm = _depth(entry.amount or entry.text, sum(zones[i].area_m2 for i in who))
-            found += [Watering(plant=plants[i].id, on=entry.on, mm=mm) for i in who]
+    for subject, done in jobs_done(entries, WATER):
+        who = by_name.get(subject, [])
+        mm = _depth(done.amount or done.text, sum(zones[i].area_m2 for i in who))
+        found += [Watering(plant=plants[i].id, on=done.on, mm=mm) for i in who]
     return tuple(found)
 
 
