@@ -9,7 +9,7 @@ from fake_canopy import YEARS, fake_canopy, fake_ground_light
 
 from leafturn.garden.model import Path, Point, Roof, Seat
 from leafturn_tui.charts.canopy import KEY_WIDTH, codes, curves, side
-from leafturn_tui.charts.canopy_plan import SHADES, Mode, plan
+from leafturn_tui.charts.canopy_plan import SHADES, Mode, View, plan
 
 CANOPY = fake_canopy(GARDEN)
 ELDER = CANOPY.elders[0]
@@ -27,7 +27,7 @@ def ground(year: int, at, without=None) -> list[float]:
 
 
 def drawn(year: int = 2027, width: int = 60, mode: Mode = "as foreseen", garden=GARDEN) -> list[str]:
-    return plan(CANOPY, garden, ground, year, width, 17, ELDER, mode=mode)
+    return plan(CANOPY, garden, ground, ELDER, View(year=year, width=width, height=17, mode=mode))
 
 
 def test_every_plant_has_letters_of_its_own() -> None:
@@ -105,7 +105,7 @@ def test_a_key_with_names_and_light_stands_beside_a_wide_plan() -> None:
 
 
 def test_more_plants_than_lines_are_counted() -> None:
-    lines = plan(CANOPY, GARDEN, ground, 2027, 77, 7, ELDER)
+    lines = plan(CANOPY, GARDEN, ground, ELDER, View(year=2027, width=77, height=7))
     assert any("more" in line for line in lines) or len(CANOPY.plants) <= 5
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 from leafturn.canopy.model import Canopy, Elder, PlantYears
@@ -71,18 +72,44 @@ class Ground:
                 self.put(a + (c - a) * step / steps, b + (d - b) * step / steps, sign)
 
 
-def plan(
-    canopy: Canopy,
-    garden: Garden,
-    light: GroundLight,
-    year: int,
-    width: int,
-    height: int,
-    elder: Elder,
-    *,
-    whole: bool = False,
-    mode: Mode = "as foreseen",
-) -> list[str]:
+@dataclass(frozen=True, kw_only=True)
+class View:
+    """What a plan shows, and how large it may be.
+
+    Parameters
+    ----------
+    year : int
+    width, height : int
+        Characters to fit into; the last two lines say what the signs mean.
+    whole : bool
+        Show all of the garden instead of a cut round the old tree.
+    mode : str
+        The light as foreseen, without the old tree, or the points gained as it goes.
+    """
+
+    year: int
+    width: int
+    height: int
+    whole: bool = False
+    mode: Mode = "as foreseen"
+
+    @property
+    def rows(self) -> int:
+        """Lines of ground."""
+        return max(self.height - 3, 4)
+
+    @property
+    def with_key(self) -> bool:
+        """Whether there is room for a key beside it."""
+        return self.width >= KEY_FROM
+
+    @property
+    def gone(self) -> bool:
+        """Whether the old tree is left out."""
+        return self.mode != "as foreseen"
+
+
+def plan(canopy: Canopy, garden: Garden, light: GroundLight, elder: Elder, view: View) -> list[str]:
     """The garden from above, north up: shades of light, paths, plants by two letters, and what they are.
 
     Parameters
@@ -92,41 +119,30 @@ def plan(
         For its paths, seats and roofs.
     light : callable
         Light on the ground in a year, for places, without a plant if one is named.
-    year : int
-    width, height : int
-        Characters to fit into; the last two lines say what the signs mean.
     elder : Elder
         The old tree: the cut goes round it, and a ring of `o` shows one height of it.
-    whole : bool
-        Show all of the garden instead.
-    mode : str
-        The light as foreseen, without the old tree, or the points gained as it goes.
+    view : View
     """
-    rows = max(height - 3, 4)
-    with_key = width >= KEY_FROM
+    year, rows, mode = view.year, view.rows, view.mode
     tree = next(p for p in canopy.plants if p.plant == elder.plant)
-    ground = Ground(
-        *_cut(canopy.plants, width - KEY_WIDTH if with_key else width, rows, None if whole else tree, elder),
-        width - KEY_WIDTH if with_key else width,
-        rows,
-    )
-    gone = mode != "as foreseen"
+    wide = view.width - KEY_WIDTH if view.with_key else view.width
+    ground = Ground(*_cut(canopy.plants, wide, rows, None if view.whole else tree, elder), wide, rows)
     now = light(year, ground.middles(), None)
-    without = light(year, ground.middles(), elder.plant) if gone else now
+    without = light(year, ground.middles(), elder.plant) if view.gone else now
     if mode == "gained":
         ground.fill([_gain_sign(b - a) for a, b in zip(now, without, strict=True)])
     else:
         ground.fill([_shade(percent) for percent in without])
     _draw_uses(ground, garden, tree, elder.falling.reach_m)
     names = codes(canopy.plants)
-    standing = [p for p in canopy.plants if p.stands(year) and not (gone and p is tree)]
+    standing = [p for p in canopy.plants if p.stands(year) and not (view.gone and p is tree)]
     inside = [
         plant
         for plant in sorted(standing, key=lambda p: (p is tree, p.sizes[year][0]))  # the tallest on top
         if ground.put(plant.east, plant.north, _code(names, plant, year))
     ]
     drawn = ["".join(line).rstrip() for line in ground.grid]
-    if with_key:
+    if view.with_key:
         drawn = beside(drawn, _plan_key(inside, names, year, tree, elder, mode, rows), ground.width)
     return [_plan_title(year, elder, mode, tree, ground.metre), *drawn, _plan_signs(mode), _USES]
 

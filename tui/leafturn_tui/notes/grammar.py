@@ -246,11 +246,8 @@ def understand(
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if (harm := HARMS.get(kind)) and rest and _meant(rest[0], garden):
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    if (
-        kind == "weather"
-        and [r.lower() for r in rest[:1]] == ["min"]
-        and _DEGREES.fullmatch(" ".join(rest[1:]))
-    ):
+    least = [r.lower() for r in rest[:1]] == ["min"]
+    if kind == "weather" and least and _DEGREES.fullmatch(" ".join(rest[1:])):
         return WeatherNote(on=on, tmin_c=celsius(" ".join(rest[1:])))
     if kind == "frost" and _DEGREES.fullmatch(" ".join(rest)):
         return frost(" ".join(rest), on)

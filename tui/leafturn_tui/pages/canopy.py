@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import Elder
 from leafturn_tui.charts import canopy as drawings
-from leafturn_tui.charts.canopy_plan import MODES, plan
+from leafturn_tui.charts.canopy_plan import MODES, View, plan
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page, first_lines
@@ -203,18 +203,10 @@ class CanopyPage(Page):
         asked = (almanac, elder.plant, year, width, self.mode)
         if self._drawn_plan is None or self._drawn_plan[0] != asked:
             wide = width >= LATER_FROM
-            lines = plan(
-                almanac.canopy(),
-                almanac.garden,
-                almanac.ground_light,
-                year,
-                width,
-                WIDE_PLAN_LINES if wide else PLAN_LINES,
-                elder,
-                whole=wide,
-                mode=MODES[self.mode],
-            )
-            self._drawn_plan = (asked, lines)
+            lines = WIDE_PLAN_LINES if wide else PLAN_LINES
+            view = View(year=year, width=width, height=lines, whole=wide, mode=MODES[self.mode])
+            drawn = plan(almanac.canopy(), almanac.garden, almanac.ground_light, elder, view)
+            self._drawn_plan = (asked, drawn)
         return self._drawn_plan[1]
 
     def _light(self, almanac: AlmanacFace, elder: Elder, width: int) -> list[Row]:

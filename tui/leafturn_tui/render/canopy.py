@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from leafturn.canopy.decline.trend import YearRange
-from leafturn.canopy.model import Canopy, Elder, Release, Seedling, WhatIf
+from leafturn.canopy.model import Canopy, Elder, PathReach, Release, Seedling, WhatIf
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -134,6 +134,29 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     }
 
 
+def _path(path: PathReach) -> dict[str, Any]:
+    return {
+        "name": path.name,
+        "used": path.used,
+        "public": path.public,
+        "nearest_m": _number(path.nearest_m),
+        "metres": _number(path.metres),
+    }
+
+
+def _choice(choice: WhatIf) -> dict[str, Any]:
+    return {
+        "what": choice.what,
+        "light": _number(choice.light),
+        "reach_m": _number(choice.reach_m),
+        "path_metres": _number(choice.path_metres),
+        "habitat": choice.habitat,
+        "successors": choice.successors,
+        "gainers": {plant: _number(points) for plant, points in choice.gainers},
+        "in_reach": list(choice.in_reach),
+    }
+
+
 def _elder(elder: Elder) -> dict[str, Any]:
     follow = elder.succession
     return {
@@ -152,34 +175,13 @@ def _elder(elder: Elder) -> dict[str, Any]:
         "path_metres": _number(elder.falling.path_metres),
         "reach_m": _number(elder.falling.reach_m),
         "brittle_reach_m": _number(elder.falling.brittle_m),
-        "paths": [
-            {
-                "name": p.name,
-                "used": p.used,
-                "public": p.public,
-                "nearest_m": _number(p.nearest_m),
-                "metres": _number(p.metres),
-            }
-            for p in elder.falling.paths
-        ],
+        "paths": [_path(p) for p in elder.falling.paths],
         "seats": {name: _number(metres) for name, metres in elder.falling.seats},
         "roofs": {name: _number(metres) for name, metres in elder.falling.roofs},
         "stem_misses_m": _number(elder.falling.stem_misses_m),
         "live": {str(year): _number(share) for year, share in elder.live.items()},
         "light": [_light(row) for row in elder.releases],
-        "what_if": [
-            {
-                "what": c.what,
-                "light": _number(c.light),
-                "reach_m": _number(c.reach_m),
-                "path_metres": _number(c.path_metres),
-                "habitat": c.habitat,
-                "successors": c.successors,
-                "gainers": {plant: _number(points) for plant, points in c.gainers},
-                "in_reach": list(c.in_reach),
-            }
-            for c in elder.choices
-        ],
+        "what_if": [_choice(c) for c in elder.choices],
         "succession": {
             "fall_year": follow.fall_year,
             "half_covered": _range(follow.half_covered),
