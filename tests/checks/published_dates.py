@@ -33,13 +33,10 @@ PLANTED = 1950
 CLEMSON_FROM = "1965-01-01"  # thirty winters before the first year asked for
 MONTHLY = ("tmax_c", "tmin_c", "rain_mm", "tmax_f", "tmin_f", "rain_in")
 EVENTS = {
-    "first open": ("first open", "first open"),
-    "full bloom": ("full bloom", "full bloom"),
-    "petal fall": ("petal fall", "petal fall"),
-    "in bloom": ("full bloom", "full bloom"),
-    "ripens": ("ripe", "ripe"),
-    "picked": ("ripe", "picked over"),
-}
+    "first open": ("first open", "first open"), "full bloom": ("full bloom", "full bloom"),
+    "petal fall": ("petal fall", "petal fall"), "in bloom": ("full bloom", "full bloom"),
+    "ripens": ("ripe", "ripe"), "picked": ("ripe", "picked over"),
+}  # fmt: skip
 
 Days = dict[tuple[str, str], float]
 """Days since the season's first by plant and event."""

@@ -21,7 +21,13 @@ SUMMER_SEASON = 184
 
 @dataclass(frozen=True, kw_only=True)
 class Trial:
-    """One noted bloom and what was forecast of it; days are day numbers of its season."""
+    """One noted bloom and what was forecast of it.
+
+    Parameters
+    ----------
+    observed, mean_of_notes : float
+        Day numbers of its season.
+    """
 
     site: str
     year: int

@@ -20,6 +20,11 @@ GOOD = '[[plant]]\nid = "toll-ash"\nkind = "common ash"\nat = [24, 18]\n'  # lin
 HEADED = PLACE + GOOD
 
 
+def headed(*plants: str) -> str:
+    """The good plant, and more of which these are the lines; the first begins on line 9."""
+    return HEADED + "".join(f"[[plant]]\n{lines}\n" for lines in plants)
+
+
 def only(text: str, folder: Path) -> tuple[GardenReading, str]:
     """The reading, and its one fault."""
     reading = reading_of(text, folder)
@@ -31,10 +36,7 @@ def only(text: str, folder: Path) -> tuple[GardenReading, str]:
 
 
 def test_misspelt_plant_in_a_place(tmp_path: Path) -> None:
-    text = (
-        f'{HEADED}[[plant]]\nkind = "medlar"\nat = "5 m west of tol-ash"\n'
-        '[[plant]]\nkind = "pear"\nat = "gate"\n'
-    )
+    text = headed('kind = "medlar"\nat = "5 m west of tol-ash"', 'kind = "pear"\nat = "gate"')
     reading, said = only(text, tmp_path)
     assert said.startswith("line 10: no plant 'tol-ash'. Did you mean toll-ash?")
     assert "medlar has no place" in said
@@ -42,10 +44,7 @@ def test_misspelt_plant_in_a_place(tmp_path: Path) -> None:
 
 
 def test_ring_of_two(tmp_path: Path) -> None:
-    text = (
-        f'{HEADED}[[plant]]\nid = "a"\nkind = "x"\nat = "1 m n of b"\n'
-        '[[plant]]\nid = "b"\nkind = "x"\nat = "by a"\n'
-    )
+    text = headed('id = "a"\nkind = "x"\nat = "1 m n of b"', 'id = "b"\nkind = "x"\nat = "by a"')
     reading, said = only(text, tmp_path)
     assert said.startswith("line 11: places go round in a ring: a -> b -> a;")
     assert [plant.id for plant in reading.garden.plants] == ["toll-ash", "a", "b"]
@@ -163,7 +162,7 @@ SLIPS = {
 
 @pytest.mark.parametrize("fields", SLIPS)
 def test_a_plant_with_a_slip_is_left_out_and_the_rest_stands(fields: str, tmp_path: Path) -> None:
-    reading, said = only(f'{HEADED}[[plant]]\n{fields}\n[[plant]]\nkind = "pear"\n', tmp_path)
+    reading, said = only(headed(fields, 'kind = "pear"'), tmp_path)
     assert said == SLIPS[fields]
     assert [plant.id for plant in reading.garden.plants] == ["toll-ash", "pear"]
 
@@ -175,7 +174,7 @@ def test_every_slip_of_a_plant_is_said_at_once(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("at", ["[24, 5, 3]", "[24]", "3", '["a", 3]', "{ x = 1 }"])
 def test_a_plant_whose_place_is_no_place_stays_without_one(at: str, tmp_path: Path) -> None:
-    reading, said = only(f'{HEADED}[[plant]]\nkind = "pear"\nat = {at}\n', tmp_path)
+    reading, said = only(headed(f'kind = "pear"\nat = {at}'), tmp_path)
     assert said.startswith("line 10: ")
     assert "at is left out" in said
     assert 'Write at = [24, 18] or "8 m west of gate"' in said
@@ -183,10 +182,8 @@ def test_a_plant_whose_place_is_no_place_stays_without_one(at: str, tmp_path: Pa
 
 
 def test_a_plant_left_out_still_holds_its_place_for_others(tmp_path: Path) -> None:
-    text = (
-        f'{HEADED}[[plant]]\nid = "quince"\nkind = "quince"\nsex = "femal"\nat = "2 m east of toll-ash"\n'
-        '[[plant]]\nkind = "pear"\nat = "1 m north of quince"\n'
-    )
+    quince = 'id = "quince"\nkind = "quince"\nsex = "femal"\nat = "2 m east of toll-ash"'
+    text = headed(quince, 'kind = "pear"\nat = "1 m north of quince"')
     reading, said = only(text, tmp_path)
     assert said.startswith("line 11: sex")
     assert [plant.id for plant in reading.garden.plants] == ["toll-ash", "pear"]
@@ -218,7 +215,7 @@ def test_unknown_tables_too(tmp_path: Path) -> None:
 
 
 def test_both_twins_name_both_lines(tmp_path: Path) -> None:
-    reading, said = only(f'{HEADED}[[plant]]\nkind = "x"\nheight_ft = 10\nheight_m = 4\n', tmp_path)
+    reading, said = only(headed('kind = "x"\nheight_ft = 10\nheight_m = 4'), tmp_path)
     assert said == (
         "line 11: height_ft (line 10) and height_m (line 11) are both given; height_ft is used. "
         "Keep one of them."
@@ -227,7 +224,7 @@ def test_both_twins_name_both_lines(tmp_path: Path) -> None:
 
 
 def test_an_id_given_twice_names_both_lines(tmp_path: Path) -> None:
-    reading, said = only(f'{HEADED}[[plant]]\nkind = "x"\nid = "toll-ash"\n', tmp_path)
+    reading, said = only(headed('kind = "x"\nid = "toll-ash"'), tmp_path)
     assert said.startswith("line 10: 'toll-ash' is the id of two plants, on lines 5 and 10;")
     assert [plant.id for plant in reading.garden.plants] == ["toll-ash", "toll-ash-2"]
 
