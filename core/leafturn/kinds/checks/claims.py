@@ -15,7 +15,12 @@ _SAID = {"common": "name", "botanical": "botanical name", "synonyms": "synonym",
 
 def owners_of(others: Tables) -> dict[str, str]:
     """Squashed name to the kind it belongs to."""
-    return {squash(name): kind for kind in others for _, name in _named(others.names(kind))}
+    return {name: kind for kind in others for name in names_claimed(others.names(kind))}
+
+
+def names_claimed(names: Names) -> set[str]:
+    """All names of a kind, squashed."""
+    return {squash(name) for _, name in _named(names)}
 
 
 def claims(kind: Kind, owners: Mapping[str, str], shared: Mapping[str, tuple[str, ...]]) -> Iterator[Clash]:

@@ -13,14 +13,14 @@ from typing import Any
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.kinds.checks.agreement import clashes
-from leafturn.kinds.checks.claims import claims, owners_of
+from leafturn.kinds.checks.claims import claims, names_claimed, owners_of
 from leafturn.kinds.checks.evidence import doubts
 from leafturn.kinds.checks.gaps import assumed, lacking
 from leafturn.kinds.defaults import Defaults, guess_kind
 from leafturn.kinds.model import Kind, Source
 from leafturn.kinds.names import nearest, squash
 from leafturn.kinds.own_file import read_own_kinds
-from leafturn.kinds.packaged import DATA, GROUPS, Tables, packaged, packaged_tables, tables_of_kinds
+from leafturn.kinds.packaged import DATA, GROUPS, Names, Tables, packaged, packaged_tables, tables_of_kinds
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.positions import TomlLines
 
@@ -134,7 +134,7 @@ class _Checking:
             self._fault(
                 written, claim.path, claim.says, "Every name leads to one kind: leave it to one of them."
             )
-        self.owners |= {squash(name): kind.name for name in (kind.name, *kind.common, kind.botanical) if name}
+        self.owners |= dict.fromkeys(names_claimed(Names.of(kind)), kind.name)
         if kind.name in self.others:
             self._known_already(written, kind)
             return

@@ -163,7 +163,9 @@ def test_a_name_that_looks_like_a_slip_is_asked_about(check: Check) -> None:
 
 
 def test_two_kinds_of_one_file_may_not_claim_one_name(check: Check) -> None:
-    found = check(ENTRY + '\n[nashi-like]\nbotanical = "Pyrus nivalis"\nfamily = "Rosaceae"\n')
+    text = ENTRY.replace("habit", 'synonyms = ["Pyrus alba"]\nhabit', 1)
+    found = check(text + '\n[nashi-like]\nbotanical = "Pyrus nivalis"\nserves_for = ["pyrus alba"]\n')
+    assert any('the relative "pyrus alba" belongs to snow pear.' in f.message for f in found.faults)
     assert any('the botanical name "Pyrus nivalis" belongs to snow pear.' in f.message for f in found.faults)
 
 
