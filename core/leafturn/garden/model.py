@@ -8,9 +8,9 @@ from typing import Annotated, Any, Literal, NamedTuple
 import msgspec
 from msgspec import Meta, Struct
 
+from leafturn.base.closed_words import FlowerOrder, HeapStage, HowOften, Sex
+
 State = Literal["well", "weak", "declining", "dead standing", "gone"]
-Sex = Literal["female", "male", "both"]
-FlowerOrder = Literal["female first", "male first", "together"]
 Raised = Literal["seedling", "graft", "cutting", "layer"]
 Plan = Literal["keep", "move", "remove", "undecided"]
 
@@ -167,7 +167,7 @@ class Heap(Struct, frozen=True, kw_only=True):
     name: str | None = None
     at: str | tuple[float, float] | None = None
     bay_m: tuple[float, float, float] | None = None
-    stage: Literal["filling", "working", "curing", "ready", "empty"] = "filling"
+    stage: HeapStage = "filling"
     mix: tuple[HeapLayer, ...] = ()
     words: str | None = None
     point: Point | None = None
@@ -179,7 +179,7 @@ class Path(Struct, frozen=True, kw_only=True):
 
     line: tuple[tuple[float, float], ...]
     name: str = ""
-    used: Literal["daily", "weekly", "seldom"] = "weekly"
+    used: HowOften = "weekly"
     public: bool = False
 
 
@@ -188,7 +188,7 @@ class Seat(Struct, frozen=True, kw_only=True):
 
     at: str | tuple[float, float]
     name: str = ""
-    used: Literal["daily", "weekly", "seldom"] = "weekly"
+    used: HowOften = "weekly"
     public: bool = False
     point: Point | None = None
     line: int = 0

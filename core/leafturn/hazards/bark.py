@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leafturn.base import prose
+from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry, LossNote, of_kind
 from leafturn.journal.questions import jobs_done
@@ -59,7 +60,7 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
         if plant.guard is None:
             lost = _gnawed_before(plant, entries)
             wanted = kind.has("bark gnawed") or lost is not None
-            if age < YOUNG_YEARS and wanted and kind.habit in ("tree", "climber", "shrub"):
+            if age < YOUNG_YEARS and wanted and kind.habit in LASTING_WOOD:
                 yield _bare_bark(plant, age, day, lost)
             continue
         seen = (done.on.year for subject, done in jobs_done(entries, LOOSEN) if subject in (plant.id, whole))

@@ -8,14 +8,13 @@ from typing import Any, cast
 import msgspec
 from msgspec import Struct
 
+from leafturn.base.closed_words import Habit, Layer
 from leafturn.kinds.model import (
     AgeFacts,
     BloomFacts,
     Fact,
-    Habit,
     HarvestFacts,
     Kind,
-    Layer,
     LeafFacts,
     LightFacts,
     PollinationFacts,

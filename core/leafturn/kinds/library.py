@@ -8,12 +8,13 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.lore import Conflict, CutAlike, Pest, StageWords
-from leafturn.kinds.model import Cultivar, Fact, Habit, Kind, Rootstock, Source, Sure
+from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock, Source, Sure
 from leafturn.kinds.names import (
     find_loosely,
     fold,

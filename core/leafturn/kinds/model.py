@@ -10,19 +10,18 @@ from typing import Literal
 
 from msgspec import Struct
 
+from leafturn.base.closed_words import Carrier, Habit, Layer, Sex
 from leafturn.kinds.fact import Fact as Fact
 from leafturn.kinds.fact import Source as Source
 from leafturn.kinds.fact import Sure as Sure
 from leafturn.kinds.growing import ForageFacts, HardinessFacts, HeatSum, PruningFacts
 
-Habit = Literal["tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"]
 Shape = Literal[
     "round", "oval", "upright", "pyramid", "cone", "column", "vase", "spreading", "broad", "open",
     "many-stemmed", "thicket", "clump", "mat", "climbing",
 ]  # fmt: skip
 Stages = Literal["pome", "stone", "currant", "grape", "strawberry", "catkin", "woody", "herb"]
 Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
-Layer = Literal["canopy", "small tree", "shrub", "climber", "herb", "ground"]
 BloomTiming = Literal["resting buds", "new shoots", "short days"]
 System = Literal[
     "self-fertile", "partly self-fertile", "self-incompatible", "dioecious", "dichogamous",
@@ -91,11 +90,16 @@ class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     system: Fact[System] | None = None
     self_share: Fact[float] | None = None
-    carrier: Fact[Literal["insect", "wind", "fly"]] | None = None
+    carrier: Fact[Carrier] | None = None
     half_metres: Fact[float] | None = None
     cross_group: Fact[str] | None = None
     s_system: Fact[Literal["gametophytic", "sporophytic"]] | None = None
     females_per_male: Fact[float] | None = None
+
+    @property
+    def carried_by(self) -> Carrier:
+        """What carries its pollen; insects where that is not known."""
+        return self.carrier.value if self.carrier else "insect"
 
 
 class AgeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -229,7 +233,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     good_pollen: Fact[bool] | None = None
     s_alleles: Fact[tuple[str, ...]] | None = None
     pollen_alleles: Fact[tuple[str, ...]] | None = None
-    sex: Fact[Literal["female", "male", "both"]] | None = None
+    sex: Fact[Sex] | None = None
     flower_order: Fact[Literal["female first", "male first"]] | None = None
     self_share: Fact[float] | None = None
     cross_group: Fact[str] | None = None

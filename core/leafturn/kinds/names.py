@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 
-from leafturn.kinds.model import Habit
+from leafturn.base.closed_words import HABITS, Habit
 
 _QUOTED = re.compile(r"(?:^|\s)['\"‘’“”][^'\"‘’“”]+['\"‘’“”](?=\s|$)")
 _APOSTROPHES = re.compile(r"['’‘`´]")
@@ -25,7 +25,7 @@ _HABIT_WORDS: dict[str, tuple[Habit, ...]] = {
     "cane": ("cane",),
     "vine": ("climber",),
     "climber": ("climber",),
-    "plant": ("tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"),
+    "plant": HABITS,
 }
 
 

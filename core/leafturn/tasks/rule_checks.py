@@ -8,16 +8,15 @@ from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import get_args
 
 from leafturn.base.bloom_stages import BY_MOMENT
+from leafturn.base.closed_words import CARRIERS, HABITS, HEAP_STAGES, LAYERS
 from leafturn.base.faults import did_you_mean
 from leafturn.garden.model import Plan
 from leafturn.kinds.library import Library
-from leafturn.kinds.model import Habit, Kind, Layer
+from leafturn.kinds.model import Kind
 from leafturn.partners.model import Standing
 from leafturn.tasks.rule_model import Phrases, Rule, load_rules
 from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, stranger
 
-HEAP_STAGES = ("filling", "working", "curing", "ready", "empty")
-CARRIERS = ("insect", "wind", "fly")
 MOST_HARM = 3.0
 BLOOM_COURSE = tuple(BY_MOMENT)
 AT_LEAST_NOTHING = ("minutes", "minutes_each", "soon_days", "layer_cm", "water_mm")
@@ -138,8 +137,8 @@ def _kinds(rule: Rule, library: Library, grown: Collection[str]) -> Iterator[str
 def _words(rule: Rule, library: Library) -> Iterator[str]:
     applies = rule.applies
     for key, one, known in (
-        ("habits", "habit", get_args(Habit)),
-        ("layers", "layer", get_args(Layer)),
+        ("habits", "habit", HABITS),
+        ("layers", "layer", LAYERS),
         ("plans", "plan", get_args(Plan)),
         ("stages", "stage of a heap", HEAP_STAGES),
         ("carriers", "carrier of pollen", CARRIERS),

@@ -9,7 +9,8 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.garden.model import Sex, State
+from leafturn.base.closed_words import Sex, WorldPart
+from leafturn.garden.model import State
 from leafturn.journal.answer_words import AnswerWay
 from leafturn.toml.packaged import packaged
 
@@ -55,7 +56,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     frost_comes: bool | None = None
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
-    regions: tuple[Literal["north america", "elsewhere"], ...] = ()
+    regions: tuple[WorldPart, ...] = ()
 
 
 class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -120,7 +121,7 @@ class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     colder_than_c: float | None = None
     by_region: bool = False
     everywhere: bool = True
-    regions: tuple[Literal["north america", "elsewhere"], ...] = ()
+    regions: tuple[WorldPart, ...] = ()
     source: str
 
 

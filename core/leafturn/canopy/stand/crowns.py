@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -14,7 +14,7 @@ from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
 from leafturn.kinds.model import Kind
 
 Solid = Literal["ellipsoid", "cone", "vase", "column"]
-SOLIDS: tuple[Solid, ...] = ("ellipsoid", "cone", "vase", "column")
+SOLIDS: tuple[Solid, ...] = get_args(Solid)
 
 _SOLID_OF_SHAPE: dict[str, Solid] = {"pyramid": "cone", "cone": "cone", "column": "column", "vase": "vase"}
 # Share of the height at which the crown begins: 0.2 to 0.35 is usual of trees (common practice, no source).

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
@@ -23,7 +24,6 @@ _NEARLY_GROWN = 0.995
 # the three.
 _BEST_YEAR_M = ((0.045, 0.2), (0.09, 0.45), (math.inf, 0.75))
 _HERB_PACE = 0.9  # nearly grown in three years (common practice, no source)
-_WOODY = ("tree", "shrub", "climber", "cane")
 _STANDING_STILL = ("declining", "dead standing")
 
 
@@ -194,7 +194,7 @@ def _pace(kind: Kind, bend: float) -> float:
     A pace is a share of the grown height: one that suits an oak would have a currant half grown at ten.
     """
     pace = kind.size.growth_k.value if kind.size.growth_k else 0.06  # middling; as the library's trees
-    if kind.habit not in _WOODY:
+    if kind.habit not in WOODY:
         return max(pace, _HERB_PACE)
     best = next(metres for most, metres in _BEST_YEAR_M if pace <= most)
     steepest = ((bend - 1) / bend) ** (bend - 1)  # of the curve, as a share of top times pace

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
+from leafturn.base.closed_words import WOODY
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill
 from leafturn.kinds.lore import CutAlike
 from leafturn.kinds.model import Fact, Kind
@@ -54,7 +55,6 @@ def _is_cut_alike(kind: Kind) -> bool:
     return any(kind.name in cut.kinds for cut in packaged("pruning", dict[str, CutAlike]).values())
 
 
-_WOODY = ("tree", "shrub", "climber", "cane")
 _NEEDS_NOBODY = ("fruit not wanted", "sets without pollen")
 
 KINDS_MEANT: Mapping[str, Callable[[Kind], bool]] = {
@@ -66,12 +66,12 @@ KINDS_MEANT: Mapping[str, Callable[[Kind], bool]] = {
     "may be picked": lambda kind: _system(kind) != "fruit not wanted",
     "picked": lambda kind: kind.harvest.part is not None,
     "ripens": _ripens,
-    "woody and ripens": lambda kind: _ripens(kind) and kind.habit in _WOODY,
+    "woody and ripens": lambda kind: _ripens(kind) and kind.habit in WOODY,
     "needs pollen": lambda kind: bool(_system(kind)) and _system(kind) not in _NEEDS_NOBODY,
     "may set alone": lambda kind: (
         bool(_system(kind)) and _system(kind) not in (*_NEEDS_NOBODY, "dioecious", "self-fertile")
     ),
-    "woody and cut like no other": lambda kind: kind.habit in _WOODY and not _is_cut_alike(kind),
+    "woody and cut like no other": lambda kind: kind.habit in WOODY and not _is_cut_alike(kind),
     "dioecious": lambda kind: _system(kind) == "dioecious",
 }
 """Which kinds a fact is asked of, by the words of decides.toml."""

@@ -10,6 +10,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Point
 from leafturn.garden.reading.places import compass
@@ -39,7 +40,6 @@ STRAY_DAYS = 2.0  # guess: two trees of one kind and like earliness open this fa
 GRAFT_YEARS = (2, 3)  # guess: a scion on a bearing tree flowers in its second or third spring
 SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted branch takes the longer time
 PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
-GRAFTABLE = ("tree", "shrub", "climber")
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -138,7 +138,7 @@ class Helper:
     def _graft(self, tree: Bearer, by_year: FloatArray) -> Fix | None:
         """Set a scion of a compatible genotype into the tree itself."""
         grafted = tree.kind.age.grafted_years
-        if tree.kind.habit not in GRAFTABLE or grafted is None or not stated(grafted):
+        if tree.kind.habit not in LASTING_WOOD or grafted is None or not stated(grafted):
             return None
         slow = grafted.value > SLOW_KIND
         years = GRAFT_YEARS[1] if slow else GRAFT_YEARS[0]

@@ -18,13 +18,12 @@ References
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
-
-Order = Literal["female first", "male first", "together"]
+from leafturn.base.closed_words import FlowerOrder
 
 TURNS_AT = 0.5  # guess: share of the bloom after which a dichogamous tree changes its sex
 
@@ -36,7 +35,7 @@ class Window(NamedTuple):
     end: FloatArray
 
 
-def receptive(first_open: FloatArray, end: FloatArray, order: Order | None) -> Window:
+def receptive(first_open: FloatArray, end: FloatArray, order: FlowerOrder | None) -> Window:
     """Days on which the female flowers take pollen.
 
     Parameters
@@ -52,7 +51,7 @@ def receptive(first_open: FloatArray, end: FloatArray, order: Order | None) -> W
     return Window(first_open, end)
 
 
-def shedding(first_open: FloatArray, end: FloatArray, order: Order | None) -> Window:
+def shedding(first_open: FloatArray, end: FloatArray, order: FlowerOrder | None) -> Window:
     """Days on which pollen is given; parameters as for `receptive`."""
     if order == "female first":
         return receptive(first_open, end, "male first")

@@ -8,12 +8,11 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
+from leafturn.base.closed_words import FLOWER_ORDERS
 from leafturn.base.tunables import Numbers
-from leafturn.partners.bloom_overlap.overlap import Order, Window, covered, mean_overlaps, receptive, shedding
+from leafturn.partners.bloom_overlap.overlap import Window, covered, mean_overlaps, receptive, shedding
 from leafturn.partners.bloom_overlap.pollination_days import Clock, every_day
 from leafturn.partners.chance.pollen_plants import Bearer
-
-ORDERS: tuple[Order, ...] = ("female first", "male first", "together")
 
 
 class Meetings:
@@ -121,19 +120,19 @@ class Meetings:
 
     def _orders(self, taker: IndexArray, giver: IndexArray) -> Iterator[tuple[int, int, IndexArray]]:
         """Every pair of orders with the pairs that may have it."""
-        for t in range(len(ORDERS)):
-            for g in range(len(ORDERS)):
+        for t in range(len(FLOWER_ORDERS)):
+            for g in range(len(FLOWER_ORDERS)):
                 which = np.flatnonzero(self._take_may[taker, t] & self._give_may[giver, g])
                 if len(which):
                     yield t, g, which
 
     @cached_property
     def _taking(self) -> dict[int, Window]:
-        return {t: self._counted(receptive(*self._takes, ORDERS[t])) for t in _used(self._take_may)}
+        return {t: self._counted(receptive(*self._takes, FLOWER_ORDERS[t])) for t in _used(self._take_may)}
 
     @cached_property
     def _giving(self) -> dict[int, Window]:
-        return {g: self._counted(shedding(*self._gives, ORDERS[g])) for g in _used(self._give_may)}
+        return {g: self._counted(shedding(*self._gives, FLOWER_ORDERS[g])) for g in _used(self._give_may)}
 
     def _counted(self, days: Window) -> Window:
         return Window(self._clock(days.start), self._clock(days.end))
@@ -154,13 +153,13 @@ def _rows(bearers: Sequence[Bearer]) -> Window:
 
 
 def _may_be(bearers: Sequence[Bearer]) -> BoolArray:
-    """Which of ORDERS each bearer may have: both halves where a dichogamous tree's is not noted."""
-    may = np.zeros((len(bearers), len(ORDERS)), dtype=bool)
+    """Which of FLOWER_ORDERS each bearer may have: both halves where a dichogamous tree's is not noted."""
+    may = np.zeros((len(bearers), len(FLOWER_ORDERS)), dtype=bool)
     for row, bearer in zip(may, bearers, strict=True):
         if bearer.genotype.system != "dichogamous":
             row[2] = True
         elif bearer.genotype.flower_order is None:
             row[:2] = True
         else:
-            row[ORDERS.index(bearer.genotype.flower_order)] = True
+            row[FLOWER_ORDERS.index(bearer.genotype.flower_order)] = True
     return may

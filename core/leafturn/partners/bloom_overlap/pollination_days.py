@@ -15,6 +15,7 @@ from collections.abc import Callable, Mapping
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.closed_words import CARRIERS
 from leafturn.base.tunables import USUAL, Numbers
 from leafturn.season.ensemble import Ensemble
 
@@ -96,7 +97,7 @@ def clocks(weather: Ensemble | None, numbers: Numbers = USUAL) -> Mapping[str, C
     mapping of "insect", "fly" and "wind" to a function of (..., draws) day numbers
     """
     if weather is None:
-        return dict.fromkeys(("insect", "fly", "wind"), every_day)
+        return dict.fromkeys(CARRIERS, every_day)
     insect = CarrierDays(carrying(weather.tmax, weather.rain, "insect", numbers)).at
     wind = CarrierDays(carrying(weather.tmax, weather.rain, "wind", numbers)).at
     return {"insect": insect, "fly": insect, "wind": wind}

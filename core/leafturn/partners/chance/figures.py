@@ -53,7 +53,9 @@ class GroupFigures:
     ) -> None:
         self.group = group = census.with_crosses(group, crosses)
         self.census, self.around, self.numbers = census, around, numbers
-        self.meetings = Meetings(group.takers, group.givers, numbers, around.clocks[_carrier(group)])
+        self.meetings = Meetings(
+            group.takers, group.givers, numbers, around.clocks[group.takers[0].kind.pollination.carried_by]
+        )
         pairs = self.pairs = pair_up(group, self.meetings, numbers, crosses=crosses, wind=around.wind)
         alone = np.array([self_share(tree.genotype) for tree in group.takers]).T
         self.alone = alone[1]
@@ -142,8 +144,3 @@ class GroupFigures:
         """Chance of enough pollen in each year of the census, this year's bloom kept, (takers, years)."""
         chances = self.worth[:, None] * self._flowering[self.pairs.giver]
         return np.stack([combined(year, self.starts, self.alone) for year in chances.T], axis=1)
-
-
-def _carrier(group: CrossGroup) -> str:
-    carrier = group.takers[0].kind.pollination.carrier
-    return carrier.value if carrier else "insect"

@@ -24,7 +24,11 @@ def near_pairs(
 ) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
     placed_takers = [i for i, b in enumerate(takers) if b.point is not None]
     placed_givers = [i for i, b in enumerate(givers) if b.point is not None]
-    blown = np.array([_by_wind(taker) for taker in takers]) if wind is not None else np.zeros(len(takers))
+    blown = (
+        np.array([taker.kind.pollination.carried_by == "wind" for taker in takers])
+        if wind is not None
+        else np.zeros(len(takers))
+    )
     farthest = halves * (1.0 + blown * numbers["partner_wind_lean"]) * numbers["partner_reach_halves"]
     radius = float(farthest.max(initial=0.0))
     at, of, metres = pairs_within(
@@ -60,11 +64,6 @@ def near_pairs(
 def _places(bearers: list[Bearer]) -> FloatArray:
     nowhere = (np.nan, np.nan)
     return np.array([nowhere if b.point is None else b.point for b in bearers], dtype=float).reshape(-1, 2)
-
-
-def _by_wind(taker: Bearer) -> bool:
-    carrier = taker.kind.pollination.carrier
-    return carrier is not None and carrier.value == "wind"
 
 
 def _different(takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray) -> BoolArray:

@@ -31,7 +31,7 @@ def half_metres(kind: Kind, numbers: Numbers = USUAL) -> float:
     The steward's rule for the kind comes first, then their rule for its carrier, then the library,
     then the carrier's usual value (insects where the carrier is not known).
     """
-    carrier = kind.pollination.carrier.value if kind.pollination.carrier else "insect"
+    carrier = kind.pollination.carried_by
     for name in (kind.name.replace(" ", "_"), carrier):
         own = numbers.own(HALF_METRES + name)
         if own is not None:

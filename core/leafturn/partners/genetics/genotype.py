@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from leafturn.garden.model import FlowerOrder, Neighbour, Plant, Raised, Sex
+from leafturn.base.closed_words import FlowerOrder, Sex
+from leafturn.garden.model import Neighbour, Plant, Raised
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Fact, Kind
@@ -80,8 +81,7 @@ def usual_raising(kind: Kind, cultivar: str | None) -> Raised:
     struck, grafted = stated(kind.age.cutting_years), stated(kind.age.grafted_years)
     if cultivar is not None:
         return "cutting" if struck and not grafted else "graft"
-    carrier = kind.pollination.carrier
-    wind_tree = kind.habit == "tree" and carrier is not None and carrier.value == "wind"
+    wind_tree = kind.habit == "tree" and kind.pollination.carried_by == "wind"
     if wind_tree or kind.has("nut"):
         return "seedling"
     if grafted and not struck:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from leafturn.base import prose
+from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.garden.model import Garden, Heap, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
@@ -46,7 +47,7 @@ def hunger(plant: Plant, kind: Kind, year: int) -> float:
         return 2.0
     if kind.harvest.part is None:
         return 0.5 if young and kind.habit == "tree" else 0.0
-    if kind.habit in ("tree", "climber", "shrub"):
+    if kind.habit in LASTING_WOOD:
         return 1.5 if young else 1.0
     return 0.0 if kind.has("shade lover") else 0.5
 

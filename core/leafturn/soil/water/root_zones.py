@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
@@ -30,7 +31,6 @@ from leafturn.soil.water.balance import (
     total_available,
 )
 
-HABITS = ("tree", "shrub", "climber", "cane")
 UNWANTED = ("remove", "undecided")  # nobody waters these
 HOLE_M, RING_M = 0.4, 1.0  # guess: radius of the ground its roots draw on when planted, and in later years
 ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
@@ -69,7 +69,7 @@ def drinkers(day: GardenDay) -> tuple[Plant, ...]:
     return tuple(
         p
         for p in day.garden.plants
-        if p.state not in ("gone", "dead standing") and p.plan not in UNWANTED and day.kind(p).habit in HABITS
+        if p.state not in ("gone", "dead standing") and p.plan not in UNWANTED and day.kind(p).habit in WOODY
     )
 
 

@@ -1,0 +1,36 @@
+"""Closed lists of words that more than one room knows: of kinds, gardens and rules.
+
+Each is a type, so that a word which is none of it is found before anything runs, and where files are
+checked a tuple too.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, get_args
+
+Habit = Literal["tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"]
+HABITS: tuple[Habit, ...] = get_args(Habit)
+LASTING_WOOD: tuple[Habit, ...] = ("tree", "shrub", "climber")  # stems that stand for many years
+WOODY: tuple[Habit, ...] = (*LASTING_WOOD, "cane")
+
+Layer = Literal["canopy", "small tree", "shrub", "climber", "herb", "ground"]
+LAYERS: tuple[Layer, ...] = get_args(Layer)
+
+Carrier = Literal["insect", "wind", "fly"]
+"""What carries pollen."""
+CARRIERS: tuple[Carrier, ...] = get_args(Carrier)
+
+Sex = Literal["female", "male", "both"]
+
+FlowerOrder = Literal["female first", "male first", "together"]
+"""Which flowers of a tree open first."""
+FLOWER_ORDERS: tuple[FlowerOrder, ...] = get_args(FlowerOrder)
+
+HeapStage = Literal["filling", "working", "curing", "ready", "empty"]
+HEAP_STAGES: tuple[HeapStage, ...] = get_args(HeapStage)
+
+HowOften = Literal["daily", "weekly", "seldom"]
+"""How often a path is walked or a seat sat on."""
+
+WorldPart = Literal["north america", "elsewhere"]
+"""Where pests live that not every garden need look for."""
