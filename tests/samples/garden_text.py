@@ -39,8 +39,12 @@ def garden_text(*things: str, climate: Mapping[str, object] | None = MONTHS, **p
     """
     head = [_table("[place]", {"lat": 46.93, "lon": 15.87, **place})]
     if climate is not None:
-        head.append(_table("[climate]", climate))
+        head.append(climate_text(climate))
     return "\n".join([*head, *things])
+
+
+def climate_text(normals: Mapping[str, object]) -> str:
+    return _table("[climate]", normals)
 
 
 def plant(id: str, kind: str, **more: object) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -10,72 +11,28 @@ import pytest
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.journal.entries import KINDS
 from leafturn.tasks.model import Job
+from tests.samples.garden_text import MONTHS, garden_text, heap, helper, own_job, plant
 
-GARDEN = """
-[place]
-name = "Slip End"
-lat = 46.93
-lon = 15.87
-{place}
+PLANTS = (
+    plant("apple", "apple", cultivar="Discovery", year=2012, at="gate"),
+    plant("plum", "european plum", year=2000, state="declining", at=[10, 0]),
+    plant("rose", "rambling rose", year=2013, host="plum"),
+    plant("kiwi", "hardy kiwi", sex="female", year=2014, at=[0, 8]),
+    plant("whip", "quince", year=2026, at=[0, 12]),
+)
+STEWARD = helper("steward", hours_per_week=40, can=["ladder", "saw", "lift", "kneel"])
+BAY = heap("bay", stage="working", at=[3, 3])
+FENCE = own_job("fence", "mend the fence", when="3 d after last frost")
 
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-rain_mm = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
 
-[[helper]]
-name = "steward"
-hours_per_week = 40
-can = ["ladder", "saw", "lift", "kneel"]
-
-[[plant]]
-id = "apple"
-kind = "apple"
-cultivar = "Discovery"
-year = 2012
-at = "gate"
-
-[[plant]]
-id = "plum"
-kind = "european plum"
-year = 2000
-state = "declining"
-at = [10, 0]
-
-[[plant]]
-id = "rose"
-kind = "rambling rose"
-year = 2013
-host = "plum"
-
-[[plant]]
-id = "kiwi"
-kind = "hardy kiwi"
-sex = "female"
-year = 2014
-at = [0, 8]
-
-[[plant]]
-id = "whip"
-kind = "quince"
-year = 2026
-at = [0, 12]
-
-[[heap]]
-id = "bay"
-stage = "working"
-at = [3, 3]
-
-[[job]]
-id = "fence"
-what = "mend the fence"
-when = "3 d after last frost"
-"""
+def slip_end(*more: str, climate: Mapping[str, object] = MONTHS, **place: object) -> str:
+    """The garden's text, with more that stands in it, or elsewhere."""
+    return garden_text(STEWARD, *PLANTS, BAY, FENCE, *more, climate=climate, **{"name": "Slip End", **place})
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    (tmp_path / "garden.toml").write_text(GARDEN.format(place=""))
+    (tmp_path / "garden.toml").write_text(slip_end())
     return tmp_path
 
 

@@ -10,22 +10,19 @@ from pathlib import Path
 import numpy as np
 
 from leafturn.almanac import Almanac, open_almanac
+from tests.samples.garden_text import MONTHS, climate_text
 from tests.samples.invented_sites import invented_weather
 
 YEAR = 2012  # the season asked for; invented weather ends with 2011
 NEW_YEAR = dt.date(YEAR, 1, 1)
 
-MONTHS = """
-[climate]
-tmax_c = [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3]
-tmin_c = [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5]
-"""
+NORMALS = {key: MONTHS[key] for key in ("tmax_c", "tmin_c")}
 FROSTS = """
 [climate]
 last_frost = { usual = "04-24" }
 first_frost = { usual = "10-16" }
 """
-WEATHER = {"a file": 'weather = "weather.csv"\n', "normals": MONTHS, "frost dates": FROSTS}
+WEATHER = {"a file": 'weather = "weather.csv"\n', "normals": climate_text(NORMALS), "frost dates": FROSTS}
 
 Noted = tuple[str, dt.date, str]  # plant, day, stage
 

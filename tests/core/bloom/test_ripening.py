@@ -7,7 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.samples.noted_gardens import MONTHS, opened, plant, usual
+from tests.samples.garden_text import climate_text
+from tests.samples.noted_gardens import NORMALS, opened, plant, usual
 
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
 from leafturn.bloom.ripening_need import HOTTEST_C, Need, daily_warmth, facts, need_of, warmth_share
@@ -22,12 +23,10 @@ def library() -> Library:
 
 def warmer(degrees: float) -> str:
     """The climate of the tests, warmer from June to September."""
-    lines = []
-    for line in MONTHS.strip().splitlines()[1:]:
-        name, values = line.split(" = ")
-        months = [float(v) for v in values.strip("[]").split(",")]
-        lines.append(f"{name} = {[v + degrees * (5 <= m <= 8) for m, v in enumerate(months)]}")
-    return "[climate]\n" + "\n".join(lines) + "\n"
+    summer = [degrees if 5 <= month <= 8 else 0.0 for month in range(12)]
+    return climate_text(
+        {key: [v + d for v, d in zip(values, summer, strict=True)] for key, values in NORMALS.items()}
+    )
 
 
 def test_a_need_counts_time_and_warmth_by_their_shares() -> None:

@@ -5,7 +5,8 @@ from pathlib import Path
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from tests.samples.job_garden import GARDEN, note, on, the
+from tests.samples.garden_text import MONTHS, numbers
+from tests.samples.job_garden import note, on, slip_end, the
 
 from leafturn.almanac import open_almanac
 from leafturn.journal.entries import Done
@@ -89,8 +90,7 @@ def test_nesting_holds_and_lets_go_by_itself(folder: Path) -> None:
 
 
 def test_a_garden_may_have_its_own_nesting_dates(tmp_path: Path) -> None:
-    text = GARDEN.format(place="") + '\n[rule]\nnesting_to = "09-30"\n'
-    (tmp_path / "garden.toml").write_text(text)
+    (tmp_path / "garden.toml").write_text(slip_end(numbers(nesting_to="09-30")))
     assert the(on(tmp_path, "2027-09-02"), "rose:lighten").state == "held"
 
 
@@ -125,13 +125,8 @@ def test_own_jobs_follow_their_moment(folder: Path) -> None:
 
 
 def test_seasons_swap_in_the_south(tmp_path: Path) -> None:
-    text = GARDEN.format(place="").replace("lat = 46.93", "lat = -43.4")
-    head, tail = text.split("[climate]")
-    for name in ("tmax_c", "tmin_c", "rain_mm"):
-        line = next(line for line in tail.splitlines() if line.startswith(name))
-        values = line.split("[")[1].rstrip("]").split(", ")
-        tail = tail.replace(line, f"{name} = [{', '.join(values[6:] + values[:6])}]")
-    (tmp_path / "garden.toml").write_text(f"{head}[climate]{tail}")
+    swapped = {key: [*values[6:], *values[:6]] for key, values in MONTHS.items()}
+    (tmp_path / "garden.toml").write_text(slip_end(lat=-43.4, climate=swapped))
     july, january = on(tmp_path, "2027-07-20"), on(tmp_path, "2028-01-15")
     assert the(july, "apple:winter-prune:2027").state in ("due", "held")
     assert the(january, "plum:summer-prune").state in ("due", "held")

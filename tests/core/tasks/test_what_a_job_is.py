@@ -8,7 +8,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from tests.samples.job_garden import GARDEN, note, on, the
+from tests.samples.garden_text import own_job
+from tests.samples.job_garden import note, on, slip_end, the
 from tests.samples.jobs import STEWARD, job
 
 from leafturn.almanac import Almanac
@@ -194,8 +195,8 @@ def test_a_look_over_after_wind_goes_by_without_a_warning_and_comes_with_the_nex
     "when", ["2027-05-03", "05-03", "1 w after last frost", "first open", "2 w after bloom end"]
 )
 def test_a_job_of_ones_own_waits_for_its_day_frost_or_bloom(tmp_path: Path, when: str) -> None:
-    own = f'\n[[job]]\nid = "rail"\nwhat = "mend the rail"\nwhen = "{when}"\nplant = "plum"\n'
-    (tmp_path / "garden.toml").write_text(GARDEN.format(place="") + own)
+    own = own_job("rail", "mend the rail", when=when, plant="plum")
+    (tmp_path / "garden.toml").write_text(slip_end(own))
     early = the(on(tmp_path, "2027-02-01"), "rail:own-job")
     assert early.state == "not yet"
     assert early.open.likely is not None
