@@ -27,6 +27,7 @@ from leafturn.kinds.names import (
 )
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
+from leafturn.kinds.word_lists import stage_lists
 
 _NO_TEXT = ("own guess", DEFAULT_SOURCE, "common practice")  # nothing that could be read
 _Crosses = tuple[tuple[str, str, float, str, Sure], ...]  # [group, group, share, source, sure]
@@ -295,5 +296,5 @@ def _packaged() -> Library:
         pruning=packaged("pruning", dict[str, CutAlike]),
         pests=packaged("pests", dict[str, Pest]),
         conflicts=packaged("conflicts", dict[str, Conflict]),
-        stages=packaged("stages", dict[str, dict[str, str]]),
+        stages=stage_lists(),
     )

@@ -20,7 +20,6 @@ Shape = Literal[
     "round", "oval", "upright", "pyramid", "cone", "column", "vase", "spreading", "broad", "open",
     "many-stemmed", "thicket", "clump", "mat", "climbing",
 ]  # fmt: skip
-Stages = Literal["pome", "stone", "currant", "grape", "strawberry", "catkin", "woody", "herb"]
 Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
 BloomTiming = Literal["resting buds", "new shoots", "short days"]
 System = Literal[
@@ -277,7 +276,7 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     forage: ForageFacts = ForageFacts()
     heat_sums: tuple[HeatSum, ...] = ()
     invasive_where: Fact[tuple[str, ...]] | None = None
-    stages: Fact[Stages] | None = None
+    stages: Fact[str] | None = None
     cautions: tuple[Fact[str], ...] = ()
     cultivars: dict[str, Cultivar] = {}
     guessed: bool = False

@@ -14,7 +14,7 @@ from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn.kinds.defaults import Defaults
 from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import squash
-from leafturn.kinds.traits import TRAITS
+from leafturn.kinds.word_lists import stage_lists, traits
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.positions import TomlLines
 
@@ -35,6 +35,7 @@ _PLAIN_KEYS = frozenset(
         "also_called",
     )
 )
+_CULTIVAR_HINT = 'Write [kind.cultivars."Name"] above the facts of each.'
 _SUM_HINT = (
     'Write each sum as ["what", low, high, "F-days", base, "01-01", "average", "where it is from", "fair"].'
 )
@@ -131,15 +132,19 @@ def _kind(own: _OwnFile, name: str, base: Mapping[str, Any], table: dict[str, An
     table = _fitting(own, (name,), base, table, Kind)
     if not table:
         return None
+    if not isinstance(cultivars, dict):
+        own.fault((name, "cultivars"), f"{name}: cultivars is no table, and was left out.", _CULTIVAR_HINT)
+        cultivars = base.get("cultivars", {})
     good = {}
-    for cultivar, facts in cultivars.items() if isinstance(cultivars, dict) else ():
+    for cultivar, facts in cultivars.items():
         path = (name, "cultivars", cultivar)
         if isinstance(facts, dict):
             before = base.get("cultivars", {}).get(cultivar, {})
             good[cultivar] = msgspec.convert(_fitting(own, path, before, facts, Cultivar), Cultivar)
         else:
             own.fault(path, f"{name}: the cultivar {cultivar} is not understood, and was left out.")
-    return _known_traits(own, name, msgspec.structs.replace(msgspec.convert(table, Kind), cultivars=good))
+    kind = msgspec.structs.replace(msgspec.convert(table, Kind), cultivars=good)
+    return _known_stages(own, name, _known_traits(own, name, kind))
 
 
 def _fitting(
@@ -231,12 +236,22 @@ def _known_traits(own: _OwnFile, name: str, kind: Kind) -> Kind:
     if kind.traits is None:
         return kind
     for trait in kind.traits.value:
-        if trait not in TRAITS:
+        if trait not in traits():
             message = f'{name}: no rule knows the trait "{trait}"; it was left out.'
-            own.fault((name, "traits"), message, did_you_mean(trait, TRAITS))
-    good = tuple(trait for trait in kind.traits.value if trait in TRAITS)
+            own.fault((name, "traits"), message, did_you_mean(trait, traits()))
+    good = tuple(trait for trait in kind.traits.value if trait in traits())
     fact = type(kind.traits)(good, kind.traits.source, kind.traits.sure)
     return msgspec.structs.replace(kind, traits=fact)
+
+
+def _known_stages(own: _OwnFile, name: str, kind: Kind) -> Kind:
+    """`kind` without a list of stages that is not there, which is reported."""
+    if kind.stages is None or kind.stages.value in stage_lists():
+        return kind
+    hint = did_you_mean(kind.stages.value, stage_lists())
+    message = f'{name}: no list of stages is called "{kind.stages.value}"; it was left out.'
+    own.fault((name, "stages"), message, f"{hint} Write one of {', '.join(stage_lists())}.".strip())
+    return msgspec.structs.replace(kind, stages=None)
 
 
 def _short(value: object) -> str:

@@ -20,7 +20,7 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import BloomFacts, Cultivar, Fact, Kind
 from leafturn.kinds.names import squash
 from leafturn.kinds.packaged import DATA
-from leafturn.kinds.traits import TRAITS
+from leafturn.kinds.word_lists import stage_lists, traits
 
 DEMO = DEMO / "garden.toml"
 DOCS = ROOT / "docs" / "kinds.md"
@@ -86,9 +86,13 @@ def test_every_kind_has_its_basics(library: Library) -> None:
 def test_traits_are_from_the_list_and_the_list_is_in_the_docs(library: Library) -> None:
     text = DOCS.read_text("utf-8")
     carried = {trait for kind in library.kinds.values() if kind.traits for trait in kind.traits.value}
-    assert carried == set(TRAITS)
-    for trait, meaning in TRAITS.items():
+    assert carried == set(traits())
+    for trait, meaning in traits().items():
         assert f"| {trait} | {meaning} |" in text
+
+
+def test_every_list_of_stages_is_gone_by_and_every_kind_goes_by_one(library: Library) -> None:
+    assert {kind.stages.value for kind in library.kinds.values() if kind.stages} == set(stage_lists())
 
 
 def test_the_docs_name_every_entry_of_a_kind_and_a_cultivar() -> None:

@@ -188,3 +188,14 @@ def test_whatever_the_values_the_library_still_answers(tables: dict[str, dict[st
     assert all(fault.line for fault in faults)
     for kind in library.kinds.values():
         msgspec.convert(msgspec.to_builtins(kind), Kind)
+
+
+def test_cultivars_that_are_no_table_are_said(tmp_path: Path) -> None:
+    file = tmp_path / "kinds.toml"
+    file.write_text("[pear]\ncultivars = 3\n")
+    library, (fault,) = load_library(file)
+    assert library.kinds["pear"].cultivars == load_library()[0].kinds["pear"].cultivars
+    assert fault.sentence() == (
+        "kinds.toml, line 2: pear: cultivars is no table, and was left out. "
+        'Write [kind.cultivars."Name"] above the facts of each.'
+    )
