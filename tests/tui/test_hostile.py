@@ -20,9 +20,10 @@ from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden, Helper, Place, Plant
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages
-from leafturn_tui.render import json_answers, plain_answers
-from leafturn_tui.render import season as season_json
-from leafturn_tui.render.json_parts import json_text
+from leafturn_tui.render import every_question, whole_json
+from leafturn_tui.render.parts.cold_night import night_as_json, night_lines
+from leafturn_tui.render.parts.printed import printed
+from leafturn_tui.render.parts.values import json_text
 
 LOOKS = ("w", "escape", "enter", "w", "escape", "escape", "down", "end", "v", "x", "escape")
 PANELS = (
@@ -109,18 +110,15 @@ def test_pages_and_panels(bad: str) -> None:
 @pytest.mark.parametrize("bad", HOSTILE)
 def test_plain_answers_and_json(bad: str) -> None:
     almanac = hostile_almanac(bad)
-    for name, answer in plain_answers.ANSWERS.items():
-        assert not raw_controls(plain_answers.printed(answer(almanac))), name  # type: ignore[operator]
-    assert not raw_controls(plain_answers.printed(plain_answers.the_round(almanac, None)))  # type: ignore[arg-type]
-    for name, answer in json_answers.ANSWERS.items():
-        text = json_text(answer(almanac))  # type: ignore[operator]
-        assert not raw_controls(text), name
+    for one in every_question():
+        assert not raw_controls(printed(one.lines(almanac))), one.command
+        text = json_text(whole_json(one, almanac))
+        assert not raw_controls(text), one.command
         assert json.loads(text)["garden"] == bad
-    assert not raw_controls(json_text(json_answers.the_round(almanac)))  # type: ignore[arg-type]
     hit = almanac.tonight(-3.0).plants[0]
     night = replace(almanac.tonight(-3.0), plants=(replace(hit, plant=bad, kind=bad),), not_known=(bad,))
-    assert not raw_controls(plain_answers.printed(plain_answers.tonight(almanac, night)))  # type: ignore[arg-type]
-    assert not raw_controls(json_text(season_json.tonight(almanac, night, bad)))  # type: ignore[arg-type]
+    assert not raw_controls(printed(night_lines(almanac, night)))
+    assert not raw_controls(json_text(night_as_json(almanac, night, bad)))
 
 
 def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:

@@ -15,12 +15,16 @@ from typing import TYPE_CHECKING
 
 from leafturn import __version__
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import ABOUT, UNREADABLE, day_of, parser_for
-from leafturn_tui.cli.questions import FINE, QUESTIONS, answering, open_garden, plain
+from leafturn_tui.cli.arguments import UNREADABLE, about, day_of, parser_for
+from leafturn_tui.cli.questions import FINE, open_garden, plain, question_command
+from leafturn_tui.render import answering
+from leafturn_tui.render import commands as questions
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+
+Command = Callable[[list[str], dt.date], int]
 
 INTERRUPTED = 130  # common practice of shells: 128 and the number of the signal
 
@@ -61,17 +65,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _run(words: list[str], today: dt.date) -> int:
-    if words and words[0] in COMMANDS:
-        return COMMANDS[words[0]](words[1:], today)
+    if words and (command := commands().get(words[0])):
+        return command(words[1:], today)
     return _pages(words, today)
 
 
 def _pages(words: list[str], today: dt.date) -> int:
-    parser = parser_for("", ABOUT)
+    asks_for_help = not {"-h", "--help"}.isdisjoint(words)
+    parser = parser_for("", about() if asks_for_help else "")
     parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
     given, more = parser.parse_known_args(words)
     if not Path(given.garden).exists():
-        near = "" if os.sep in given.garden else did_you_mean(given.garden, COMMANDS)
+        near = "" if os.sep in given.garden else did_you_mean(given.garden, commands())
         raise Unreadable(
             Fault(
                 file=given.garden, line=None, message="there is no such folder, file or command.", hint=near
@@ -85,9 +90,7 @@ def _pages(words: list[str], today: dt.date) -> int:
 def _show(almanac: AlmanacFace, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
-        from leafturn_tui.render import plain_answers
-
-        return plain(almanac, plain_answers.the_round(almanac))
+        return plain(almanac, answering("round").lines(almanac))
     from leafturn_tui.app import LeafturnApp
 
     app = LeafturnApp(almanac, follow=follow)
@@ -118,7 +121,7 @@ def _demo(words: list[str], today: dt.date) -> int:
     return _show(open_garden(given.into, on), follow=False)
 
 
-def _later(module: str, name: str) -> Callable[[list[str], dt.date], int]:
+def _later(module: str, name: str) -> Command:
     """A command whose module is imported only when it is asked for."""
 
     def run(words: list[str], today: dt.date) -> int:
@@ -129,9 +132,8 @@ def _later(module: str, name: str) -> Callable[[list[str], dt.date], int]:
     return run
 
 
-COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
+OTHERS: dict[str, Command] = {
     "demo": _demo,
-    **{command: answering(command) for command in QUESTIONS},
     "new": _later("new_garden", "new"),
     "kinds": _later("kinds", "kinds"),
     "tonight": _later("tonight", "tonight"),
@@ -143,6 +145,19 @@ COMMANDS: dict[str, Callable[[list[str], dt.date], int]] = {
     "handover": _later("papers", "handover"),
     "card": _later("papers", "card"),
 }
+
+
+def commands() -> dict[str, Command]:
+    """Every command by its name: a question's is the name of its module.
+
+    Raises
+    ------
+    ValueError
+        If a question's module is named like another command; names both files.
+    """
+    for name in OTHERS.keys() & set(questions()):
+        raise ValueError(f"render/{name}.py asks for the command {name}, which command_line.py gives already")
+    return OTHERS | {name: question_command(name) for name in questions()}
 
 
 if __name__ == "__main__":

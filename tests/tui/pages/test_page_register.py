@@ -1,52 +1,178 @@
-"""A page is one file in the folder of pages; nothing else lists it."""
+"""A question is one file among the answers and one among the pages; nothing else lists it."""
 
 from __future__ import annotations
 
+import asyncio
+import datetime as dt
+import json
 import sys
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from fake_almanac import FakeAlmanac
+from screens import screen_text
+from tests.samples.places import ROOT
 
 import leafturn_tui.pages
-from leafturn_tui.pages import pages, which_pages
+import leafturn_tui.render
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.command_line import main
+from leafturn_tui.pages import KeyTaken, pages, which_pages
 
-NEW = """
+ANSWER = """
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+
+QUESTION = Question(
+    asked="Which bay is full?", help="Every bay, fullest first.", about="bays, fullest first", place=91
+)
+
+
+def lines(almanac):
+    yield from head(almanac, QUESTION.asked)
+    yield f"bay-2 of {len(almanac.heaps())}"
+"""
+JSON = """
+
+def as_json(almanac):
+    return {"bays": ["bay-2"]}
+"""
+PAGE = """
 from leafturn_tui.pages.base import Page
+from leafturn_tui.render.bays import QUESTION
 from leafturn_tui.text.layout import row
 
 
 class BaysPage(Page):
-    digit = "6"
+    key = "KEY"
     name = "Bays"
-    question = "Which bay is full?"
+    command = "bays"
+    question = QUESTION.asked
 
     def rows(self, almanac, width):
-        return [row("bay-2", key="bay-2")]
+        return [row("bay-2 is full", key="bay-2")]
 """
+
+Drop = Callable[[str, str, str], None]
+
+
+@pytest.fixture
+def drop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Drop]:
+    """Puts a file into a room as if it lay in the package's folder."""
+    for room in (leafturn_tui.pages, leafturn_tui.render):
+        (tmp_path / room.__name__).mkdir()
+        monkeypatch.setattr(room, "__path__", [*room.__path__, str(tmp_path / room.__name__)])
+    known = set(sys.modules)
+
+    def put(room: str, name: str, text: str) -> None:
+        (tmp_path / f"leafturn_tui.{room}" / f"{name}.py").write_text(text, encoding="utf-8")
+        pages.cache_clear()
+
+    yield put
+    for module in set(sys.modules) - known:
+        if module.rpartition(".")[2] in ("bays", "more_bays"):
+            del sys.modules[module]
+            room, _, name = module.rpartition(".")
+            vars(sys.modules[room]).pop(name, None)
+    pages.cache_clear()
 
 
 def test_the_pages_of_this_release() -> None:
-    assert [(digit, page.name) for digit, page in pages().items()] == [
-        ("1", "Round"),
-        ("2", "Season"),
-        ("3", "Partners"),
-        ("4", "Canopy"),
-        ("5", "Climbers"),
-        ("6", "Heaps"),
-        ("7", "Larder"),
-        ("8", "Care"),
-        ("9", "Book"),
-        ("0", "Plants"),
+    assert [(key, page.name, page.command) for key, page in pages().items()] == [
+        ("1", "Round", "round"),
+        ("2", "Season", "season"),
+        ("3", "Partners", "partners"),
+        ("4", "Canopy", "canopy"),
+        ("5", "Climbers", "climbers"),
+        ("6", "Heaps", "heaps"),
+        ("7", "Larder", "larder"),
+        ("8", "Care", "care"),
+        ("9", "Book", "book"),
+        ("0", "Plants", "plants"),
     ]
 
 
-def test_a_new_file_is_a_new_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (tmp_path / "heaps_of_a_test.py").write_text(NEW, encoding="utf-8")
-    monkeypatch.setattr(leafturn_tui.pages, "__path__", [*leafturn_tui.pages.__path__, str(tmp_path)])
-    pages.cache_clear()
-    try:
-        assert pages()["6"].name == "Bays"
-        assert "6 Bays" in which_pages()
-    finally:
-        sys.modules.pop("leafturn_tui.pages.heaps_of_a_test", None)
-        pages.cache_clear()
+def test_a_new_question_is_a_command_and_a_page(drop: Drop, capsys: pytest.CaptureFixture[str]) -> None:
+    drop("render", "bays", ANSWER + JSON)
+    drop("pages", "bays", PAGE.replace("KEY", "H"))
+    garden = str(ROOT / "demo_garden")
+
+    assert main(["--help"]) == 0
+    listed = capsys.readouterr().out.splitlines()
+    at = next(n for n, line in enumerate(listed) if "leafturn bays [GARDEN]" in line)
+    assert listed[at].endswith(" bays, fullest first")
+    assert "leafturn heaps" in listed[at - 1]
+    assert "leafturn larder" in listed[at + 1]
+    assert main(["bays", "--help"]) == 0
+    assert "Every bay, fullest first." in capsys.readouterr().out
+    main(["bays", garden, "--on", "2027-04-19"])
+    told = capsys.readouterr().out
+    assert told.startswith("Which bay is full?")
+    assert "bay-2 of" in told
+    main(["bays", garden, "--on", "2027-04-19", "--json"])
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["bays"] == ["bay-2"]
+    assert answer["on"] == "2027-04-19"
+
+    assert which_pages().endswith("0 Plants, H Bays.")
+    shown = asyncio.run(_after("H"))
+    assert "Which bay is full?" in shown
+    assert "bay-2 is full" in shown
+    assert "letters: H Bays" in asyncio.run(_after("question_mark", "end"))
+    assert "H  Bays: Which bay is full?" in asyncio.run(_after("g", "end"))
+
+
+async def _after(*keys: str) -> str:
+    app = LeafturnApp(FakeAlmanac(), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press(*keys)
+        return screen_text(app)
+
+
+def test_a_question_without_json_takes_no_json(drop: Drop, capsys: pytest.CaptureFixture[str]) -> None:
+    drop("render", "bays", ANSWER)
+    assert main(["bays", str(ROOT / "demo_garden"), "--json"]) == 2
+    assert "--json" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("key", "says"),
+    [
+        ("6", r"pages/heaps\.py and pages/bays\.py both ask for the key 6"),
+        ("w", r"pages/bays\.py asks for the key w, which desk/keys\.py uses already"),
+        ("x", r"pages/bays\.py asks for the key x, which pages/(canopy|partners)\.py uses already"),
+        ("c", r"pages/bays\.py asks for the key c, which pages/partners\.py uses already"),
+    ],
+)
+def test_a_key_taken_twice_fails_aloud(drop: Drop, key: str, says: str) -> None:
+    drop("render", "bays", ANSWER)
+    drop("pages", "bays", PAGE.replace("KEY", key))
+    with pytest.raises(KeyTaken, match=says):
+        asyncio.run(_after("q"))
+
+
+@pytest.mark.parametrize(
+    ("page", "says"),
+    [
+        (PAGE.replace("KEY", "F1"), "'F1' is neither a digit nor a letter"),
+        (PAGE.replace("KEY", "H").replace('"bays"\n', '"bay"\n'), r"no module render/bay\.py answers"),
+    ],
+)
+def test_a_page_that_cannot_be_reached_fails_aloud(drop: Drop, page: str, says: str) -> None:
+    drop("render", "bays", ANSWER)
+    drop("pages", "bays", page)
+    with pytest.raises(ValueError, match=r"pages/bays\.py: .*" + says):
+        pages()
+
+
+def test_a_question_named_like_a_command_fails_aloud(drop: Drop) -> None:
+    drop("render", "note", ANSWER)
+    with pytest.raises(ValueError, match=r"render/note\.py asks for the command note.*command_line\.py"):
+        main(["round"])
+
+
+def test_a_file_that_answers_nothing_fails_aloud(drop: Drop) -> None:
+    drop("render", "bays", "")
+    with pytest.raises(TypeError, match=r"render/bays\.py: .* needs QUESTION"):
+        main(["bays"])

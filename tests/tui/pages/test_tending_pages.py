@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 
 from leafturn.almanac import Almanac
-from leafturn_tui.pages.base import MARGINS
-from leafturn_tui.pages.care import CarePage, care_lines
+from leafturn_tui.pages.care import CarePage
 from leafturn_tui.pages.climbers import ClimbersPage
 from leafturn_tui.pages.heaps import HeapsPage
 from leafturn_tui.pages.larder import LarderPage
+from leafturn_tui.render.care import care_lines
 from leafturn_tui.safe_text import ELLIPSIS
+from leafturn_tui.text.layout import MARGINS
 
 
 @pytest.mark.parametrize("columns", [60, 80, 120])

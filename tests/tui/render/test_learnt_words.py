@@ -11,7 +11,7 @@ from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.pages.book import VIEWS, BookPage
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 from leafturn_tui.papers.handover import OPENING, _learnt
-from leafturn_tui.render.learnt import NONE_YET, need_said, place_said
+from leafturn_tui.render.parts.learnt_words import NONE_YET, need_said, place_said
 
 EMPTY = Learnt(place_days=0.0, place_doubt_days=1.5, notes=0, kinds=0, lines=())
 

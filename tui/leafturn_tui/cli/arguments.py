@@ -9,44 +9,50 @@ from pathlib import Path
 from typing import NoReturn
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
 UNREADABLE = 2
 EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
-ABOUT = """\
+BEGINNING = """\
 leafturn tells the steward of a planting which few jobs are due this week and why, what blooms when,
 and which trees lack a partner.
-
-  leafturn [GARDEN]            open the pages (without a terminal: print the week)
-  leafturn new FOLDER          write a garden file to begin with
-  leafturn demo                copy an invented garden to ./weir-meadow and open it
-  leafturn round [GARDEN]      this week's jobs; --helper NAME for one helper's
-  leafturn season [GARDEN]     bloom, picking and frost, by date
-  leafturn partners [GARDEN]   which trees lack pollen, and what would help
-  leafturn canopy [GARDEN]     what changes when the old tree goes: light, heirs, reach
-  leafturn drift [GARDEN]      what a warmer climate changes, in fifteen and thirty years
-  leafturn weather [GARDEN]    what is known of the weather, and what is guessed
-  leafturn plants [GARDEN]     every plant; --kind NAME for all that is known of a kind
-  leafturn kinds [GARDEN]      every kind of the library; --check FILE for what a file of kinds lacks
-  leafturn climbers [GARDEN]   climbers, their growth and what they weigh on
-  leafturn heaps [GARDEN]      compost heaps, and where the ripe one goes
-  leafturn larder [GARDEN]     weeks of picking and of forage, and their gaps
-  leafturn care [GARDEN]       what could hurt someone or a plant, and who to call
-  leafturn book [GARDEN]       every note
-  leafturn check [GARDEN]      what is wrong in the files
-  leafturn tonight [GARDEN] -3 what a night of -3 C would do to buds and flowers
-  leafturn note [GARDEN] ...   note something
-  leafturn done [GARDEN] JOB   note a job as done
-  leafturn sheet [GARDEN]      the week on one page of paper, to tick with a pencil
-  leafturn away [GARDEN] --from 2027-04-24 --to 2027-05-08
-                               before you go, while you are away, on return
-  leafturn feed [GARDEN]       calendar files for phones: each helper's jobs, and bloom
-  leafturn handover [GARDEN]   the garden in words, for whoever keeps it next
-  leafturn card [GARDEN] WHAT  a card: month, bloom, safety, or a plant's to tie on it
-
-GARDEN is a folder or its TOML file; left out, it is the folder you are in.
 """
+END = "GARDEN is a folder or its TOML file; left out, it is the folder you are in.\n"
+
+# The commands that answer no question of `leafturn_tui.render`: place in the list, how they are written, what
+# they do. The questions stand from place 10 on.
+OTHER_COMMANDS = (
+    (0, "[GARDEN]", "open the pages (without a terminal: print the week)"),
+    (1, "new FOLDER", "write a garden file to begin with"),
+    (2, "demo", "copy an invented garden to ./weir-meadow and open it"),
+    (75, "kinds [GARDEN]", "every kind of the library; --check FILE for what a file of kinds lacks"),
+    (200, "tonight [GARDEN] -3", "what a night of -3 C would do to buds and flowers"),
+    (201, "note [GARDEN] ...", "note something"),
+    (202, "done [GARDEN] JOB", "note a job as done"),
+    (203, "sheet [GARDEN]", "the week on one page of paper, to tick with a pencil"),
+    (204, "away [GARDEN] --from 2027-04-24 --to 2027-05-08",
+     "before you go, while you are away, on return"),
+    (205, "feed [GARDEN]", "calendar files for phones: each helper's jobs, and bloom"),
+    (206, "handover [GARDEN]", "the garden in words, for whoever keeps it next"),
+    (207, "card [GARDEN] WHAT", "a card: month, bloom, safety, or a plant's to tie on it"),
+)  # fmt: skip
+WRITTEN = 28  # cells for how a command is written
+
+
+def about() -> str:
+    """Every command in a line, for `leafturn --help`."""
+    asked = [(q.question.place, f"{q.command} [GARDEN]", q.question.about) for q in every_question()]
+    lines = [BEGINNING]
+    for _, written, does in sorted([*asked, *OTHER_COMMANDS]):
+        left = f"leafturn {written}"
+        if len(left) > WRITTEN:
+            lines += [f"  {left}", f"  {'':<{WRITTEN}} {does}"]
+        else:
+            lines.append(f"  {left:<{WRITTEN}} {does}")
+    return "\n".join([*lines, "", END])
+
 
 EXAMPLES = """\
 examples:

@@ -9,8 +9,8 @@ from pathlib import Path
 from leafturn.base.faults import Unreadable
 from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.questions import FAULTS, FINE, open_garden
-from leafturn_tui.render.json_parts import json_text, unreadable
-from leafturn_tui.render.plain_answers import printed
+from leafturn_tui.render.parts.printed import printed
+from leafturn_tui.render.parts.values import json_text, unreadable
 
 ABOUT = "The kinds of the plant library, with those of the garden; or what a file of kinds lacks."
 
@@ -34,7 +34,7 @@ def kinds(words: list[str], today: dt.date) -> int:
 
 def _check(path: Path, as_json: bool) -> int:
     from leafturn.kinds.checks.kinds_file import check_kinds_file
-    from leafturn_tui.render.kinds import check_as_json, check_lines
+    from leafturn_tui.render.parts.kind_list import check_as_json, check_lines
 
     found = check_kinds_file(path)
     sys.stdout.write(f"{json_text(check_as_json(found))}\n" if as_json else printed(check_lines(found)))
@@ -44,7 +44,7 @@ def _check(path: Path, as_json: bool) -> int:
 def _list(garden: str, on: dt.date, as_json: bool) -> int:
     """The kinds by the garden's library; where no garden stands here, by the packaged one."""
     from leafturn.kinds.library import load_library
-    from leafturn_tui.render.kinds import kind_lines, kinds_as_json
+    from leafturn_tui.render.parts.kind_list import kind_lines, kinds_as_json
 
     try:
         almanac = open_garden(garden, on)

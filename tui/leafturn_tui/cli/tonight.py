@@ -11,7 +11,7 @@ from leafturn.base.faults import Fault, Unreadable
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import FAULTS, FINE, open_garden, plain
-from leafturn_tui.render.json_parts import json_text, unreadable
+from leafturn_tui.render.parts.values import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -86,15 +86,14 @@ def _answered(
 ) -> int:
     from leafturn.journal.entries import ColdNightNote
     from leafturn_tui.cli.notes import keep
-    from leafturn_tui.render import plain_answers
-    from leafturn_tui.render import season as season_json
+    from leafturn_tui.render.parts.cold_night import night_as_json, night_lines
 
     night = almanac.tonight(celsius, at_station=station)
     if as_json:
-        print(json_text(season_json.tonight(almanac, night, question)))
+        print(json_text(night_as_json(almanac, night, question)))
         status = FAULTS if almanac.faults else FINE
     else:
-        status = plain(almanac, plain_answers.tonight(almanac, night))
+        status = plain(almanac, night_lines(almanac, night))
     if not note:
         return status
     entry = ColdNightNote(on=almanac.on, tmin_c=round(night.garden_c, 1))

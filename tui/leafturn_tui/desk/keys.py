@@ -161,8 +161,8 @@ def _other_date(desk: Host) -> None:
 
 def _go(desk: Host) -> None:
     options = [
-        Option(digit, f"{page.name}: {page.question}", partial(desk.turn_to, digit))
-        for digit, page in pages().items()
+        Option(key, f"{page.name}: {page.question}", partial(desk.turn_to, key))
+        for key, page in pages().items()
     ]
     desk.ask(Choice("Which question?", options))
 
@@ -170,6 +170,8 @@ def _go(desk: Host) -> None:
 def _keys(desk: Host) -> None:
     every = (*desk.page.keys(), *common_keys())
     said = [f"{k.shown}: {k.what}" for k in every if k.what]
-    said.append(f"digits: {', '.join(f'{d} {p.name}' for d, p in pages().items())}")
+    for what, are in (("digits", str.isdigit), ("letters", str.isalpha)):
+        if named := [f"{key} {page.name}" for key, page in pages().items() if are(key)]:
+            said.append(f"{what}: {', '.join(named)}")
     said.append("arrows, PgUp, PgDn, Home, End: move the bar")
     desk.ask(Sheet("The keys of this page", said))

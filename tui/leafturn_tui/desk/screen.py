@@ -19,7 +19,7 @@ from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.desk.worker import SlowWork
 from leafturn_tui.host import Key, PageFace, PanelFace
-from leafturn_tui.pages import pages, which_pages
+from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.text.layout import MARGINS, Row, paragraph
 from leafturn_tui.text.phrases import long_day
@@ -27,9 +27,6 @@ from leafturn_tui.text.styles import tones
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
-
-
-DIGITS = "0123456789"
 
 
 class Desk(Screen[None]):
@@ -68,6 +65,7 @@ class Desk(Screen[None]):
         self._foot = Lines(look, "foot")
         self._panel = Lines(look, "panel")
         self._common = common_keys()
+        check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def on_mount(self) -> None:
         """Look now and then how far slow work has come."""

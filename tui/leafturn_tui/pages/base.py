@@ -15,15 +15,24 @@ if TYPE_CHECKING:
 
 
 class Page:
-    """One page. Rows are made anew whenever the almanac or the width changes."""
+    """One page. Rows are made anew whenever the almanac or the width changes.
 
-    digit = ""
+    A page with a `key`, a digit or a letter, is turned to by it; `command` then names the module of
+    `leafturn_tui.render` that answers the same question, and `name` and `question` are what it is called.
+    """
+
+    key = ""
     name = ""
+    command = ""
     question = ""
 
     def keys(self) -> tuple[Key, ...]:
         """The page's own keys, beyond those of every page."""
         return ()
+
+    def every_key(self) -> tuple[str, ...]:
+        """The names of the page's own keys, whatever it shows."""
+        return tuple(key.name for key in self.keys())
 
     def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Work to be done before the page can be shown; None if there is none left."""

@@ -10,6 +10,7 @@ from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.book import QUESTION
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
 
@@ -23,9 +24,10 @@ VIEWS = ("notes", "learnt", "score")
 class BookPage(Page):
     """What have we noted?"""
 
-    digit = "9"
+    key = "9"
     name = "Book"
-    question = "What have we noted?"
+    command = "book"
+    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.view = 0

@@ -13,11 +13,13 @@ from leafturn_tui.host import Key, Slow
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, LATER_FROM, light_sentences, release_rows
+from leafturn_tui.pages.climate import page_rows
 from leafturn_tui.pages.what_if import WhatIfPage
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render import canopy as told
-from leafturn_tui.render import drift as climate_rows
+from leafturn_tui.render import drift
+from leafturn_tui.render.canopy import QUESTION
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph, piece
 
 if TYPE_CHECKING:
@@ -37,9 +39,10 @@ NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see a
 class CanopyPage(Page):
     """What changes when the old tree goes?"""
 
-    digit = "4"
+    key = "4"
     name = "Canopy"
-    question = "What changes when the old tree goes?"
+    command = "canopy"
+    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.view = 0
@@ -73,6 +76,13 @@ class CanopyPage(Page):
                 Key("x", "without it", "without the old tree; in the plan then what is gained", self._mode)
             )
         return tuple(own)
+
+    def every_key(self) -> tuple[str, ...]:
+        """Those of the plan, which has most."""
+        plan = CanopyPage()
+        plan.view = VIEWS.index("plan")
+        most = plan.keys()
+        return tuple(key.name for key in most)
 
     def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Thirty years of light, or the climates to come."""
@@ -136,7 +146,7 @@ class CanopyPage(Page):
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The question; another one over the climates to come."""
-        return climate_rows.QUESTION if self.shown == "climate" else self.question
+        return drift.QUESTION.asked if self.shown == "climate" else self.question
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The tree, how its crown does, when it may be down; a picture needs the room for itself."""
@@ -161,7 +171,7 @@ class CanopyPage(Page):
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
         if self.shown == "climate":
-            return climate_rows.page_rows(almanac.drift(), width)
+            return page_rows(almanac.drift(), width)
         elder = self._elder(almanac)
         if elder is None:
             if not almanac.garden.plants:

@@ -4,24 +4,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.base import prose
-from leafturn.hazards.bark import BarkLine
-from leafturn.hazards.overview import Care
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Groups
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.care import QUESTION, care_lines
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
-    from leafturn_tui.almanac_face import AlmanacFace, WaterFace
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
 class CarePage(Page):
     """What could hurt someone, or a plant?"""
 
-    digit = "8"
+    key = "8"
     name = "Care"
-    question = "What could hurt someone, or a plant?"
+    command = "care"
+    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Matters under their headings, the gravest first; the bar rests on each matter."""
@@ -41,115 +39,3 @@ class CarePage(Page):
         found = almanac.care()
         cautions = [c for line in found.look_alikes if line.plant == row.plant for c in line.cautions]
         return Sheet(row.plant or "who to call", [row.why, *cautions, *(found.calls if row.plant else ())])
-
-
-Matters = tuple[tuple[str, list[tuple[str, str]]], ...]
-
-
-def care_lines(care: Care, water: WaterFace) -> Matters:
-    """Plant and sentence of every matter, under titles."""
-    apart = [f for f in care.falls if not (f.falling.paths or f.falling.seats or f.falling.roofs)]
-    over = [line for line in care.falls if line not in apart]
-    return (
-        ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
-        ("who to call", [("", call) for call in care.calls]),
-        ("look-alikes", look_alike_lines(care)),
-        ("dry soil", water_lines(water)),
-        ("bark", bark_lines(care)),
-        ("roots of walnut kin (reach by age: a guess)", juglone_known(care)),
-        ("roots of walnut kin: not known who bears them", juglone_unknown(care)),
-        ("plants that spread into wild land somewhere", spreading_lines(care)),
-        ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in apart]),
-    )
-
-
-def look_alike_lines(care: Care) -> list[tuple[str, str]]:
-    """A sentence a kind that is picked and mistaken for others, with every plant of it."""
-    found = []
-    for kind in dict.fromkeys(line.kind for line in care.look_alikes):
-        own = [line for line in care.look_alikes if line.kind == kind]
-        if len(own) == 1:
-            found.append((own[0].plant, own[0].says))
-            continue
-        names = [line.plant for line in own]
-        here = dict.fromkeys(p for line in own for p in line.here if p not in names)
-        grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
-        found.append((names[0], f"{', '.join(names)} ({kind}): mistaken for poisonous plants.{grow}"))
-    return found
-
-
-def bark_lines(care: Care) -> list[tuple[str, str]]:
-    """Bare young stems together, and guards that want a look together; odd ones by themselves."""
-    lines = [(line.plant, line.says) for line in care.bark if line.matter == "guard low" or line.scented]
-    together = {
-        "no guard": "No guard: {}. Mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground, "
-        "keeps voles and hares off.",
-        "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
-    }
-    for matter, says in together.items():
-        own = [line for line in care.bark if line.matter == matter and not line.scented]
-        if len(own) == 1:
-            lines.append((own[0].plant, own[0].says))
-        elif own:
-            lines.append((own[0].plant, says.format(", ".join(_years_words(line) for line in own))))
-    return lines
-
-
-def _years_words(line: BarkLine) -> str:
-    years = f"{line.years} year{'' if line.years == 1 else 's'}"
-    return f"{line.plant} ({years}{f'; lost here before to {line.lost}' if line.lost else ''})"
-
-
-def juglone_known(care: Care) -> list[tuple[str, str]]:
-    """Plants listed as suffering, or listed both ways."""
-    return [(line.plant, line.says) for line in care.juglone if line.suffers != "not known"]
-
-
-def juglone_unknown(care: Care) -> list[tuple[str, str]]:
-    """Plants on no list, a sentence for each tree that gives juglone."""
-    unknown = [line for line in care.juglone if line.suffers == "not known"]
-    words_of = {"within reach now": "now", "within reach later": "later", "in the outer band": "outer band"}
-    found = []
-    for tree in dict.fromkeys(line.tree for line in unknown):
-        own = [line for line in unknown if line.tree == tree]
-        told = ", ".join(f"{j.plant} {j.metres:.1f} m ({j.year or words_of[j.where]})" for j in own)
-        says = f"Roots of {tree} reach plants that no list names, or will: {told}. Not known is not harmless."
-        found.append((own[0].plant, says))
-    return found
-
-
-def spreading_lines(care: Care) -> list[tuple[str, str]]:
-    """A sentence a kind, with every plant of it; those listed for the stated region first."""
-    found = []
-    for kind in dict.fromkeys(s.kind for s in sorted(care.spreaders, key=lambda s: s.here is not True)):
-        own = [s for s in care.spreaders if s.kind == kind]
-        first = own[0]
-        others = ", ".join(s.plant for s in own)
-        found.append((first.plant, first.says.replace(f"{first.plant} (", f"{others} (", 1)))
-    return found
-
-
-def water_lines(water: WaterFace) -> list[tuple[str, str]]:
-    """Who wants water, the thirstiest first with litres, then all left to their roots; nothing in winter."""
-    if not any(line.used_mm for line in water.lines):
-        return []
-    young = [line for line in water.lines if not line.established]
-    old = [line for line in water.lines if line.established]
-    short = [line.plant for line in old if line.used_mm > line.ready_mm]
-    lines = [(line.plant, line.says) for line in young]
-    if old:
-        dry = f" Short of water all the same: {', '.join(short)}." if short else ""
-        lines.append(("", f"Established, leave: {prose.count(len(old), 'plant')} with deep roots.{dry}"))
-    if water.rain_question and young:
-        lines.append(("", water.rain_question))
-    return lines
-
-
-def care_groups(care: Care, water: WaterFace) -> Groups:
-    """The same for reading aloud, with every caution of a look-alike."""
-    said = {line.plant: line.cautions for line in care.look_alikes}
-    return [
-        (title, [part for plant, says in lines
-                 for part in (says, *(said.get(plant, ()) if title == "look-alikes" else ()))])
-        for title, lines in care_lines(care, water)
-    ]  # fmt: skip

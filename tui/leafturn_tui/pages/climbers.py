@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from leafturn.answers.climbers import ClimberView
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Groups, Told
+from leafturn_tui.pages.told import Told
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.text import phrases
+from leafturn_tui.render.climbers import QUESTION, climber_groups, growth_words, training_words
+from leafturn_tui.render.parts.groups import Groups
 from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
@@ -22,9 +22,10 @@ HOST_FROM = 70
 class ClimbersPage(Page):
     """Which climber is too much for its host?"""
 
-    digit = "5"
+    key = "5"
     name = "Climbers"
-    question = "Which climber is too much for its host?"
+    command = "climbers"
+    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Two lines a climber, the hardest on its host first: the load, and below it the growth."""
@@ -59,37 +60,6 @@ class ClimbersPage(Page):
         climber = _climber(almanac, row.key)
         title = f"{row.key} on {climber.host}" if climber and climber.host else row.key
         return None if climber is None else Told(title, _groups_of(row.key), row.key)
-
-
-def growth_words(climber: ClimberView, on: dt.date) -> str:
-    """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
-    since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
-    side = "past" if climber.past_top_m > 0 else "below"
-    next_up = climber.topped.likely
-    since_then = "since" if next_up and next_up <= on else "from"
-    when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long this season"
-    return f"{climber.grown_m:.1f} m {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
-
-
-def training_words(climber: ClimberView) -> str:
-    """ "old-plum fails: train to another host by 2029 (mulberry, 36 m off)"."""
-    other = [
-        f"{h.plant}{f', {h.metres:.0f} m off' if h.metres is not None else ''}" for h in climber.other_hosts
-    ]
-    found = "; or ".join(other) if other else "none here is found able"
-    bare = climber.host_bare.likely if climber.host_bare else None
-    why = f"{climber.host} bare about {bare}" if bare else f"{climber.host} fails"
-    return f"{why}: train to another host by {climber.train_by} ({found})"
-
-
-def climber_groups(climber: ClimberView, almanac: AlmanacFace) -> Groups:
-    """All that is told of a climber, in groups."""
-    growth, rest = climber.says[:2], climber.says[2:]
-    return (
-        ("", [f"{climber.kind}: {climber.next_cut}"]),
-        ("growth since the cut", list(growth)),
-        ("load and other hosts", list(rest)),
-    )
 
 
 def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from leafturn.answers.harvest_calendar import Gap, Larder, Week, gap_words
+from leafturn.answers.harvest_calendar import Gap, Week
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Groups, Told
+from leafturn_tui.pages.told import Told
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
 
@@ -21,9 +22,10 @@ if TYPE_CHECKING:
 class LarderPage(Page):
     """When is there nothing to pick, and nothing for the bees?"""
 
-    digit = "7"
+    key = "7"
     name = "Larder"
-    question = "When is there nothing to pick?"
+    command = "larder"
+    question = QUESTION.asked
 
     def keys(self) -> tuple[Key, ...]:
         """The gaps in words."""
@@ -92,31 +94,3 @@ def forage_words(week: Week) -> str:
     if week.forage:
         return f"bees {len(week.forage)}: {', '.join(week.forage)}"
     return "bees: nothing open" if week.flying else ""
-
-
-def week_lines(week: Week) -> list[str]:
-    """The week in sentences."""
-    kept = f" In store: {', '.join(week.kept)}." if week.kept else ""
-    open_now = ", ".join(week.forage) if week.forage else "nothing"
-    flying = "" if week.flying else " Bees are seldom about in this week."
-    return [
-        f"To pick: {', '.join(week.picked) if week.picked else 'nothing'}.{kept}",
-        f"Open with nectar or pollen: {open_now}.{flying}",
-    ]
-
-
-def week_words(week: Week) -> str:
-    """The same in one line."""
-    return " ".join(week_lines(week))
-
-
-def larder_groups(larder: Larder, almanac: AlmanacFace) -> Groups:
-    """Gaps, fillers and swings."""
-    names = ", ".join(larder.not_known)
-    unknown = [f"Of {names} it is not known what bees find."] if names else []
-    return (
-        ("nothing to pick and nothing in store", [gap_words(g, almanac.on) for g in larder.picking_gaps]),
-        ("fewer than two plants open while bees fly", [gap_words(g, almanac.on) for g in larder.forage_gaps]),
-        ("heavy and light years", [s.says for s in larder.swings]),
-        ("not known", unknown),
-    )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.answers.forecast_score import Miss, SeasonScore
 from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.learnt import need_said, place_said
+from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 

@@ -13,6 +13,7 @@ from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.pages.partner_fixes import be_content, choose_fix
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.partners import QUESTION
 from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, heading, paragraph, piece
@@ -30,9 +31,10 @@ STANDINGS = {"lacks": "lacks now", "thin": "thin", "served": "served"}
 class PartnersPage(Page):
     """Who still lacks a partner?"""
 
-    digit = "3"
+    key = "3"
     name = "Partners"
-    question = "Who still lacks a partner?"
+    command = "partners"
+    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.by_year = False

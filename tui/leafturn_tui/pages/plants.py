@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.plant_card import PlantCard
 from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.render.plants import QUESTION
 from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
 if TYPE_CHECKING:
@@ -17,9 +18,10 @@ WHERE_FROM = 60
 class PlantsPage(Page):
     """What stands here?"""
 
-    digit = "0"
+    key = "0"
     name = "Plants"
-    question = "What stands here?"
+    command = "plants"
+    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant: name, a few words, where."""

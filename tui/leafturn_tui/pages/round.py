@@ -17,6 +17,7 @@ from leafturn_tui.pages.round_lines import key_of, line_rows
 from leafturn_tui.pages.several_jobs import SeveralJobs
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.round import QUESTION
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Row, longest, paragraph
 
@@ -28,9 +29,10 @@ if TYPE_CHECKING:
 class RoundPage(Page):
     """What needs hands this week?"""
 
-    digit = "1"
+    key = "1"
     name = "Round"
-    question = "What needs hands this week?"
+    command = "round"
+    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.helper: str | None = None

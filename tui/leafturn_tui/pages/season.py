@@ -12,6 +12,7 @@ from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.season import QUESTION
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
     BLANK,
@@ -39,9 +40,10 @@ USUAL_FROM = 60
 class SeasonPage(Page):
     """What is coming, and when?"""
 
-    digit = "2"
+    key = "2"
     name = "Season"
-    question = "What is coming, and when?"
+    command = "season"
+    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.as_list = False

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from leafturn_tui.pages.base import Page
+from leafturn_tui.render.parts.groups import Groups
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
-
-Groups = Sequence[tuple[str, Sequence[str]]]
 
 
 class Told(Page):

@@ -10,7 +10,7 @@ from leafturn_tui.notes.grammar import NotUnderstood
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.plain_answers import told_of_night
+from leafturn_tui.render.parts.cold_night import told_of_night
 
 if TYPE_CHECKING:
     from leafturn_tui.host import Host

@@ -10,7 +10,7 @@ from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, Standing, handover_book
 from leafturn.papers.losses import losses
 from leafturn.papers.open_questions import open_questions
-from leafturn_tui.render.learnt import need_said, place_said
+from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
 

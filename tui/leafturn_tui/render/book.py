@@ -1,21 +1,42 @@
-"""The journal and what it taught, as JSON."""
+"""The journal in plain lines; with what it taught, as JSON."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.answers.forecast_score import Miss, SeasonScore
-from leafturn.answers.learnt import NeedLine
-from leafturn_tui.render.json_parts import Answer, iso, number, shell
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, iso, number
+from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
+    from leafturn.answers.forecast_score import Miss, SeasonScore
+    from leafturn.answers.learnt import NeedLine
     from leafturn_tui.almanac_face import AlmanacFace
 
+QUESTION = Question(
+    asked="What have we noted?",
+    help="Every note, newest first; with --json also what the notes taught, and how forecasts did.",
+    about="every note",
+    place=120,
+)
 
-def book(almanac: AlmanacFace) -> Answer:
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every note, newest first."""
+    yield from head(almanac, QUESTION.asked)
+    if not almanac.book():
+        yield "Nothing is noted yet."
+    for line in almanac.book():
+        back = ["taken back"] if line.taken_back else []
+        yield ", ".join([phrases.long_day(line.entry.on), *back, line.words, f"note {line.entry.id}"])
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
     """Every note, newest first; what the notes taught; how the last seasons' forecasts did."""
     learnt = almanac.learnt()
-    return shell(almanac) | {
+    return {
         "entries": [
             {
                 "id": b.entry.id,

@@ -1,4 +1,4 @@
-"""The canopy in plain lines and as JSON."""
+"""What changes when the old tree goes: in plain lines and as JSON."""
 
 from __future__ import annotations
 
@@ -6,15 +6,26 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from leafturn.canopy.decline.trend import YearRange
-from leafturn.canopy.model import Canopy, Elder, PathReach, Release, Seedling, WhatIf
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
 
 if TYPE_CHECKING:
+    from leafturn.canopy.decline.trend import YearRange
+    from leafturn.canopy.model import Canopy, Elder, PathReach, Release, Seedling, WhatIf
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-def plain(almanac: AlmanacFace) -> Iterator[str]:
+QUESTION = Question(
+    asked="What changes when the old tree goes?",
+    help="What changes when the old tree goes: light, heirs, reach, for thirty years.",
+    about="what changes when the old tree goes: light, heirs, reach",
+    place=40,
+)
+
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
+    yield from head(almanac, QUESTION.asked)
     canopy = almanac.canopy()
     if not canopy.elders:
         yield f"No tree with a place stands here in {almanac.on.year}, so nothing is known of its canopy."

@@ -1,4 +1,4 @@
-"""Climate drift on a page, in plain lines, and as JSON."""
+"""What a warmer climate changes: in plain lines and as JSON."""
 
 from __future__ import annotations
 
@@ -7,16 +7,21 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from leafturn.base.date_range import Likely
-from leafturn.projection.edges import tens
-from leafturn.projection.model import Drift, PlantDrift, PlantThen, Span
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
+    from leafturn.base.date_range import Likely
+    from leafturn.projection.model import Drift, PlantDrift, PlantThen, Span
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = "What does a warmer climate change here?"
+QUESTION = Question(
+    asked="What does a warmer climate change here?",
+    help="Bloom, frost, chill and heat in fifteen and thirty years under the warming you state.",
+    about="what a warmer climate changes, in fifteen and thirty years",
+    place=50,
+)
 
 
 def stated_words(drift: Drift) -> str:
@@ -38,92 +43,20 @@ def record_words(drift: Drift) -> str:
     )
 
 
-def page_rows(drift: Drift, width: int) -> list[Row]:
-    """The climate by year, who is near an edge, every plant's bloom, and what was assumed."""
-    rows = paragraph(stated_words(drift), width, key="stated")
-    rows += _climate_rows(drift, width)
-    if drift.edges:
-        rows += [BLANK, heading("near an edge")]
-        for n, edge in enumerate(drift.edges):
-            rows += paragraph(edge.says, width, key=f"edge {n}")
-    if drift.plants:
-        rows += [BLANK, *_plant_rows(drift, width)]
-    rows += [BLANK, heading("what was assumed")]
-    for n, said in enumerate((record_words(drift), *drift.notes)):
-        rows += paragraph(said, width, key=f"note {n}")
-    return rows
-
-
-def _day(date: dt.date | None, seldom: dt.date | None, drift: Drift) -> str:
+def day_words(date: dt.date | None, seldom: dt.date | None, drift: Drift) -> str:
     """A day of frost; where most years have none, whether one year in ten has it."""
     if date is not None:
         return phrases.day(date, drift.on)
     return "rare" if seldom is not None else "hardly ever"
 
 
-def _climate_rows(drift: Drift, width: int) -> list[Row]:
-    climates = drift.climates
-    table = [
-        ["", *(str(c.year) for c in climates)],
-        ["warmer by, C", *("" if n == 0 else _span(c.warming, ".1f") for n, c in enumerate(climates))],
-        ["last frost, even odds", *(_day(*c.last_frost[1:], drift) for c in climates)],
-        ["  one year in 10 after", *(_day(c.last_frost.late, None, drift) for c in climates)],
-        [
-            "first frost, even odds",
-            *(_day(*c.first_frost[1::-1], drift) for c in climates),
-        ],
-        ["  one in 10 before", *(_day(c.first_frost.early, None, drift) for c in climates)],
-        ["days without frost", *(_span(c.frost_free, ".0f") for c in climates)],
-        ["winter chill, portions", *(_span(c.chill, ".0f") for c in climates)],
-        ["heat above 5 C", *(_span(_tens(c.heat), ".0f") for c in climates)],
-        ["coldest night, C", *(_span(c.coldest, ".0f") for c in climates)],
-    ]
-    shape = [Column(22, 12), *[Column(20, 8, gives=1)] * len(climates)]
-    cells = [[piece(c, "heading" if n == 0 else "") for c in line] for n, line in enumerate(table)]
-    laid = columns(cells, shape, width)
-    spoken = [
-        ", ".join(f"{cell} in {year}" for cell, year in zip(line[1:], table[0][1:], strict=True) if cell)
-        for line in table
-    ]
-    return [
-        Row(laid[0]),
-        *(
-            Row(line, f"climate {texts[0]}", f"{texts[0].strip()}: {said}.")
-            for line, texts, said in zip(laid[1:], table[1:], spoken[1:], strict=True)
-        ),
-    ]
-
-
-def _plant_rows(drift: Drift, width: int) -> list[Row]:
-    later = drift.years[1:]
-    head = ["opens", "now", *(f"{year}, days" for year in later), "crop lost, springs of 10"]
-    table = [[piece(h, "heading") for h in head]]
-    for row in drift.plants:
-        frost = ", ".join(tens(t.frost) for t in row.then if t.frost is not None)
-        table.append(
-            [
-                piece(", ".join(row.plants)),
-                piece(phrases.day(row.then[0].first_open.likely)),
-                *(piece(_shift(t.shift)) for t in row.then[1:]),
-                piece(frost),
-            ]
-        )
-    shape = [Column(24, 9, gives=2), Column(6, 6), *[Column(16, 6, gives=1)] * len(later), Column()]
-    laid = columns(table, shape, width)
-    return [
-        Row(laid[0]),
-        *(
-            Row(line, f"bloom {row.plants[0]}", plant_words(row, drift.on), row.plants[0])
-            for line, row in zip(laid[1:], drift.plants, strict=True)
-        ),
-    ]
-
-
 def plant_words(row: PlantDrift, on: dt.date) -> str:
     """One line of plants in a sentence to be read aloud."""
+    from leafturn.projection.edges import tens
+
     now = row.then[0]
     said = [f"first open {phrases.likely(now.first_open, on)} now"]
-    said += [f"{_days(t.shift)} in {t.year}" for t in row.then[1:]]
+    said += [f"{days_words(t.shift)} in {t.year}" for t in row.then[1:]]
     for name, of, chances in (
         ("a third of the crop or more lost to frost", "springs", [t.frost for t in row.then]),
         ("too little winter chill", "years", [t.chill_short for t in row.then]),
@@ -136,42 +69,46 @@ def plant_words(row: PlantDrift, on: dt.date) -> str:
     return f"{', '.join(row.plants)}: {'; '.join(said)}."
 
 
-def _days(shift: Span) -> str:
+def days_words(shift: Span) -> str:
     near = f"{abs(shift.likely):.0f}"
     low, high = sorted((abs(shift.low), abs(shift.high)))
     way = "earlier" if shift.likely < 0 else "later"
     return "the same" if round(shift.likely) == 0 else f"{near} days {way} ({low:.0f} to {high:.0f})"
 
 
-def _shift(shift: Span) -> str:
+def shift_words(shift: Span) -> str:
     low, likely, high = (round(part) for part in shift)
     if low == high:
         return f"{likely:+d}" if likely else "0"
     return f"{likely:+d} ({low:+d} to {high:+d})"
 
 
-def _span(span: Span, form: str, unit: str = "") -> str:
+def span_words(span: Span, form: str, unit: str = "") -> str:
     low, likely, high = (format(part, form) for part in span)
     between = "-" if span.low >= 0 else " to "
     return f"{likely}{unit}" if low == high else f"{likely}{unit} ({low}{between}{high})"
 
 
-def _tens(span: Span) -> Span:
-    return Span(*(round(part, -1) for part in span))
+def rounded(span: Span) -> Span:
+    """A span to the nearest ten."""
+    low, likely, high = (round(part, -1) for part in span)
+    return span._replace(low=low, likely=likely, high=high)
 
 
-def plain(almanac: AlmanacFace) -> Iterator[str]:
+def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Everything in sentences, one thing a line."""
+
+    yield from head(almanac, QUESTION.asked)
     drift = almanac.drift()
     yield stated_words(drift)
     for n, c in enumerate(drift.climates if drift.stated else drift.climates[:1]):
-        warm = "now" if n == 0 else f"{_span(c.warming, '.1f', ' C')} warmer"
+        warm = "now" if n == 0 else f"{span_words(c.warming, '.1f', ' C')} warmer"
         last, first = phrases.likely(c.last_frost, drift.on), phrases.likely(c.first_frost, drift.on)
         yield f"{c.year}, {warm}:"
-        yield f"    last frost {last}, first {first}, {_span(c.frost_free, '.0f')} days without frost"
-        yield f"    {_span(_tens(c.heat), '.0f')} degree-days above 5 C"
-        yield f"    {_span(c.chill, '.0f')} chill portions by the end of winter"
-        yield f"    coldest night {_span(c.coldest, '.0f', ' C')}"
+        yield f"    last frost {last}, first {first}, {span_words(c.frost_free, '.0f')} days without frost"
+        yield f"    {span_words(rounded(c.heat), '.0f')} degree-days above 5 C"
+        yield f"    {span_words(c.chill, '.0f')} chill portions by the end of winter"
+        yield f"    coldest night {span_words(c.coldest, '.0f', ' C')}"
     for edge in drift.edges:
         yield f"near an edge ({edge.edge}): {edge.says}"
     for row in drift.plants:

@@ -1,24 +1,81 @@
-"""Bloom, frost and a cold night as JSON."""
+"""What is coming, and when: in plain lines and as JSON."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.answers.cold_night import ColdHit, Tonight
-from leafturn.answers.frost import Frost
-from leafturn.bloom.frost.loss import FrostLoss
-from leafturn.bloom.model import SeasonEvent
-from leafturn_tui.render.json_parts import Answer, iso, number, quantiles, shell
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, iso, number, quantiles
+from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
+    from leafturn.answers.frost import Frost
+    from leafturn.bloom.frost.loss import FrostLoss
+    from leafturn.bloom.model import SeasonEvent
     from leafturn_tui.almanac_face import AlmanacFace
 
+QUESTION = Question(
+    asked="What is coming, and when?",
+    help="What is coming, and when: bloom and picking with their ranges, heat and frost.",
+    about="bloom, picking and frost, by date",
+    place=20,
+)
+WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
 
-def season(almanac: AlmanacFace) -> Answer:
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every event by date, then frost."""
+    on = almanac.on
+    whole = almanac.season()
+    yield from head(almanac, QUESTION.asked)
+    for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):
+        when = (
+            f"noted {phrases.day(event.observed, on)}" if event.observed else phrases.likely(event.when, on)
+        )
+        usual = phrases.against_usual(event)
+        yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
+    yield ""
+    frost = whole.frost
+    gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
+    yield f"last frost {phrases.frost_day(frost.last, frost.last_years, on)}{gone}"
+    yield f"first frost of autumn {phrases.frost_day(frost.first, frost.first_years, on)}"
+    for cold in whole.frosts[1:]:
+        last = phrases.frost_day(cold.last, cold.last_years, on)
+        first = phrases.frost_day(cold.first, cold.first_years, on)
+        yield f"{cold.threshold:.1f} C or colder: last {last}, first of autumn {first}"
+    if frost.station_last is not None and frost.station_first is not None:
+        last, first = phrases.likely(frost.station_last, on), phrases.likely(frost.station_first, on)
+        yield f"at the weather station: last frost {last}, first {first}"
+    if whole.frost_free is not None:
+        days = whole.frost_free
+        spread = f" ({days.short} to {days.long})" if days.short < days.long else ""
+        yield f"days without frost: {days.usual}{spread}"
+    if whole.frost_trend is not None:
+        yield whole.frost_trend.words
+    yield from _frost_losses(almanac)
+    yield from whole.notes
+
+
+def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
+    """What frost takes of the flowers, where it is worth a word, worst first."""
+    losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= WORTH_A_WORD]
+    for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
+        share = phrases.hundredths(loss.mean_share, loss.mean_share, loss.mean_share)
+        crop = phrases.hundredths(loss.crop_lost, loss.crop_lost, loss.crop_lost)
+        chance, night = phrases.chance(loss.chance_of_a_tenth), phrases.day(loss.worst_night, almanac.on)
+        yield (
+            f"{loss.plant}: this spring, {chance} that frost takes a tenth of the flowers or more; "
+            f"on average {share} of the flowers, {crop} of the crop, most about {night}, {loss.basis}"
+        )
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
     """Events, heat and frost."""
     whole = almanac.season()
     heat, frost = whole.heat, whole.frost
-    return shell(almanac) | {
+    return {
         "events": [event(e) for e in whole.events],
         "heat": {
             "base": number(heat.base),
@@ -92,36 +149,4 @@ def event(said: SeasonEvent) -> Answer:
         "observed": iso(said.observed),
         "basis": said.basis,
         "days_from_normal": said.days_from_normal,
-    }
-
-
-def tonight(almanac: AlmanacFace, night: Tonight, question: str | None) -> Answer:
-    """What a cold night would do; `question` is what a person would be asked about the figure typed."""
-    return shell(almanac) | {
-        "garden_celsius": number(night.garden_c),
-        "station_celsius": number(night.station_c),
-        "question": question,
-        "plants": [cold_hit(h) for h in night.plants],
-        "not_known": list(night.not_known),
-        "caution": night.caution,
-    }
-
-
-def cold_hit(said: ColdHit) -> Answer:
-    """One plant on a cold night."""
-    return {
-        "plant": said.plant,
-        "kind": said.kind,
-        "stage": said.stage,
-        "stage_from": said.stage_from,
-        "share_lost": number(said.share),
-        "share_lost_low": number(said.low),
-        "share_lost_high": number(said.high),
-        "tenth_lost_at_celsius": number(said.tenth_c),
-        "nine_tenths_lost_at_celsius": number(said.nine_tenths_c),
-        "height_metres": number(said.height_m),
-        "cover": said.cover,
-        "cover_words": said.cover_words,
-        "words": said.words,
-        "basis": said.basis,
     }

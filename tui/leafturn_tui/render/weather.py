@@ -6,8 +6,10 @@ import calendar
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import plain_value
 from leafturn_tui.render.season import frost_dates
-from leafturn_tui.render.tending import as_json
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -15,7 +17,12 @@ if TYPE_CHECKING:
     from leafturn.weather.normals.normals import NormalsBasis
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = "What is known of the weather?"
+QUESTION = Question(
+    asked="What is known of the weather?",
+    help="What is known of the weather: the record and its gaps, the usual year, the warming used.",
+    about="what is known of the weather, and what is guessed",
+    place=60,
+)
 BASES: Mapping[NormalsBasis, str] = {
     "own record": "The usual year is measured on the garden's own record.",
     "climate normals": "The usual year comes from the months' temperatures in the garden file.",
@@ -27,6 +34,7 @@ BASES: Mapping[NormalsBasis, str] = {
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Record, usual year, warming."""
+    yield from head(almanac, QUESTION.asked)
     known = almanac.weather()
     if known.recorded is None and almanac.garden.place.weather:
         yield f"No weather could be read from {almanac.garden.place.weather}: leafturn check says why."
@@ -74,16 +82,17 @@ def _warming(known: WeatherKnown) -> str:
     )
 
 
-def answer(almanac: AlmanacFace) -> dict[str, Any]:
+def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     """The same as plain nouns."""
     known = almanac.weather()
     recorded = known.recorded
     frost = frost_dates(almanac.heading().frost)
+    record = None if recorded is None else plain_value(recorded) | {"longest_gaps": _gaps(recorded)}
     return {
         "weather": {
-            "recorded": None if recorded is None else as_json(recorded) | {"longest_gaps": _gaps(recorded)},
+            "recorded": record,
             "basis": known.basis,
-            "months": as_json(known.months),
+            "months": plain_value(known.months),
             "warming": {
                 "celsius_in_ten_years": round(10 * known.warming.per_year, 3),
                 "give_or_take": round(10 * known.warming.doubt, 3),
@@ -96,4 +105,4 @@ def answer(almanac: AlmanacFace) -> dict[str, Any]:
 
 
 def _gaps(recorded: Recorded) -> list[dict[str, Any]]:
-    return [as_json(gap) | {"days": gap.days} for gap in recorded.longest_gaps]
+    return [plain_value(gap) | {"days": gap.days} for gap in recorded.longest_gaps]

@@ -7,14 +7,17 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection
+from typing import TYPE_CHECKING
 
-from leafturn.base.date_range import Likely
 from leafturn.base.prose import count as count
 from leafturn.base.prose import rarely
-from leafturn.bloom.model import SeasonEvent
 from leafturn.partners.words import one_in
-from leafturn.tasks.model import Job, Line, Round
 from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.base.date_range import Likely
+    from leafturn.bloom.model import SeasonEvent
+    from leafturn.tasks.model import Job, Line, Round
 
 chance = one_in  # one wording of chances for pages and sentences
 

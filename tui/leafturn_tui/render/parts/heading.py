@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from leafturn.base.prose import RARE, in_years
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import longest
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -35,6 +34,8 @@ def first_plant(almanac: AlmanacFace) -> Iterator[str]:
 
 def season_line(almanac: AlmanacFace, width: int) -> str:
     """The second line of every page: heat and frost."""
+    from leafturn_tui.text.layout import longest
+
     heading = almanac.heading()
     heat, frost = heading.heat, heading.frost
     pace = f", {said}" if (said := phrases.ahead(heat.days_ahead)) else ""

@@ -11,7 +11,7 @@ from leafturn.base.faults import Fault
 from leafturn.base.prose import count
 from leafturn.kinds.checks.kinds_file import KindsCheck
 from leafturn.kinds.model import Kind
-from leafturn_tui.render.json_parts import fault
+from leafturn_tui.render.parts.values import fault
 
 
 def kind_lines(kinds: Iterable[Kind]) -> Iterator[str]:

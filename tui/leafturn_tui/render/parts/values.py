@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import json
 import math
@@ -68,3 +69,21 @@ def number(value: float | None) -> float | int | None:
         return None
     rounded = round(float(value), 3)
     return int(rounded) if rounded.is_integer() else rounded
+
+
+def plain_value(value: object) -> Any:
+    """A frozen value as JSON can hold it: dates as ISO, numbers finite and with three decimals at most."""
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {f.name: plain_value(getattr(value, f.name)) for f in dataclasses.fields(value)}
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return {name: plain_value(part) for name, part in zip(value._fields, value, strict=True)}
+    if isinstance(value, Mapping):
+        return {str(key): plain_value(part) for key, part in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain_value(part) for part in value]
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    if isinstance(value, float):
+        rounded = round(value, 3) if math.isfinite(value) else None
+        return int(rounded) if rounded is not None and rounded.is_integer() else rounded
+    return value

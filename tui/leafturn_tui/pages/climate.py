@@ -1,0 +1,91 @@
+"""The climates to come, as rows of the canopy page."""
+
+from __future__ import annotations
+
+from leafturn.projection.edges import tens
+from leafturn.projection.model import Drift
+from leafturn_tui.render.drift import (
+    day_words,
+    plant_words,
+    record_words,
+    rounded,
+    shift_words,
+    span_words,
+    stated_words,
+)
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
+
+
+def page_rows(drift: Drift, width: int) -> list[Row]:
+    """The climate by year, who is near an edge, every plant's bloom, and what was assumed."""
+    rows = paragraph(stated_words(drift), width, key="stated")
+    rows += _climate_rows(drift, width)
+    if drift.edges:
+        rows += [BLANK, heading("near an edge")]
+        for n, edge in enumerate(drift.edges):
+            rows += paragraph(edge.says, width, key=f"edge {n}")
+    if drift.plants:
+        rows += [BLANK, *_plant_rows(drift, width)]
+    rows += [BLANK, heading("what was assumed")]
+    for n, said in enumerate((record_words(drift), *drift.notes)):
+        rows += paragraph(said, width, key=f"note {n}")
+    return rows
+
+
+def _climate_rows(drift: Drift, width: int) -> list[Row]:
+    climates = drift.climates
+    table = [
+        ["", *(str(c.year) for c in climates)],
+        ["warmer by, C", *("" if n == 0 else span_words(c.warming, ".1f") for n, c in enumerate(climates))],
+        ["last frost, even odds", *(day_words(*c.last_frost[1:], drift) for c in climates)],
+        ["  one year in 10 after", *(day_words(c.last_frost.late, None, drift) for c in climates)],
+        [
+            "first frost, even odds",
+            *(day_words(*c.first_frost[1::-1], drift) for c in climates),
+        ],
+        ["  one in 10 before", *(day_words(c.first_frost.early, None, drift) for c in climates)],
+        ["days without frost", *(span_words(c.frost_free, ".0f") for c in climates)],
+        ["winter chill, portions", *(span_words(c.chill, ".0f") for c in climates)],
+        ["heat above 5 C", *(span_words(rounded(c.heat), ".0f") for c in climates)],
+        ["coldest night, C", *(span_words(c.coldest, ".0f") for c in climates)],
+    ]
+    shape = [Column(22, 12), *[Column(20, 8, gives=1)] * len(climates)]
+    cells = [[piece(c, "heading" if n == 0 else "") for c in line] for n, line in enumerate(table)]
+    laid = columns(cells, shape, width)
+    spoken = [
+        ", ".join(f"{cell} in {year}" for cell, year in zip(line[1:], table[0][1:], strict=True) if cell)
+        for line in table
+    ]
+    return [
+        Row(laid[0]),
+        *(
+            Row(line, f"climate {texts[0]}", f"{texts[0].strip()}: {said}.")
+            for line, texts, said in zip(laid[1:], table[1:], spoken[1:], strict=True)
+        ),
+    ]
+
+
+def _plant_rows(drift: Drift, width: int) -> list[Row]:
+    later = drift.years[1:]
+    head = ["opens", "now", *(f"{year}, days" for year in later), "crop lost, springs of 10"]
+    table = [[piece(h, "heading") for h in head]]
+    for row in drift.plants:
+        frost = ", ".join(tens(t.frost) for t in row.then if t.frost is not None)
+        table.append(
+            [
+                piece(", ".join(row.plants)),
+                piece(phrases.day(row.then[0].first_open.likely)),
+                *(piece(shift_words(t.shift)) for t in row.then[1:]),
+                piece(frost),
+            ]
+        )
+    shape = [Column(24, 9, gives=2), Column(6, 6), *[Column(16, 6, gives=1)] * len(later), Column()]
+    laid = columns(table, shape, width)
+    return [
+        Row(laid[0]),
+        *(
+            Row(line, f"bloom {row.plants[0]}", plant_words(row, drift.on), row.plants[0])
+            for line, row in zip(laid[1:], drift.plants, strict=True)
+        ),
+    ]

@@ -1,0 +1,72 @@
+"""Every climber: in plain lines and as JSON."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.answers.climbers import ClimberView
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUESTION = Question(
+    asked="Which climber is too much for its host?",
+    help="Every climber: growth since its cut, load on its host, and who else could bear it.",
+    about="climbers, their growth and what they weigh on",
+    place=80,
+)
+
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every climber with its growth and its load."""
+    yield from head(almanac, QUESTION.asked)
+    views = almanac.climbers()
+    for climber in views:
+        host = climber.host or "no host given"
+        yield f"{climber.plant} on {host}: {climber.verdict}, {growth_words(climber, almanac.on)}"
+        yield from told_groups(climber_groups(climber, almanac))
+    if not views:
+        yield "No climber is in the garden file."
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
+    """Every climber."""
+    return {"climbers": [plain_value(climber) for climber in almanac.climbers()]}
+
+
+def growth_words(climber: ClimberView, on: dt.date) -> str:
+    """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
+    since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
+    side = "past" if climber.past_top_m > 0 else "below"
+    next_up = climber.topped.likely
+    since_then = "since" if next_up and next_up <= on else "from"
+    when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long this season"
+    return f"{climber.grown_m:.1f} m {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
+
+
+def training_words(climber: ClimberView) -> str:
+    """ "old-plum fails: train to another host by 2029 (mulberry, 36 m off)"."""
+    other = [
+        f"{h.plant}{f', {h.metres:.0f} m off' if h.metres is not None else ''}" for h in climber.other_hosts
+    ]
+    found = "; or ".join(other) if other else "none here is found able"
+    bare = climber.host_bare.likely if climber.host_bare else None
+    why = f"{climber.host} bare about {bare}" if bare else f"{climber.host} fails"
+    return f"{why}: train to another host by {climber.train_by} ({found})"
+
+
+def climber_groups(climber: ClimberView, almanac: AlmanacFace) -> Groups:
+    """All that is told of a climber, in groups."""
+    growth, rest = climber.says[:2], climber.says[2:]
+    return (
+        ("", [f"{climber.kind}: {climber.next_cut}"]),
+        ("growth since the cut", list(growth)),
+        ("load and other hosts", list(rest)),
+    )

@@ -1,0 +1,98 @@
+"""Every compost heap: in plain lines and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.answers.heaps import HeapView
+    from leafturn.soil.nitrogen import Nitrogen
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUESTION = Question(
+    asked="Which heap wants turning?",
+    help="Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",
+    about="compost heaps, and where the ripe one goes",
+    place=90,
+)
+NITROGEN = "nitrogen from the air (rough: books differ threefold)"
+
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every heap with all that is told of it."""
+    yield from head(almanac, QUESTION.asked)
+    views = almanac.heaps()
+    for heap in views:
+        yield ", ".join((heap.name, heap.stage, mix_words(heap), course_words(heap)))
+        yield from told_groups(heap_groups(heap, almanac))
+    if not views:
+        yield "No heap is in the garden file."
+    lines = nitrogen_lines(almanac.nitrogen())
+    if lines:
+        yield NITROGEN
+        yield from told_groups([("", lines)])
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
+    """Every heap, and what fixes nitrogen."""
+    heaps = [plain_value(heap) for heap in almanac.heaps()]
+    return {"heaps": heaps, "nitrogen": plain_value(almanac.nitrogen())}
+
+
+def nitrogen_lines(found: Nitrogen) -> list[str]:
+    """Every guild's share of fixers, then every fixer."""
+    return [*(guild.says for guild in found.guilds), *(fixer.says for fixer in found.fixers)]
+
+
+def mix_words(heap: HeapView) -> str:
+    """ "C:N 29, water 67 %"; says so where the mix is not written down."""
+    if heap.c_to_n is None or heap.water_percent is None:
+        return "mix not noted"
+    return f"C:N {heap.c_to_n:.0f}, water {heap.water_percent:.0f} %"
+
+
+def course_words(heap: HeapView) -> str:
+    """The last two readings: "58 -> 44 C"."""
+    told = " -> ".join(f"{celsius:.0f}" for _, celsius in heap.course[-2:])
+    return f"{told} C" if told else "no reading"
+
+
+def spread_words(heap: HeapView) -> list[str]:
+    """A line a plant: litres, metres, and who of short reach gets there."""
+    return [
+        f"{s.plant}: {s.litres:.0f} litres"
+        + (f", {phrases.metres(s.metres)} off" if s.metres is not None else ", place not given")
+        + (f", within reach of {', '.join(s.reach)}" if s.reach else "")
+        for s in heap.spread
+    ]
+
+
+def heap_groups(heap: HeapView, almanac: AlmanacFace) -> Groups:
+    """All that is told of a heap, in groups."""
+    size = "" if heap.litres is None else f"{phrases.two_figures(heap.litres)} litres"
+    return (
+        ("", [", ".join(part for part in (heap.where, size, heap.to_do) if part)]),
+        ("what it wants", [*heap.mends]),
+        ("what the readings say", list(heap.says)),
+        ("readings", [f"{phrases.day(day, almanac.on)}: {celsius:.0f} C" for day, celsius in heap.course]),
+        ("what went in", [*([heap.mixed_of] if heap.mixed_of else []), *_unknown(heap), *ratio_words(heap)]),
+        ("where it goes, the neediest first (need and carry are weighed by a guess)", spread_words(heap)),
+    )
+
+
+def ratio_words(heap: HeapView) -> list[str]:
+    """What C:N is, where a heap has one."""
+    from leafturn.soil.compost.mix import C_TO_N_MEANS
+
+    return [] if heap.c_to_n is None else [C_TO_N_MEANS]
+
+
+def _unknown(heap: HeapView) -> list[str]:
+    return [f"{what}: not in the table of materials, left out of C:N and water" for what in heap.unknown]

@@ -1,0 +1,67 @@
+"""Weeks of picking and of forage, and their gaps: in plain lines and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.heading import head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.answers.harvest_calendar import Larder, Week
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUESTION = Question(
+    asked="When is there nothing to pick?",
+    help="What is picked and what bees find in every week, the gaps, and what would fill them.",
+    about="weeks of picking and of forage, and their gaps",
+    place=100,
+)
+
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every week on a line, then the gaps."""
+    yield from head(almanac, QUESTION.asked)
+    found = almanac.larder()
+    for week in found.weeks:
+        yield f"week {week.number}, from {phrases.day(week.first, almanac.on)}. {week_words(week)}"
+    yield from told_groups(larder_groups(found, almanac))
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
+    """Weeks, gaps and swings."""
+    return {"larder": plain_value(almanac.larder())}
+
+
+def week_lines(week: Week) -> list[str]:
+    """The week in sentences."""
+    kept = f" In store: {', '.join(week.kept)}." if week.kept else ""
+    open_now = ", ".join(week.forage) if week.forage else "nothing"
+    flying = "" if week.flying else " Bees are seldom about in this week."
+    return [
+        f"To pick: {', '.join(week.picked) if week.picked else 'nothing'}.{kept}",
+        f"Open with nectar or pollen: {open_now}.{flying}",
+    ]
+
+
+def week_words(week: Week) -> str:
+    """The same in one line."""
+    return " ".join(week_lines(week))
+
+
+def larder_groups(larder: Larder, almanac: AlmanacFace) -> Groups:
+    """Gaps, fillers and swings."""
+    from leafturn.answers.harvest_calendar import gap_words
+
+    names = ", ".join(larder.not_known)
+    unknown = [f"Of {names} it is not known what bees find."] if names else []
+    return (
+        ("nothing to pick and nothing in store", [gap_words(g, almanac.on) for g in larder.picking_gaps]),
+        ("fewer than two plants open while bees fly", [gap_words(g, almanac.on) for g in larder.forage_gaps]),
+        ("heavy and light years", [s.says for s in larder.swings]),
+        ("not known", unknown),
+    )

@@ -1,0 +1,103 @@
+"""Which trees lack a partner: in plain lines and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn_tui.render.parts.heading import first_plant, head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, iso, number
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.partners.model import TreeReview
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUESTION = Question(
+    asked="Who still lacks a partner?",
+    help="Which trees lack pollen, the weakest link of each, and what would help.",
+    about="which trees lack pollen, and what would help",
+    place=30,
+)
+
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every tree's chance, its weakest link and what would help."""
+    yield from head(almanac, QUESTION.asked)
+    yield from first_plant(almanac)
+    for review in almanac.partners():
+        if review.standing == "needs none":
+            continue
+        yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}"
+        for fix in review.fixes:
+            effort = f"; {fix.effort}" if fix.effort else ""
+            yield f"    {fix.what}: from {fix.year}, then {phrases.chance(fix.adequacy)}{effort}"
+    alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
+    if alone:
+        yield f"needs none: {', '.join(alone)}"
+
+
+def _chances(review: TreeReview) -> str:
+    """The chance of enough pollen with its range, and that of a crop where it differs: nothing twice."""
+    chance, crop = phrases.chance(review.adequacy), review.crop
+    spread = phrases.chance_range(review.low, review.high)
+    told = "no chance" if chance == "none" else chance
+    if review.guessed and chance[:1].isdigit():
+        told = f"about {told}"
+    if spread != chance:
+        told += f" ({spread})"
+    if crop is None or phrases.chance(crop) == chance:
+        return told
+    return f"{told}, a worthwhile crop {phrases.chance(crop)}"
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
+    """Every tree's chance of enough pollen."""
+    spare = [{"plant": s.plant, "most_lost": number(s.most_lost)} for s in almanac.spare_pollen()]
+    return {"trees": [tree(r) for r in almanac.partners()], "spare": spare}
+
+
+def tree(said: TreeReview) -> Answer:
+    """One tree."""
+    return {
+        "plant": said.plant,
+        "kind": said.kind,
+        "cultivar": said.cultivar,
+        "needs": said.needs,
+        "adequacy": number(said.adequacy),
+        "low": number(said.low),
+        "high": number(said.high),
+        "standing": said.standing,
+        "weakest": said.weakest,
+        "reasons": list(said.reasons),
+        "partners": [
+            {
+                "plant": p.plant,
+                "chance": number(p.chance),
+                "days_overlap": number(p.days_overlap),
+                "metres": number(p.metres),
+                "adds": number(p.adds),
+                "reasons": list(p.reasons),
+            }
+            for p in said.partners
+        ],
+        "fixes": [
+            {
+                "what": f.what,
+                "way": f.way,
+                "year": f.year,
+                "adequacy": number(f.adequacy),
+                "effort": f.effort,
+                "first_day": iso(f.first_day),
+                "last_day": iso(f.last_day),
+            }
+            for f in said.fixes
+        ],
+        "by_year": {str(year): number(chance) for year, chance in said.by_year},
+        "crop_chance": number(said.crop),
+        "computed": number(said.computed),
+        "set_words": said.set_words,
+        "frost_loss_chance": number(said.frost_loss_chance),
+        "guessed": said.guessed,
+    }

@@ -1,0 +1,54 @@
+"""Every plant: in plain lines and as JSON."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn_tui.render.parts.heading import first_plant, head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, number
+
+if TYPE_CHECKING:
+    from leafturn.answers.plant_card import PlantCard
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUESTION = Question(
+    asked="What stands here?",
+    help="Every plant of the garden: kind, place, and a few words.",
+    about="every plant; --kind NAME for all that is known of a kind",
+    place=70,
+)
+
+
+def lines(almanac: AlmanacFace) -> Iterator[str]:
+    """Every plant on a line."""
+    yield from head(almanac, QUESTION.asked)
+    yield from first_plant(almanac)
+    for card in almanac.plants():
+        yield ", ".join(part for part in (card.id, card.line or card.kind, card.where) if part)
+
+
+def as_json(almanac: AlmanacFace) -> Answer:
+    """Every plant."""
+    return {"plants": [plant(c) for c in almanac.plants()]}
+
+
+def plant(card: PlantCard) -> Answer:
+    """One plant with its facts and their sources."""
+    return {
+        "id": card.id,
+        "name": card.name,
+        "kind": card.kind,
+        "botanical": card.botanical,
+        "guessed": card.guessed,
+        "where": card.where,
+        "metres_from_gate": number(card.metres_from_gate),
+        "line": card.line,
+        "facts": [{"what": f.what, "value": f.value, "sure": f.sure, "source": f.source} for f in card.facts],
+        "conflicts": [dataclasses.asdict(c) for c in card.conflicts],
+        "jobs": list(card.jobs),
+        "cautions": list(card.cautions),
+        "own_words": list(card.own_words),
+    }

@@ -1,0 +1,148 @@
+"""The week's jobs: in plain lines and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from leafturn_tui.render.parts.heading import first_plant, head
+from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, early_late, iso, number
+from leafturn_tui.text import phrases
+
+if TYPE_CHECKING:
+    from leafturn.tasks.model import Job, Line
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUESTION = Question(
+    asked="What needs hands this week?",
+    help="This week's jobs in walking order: state, what, where, who, minutes, and why.",
+    about="this week's jobs; --helper NAME for one helper's",
+    place=10,
+)
+
+
+def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
+    """The week's jobs in walking order, each with its reason."""
+    week = almanac.round(helper)
+    yield from head(
+        almanac,
+        QUESTION.asked if helper is None else f"What needs {helper}'s hands this week?",
+    )
+    yield from week.notice
+    if week.quiet:
+        yield week.quiet
+    if not week.lines:
+        yield from first_plant(almanac)
+    for line in week.lines:
+        if line.state != "can wait":
+            yield from _line(line, almanac, week.beyond_reach)
+    if week.waiting:
+        yield ""
+        yield "These can wait:"
+    for job in week.waiting:
+        ends = "its time ends" if job.state == "late" else "can wait until"
+        until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
+        yield from _job(job, almanac, until, week.beyond_reach)
+    yield ""
+    yield from (
+        line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
+    )
+
+
+def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...]) -> Iterator[str]:
+    """A job with its reason, or several alike under one heading."""
+    if len(line.jobs) == 1:
+        yield from _job(line.jobs[0], almanac, "", beyond)
+        return
+    minutes = phrases.minutes(line.minutes) if line.state not in ("held", "passed") else ""
+    said = [
+        phrases.line_state(line, almanac.on),
+        line.title,
+        line.where,
+        phrases.line_whose(line, almanac.on, beyond),
+        minutes,
+    ]
+    yield ", ".join(part for part in said if part)
+    for job in line.jobs:
+        who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
+        place = ", ".join(part for part in (job.title, job.where, who) if part)
+        yield f"    {place}: {job.why[0]}" if job.why else f"    {place}"
+        yield f"    ({job.id})"
+    for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
+        yield f"    {caution}"
+
+
+def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...]) -> Iterator[str]:
+    minutes = phrases.minutes(job.minutes) if job.state not in ("held", "passed", "done", "let go") else ""
+    said = [
+        phrases.state(job, almanac.on),
+        job.title,
+        job.where,
+        phrases.whose(job, almanac.on, beyond),
+        minutes,
+        more,
+    ]
+    yield ", ".join(part for part in said if part)
+    if job.why:
+        yield f"    {job.why[0]}"
+    yield from (f"    {caution}" for caution in job.cautions)
+    yield f"    ({job.id})"
+
+
+def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:
+    """The week's jobs, the hours and the walk."""
+    week = almanac.round(helper)
+    return {
+        "helper": helper,
+        "jobs": [job(j) for j in week.jobs],
+        "waiting": [job(j) for j in week.waiting],
+        "hours": {
+            "needed": number(week.hours_needed),
+            "available": number(week.hours_available),
+            "helpers": [
+                {
+                    "name": load.name,
+                    "minutes": number(load.minutes),
+                    "hours": number(load.hours_at_hand),
+                    "jobs": list(load.jobs),
+                }
+                for load in week.helpers
+            ],
+        },
+        "walk": {"stops": list(week.walk.stops), "metres": number(week.walk.metres)},
+        "beyond_reach": list(week.beyond_reach),
+        "quiet": week.quiet,
+        "notice": list(week.notice),
+    }
+
+
+def job(said: Job) -> Answer:
+    """One job; `ranges` hold the dates that leave out one year in ten at each end."""
+    return {
+        "id": said.id,
+        "plant": said.plant,
+        "verb": said.verb,
+        "title": said.title,
+        "state": said.state,
+        "days_late": said.days_late,
+        "open": iso(said.open.likely),
+        "best": iso(said.best.likely),
+        "close": iso(said.close.likely),
+        "ranges": {
+            "open": early_late(said.open),
+            "best": early_late(said.best),
+            "close": early_late(said.close),
+        },
+        "minutes": number(said.minutes),
+        "who": said.who,
+        "where": said.where,
+        "demands": list(said.demands),
+        "why": list(said.why),
+        "basis": said.basis,
+        "source": said.source,
+        "hold": None if said.hold is None else {"reason": said.hold.reason, "until": iso(said.hold.until)},
+        "cautions": list(said.cautions),
+        "next_open": iso(said.next_open),
+        "wait_until": iso(said.wait_until),
+    }
