@@ -23,7 +23,6 @@ _STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
 _UNKNOWN = re.compile(r"unknown field `(?P<key>[^`]*)`")
 _PLAIN_KEYS = frozenset(
     (
-        "name",
         "botanical",
         "common",
         "synonyms",
@@ -35,6 +34,8 @@ _PLAIN_KEYS = frozenset(
         "also_called",
     )
 )
+_NOT_ENTRIES = {"name", "guessed"}  # the program's own
+_NAME_HINT = "The name of a kind stands in the brackets above its facts, further ones in common."
 _CULTIVAR_HINT = 'Write [kind.cultivars."Name"] above the facts of each.'
 _SUM_HINT = (
     'Write each sum as ["what", low, high, "F-days", base, "01-01", "average", "where it is from", "fair"].'
@@ -128,6 +129,9 @@ def _overlaid(base: dict[str, Any], over: Mapping[str, Any]) -> dict[str, Any]:
 
 def _kind(own: _OwnFile, name: str, base: Mapping[str, Any], table: dict[str, Any]) -> Kind | None:
     """The table as a kind; what does not fit is reported, and what `base` says instead stays."""
+    for key in _NOT_ENTRIES & table.keys():
+        del table[key]
+        own.fault((name, key), f"{name}: there is no entry {key}; it was left out.", _NAME_HINT)
     cultivars = table.pop("cultivars", {})
     table = _fitting(own, (name,), base, table, Kind)
     if not table:
