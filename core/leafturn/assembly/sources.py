@@ -136,6 +136,8 @@ def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
             faults.append(Fault(file=reading.file.name, line=job.line, message=message))
         else:
             kept.append(job)
+    if not faults:
+        return reading.garden, []
     return msgspec.structs.replace(reading.garden, jobs=tuple(kept)), faults
 
 

@@ -19,7 +19,6 @@ from leafturn.garden.reading.tables import Spot, TableReader
 
 STANDING = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
 Table = tuple[dict[str, Any], Spot]
-Named = TypeVar("Named", Plant, Heap, OwnJob)
 
 # What is kept of a plant that is left out, so that others can still be placed by it.
 _FOR_ITS_PLACE = frozenset({"id", "name", "kind", "at", "at_ft", "host"})
@@ -53,16 +52,18 @@ def read_standing(
     """
     plants, plant_spots, sound = _plants(tables["plant"], reader, faults)
     heaps, heap_spots = _all(tables["heap"], Heap, reader, "heap")
+    called = [Called(plant.id, plant.name, plant.kind[:40]) for plant in plants]
+    plant_ids = _own_ids(called, "plant", plant_spots, faults)
     called = [Called(heap.id, heap.name, "heap") for heap in heaps]
-    heaps = _with_ids(heaps, called, "heap", heap_spots, faults)
+    heap_ids = _own_ids(called, "heap", heap_spots, faults)
     helpers, helper_spots = _all(tables["helper"], Helper, reader, "helper")
     _note_namesakes(helpers, helper_spots, faults)
     neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"], reader)
     seats, seat_spots = _all(tables["seat"], Seat, reader, "seat")
     roofs, roof_spots = _all(tables["roof"], Roof, reader, "roof")
     standings = [
-        *map(_plant_stands, plants, plant_spots),
-        *map(_heap_stands, heaps, heap_spots),
+        *map(_plant_stands, plants, plant_ids, plant_spots),
+        *map(_heap_stands, heaps, heap_ids, heap_spots),
         *map(_helper_stands, helpers, helper_spots),
         *map(_neighbour_stands, neighbours, neighbour_spots),
         *(_named_stands(seat, spot, "seat") for seat, spot in zip(seats, seat_spots, strict=True)),
@@ -72,8 +73,11 @@ def read_standing(
     faults.extend(placed.faults)
     points, hosts = iter(placed.points), iter(placed.hosts)
     replace = msgspec.structs.replace
-    plants = [replace(plant, point=next(points), host=next(hosts) or plant.host) for plant in plants]
-    heaps = [replace(heap, point=next(points)) for heap in heaps]
+    plants = [
+        replace(plant, id=own, point=next(points), host=next(hosts) or plant.host)
+        for plant, own in zip(plants, plant_ids, strict=True)
+    ]
+    heaps = [replace(heap, id=own, point=next(points)) for heap, own in zip(heaps, heap_ids, strict=True)]
     helpers = [replace(helper, reach_point=next(points)) for helper in helpers]
     neighbours = [replace(neighbour, point=next(points)) for neighbour in neighbours]
     seats = [replace(seat, point=next(points)) for seat in seats]
@@ -89,13 +93,13 @@ def read_standing(
     )
 
 
-def _plant_stands(plant: Plant, spot: Spot) -> Standing:
+def _plant_stands(plant: Plant, own_id: str, spot: Spot) -> Standing:
     line = spot.line("at" if plant.at is not None else "host")
-    return Standing(id=plant.id, name=plant.name, at=plant.at, host=plant.host, line=line)
+    return Standing(id=own_id, name=plant.name, at=plant.at, host=plant.host, line=line)
 
 
-def _heap_stands(heap: Heap, spot: Spot) -> Standing:
-    return Standing(id=heap.id, name=heap.name, at=heap.at, line=spot.line("at"))
+def _heap_stands(heap: Heap, own_id: str, spot: Spot) -> Standing:
+    return Standing(id=own_id, name=heap.name, at=heap.at, line=spot.line("at"))
 
 
 def _helper_stands(helper: Helper, spot: Spot) -> Standing:
@@ -116,22 +120,19 @@ def read_jobs(
 ) -> tuple[OwnJob, ...]:
     """The steward's own jobs, each with an id of its own and the id of its plant."""
     jobs, spots = _all(tables, OwnJob, reader, "job")
-    jobs = _with_ids(jobs, [Called(job.id, None, job.what[:40]) for job in jobs], "job", spots, faults)
+    ids = _own_ids([Called(job.id, None, job.what[:40]) for job in jobs], "job", spots, faults)
     finder = Finder((plant.id, plant.name) for plant in plants)
-    for place, (job, spot) in enumerate(zip(jobs, spots, strict=True)):
-        if job.plant is None:
-            continue
-        found = finder.find(job.plant)
-        if found is None:
+    read = []
+    for job, own, spot in zip(jobs, ids, spots, strict=True):
+        found = None if job.plant is None else finder.find(job.plant)
+        if job.plant is not None and found is None:
             hint = finder.hint(job.plant) or "Use an id or a name that stands in the file."
             faults.add(
-                spot.fault(
-                    f"no plant {quoted(job.plant)}; the job {job.id} stands without it.", hint, "plant"
-                )
+                spot.fault(f"no plant {quoted(job.plant)}; the job {own} stands without it.", hint, "plant")
             )
         plant_id = None if found is None else plants[found].id
-        jobs[place] = msgspec.structs.replace(job, plant=plant_id)
-    return tuple(jobs)
+        read.append(msgspec.structs.replace(job, id=own, plant=plant_id))
+    return tuple(read)
 
 
 _Kind = TypeVar("_Kind", Heap, Helper, OwnJob, Seat, Roof)
@@ -153,7 +154,7 @@ def _all(
 def _plants(
     tables: Sequence[Table], reader: TableReader, faults: FaultList
 ) -> tuple[list[Plant], list[Spot], list[bool]]:
-    """Plants with ids, their spots, and whether each is sound; the others are kept for their place only."""
+    """Plants with their spots, and whether each is sound; the others are kept for their place only."""
     plants: list[Plant] = []
     spots: list[Spot] = []
     sound: list[bool] = []
@@ -171,8 +172,7 @@ def _plants(
             plants.append(plant)
             spots.append(spot)
             sound.append(is_sound)
-    called = [Called(plant.id, plant.name, plant.kind[:40]) for plant in plants]
-    return _with_ids(plants, called, "plant", spots, faults), spots, sound
+    return plants, spots, sound
 
 
 def _with_usual_days(table: dict[str, Any], spot: Spot, faults: FaultList) -> dict[str, Any]:
@@ -202,10 +202,8 @@ def _alleles(value: Any) -> Any:
     return [one for word in words for one in re.split(r"[\s,/]+|(?<=\w)(?=S[0-9])", word) if one]
 
 
-def _with_ids(
-    values: list[Named], called: Sequence[Called], noun: str, spots: Sequence[Spot], faults: FaultList
-) -> list[Named]:
-    """The values with ids of their own; an id given twice is said."""
+def _own_ids(called: Sequence[Called], noun: str, spots: Sequence[Spot], faults: FaultList) -> list[str]:
+    """An id of its own for each; an id given twice is said."""
     fit = [Called(_fit_id(one.given), one.name, one.fallback) for one in called]
     for one, fitting, spot in zip(called, fit, spots, strict=True):
         if one.given and one.given != fitting.given:
@@ -227,7 +225,7 @@ def _with_ids(
                 "id",
             )
         )
-    return [msgspec.structs.replace(value, id=own) for value, own in zip(values, ids, strict=True)]
+    return list(ids)
 
 
 def _fit_id(given: str | None) -> str | None:
