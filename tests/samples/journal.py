@@ -14,8 +14,9 @@ from typing import Any
 from hypothesis import strategies as st
 
 from leafturn.base.bloom_stages import BBCH
+from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.journal.entries import KINDS, WORDS, Done, Entry
-from leafturn.journal.store.checking import SETS, STAGES, WHATS
+from leafturn.journal.store.checking import STAGES, WHATS
 
 TODAY = dt.date(2027, 4, 19)
 
@@ -83,7 +84,7 @@ def any_entry(draw: st.DrawFn) -> Entry:
         "stage": stage,
         "bbch": BBCH.get(stage),
         "kg": draw(maybe(st.floats(0, 1e5))),
-        "set": draw(st.sampled_from(SETS)),
+        "set": draw(st.sampled_from(FRUIT_SETS)),
         "tmin_c": draw(maybe(st.floats(-90, 60))),
         "temp_c": draw(st.floats(-40, 100)),
         "live_percent": draw(st.floats(0, 100)),

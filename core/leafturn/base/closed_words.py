@@ -32,5 +32,9 @@ HEAP_STAGES: tuple[HeapStage, ...] = get_args(HeapStage)
 HowOften = Literal["daily", "weekly", "seldom"]
 """How often a path is walked or a seat sat on."""
 
+FruitSet = Literal["none", "poor", "fair", "good"]
+"""How many of its flowers a plant made into fruit, as noted."""
+FRUIT_SETS: tuple[FruitSet, ...] = get_args(FruitSet)
+
 WorldPart = Literal["north america", "elsewhere"]
 """Where pests live that not every garden need look for."""

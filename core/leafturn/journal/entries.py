@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, TypeVar
 
 from msgspec import Meta, Struct
 
 from leafturn.base.bloom_stages import StageName
+from leafturn.base.closed_words import FruitSet
 from leafturn.journal.job_id import JobId
-
-FruitSet = Literal["none", "poor", "fair", "good"]
 
 # Air: between the lowest and highest ever measured, -89.2 and 56.7 degC (WMO Archive of Weather and Climate
 # Extremes; from memory). Rain: above the wettest day measured, 1,825 mm (same). The other limits are guesses

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from leafturn.base.closed_words import FruitSet
 from leafturn.journal.entries import BloomNote, DamageNote, Entry, FruitSetNote, HarvestNote, LossNote
 from leafturn.season.axis import SeasonAxis
 
@@ -17,7 +18,7 @@ class NotedBloom:
 
     first: dict[str, int] = field(default_factory=dict)
     none: dict[str, frozenset[int]] = field(default_factory=dict)
-    sets: dict[str, dict[int, str]] = field(default_factory=dict)
+    sets: dict[str, dict[int, FruitSet]] = field(default_factory=dict)
 
 
 def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
@@ -37,7 +38,7 @@ def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
     """
     first: dict[str, int] = {}
     none: dict[str, set[int]] = {}
-    sets: dict[str, dict[int, str]] = {}
+    sets: dict[str, dict[int, FruitSet]] = {}
     frozen: set[tuple[str, int]] = set()
     for entry in entries:
         if not entry.plant:

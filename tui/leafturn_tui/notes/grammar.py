@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
+from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.faults import did_you_mean, nearest_word
 from leafturn.garden.model import Garden
 from leafturn.journal.book import in_words
@@ -30,7 +31,6 @@ from leafturn_tui.text.phrases import day, two_figures
 
 OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
 STAGES = (*FLOWERING_NAMES, "none this year")
-SETS = ("none", "poor", "fair", "good")
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 
 WARMEST_FROST_C = 5.0  # above it what was typed is most likely Fahrenheit; a guess
@@ -139,12 +139,12 @@ def stage(text: str) -> str:
     return found
 
 
-def bloom(plant: str, seen: str, on: dt.date) -> Entry:
+def bloom(plant: str, seen: str, on: dt.date) -> BloomNote:
     """The note that a plant was seen at a stage."""
     return BloomNote(on=on, plant=plant, stage=stage(seen), bbch=BBCH.get(stage(seen)))  # type: ignore[arg-type]
 
 
-def harvest(plant: str, how_much: str, on: dt.date) -> Entry:
+def harvest(plant: str, how_much: str, on: dt.date) -> HarvestNote:
     """The note that something was picked; without an amount where none is given."""
     got = amount(how_much)
     plain_kilograms = got.kg is not None and re.fullmatch(r"[\d.,]+\s*kg", got.words.lower())
@@ -152,12 +152,12 @@ def harvest(plant: str, how_much: str, on: dt.date) -> Entry:
     return HarvestNote(on=on, plant=plant, kg=got.kg, amount=words)
 
 
-def reading(heap: str, degrees: str, on: dt.date) -> Entry:
+def reading(heap: str, degrees: str, on: dt.date) -> HeapReading:
     """The note of a heap's warmth."""
     return HeapReading(on=on, heap=heap, temp_c=celsius(degrees))
 
 
-def crown(plant: str, seen: str, on: dt.date) -> Entry:
+def crown(plant: str, seen: str, on: dt.date) -> CrownNote:
     """The note of a look at a crown: "33%", "33 %" or "33", then what else was seen, as "bracket fungi"."""
     found = _PERCENT.fullmatch(seen)
     if not found:
@@ -169,19 +169,19 @@ def crown(plant: str, seen: str, on: dt.date) -> Entry:
     return CrownNote(on=on, plant=plant, live_percent=percent, text=signs or None)
 
 
-def fruit_set(plant: str, seen: str, on: dt.date) -> Entry:
+def fruit_set(plant: str, seen: str, on: dt.date) -> FruitSetNote:
     """The note of how a plant set: "good", and what else there is to say of it."""
     first, _, more = seen.strip().partition(" ")
-    word, besides = first.lower().strip(" ,;:"), more.strip(" ,;:") or None
-    if word not in SETS:
-        raise NotUnderstood(f"a set is {', '.join(SETS[:-1])} or {SETS[-1]}: set quince fair")
-    return FruitSetNote(on=on, plant=plant, set=word, text=besides)  # type: ignore[arg-type]
+    word = next((word for word in FRUIT_SETS if word == first.lower().strip(" ,;:")), None)
+    if word is None:
+        raise NotUnderstood(f"a set is {', '.join(FRUIT_SETS[:-1])} or {FRUIT_SETS[-1]}: set quince fair")
+    return FruitSetNote(on=on, plant=plant, set=word, text=more.strip(" ,;:") or None)
 
 
 HARMS: dict[str, type[LossNote] | type[DamageNote]] = {"loss": LossNote, "damage": DamageNote}
 
 
-def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.date) -> Entry:
+def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.date) -> LossNote | DamageNote:
     """The note of a loss or damage: its cause, as "voles", and after a comma what else there is to say."""
     cause, _, more = by.partition(",")
     because, besides = cause.strip() or None, more.strip() or None
@@ -190,7 +190,7 @@ def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.da
     return kind(on=on, plant=plant, cause=because, text=besides)
 
 
-def frost(degrees: str, on: dt.date) -> Entry:
+def frost(degrees: str, on: dt.date) -> WeatherNote:
     """The note of a morning's minimum that was a frost: "-2.8" or "27F"."""
     minimum = celsius(degrees)
     if minimum > WARMEST_FROST_C:
@@ -242,7 +242,7 @@ def understand(
         return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
     if kind == "crown" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in SETS]):
+    if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in FRUIT_SETS]):
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if (harm := HARMS.get(kind)) and rest and _meant(rest[0], garden):
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
@@ -258,7 +258,7 @@ def understand(
     return plain
 
 
-def plain_words(text: str, garden: Garden, on: dt.date) -> Entry:
+def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:
     """A note kept in its own words; "comice-1: canker on the trunk" is about that plant."""
     text = text.strip()
     if not text:

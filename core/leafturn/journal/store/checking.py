@@ -10,6 +10,7 @@ from typing import Any, get_args
 import msgspec
 
 from leafturn.base.bloom_stages import BBCH, FULL_BLOOM, StageName
+from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.faults import Fault, did_you_mean, nearest_word
 from leafturn.journal.entries import (
     KINDS,
@@ -17,7 +18,6 @@ from leafturn.journal.entries import (
     BloomNote,
     Done,
     Entry,
-    FruitSet,
     Given,
     HoldLifted,
     LetGo,
@@ -27,10 +27,13 @@ from leafturn.toml.messages import clipped
 
 WHATS = tuple(KINDS)
 STAGES: tuple[str, ...] = get_args(StageName)
-SETS: tuple[str, ...] = get_args(FruitSet)
 STAGE_OF_BBCH = {number: stage for stage, number in BBCH.items()}
 
-_WORDS = (("what", "-", frozenset(WHATS)), ("stage", " ", frozenset(STAGES)), ("set", " ", frozenset(SETS)))
+_WORDS = (
+    ("what", "-", frozenset(WHATS)),
+    ("stage", " ", frozenset(STAGES)),
+    ("set", " ", frozenset(FRUIT_SETS)),
+)
 _SEALING = frozenset({"begin", "end"})
 _KNOWN = frozenset(WORDS)
 _OWN = {what: _KNOWN.intersection([*kind.__struct_fields__, "what"]) for what, kind in KINDS.items()}
@@ -221,7 +224,7 @@ def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[
     taken = _TWINS[name][0] if name in _TWINS else name
     if taken not in fields or _fits(taken, fields[taken]):
         return
-    words = {"what": WHATS, "stage": STAGES, "set": SETS}.get(name)
+    words = {"what": WHATS, "stage": STAGES, "set": FRUIT_SETS}.get(name)
     if words is not None:
         near = nearest_word(given, words) if isinstance(given, str) else None
         hint = f'Did you mean "{near}"?' if near else f"Write one of: {', '.join(words)}."

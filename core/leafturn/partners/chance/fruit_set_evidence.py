@@ -21,10 +21,11 @@ from collections.abc import Mapping
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.closed_words import FruitSet
 from leafturn.base.tunables import Numbers
 from leafturn.partners.words import joined, one_in
 
-SetNotes = Mapping[int, str]  # by year: "none", "poor", "fair" or "good"
+SetNotes = Mapping[int, FruitSet]  # by year
 
 
 def set_shares(notes: SetNotes, numbers: Numbers) -> FloatArray:

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.partners import APPLE, PEAR, YEAR, blooms, garden, plant, reviewed
 
+from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.tunables import USUAL
 from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
 from leafturn.partners.chance.fruit_set_evidence import belief_words, believed, set_shares, telling
@@ -17,7 +18,7 @@ from leafturn.partners.observations import noted_bloom
 
 FEW = settings(max_examples=60, deadline=None)
 chance = st.floats(0, 1)
-WORDS = st.sampled_from(["none", "poor", "fair", "good"])
+WORDS = st.sampled_from(FRUIT_SETS)
 
 
 def after(computed, notes):
@@ -38,9 +39,7 @@ def test_noted_sets_are_counted_as_a_beta_counts_them():
 
 
 @FEW
-@given(
-    chance, chance, st.lists(st.tuples(chance, st.sampled_from(["none", "poor", "fair", "good"])), max_size=6)
-)
+@given(chance, chance, st.lists(st.tuples(chance, st.sampled_from(FRUIT_SETS)), max_size=6))
 def test_a_greater_computed_chance_is_never_believed_less(one, other, notes):
     years = {2000 + n: word for n, (_, word) in enumerate(notes)}
     then, seen = np.array([c for c, _ in notes]), set_shares(years, USUAL)
