@@ -9,7 +9,7 @@ from typing import Literal
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.date_range import Likely
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
@@ -146,8 +146,8 @@ def _job_words(job: Job, on: dt.date) -> str:
     if job.state in ("due", "late"):
         return f"{job.verb} now"
     if job.state == "held" and job.hold is not None:
-        return f"{job.verb}, held until {prose.day(job.hold.until, on)}"
-    return f"{job.verb} from {prose.day(job.open.likely, on)}"
+        return f"{job.verb}, held until {day_words.near_day(job.hold.until, on)}"
+    return f"{job.verb} from {day_words.near_day(job.open.likely, on)}"
 
 
 def _growth_words(
@@ -159,14 +159,14 @@ def _growth_words(
     topped: Likely,
     on: dt.date,
 ) -> Iterator[str]:
-    noted = f"it was cut on {prose.day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
+    noted = f"it was cut on {day_words.near_day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
     pace = f"{shoots.rate:g} m for every 100 degree-days above 5 C once in leaf (a guess)"
     yield f"By heat it has grown about {grown:.1f} m since {noted}, at {pace}."
     name = plant.host or "what it grows on"
     side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
-    cut = f"wants cutting {prose.about(topped, on)}" if topped.likely else "does not pass it by much"
+    cut = f"wants cutting {day_words.about(topped, on)}" if topped.likely else "does not pass it by much"
     if topped.likely and topped.likely <= on:
-        cut = f"has wanted cutting since {prose.day(topped.likely, on)}"
+        cut = f"has wanted cutting since {day_words.near_day(topped.likely, on)}"
     yield f"That leaves it {side} the top of {name}; this season it {cut}."
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.arrays import at_share
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES
 from leafturn.base.evidence import Basis
@@ -185,7 +185,7 @@ def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
     if not noted:
         return "computed"
     day, said = max(noted)
-    when = f"noted {prose.day(day, on)}"
+    when = f"noted {day_words.near_day(day, on)}"
     return when if BY_NAME[said].key == stage else f"computed from {said} {when}"
 
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -286,6 +286,6 @@ def _pickable(kind: Kind, opens: float) -> Span | None:
 def gap_words(gap: Gap, on: dt.date) -> str:
     """ "weeks 14 to 17 (2 Apr to 29 Apr): honeyberry, rhubarb would fill it"."""
     weeks = f"week {gap.first}" if gap.first == gap.last else f"weeks {gap.first} to {gap.last}"
-    span = f"{prose.day(gap.start, on)} to {prose.day(gap.end, on)}"
+    span = day_words.stretch(gap.start, gap.end, on)
     fill = f"{', '.join(gap.fillers)} would be there" if gap.fillers else "no kind known here would fill it"
     return f"{weeks} ({span}): {fill}"

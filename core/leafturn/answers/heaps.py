@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.garden.model import Heap
 from leafturn.garden.reading.places import from_gate
 from leafturn.season.ensemble import Ensemble
@@ -105,7 +105,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         c_to_n=mixed.c_to_n,
         water_percent=mixed.water_percent,
         mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
-        to_do=f"emptied on {prose.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
+        to_do=f"emptied on {day_words.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
         due=not gone and job is not None and job.state in ("due", "late") and job.verb != "spread",
         mends=mends,
         course=tuple(readings[-COURSE:]),
@@ -166,7 +166,7 @@ def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[S
     if heap.stage == "ready" and spread:
         return _spread_words(spread)
     if job is not None and job.open.likely is not None:
-        return f"{job.verb} from {prose.day(job.open.likely)}"
+        return f"{job.verb} from {day_words.day(job.open.likely)}"
     return {"filling": "goes on filling", "empty": "empty", "curing": "leave it to cure"}.get(
         heap.stage, "leave it"
     )
@@ -181,7 +181,7 @@ def _says(
     heap: Heap, job: Job | None, ripe: str, hot: HotDays, batch: Batch, measured: bool
 ) -> Iterable[str]:
     if batch.begun is not None:
-        gone = f"The bay was emptied on {prose.day(batch.begun)}; what was noted before is left out."
+        gone = f"The bay was emptied on {day_words.day(batch.begun)}; what was noted before is left out."
         stale = heap.stage == "ready" and not batch.notes
         yield f'{gone} Filled anew? Write stage = "filling" in the garden file.' if stale else gone
     if job is not None and job.why:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES, PICKED, RIPE
 from leafturn.base.faults import nearest_word
 from leafturn.base.tunables import Numbers
@@ -41,7 +41,7 @@ def doubt_about(
     """
     garden, entries = day.garden, day.entries
     if entry.on > day.on:
-        return f"{prose.day(entry.on, day.on)} is still to come: keep it?"
+        return f"{day_words.near_day(entry.on, day.on)} is still to come: keep it?"
     unknown = _unknown(entry, garden)
     if unknown:
         return unknown
@@ -86,7 +86,7 @@ def _noted_before(entry: BloomNote, entries: Iterable[Entry], ensemble: Ensemble
     same = [e for e in blooms if e.stage == entry.stage and axis.first <= e.on < axis.next.first]
     if not same:
         return None
-    return f"{entry.stage} of {entry.plant} is already noted for {prose.day(same[-1].on)}: keep both?"
+    return f"{entry.stage} of {entry.plant} is already noted for {day_words.day(same[-1].on)}: keep both?"
 
 
 def _odd_date(
@@ -104,7 +104,7 @@ def _odd_date(
     before = (early - entry.on).days if early else 0
     after = (entry.on - late).days if late else 0
     if before > far:
-        return f"That is {before} days before anything expected here ({prose.day(early)}): keep it?"
+        return f"That is {before} days before anything expected here ({day_words.day(early)}): keep it?"
     if after > far:
-        return f"That is {after} days after anything expected here ({prose.day(late)}): keep it?"
+        return f"That is {after} days after anything expected here ({day_words.day(late)}): keep it?"
     return None

@@ -15,3 +15,7 @@ class Likely(NamedTuple):
     early: dt.date | None
     likely: dt.date | None
     late: dt.date | None
+
+    def has_passed(self, on: dt.date) -> bool:
+        """Whether the likely day lies before `on`; never does not."""
+        return self.likely is not None and self.likely < on

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FLOWERING
 from leafturn.bloom.model import BloomForecast, BloomGuess
@@ -50,7 +50,7 @@ def harvest_guesses(
         words = (
             "picked lately"
             if plant in lately
-            else f"{forecast.ready} {prose.about(when, ensemble.axis.date(today))}"
+            else f"{forecast.ready} {day_words.about(when, ensemble.axis.date(today))}"
         )
         guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(
@@ -83,9 +83,9 @@ def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: 
     if chance >= 0.5:
         words = "likely today"
     elif when.likely is not None and when.likely <= on:
-        words = f"since {prose.day(when.likely, on)}"
+        words = f"since {day_words.near_day(when.likely, on)}"
     else:
-        words = f"from {prose.day(when.likely, on)}"
+        words = f"from {day_words.near_day(when.likely, on)}"
     return BloomGuess(plant=plant, stage=stage, when=when, chance=chance, words=words)
 
 

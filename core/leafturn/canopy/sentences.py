@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from leafturn.base import day_words
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.trend import CrownLook, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
-
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def crown_words(
@@ -22,7 +21,7 @@ def crown_words(
         yield _ask_for_a_look(plant)
         return
     last = looks[-1]
-    when = f"{_MONTHS[last.on.month - 1]} {last.on.year}"
+    when = day_words.month_year(last.on)
     live = f"live crown {last.live_percent:.0f} % ({when})"
     if trend is None:
         yield f"{live}; one look is not a trend. {_by_age(plant, kind, year)}"

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from leafturn.base import day_words
 from leafturn.journal.answer_words import read_said
 from leafturn.journal.entries import (
     AnsweredNote,
@@ -67,7 +68,7 @@ def in_words(entry: Entry, target: Entry | None = None) -> str:
 
     `target` is the note that a withdrawal takes back, if it is known.
     """
-    parts = [_what(entry) if target is None else f"taken back: {_what(target)} of {target.on:%-d %b}"]
+    parts = [_what(entry) if target is None else f"taken back: {_what(target)} of {day_words.day(target.on)}"]
     if entry.text and not isinstance(entry, PlainNote):
         parts.append(entry.text)
     if entry.minutes:
@@ -85,7 +86,7 @@ def _what(entry: Entry) -> str:
         case LetGo():
             return f"let go: {jobs}"
         case PutOff():
-            return f"put off until {entry.until:%-d %b}: {jobs}"
+            return f"put off until {day_words.day(entry.until)}: {jobs}"
         case Given():
             return f"given to {entry.to or 'anyone'}: {jobs}"
         case HoldLifted():

@@ -5,12 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.date_range import Likely
+from leafturn.base.day_words import long_day
 from leafturn.papers.away import AwayPlan, Errand, FrostWatch
 from leafturn.papers.page_layout import Clean, Sheaf, cells
 from leafturn.papers.short_reasons import amount, one_line, reason
-from leafturn.papers.words import long_day, minutes, names
+from leafturn.papers.words import minutes, names
 
 GAP = "_____"
 INDENT = 9
@@ -51,16 +52,17 @@ def _before(sheaf: Sheaf, plan: AwayPlan) -> None:
         sheaf.say("Their time ends, or may end, while you are away:")
         for errand in plan.closing:
             job = errand.job
-            ends = f"Ends {_day(job.close.likely, leave)}"
+            ends = f"Ends {day_words.day(job.close.likely, leave)}"
             if job.close.likely is not None and job.close.likely >= back:
-                ends = f"May end from {_day(job.close.early, leave)}"
+                ends = f"May end from {day_words.day(job.close.early, leave)}"
             _errand(sheaf, errand, ends, _else(errand))
     if plan.early:
         sheaf.blank()
         sheaf.say("Better done before, if there is time; they are late when you are back:")
         for errand in plan.early:
             job = errand.job
-            best = f"Best by {_day(job.best.likely, leave)}, ends {_day(job.close.likely, leave)}"
+            best_by, ends = (day_words.day(when.likely, leave) for when in (job.best, job.close))
+            best = f"Best by {best_by}, ends {ends}"
             _errand(sheaf, errand, best, _else(errand))
     if not plan.closing and not plan.early:
         sheaf.say("Nothing has to be done before.")
@@ -74,9 +76,8 @@ def _while_away(sheaf: Sheaf, plan: AwayPlan) -> None:
         window = f"{'Needed' if errand.must else 'Good'} {_stretch(errand, plan.time.leave)}"
         early = ""
         if errand.maybe_open is not None:
-            early = (
-                f"It may be ready before you go, from {_day(errand.maybe_open, plan.time.leave)}: look then."
-            )
+            first = day_words.day(errand.maybe_open, plan.time.leave)
+            early = f"It may be ready before you go, from {first}: look then."
         _errand(sheaf, errand, window, f"{_someone(errand)}{' ' if early else ''}{early}")
     if plan.small:
         sheaf.blank()
@@ -97,20 +98,22 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         job = errand.job
         state = f"late {prose.count(job.days_late, 'day')}" if job.state == "late" else job.state
         ends = "its time ends" if job.state == "late" else "can wait until"
-        told = f"{job.title}, {job.where}: {state}, {ends} {_day(job.close.likely, back)}."
+        told = f"{job.title}, {job.where}: {state}, {ends} {day_words.day(job.close.likely, back)}."
         sheaf.say(f"- {told}", hang=2)
     if later:
         sheaf.blank()
-        told = "; ".join(f"{e.job.title} (until {_day(e.job.close.likely, back)})" for e in later)
+        told = "; ".join(f"{e.job.title} (until {day_words.day(e.job.close.likely, back)})" for e in later)
         sheaf.say(f"Open too, with time left: {told}.", hang=2)
     if plan.passed:
         sheaf.blank()
         sheaf.say("Past, if nobody did it:")
         for errand in plan.passed:
             job = errand.job
-            again = f"next from {_day(job.next_open, back)}" if job.next_open else "not again for now"
+            again = (
+                f"next from {day_words.day(job.next_open, back)}" if job.next_open else "not again for now"
+            )
             late = ", do not do it then" if job.harms_late else ""
-            sheaf.say(f"- {job.title}: ended {_day(job.close.likely, back)}{late}, {again}.", hang=2)
+            sheaf.say(f"- {job.title}: ended {day_words.day(job.close.likely, back)}{late}, {again}.", hang=2)
     if not plan.waiting and not plan.passed:
         sheaf.say("Nothing is waiting and nothing has passed.")
 
@@ -156,14 +159,16 @@ def _else(errand: Errand) -> str:
 def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
     told: list[str] = []
     if frost.plants and frost.last is not None:
-        last = prose.about(frost.last) if frost.last.likely else f"rare, at latest {_latest(frost.last)}"
+        last = day_words.about(frost.last) if frost.last.likely else f"rare, at latest {_latest(frost.last)}"
         told.append(f"The last frost is {last}.")
         told.append(f"In flower then, and touchy: {_some(frost.plants)}.")
     if frost.first is not None and frost.first.likely is None:
         rare = prose.in_years(frost.first_years)
         told.append(f"Frost rarely comes here (about {rare}), but it may: tender things under cover.")
     elif frost.first is not None:
-        told.append(f"The first frost of autumn is {prose.about(frost.first)}: tender things under cover.")
+        told.append(
+            f"The first frost of autumn is {day_words.about(frost.first)}: tender things under cover."
+        )
     watcher = names(frost.who) if frost.who else "nobody here: ask someone"
     told.append(f"Somebody should hear the evening forecast and cover what is low enough ({watcher}).")
     sheaf.say(" ".join(told), indent=2)
@@ -171,7 +176,7 @@ def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
 
 
 def _latest(when: Likely) -> str:
-    return prose.day(when.late)
+    return day_words.day(when.late)
 
 
 def _some(found: Sequence[str], most: int = 8) -> str:
@@ -181,9 +186,4 @@ def _some(found: Sequence[str], most: int = 8) -> str:
 
 def _stretch(errand: Errand, on: dt.date) -> str:
     job = errand.job
-    return f"{_day(job.open.likely, on)} to {_day(job.close.likely, on)}"
-
-
-def _day(date: dt.date | None, on: dt.date) -> str:
-    """A date with its year where that differs; never "today", as the paper is read on another day."""
-    return prose.day(date, None if date is not None and date == on else on)
+    return day_words.stretch(job.open.likely, job.close.likely, on)

@@ -7,13 +7,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from leafturn.answers.plant_card import PlantCard
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING
+from leafturn.base.day_words import MONTHS, long_day
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
-from leafturn.papers.words import MONTHS, long_day, minutes, names
+from leafturn.papers.words import minutes, names
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import hands_of
 
@@ -69,7 +70,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
         sheaf.blank()
         sheaf.say("To do")
         for job in ahead[:TREE_JOBS]:
-            sheaf.say(f"{job.title}: best by {prose.day(job.best.likely, on)}", indent=2, hang=2)
+            sheaf.say(f"{job.title}: best by {day_words.near_day(job.best.likely, on)}", indent=2, hang=2)
     cautions = dict.fromkeys((*card.cautions, *(c for j in ahead[:TREE_JOBS] for c in j.cautions)))
     if cautions:
         sheaf.blank()
@@ -79,7 +80,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
         sheaf.blank()
         sheaf.say("Noted")
         for note in card.notes[:TREE_NOTES]:
-            sheaf.say(f"{prose.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2)
+            sheaf.say(f"{day_words.full_day(note.on)}: {in_words(note)}", indent=2, hang=2)
     sheaf.blank()
     sheaf.say(f"Written {long_day(on)}. Seen since:")
     for _ in range(3):
@@ -129,7 +130,7 @@ def _month(
     for heading, group in (("Opens", opening), ("Ripe", ripe), ("Ready to pick", ready)):
         if group:
             sheaf.blank()
-            days = [f"{e.plant} {prose.day(e.observed or e.when.likely)}" for e in _by_day(group)]
+            days = [f"{e.plant} {day_words.day(e.observed or e.when.likely)}" for e in _by_day(group)]
             sheaf.say(f"{heading}: {', '.join(days)}.", hang=2, most=6)
     sheaf.blank()
     sheaf.say("Jobs, by the day they are best done by" if jobs else "No job is best done this month.")
@@ -138,7 +139,7 @@ def _month(
         told = ", ".join(
             part for part in (job.title, job.where, names(who) if who else "", minutes(job.minutes)) if part
         )
-        sheaf.after(f"{prose.day(job.best.likely):>6}  _____  ", told, most=3)
+        sheaf.after(f"{day_words.day(job.best.likely):>6}  _____  ", told, most=3)
     if more:
         sheaf.say(f"And {prose.count(more, 'job')} of less weight.")
     cautions = dict.fromkeys(c for j in jobs for c in j.cautions)
@@ -206,17 +207,16 @@ def _bloom_page(
 
 def _when_short(event: SeasonEvent) -> str:
     if event.observed:
-        return f"seen {prose.day(event.observed)}"
+        return f"seen {day_words.day(event.observed)}"
     if event.when.likely is None:
         return "hardly this year"
-    late = prose.day(event.when.late) if event.when.late else "never"
-    return f"{prose.day(event.when.likely)} ({prose.day(event.when.early)}-{late})"
+    return day_words.likely(event.when)
 
 
 def _gap(events: Sequence[SeasonEvent], number: int) -> str:
     """Room for a stage's day, or the day that is noted already."""
     seen = next((e.observed for e in events if e.bbch == number and e.observed), None)
-    return prose.day(seen) if seen else GAP
+    return day_words.day(seen) if seen else GAP
 
 
 def _flowers_between(events: Sequence[SeasonEvent], first: dt.date, last: dt.date) -> bool:
@@ -232,7 +232,7 @@ def _opening(events: Sequence[SeasonEvent]) -> dt.date:
 
 
 def _when(event: SeasonEvent) -> str:
-    return f"seen {prose.day(event.observed)}" if event.observed else prose.about(event.when)
+    return f"seen {day_words.day(event.observed)}" if event.observed else day_words.about(event.when)
 
 
 def _within(day: dt.date | None, on: dt.date) -> bool:

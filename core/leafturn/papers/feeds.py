@@ -7,7 +7,7 @@ import uuid
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
@@ -99,15 +99,15 @@ def uid_of(garden: str, thing: str) -> str:
 def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Clean) -> Event:
     best = job.best.likely
     assert best is not None
-    opens, ends = prose.about(job.open).removeprefix("about "), prose.about(job.close)
+    opens, ends = day_words.likely(job.open), day_words.about(job.close)
     took = minutes(job.minutes)
     told = [
-        f"From {opens}, best by {prose.day(best)}, ends {ends}.",
+        f"From {opens}, best by {day_words.day(best)}, ends {ends}.",
         f"Why: {why}" if (why := reason(job)) else "",
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else "Nobody here can do it: ask for help.",
         *job.cautions,
-        f"As foreseen on {prose.day(on)} {on.year}. Basis: {job.basis}.",
+        f"As foreseen on {day_words.full_day(on)}. Basis: {job.basis}.",
     ]
     return Event(
         uid=uid_of(garden, job.id),
@@ -128,9 +128,11 @@ def _bloom_event(
 ) -> Event:
     seen = first.observed is not None
     told = [
-        f"First flowers seen on {prose.day(day)}." if seen else f"First flowers {prose.about(first.when)}.",
+        f"First flowers seen on {day_words.day(day)}."
+        if seen
+        else f"First flowers {day_words.about(first.when)}.",
         *(
-            f"{e.event.capitalize()} {prose.day(e.observed) if e.observed else prose.about(e.when)}."
+            f"{e.event.capitalize()} {day_words.day(e.observed) if e.observed else day_words.about(e.when)}."
             for e in all_of_plant
             if e.bbch in (65, 69)
         ),

@@ -6,11 +6,12 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
+from leafturn.base.day_words import MONTHS, long_day
 from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.losses import Lost, by_cause
 from leafturn.papers.page_layout import Clean, Sheaf
-from leafturn.papers.words import MONTHS, long_day, minutes, names
+from leafturn.papers.words import minutes, names
 from leafturn.tasks.model import Job
 
 SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
@@ -175,7 +176,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
             took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
             demands = f"; {names(job.demands)}" if job.demands else ""
             sheaf.say(
-                f"- by {prose.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
+                f"- by {day_words.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
                 indent=2,
                 hang=2,
             )

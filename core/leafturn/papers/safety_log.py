@@ -9,12 +9,12 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
+from leafturn.base.day_words import long_day
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
 from leafturn.journal.job_id import JobId
 from leafturn.papers.page_layout import Clean, Sheaf
-from leafturn.papers.words import long_day
 from leafturn.tasks.model import Job
 
 LOOKS = (LookNote, CrownNote, DamageNote)
@@ -145,8 +145,8 @@ def _looks(sheaf: Sheaf, tree: Watched, on: dt.date, most: int) -> None:
         if days > GAP_DAYS:
             sheaf.say(f"Last looked at {days // 30} months ago: a gap.", indent=2)
     for note in tree.notes[:most]:
-        sheaf.say(f"{prose.day(note.on)} {note.on.year}: {in_words(note)}", indent=2, hang=2, most=3)
+        sheaf.say(f"{day_words.full_day(note.on)}: {in_words(note)}", indent=2, hang=2, most=3)
     if len(tree.notes) > most:
         sheaf.say(f"and {prose.count(len(tree.notes) - most, 'earlier note')}", indent=2)
-    due = prose.day(tree.next_look, on) if tree.next_look else "not set; ask a competent inspector"
+    due = day_words.near_day(tree.next_look, on) if tree.next_look else "not set; ask a competent inspector"
     sheaf.say(f"Next look: {due}.", indent=2)

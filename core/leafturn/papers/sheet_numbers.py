@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.journal.entries import Entry, SheetNote, of_kind
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
@@ -117,7 +117,9 @@ def _named(number: str, sheets: Sequence[KeptSheet]) -> KeptSheet:
     known = next((s for s in reversed(sheets) if s.number == number), None)
     if known is None:
         last = sheets[-1]
-        raise NotOnSheet(f"there is no sheet {number}; the last one is {last.number} of {prose.day(last.on)}")
+        raise NotOnSheet(
+            f"there is no sheet {number}; the last one is {last.number} of {day_words.day(last.on)}"
+        )
     return known
 
 
@@ -126,7 +128,7 @@ def _not_too_old(sheet: KeptSheet, on: dt.date) -> None:
     days = (on - sheet.on).days
     if days > MOST_DAYS:
         raise NotOnSheet(
-            f"sheet {sheet.number} is of {prose.day(sheet.on, on)}, {days} days ago; "
+            f"sheet {sheet.number} is of {day_words.near_day(sheet.on, on)}, {days} days ago; "
             f"to enter it, first go to its day {sheet.on.isoformat()}"
         )
 

@@ -6,12 +6,13 @@ import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
+from leafturn.base.day_words import long_day
 from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import amount, one_line, reason
 from leafturn.papers.week_selection import Share, Week, week_of
-from leafturn.papers.words import long_day, minutes, names, window_word
+from leafturn.papers.words import minutes, names, window_word
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.week.labour import next_day
 
@@ -176,19 +177,19 @@ def _not_numbered(sheaf: Sheaf, week: Week) -> None:
     on = week.on
 
     def until(job: Job) -> str:
-        return f"until {prose.day(job.close.likely, on)}"
+        return f"until {day_words.near_day(job.close.likely, on)}"
 
     def opens(job: Job) -> str:
-        return f"from {prose.day(job.open.likely, on)}"
+        return f"from {day_words.near_day(job.open.likely, on)}"
 
     def held(job: Job) -> str:
         if job.hold is None:
             return ""
-        end = f"until {prose.day(job.hold.until, on)}: " if job.hold.until else ""
+        end = f"until {day_words.near_day(job.hold.until, on)}: " if job.hold.until else ""
         return f"{end}{job.hold.reason}"
 
     def again(job: Job) -> str:
-        following = f"next {prose.day(job.next_open, on)}" if job.next_open else ""
+        following = f"next {day_words.near_day(job.next_open, on)}" if job.next_open else ""
         return "; ".join(part for part in ("do not do it now" if job.harms_late else "", following) if part)
 
     _named(sheaf, "Not on this sheet; it can wait", week.left, until)

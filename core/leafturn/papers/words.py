@@ -6,20 +6,9 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.answers.season import Heading
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.prose import RARE
 from leafturn.tasks.model import Job
-
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-    "November", "December",
-)  # fmt: skip
-
-
-def long_day(date: dt.date) -> str:
-    """A date as "Mon 19 Apr 2027"."""
-    return f"{WEEKDAYS[date.weekday()]} {prose.day(date)} {date.year}"
 
 
 def minutes(amount: float) -> str:
@@ -47,10 +36,12 @@ def window_word(job: Job, on: dt.date) -> str:
     if job.state == "late" and job.days_late > 0:
         return f"Late {prose.count(job.days_late, 'day')}"
     if opens is not None and opens > on:
-        return f"From {prose.day(opens, on)}" + (f" to {prose.day(closes, on)}" if closes else "")
+        return f"From {day_words.near_day(opens, on)}" + (
+            f" to {day_words.near_day(closes, on)}" if closes else ""
+        )
     if best is not None and best >= on:
-        return f"Best by {prose.day(best, on)}" if best != on else "Best today"
-    return f"Before {prose.day(closes, on)}" if closes else ""
+        return f"Best by {day_words.near_day(best, on)}" if best != on else "Best today"
+    return f"Before {day_words.near_day(closes, on)}" if closes else ""
 
 
 def season_words(heading: Heading) -> str:
@@ -66,6 +57,6 @@ def season_words(heading: Heading) -> str:
     elif heading.frost.last_gone >= 0.95:
         frost = "the last frost is past"
     else:
-        frost = f"last frost {prose.about(last, heading.on)}"
+        frost = f"last frost {day_words.about(last, heading.on)}"
     said = f"{pace}{frost}."
     return f"{said[0].upper()}{said[1:]}"

@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomForecast
 from leafturn.canopy.stand.growth import growth_of
@@ -119,7 +119,7 @@ def _fixer(
     light = light_at(plant.id, on.year)
     parts = [_grams_words(area, grams), _light_words(light, need, shaded, on)]
     if chop is not None:
-        parts.append(f"cut and drop it as its flowers fade, {prose.about(chop, on)}")
+        parts.append(f"cut and drop it as its flowers fade, {day_words.about(chop, on)}")
     return Fixer(
         plant=plant.id,
         guild=plant.guild or "",

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.evidence import Basis, weakest
 from leafturn.garden.reading.places import from_gate, where
 from leafturn.journal.entries import Entry, LetGo, PutOff
@@ -187,7 +187,7 @@ class JobMaker:
         if not rule.applies.answered:
             return why
         answers = [self.season.answers[p.id] for p in subject.plants if p.id in self.season.answers]
-        chosen = (f"Chosen on {prose.day(a.since)} {a.since.year}: {a.said}." for a in answers)
+        chosen = (f"Chosen on {day_words.full_day(a.since)}: {a.said}." for a in answers)
         return (*why[:1], *chosen, *why[1:])
 
     def _amount(self, rule: Rule, subject: Subject) -> str:
@@ -216,7 +216,7 @@ class JobMaker:
         if other is None:
             return ""
         opening = self.opening(other, subject)
-        return f"Instead {other.verb} from {opening.day} {opening:%b}." if opening else ""
+        return f"Instead {other.verb} from {day_words.day(opening)}." if opening else ""
 
     def _minutes(self, rule: Rule, subject: Subject) -> float:
         """The mean of minutes noted for this very job, else the rule's figure for so many plants.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.timing.windows import Standing, Window
@@ -50,11 +50,11 @@ def reasons_for(
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
     elif standing.state == "passed":
-        sentences += [f"It was best done by {prose.day(window.best.likely, on)}.", rule.because]
+        sentences += [f"It was best done by {day_words.near_day(window.best.likely, on)}.", rule.because]
     else:
         sentences.append(rule.because)
     if not amount and last_done is not None and standing.state != "done" and not tells_last_done:
-        sentences.append(f"Last done on {prose.day(last_done, on)}.")
+        sentences.append(f"Last done on {day_words.near_day(last_done, on)}.")
     sentences.append(_basis(rule, window, besides.weather))
     return tuple(s for s in sentences if s)
 
@@ -62,26 +62,28 @@ def reasons_for(
 def _first(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> tuple[str, bool]:
     """The sentence that answers alone, and whether it says when the job was last done."""
     next_open, instead = besides.next_open, besides.instead
-    span = prose.span(window.open.likely, window.close.likely, on)
+    span = day_words.stretch(window.open.likely, window.close.likely, on)
     opening = window.opens.says or f"Its time runs from {span}."
     match standing.state:
         case "held" if standing.hold:
-            until = f"until {prose.day(standing.hold.until, on)}" if standing.hold.until else "for now"
+            until = (
+                f"until {day_words.near_day(standing.hold.until, on)}" if standing.hold.until else "for now"
+            )
             return f"Held {until}: {standing.hold.reason}.", False
         case "passed":
             over = _over(rule, window, on, next_open, instead)
             return " ".join(s for s in (over, window.closes.says) if s), window.closes.tells_last_done
         case "done" if standing.note:
-            again = f" Next from {prose.day(next_open, on)}." if next_open else ""
-            return f"Done on {prose.day(standing.note.on)}{_by(standing.note)}.{again}", True
+            again = f" Next from {day_words.near_day(next_open, on)}." if next_open else ""
+            return f"Done on {day_words.day(standing.note.on)}{_by(standing.note)}.{again}", True
         case "let go":
             word = f": {standing.note.text}" if standing.note and standing.note.text else ""
-            again = f" It returns on {prose.day(next_open, on)}." if next_open else ""
+            again = f" It returns on {day_words.near_day(next_open, on)}." if next_open else ""
             return f"Let go this time{word}.{again}", False
         case "not yet" if isinstance(standing.note, PutOff):
-            return f"Put off until {prose.day(standing.note.until, on)}{_by(standing.note)}.", False
+            return f"Put off until {day_words.near_day(standing.note.until, on)}{_by(standing.note)}.", False
         case "not yet" | "soon":
-            not_before = f"Not before {prose.about(window.open, on).removeprefix('about ')}. "
+            not_before = f"Not before {day_words.likely(window.open, on)}. "
             return f"{not_before if window.opens.says else ''}{opening}", window.opens.tells_last_done
         case _:
             return opening, window.opens.tells_last_done
@@ -89,13 +91,13 @@ def _first(rule: Rule, window: Window, standing: Standing, on: dt.date, besides:
 
 def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:
     """That a window has closed, whether doing it now would harm, and when it comes again."""
-    when = prose.about(window.close, on)
+    when = day_words.about(window.close, on)
     closed = (
         f"The window closed {when}: do not do it now."
         if rule.too_late == "do not"
         else f"Its time went by {when}."
     )
-    then = f"Next from {prose.day(next_open, on)}." if next_open else ""
+    then = f"Next from {day_words.near_day(next_open, on)}." if next_open else ""
     if not then and rule.again:
         then = "It comes again when there is cause."
     return f"{closed} {instead or then}".strip()
@@ -105,7 +107,7 @@ def _lifted(standing: Standing) -> str:
     """Who took it on them to do it though there is a reason to wait."""
     if standing.lifted is None or standing.hold is None:
         return ""
-    who, when = standing.lifted.by or "Somebody", prose.day(standing.lifted.on)
+    who, when = standing.lifted.by or "Somebody", day_words.day(standing.lifted.on)
     return f"{who} lifted the hold on {when} ({standing.hold.reason})."
 
 
@@ -114,12 +116,12 @@ def _by(note: Entry) -> str:
 
 
 def _window(window: Window, on: dt.date, *, late: bool) -> str:
-    close = prose.about(window.close, on).removeprefix("about ")
+    close = day_words.likely(window.close, on)
     if late:
-        return f"It was best done by {prose.day(window.best.likely, on)}; its time ends {close}."
+        return f"It was best done by {day_words.near_day(window.best.likely, on)}; its time ends {close}."
     if window.best.likely == window.close.likely:
         return f"It can wait until {close}."
-    return f"Best done by {prose.day(window.best.likely, on)}; it can wait until {close}."
+    return f"Best done by {day_words.near_day(window.best.likely, on)}; it can wait until {close}."
 
 
 def _basis(rule: Rule, window: Window, weather: str) -> str:

@@ -12,7 +12,7 @@ from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import open_almanac
 from leafturn.answers.season import Season
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.date_range import Likely
 
 
@@ -115,7 +115,7 @@ def test_without_a_record_there_is_no_trend(tmp_path: Path) -> None:
 
 def test_a_date_that_half_the_years_hardly_have_is_told_with_its_late_side() -> None:
     on = dt.date(2027, 4, 19)
-    told = prose.about(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), on)
+    told = day_words.about(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), on)
     assert told == "about 1 May (up to 9 May, or never)"
 
 

@@ -269,7 +269,7 @@ def test_fixes_come_with_a_year_and_a_chance():
     pears = garden(COMICE_1, COMICE_2, NEW_PEAR)
     fixes = {f.way: f for f in review(pears)["comice-1"].fixes}
     borrow, wait, graft = fixes["borrow"], fixes["wait"], fixes["graft"]
-    assert borrow.what == "borrow pollen of a pear, such as Bartlett or Bosc, about 20 Apr-2 May"
+    assert borrow.what == "borrow pollen of a pear, such as Bartlett or Bosc, about 20 Apr to 2 May"
     assert (borrow.first_day, borrow.last_day) == (dt.date(2027, 4, 20), dt.date(2027, 5, 2))
     assert (borrow.year, borrow.guess) == (2027, True)
     assert borrow.adequacy == pytest.approx(0.61, abs=0.02)

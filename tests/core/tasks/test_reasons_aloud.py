@@ -9,8 +9,6 @@ import pytest
 from tests.samples.garden_text import almanac_of, garden_text, heap, own_job, own_rule, plant
 
 from leafturn.almanac import Almanac
-from leafturn.base import prose
-from leafturn.base.date_range import Likely
 from leafturn.journal.entries import HeapReading
 
 STRAWBERRIES = plant("strawberries", "garden strawberry", year=2024, count=20, at=[3, 4])
@@ -38,17 +36,6 @@ def test_no_chances_of_0_in_10(tmp_path: Path) -> None:
     said = first_reason(tmp_path, "2027-02-01", "last frost")
     assert "0 in 10" not in said
     assert "it is past in hardly any version of this year" in said
-
-
-def test_a_year_is_said_once() -> None:
-    on = dt.date(2026, 11, 20)
-    early, likely, late = dt.date(2027, 1, 9), dt.date(2027, 1, 20), dt.date(2027, 2, 12)
-    assert prose.about(Likely(early, likely, late), on) == "about 20 Jan 2027 (9 Jan to 12 Feb)"
-    before = Likely(dt.date(2026, 12, 30), likely, late)
-    assert prose.about(before, on) == "about 20 Jan 2027 (30 Dec to 12 Feb 2027)"
-    assert prose.span(early, late, on) == "9 Jan to 12 Feb 2027"
-    assert prose.span(on, late, on) == "today to 12 Feb 2027"
-    assert prose.span(None, late, on) == "no date to 12 Feb 2027"
 
 
 @pytest.fixture

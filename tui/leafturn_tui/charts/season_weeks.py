@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from leafturn.answers.frost import Frost
+from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.bloom.model import SeasonEvent
 from leafturn.season.axis import SeasonAxis
-from leafturn_tui.text.phrases import MONTHS
 
 SPANS = (
     ("ripe", "picked over", "h"),
@@ -48,7 +48,7 @@ class Weeks:
         while self.week(day) < self.count:
             at = -(-(day - self.first).days // 7)
             if 0 <= at < self.count - 2 and all(c == " " for c in line[max(at - 1, 0) : at + 3]):
-                line[at : at + 3] = MONTHS[day.month - 1]
+                line[at : at + 3] = SHORT_MONTHS[day.month - 1]
             day = (day + dt.timedelta(days=31)).replace(day=1)
         return "".join(line[: self.count])
 

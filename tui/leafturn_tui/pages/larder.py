@@ -79,7 +79,7 @@ def _show_gaps(desk: Host) -> None:
 def span_words(gap: Gap, on: dt.date) -> str:
     """ "18 Jun to 4 Nov (yarrow, phacelia would be there)"."""
     fill = f" ({', '.join(gap.fillers)} would be there)" if gap.fillers else ""
-    return f"{phrases.day(gap.start, on)} to {phrases.day(gap.end, on)}{fill}"
+    return f"{phrases.stretch(gap.start, gap.end, on)}{fill}"
 
 
 def picked_words(week: Week) -> str:

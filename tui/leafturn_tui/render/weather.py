@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import calendar
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
+from leafturn.base.day_words import MONTHS
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import plain_value
@@ -54,7 +54,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     yield "usual month    minimum   maximum  a day strays by   rain"
     for month in known.months:
         yield (
-            f"{calendar.month_name[month.month]:<12} {month.tmin_c:7.1f} C {month.tmax_c:7.1f} C"
+            f"{MONTHS[month.month - 1]:<12} {month.tmin_c:7.1f} C {month.tmax_c:7.1f} C"
             f" {month.strays_c:13.1f} C {month.rain_mm:8.0f} mm"
         )
 

@@ -9,6 +9,10 @@ import datetime as dt
 from collections.abc import Collection
 from typing import TYPE_CHECKING
 
+from leafturn.base.day_words import day as day
+from leafturn.base.day_words import likely as likely
+from leafturn.base.day_words import long_day as long_day
+from leafturn.base.day_words import stretch as stretch
 from leafturn.base.prose import count as count
 from leafturn.base.prose import rarely
 from leafturn.partners.words import one_in
@@ -20,47 +24,6 @@ if TYPE_CHECKING:
     from leafturn.tasks.model import Job, Line, Round
 
 chance = one_in  # one wording of chances for pages and sentences
-
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-
-
-def day(date: dt.date | None, on: dt.date | None = None) -> str:
-    """A date as "19 Apr"; with the year where it is not the year of `on`; "never" for None."""
-    if date is None:
-        return "never"
-    words = f"{date.day} {MONTHS[date.month - 1]}"
-    return words if on is None or on.year == date.year else f"{words} {date.year}"
-
-
-def long_day(date: dt.date) -> str:
-    """A date as "Mon 19 Apr 2027"."""
-    return f"{WEEKDAYS[date.weekday()]} {day(date)} {date.year}"
-
-
-def stretch(early: dt.date | None, late: dt.date | None, on: dt.date) -> str:
-    """Two dates as "10 to 22 Apr" or "28 Mar to 5 Apr"; None is said as "or never"."""
-    if early is None:
-        return "hardly ever" if late is None else f"up to {day(late, on)}, or never"
-    if late is None:
-        return f"from {day(early, on)}, or never"
-    if early == late:
-        return day(early, on)
-    if (early.year, early.month) == (late.year, late.month):
-        return f"{early.day} to {day(late, on)}"
-    if early.year == late.year:
-        return f"{day(early)} to {day(late, on)}"
-    return f"{day(early, on)} to {day(late, early)}"
-
-
-def likely(when: Likely, on: dt.date) -> str:
-    """A likely date with its range, "16 Apr (10 to 22 Apr)"."""
-    if when.likely is None:
-        chance = "" if when.early is None else f", at best from {day(when.early, on)}"
-        return "not in most years" + chance
-    if when.early == when.late:
-        return day(when.likely, on)
-    return f"{day(when.likely, on)} ({stretch(when.early, when.late, on)})"
 
 
 def frost_day(when: Likely, years: float, on: dt.date) -> str:

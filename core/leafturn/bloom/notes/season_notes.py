@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.notes.observations import LEAF, Observation, Observations
@@ -50,7 +50,7 @@ class SeasonNotes:
         self._observed = self._seen(entries, reader, targets, axis)
         self.noted_kinds = frozenset(targets.names[one.note.target] for one in noted)
         self.unused = tuple(
-            f"{one.plant} noted on {prose.day(one.on)} {one.on.year} is not used: {one.why}."
+            f"{one.plant} noted on {day_words.full_day(one.on)} is not used: {one.why}."
             for one in reader.unused
         )
 
@@ -110,7 +110,7 @@ def _sentence(one: Observation, miss: float) -> str:
     days = prose.count(abs(miss) / one.note.growth, "day")
     side = "later" if miss > 0 else "earlier"
     return (
-        f"{one.plant} noted at {one.stage} on {prose.day(one.on)} {one.on.year}: about {days} {side} than "
+        f"{one.plant} noted at {one.stage} on {day_words.full_day(one.on)}: about {days} {side} than "
         "its other notes and the book say for that spring. It counts for little; look whether the date "
         "is right."
     )

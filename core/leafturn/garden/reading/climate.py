@@ -7,10 +7,11 @@ from typing import Any
 
 import msgspec
 
+from leafturn.base.day_words import MONTHS
 from leafturn.base.units import TWINS
 from leafturn.garden.model import Climate
 from leafturn.garden.reading.faults import FaultList
-from leafturn.garden.reading.frost_dates import MONTHS, frost_table
+from leafturn.garden.reading.frost_dates import frost_table
 from leafturn.garden.reading.tables import Spot, TableReader, known_keys
 
 CLIMATE_KEYS = frozenset(known_keys(Climate))

@@ -6,15 +6,12 @@ import datetime as dt
 import re
 from typing import Any
 
+from leafturn.base.day_words import MONTHS
 from leafturn.base.faults import nearest_word
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.tables import Spot
 from leafturn.toml.messages import clipped
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
 NEVER = "never"
 _NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",

@@ -9,6 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
+from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.tunables import Numbers
@@ -101,7 +102,7 @@ class Helper:
             return None
         first, last = self.axis.date(days[0]), self.axis.date(days[1])
         past = last < self.today
-        when = " next season" if past else f" about {days_words(first, last)}"
+        when = " next season" if past else f" about {day_words.stretch(first, last)}"
         return Fix(
             what=f"borrow pollen of {self._wanted(tree)}{when}",
             year=self.axis.year + past,
@@ -262,14 +263,6 @@ class Helper:
     @cached_property
     def _fitting(self) -> dict[int, tuple[str, ...]]:
         return {}
-
-
-def days_words(first: dt.date, last: dt.date) -> str:
-    """Two dates as they are said: "21-27 Apr", "28 Apr-3 May"."""
-    end = f"{last.day} {last:%b}"
-    if (first.year, first.month) == (last.year, last.month):
-        return end if first.day == last.day else f"{first.day}-{end}"
-    return f"{first.day} {first:%b}-{end}"
 
 
 def _with(chance: float, added: float) -> float:

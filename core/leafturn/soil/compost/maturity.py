@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from leafturn.base import prose
+from leafturn.base import day_words
 
 # A heap within this of the air no longer heats itself (Cornell and NRAES-54 self-heating test: a rise of
 # less than 10 degC is finished compost; recalled).
@@ -44,8 +44,8 @@ def maturity(readings: Sequence[tuple[dt.date, float]], air_c: Callable[[dt.date
         return Maturity(looks=0, mature=False, says="No temperature is noted, so its ripeness is not known.")
     day, gap = gaps[-1]
     if gap != gap:
-        return Maturity(looks=0, mature=False, says=f"The air on {prose.day(day)} is not known.")
-    side = f"{abs(gap):.0f} C {'above' if gap >= 0 else 'below'} the air on {prose.day(day)}"
+        return Maturity(looks=0, mature=False, says=f"The air on {day_words.day(day)} is not known.")
+    side = f"{abs(gap):.0f} C {'above' if gap >= 0 else 'below'} the air on {day_words.day(day)}"
     if mature:
         return Maturity(looks=looks, mature=True, says=f"Ripe by its warmth: {side}, {looks} looks running.")
     wanted = f"ripe is less than {WITHIN_C:.0f} C above it, {LOOKS} looks running"

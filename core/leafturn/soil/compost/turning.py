@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.resolved import Resolved
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -53,13 +53,13 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
         return Resolved(days=by_days, says=says, basis="guess", tells_last_done=True)
     peak_on, peak = max(readings, key=lambda reading: reading[1])
     last_on, last = readings[-1]
-    when = prose.day(last_on, on) if last_on == on else f"on {prose.day(last_on)}"
+    when = day_words.near_day(last_on, on) if last_on == on else f"on {day_words.day(last_on)}"
     if last >= numbers["heap_hot_c"]:
         days = np.maximum(by_days, axis.day(last_on) + 3.0)
         says = f"{heap} was still {last:.0f} C {when}, {since_turn}."
     elif peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
         days = np.full(ensemble.draws, float(axis.day(last_on)))
-        says = f"{heap} was {peak:.0f} C on {prose.day(peak_on)} and {last:.0f} C {when}, {since_turn}."
+        says = f"{heap} was {peak:.0f} C on {day_words.day(peak_on)} and {last:.0f} C {when}, {since_turn}."
     else:
         days = by_days
         says = f"{heap} was {last:.0f} C {when}, {since_turn}."
@@ -69,7 +69,7 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
 def _unknown(heap: str, before: Sequence[tuple[dt.date, float]]) -> str:
     """That nothing tells when a heap was last turned, and which note would."""
     noted = (
-        f"no turn is noted, nor a temperature since {prose.day(before[-1][0])}"
+        f"no turn is noted, nor a temperature since {day_words.day(before[-1][0])}"
         if before
         else ("no turn or temperature is noted yet")
     )
@@ -80,5 +80,5 @@ def _since(turned: dt.date | None, begun: dt.date | None, on: dt.date) -> str:
     if turned:
         return f"{prose.count((on - turned).days, 'day')} since it was turned"
     if begun:
-        return f"not turned since the bay was emptied on {prose.day(begun)}"
+        return f"not turned since the bay was emptied on {day_words.day(begun)}"
     return "no turn noted"

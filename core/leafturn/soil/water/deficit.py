@@ -9,7 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
@@ -225,7 +225,7 @@ def _says(
     if zone.established:
         more = "" if used <= ready else "; it drinks less now, and may drop leaves or fruit"
         return f"{zone.plant} is established: leave it. It has used {drawn} ({depth}){more}."
-    since = f" since it was watered on {prose.day(watered, on)}" if watered else ""
+    since = f" since it was watered on {day_words.near_day(watered, on)}" if watered else ""
     litres = f"{used * zone.area_m2:.0f} litres fill it"
     if used > ready:
         easy = f"its roots draw {ready:.0f} with ease ({depth})"
@@ -235,4 +235,4 @@ def _says(
         return f"{told}: it will hardly run short this season."
     days = prose.count((dry.likely - on).days, "day")
     pour = f"; {litres}" if used >= SOON_SHARE * ready else ""
-    return f"{told}: short in {days}, {prose.about(dry, on)}{pour}."
+    return f"{told}: short in {days}, {day_words.about(dry, on)}{pour}."

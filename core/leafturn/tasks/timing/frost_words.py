@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import RARE, SOME
 from leafturn.season.frost import FrostShares
@@ -30,7 +30,7 @@ def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: S
     gone = float(np.mean(days <= season.today))
     if gone >= 0.95:
         return f"The last {name} is past in nearly every version of this year."
-    when = prose.about(season.weather.now.likely(days), season.day.on)
+    when = day_words.about(season.weather.now.likely(days), season.day.on)
     tenths = round(gone * 10)
     if tenths == 0:
         return f"The last {name} is {when}; it is past in hardly any version of this year."
@@ -50,7 +50,9 @@ def first_frost_words(cold: Cold, season: SeasonState) -> str:
     """When the first frost comes, or how rare it is."""
     if cold.rare:
         return rare_words("frost", cold.shares().first)
-    return f"The first frost here comes {prose.about(season.weather.now.likely(cold.first), season.day.on)}."
+    return (
+        f"The first frost here comes {day_words.about(season.weather.now.likely(cold.first), season.day.on)}."
+    )
 
 
 def growth_end_words(cold: Cold, season: SeasonState) -> str:
@@ -58,7 +60,7 @@ def growth_end_words(cold: Cold, season: SeasonState) -> str:
     if not cold.short_days:
         return first_frost_words(cold, season)
     likely = season.weather.now.likely(cold.growth_end)
-    when = prose.about(likely, season.day.on)
+    when = day_words.about(likely, season.day.on)
     if likely.early == likely.late:
         when = f"by about {when}"
     return (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.resolved import Resolved
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
@@ -39,7 +39,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resol
         aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = float(np.median(metres_grown(shoots, cut, heat, season.today)))
-    since = f"since its cut on {prose.day(cut.on)}" if cut.noted else "since winter (no cut is noted)"
+    since = f"since its cut on {day_words.day(cut.on)}" if cut.noted else "since winter (no cut is noted)"
     says = (
         f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
         f"{shoots.rate:g} m for every 100 degree-days."

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.resolved import Resolved
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.subjects import Subject, names_of
 from leafturn.tasks.timing.cold import Cold, sheds_leaves
-from leafturn.tasks.timing.day_words import about_now, has_passed
 
 
 def leaf_heat(subject: Subject, season: SeasonState) -> float:
@@ -28,10 +27,10 @@ def leaf_out(subject: Subject, season: SeasonState) -> Resolved:
     else:
         days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
     likely = ensemble.likely(days)
-    verb = "came" if has_passed(likely, on) else "comes"
+    verb = "came" if likely.has_passed(on) else "comes"
     whose = names_of(subject.plants) or subject.name
     grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
-    return Resolved(days, f"{grows} of {whose} {verb} {about_now(likely, on)}.")
+    return Resolved(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.")
 
 
 def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool) -> Resolved:
@@ -46,8 +45,8 @@ def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool
     if not sheds_leaves(subject.plants, season):
         return Resolved(days, "")
     likely, on = season.weather.now.likely(days), season.day.on
-    verb = "came" if has_passed(likely, on) else "come"
+    verb = "came" if likely.has_passed(on) else "come"
     if cold.short_days:
-        when = prose.day(likely.likely, on)
+        when = day_words.near_day(likely.likely, on)
         return Resolved(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
-    return Resolved(days, f"Leaves {verb} down {about_now(likely, on)}.")
+    return Resolved(days, f"Leaves {verb} down {day_words.about(likely, on)}.")

@@ -9,7 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, Stage
 from leafturn.base.resolved import Resolved
@@ -25,7 +25,6 @@ from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.subjects import Subject, names_of, subject_of
 from leafturn.tasks.timing.cold import Cold
-from leafturn.tasks.timing.day_words import about_now, has_passed
 from leafturn.tasks.timing.frost_threat import frost_threat
 from leafturn.tasks.timing.frost_words import (
     first_frost_words,
@@ -171,7 +170,7 @@ class Anchors:
         axis, on = self.season.axis, self.season.day.on
         if done is None:
             return self._constant(0, "")
-        says = f"It was last done {prose.days_ago(done, on)}, on {prose.day(done)}."
+        says = f"It was last done {day_words.days_ago(done, on)}, on {day_words.day(done)}."
         return replace(self._constant(axis.day(done), says), tells_last_done=True)
 
     def _last_wind(self, done: dt.date | None) -> Resolved:
@@ -182,7 +181,7 @@ class Anchors:
         days = [e.on for e in windy if since <= e.on and (done is None or e.on > done)]
         if not days:
             return Resolved(np.full(season.weather.now.draws, np.inf), "")
-        says = f"Wind was noted on {prose.day(days[-1])}; what it loosened may fall later."
+        says = f"Wind was noted on {day_words.day(days[-1])}; what it loosened may fall later."
         return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
 
     def _sum_of(self, moment: Moment) -> tuple[HeatClock, float]:
@@ -198,10 +197,10 @@ class Anchors:
         days = ensemble.spread(clock.day_reached(season.weather.now_heat, need))
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
         said = event[1 if now >= need else 0]
-        when = f"{said or 'That heat comes'} {prose.about(ensemble.likely(days), season.day.on)}"
+        when = f"{said or 'That heat comes'} {day_words.about(ensemble.likely(days), season.day.on)}"
         if season.today < start:
             return Resolved(days, f"{when}.")
-        counted = "" if clock.start == "season" else f" since {prose.day(season.axis.date(start))}"
+        counted = "" if clock.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
 
@@ -232,9 +231,9 @@ class Anchors:
         days = np.min([days for *_, days in rows], axis=0)
         forecast = rows[0][1]
         likely = ensemble.likely(days)
-        verb = stage.did if has_passed(likely, on) else stage.will
+        verb = stage.did if likely.has_passed(on) else stage.will
         name = names_of([rows[0][0]])
-        says = f"{stage.event} of {name} {verb} {about_now(likely, on)}"
+        says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
         return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
 
     def _rows(self, subject: Subject, stage: Stage) -> list[tuple[Plant, BloomForecast, FloatArray]]:
@@ -246,7 +245,7 @@ class Anchors:
     def _heat_words(self, forecast: BloomForecast, stage: Stage) -> str:
         if forecast.observed:
             last = max(forecast.observed.items(), key=lambda item: item[1])
-            return f", from {last[0]} noted on {prose.day(last[1])}"
+            return f", from {last[0]} noted on {day_words.day(last[1])}"
         need = forecast.need
         if stage is FIRST_OPEN and need is not None and isinstance(need.timing, Response):
             warmth = self.season.weather.warmth.on_axis(need.timing)

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
+from leafturn.base.day_words import WEEKDAYS
 from leafturn.garden.model import Helper
 from leafturn.tasks.model import HelperLoad, Job
 
@@ -14,12 +15,12 @@ NEVER_ALONE = "two people"
 LICENSED = "licensed"
 
 
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_DAYS = tuple(name.lower() for name in WEEKDAYS)
 
 
 def next_day(helper: Helper, on: dt.date) -> dt.date:
     """The next day, from `on`, on which a helper comes; helpers without days come on any."""
-    days = {WEEKDAYS.index(d[:3].lower()) for d in helper.days if d[:3].lower() in WEEKDAYS}
+    days = {_DAYS.index(d[:3].lower()) for d in helper.days if d[:3].lower() in _DAYS}
     return next((d for d in (on + dt.timedelta(days=i) for i in range(7)) if d.weekday() in days), on)
 
 

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden, Point
 from leafturn.tasks.model import Job, Round, Walk
@@ -135,8 +135,8 @@ def _quiet(
         return f"{said} {worth}"
     date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
     if waiting:
-        return f"{said} Next, from {prose.day(date, on)}: {job.title}. {worth}"
-    return f"Nothing is due before {prose.day(date, on)}: then {job.title}. {worth}"
+        return f"{said} Next, from {day_words.near_day(date, on)}: {job.title}. {worth}"
+    return f"Nothing is due before {day_words.near_day(date, on)}: then {job.title}. {worth}"
 
 
 def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
@@ -147,7 +147,7 @@ def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
     looks = [(job.open.likely, job.id, job) for job in ahead if job.look and job.open.likely]
     if looks:
         date, _, job = min(looks)
-        return f"Worth a note when it comes: {job.look}, {job.name}, from {prose.day(date, on)}."
+        return f"Worth a note when it comes: {job.look}, {job.name}, from {day_words.near_day(date, on)}."
     return "Worth a note now: how cold the night was."
 
 
