@@ -25,12 +25,11 @@ import numpy as np
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources
 from leafturn.journal.entries import BloomNote, CrownNote, Done, Entry, FruitSetNote, HarvestNote
-from leafturn.tasks.model import Job, Round
+from leafturn.tasks.model import OVER, Job, Round
 
 DAY = dt.timedelta(days=1)
 SATURDAY = 5
 STEP = {"not yet": 0, "soon": 1, "due": 2, "held": 2, "late": 2, "passed": 4, "done": 5, "let go": 5}
-ENDED = ("passed", "done", "let go")
 OPEN = ("due", "late", "held")
 
 
@@ -97,7 +96,7 @@ class Lived:
             for job_id, days in self.seen.items()
             if days[-1][0] < last_day
             and job_id not in done
-            and days[-1][1].state not in ENDED
+            and days[-1][1].state not in OVER
             and not _hangs_on_a_night(days[-1][1])
             and any(job.state in ("soon", *OPEN) for _, job in days)
         ]
@@ -119,7 +118,7 @@ class Lived:
             (job_id, after[0])
             for job_id, days in self.seen.items()
             for before, after in pairwise(days)
-            if before[1].state == "done" and after[1].state not in ENDED
+            if before[1].state == "done" and after[1].state not in OVER
         ]
 
     def born_late(self) -> list[tuple[str, dt.date, str]]:

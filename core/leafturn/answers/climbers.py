@@ -16,12 +16,11 @@ from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, 
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import Load, Verdict, load_of
-from leafturn.garden.model import Plant, State
+from leafturn.garden.model import FAILING, Plant, State
 from leafturn.journal.entries import CrownNote, of_kind
 from leafturn.tasks.inputs import SeasonState
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import DUE, Job
 
-FAILING = ("weak", "declining", "dead standing")
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
 CUTTING = ("winter cut", "summer cut", "cut back", "lighten", "cut after bloom", "cut down")
 
@@ -118,7 +117,7 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
         train_by=failing.train_by if failing else None,
         other_hosts=others,
         next_cut=_job_words(job, state.day.on) if job else "no cut foreseen",
-        cut_due=job is not None and job.state in ("due", "late"),
+        cut_due=job is not None and job.state in DUE,
         job=job.id if job else "",
         says=(
             *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.day.on),
@@ -143,7 +142,7 @@ def _next_cut(plant: Plant, jobs: Sequence[Job]) -> Job | None:
 
 
 def _job_words(job: Job, on: dt.date) -> str:
-    if job.state in ("due", "late"):
+    if job.state in DUE:
         return f"{job.verb} now"
     if job.state == "held" and job.hold is not None:
         return f"{job.verb}, held until {day_words.near_day(job.hold.until, on)}"

@@ -14,6 +14,7 @@ from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
+from leafturn.garden.model import DEAD
 from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
@@ -101,7 +102,7 @@ def larder(
     """
     axis = weather.axis
     able = [p for p in day.garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
-            and p.state not in ("gone", "dead standing")]  # fmt: skip
+            and p.state not in DEAD]  # fmt: skip
     kinds = {p.id: day.kind(p) for p in able}
     picking = {
         p.id: s for p in able if _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None

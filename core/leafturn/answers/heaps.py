@@ -18,7 +18,7 @@ from leafturn.soil.compost.batches import Batch, batch_of
 from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
 from leafturn.soil.compost.maturity import maturity
 from leafturn.soil.compost.spreading import BARROW_LITRES, Spread, where_compost_goes
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import DUE, Job
 
 SHRUNK_TO = 0.35  # guess: of a full bay a third is left as ripe compost
 RECENT_DAYS = 365  # readings older than this belong to another heap, even if no emptying is noted
@@ -106,7 +106,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         water_percent=mixed.water_percent,
         mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
         to_do=f"emptied on {day_words.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
-        due=not gone and job is not None and job.state in ("due", "late") and job.verb != "spread",
+        due=not gone and job is not None and job.state in DUE and job.verb != "spread",
         mends=mends,
         course=tuple(readings[-COURSE:]),
         says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings))),
@@ -159,7 +159,7 @@ def _heat_words(hot: HotDays) -> str:
 
 
 def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread]) -> str:
-    if job is not None and job.state in ("due", "late"):
+    if job is not None and job.state in DUE:
         return f"{job.verb} now" if job.verb != "spread" else _spread_words(spread)
     if mends:
         return mends[0]

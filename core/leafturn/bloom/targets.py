@@ -11,7 +11,7 @@ from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Lengths
-from leafturn.garden.model import Plant
+from leafturn.garden.model import DEAD, Plant
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
@@ -46,7 +46,7 @@ class Targets:
         self, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None]
     ) -> None:
         self.day = day
-        self.standing = [p for p in day.garden.plants if p.state not in ("gone", "dead standing")]
+        self.standing = [p for p in day.garden.plants if p.state not in DEAD]
         self.lengths = {p.id: _lengths(day.specimen(p)) for p in self.standing}
         self.priors: dict[str, BloomPrior] = {}
         self.names: dict[str, str] = {}

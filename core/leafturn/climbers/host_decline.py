@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from leafturn.base import prose
 from leafturn.canopy.decline.assessments import crown_looks
 from leafturn.canopy.decline.trend import CrownLook, YearRange, bare_range, trend_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import DEAD, Plant
 from leafturn.season.garden_day import GardenDay
 
 WITHIN_YEARS = 5  # guess: a climber takes some years to cover a new host, so five are not too soon
@@ -43,7 +43,7 @@ def host_years(host: Plant, day: GardenDay) -> HostYears | None:
     The climber is to be trained by the early end of the range: two losses in one cost more than a year.
     """
     on, numbers = day.on, day.numbers
-    if host.state in ("dead standing", "gone"):
+    if host.state in DEAD:
         says = f"{host.id} is dead: train the climber to another host this year."
         return HostYears(host=host.id, bare=UNKNOWN, train_by=on.year, says=says)
     looks = crown_looks(day.entries).get(host.id, [])

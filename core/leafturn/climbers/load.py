@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from leafturn.climbers.growth import vigour_of
-from leafturn.garden.model import Plant, State
+from leafturn.garden.model import DEAD, Plant, State
 from leafturn.kinds.model import Kind
 
 Verdict = Literal["bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged"]
@@ -130,7 +130,7 @@ def _twines(kind: Kind) -> bool:
 
 
 def _verdict(share: float, thin: bool, strangles: bool, kind: Kind, host: Bearer) -> Verdict:
-    if host.state in ("dead standing", "gone") or share > TWICE or strangles:
+    if host.state in DEAD or share > TWICE or strangles:
         return "too much"
     if share > FAIR or thin:
         return "fair if cut twice"

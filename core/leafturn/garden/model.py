@@ -11,6 +11,8 @@ from msgspec import Meta, Struct
 from leafturn.base.closed_words import FlowerOrder, HeapStage, HowOften, Sex
 
 State = Literal["well", "weak", "declining", "dead standing", "gone"]
+DEAD: tuple[State, ...] = ("dead standing", "gone")
+FAILING: tuple[State, ...] = ("weak", "declining", "dead standing")  # not well, and not gone
 Raised = Literal["seedling", "graft", "cutting", "layer"]
 Plan = Literal["keep", "move", "remove", "undecided"]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
-from leafturn.garden.model import Plant
+from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, LossNote, of_kind
 from leafturn.journal.questions import jobs_done
 from leafturn.season.garden_day import GardenDay
@@ -55,7 +55,7 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
     for plant in garden.plants:
         kind = day.kind(plant)
         age = plant.age(year)
-        if plant.state in ("gone", "dead standing") or age is None or age < 0:
+        if plant.state in DEAD or age is None or age < 0:
             continue
         if plant.guard is None:
             lost = _gnawed_before(plant, entries)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
@@ -20,7 +20,6 @@ from leafturn.journal.entries import CrownNote
 from leafturn.journal.questions import latest
 from leafturn.season.garden_day import GardenDay
 
-FAILING = ("weak", "declining", "dead standing")
 INSPECTOR = (
     "Dead wood, a new lean or a failing tree over a path: ask a competent tree inspector before people go "
     "on using the path; felling, nesting and protected-tree rules are local."

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import DUE, OVER, Job
 from leafturn.tasks.week.labour import EVERYBODY, hands_of
 
 # Guesses: a rule's harm tells 0 none, 1 slight, 2 a crop, 3 a plant or a person.
@@ -156,14 +156,14 @@ def away_plan(
         away=tuple(sorted(parts["away"], key=_by_opening)),
         small=tuple(sorted(parts["small"], key=_by_opening)),
         frost=_frost_watch(time, frost, blooms, home),
-        waiting=tuple(Errand(job=j) for j in back if j.state in ("due", "late") and j.id not in planned),
+        waiting=tuple(Errand(job=j) for j in back if j.state in DUE and j.id not in planned),
         passed=tuple(_passed(back, [e.job for part in parts.values() for e in part], time)),
     )
 
 
 def _part(job: Job, time: TimeAway) -> str | None:
     """The part a job belongs to: closing, early, away, small; None if the time away does not touch it."""
-    if job.state in ("passed", "done", "let go"):
+    if job.state in OVER:
         return None
     opens, best, closes = _opening(job), job.best.likely, job.close.likely
     if opens is None or closes is None or opens >= time.back:

@@ -15,7 +15,7 @@ from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.words import minutes, names
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import hands_of
 
 LENGTH = 60
@@ -24,7 +24,6 @@ TREE_JOBS, TREE_NOTES = 6, 4
 BLOOM_DAYS = 28  # so far ahead a bloom card looks; a guess
 FLOWER_FIGURES = tuple(stage.bbch for stage in FLOWERING)
 PLANT_CELLS, DAYS_CELLS, GAP = 22, 26, "______"
-OPEN_STATES = ("not yet", "soon", "due", "late", "held")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,7 +63,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
             sheaf.say(f"{heading} in {_year(events, on)}")
             for event in events:
                 sheaf.say(f"{event.event}: {_when(event)}", indent=2, hang=2)
-    own = [j for j in jobs if card.id in (j.plant, *j.plants) and j.state in OPEN_STATES]
+    own = [j for j in jobs if card.id in (j.plant, *j.plants) and j.state in OPEN]
     ahead = sorted(own, key=lambda j: (j.best.likely or dt.date.max, j.id))
     if ahead:
         sheaf.blank()
@@ -107,7 +106,7 @@ def month_card(
         Every string passes it.
     """
     on = month.on
-    due = [j for j in jobs if j.state in OPEN_STATES and _within(j.best.likely, on)]
+    due = [j for j in jobs if j.state in OPEN and _within(j.best.likely, on)]
     by_weight = sorted(due, key=lambda j: (-j.harm, j.best.likely or dt.date.max, j.id))
     found = [e for e in events if _within(e.observed or e.when.likely, on)]
     for kept in range(min(len(by_weight), LENGTH), -1, -1):

@@ -16,10 +16,8 @@ from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
 from leafturn.papers.short_reasons import reason
 from leafturn.papers.words import minutes, names
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import EVERYBODY, hands_of
-
-OPEN_STATES = ("not yet", "soon", "due", "late", "held")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,7 +52,7 @@ def job_feeds(
     hands = tuple(helpers or (EVERYBODY,))
     dealt: dict[str, list[Event]] = {h.name: [] for h in hands}
     for job in jobs:
-        if job.state in OPEN_STATES and job.best.likely is not None:
+        if job.state in OPEN and job.best.likely is not None:
             who = hands_of(job, hands, on)
             event = _job_event(job, who, garden, on, clean)
             for name in [name for name in who if name in dealt] or [hands[0].name]:

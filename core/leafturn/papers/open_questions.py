@@ -5,13 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from leafturn.garden.model import Garden, Plant
+from leafturn.garden.model import FAILING, Garden, Plant
 from leafturn.journal.entries import CrownNote, Entry, LookNote
 from leafturn.journal.questions import unknown_plants
 from leafturn.papers.losses import Lost
 from leafturn.papers.words import names
 
-FAILING = ("weak", "declining", "dead standing")
 LOOK_AGAIN_DAYS = 400  # a year, and the slack of a season
 NAMED_MOST = 12
 BIG_M = 6.0  # a guess: taller than can be pruned from the ground

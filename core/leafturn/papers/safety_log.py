@@ -15,7 +15,7 @@ from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
 from leafturn.journal.job_id import JobId
 from leafturn.papers.page_layout import Clean, Sheaf
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import OVER, Job
 
 LOOKS = (LookNote, CrownNote, DamageNote)
 GAP_DAYS = 400  # a year and the slack of a season: longer without a look is said
@@ -55,7 +55,7 @@ def watched(
     ]
     open_looks = [
         j for j in jobs if j.best.likely is not None and j.verb.startswith(("look", "own job"))
-        and j.state not in ("done", "let go", "passed")
+        and j.state not in OVER
     ]  # fmt: skip
     found = []
     for plant, says in falls:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import msgspec
 
 from leafturn.garden.model import Helper
-from leafturn.tasks.model import Job, Round
+from leafturn.tasks.model import DUE, Job, Round
 from leafturn.tasks.week.labour import EVERYBODY, allot, hands_of
 from leafturn.tasks.week.route import short_way
 
@@ -91,7 +91,7 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
     last = on + dt.timedelta(days=6)
     soon = [j for j in round_now.jobs if j.state == "soon"]
     this_week = [j for j in soon if j.open.likely is not None and j.open.likely <= last]
-    taken = [j for j in round_now.jobs if j.state in ("due", "late")]
+    taken = [j for j in round_now.jobs if j.state in DUE]
     unable = [j for j in round_now.waiting if not hands_of(j, hands, on)]
     ahead = [j for j in (*this_week, *round_now.waiting) if j not in unable]
     dealt = allot([replace(j, helpers=()) for j in ahead], _with_hours_left(hands, taken), on)

@@ -11,7 +11,7 @@ from leafturn.base import day_words
 from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomForecast
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import DEAD, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -76,9 +76,7 @@ def nitrogen(
         Light of a plant [% of open] in a year, None where it has no place.
     """
     year = ensemble.axis.year
-    living = [
-        p for p in day.garden.plants if p.state not in ("gone", "dead standing") and p.plan not in LEAVING
-    ]
+    living = [p for p in day.garden.plants if p.state not in DEAD and p.plan not in LEAVING]
     areas = {p.id: _area(day, p, year) for p in living if p.host is None}
     found = [p for p in living if p.id in areas and _fixes(day.kind(p))]
     fixers = tuple(

@@ -18,7 +18,7 @@ from leafturn.tasks.completions import Closings
 from leafturn.tasks.garden_jobs import own_rules
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.inputs import SeasonState
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import DUE, OVER, Job
 from leafturn.tasks.reasons import Besides, reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, names_of, subjects_of
@@ -29,7 +29,6 @@ from leafturn.tasks.timing.windows import Standing, Window, standing_of, window_
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
 LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
 
-ENDED = ("passed", "done", "let go")
 
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
@@ -116,7 +115,7 @@ class JobMaker:
         standing = standing_of(
             rule, window, season.today, season.day.on, None if lifted is not None else hold, note
         )
-        if lifted is not None and hold is not None and standing.state in ("due", "late"):
+        if lifted is not None and hold is not None and standing.state in DUE:
             standing = replace(standing, lifted=lifted, hold=hold)
         yield self._filled(rule, subject, job_id, window, standing, last_done)
 
@@ -132,7 +131,7 @@ class JobMaker:
         season = self.season
         besides = self._besides(rule, subject, window, standing, last_done)
         why = reasons_for(rule, window, standing, season.day.on, besides)
-        note = standing.note if standing.state in ENDED else None
+        note = standing.note if standing.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
             id=str(job_id),
@@ -173,7 +172,7 @@ class JobMaker:
     ) -> Besides:
         passed = standing.state == "passed"
         over_days = self.season.today - window.close_day
-        lately = standing.state in ENDED and not rule.again and over_days <= TOLD_DAYS
+        lately = standing.state in OVER and not rule.again and over_days <= TOLD_DAYS
         return Besides(
             last_done=last_done,
             next_open=self.next_open(rule, subject) if passed or lately else None,

@@ -11,6 +11,9 @@ from leafturn.base.evidence import Basis
 from leafturn.garden.model import Point
 
 State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
+DUE: tuple[State, ...] = ("due", "late")
+OVER: tuple[State, ...] = ("passed", "done", "let go")
+OPEN: tuple[State, ...] = ("not yet", "soon", "due", "late", "held")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

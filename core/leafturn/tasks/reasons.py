@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from leafturn.base import day_words
 from leafturn.journal.entries import Entry, PutOff
+from leafturn.tasks.model import OPEN
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.timing.windows import Standing, Window
 
@@ -45,7 +46,7 @@ def reasons_for(
     sentences = [first]
     if standing.state == "held" and standing.hold is not None:
         sentences.append(standing.hold.asks)
-    if standing.state in ("due", "late", "soon", "not yet", "held"):
+    if standing.state in OPEN:
         sentences += [_lifted(standing), _window(window, on, late=standing.state == "late"), amount]
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)

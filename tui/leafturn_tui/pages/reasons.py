@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import OVER, Job
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text import phrases
 
@@ -16,7 +16,7 @@ def why_sheet(almanac: AlmanacFace, job: Job) -> Sheet:
     """The reasons for a job, laid over the page."""
     window = f"Open {phrases.likely(job.open, almanac.on)}; closes {phrases.likely(job.close, almanac.on)}."
     title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
-    if job.state in ("passed", "done", "let go"):
+    if job.state in OVER:
         title = f"{job.title}: {job.state}"
     return Sheet(title, [*job.why, window, *job.cautions])
 

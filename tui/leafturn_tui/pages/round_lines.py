@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Sequence
 
-from leafturn.tasks.model import Job, Line
+from leafturn.tasks.model import DUE, Job, Line
 from leafturn_tui.safe_text import ELLIPSIS
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, cut, piece
@@ -61,7 +61,7 @@ def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
     return [
         Line(
             title=job.title,
-            state="can wait" if waits and job.state in ("due", "late") else job.state,
+            state="can wait" if waits and job.state in DUE else job.state,
             days_late=job.days_late,
             jobs=(job,),
             dearest=job,

@@ -10,6 +10,7 @@ from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, Standing, handover_book
 from leafturn.papers.losses import losses
 from leafturn.papers.open_questions import open_questions
+from leafturn.tasks.model import OVER
 from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
@@ -65,7 +66,7 @@ def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:
     ):
         for job in season.jobs():
             best = job.best.likely
-            open_still = job.state not in ("done", "let go", "passed")
+            open_still = job.state not in OVER
             if open_still and best is not None and first <= best < last:
                 yield job
 

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from leafturn.canopy.decline.trend import Trend, YearRange, bare_range, down_range, fall_chances
 from leafturn.canopy.stand.stand import Course, Stand
+from leafturn.garden.model import FAILING
 
 _FALL_YEARS = 100
 _OLD = 0.8  # of the kind's life, from where a tree counts as old; a guess
@@ -76,7 +77,7 @@ def old_trees(
 def _is_old(stand: Stand, n: int, looks: Collection[str]) -> bool:
     plant, life = stand.plants[n], stand.kinds[n].size.life_years
     age = plant.age(stand.year)
-    if plant.state in ("weak", "declining", "dead standing") or plant.id in looks:
+    if plant.state in FAILING or plant.id in looks:
         return True
     return age is not None and life is not None and age >= _OLD * life.value
 

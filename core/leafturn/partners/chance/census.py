@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
-from leafturn.garden.model import Neighbour, Plant
+from leafturn.garden.model import DEAD, Neighbour, Plant
 from leafturn.garden.reading.planted import is_planted
 from leafturn.partners.bloom_overlap.flowering_age import (
     FloweringAge,
@@ -29,7 +29,6 @@ from leafturn.partners.genetics.genotype import (
 from leafturn.partners.genetics.self_fertility import is_asked, needs_none
 from leafturn.season.garden_day import GardenDay
 
-GONE = ("gone", "dead standing")
 NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
 
 
@@ -76,7 +75,7 @@ class _Counter:
     def __init__(self, day: GardenDay, season: FloweringSeason, years: NDArray[np.int64]) -> None:
         self.day, self.season, self.years = day, season, years
         garden = day.garden
-        living = [plant for plant in garden.plants if plant.state not in GONE]
+        living = [plant for plant in garden.plants if plant.state not in DEAD]
         this_year, southern = int(years[0]), garden.place.southern
         self.alive = [plant for plant in living if is_planted(plant, this_year, southern=southern)]
         self.to_come = [plant for plant in living if not is_planted(plant, this_year, southern=southern)]

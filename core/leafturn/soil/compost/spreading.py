@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
-from leafturn.garden.model import Garden, Heap, Plant
+from leafturn.garden.model import DEAD, Garden, Heap, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
@@ -114,7 +114,7 @@ def _asking(heap: Heap, day: GardenDay, year: int) -> Iterator[Spread]:
     found = []
     for plant in day.garden.plants:
         kind = day.kind(plant)
-        need = hunger(plant, kind, year) if plant.state not in ("gone", "dead standing") else 0.0
+        need = hunger(plant, kind, year) if plant.state not in DEAD else 0.0
         if need <= 0:
             continue
         metres = heap.point.metres_to(plant.point) if heap.point and plant.point else None

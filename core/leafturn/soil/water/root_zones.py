@@ -14,7 +14,7 @@ from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
 from leafturn.journal.job_id import subject_id
 from leafturn.journal.questions import jobs_done
@@ -69,7 +69,7 @@ def drinkers(day: GardenDay) -> tuple[Plant, ...]:
     return tuple(
         p
         for p in day.garden.plants
-        if p.state not in ("gone", "dead standing") and p.plan not in UNWANTED and day.kind(p).habit in WOODY
+        if p.state not in DEAD and p.plan not in UNWANTED and day.kind(p).habit in WOODY
     )
 
 

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 
 from leafturn.base import prose
-from leafturn.tasks.model import Job, Line
+from leafturn.tasks.model import DUE, Job, Line
 
 SOON_LINES = 1  # so many kinds of job are named before their time, the others together
 
@@ -55,7 +55,7 @@ def lines_of(jobs: Sequence[Job], waiting: Sequence[Job]) -> tuple[Line, ...]:
         Open jobs folded; what comes soon; what is held, and what is passed, in one line each; what can
         wait in one; then what is done or let go, each by itself so that it can be taken back.
     """
-    lines = [_line(group) for group in fold(j for j in jobs if j.state in ("due", "late"))]
+    lines = [_line(group) for group in fold(j for j in jobs if j.state in DUE)]
     soon = sorted(fold(j for j in jobs if j.state == "soon"), key=_first_open)
     lines += [_line(group) for group in soon[:SOON_LINES]]
     rest = tuple(job for group in soon[SOON_LINES:] for job in group)

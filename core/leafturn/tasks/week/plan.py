@@ -9,7 +9,7 @@ from dataclasses import replace
 from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden, Point
-from leafturn.tasks.model import Job, Round, Walk
+from leafturn.tasks.model import DUE, Job, Round, Walk
 from leafturn.tasks.week.grouping import few, lines_of
 from leafturn.tasks.week.labour import Allotment, allot, likely_hands
 from leafturn.tasks.week.route import GATE, length, short_way
@@ -32,7 +32,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     """
     numbers = Numbers(garden.rules)
     all_jobs = list(jobs)
-    open_jobs = [j for j in all_jobs if j.state in ("due", "late")]
+    open_jobs = [j for j in all_jobs if j.state in DUE]
     pressing = [j for j in open_jobs if _presses(j, on, numbers)]
     chosen, left = few(pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on))
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]

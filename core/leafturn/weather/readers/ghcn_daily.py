@@ -44,17 +44,7 @@ def is_ghcn_daily(text: str) -> bool:
 def read_ghcn_daily(text: str, name: str) -> WeatherReading:
     """Read a station file of GHCN-Daily.
 
-    Parameters
-    ----------
-    text : str
-        The whole file.
-    name : str
-        The file as the user would name it, for sentences about it.
-
-    Returns
-    -------
-    WeatherReading
-        The record, checked like any other; a fault for each line that could not be understood.
+    Parameters and result as in `leafturn.weather.readers.csv.read_csv_text`.
     """
     values: dict[str, dict[dt.date, float]] = {quantity: {} for quantity in ELEMENTS.values()}
     faults: list[Fault] = []
