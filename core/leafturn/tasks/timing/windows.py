@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.resolved import Resolved
-from leafturn.journal.entries import Entry, LetGo, PutOff
+from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
 from leafturn.tasks.subjects import Subject
@@ -118,7 +118,7 @@ class Standing:
     days_late: int = 0
     hold: Hold | None = None
     note: Entry | None = None
-    lifted: Entry | None = None
+    lifted: HoldLifted | None = None
 
 
 def standing_of(

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from leafturn.base.faults import Fault
-from leafturn.journal.entries import KINDS, WORDS, BloomNote, Entry, PlainNote, WeatherNote
+from leafturn.journal.entries import KINDS, WORDS, BloomNote, Entry, OfJobs, PlainNote, WeatherNote
 from leafturn.journal.store.checking import entry_from
 
 DAY = "on = 2027-04-19\n"
@@ -160,3 +160,9 @@ def test_the_words_in_order_are_those_of_all_kinds() -> None:
     own = {name for kind in KINDS.values() for name in kind.__struct_fields__}
     assert own - {"besides", "file", "line"} == {*WORDS} - {"what"}
     assert len(WORDS) == len({*WORDS})
+
+
+def test_every_class_of_note_is_a_kind_that_can_be_read() -> None:
+    classes = {*Entry.__subclasses__(), *OfJobs.__subclasses__()} - {OfJobs}
+    assert classes == {*KINDS.values()}
+    assert all(KINDS[kind.__struct_config__.tag] is kind for kind in classes)
