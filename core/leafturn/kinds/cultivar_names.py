@@ -24,3 +24,14 @@ class CultivarNames:
         if name not in self._asked:
             self._asked[name] = find_loosely(name, self._names, self._noise)
         return self._asked[name]
+
+
+def first_parent(kind: Kind, name: str) -> str:
+    """The cultivar from which a cultivar of `kind` came by sporting alone; itself if it is no sport."""
+    passed = {name}
+    while (parent := kind.cultivars[name].clone_of) and parent.value in kind.cultivars:
+        name = parent.value
+        if name in passed:  # two that name each other
+            break
+        passed.add(name)
+    return name

@@ -1,4 +1,4 @@
-"""Sections of a kind that tell how it is grown: hardiness, pruning, forage, and sums of heat as published."""
+"""Sections of a kind that tell how it is grown: hardiness, water, chill, pruning, forage, published sums."""
 
 from __future__ import annotations
 
@@ -22,6 +22,28 @@ class HardinessFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     zone: Fact[int] | None = None
     flower_bud_c: Fact[tuple[float, float]] | None = None
+
+
+class WaterFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Water use by FAO Irrigation and Drainage Paper 56.
+
+    Crop coefficient in mid season with a grass sward left below, greatest rooting depth [m], and the
+    share of the available water that may be used before the plant suffers (at 5 mm a day).
+    """
+
+    kc_mid: Fact[float] | None = None
+    root_depth_m: Fact[float] | None = None
+    depletion: Fact[float] | None = None
+
+
+class ChillFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Winter chill wanted before even bloom, as the usual range among cultivars.
+
+    `hours` are hours at or below 7.2 degC, `portions` those of the dynamic model.
+    """
+
+    hours: Fact[tuple[float, float]] | None = None
+    portions: Fact[tuple[float, float]] | None = None
 
 
 class PruningFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

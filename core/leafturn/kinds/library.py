@@ -10,7 +10,7 @@ from typing import Any
 
 from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault
-from leafturn.kinds.cultivar_names import CultivarNames
+from leafturn.kinds.cultivar_names import CultivarNames, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.lore import Conflict, CutAlike, Pest, StageWords
@@ -220,17 +220,7 @@ class Library:
         A cultivar the library does not know is its own clone, under its folded name.
         """
         found = self.cultivar(kind, name)
-        if found is None:
-            return fold(name)
-        clone, facts = found
-        seen = {clone}
-        while facts.clone_of is not None and facts.clone_of.value in kind.cultivars:
-            clone = facts.clone_of.value
-            if clone in seen:
-                break
-            seen.add(clone)
-            facts = kind.cultivars[clone]
-        return clone
+        return fold(name) if found is None else first_parent(kind, found[0])
 
     def rootstock(self, name: str, kind: Kind | None = None) -> Rootstock | None:
         """The rootstock a name means, None if not known.

@@ -14,7 +14,14 @@ from leafturn.base.closed_words import Carrier, Habit, Layer, Sex
 from leafturn.kinds.fact import Fact as Fact
 from leafturn.kinds.fact import Source as Source
 from leafturn.kinds.fact import Sure as Sure
-from leafturn.kinds.growing import ForageFacts, HardinessFacts, HeatSum, PruningFacts
+from leafturn.kinds.growing import (
+    ChillFacts,
+    ForageFacts,
+    HardinessFacts,
+    HeatSum,
+    PruningFacts,
+    WaterFacts,
+)
 
 Shape = Literal[
     "round", "oval", "upright", "pyramid", "cone", "column", "vase", "spreading", "broad", "open",
@@ -182,28 +189,6 @@ class LightFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     through_bare: Fact[float] | None = None
     shade: Fact[Shade] | None = None
     sun_hours: Fact[tuple[float, float]] | None = None
-
-
-class WaterFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Water use by FAO Irrigation and Drainage Paper 56.
-
-    Crop coefficient in mid season with a grass sward left below, greatest rooting depth [m], and the
-    share of the available water that may be used before the plant suffers (at 5 mm a day).
-    """
-
-    kc_mid: Fact[float] | None = None
-    root_depth_m: Fact[float] | None = None
-    depletion: Fact[float] | None = None
-
-
-class ChillFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Winter chill wanted before even bloom, as the usual range among cultivars.
-
-    `hours` are hours at or below 7.2 degC, `portions` those of the dynamic model.
-    """
-
-    hours: Fact[tuple[float, float]] | None = None
-    portions: Fact[tuple[float, float]] | None = None
 
 
 class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
