@@ -125,11 +125,11 @@ class Almanac(LookingAhead):
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
         events = self.season().events
-        return {p.id: plant_card(p, self.day, events, self._jobs) for p in self.garden.plants}
+        return {p.id: plant_card(p, self.day, events, self._seasons.jobs) for p in self.garden.plants}
 
     def heaps(self) -> tuple[HeapView, ...]:
         """Every heap: mix, course, ripeness, and where its compost goes."""
-        return heap_views(self.day, self._seasons.weather.now, self._jobs)
+        return heap_views(self.day, self._seasons.weather.now, self._seasons.jobs)
 
     def water(self) -> GardenWater:
         """How much of their water the woody plants have used, which want it, and which are left."""
@@ -159,7 +159,7 @@ class Almanac(LookingAhead):
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""
-        return climber_views(self._seasons.now.state, self._jobs)
+        return climber_views(self._seasons.now.state, self._seasons.jobs)
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""

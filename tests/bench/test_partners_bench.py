@@ -115,7 +115,7 @@ def a_season():
     shape = (DRAWS // 8, 488)
     return Ensemble(
         axis=SeasonAxis(YEAR), tmin=random.normal(3, 3, shape), tmax=random.normal(13, 4, shape),
-        rain=random.exponential(2, shape), today=100, filled=0, made_of=OWN_RECORD,
+        rain=random.exponential(2, shape), observed_to=100, filled=0, made_of=OWN_RECORD,
     )  # fmt: skip
 
 

@@ -25,7 +25,7 @@ def dry(tmin: FloatArray, tmax: FloatArray, today: int = -1) -> Ensemble:
         tmin=tmin,
         tmax=tmax,
         rain=tmin * 0,
-        today=today,
+        observed_to=today,
         filled=0,
         made_of=OWN_RECORD,
     )

@@ -165,7 +165,13 @@ def weather(tmax, rain, members=30):
     """The same days in every version of the year."""
     tmax, rain = (np.broadcast_to(np.asarray(v, dtype=float), (members, 488)) for v in (tmax, rain))
     return Ensemble(
-        axis=SeasonAxis(YEAR), tmin=tmax - 8, tmax=tmax, rain=rain, today=100, filled=0, made_of=OWN_RECORD
+        axis=SeasonAxis(YEAR),
+        tmin=tmax - 8,
+        tmax=tmax,
+        rain=rain,
+        observed_to=100,
+        filled=0,
+        made_of=OWN_RECORD,
     )
 
 

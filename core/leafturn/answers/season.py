@@ -71,7 +71,7 @@ class Season:
 def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
     """Place, day, heat and frost, for the top of every page."""
     ensemble = weather.now
-    since_start = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
+    since_start = ensemble.observed_to - ensemble.axis.day(ensemble.axis.start) + 1
     filled = (
         f"{ensemble.filled} of {prose.count(since_start, 'day')} from normals"
         if ensemble.filled and since_start > 0
@@ -154,7 +154,7 @@ def _frost_first(
         for plant, f in forecasts.items()
         if f.ripens
         and f.ripe is not None
-        and ensemble.today < np.median(f.ripe)
+        and ensemble.observed_to < np.median(f.ripe)
         and np.isfinite(np.median(f.full))
     }
     told = [f"{p} ({_years(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]

@@ -54,41 +54,39 @@ class InSeason(OpenGarden):
         """What was answered about trees without a partner and still stands, by plant."""
         return self._seasons.now.state.answers
 
-    @cached_property
-    def _jobs(self) -> tuple[Job, ...]:
-        return tuple(self._seasons.jobs())
-
     def jobs(self) -> tuple[Job, ...]:
         """All jobs of the season, whatever their state."""
-        return self._jobs
+        return self._seasons.jobs
 
     def job(self, job_id: str) -> Job | None:
         """A job by its id; without year or number the one that is open now, else the next."""
-        return job_named(self._jobs, job_id)
+        return job_named(self._seasons.jobs, job_id)
 
     @cached_property
-    def _week(self) -> Round:
-        return week_round(self.garden, self._jobs, self.on)
+    def _rounds(self) -> dict[str | None, Round]:
+        return {}
 
     def round(self, helper: str | None = None) -> Round:
         """This week's jobs within the hours at hand, in walking order; of one helper if named."""
-        return self._week if helper is None else week_round(self.garden, self._jobs, self.on, helper)
+        if helper not in self._rounds:
+            self._rounds[helper] = week_round(self.garden, self._seasons.jobs, self.on, helper)
+        return self._rounds[helper]
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         """Why there is, or is not yet, anything to do at a plant."""
-        return why_of_plant(self._jobs, plant_id, self.answers().get(plant_id))
+        return why_of_plant(self._seasons.jobs, plant_id, self.answers().get(plant_id))
 
     def bloom_guesses(self) -> tuple[BloomGuess, ...]:
         """Plants that may just have reached a stage, likeliest first."""
         now = self._seasons.weather.now
         able = self._seasons.now.flowerers(self.forecasts)
-        return bloom_guesses(able, now, now.axis.day(self.on))
+        return bloom_guesses(able, now, self.on)
 
     def harvest_guesses(self) -> tuple[BloomGuess, ...]:
         """Plants that may be ripe, likeliest first."""
         now = self._seasons.weather.now
         able = self._seasons.now.flowerers(self.forecasts)
-        return harvest_guesses(able, now, now.axis.day(self.on), self.entries)
+        return harvest_guesses(able, now, self.day)
 
     def doubt(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
@@ -143,7 +142,7 @@ class Seasons:
     def filled_words(self) -> tuple[str, ...]:
         """A sentence on the days of this season whose weather comes from normals; none if none does."""
         ensemble = self.weather.now
-        days = ensemble.today - ensemble.axis.day(ensemble.axis.start) + 1
+        days = ensemble.observed_to - ensemble.axis.day(ensemble.axis.start) + 1
         if ensemble.filled and days > 0:
             verb = "comes" if ensemble.filled == 1 else "come"
             of_days = f"{ensemble.filled} of {prose.count(days, 'day')}"
@@ -181,20 +180,24 @@ class Seasons:
         tmin[:, night] = given[-1] - self._day.garden.place.frost_pocket_c
         return replace(ensemble, tmin=tmin)
 
-    def jobs(self) -> Iterator[Job]:
+    @cached_property
+    def jobs(self) -> tuple[Job, ...]:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
         book = self._sources.rules
         closings = Closings(self._day.entries, self._day.garden.place.southern)
-        yield from self._maker(
-            self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
-        ).jobs()
+        found = list(
+            self._maker(
+                self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
+            ).jobs()
+        )
         begun = self.axis.next.day(self._day.on) >= 0
         if begun or any(a.way in WORK for a in self.now.state.answers.values()):
             maker = self._maker(self.after, book, closings, lambda r, s: None)
-            yield from maker.jobs(
+            found += maker.jobs(
                 lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
             )
+        return tuple(found)
 
     def _next_opening(
         self, book: RuleBook, closings: Closings, rule: Rule, subject: Subject

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import datetime as dt
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -10,14 +11,15 @@ from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FLOWERING
 from leafturn.bloom.model import BloomForecast, BloomGuess
-from leafturn.journal.entries import Entry, HarvestNote, of_kind
+from leafturn.journal.entries import HarvestNote, of_kind
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
 
 JUST = 6  # a stage reached within so many days is worth noting now
 
 
 def bloom_guesses(
-    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int
+    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, on: dt.date
 ) -> tuple[BloomGuess, ...]:
     """One line a plant: the next stage not yet noted, likeliest to have just come first.
 
@@ -25,8 +27,10 @@ def bloom_guesses(
     ----------
     forecasts : mapping of plant id to BloomForecast
     ensemble : Ensemble
-    today : int [day number]
+    on : date
+        The day of asking.
     """
+    today = ensemble.axis.day(on)
     guesses = []
     for plant, forecast in forecasts.items():
         if "none this year" in forecast.observed or not np.isfinite(np.median(forecast.first_open)):
@@ -37,21 +41,20 @@ def bloom_guesses(
 
 
 def harvest_guesses(
-    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, today: int, entries: Iterable[Entry]
+    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, day: GardenDay
 ) -> tuple[BloomGuess, ...]:
     """Plants that are probably ripe, likeliest first; those picked lately come before the rest."""
-    lately = {e.plant for e in of_kind(entries, HarvestNote) if 0 <= today - ensemble.axis.day(e.on) <= 30}
+    today = ensemble.axis.day(day.on)
+    lately = {
+        e.plant for e in of_kind(day.entries, HarvestNote) if 0 <= today - ensemble.axis.day(e.on) <= 30
+    }
     guesses = []
     for plant, forecast in forecasts.items():
         if forecast.ripe is None or forecast.picked is None or not np.isfinite(np.median(forecast.ripe)):
             continue
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
-        words = (
-            "picked lately"
-            if plant in lately
-            else f"{forecast.ready} {day_words.about(when, ensemble.axis.date(today))}"
-        )
+        words = "picked lately" if plant in lately else f"{forecast.ready} {day_words.about(when, day.on)}"
         guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(
         sorted(

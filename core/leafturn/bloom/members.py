@@ -61,7 +61,7 @@ def open_days(
         [np.median(row[told]) if told.any() else 0.0 for row, told in zip(middle, known, strict=True)]
     )
     # what is over cannot turn out otherwise
-    still = known & (middle > weather.now.today)
+    still = known & (middle > weather.now.observed_to)
     ahead = np.where(still, np.where(known, middle, 0.0) - usual[:, None], 0.0)
     return np.asarray(days + (widening_ahead[:, None] - 1) * np.repeat(ahead, REPEATS, axis=1))
 

@@ -53,7 +53,7 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
         library=day.library,
         numbers=numbers,
         axis=SeasonAxis(year, day.axis.southern),
-        today=day.on,
+        on=day.on,
         ground=Ground(day),
     )
     reviews: dict[int, TreeReview] = {}

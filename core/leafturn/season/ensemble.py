@@ -74,7 +74,7 @@ class Ensemble:
     axis : SeasonAxis
         What the day numbers mean.
     tmin, tmax : (members, days) [degC]
-        Every member is the same on the days that were observed. Days up to `today` without a reading
+        Every member is the same on the days that were observed. Days up to `observed_to` without a reading
         keep each member's own past or made-up day, so that the doubt about them stays.
     rain : (members, days) [mm]
     autumn : (2, members, AUTUMN_DAYS) or None [degC]
@@ -82,10 +82,10 @@ class Ensemble:
         they are taken as the first days of the axis.
     latitude : float [deg]
         For the length of the days.
-    today : int
+    observed_to : int
         Day number of the last day that is observed or filled; negative if none is.
     filled : int
-        How many days since the season's start up to today come from normals.
+        How many days since the season's start up to then come from normals.
     made_of : MembersFrom
     """
 
@@ -93,7 +93,7 @@ class Ensemble:
     tmin: FloatArray
     tmax: FloatArray
     rain: FloatArray
-    today: int
+    observed_to: int
     filled: int
     made_of: MembersFrom
     autumn: FloatArray | None = None

@@ -97,5 +97,5 @@ class HeatSums:
 
     def to_date(self, base: float, start: int) -> float:
         """Degree days from day `start` to the end of today [degC d], median over members."""
-        today = min(self.ensemble.today, self.ensemble.tmin.shape[1] - 1)
+        today = min(self.ensemble.observed_to, self.ensemble.tmin.shape[1] - 1)
         return float(np.median(self.cumulative(base, start)[:, today])) if today >= start else 0.0

@@ -80,7 +80,7 @@ def build_ensemble(
     autumn, members = members[:2, :, :AUTUMN_DAYS], members[:, :, AUTUMN_DAYS:]
     today = min(axis.day(on), AXIS_DAYS - 1)
     return Ensemble(
-        axis=axis, tmin=members[0], tmax=members[1], rain=members[2], today=today,
+        axis=axis, tmin=members[0], tmax=members[1], rain=members[2], observed_to=today,
         made_of=MembersFrom(own_years=own, made_up=extra > 0, normals=normals.basis), autumn=autumn,
         filled=known.filled(begins, today), latitude=latitude,
     )  # fmt: skip

@@ -112,9 +112,7 @@ class JobMaker:
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
         lifted = self.settled.lifted(job_id, season.day.on) if hold is not None else None
-        standing = standing_of(
-            rule, window, season.today, season.day.on, None if lifted is not None else hold, note
-        )
+        standing = standing_of(rule, window, season, None if lifted is not None else hold, note)
         if lifted is not None and hold is not None and standing.state in DUE:
             standing = replace(standing, lifted=lifted, hold=hold)
         yield self._filled(rule, subject, job_id, window, standing, last_done)

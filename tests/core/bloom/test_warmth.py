@@ -128,11 +128,11 @@ def test_a_level_reached_at_noon_falls_on_its_day() -> None:
 def test_what_is_still_to_come_is_told_wider_and_what_is_over_is_not() -> None:
     level = np.full(MEMBERS * REPEATS, 4.0)
     plain, wide = (opened(level, w) for w in (1.0, 1.5))
-    assert plain.min() > SKY.now.today
+    assert plain.min() > SKY.now.observed_to
     assert wide.std() == pytest.approx(1.5 * plain.std())
     early = np.full(MEMBERS * REPEATS, float(np.log(WARMTH.on_axis(Response())[:, 90].min())))
     over = [opened(early, w) for w in (1.0, 1.5)]
-    gone = WARMTH.day_reached(Response(), early) <= SKY.now.today
+    gone = WARMTH.day_reached(Response(), early) <= SKY.now.observed_to
     assert gone.any()
     np.testing.assert_array_equal(over[0][gone], over[1][gone])
 

@@ -34,7 +34,7 @@ def ensemble(tmin):
         tmin=tmin,
         tmax=tmin + 10,
         rain=tmin * 0,
-        today=100,
+        observed_to=100,
         filled=0,
         made_of=OWN_RECORD,
     )

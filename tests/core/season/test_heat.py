@@ -29,8 +29,8 @@ def ensemble(seed=0, members=6, today=150):
     rng = np.random.default_rng(seed)
     wave = 9 - 11 * np.cos(2 * np.pi * (np.arange(AXIS_DAYS) - 81) / 365)
     mean = wave + rng.normal(0, 3.4, (members, AXIS_DAYS))
-    return Ensemble(axis=SeasonAxis(2023), tmin=mean - 5, tmax=mean + 5, rain=mean * 0, today=today, filled=0,
-                    made_of=OWN_RECORD)  # fmt: skip
+    return Ensemble(axis=SeasonAxis(2023), tmin=mean - 5, tmax=mean + 5, rain=mean * 0,
+                    observed_to=today, filled=0, made_of=OWN_RECORD)  # fmt: skip
 
 
 def test_heat_is_summed_from_its_start():

@@ -43,7 +43,7 @@ def versions(
     return WinterChill(
         Ensemble(
             axis=axis, tmin=low[:, AUTUMN_DAYS:], tmax=high[:, AUTUMN_DAYS:], rain=low[:, AUTUMN_DAYS:] * 0,
-            today=-1, filled=0, made_of=OWN_RECORD, autumn=both[:, :, :AUTUMN_DAYS], latitude=latitude,
+            observed_to=-1, filled=0, made_of=OWN_RECORD, autumn=both[:, :, :AUTUMN_DAYS], latitude=latitude,
         )
     )  # fmt: skip
 

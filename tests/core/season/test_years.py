@@ -46,12 +46,12 @@ AXIS = SeasonAxis(2022)
 
 def test_observed_days_are_the_same_in_every_member():
     ensemble = build_ensemble(AXIS, TWENTY, NORMALS, ON)
-    assert ensemble.today == AXIS.day(ON)
+    assert ensemble.observed_to == AXIS.day(ON)
     assert ensemble.filled == 0
-    observed = np.arange(ensemble.today + 1) + number(AXIS.first)
-    np.testing.assert_array_equal(ensemble.tmin[:, : ensemble.today + 1] - observed, 0)
-    np.testing.assert_array_equal(ensemble.tmax[:, : ensemble.today + 1] - 10 - observed, 0)
-    np.testing.assert_allclose(ensemble.rain[:, : ensemble.today + 1] * 1000 - observed, 0, atol=1e-9)
+    observed = np.arange(ensemble.observed_to + 1) + number(AXIS.first)
+    np.testing.assert_array_equal(ensemble.tmin[:, : ensemble.observed_to + 1] - observed, 0)
+    np.testing.assert_array_equal(ensemble.tmax[:, : ensemble.observed_to + 1] - 10 - observed, 0)
+    np.testing.assert_allclose(ensemble.rain[:, : ensemble.observed_to + 1] * 1000 - observed, 0, atol=1e-9)
 
 
 def test_every_past_season_is_a_member_from_today_on():
@@ -59,7 +59,7 @@ def test_every_past_season_is_a_member_from_today_on():
     # 2000 lacks its lead but has its twelve months; 2021 was over in March 2022
     assert ensemble.members == 22
     assert ensemble.made_of.words == "own record"
-    after = ensemble.today + 1
+    after = ensemble.observed_to + 1
     expected = [number(SeasonAxis(year).first) + after for year in range(2000, 2022)]
     np.testing.assert_array_equal(ensemble.tmin[:, after], expected)
     assert ensemble.tmin.shape == ensemble.tmax.shape == ensemble.rain.shape == (22, AXIS_DAYS)
@@ -82,13 +82,13 @@ def test_nothing_after_the_day_is_used():
 
 def test_a_season_that_is_over_is_the_same_in_every_member():
     ensemble = build_ensemble(SeasonAxis(2012), TWENTY, NORMALS, ON)
-    assert ensemble.today == AXIS_DAYS - 1
+    assert ensemble.observed_to == AXIS_DAYS - 1
     assert np.ptp(ensemble.tmin, axis=0).max() == 0
 
 
 def test_a_season_to_come_has_nothing_observed():
     ensemble = build_ensemble(SeasonAxis(2023), TWENTY, NORMALS, ON)
-    assert ensemble.today < 0
+    assert ensemble.observed_to < 0
     assert ensemble.filled == 0
     assert np.ptp(ensemble.tmin, axis=0).min() > 0
 
@@ -106,7 +106,7 @@ def test_gaps_are_counted_from_the_season_start_and_keep_each_members_own_day():
     ensemble = build_ensemble(AXIS, record(TWENTY.first, ON, [*nine, *lead]), NORMALS, ON)
     assert (ensemble.filled, (ON - AXIS.start).days + 1) == (9, 109)
     spread = np.ptp(ensemble.tmin, axis=0)
-    unknown = np.flatnonzero(spread[: ensemble.today + 1])
+    unknown = np.flatnonzero(spread[: ensemble.observed_to + 1])
     # the maximum of those days was measured, so the minimum lies its normal range below it in all
     assert unknown.size == 0
     blank = replace(TWENTY, tmin=TWENTY.tmin.copy(), tmax=TWENTY.tmax.copy())
@@ -114,14 +114,14 @@ def test_gaps_are_counted_from_the_season_start_and_keep_each_members_own_day():
         blank.tmin[(day - blank.first).days] = blank.tmax[(day - blank.first).days] = np.nan
     ensemble = build_ensemble(AXIS, blank, NORMALS, ON)
     assert ensemble.filled == 9
-    unknown = np.flatnonzero(np.ptp(ensemble.tmin, axis=0)[: ensemble.today + 1])
+    unknown = np.flatnonzero(np.ptp(ensemble.tmin, axis=0)[: ensemble.observed_to + 1])
     assert unknown.tolist() == [AXIS.day(day) for day in nine]
 
 
 def test_a_record_that_stopped_a_month_ago_is_a_gap_to_today():
     stopped = record(TWENTY.first, dt.date(2022, 3, 20))
     ensemble = build_ensemble(AXIS, stopped, NORMALS, ON)
-    assert ensemble.today == AXIS.day(ON)
+    assert ensemble.observed_to == AXIS.day(ON)
     assert ensemble.filled == 30
     assert np.ptp(ensemble.tmin[:, AXIS.day(dt.date(2022, 3, 20))]) == 0
     assert np.ptp(ensemble.tmin[:, AXIS.day(dt.date(2022, 3, 21))]) > 0
@@ -176,8 +176,8 @@ def test_southern_seasons():
     on = dt.date(2021, 10, 3)
     axis = SeasonAxis(2021, southern=True)
     ensemble = build_ensemble(axis, TWENTY, normals, on)
-    assert ensemble.today == axis.day(on)
-    assert ensemble.tmin[0, ensemble.today] == number(on)
+    assert ensemble.observed_to == axis.day(on)
+    assert ensemble.tmin[0, ensemble.observed_to] == number(on)
     # July is winter there
     made = build_ensemble(SeasonAxis(2021, southern=True), None, normals, dt.date(2021, 5, 1))
     assert made.tmin.mean(axis=0).argmin() in range(55, 110)
@@ -185,10 +185,10 @@ def test_southern_seasons():
 
 def test_leap_years_are_laid_on_by_day_number():
     ensemble = build_ensemble(SeasonAxis(2020), TWENTY, NORMALS, dt.date(2020, 2, 29))
-    assert ensemble.axis.date(ensemble.today) == dt.date(2020, 2, 29)
+    assert ensemble.axis.date(ensemble.observed_to) == dt.date(2020, 2, 29)
     row = list(range(2000, 2019)).index(2016)
-    assert ensemble.tmin[row, ensemble.today + 1] == number(dt.date(2016, 3, 1))
-    assert ensemble.tmin[row - 1, ensemble.today + 1] == number(dt.date(2015, 3, 2))
+    assert ensemble.tmin[row, ensemble.observed_to + 1] == number(dt.date(2016, 3, 1))
+    assert ensemble.tmin[row - 1, ensemble.observed_to + 1] == number(dt.date(2015, 3, 2))
 
 
 @settings(max_examples=25, deadline=None)

@@ -153,7 +153,7 @@ class _Nights:
         self._needed = flowers_for_crop(hardiness.kind)
         self._basis: Basis = "guess" if hardiness.sure == "guess" else "handbook"
         self._axis = weather.axis
-        self._today = weather.now.today
+        self._today = weather.now.observed_to
         self._night_c = weather.now.tmin + pocket_c
         self._cold = self._night_c <= self._counts_below.max()
 

@@ -53,8 +53,8 @@ class Helper:
     numbers : Numbers
     axis : SeasonAxis
         The season the forecasts belong to.
-    today : date
-        Days before it are past.
+    on : date
+        The day of asking; days before it are past.
     ground : Ground
         Says where there is room.
     """
@@ -63,7 +63,7 @@ class Helper:
     numbers: Numbers
     axis: SeasonAxis
     ground: Ground
-    today: dt.date
+    on: dt.date
 
     def fixes(
         self, tree: Bearer, by_year: FloatArray, half: float, waited_for: Bearer | None,
@@ -101,7 +101,7 @@ class Helper:
         if not np.isfinite(days).all():
             return None
         first, last = self.axis.date(days[0]), self.axis.date(days[1])
-        past = last < self.today
+        past = last < self.on
         when = " next season" if past else f" about {day_words.stretch(first, last)}"
         return Fix(
             what=f"borrow pollen of {self._wanted(tree)}{when}",

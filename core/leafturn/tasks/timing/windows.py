@@ -12,6 +12,7 @@ from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.resolved import Resolved
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
+from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
 from leafturn.tasks.subjects import Subject
@@ -122,7 +123,7 @@ class Standing:
 
 
 def standing_of(
-    rule: Rule, window: Window, today: int, on: dt.date, hold: Hold | None, last: Entry | None
+    rule: Rule, window: Window, season: SeasonState, hold: Hold | None, last: Entry | None
 ) -> Standing:
     """The state word of a job.
 
@@ -131,10 +132,11 @@ def standing_of(
     last : Entry or None
         The note that closed or put off this very job, if any.
     """
+    today = season.today
     if isinstance(last, LetGo):
         return Standing(state="let go", note=last)
     if isinstance(last, PutOff):
-        if on < last.until:
+        if season.day.on < last.until:
             return Standing(state="not yet", note=last)
     elif last is not None:
         return Standing(state="done", note=last)

@@ -25,7 +25,9 @@ def due(
     *temperatures: float, mean: float = 12.0, turned: dt.date | None = dt.date(2027, 6, 1), **rules: float
 ) -> Resolved:
     flat = np.full((2, AXIS_DAYS), mean)
-    ensemble = Ensemble(axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, today=0, filled=0, made_of=OWN_RECORD)
+    ensemble = Ensemble(
+        axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, observed_to=0, filled=0, made_of=OWN_RECORD
+    )
     entries = [
         HeapReading(on=dt.date(2027, 6, 10) + dt.timedelta(days=i), heap="bay", temp_c=t)
         for i, t in enumerate(temperatures)
