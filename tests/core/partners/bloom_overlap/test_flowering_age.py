@@ -7,8 +7,24 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
-from tests.samples.partners import HEARTNUT, KIWI, LIBRARY, PEAR, ages, fact, kind, plant, pollination
+from tests.samples.partners import (
+    DEFAULTS,
+    HEARTNUT,
+    KIWI,
+    LIBRARY,
+    PEAR,
+    STOCKS,
+    a_day,
+    ages,
+    fact,
+    garden,
+    kind,
+    plant,
+    pollination,
+)
 
+from leafturn.base.tunables import Numbers
+from leafturn.kinds.library import Library
 from leafturn.kinds.model import LightFacts
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import (
@@ -19,6 +35,8 @@ from leafturn.partners.bloom_overlap.flowering_age import (
     share_flowering,
     year_flowering,
 )
+from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.flowering_season import FloweringSeason
 
 YEARS = np.arange(2020, 2045)
 
@@ -115,7 +133,7 @@ def test_chances_are_ordered_and_rise_with_age(year, first, barren, old):
 
 
 def test_shade_puts_flowers_off_a_year_for_ten_points_and_four_at_most():
-    """The two limits are guesses (settings); the need of light is the made-up kind's."""
+    """The two limits are guesses (tunables); the need of light is the made-up kind's."""
     sun_lover = replace(PEAR, light=LightFacts(need_percent=fact(60.0)))
     delays = [shade_delay(sun_lover, light) for light in (None, 75, 60, 45, 10)]
     assert delays == [0, 0, 0, pytest.approx(1.5), 4]
@@ -124,3 +142,20 @@ def test_shade_puts_flowers_off_a_year_for_ten_points_and_four_at_most():
     sunny, shaded = (flowering_age(Specimen(tree, sun_lover, LIBRARY), d) for d in (0.0, 4.0))
     assert shaded.middle == sunny.middle + 4
     assert year_flowering(tree, shaded) == year_flowering(tree, sunny) + 4
+
+
+def test_the_stewards_own_number_for_shade_goes_first():
+    sun_lover = replace(PEAR, light=LightFacts(need_percent=fact(60.0)))
+    own = Numbers({"partner_shade_points_a_year": 5, "partner_shade_years_most": 6})
+    assert [shade_delay(sun_lover, light, own) for light in (45, 10)] == [3, 6]
+    kinds = Library(
+        kinds={"pear": sun_lover}, sources={}, rootstocks=STOCKS, defaults=DEFAULTS, shared_names={}
+    )
+    pears = garden(plant("p", PEAR, year=YEARS[0] - 5))
+
+    def chance(light, **rules):
+        season = FloweringSeason(year=int(YEARS[0]), light={"p": light})
+        return chances_of_flowering(a_day(pears, library=kinds, rules=rules), season)["p"]
+
+    assert chance(10) < chance(60)
+    assert chance(10, partner_shade_years_most=0) == chance(60)
