@@ -18,6 +18,7 @@ from textual import events
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk.screen import Desk
 from leafturn_tui.pages import pages
 from leafturn_tui.pages.one_job import told
 from leafturn_tui.text import phrases
@@ -41,13 +42,15 @@ def whole_list(
     async def run() -> tuple[list[str], list[str]]:
         app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
+            desk = app.screen
+            assert isinstance(desk, Desk)
             for key in (digit, *keys):
-                app.screen.on_key(events.Key(key, key))  # type: ignore[attr-defined]
-                while app.screen.waiting:  # type: ignore[attr-defined]
+                desk.on_key(events.Key(key, key))
+                while desk._work.waited_for(desk.page, desk.almanac):
                     await pilot.pause(0.05)
             await pilot.pause()
             first = screen_lines(app)
-            rows = [row.text.rstrip() for row in app.screen._list.rows]  # type: ignore[attr-defined]
+            rows = [row.text.rstrip() for row in desk._list.rows]
             return first, rows
 
     return asyncio.run(run())
