@@ -511,7 +511,7 @@ class FakeAlmanac:
         return next((c for c in self.plants() if c.id == plant_id), None)
 
     def book(self) -> tuple[BookLine, ...]:
-        back = {e.entry for e in self.entries if e.what == "withdraw"}
+        back = {e.entry for e in self.entries if isinstance(e, Withdrawal)}
         lines = [BookLine(entry=e, words=in_words(e), taken_back=e.id in back) for e in self.entries]
         return tuple(reversed(lines))
 

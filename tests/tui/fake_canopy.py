@@ -14,6 +14,7 @@ from leafturn.canopy.model import (
     PathReach,
     PlantYears,
     Release,
+    Reply,
     Seedling,
     Succession,
     Successor,
@@ -122,7 +123,7 @@ def _drawn(n: int, name: str) -> PlantYears:
     )
 
 
-def _release(plant: str, reply: str, now: float, *, guessed: bool = False) -> Release:
+def _release(plant: str, reply: Reply, now: float, *, guessed: bool = False) -> Release:
     later = {year: (now if year < 2032 else now + 15 - (year - 2032) * 2) for year in YEARS}
     return Release(
         plant=plant, kind="pear", metres=5.0, bearing="W", full=now - 10, now=now, gone=now + 15, later=later,

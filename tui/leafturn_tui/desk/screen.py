@@ -197,7 +197,7 @@ class Desk(Screen[None]):
 
     def _do(self, key: str, character: str | None) -> bool:
         """Do what a key asks; tell whether it only moved the bar."""
-        panel, steps = self.panel, self._moves(key)
+        panel, steps = self.panel, self._list.steps(key)
         if panel is not None:
             if not panel.key(key, character) and self.panel is panel:
                 self.panel = None
@@ -216,15 +216,14 @@ class Desk(Screen[None]):
     def _state(self) -> tuple[AlmanacFace, str, PanelFace | None, str]:
         return self.almanac, self._garden.lost, self.panel, self._said
 
+    @property
+    def waiting(self) -> bool:
+        """Whether the page on top waits for slow work, or for having it begun again."""
+        return self._work.waited_for(self.page, self.almanac) is not None
+
     def _own_keys(self) -> tuple[Key, ...]:
         """The page's own keys; none while it waits for its work."""
-        return () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
-
-    def _moves(self, key: str) -> int:
-        page = self._list.page
-        return {
-            "up": -1, "down": 1, "pageup": -page, "pagedown": page, "home": -(10**7), "end": 10**7,
-        }.get(key, 0)  # fmt: skip
+        return () if self.waiting else self.page.keys()
 
     # ---- drawing -------------------------------------------------------------------------------
 

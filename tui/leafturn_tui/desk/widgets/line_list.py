@@ -60,10 +60,12 @@ class LineList(ScrollView, can_focus=False):
         for line in {before, self.at}:
             self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, 1))
 
-    @property
-    def page(self) -> int:
-        """How many lines one screenful moves by."""
-        return max(1, self.size.height - 1)
+    def steps(self, key: str) -> int:
+        """How far a key moves the bar; 0 for every other key."""
+        screenful = max(1, self.size.height - 1)
+        return {
+            "up": -1, "down": 1, "pageup": -screenful, "pagedown": screenful, "home": -(10**7), "end": 10**7,
+        }.get(key, 0)  # fmt: skip
 
     @property
     def unseen(self) -> tuple[int, int]:
