@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, iso, number
+from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
         "entries": [
             {
                 "id": b.entry.id,
-                "on": iso(b.entry.on),
+                "on": b.entry.on,
                 "what": b.entry.what,
                 "plant": b.entry.plant,
                 "heap": b.entry.heap,
@@ -51,8 +51,8 @@ def as_json(almanac: AlmanacFace) -> Answer:
             for b in almanac.book()
         ],
         "learnt": {
-            "place_days": number(learnt.place_days),
-            "place_doubt_days": number(learnt.place_doubt_days),
+            "place_days": learnt.place_days,
+            "place_doubt_days": learnt.place_doubt_days,
             "notes": learnt.notes,
             "kinds": learnt.kinds,
         },
@@ -67,15 +67,15 @@ def need(said: NeedLine) -> Answer:
     return {
         "plant": said.plant,
         "kind": said.kind,
-        "published": iso(said.published),
-        "place_days": number(said.place_days),
-        "own": iso(said.own),
-        "used": iso(said.used),
+        "published": said.published,
+        "place_days": said.place_days,
+        "own": said.own,
+        "used": said.used,
         "springs": said.notes,
         "kin_springs": said.kin_notes,
         "origin": said.origin,
-        "by_dates": number(said.by_dates),
-        "degrees_outside": number(said.degrees_outside),
+        "by_dates": said.by_dates,
+        "degrees_outside": said.degrees_outside,
         "doubted": list(said.doubted),
     }
 
@@ -84,9 +84,9 @@ def season(said: SeasonScore) -> Answer:
     """One season's average misses; null where there is nothing to compare with."""
     return {
         "season": said.season,
-        "forecast_miss_days": number(said.forecast_mean),
-        "fixed_date_miss_days": number(said.fixed_mean),
-        "mean_of_notes_miss_days": number(said.notes_mean),
+        "forecast_miss_days": said.forecast_mean,
+        "fixed_date_miss_days": said.fixed_mean,
+        "mean_of_notes_miss_days": said.notes_mean,
         "blooms": len(said.misses),
         "misses": [miss(one) for one in said.misses],
     }
@@ -96,11 +96,11 @@ def miss(said: Miss) -> Answer:
     """One bloom; misses are positive where the date foretold was too late."""
     return {
         "plant": said.plant,
-        "noted": iso(said.noted),
-        "asked": iso(said.asked),
-        "foretold": iso(said.foretold),
-        "published": iso(said.published),
-        "mean_of_notes": iso(said.notes_mean),
+        "noted": said.noted,
+        "asked": said.asked,
+        "foretold": said.foretold,
+        "published": said.published,
+        "mean_of_notes": said.notes_mean,
         "forecast_miss_days": said.miss,
         "fixed_date_miss_days": said.fixed_miss,
         "mean_of_notes_miss_days": said.notes_miss,

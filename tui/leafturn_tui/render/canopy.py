@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
@@ -130,12 +129,12 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
             "plants": [
                 {
                     "plant": p.plant,
-                    "east_m": _number(p.east),
-                    "north_m": _number(p.north),
-                    "light": {str(year): _number(percent) for year, percent in p.light.items()},
-                    "light_by_month": [_number(percent) for percent in by_month.get(p.plant, ())],
-                    "height_m": {str(year): _number(size[0]) for year, size in p.sizes.items()},
-                    "crown_m": {str(year): _number(size[1]) for year, size in p.sizes.items()},
+                    "east_m": p.east,
+                    "north_m": p.north,
+                    "light": {str(year): percent for year, percent in p.light.items()},
+                    "light_by_month": list(by_month.get(p.plant, ())),
+                    "height_m": {str(year): size[0] for year, size in p.sizes.items()},
+                    "crown_m": {str(year): size[1] for year, size in p.sizes.items()},
                 }
                 for p in canopy.plants
             ],
@@ -150,20 +149,20 @@ def _path(path: PathReach) -> dict[str, Any]:
         "name": path.name,
         "used": path.used,
         "public": path.public,
-        "nearest_m": _number(path.nearest_m),
-        "metres": _number(path.metres),
+        "nearest_m": path.nearest_m,
+        "metres": path.metres,
     }
 
 
 def _choice(choice: WhatIf) -> dict[str, Any]:
     return {
         "what": choice.what,
-        "light": _number(choice.light),
-        "reach_m": _number(choice.reach_m),
-        "path_metres": _number(choice.path_metres),
+        "light": choice.light,
+        "reach_m": choice.reach_m,
+        "path_metres": choice.path_metres,
         "habitat": choice.habitat,
         "successors": choice.successors,
-        "gainers": {plant: _number(points) for plant, points in choice.gainers},
+        "gainers": dict(choice.gainers),
         "in_reach": list(choice.in_reach),
     }
 
@@ -174,23 +173,23 @@ def _elder(elder: Elder) -> dict[str, Any]:
         "plant": elder.plant,
         "kind": elder.kind,
         "state": elder.state,
-        "height_m": _number(elder.height_m),
-        "live_percent": _number(elder.live_percent),
-        "last_look": elder.last_look.isoformat() if elder.last_look else None,
+        "height_m": elder.height_m,
+        "live_percent": elder.live_percent,
+        "last_look": elder.last_look,
         "looks": len(elder.looks),
-        "trend_per_year": _number(elder.trend_per_year),
+        "trend_per_year": elder.trend_per_year,
         "fit": _range(elder.fit),
         "bare": _range(elder.bare),
         "down": _range(elder.down),
-        "down_by": {str(year): _number(chance) for year, chance in elder.down_by},
-        "path_metres": _number(elder.falling.path_metres),
-        "reach_m": _number(elder.falling.reach_m),
-        "brittle_reach_m": _number(elder.falling.brittle_m),
+        "down_by": {str(year): chance for year, chance in elder.down_by},
+        "path_metres": elder.falling.path_metres,
+        "reach_m": elder.falling.reach_m,
+        "brittle_reach_m": elder.falling.brittle_m,
         "paths": [_path(p) for p in elder.falling.paths],
-        "seats": {name: _number(metres) for name, metres in elder.falling.seats},
-        "roofs": {name: _number(metres) for name, metres in elder.falling.roofs},
-        "stem_misses_m": _number(elder.falling.stem_misses_m),
-        "live": {str(year): _number(share) for year, share in elder.live.items()},
+        "seats": dict(elder.falling.seats),
+        "roofs": dict(elder.falling.roofs),
+        "stem_misses_m": elder.falling.stem_misses_m,
+        "live": {str(year): share for year, share in elder.live.items()},
         "light": [_light(row) for row in elder.releases],
         "what_if": [_choice(c) for c in elder.choices],
         "succession": {
@@ -199,14 +198,14 @@ def _elder(elder: Elder) -> dict[str, Any]:
             "uncovered_years": follow.uncovered_years,
             "plant_by": follow.plant_by,
             "neighbours": list(follow.neighbours),
-            "covered": {str(year): _number(share) for year, share in follow.covered.items()},
+            "covered": {str(year): share for year, share in follow.covered.items()},
             "successors": [
                 {
                     "plant": s.plant,
-                    "height_at_fall_m": [_number(h) for h in s.at_fall],
-                    "height_m": {str(year): _number(size[0]) for year, size in s.sizes.items()},
-                    "crown_m": {str(year): _number(size[1]) for year, size in s.sizes.items()},
-                    "share_of_gap": {str(year): _number(share) for year, share in s.share_of_gap.items()},
+                    "height_at_fall_m": list(s.at_fall),
+                    "height_m": {str(year): size[0] for year, size in s.sizes.items()},
+                    "crown_m": {str(year): size[1] for year, size in s.sizes.items()},
+                    "share_of_gap": {str(year): share for year, share in s.share_of_gap.items()},
                 }
                 for s in follow.successors
             ],
@@ -219,24 +218,17 @@ def _elder(elder: Elder) -> dict[str, Any]:
 def _light(row: Release) -> dict[str, Any]:
     return {
         "plant": row.plant,
-        "full": _number(row.full),
-        "now": _number(row.now),
-        "gone": _number(row.gone),
-        "metres": _number(row.metres),
+        "full": row.full,
+        "now": row.now,
+        "gone": row.gone,
+        "metres": row.metres,
         "bearing": row.bearing,
-        "later": {str(year): _number(percent) for year, percent in row.later.items()},
+        "later": {str(year): percent for year, percent in row.later.items()},
         "reply": row.reply,
-        "points_back": _number(row.points_back),
+        "points_back": row.points_back,
         "below_need_from": row.below_need_from,
     }
 
 
 def _range(when: YearRange) -> dict[str, int | None]:
     return {"early": when.early, "likely": when.likely, "late": when.late}
-
-
-def _number(value: float | None) -> float | None:
-    """A finite number to one decimal of a percent or metre, chances to three; else null."""
-    if value is None or not math.isfinite(value):
-        return None
-    return round(float(value), 3 if abs(value) <= 1 else 1)

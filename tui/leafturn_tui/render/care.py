@@ -9,7 +9,7 @@ from leafturn.base import prose
 from leafturn_tui.render.parts.groups import Groups, told_groups
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.render.parts.values import Answer
 
 if TYPE_CHECKING:
     from leafturn.hazards.bark import BarkLine
@@ -33,8 +33,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every matter of care, and how every woody plant stands for water."""
     water = almanac.water()
-    dry = {"plants": plain_value(water.lines), "rain_question": water.rain_question}
-    return {"care": plain_value(almanac.care()), "water": dry}
+    dry = {"plants": water.lines, "rain_question": water.rain_question}
+    return {"care": almanac.care(), "water": dry}
 
 
 Matters = tuple[tuple[str, list[tuple[str, str]]], ...]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui.render.parts.groups import Groups, told_groups
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every climber."""
-    return {"climbers": [plain_value(climber) for climber in almanac.climbers()]}
+    return {"climbers": list(almanac.climbers())}
 
 
 def growth_words(climber: ClimberView, on: dt.date) -> str:

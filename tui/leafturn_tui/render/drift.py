@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
@@ -12,7 +11,6 @@ from leafturn_tui.render.parts.question import Question
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.base.date_range import Likely
     from leafturn.projection.model import Drift, PlantDrift, PlantThen, Span
     from leafturn_tui.almanac_face import AlmanacFace
 
@@ -124,18 +122,18 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
         "drift": {
             "warming_c_per_decade": drift.stated,
             "warming_doubt": drift.doubt,
-            "record_c_per_decade": _triple(drift.record),
+            "record_c_per_decade": drift.record,
             "record_years": drift.record_years,
             "climates": [
                 {
                     "year": c.year,
-                    "warming_c": _triple(c.warming),
-                    "last_frost": _dates(c.last_frost),
-                    "first_frost": _dates(c.first_frost),
-                    "frost_free_days": _triple(c.frost_free),
-                    "chill_portions": _triple(c.chill),
-                    "degree_days_above_5_c": _triple(c.heat),
-                    "coldest_night_c": _triple(c.coldest),
+                    "warming_c": c.warming,
+                    "last_frost": c.last_frost,
+                    "first_frost": c.first_frost,
+                    "frost_free_days": c.frost_free,
+                    "chill_portions": c.chill,
+                    "degree_days_above_5_c": c.heat,
+                    "coldest_night_c": c.coldest,
                 }
                 for c in drift.climates
             ],
@@ -152,19 +150,9 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
 def _then(then: PlantThen) -> dict[str, Any]:
     return {
         "year": then.year,
-        "first_open": _dates(then.first_open),
-        "shift_days": _triple(then.shift),
-        "frost_chance": _triple(then.frost),
-        "chill_short_chance": _triple(then.chill_short),
-        "unripe_chance": _triple(then.unripe),
+        "first_open": then.first_open,
+        "shift_days": then.shift,
+        "frost_chance": then.frost,
+        "chill_short_chance": then.chill_short,
+        "unripe_chance": then.unripe,
     }
-
-
-def _triple(span: Span | None) -> dict[str, float | None] | None:
-    if span is None:
-        return None
-    return {name: round(value, 3) if math.isfinite(value) else None for name, value in span._asdict().items()}
-
-
-def _dates(when: Likely) -> dict[str, str | None]:
-    return {name: day.isoformat() if day else None for name, day in when._asdict().items()}

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui.render.parts.groups import Groups, told_groups
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -42,8 +42,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every heap, and what fixes nitrogen."""
-    heaps = [plain_value(heap) for heap in almanac.heaps()]
-    return {"heaps": heaps, "nitrogen": plain_value(almanac.nitrogen())}
+    heaps = list(almanac.heaps())
+    return {"heaps": heaps, "nitrogen": almanac.nitrogen()}
 
 
 def nitrogen_lines(found: Nitrogen) -> list[str]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui.render.parts.groups import Groups, told_groups
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, plain_value
+from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Weeks, gaps and swings."""
-    return {"larder": plain_value(almanac.larder())}
+    return {"larder": almanac.larder()}
 
 
 def week_lines(week: Week) -> list[str]:

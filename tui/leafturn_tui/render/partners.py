@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant, head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, iso, number
+from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def _chances(review: TreeReview) -> str:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every tree's chance of enough pollen."""
-    spare = [{"plant": s.plant, "most_lost": number(s.most_lost)} for s in almanac.spare_pollen()]
+    spare = [{"plant": s.plant, "most_lost": s.most_lost} for s in almanac.spare_pollen()]
     return {"trees": [tree(r) for r in almanac.partners()], "spare": spare}
 
 
@@ -65,19 +65,19 @@ def tree(said: TreeReview) -> Answer:
         "kind": said.kind,
         "cultivar": said.cultivar,
         "needs": said.needs,
-        "adequacy": number(said.adequacy),
-        "low": number(said.low),
-        "high": number(said.high),
+        "adequacy": said.adequacy,
+        "low": said.low,
+        "high": said.high,
         "standing": said.standing,
         "weakest": said.weakest,
         "reasons": list(said.reasons),
         "partners": [
             {
                 "plant": p.plant,
-                "chance": number(p.chance),
-                "days_overlap": number(p.days_overlap),
-                "metres": number(p.metres),
-                "adds": number(p.adds),
+                "chance": p.chance,
+                "days_overlap": p.days_overlap,
+                "metres": p.metres,
+                "adds": p.adds,
                 "reasons": list(p.reasons),
             }
             for p in said.partners
@@ -87,17 +87,17 @@ def tree(said: TreeReview) -> Answer:
                 "what": f.what,
                 "way": f.way,
                 "year": f.year,
-                "adequacy": number(f.adequacy),
+                "adequacy": f.adequacy,
                 "effort": f.effort,
-                "first_day": iso(f.first_day),
-                "last_day": iso(f.last_day),
+                "first_day": f.first_day,
+                "last_day": f.last_day,
             }
             for f in said.fixes
         ],
-        "by_year": {str(year): number(chance) for year, chance in said.by_year},
-        "crop_chance": number(said.crop),
-        "computed": number(said.computed),
+        "by_year": {str(year): chance for year, chance in said.by_year},
+        "crop_chance": said.crop,
+        "computed": said.computed,
         "set_words": said.set_words,
-        "frost_loss_chance": number(said.frost_loss_chance),
+        "frost_loss_chance": said.frost_loss_chance,
         "guessed": said.guessed,
     }

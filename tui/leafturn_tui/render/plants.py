@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant, head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, number
+from leafturn_tui.render.parts.values import Answer
 
 if TYPE_CHECKING:
     from leafturn.answers.plant_card import PlantCard
@@ -44,7 +44,7 @@ def plant(card: PlantCard) -> Answer:
         "botanical": card.botanical,
         "guessed": card.guessed,
         "where": card.where,
-        "metres_from_gate": number(card.metres_from_gate),
+        "metres_from_gate": card.metres_from_gate,
         "line": card.line,
         "facts": [{"what": f.what, "value": f.value, "sure": f.sure, "source": f.source} for f in card.facts],
         "conflicts": [dataclasses.asdict(c) for c in card.conflicts],

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant, head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, early_late, iso, number
+from leafturn_tui.render.parts.values import Answer, early_late
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -98,19 +98,19 @@ def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:
         "jobs": [job(j) for j in week.jobs],
         "waiting": [job(j) for j in week.waiting],
         "hours": {
-            "needed": number(week.hours_needed),
-            "available": number(week.hours_available),
+            "needed": week.hours_needed,
+            "available": week.hours_available,
             "helpers": [
                 {
                     "name": load.name,
-                    "minutes": number(load.minutes),
-                    "hours": number(load.hours_at_hand),
+                    "minutes": load.minutes,
+                    "hours": load.hours_at_hand,
                     "jobs": list(load.jobs),
                 }
                 for load in week.helpers
             ],
         },
-        "walk": {"stops": list(week.walk.stops), "metres": number(week.walk.metres)},
+        "walk": {"stops": list(week.walk.stops), "metres": week.walk.metres},
         "beyond_reach": list(week.beyond_reach),
         "quiet": week.quiet,
         "notice": list(week.notice),
@@ -126,23 +126,23 @@ def job(said: Job) -> Answer:
         "title": said.title,
         "state": said.state,
         "days_late": said.days_late,
-        "open": iso(said.open.likely),
-        "best": iso(said.best.likely),
-        "close": iso(said.close.likely),
+        "open": said.open.likely,
+        "best": said.best.likely,
+        "close": said.close.likely,
         "ranges": {
             "open": early_late(said.open),
             "best": early_late(said.best),
             "close": early_late(said.close),
         },
-        "minutes": number(said.minutes),
+        "minutes": said.minutes,
         "who": said.who,
         "where": said.where,
         "demands": list(said.demands),
         "why": list(said.why),
         "basis": said.basis,
         "source": said.source,
-        "hold": None if said.hold is None else {"reason": said.hold.reason, "until": iso(said.hold.until)},
+        "hold": None if said.hold is None else {"reason": said.hold.reason, "until": said.hold.until},
         "cautions": list(said.cautions),
-        "next_open": iso(said.next_open),
-        "wait_until": iso(said.wait_until),
+        "next_open": said.next_open,
+        "wait_until": said.wait_until,
     }

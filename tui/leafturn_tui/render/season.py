@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, iso, number, quantiles
+from leafturn_tui.render.parts.values import Answer, quantiles
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -78,16 +78,16 @@ def as_json(almanac: AlmanacFace) -> Answer:
     return {
         "events": [event(e) for e in whole.events],
         "heat": {
-            "base": number(heat.base),
-            "to_date": number(heat.to_date),
-            "normal": number(heat.normal),
+            "base": heat.base,
+            "to_date": heat.to_date,
+            "normal": heat.normal,
             "days_ahead": heat.days_ahead,
         },
         "frost": {
-            "threshold_celsius": number(frost.threshold),
+            "threshold_celsius": frost.threshold,
             "last": quantiles(frost.last) | _years(frost.last_years),
             "first": quantiles(frost.first) | _years(frost.first_years),
-            "last_gone": number(frost.last_gone),
+            "last_gone": frost.last_gone,
         },
         "frosts": [frost_dates(f) for f in whole.frosts],
         "frost_free_days": None
@@ -96,9 +96,9 @@ def as_json(almanac: AlmanacFace) -> Answer:
         "frost_trend_days_per_decade": None
         if whole.frost_trend is None
         else {
-            "likely": number(whole.frost_trend.days_per_decade),
-            "low": number(whole.frost_trend.low),
-            "high": number(whole.frost_trend.high),
+            "likely": whole.frost_trend.days_per_decade,
+            "low": whole.frost_trend.low,
+            "high": whole.frost_trend.high,
             "since": whole.frost_trend.since,
             "years": whole.frost_trend.years,
             "words": whole.frost_trend.words,
@@ -111,10 +111,10 @@ def frost_loss(said: FrostLoss) -> Answer:
     """What frost takes of one plant's flowers over the season."""
     return {
         "plant": said.plant,
-        "chance_of_a_tenth": number(said.chance_of_a_tenth),
-        "mean_share": number(said.mean_share),
-        "share_so_far": number(said.share_so_far),
-        "worst_night": iso(said.worst_night),
+        "chance_of_a_tenth": said.chance_of_a_tenth,
+        "mean_share": said.mean_share,
+        "share_so_far": said.share_so_far,
+        "worst_night": said.worst_night,
         "basis": said.basis,
     }
 
@@ -122,10 +122,10 @@ def frost_loss(said: FrostLoss) -> Answer:
 def frost_dates(said: Frost) -> Answer:
     """Last and first night of one depth of cold; `station` is null where the garden is no frost pocket."""
     return {
-        "threshold_celsius": number(said.threshold),
+        "threshold_celsius": said.threshold,
         "last": quantiles(said.last) | _years(said.last_years),
         "first": quantiles(said.first) | _years(said.first_years),
-        "last_gone": number(said.last_gone),
+        "last_gone": said.last_gone,
         "station": None
         if said.station_last is None or said.station_first is None
         else {"last": quantiles(said.station_last), "first": quantiles(said.station_first)},
@@ -134,7 +134,7 @@ def frost_dates(said: Frost) -> Answer:
 
 def _years(share: float) -> Answer:
     """In how many of ten usual years such a night comes at all."""
-    return {"years_in_ten": number(10 * share)}
+    return {"years_in_ten": 10 * share}
 
 
 def event(said: SeasonEvent) -> Answer:
@@ -143,10 +143,10 @@ def event(said: SeasonEvent) -> Answer:
         "plant": said.plant,
         "event": said.event,
         "bbch": said.bbch,
-        "early": iso(said.when.early),
-        "likely": iso(said.when.likely),
-        "late": iso(said.when.late),
-        "observed": iso(said.observed),
+        "early": said.when.early,
+        "likely": said.when.likely,
+        "late": said.when.late,
+        "observed": said.observed,
         "basis": said.basis,
         "days_from_normal": said.days_from_normal,
     }

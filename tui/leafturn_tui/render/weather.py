@@ -94,8 +94,8 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
             "basis": known.basis,
             "months": plain_value(known.months),
             "warming": {
-                "celsius_in_ten_years": round(10 * known.warming.per_year, 3),
-                "give_or_take": round(10 * known.warming.doubt, 3),
+                "celsius_in_ten_years": 10 * known.warming.per_year,
+                "give_or_take": 10 * known.warming.doubt,
                 "years": known.warming.years,
             },
             "frost": {"last": frost["last"], "first": frost["first"]},

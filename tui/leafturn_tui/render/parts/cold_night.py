@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import head
-from leafturn_tui.render.parts.values import Answer, number, shell
+from leafturn_tui.render.parts.values import Answer, shell
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -37,8 +37,8 @@ def told_of_night(night: Tonight) -> Iterator[str]:
 def night_as_json(almanac: AlmanacFace, night: Tonight, question: str | None) -> Answer:
     """What a cold night would do; `question` is what a person would be asked about the figure typed."""
     return shell(almanac) | {
-        "garden_celsius": number(night.garden_c),
-        "station_celsius": number(night.station_c),
+        "garden_celsius": night.garden_c,
+        "station_celsius": night.station_c,
         "question": question,
         "plants": [cold_hit(h) for h in night.plants],
         "not_known": list(night.not_known),
@@ -53,12 +53,12 @@ def cold_hit(said: ColdHit) -> Answer:
         "kind": said.kind,
         "stage": said.stage,
         "stage_from": said.stage_from,
-        "share_lost": number(said.share),
-        "share_lost_low": number(said.low),
-        "share_lost_high": number(said.high),
-        "tenth_lost_at_celsius": number(said.tenth_c),
-        "nine_tenths_lost_at_celsius": number(said.nine_tenths_c),
-        "height_metres": number(said.height_m),
+        "share_lost": said.share,
+        "share_lost_low": said.low,
+        "share_lost_high": said.high,
+        "tenth_lost_at_celsius": said.tenth_c,
+        "nine_tenths_lost_at_celsius": said.nine_tenths_c,
+        "height_metres": said.height_m,
         "cover": said.cover,
         "cover_words": said.cover_words,
         "words": said.words,

@@ -39,7 +39,7 @@ def lines(card: KindCard) -> Iterator[str]:
 
 def as_json(card: KindCard, garden: str | None, on: dt.date) -> dict[str, Any]:
     """The whole card as one object."""
-    shell = {"leafturn": __version__, "garden": garden, "on": on.isoformat()}
+    shell = {"leafturn": __version__, "garden": garden, "on": on}
     return shell | {"kind": dataclasses.asdict(card) | {"stages": dict(card.stages)}}
 
 

@@ -35,7 +35,7 @@ def kinds_as_json(kinds: Iterable[Kind], garden: str | None, on: dt.date) -> dic
         }
         for kind in kinds
     ]
-    return {"leafturn": __version__, "garden": garden, "on": on.isoformat(), "faults": [], "kinds": told}
+    return {"leafturn": __version__, "garden": garden, "on": on, "faults": [], "kinds": told}
 
 
 def check_lines(found: KindsCheck) -> Iterator[str]:

@@ -7,6 +7,7 @@ import datetime as dt
 import json
 import math
 from collections.abc import Mapping
+from numbers import Real
 from typing import TYPE_CHECKING, Any
 
 from leafturn import __version__
@@ -18,10 +19,17 @@ if TYPE_CHECKING:
 
 Answer = dict[str, Any]
 
+# Decimals of a number by the unit that its key ends in; what has none (chances, shares) gets three.
+DECIMALS = {
+    "metres": 2, "m": 2, "mm": 1, "celsius": 2, "c": 2, "percent": 1, "minutes": 1, "hours": 2, "days": 1,
+    "litres": 1,
+}  # fmt: skip
+OTHERS = 3
+
 
 def json_text(answer: Mapping[str, Any]) -> str:
-    """The object as text in plain ASCII."""
-    return json.dumps(answer, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
+    """The object as text in plain ASCII, with everything in it as `plain_value` writes it."""
+    return json.dumps(plain_value(answer), indent=2, allow_nan=False).replace("\x7f", "\\u007f")
 
 
 def shell(almanac: AlmanacFace) -> Answer:
@@ -29,7 +37,7 @@ def shell(almanac: AlmanacFace) -> Answer:
     return {
         "leafturn": __version__,
         "garden": almanac.garden.place.name,
-        "on": almanac.on.isoformat(),
+        "on": almanac.on,
         "faults": [fault(f) for f in almanac.faults],
         "notes": list(almanac.notes),
     }
@@ -45,45 +53,53 @@ def unreadable(said: Fault, on: dt.date) -> Answer:
     return {
         "leafturn": __version__,
         "garden": None,
-        "on": on.isoformat(),
+        "on": on,
         "faults": [fault(said)],
         "notes": [],
     }
 
 
-def iso(day: dt.date | None) -> str | None:
-    return None if day is None else day.isoformat()
-
-
 def early_late(when: Likely) -> Answer:
-    return {"early": iso(when.early), "late": iso(when.late)}
+    return {"early": when.early, "late": when.late}
 
 
 def quantiles(when: Likely) -> Answer:
-    return {"p10": iso(when.early), "p50": iso(when.likely), "p90": iso(when.late)}
+    return {"p10": when.early, "p50": when.likely, "p90": when.late}
 
 
-def number(value: float | None) -> float | int | None:
-    """A finite number with at most three decimals, else null."""
-    if value is None or not math.isfinite(value):
-        return None
-    rounded = round(float(value), 3)
-    return int(rounded) if rounded.is_integer() else rounded
+def plain_value(value: object, key: str = "") -> Any:
+    """A value as JSON can hold it: dates as ISO, numbers finite, rounded by the unit in their key.
 
-
-def plain_value(value: object) -> Any:
-    """A frozen value as JSON can hold it: dates as ISO, numbers finite and with three decimals at most."""
+    Parameters
+    ----------
+    value : object
+        Frozen values, named tuples, mappings, lists, dates, numbers, words; to any depth.
+    key : str
+        Under which it stands. What has no unit of its own is rounded by that of what holds it.
+    """
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {f.name: plain_value(getattr(value, f.name)) for f in dataclasses.fields(value)}
-    if isinstance(value, tuple) and hasattr(value, "_fields"):
-        return {name: plain_value(part) for name, part in zip(value._fields, value, strict=True)}
+        value = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+    elif isinstance(value, tuple) and hasattr(value, "_asdict"):
+        value = value._asdict()
     if isinstance(value, Mapping):
-        return {str(key): plain_value(part) for key, part in value.items()}
+        return {str(name): plain_value(part, _unit(str(name)) or key) for name, part in value.items()}
     if isinstance(value, list | tuple):
-        return [plain_value(part) for part in value]
+        return [plain_value(part, key) for part in value]
     if isinstance(value, dt.date):
         return value.isoformat()
-    if isinstance(value, float):
-        rounded = round(value, 3) if math.isfinite(value) else None
-        return int(rounded) if rounded is not None and rounded.is_integer() else rounded
+    if isinstance(value, Real) and not isinstance(value, bool | int):
+        return _rounded(float(value), DECIMALS.get(_unit(key), OTHERS))
     return value
+
+
+def _unit(key: str) -> str:
+    """The unit that a key ends in; empty if it names none."""
+    last = key.rpartition("_")[2]
+    return last if last in DECIMALS else ""
+
+
+def _rounded(number: float, decimals: int) -> float | int | None:
+    if not math.isfinite(number):
+        return None
+    rounded = round(number, decimals)
+    return int(rounded) if rounded.is_integer() else rounded
