@@ -25,6 +25,8 @@ DECIMALS = {
     "litres": 1,
 }  # fmt: skip
 OTHERS = 3
+# Keys without a unit that hold percent of the light under an open sky.
+OF_LIGHT = frozenset({"light", "light_by_month", "full", "now", "gone", "later", "points_back"})
 
 
 def json_text(answer: Mapping[str, Any]) -> str:
@@ -67,33 +69,35 @@ def quantiles(when: Likely) -> Answer:
     return {"p10": when.early, "p50": when.likely, "p90": when.late}
 
 
-def plain_value(value: object, key: str = "") -> Any:
+def plain_value(value: object, unit: str = "") -> Any:
     """A value as JSON can hold it: dates as ISO, numbers finite, rounded by the unit in their key.
 
     Parameters
     ----------
     value : object
         Frozen values, named tuples, mappings, lists, dates, numbers, words; to any depth.
-    key : str
-        Under which it stands. What has no unit of its own is rounded by that of what holds it.
+    unit : str
+        That of the key it stands under, or, where this names none, of what holds it.
     """
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         value = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
     elif isinstance(value, tuple) and hasattr(value, "_asdict"):
         value = value._asdict()
     if isinstance(value, Mapping):
-        return {str(name): plain_value(part, _unit(str(name)) or key) for name, part in value.items()}
+        return {str(name): plain_value(part, _unit(str(name)) or unit) for name, part in value.items()}
     if isinstance(value, list | tuple):
-        return [plain_value(part, key) for part in value]
+        return [plain_value(part, unit) for part in value]
     if isinstance(value, dt.date):
         return value.isoformat()
     if isinstance(value, Real) and not isinstance(value, bool | int):
-        return _rounded(float(value), DECIMALS.get(_unit(key), OTHERS))
+        return _rounded(float(value), DECIMALS.get(unit, OTHERS))
     return value
 
 
 def _unit(key: str) -> str:
     """The unit that a key ends in; empty if it names none."""
+    if key in OF_LIGHT:
+        return "percent"
     last = key.rpartition("_")[2]
     return last if last in DECIMALS else ""
 
