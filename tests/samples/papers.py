@@ -44,6 +44,7 @@ def job(
             "It keeps the water in.",
             "Basis: a guess.",
         ),
+        "cause": "The ground is warm and wet.",
         "basis": "guess",
         "cost_of_delay": 1.0 / closes if closes > 0 else 2.0,
     }

@@ -13,13 +13,15 @@ from leafturn.base.evidence import Basis
 class Resolved:
     """Day numbers (draws,), the sentence that explains them, and what they rest on.
 
-    `tells_last_done` is whether the sentence says when the job was last done.
+    `tells_last_done` is whether the sentence says when the job was last done, `tells_tonight` whether it is
+    of the night to come.
     """
 
     days: FloatArray
     says: str
     basis: Basis | None = None
     tells_last_done: bool = False
+    tells_tonight: bool = False
 
     @cached_property
     def middle(self) -> float:

@@ -10,7 +10,7 @@ from leafturn.base.date_range import Likely
 from leafturn.base.day_words import long_day
 from leafturn.papers.away import AwayPlan, Errand, FrostWatch
 from leafturn.papers.page_layout import Clean, Sheaf, cells
-from leafturn.papers.short_reasons import amount, one_line, reason
+from leafturn.papers.short_reasons import one_line
 from leafturn.papers.words import minutes, names
 
 GAP = "_____"
@@ -139,8 +139,8 @@ def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     head, *rest = body.lines or [""]
     sheaf.lines.append(f"  {GAP}  {head}{' ' * (room - cells(head) + 2)}{took}".rstrip())
     sheaf.lines += [" " * INDENT + line for line in rest]
-    sheaf.say(one_line(when, sheaf.cleaned(reason(job)), sheaf.width - INDENT), indent=INDENT, most=3)
-    sheaf.say(amount(job), indent=INDENT)
+    sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=3)
+    sheaf.say(job.amount, indent=INDENT)
     sheaf.say(who, indent=INDENT)
     for caution in job.cautions:
         sheaf.say(caution, indent=INDENT)

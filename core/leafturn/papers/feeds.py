@@ -14,7 +14,6 @@ from leafturn.garden.model import Helper
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
-from leafturn.papers.short_reasons import reason
 from leafturn.papers.words import minutes, names
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import EVERYBODY, hands_of
@@ -101,7 +100,7 @@ def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Cl
     took = minutes(job.minutes)
     told = [
         f"From {opens}, best by {day_words.day(best)}, ends {ends}.",
-        f"Why: {why}" if (why := reason(job)) else "",
+        f"Why: {job.cause}" if job.cause else "",
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else "Nobody here can do it: ask for help.",
         *job.cautions,

@@ -3,36 +3,12 @@
 from __future__ import annotations
 
 from leafturn.papers.page_layout import cells
-from leafturn.tasks.model import Job
 
-_NOT_BEFORE, _PLAIN_DATES = "Not before ", "Its time runs from "  # as leafturn.tasks.reasons begins them
-_TONIGHT, _ABOUT_TODAY = "Tonight ", ("Today", "Best today")
 _CLAUSE_ENDS = (". ", "; ", ": ", ", ", " (")
-
-
-def reason(job: Job) -> str:
-    """The cause of a job: its first reason without the dates that stand beside it on paper.
-
-    Where the first reason is nothing but dates, the sentence that tells why the job is done at all.
-    """
-    first = job.why[0] if job.why else ""
-    if first.startswith(_NOT_BEFORE) and ". " in first:
-        first = first.partition(". ")[2]
-    if first.startswith(_PLAIN_DATES):
-        others = [said for said in job.why[2:] if said != amount(job)]
-        return others[0] if others else ""
-    return first
-
-
-def amount(job: Job) -> str:
-    """What the job spreads or pours, in litres and barrows; empty if nothing."""
-    return next((said for said in job.why[1:] if " litres" in said or " barrow" in said), "")
 
 
 def one_line(when: str, why: str, width: int) -> str:
     """When and why as one line if a whole clause of the reason fits; else both in full."""
-    if why.startswith(_TONIGHT) and when in _ABOUT_TODAY:
-        when = ""  # "Today: Tonight may reach -3 C" says the day twice
     said = f"{when}: {why}" if when and why else when or why
     if cells(said) <= width:
         return said

@@ -10,7 +10,7 @@ from leafturn.base import day_words, prose
 from leafturn.base.day_words import long_day
 from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
-from leafturn.papers.short_reasons import amount, one_line, reason
+from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
 from leafturn.papers.words import minutes, names, window_word
 from leafturn.tasks.model import Job, Round
@@ -152,8 +152,8 @@ def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str
     if job.verb.startswith(TO_NOTE):
         sheaf.say(f"Seen on: {DAY_GAP}", indent=INDENT)
     when = window_word(job, week.on)
-    sheaf.say(one_line(when, sheaf.cleaned(reason(job)), sheaf.width - INDENT), indent=INDENT, most=2)
-    sheaf.say(amount(job), indent=INDENT, most=2)
+    sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=2)
+    sheaf.say(job.amount, indent=INDENT, most=2)
     for caution in cautions:
         sheaf.say(caution, indent=INDENT)
 

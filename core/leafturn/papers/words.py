@@ -31,6 +31,8 @@ def names(said: Sequence[str]) -> str:
 def window_word(job: Job, on: dt.date) -> str:
     """When to do a job of the week, short: "today", "from 23 Apr", "late 3 days", "by Wed 21 Apr"."""
     opens, best, closes = job.open.likely, job.best.likely, job.close.likely
+    if job.tells_tonight and on in (best, closes):
+        return ""  # "Today: Tonight may fall to -3 C" would say the day twice
     if closes == on:
         return "Today"
     if job.state == "late" and job.days_late > 0:

@@ -128,7 +128,7 @@ class JobMaker:
     ) -> Job:
         season = self.season
         besides = self._besides(rule, subject, window, standing, last_done)
-        why = reasons_for(rule, window, standing, season.day.on, besides)
+        reasons = reasons_for(rule, window, standing, season.day.on, besides)
         note = standing.note if standing.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
@@ -144,7 +144,10 @@ class JobMaker:
             where=_where(season, subject),
             guild=_guild(subject),
             point=subject.point,
-            why=self._with_answer(rule, subject, why),
+            why=self._with_answer(rule, subject, reasons.why),
+            cause=reasons.cause,
+            amount=reasons.amount,
+            tells_tonight=reasons.tells_tonight,
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
             name=subject.name,

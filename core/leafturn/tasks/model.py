@@ -53,6 +53,10 @@ class Job:
         The guild it belongs to; empty if to none.
     why : tuple of str
         Three to six plain sentences; the first answers alone.
+    cause, amount : str
+        Why, in one sentence without the dates of the window; what is spread or poured, empty if nothing.
+    tells_tonight : bool
+        Whether the cause is the night to come.
     helpers : tuple of str
         Those it falls to; none if nobody here can do it.
     given_to : str
@@ -84,6 +88,9 @@ class Job:
     basis: Basis
     plants: tuple[str, ...] = ()
     guild: str = ""
+    cause: str = ""
+    amount: str = ""
+    tells_tonight: bool = False
     name: str = ""
     look: str = ""
     harms_late: bool = False

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from leafturn.base import day_words
+from leafturn.base.resolved import Resolved
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.model import OPEN
 from leafturn.tasks.rule_model import Rule
@@ -37,13 +39,47 @@ class Besides:
     amount: str = ""
 
 
-def reasons_for(
+class Reasons(NamedTuple):
+    """Three to six plain sentences.
+
+    `cause` is why, in one sentence without the dates of the window; `tells_tonight` whether it is of the
+    night to come; `amount` what is spread or poured, empty where that is no more asked.
+    """
+
+    why: tuple[str, ...]
+    cause: str
+    amount: str
+    tells_tonight: bool
+
+
+class _First(NamedTuple):
+    """The sentence that answers alone, the cause in it, and the moment that is told in it, if any."""
+
+    sentence: str
+    cause: str
+    moment: Resolved | None = None
+
+
+def reasons_for(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> Reasons:
+    """The reasons as of the day `on`."""
+    amount = besides.amount if standing.state in OPEN else ""
+    first = _first(rule, window, standing, on, besides)
+    told = first.moment
+    return Reasons(
+        why=_sentences(rule, window, standing, on, besides),
+        cause=first.cause,
+        amount=amount,
+        tells_tonight=told is not None and told.tells_tonight,
+    )
+
+
+def _sentences(
     rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides
 ) -> tuple[str, ...]:
-    """Three to six plain sentences, as of the day `on`."""
     amount, last_done = besides.amount, besides.last_done
-    first, tells_last_done = _first(rule, window, standing, on, besides)
-    sentences = [first]
+    first = _first(rule, window, standing, on, besides)
+    tells_last_done = first.moment is not None and first.moment.tells_last_done
+    sentences = [first.sentence]
     if standing.state == "held" and standing.hold is not None:
         sentences.append(standing.hold.asks)
     if standing.state in OPEN:
@@ -60,34 +96,37 @@ def reasons_for(
     return tuple(s for s in sentences if s)
 
 
-def _first(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> tuple[str, bool]:
-    """The sentence that answers alone, and whether it says when the job was last done."""
-    next_open, instead = besides.next_open, besides.instead
-    span = day_words.stretch(window.open.likely, window.close.likely, on)
-    opening = window.opens.says or f"Its time runs from {span}."
+def _first(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> _First:
+    next_open, opens = besides.next_open, window.opens
     match standing.state:
         case "held" if standing.hold:
             until = (
                 f"until {day_words.near_day(standing.hold.until, on)}" if standing.hold.until else "for now"
             )
-            return f"Held {until}: {standing.hold.reason}.", False
+            return _alone(f"Held {until}: {standing.hold.reason}.")
         case "passed":
-            over = _over(rule, window, on, next_open, instead)
-            return " ".join(s for s in (over, window.closes.says) if s), window.closes.tells_last_done
+            over = _over(rule, window, on, next_open, besides.instead)
+            said = " ".join(s for s in (over, window.closes.says) if s)
+            return _First(said, said, window.closes)
         case "done" if standing.note:
             again = f" Next from {day_words.near_day(next_open, on)}." if next_open else ""
-            return f"Done on {day_words.day(standing.note.on)}{_by(standing.note)}.{again}", True
+            return _alone(f"Done on {day_words.day(standing.note.on)}{_by(standing.note)}.{again}")
         case "let go":
             word = f": {standing.note.text}" if standing.note and standing.note.text else ""
             again = f" It returns on {day_words.near_day(next_open, on)}." if next_open else ""
-            return f"Let go this time{word}.{again}", False
+            return _alone(f"Let go this time{word}.{again}")
         case "not yet" if isinstance(standing.note, PutOff):
-            return f"Put off until {day_words.near_day(standing.note.until, on)}{_by(standing.note)}.", False
-        case "not yet" | "soon":
-            not_before = f"Not before {day_words.likely(window.open, on)}. "
-            return f"{not_before if window.opens.says else ''}{opening}", window.opens.tells_last_done
-        case _:
-            return opening, window.opens.tells_last_done
+            return _alone(f"Put off until {day_words.near_day(standing.note.until, on)}{_by(standing.note)}.")
+    if not opens.says:
+        span = day_words.stretch(window.open.likely, window.close.likely, on)
+        return _First(f"Its time runs from {span}.", rule.because)
+    ahead = standing.state in ("not yet", "soon")
+    not_before = f"Not before {day_words.likely(window.open, on)}. " if ahead else ""
+    return _First(f"{not_before}{opens.says}", opens.says, opens)
+
+
+def _alone(sentence: str) -> _First:
+    return _First(sentence, sentence)
 
 
 def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:

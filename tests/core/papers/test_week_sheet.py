@@ -16,6 +16,7 @@ from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import WIDTH, Sheaf, cells, shortened, wrap
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_sheet import LENGTH, Occasion, WeekSheet, week_sheet
+from leafturn.papers.words import window_word
 from leafturn.tasks.model import Hold, Job
 from leafturn_tui.safe_text import safe_text
 
@@ -209,7 +210,8 @@ def test_words_are_cut_only_where_they_are_wider_than_the_line() -> None:
 
 
 def test_a_day_is_not_told_twice() -> None:
-    why = "Tonight may reach -3 C here"
-    assert one_line("Today", why, 60) == why
-    assert one_line("From 23 Apr", why, 60) == f"From 23 Apr: {why}"
-    assert one_line("Today", "Warm and dry", 60) == "Today: Warm and dry"
+    tonight = job("pear", "due", opens=0, best=0, closes=2, tells_tonight=True)
+    assert window_word(tonight, ON) == ""
+    assert window_word(replace(tonight, tells_tonight=False), ON) == "Best today"
+    assert one_line("", "Tonight may fall to -3 C", 60) == "Tonight may fall to -3 C"
+    assert one_line("From 23 Apr", "Warm and dry", 60) == "From 23 Apr: Warm and dry"

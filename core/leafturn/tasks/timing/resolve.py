@@ -155,7 +155,7 @@ class Anchors:
                 return turn_due(subject.id, season.day, done, ensemble, self.pace)
             case "frost threat":
                 ahead, said = frost_threat(subject, season)
-                return self._constant(season.today + ahead, said)
+                return replace(self._constant(season.today + ahead, said), tells_tonight=bool(said))
             case "wind":
                 return self._last_wind(done)
             case "soil dry":

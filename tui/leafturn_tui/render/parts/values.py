@@ -21,7 +21,7 @@ Answer = dict[str, Any]
 
 # Decimals of a number by the unit that its key ends in; what has none (chances, shares) gets three.
 DECIMALS = {
-    "metres": 2, "m": 2, "mm": 1, "celsius": 2, "c": 2, "percent": 1, "minutes": 1, "hours": 2, "days": 1,
+    "metres": 2, "m": 2, "mm": 1, "celsius": 2, "c": 2, "percent": 1, "minutes": 1, "days": 1,
     "litres": 1,
 }  # fmt: skip
 OTHERS = 3
