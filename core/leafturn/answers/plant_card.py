@@ -11,7 +11,6 @@ from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
 from leafturn.journal.entries import Entry
 from leafturn.kinds.facts import cultivar_facts, facts_of
-from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Job
@@ -59,7 +58,7 @@ def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs
         guessed=kind.guessed,
         where=where(day.garden, plant),
         metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
-        line=_one_line(plant, kind),
+        line=_one_line(specimen),
         facts=tuple(_facts(specimen)),
         conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
@@ -70,7 +69,8 @@ def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs
     )
 
 
-def _one_line(plant: Plant, kind: Kind) -> str:
+def _one_line(specimen: Specimen) -> str:
+    plant, kind = specimen.plant, specimen.kind
     parts = [
         f"{kind.name}{' (not in the library: its dates are guesses)' if kind.guessed else ''}",
         plant.cultivar,

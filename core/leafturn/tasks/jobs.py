@@ -196,7 +196,7 @@ class JobMaker:
             water = self.anchors.water
             told = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
             return " ".join(part for part in told if part)
-        areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
+        areas = [area_m2(self.season.day.specimen(plant)) for plant in subject.plants]
         return amount_words(sum(areas), rule.layer_cm, rule.water_mm)
 
     def _rests_on(self, window: Window) -> str:
