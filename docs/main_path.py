@@ -104,8 +104,8 @@ class MainPath:
         yield ""
         yield from (f"{n}. `{name}`" for n, name in enumerate(made.types, 1))
         yield ""
-        yield "Counting those as well through which it is only handed on: "
-        yield f"{len(handed.functions)} functions, {len(handed.types)} types."
+        counted = f"{len(handed.functions)} functions and {len(handed.types)} types"
+        yield f"Counting those as well through which it is only handed on there are {counted}."
 
 
 def _held(value: Any) -> Iterator[Any]:
