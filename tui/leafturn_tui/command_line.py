@@ -71,7 +71,7 @@ def _run(words: list[str], today: dt.date) -> int:
 
 
 def _pages(words: list[str], today: dt.date) -> int:
-    asks_for_help = not {"-h", "--help"}.isdisjoint(words)
+    asks_for_help = any(word == "-h" or word.startswith("--h") for word in words)
     parser = parser_for("", about() if asks_for_help else "")
     parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
     given, more = parser.parse_known_args(words)
@@ -105,8 +105,8 @@ def _at_a_terminal() -> bool:
 def _demo(words: list[str], today: dt.date) -> int:
     from leafturn_tui.cli.demo import FOLDER, STORY_DAY, copy_demo
 
-    about = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
-    parser = parser_for("demo", about, garden=False)
+    said = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
+    parser = parser_for("demo", said, garden=False)
     told = f"where to (default: ./{FOLDER}); nothing is ever overwritten"
     parser.add_argument("--into", metavar="FOLDER", default=FOLDER, help=told)
     parser.add_argument("--no-pages", action="store_true", help="only copy")

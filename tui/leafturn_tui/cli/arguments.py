@@ -103,7 +103,8 @@ def parser_for(command: str, about: str, *, garden: bool = True, json: bool = Fa
 
 def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) -> dt.date:
     """The day asked for; what is no date ends the command with a sentence."""
-    from leafturn_tui.notes.grammar import NotUnderstood, date
+    from leafturn_tui.notes import NotUnderstood
+    from leafturn_tui.notes.dates import date
 
     if text is None:
         return today

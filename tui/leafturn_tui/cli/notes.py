@@ -12,7 +12,7 @@ import msgspec
 from leafturn.base.faults import did_you_mean
 from leafturn_tui.cli.arguments import UNREADABLE, day_of, parser_for, split_garden
 from leafturn_tui.cli.questions import FINE, open_garden, plain
-from leafturn_tui.notes import grammar, job_notes
+from leafturn_tui.notes import NotUnderstood, grammar, job_notes
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def note(words: list[str], today: dt.date) -> int:
         entry = grammar.understand(typed.split(), almanac.garden, on, stage_words=given.stage, typed=typed)
     except grammar.Misspelt as why:
         entry, doubt = why.entry, f"{why} Or keep it in these words?"
-    except grammar.NotUnderstood as why:
+    except NotUnderstood as why:
         parser.error(str(why))
     return keep(almanac, msgspec.structs.replace(entry, by=given.by), doubt=doubt)
 

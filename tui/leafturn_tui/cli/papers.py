@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import known_helper, open_garden, plain
-from leafturn_tui.notes.grammar import NotUnderstood
+from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.host import Key, PlantLink
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import NotUnderstood, dates, grammar
 from leafturn_tui.pages import pages
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.one_tree import OneTree
@@ -115,7 +115,7 @@ def _note(desk: Host) -> None:
         except grammar.Misspelt as why:
             if text not in asked:
                 asked.add(text)
-                raise grammar.NotUnderstood(f"{why} Enter again keeps it in these words.") from None
+                raise NotUnderstood(f"{why} Enter again keeps it in these words.") from None
             desk.consider(why.entry)
 
     desk.ask(Typing("What is to be noted?", take, preview=preview))
@@ -146,14 +146,12 @@ def _other_date(desk: Host) -> None:
     on = desk.almanac.on
 
     def preview(text: str) -> str:
-        return (
-            phrases.long_day(grammar.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
-        )
+        return phrases.long_day(dates.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
 
     def take(text: str) -> None:
-        day = grammar.date(text, on)
+        day = dates.date(text, on)
         if not dt.date(1900, 1, 1) <= day <= dt.date(2200, 12, 31):
-            raise grammar.NotUnderstood("dates from 1900 to 2200, please")
+            raise NotUnderstood("dates from 1900 to 2200, please")
         desk.set_day(day)
 
     desk.ask(Typing("Show everything on which date?", take, preview=preview, enter="show it"))

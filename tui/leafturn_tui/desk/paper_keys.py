@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import NotUnderstood, dates
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, Named
 from leafturn_tui.panels.line import Typing
@@ -111,14 +111,12 @@ def _ask_leaving(desk: Host) -> None:
     on = desk.almanac.on
 
     def preview(text: str) -> str:
-        return (
-            phrases.long_day(grammar.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
-        )
+        return phrases.long_day(dates.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
 
     def take(text: str) -> None:
-        leave = grammar.date(text, on)
+        leave = dates.date(text, on)
         if leave < on:
-            raise grammar.NotUnderstood(f"{phrases.long_day(leave)} is past")
+            raise NotUnderstood(f"{phrases.long_day(leave)} is past")
         _ask_return(desk, leave)
 
     desk.ask(Typing("On which day do you leave?", take, preview=preview, enter="go on"))
@@ -132,7 +130,7 @@ def _ask_return(desk: Host, leave: dt.date) -> None:
         day = day_back(text or "a week", leave)
         wrong = wrong_dates(desk.almanac.on, leave, day)
         if wrong:
-            raise grammar.NotUnderstood(wrong)
+            raise NotUnderstood(wrong)
         return day
 
     def take(text: str) -> None:
@@ -174,7 +172,7 @@ def enter_sheet(desk: Host) -> None:
 
     def take(text: str) -> None:
         if not text.strip():
-            raise grammar.NotUnderstood("no line was typed, so nothing is noted; Esc leaves the sheet")
+            raise NotUnderstood("no line was typed, so nothing is noted; Esc leaves the sheet")
         found = ticks(desk.almanac, text)
         if found.entries:
             desk.keep_all(found.entries, f"{found.said}; u takes back the last")

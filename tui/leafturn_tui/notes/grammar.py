@@ -1,4 +1,4 @@
-"""Turning what a person types into a note: words, amounts, temperatures and dates.
+"""Turning what a person types into a note.
 
 Used alike by the pages and by `leafturn note`, so that one grammar serves both.
 """
@@ -8,7 +8,6 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
 from leafturn.base.closed_words import FRUIT_SETS
@@ -27,24 +26,17 @@ from leafturn.journal.entries import (
     PlainNote,
     WeatherNote,
 )
+from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.notes.quantities import amount, celsius, is_temperature
 from leafturn_tui.text.phrases import day, two_figures
 
 OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
 STAGES = (*FLOWERING_NAMES, "none this year")
-KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
-
 WARMEST_FROST_C = 5.0  # above it what was typed is most likely Fahrenheit; a guess
 
-_AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
-_DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
 _PERCENT = re.compile(
     r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
 )
-_IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
-
-
-class NotUnderstood(ValueError):
-    """Something typed cannot be read. The message is one plain sentence for the person."""
 
 
 class Misspelt(NotUnderstood):
@@ -53,64 +45,6 @@ class Misspelt(NotUnderstood):
     def __init__(self, word: str, meant: str, entry: Entry) -> None:
         super().__init__(f"{word!r} begins no kind of note. Did you mean {meant}?")
         self.entry = entry
-
-
-@dataclass(frozen=True)
-class Amount:
-    """A picked amount: kilograms where the unit tells them, and the words as typed."""
-
-    kg: float | None
-    words: str
-
-
-def amount(text: str) -> Amount:
-    """Read "4.5 kg", "10 lb", "300 g" or anything else ("2 baskets"), which is kept in words."""
-    text = text.strip()
-    found = _AMOUNT.fullmatch(text)
-    if not found:
-        return Amount(None, text)
-    number, unit = float(found[1].replace(",", ".")), (found[2] or "").strip().lower()
-    factor = {
-        "kg": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001, "lb": KG_PER_POUND, "lbs": KG_PER_POUND,
-        "pound": KG_PER_POUND, "pounds": KG_PER_POUND,
-    }.get(unit)  # fmt: skip
-    return Amount(None if factor is None else round(number * factor, 3), text)
-
-
-def celsius(text: str) -> float:
-    """Read "58", "58 C" or "136F" as degrees Celsius."""
-    found = _DEGREES.fullmatch(text)
-    if not found:
-        raise NotUnderstood(f"{text!r} is no temperature; write 58 or 136F")
-    degrees = float(found[1].replace(",", ".").replace("−", "-"))
-    if found[2].lower() == "f":
-        degrees = (degrees - 32) / 1.8
-    if not -60 <= degrees <= 120:
-        raise NotUnderstood(f"{two_figures(degrees)} C is no temperature of a garden; write 58 or 136F")
-    return round(degrees, 1)
-
-
-def date(text: str, on: dt.date) -> dt.date:
-    """Read "2027-04-26", "26 Apr", "today", "yesterday", "+7" or "2 weeks"; the year is that of `on`."""
-    text = text.strip()
-    named = {"today": 0, "yesterday": -1, "tomorrow": 1, "a week": 7, "": 0}
-    try:
-        if text.lower() in named:
-            return on + dt.timedelta(days=named[text.lower()])
-        if found := _IN_DAYS.fullmatch(text):
-            return on + dt.timedelta(days=int(found[1]) * (7 if (found[2] or "").startswith("w") else 1))
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            return dt.date.fromisoformat(text)
-        return _other_spelling(text, on)
-    except (ValueError, OverflowError, TypeError):
-        raise NotUnderstood(f"{text!r} is no date; write 2027-04-26, 26 Apr or +7") from None
-
-
-def _other_spelling(text: str, on: dt.date) -> dt.date:
-    from dateutil import parser  # type: ignore[import-untyped]  # here, as opening a page has no need of it
-
-    found: dt.datetime = parser.parse(text, default=dt.datetime(on.year, on.month, 1), dayfirst=True)
-    return found.date()
 
 
 def plant_id(word: str, garden: Garden) -> str:
@@ -247,9 +181,9 @@ def understand(
     if (harm := HARMS.get(kind)) and rest and _meant(rest[0], garden):
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
     least = [r.lower() for r in rest[:1]] == ["min"]
-    if kind == "weather" and least and _DEGREES.fullmatch(" ".join(rest[1:])):
+    if kind == "weather" and least and is_temperature(" ".join(rest[1:])):
         return WeatherNote(on=on, tmin_c=celsius(" ".join(rest[1:])))
-    if kind == "frost" and _DEGREES.fullmatch(" ".join(rest)):
+    if kind == "frost" and is_temperature(" ".join(rest)):
         return frost(" ".join(rest), on)
     plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
     near = None if kind in OPENERS else nearest_word(kind, OPENERS)

@@ -12,7 +12,7 @@ from leafturn.tasks.assignments import NOBODY
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
 from leafturn_tui.host import Key
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import NotUnderstood, dates
 from leafturn_tui.notes.job_notes import CLOSED, about, closing_note
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.line import Typing
@@ -86,7 +86,7 @@ def next_time(almanac: AlmanacFace, job: Job) -> str:
 def _let_go(desk: Host, jobs: Sequence[Job]) -> None:
     def take(text: str) -> None:
         if not text.strip():
-            raise grammar.NotUnderstood("one word of reason, please; Esc leaves the job as it is")
+            raise NotUnderstood("one word of reason, please; Esc leaves the job as it is")
         desk.keep(about(desk.almanac, jobs, LetGo, text=text.strip()))
 
     desk.ask(Typing(f"Let go this year: {title_of(jobs)}. Why, in a word?", take, enter="let it go"))
@@ -97,9 +97,9 @@ def _put_off(desk: Host, jobs: Sequence[Job]) -> None:
     closes = min((job.close.likely for job in jobs if job.close.likely is not None), default=None)
 
     def until(text: str) -> dt.date:
-        day = grammar.date(text or "+7", on)
+        day = dates.date(text or "+7", on)
         if day <= on:
-            raise grammar.NotUnderstood(f"{phrases.long_day(day)} is not after {phrases.long_day(on)}")
+            raise NotUnderstood(f"{phrases.long_day(day)} is not after {phrases.long_day(on)}")
         return day
 
     def take(text: str) -> None:
@@ -159,7 +159,7 @@ def _lift_hold(desk: Host, held: Sequence[Job]) -> None:
 
     def take(text: str) -> None:
         if not text.strip():
-            raise grammar.NotUnderstood("a name, please; Esc leaves the job held")
+            raise NotUnderstood("a name, please; Esc leaves the job held")
         ends = [hold.until for hold in holds if hold.until is not None]
         until = max(ends) if len(ends) == len(held) else None
         desk.keep(about(desk.almanac, held, HoldLifted, by=text.strip(), until=until))

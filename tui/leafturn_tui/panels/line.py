@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from leafturn_tui.notes.grammar import NotUnderstood
+from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.text.layout import Piece, Row, paragraph
 from leafturn_tui.text.typed_line import TypedLine

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from leafturn.bloom.model import BloomGuess
 from leafturn.journal.entries import Entry, PlainNote
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import grammar, quantities
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.panels.find import Named, sought, window
 from leafturn_tui.text import phrases
@@ -261,7 +261,7 @@ class Picked(SeenList):
         ]
 
     def _understood(self) -> str:
-        got = grammar.amount(self.amount.text)
+        got = quantities.amount(self.amount.text)
         if not got.words:
             return "4.5 kg, 10 lb, 2 baskets; or nothing, and only the day is noted"
         if got.kg is None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, read_temperature
-from leafturn_tui.notes.grammar import NotUnderstood
+from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.papers.away import Bloom, TimeAway, away_plan
 from leafturn.papers.away_sheet import away_sheet
-from leafturn_tui.notes.grammar import date
+from leafturn_tui.notes.dates import date
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:

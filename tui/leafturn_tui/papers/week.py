@@ -19,8 +19,7 @@ from leafturn.papers.sheet_numbers import (
 )
 from leafturn.papers.week_sheet import TO_NOTE, Occasion, WeekSheet, week_sheet
 from leafturn.papers.words import names, season_words
-from leafturn_tui.notes import job_notes
-from leafturn_tui.notes.grammar import NotUnderstood
+from leafturn_tui.notes import NotUnderstood, job_notes
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.phrases import day
 

@@ -34,10 +34,10 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         yield from told_groups(heap_groups(heap, almanac))
     if not views:
         yield "No heap is in the garden file."
-    lines = nitrogen_lines(almanac.nitrogen())
-    if lines:
+    fixers = nitrogen_lines(almanac.nitrogen())
+    if fixers:
         yield NITROGEN
-        yield from told_groups([("", lines)])
+        yield from told_groups([("", fixers)])
 
 
 def as_json(almanac: AlmanacFace) -> Answer:

@@ -1,0 +1,53 @@
+"""Amounts and temperatures as people type them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.text.phrases import two_figures
+
+KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
+_AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
+_DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A picked amount: kilograms where the unit tells them, and the words as typed."""
+
+    kg: float | None
+    words: str
+
+
+def amount(text: str) -> Amount:
+    """Read "4.5 kg", "10 lb", "300 g" or anything else ("2 baskets"), which is kept in words."""
+    text = text.strip()
+    found = _AMOUNT.fullmatch(text)
+    if not found:
+        return Amount(None, text)
+    number, unit = float(found[1].replace(",", ".")), (found[2] or "").strip().lower()
+    factor = {
+        "kg": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001, "lb": KG_PER_POUND, "lbs": KG_PER_POUND,
+        "pound": KG_PER_POUND, "pounds": KG_PER_POUND,
+    }.get(unit)  # fmt: skip
+    return Amount(None if factor is None else round(number * factor, 3), text)
+
+
+def celsius(text: str) -> float:
+    """Read "58", "58 C" or "136F" as degrees Celsius."""
+    found = _DEGREES.fullmatch(text)
+    if not found:
+        raise NotUnderstood(f"{text!r} is no temperature; write 58 or 136F")
+    degrees = float(found[1].replace(",", ".").replace("−", "-"))
+    if found[2].lower() == "f":
+        degrees = (degrees - 32) / 1.8
+    if not -60 <= degrees <= 120:
+        raise NotUnderstood(f"{two_figures(degrees)} C is no temperature of a garden; write 58 or 136F")
+    return round(degrees, 1)
+
+
+def is_temperature(text: str) -> bool:
+    """Whether these words are a number of degrees and nothing else."""
+    return _DEGREES.fullmatch(text) is not None
