@@ -146,7 +146,7 @@ class JobMaker:
             point=subject.point,
             why=self._with_answer(rule, subject, reasons.why),
             cause=reasons.cause,
-            amount=reasons.amount,
+            amount="" if rule.verb == WATER else reasons.amount,  # of water the cause tells the litres
             tells_tonight=reasons.tells_tonight,
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),

@@ -1,4 +1,8 @@
-"""What tomllib finds wrong, as a steward would say it: the line, what was understood, what to write."""
+"""What tomllib finds wrong, as a steward would say it: the line, what was understood, what to write.
+
+tomllib tells its errors in words alone, so here, and for msgspec in `garden/reading/messages.py`, words of a
+library are read. Nothing reads the program's own.
+"""
 
 from __future__ import annotations
 

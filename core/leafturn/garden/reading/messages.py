@@ -1,4 +1,7 @@
-"""What msgspec says of a value that does not fit, in plain words."""
+"""What msgspec says of a value that does not fit, in plain words.
+
+msgspec tells its errors in words alone: they are a library's, and are read here for want of values.
+"""
 
 from __future__ import annotations
 
