@@ -214,5 +214,5 @@ def test_any_record_gives_whole_years_the_same_every_time(first, length, on, see
         assert np.isfinite(getattr(one, quantity)).all()
         np.testing.assert_array_equal(getattr(one, quantity), getattr(two, quantity))
     assert np.all(one.rain >= 0)
-    assert 0 <= one.filled <= max(one.today - 60, 0)
+    assert 0 <= one.filled <= max(one.observed_to - 60, 0)
     assert one.members >= FEWEST_OWN_YEARS
