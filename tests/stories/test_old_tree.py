@@ -67,7 +67,7 @@ def test_the_whole_story_in_one_look() -> None:
     assert replies["lone-pawpaw"] == "crops more"
     assert replies["ramsons"] == "scorch: move"
     assert replies["found-lime"] == "takes the gap"
-    assert ash["roofs"] == {"pump house": 14.4}
+    assert ash["roofs"] == {"pump house": 14.43}
     assert [c["what"] for c in ash["what_if"]] == ["leave it", "a stem of 5 m", "fell it now"]
     assert "inspector" in answer["caution"]
     drawn = next(p for p in answer["plants"] if p["plant"] == "medlar")

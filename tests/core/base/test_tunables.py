@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from leafturn.almanac import open_almanac
-from leafturn.base.tunables import NUMBERS, USUAL, Numbers, complaint, complaints
+from leafturn.base.tunables import NUMBERS, USUAL, Numbers, complaints
 
 GARDEN = '[place]\nlat = 46.9\nlon = 15.9\n\n[[plant]]\nkind = "pear"\n\n[rule]\n'
 
@@ -27,7 +27,7 @@ def test_every_number_has_bounds_a_unit_and_a_source(name: str) -> None:
 def test_a_value_out_of_bounds_is_said_and_not_used(name: str, value: float) -> None:
     number = NUMBERS[name]
     used = Numbers({name: value})[name]
-    if complaint(name, value) is None:
+    if not complaints({name: value}):
         assert number.least <= used == value <= number.most
     else:
         assert used == number.value

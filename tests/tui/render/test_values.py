@@ -24,6 +24,7 @@ DAY = dt.date(2027, 4, 19)
         ("minutes", 25.0, 25),
         ("chance", 0.45678, 0.457),
         ("points_back", 10.26, 10.3),
+        ("garden_celsius", -19.44444, -19.444),
         ("celsius_in_ten_years", 0.3271, 0.327),
         ("threshold_celsius", float("nan"), None),
         ("litres", np.float32(30.71), 30.7),

@@ -20,13 +20,14 @@ if TYPE_CHECKING:
 Answer = dict[str, Any]
 
 # Decimals of a number by the unit that its key ends in; what has none (chances, shares) gets three.
-DECIMALS = {
-    "metres": 2, "m": 2, "mm": 1, "celsius": 2, "c": 2, "percent": 1, "minutes": 1, "days": 1,
-    "litres": 1,
-}  # fmt: skip
+DECIMALS = {"metres": 2, "m": 2, "mm": 1, "percent": 1, "minutes": 1, "days": 1, "litres": 1}
 OTHERS = 3
-# Keys without a unit that hold percent of the light under an open sky.
-OF_LIGHT = frozenset({"light", "light_by_month", "full", "now", "gone", "later", "points_back"})
+# Keys that do not name their unit: light under an open sky in percent, distances by the name of a place.
+UNITS = {
+    "light": "percent", "light_by_month": "percent", "full": "percent", "now": "percent", "gone": "percent",
+    "later": "percent", "points_back": "percent", "gainers": "percent", "trend_per_year": "percent",
+    "seats": "metres", "roofs": "metres",
+}  # fmt: skip
 
 
 def json_text(answer: Mapping[str, Any]) -> str:
@@ -96,8 +97,8 @@ def plain_value(value: object, unit: str = "") -> Any:
 
 def _unit(key: str) -> str:
     """The unit that a key ends in; empty if it names none."""
-    if key in OF_LIGHT:
-        return "percent"
+    if key in UNITS:
+        return UNITS[key]
     last = key.rpartition("_")[2]
     return last if last in DECIMALS else ""
 
