@@ -22,7 +22,7 @@ from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.hazards.overview import Care, care
 from leafturn.partners.bloom_overlap.strip import PartnerDays, partner_days
-from leafturn.partners.model import SpareGiver
+from leafturn.partners.model import RedundantDonor
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.timing.frost_threat import covered
@@ -111,7 +111,7 @@ class Almanac(LookingAhead):
         """Bloom and harvest of the whole season, heat and frost."""
         return self._season
 
-    def spare_pollen(self) -> tuple[SpareGiver, ...]:
+    def spare_pollen(self) -> tuple[RedundantDonor, ...]:
         """Plants kept for their pollen that could go without any tree's chance falling by much."""
         return self._seasons.now.pollen.spare
 

@@ -65,27 +65,27 @@ def pair_by_pair(garden, library, forecasts, wanted):
         facts = flowering_age(Specimen(p, kinds[p.id], library))
         flowers[p.id] = flowering_chance(p, facts, np.array([YEAR]))[1, 0]
     found = {}
-    for taker in garden.plants:
-        if taker.id not in wanted:
+    for recipient in garden.plants:
+        if recipient.id not in wanted:
             continue
-        genotype, half = genotypes[taker.id], half_metres(kinds[taker.id])
+        genotype, half = genotypes[recipient.id], half_metres(kinds[recipient.id])
         fails = 1 - self_share(genotype).likely
-        open_, end = forecasts[taker.id].first_open, forecasts[taker.id].end
-        for giver in garden.plants:
-            if giver is taker or genotypes[giver.id].cross_group != genotype.cross_group:
+        open_, end = forecasts[recipient.id].first_open, forecasts[recipient.id].end
+        for donor in garden.plants:
+            if donor is recipient or genotypes[donor.id].cross_group != genotype.cross_group:
                 continue
-            metres = taker.point.metres_to(giver.point)
+            metres = recipient.point.metres_to(donor.point)
             if metres > half * USUAL["partner_reach_halves"]:
                 continue
-            verdict = judge(genotype, genotypes[giver.id])
-            start, stop = forecasts[giver.id].first_open, forecasts[giver.id].end
+            verdict = judge(genotype, genotypes[donor.id])
+            start, stop = forecasts[donor.id].first_open, forecasts[donor.id].end
             shares = [
                 max(0.0, min(e, t) - max(o, s)) / (e - o)
                 for o, e, s, t in zip(open_, end, start, stop, strict=True)
             ]
-            worth = verdict.compatible.likely * verdict.pollen.likely * flowers[giver.id]
+            worth = verdict.compatible.likely * verdict.pollen.likely * flowers[donor.id]
             fails *= 1 - worth * sum(shares) / len(shares) * 0.5 ** (metres / half)
-        found[taker.id] = 1 - fails
+        found[recipient.id] = 1 - fails
     return found
 
 

@@ -32,7 +32,7 @@ def test_triploid_apples_give_no_pollen(library: Library, name: str) -> None:
 
 
 def test_diploid_apples_are_not_called_triploid(library: Library) -> None:
-    # The demo's giver of pollen; Discovery is a diploid seedling of Worcester Pearmain (common knowledge).
+    # The demo's pollen donor; Discovery is a diploid seedling of Worcester Pearmain (common knowledge).
     discovery = library.kinds["apple"].cultivars["Discovery"]
     assert discovery.ploidy is not None
     assert discovery.ploidy.value == 2

@@ -28,8 +28,8 @@ def tree(kind, cultivar=None, **more):
     return genotype_of(specimen_of(Plant(kind=kind, cultivar=cultivar, **more), LIBRARY))
 
 
-def verdict(kind, receiver, giver):
-    return judge(tree(kind, receiver), tree(kind, giver))
+def verdict(kind, recipient, donor):
+    return judge(tree(kind, recipient), tree(kind, donor))
 
 
 def known(kind, *names):
@@ -63,18 +63,18 @@ def test_barcelona_cannot_serve_jefferson_but_jefferson_serves_barcelona():
     assert verdict("hazel", "Barcelona", "Jefferson").compatible == FULL
 
 
-@pytest.mark.parametrize("giver", ["Felix", "Eta", "Theta"])
-def test_the_pollenizers_recommended_for_jefferson_serve_it(giver):
+@pytest.mark.parametrize("donor", ["Felix", "Eta", "Theta"])
+def test_the_pollenizers_recommended_for_jefferson_serve_it(donor):
     """An Oregon hazelnut page, seen, recommends these three; HortScience 53:904 (seen) has Felix for it."""
-    known("hazel", "Jefferson", giver)
-    assert verdict("hazel", "Jefferson", giver).compatible == FULL
+    known("hazel", "Jefferson", donor)
+    assert verdict("hazel", "Jefferson", donor).compatible == FULL
 
 
-@pytest.mark.parametrize("receiver", ["Yamhill", "Dorris", "Wepster", "McDonald"])
-def test_york_is_not_refused_by_the_cultivars_it_was_released_for(receiver):
+@pytest.mark.parametrize("recipient", ["Yamhill", "Dorris", "Wepster", "McDonald"])
+def test_york_is_not_refused_by_the_cultivars_it_was_released_for(recipient):
     """HortScience 53:904 (Mehlenbacher, Smith, McCluskey 2018; abstract seen)."""
-    known("hazel", receiver, "York")
-    assert verdict("hazel", receiver, "York").compatible.high == 1
+    known("hazel", recipient, "York")
+    assert verdict("hazel", recipient, "York").compatible.high == 1
 
 
 # --- pear ---------------------------------------------------------------------------------------
@@ -143,8 +143,8 @@ def test_the_self_fertile_cherries_serve_all_and_themselves(donor):
     """The same table (seen) heads them self-fertile with the S4' allele, universal donors."""
     known("sweet cherry", donor)
     for names in CHERRY_GROUPS.values():
-        for receiver in names:
-            assert verdict("sweet cherry", receiver, donor).compatible.likely > 0.5, receiver
+        for recipient in names:
+            assert verdict("sweet cherry", recipient, donor).compatible.likely > 0.5, recipient
     alone = review({"kind": "sweet cherry", "cultivar": donor})["p0"]
     assert alone.standing == "needs none"
 
@@ -257,8 +257,8 @@ def test_plums_of_two_sets_of_chromosomes_cross_in_part_either_way(one, other):
     """Extension pages on hybrid plums, as the plant library's source for these crosses tells (from memory):
     Japanese-American hybrids take pollen of American plums, and myrobalan serves Japanese ones."""
     trees = tree(one, raised="seedling"), tree(other, raised="seedling")
-    for receiver, giver in (trees, trees[::-1]):
-        part = judge(receiver, giver, crosses=LIBRARY.crosses)
+    for recipient, donor in (trees, trees[::-1]):
+        part = judge(recipient, donor, crosses=LIBRARY.crosses)
         assert 0 < part.compatible.low <= part.compatible.likely < 1
     pair = review({"kind": one, "raised": "seedling"}, {"kind": other, "raised": "seedling"})
     lone = review({"kind": one, "raised": "seedling"})
@@ -268,15 +268,15 @@ def test_plums_of_two_sets_of_chromosomes_cross_in_part_either_way(one, other):
 @pytest.mark.parametrize("other", ["japanese plum", "myrobalan plum", "american plum"])
 def test_nor_do_they_once_the_crosses_between_groups_are_asked(other):
     european, diploid = tree("european plum", raised="seedling"), tree(other, raised="seedling")
-    for receiver, giver in ((european, diploid), (diploid, european)):
-        assert judge(receiver, giver, crosses=LIBRARY.crosses).compatible == NONE
+    for recipient, donor in ((european, diploid), (diploid, european)):
+        assert judge(recipient, donor, crosses=LIBRARY.crosses).compatible == NONE
 
 
 def test_european_and_asian_pears_serve_each_other_in_part():
     """Extension advice, seen in a digest: they cross where the earlier Asian bloom meets the European."""
     european, asian = tree("pear", "Bosc"), tree("asian pear", raised="seedling")
-    for receiver, giver in ((european, asian), (asian, european)):
-        assert 0 < judge(receiver, giver, crosses=LIBRARY.crosses).compatible.likely < 1
+    for recipient, donor in ((european, asian), (asian, european)):
+        assert 0 < judge(recipient, donor, crosses=LIBRARY.crosses).compatible.likely < 1
 
 
 def test_persimmons_of_one_race_do_serve_each_other_and_the_races_do_not_either_way():

@@ -38,7 +38,7 @@ from leafturn.journal.entries import BloomNote, Done, Entry, Withdrawal
 from leafturn.kinds.library import Library, load_library
 from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
 from leafturn.partners.decisions import Answer, standing_answers
-from leafturn.partners.model import Fix, Partner, SpareGiver, TreeReview
+from leafturn.partners.model import Fix, Partner, RedundantDonor, TreeReview
 from leafturn.projection.model import Drift
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.trend import Warming
@@ -413,7 +413,7 @@ class FakeAlmanac:
     waiting: tuple[Job, ...] = WAITING
     events: tuple[SeasonEvent, ...] = EVENTS
     reviews: tuple[TreeReview, ...] = REVIEWS
-    spare: tuple[SpareGiver, ...] = (SpareGiver(plant="kiwi-m", most_lost=0.0),)
+    spare: tuple[RedundantDonor, ...] = (RedundantDonor(plant="kiwi-m", most_lost=0.0),)
     entries: tuple[Entry, ...] = ENTRIES
     faults: tuple[Fault, ...] = ()
     notes: tuple[str, ...] = ()
@@ -487,7 +487,7 @@ class FakeAlmanac:
     def answers(self) -> dict[str, Answer]:
         return standing_answers(self.entries, self.on)
 
-    def spare_pollen(self) -> tuple[SpareGiver, ...]:
+    def spare_pollen(self) -> tuple[RedundantDonor, ...]:
         return self.spare
 
     def partner_days(self, plant_id: str) -> PartnerDays | None:

@@ -54,11 +54,11 @@ class GroupReview:
         self.refused = self.pairs.compatible[1] == 0
         self.metres = np.where(np.isnan(self.pairs.metres), np.inf, self.pairs.metres)
         self.years = self.census.years[: self.census.ahead].tolist()
-        parts = [figures.part(n) for n in range(len(self.group.takers))]
+        parts = [figures.part(n) for n in range(len(self.group.recipients))]
         self.hopeful = [self._most_hopeful(part) for part in parts]
         self.near_refused = [
             self._nearest_refused(part, tree, hopeful)
-            for part, tree, hopeful in zip(parts, self.group.takers, self.hopeful, strict=True)
+            for part, tree, hopeful in zip(parts, self.group.recipients, self.hopeful, strict=True)
         ]
         shown = self.strongest[figures.rank < SHOWN_PARTNERS].tolist()
         spoken_of = {i for i in (*shown, *self.hopeful, *self.near_refused) if i is not None}
@@ -66,14 +66,14 @@ class GroupReview:
         self._links = {link.pair: link for link in links}
 
     def reviews(self, frost_loss: Mapping[str, float]) -> dict[int, TreeReview]:
-        """Reviews of all takers, by the identity of the plant."""
+        """Reviews of all recipients, by the identity of the plant."""
         return {
             id(tree.plant): self._review(n, frost_loss.get(tree.label))
-            for n, tree in enumerate(self.group.takers)
+            for n, tree in enumerate(self.group.recipients)
         }
 
     def _review(self, n: int, frost: float | None) -> TreeReview:
-        tree, numbers = self.group.takers[n], self.helper.numbers
+        tree, numbers = self.group.recipients[n], self.helper.numbers
         part = self.figures.part(n)
         computed, noted = float(self.figures.adequacy[1, n]), self.figures.noted(n)
         (low, likely, high), by_year = self.figures.believed(n)
@@ -110,12 +110,12 @@ class GroupReview:
     def _link(self, i: int) -> Link:
         return self._links[i]
 
-    def _giver(self, i: int) -> Bearer:
-        return self.group.givers[self._link(i).giver]
+    def _donor(self, i: int) -> Bearer:
+        return self.group.donors[self._link(i).donor]
 
     def _partner(self, i: int, tree: Bearer, reach: Reach) -> Partner:
         return partner_of(
-            self._link(i), self.pairs.verdict(i), tree, self._giver(i), reach, float(self.figures.adds[i])
+            self._link(i), self.pairs.verdict(i), tree, self._donor(i), reach, float(self.figures.adds[i])
         )
 
     def _nearest_refused(self, part: slice, tree: Bearer, hopeful: int | None) -> int | None:
@@ -131,7 +131,7 @@ class GroupReview:
         return int(part.start + refused[np.argmin(self.metres[part][refused])])
 
     def _most_hopeful(self, part: slice) -> int | None:
-        """The pair in `part` that gives most once its giver has grown up."""
+        """The pair in `part` that gives most once its donor has grown up."""
         if part.start == part.stop:
             return None
         best = part.start + int(np.argmax(self.figures.at_last[part]))
@@ -155,7 +155,7 @@ class GroupReview:
         if hopeful is not None:
             clauses.append(self._hopeful_words(tree, hopeful, reach))
         if not clauses:
-            others = [b for b in self.group.givers if b.plant is not tree.plant and _could_give(tree, b)]
+            others = [b for b in self.group.donors if b.plant is not tree.plant and _could_give(tree, b)]
             radius = reach.half * self.helper.numbers["partner_reach_halves"]
             clauses.append(nobody_near(tree, others, radius))
         if hopeful is None:
@@ -172,19 +172,19 @@ class GroupReview:
 
     def _partner_words(self, tree: Bearer, part: slice) -> str:
         first = int(self.strongest[part][0])
-        return f"{name_of(self._giver(first), tree)}{self._distance(first)}"
+        return f"{name_of(self._donor(first), tree)}{self._distance(first)}"
 
     def _refused_words(self, tree: Bearer, i: int) -> str:
-        giver, why = self._giver(i), self.pairs.verdict(i).refused
+        donor, why = self._donor(i), self.pairs.verdict(i).refused
         away = self._distance(i)
-        return f"{name_of(giver, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
+        return f"{name_of(donor, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
 
     def _hopeful_words(self, tree: Bearer, i: int, reach: Reach) -> str:
-        giver, of_pair = self._giver(i), (self._link(i), self.pairs.verdict(i), tree, self._giver(i), reach)
+        donor, of_pair = self._donor(i), (self._link(i), self.pairs.verdict(i), tree, self._donor(i), reach)
         weak = weak_points(*of_pair) or weak_points(*of_pair, below=1.0)[:1]
         if not weak:
-            return f"{name_of(giver, tree)}{self._distance(i)} is the only partner"
-        return f"{name_of(giver, tree)} {predicate(weak)}"
+            return f"{name_of(donor, tree)}{self._distance(i)} is the only partner"
+        return f"{name_of(donor, tree)} {predicate(weak)}"
 
     def _distance(self, i: int) -> str:
         metres = self._link(i).metres
@@ -195,8 +195,8 @@ class GroupReview:
         if tree.kind.guessed or tree.bloom is None:
             return True
         for i in strongest:
-            giver = self._giver(i)
-            undated = giver.plant is None or giver.plant.year is None
+            donor = self._donor(i)
+            undated = donor.plant is None or donor.plant.year is None
             if self.pairs.verdict(i).doubt or undated or math.isnan(self._link(i).metres):
                 return True
         return False
@@ -207,7 +207,7 @@ class GroupReview:
         first = f"{weakest}."
         if part.start != part.stop and weakest == self._partner_words(tree, part):
             strongest = int(self.strongest[part][0])
-            first = served_words(self._link(strongest), tree, self._giver(strongest))
+            first = served_words(self._link(strongest), tree, self._donor(strongest))
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
         more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
@@ -218,13 +218,13 @@ class GroupReview:
         gain = self.figures.at_last[part] - self.chances[1, part]
         waited_for = None
         if len(gain) and gain.max() > 0:
-            waited_for = self.group.givers[self.pairs.giver[part.start + int(np.argmax(gain))]]
+            waited_for = self.group.donors[self.pairs.donor[part.start + int(np.argmax(gain))]]
         movable = []
         for i in range(part.start, part.stop) if part.stop - part.start <= 2 * SHOWN_PARTNERS else ():
             near = float(self.pairs.nearness[1, i])
             if self.pairs.compatible[1, i] > WEAK and near < 0.25 and not np.isnan(self.pairs.metres[i]):
-                giver = self.group.givers[self.pairs.giver[i]]
-                movable.append((giver, float(self.pairs.metres[i]), float(self.figures.worth[i]) / near))
+                donor = self.group.donors[self.pairs.donor[i]]
+                movable.append((donor, float(self.pairs.metres[i]), float(self.figures.worth[i]) / near))
         return self.helper.fixes(tree, by_year, reach.half, waited_for, movable)
 
 
@@ -235,5 +235,5 @@ def standing_of(adequacy: float, numbers: Numbers) -> Standing:
     return "thin" if adequacy < numbers["partner_thin_below"] else "served"
 
 
-def _could_give(tree: Bearer, giver: Bearer) -> bool:
-    return not (tree.genotype.system == "dioecious" and giver.genotype.sex == "female")
+def _could_give(tree: Bearer, donor: Bearer) -> bool:
+    return not (tree.genotype.system == "dioecious" and donor.genotype.sex == "female")

@@ -15,7 +15,7 @@ FixChoice = Literal["wait", FixWay]
 
 
 class Partner(Struct, frozen=True, kw_only=True):
-    """One possible giver of pollen for one tree.
+    """One possible pollen donor for one tree.
 
     `chance` is the product of the five shares, each between 0 and 1. `metres` is None where a place
     is not given. `adds` is by how much the tree's chance would fall without it. `reasons` say in plain
@@ -88,7 +88,7 @@ class TreeReview(Struct, frozen=True, kw_only=True):
     crop: float | None = None
 
 
-class SpareGiver(Struct, frozen=True, kw_only=True):
+class RedundantDonor(Struct, frozen=True, kw_only=True):
     """A plant kept for its pollen that could go: no tree's chance falls by more than `most_lost`."""
 
     plant: str
@@ -99,4 +99,4 @@ class GardenReview(Struct, frozen=True, kw_only=True):
     """Every tree from which fruit is wanted, in garden order, and the plants kept for pollen in vain."""
 
     trees: tuple[TreeReview, ...]
-    spare: tuple[SpareGiver, ...] = ()
+    spare: tuple[RedundantDonor, ...] = ()

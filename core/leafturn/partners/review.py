@@ -25,7 +25,7 @@ from leafturn.partners.chance.shares import FULL
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.group_review import GroupReview
-from leafturn.partners.model import GardenReview, SpareGiver, TreeReview
+from leafturn.partners.model import GardenReview, RedundantDonor, TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
@@ -57,9 +57,9 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
         ground=Ground(day),
     )
     reviews: dict[int, TreeReview] = {}
-    spare: list[SpareGiver] = []
+    spare: list[RedundantDonor] = []
     for group in census.groups.values():
-        if group.takers:
+        if group.recipients:
             figures = GroupFigures(group, census, around, numbers, day.library.crosses)
             reviews.update(GroupReview(figures, helper).reviews(season.frost_loss))
             spare.extend(figures.spare())

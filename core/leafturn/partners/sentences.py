@@ -24,7 +24,7 @@ SHOWN_PARTNERS = 6
 class WeakPoint(NamedTuple):
     """One share that holds a partner back.
 
-    `phrase` is read after the giver's name; `short` does for it beside others; `more` adds the rule.
+    `phrase` is read after the donor's name; `short` does for it beside others; `more` adds the rule.
     """
 
     share: float
@@ -41,18 +41,18 @@ class Reach:
     half: float
 
 
-def name_of(giver: Bearer, taker: Bearer) -> str:
-    """How a giver is called when a taker is spoken of."""
-    if giver.fellows:
+def name_of(donor: Bearer, recipient: Bearer) -> str:
+    """How a donor is called when a recipient is spoken of."""
+    if donor.fellows:
         return "the others planted with it"
-    if giver.branch:
-        whose = "its own" if giver.plant is taker.plant else f"{giver.label}'s"
-        return f"{whose} {giver.genotype.cultivar} branch"
-    return giver.label
+    if donor.branch:
+        whose = "its own" if donor.plant is recipient.plant else f"{donor.label}'s"
+        return f"{whose} {donor.genotype.cultivar} branch"
+    return donor.label
 
 
 def weak_points(
-    link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach: Reach, below: float = WEAK
+    link: Link, verdict: Verdict, recipient: Bearer, donor: Bearer, reach: Reach, below: float = WEAK
 ) -> list[WeakPoint]:
     """What holds a pair back: its shares under `below`, weakest first."""
     found: list[WeakPoint] = []
@@ -65,13 +65,13 @@ def weak_points(
     if verdict.poor and verdict.pollen.likely < below:
         found.append(WeakPoint(verdict.pollen.likely, verdict.poor))
     if link.spare < below:
-        found.append(_overtaxed(link.spare, giver))
+        found.append(_overtaxed(link.spare, donor))
     if link.flowering < below:
-        found.append(_too_young(link.flowering, giver, reach.year))
+        found.append(_too_young(link.flowering, donor, reach.year))
     if link.nearness < below:
         found.append(_too_far(link.nearness, link.metres, reach.half))
     if link.overlap < below:
-        found.append(_out_of_step(link.overlap, link.days, taker, giver))
+        found.append(_out_of_step(link.overlap, link.days, recipient, donor))
     found.sort(key=lambda point: point.share)
     return found
 
@@ -89,13 +89,13 @@ def predicate(points: Sequence[WeakPoint]) -> str:
 
 
 def partner_of(
-    link: Link, verdict: Verdict, taker: Bearer, giver: Bearer, reach: Reach, adds: float
+    link: Link, verdict: Verdict, recipient: Bearer, donor: Bearer, reach: Reach, adds: float
 ) -> Partner:
     """A pair as a frozen value with its reasons; `adds` is what the tree's chance owes it."""
-    name = name_of(giver, taker)
-    points = weak_points(link, verdict, taker, giver, reach)
+    name = name_of(donor, recipient)
+    points = weak_points(link, verdict, recipient, donor, reach)
     return Partner(
-        plant=giver.label,
+        plant=donor.label,
         chance=link.chance,
         low=link.low,
         high=link.high,
@@ -111,13 +111,13 @@ def partner_of(
     )
 
 
-def served_words(link: Link, taker: Bearer, giver: Bearer) -> str:
+def served_words(link: Link, recipient: Bearer, donor: Bearer) -> str:
     """What the strongest partner of a served tree does, as a sentence."""
-    named = giver.genotype.cultivar if not giver.branch else None
-    who = f"{name_of(giver, taker)}{f' ({named})' if named else ''}"
+    named = donor.genotype.cultivar if not donor.branch else None
+    who = f"{name_of(donor, recipient)}{f' ({named})' if named else ''}"
     measured = not math.isnan(link.metres) and link.metres > 0
     where = f", {metres_words(link.metres)} away," if measured else ""
-    if taker.bloom is None or giver.bloom is None or link.overlap <= 0:
+    if recipient.bloom is None or donor.bloom is None or link.overlap <= 0:
         return f"{who}{where} gives most: {one_in(link.chance)}."
     days = f"{link.days:.0f} of the {link.days / link.overlap:.0f} days that count"
     return f"{who}{where} gives most: pollen on {days}, {one_in(link.chance)}."
@@ -202,25 +202,25 @@ def _other_order(order: str) -> str:
     return "male-first" if order == "female first" else "female-first"
 
 
-def _overtaxed(share: float, giver: Bearer) -> WeakPoint:
-    limit = giver.kind.pollination.females_per_male
-    most = limit.value * giver.count if limit else 0.0
+def _overtaxed(share: float, donor: Bearer) -> WeakPoint:
+    limit = donor.kind.pollination.females_per_male
+    most = limit.value * donor.count if limit else 0.0
     females = most / share if share > 0 else np.inf
     phrase = f"is asked to serve about {females:.0f} females"
-    return WeakPoint(share, phrase, more=f"; {most:.0f} is the most for {giver.count} of it")
+    return WeakPoint(share, phrase, more=f"; {most:.0f} is the most for {donor.count} of it")
 
 
-def _too_young(flowering: float, giver: Bearer, year: int) -> WeakPoint:
-    plant = giver.plant
-    if plant is None or plant.year is None or giver.age is None:
+def _too_young(flowering: float, donor: Bearer, year: int) -> WeakPoint:
+    plant = donor.plant
+    if plant is None or plant.year is None or donor.age is None:
         if plant is None:
             return WeakPoint(flowering, "is not known to flower")
         return WeakPoint(flowering, "has no planting year noted")
-    when = year_flowering(plant, giver.age)
+    when = year_flowering(plant, donor.age)
     old = f"is {years_words(plant.age(year) or 0.0)} old"
-    how = f", taken to be a {giver.age.raised}" if giver.age.assumed and not plant.cultivar else ""
-    if giver.age.shaded >= 0.5:
-        how += f", in shade that puts it off {giver.age.shaded:.0f} years"
+    how = f", taken to be a {donor.age.raised}" if donor.age.assumed and not plant.cultivar else ""
+    if donor.age.shaded >= 0.5:
+        how += f", in shade that puts it off {donor.age.shaded:.0f} years"
     if when is not None and when > year:
         more = f": it is {old.removeprefix('is ')}{how}, and half of such plants flower by then"
         return WeakPoint(flowering, f"flowers about {when}", old, more)
@@ -238,15 +238,18 @@ def _too_far(near: float, metres: float, half: float) -> WeakPoint:
     )
 
 
-def _out_of_step(overlap: float, days: float, taker: Bearer, giver: Bearer) -> WeakPoint:
-    if taker.bloom is None or giver.bloom is None:
+def _out_of_step(overlap: float, days: float, recipient: Bearer, donor: Bearer) -> WeakPoint:
+    if recipient.bloom is None or donor.bloom is None:
         return WeakPoint(overlap, "has days of bloom that are not known")
-    if taker.genotype.system == "dichogamous" and taker.genotype.flower_order == giver.genotype.flower_order:
-        order = giver.genotype.flower_order
+    if (
+        recipient.genotype.system == "dichogamous"
+        and recipient.genotype.flower_order == donor.genotype.flower_order
+    ):
+        order = donor.genotype.flower_order
         if order is not None:
             return WeakPoint(overlap, f"is {order} too", more=": its pollen mostly misses the open stigmas")
     if overlap < 0.01:
-        gap = float(np.median(giver.bloom[0]) - np.median(taker.bloom[0]))
+        gap = float(np.median(donor.bloom[0]) - np.median(recipient.bloom[0]))
         if np.isfinite(gap):
             return WeakPoint(overlap, f"flowers {abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}")
         return WeakPoint(overlap, "is not expected to flower this season")

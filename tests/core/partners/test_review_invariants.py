@@ -120,15 +120,15 @@ def test_a_compatible_partner_helps_and_a_clone_never_does(east, north, name):
 def test_a_partner_moved_nearer_never_lowers_it(data):
     here = data.draw(gardens())
     of = data.draw(st.sampled_from([PEAR, APPLE, HAZEL, ELDER]))
-    taker, giver = plant("taker", of, 0, 0), plant("giver", of, 100, 0, raised="seedling")
+    recipient, donor = plant("taker", of, 0, 0), plant("giver", of, 100, 0, raised="seedling")
     forecasts = data.draw(forecasts_of(here)) | {
         i: bloom(i, 170, seed=99, draws=24) for i in ("taker", "giver")
     }
     far, near = sorted((data.draw(st.floats(0, 120)), data.draw(st.floats(0, 120))), reverse=True)
 
     def at(metres):
-        moved = with_changes(giver, point=Point(metres, 0.0))
-        r = review(garden(*here.plants, taker, moved, neighbours=here.neighbours), forecasts)["taker"]
+        moved = with_changes(donor, point=Point(metres, 0.0))
+        r = review(garden(*here.plants, recipient, moved, neighbours=here.neighbours), forecasts)["taker"]
         return r.low, r.adequacy, r.high
 
     for nearer, farther in zip(at(near), at(far), strict=True):

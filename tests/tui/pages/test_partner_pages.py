@@ -118,10 +118,10 @@ def test_the_strip_reads_at_eighty_columns_in_one_colour(folder: Path) -> None:
     shown = after(folder, *to("boskoop"), "enter")
     assert all(len(text) <= 80 for text in shown)
     lines = {" ".join(t.split()[:1]): t for t in shown if t.split()[1:2] in (["takes"], ["gives"])}
-    taker, giver = lines["boskoop"], lines["small-apple"]
+    recipient, donor = lines["boskoop"], lines["small-apple"]
     both = next(text for text in shown if text.split()[:1] == ["both"])
-    assert {"+", "."} <= set(taker[22:]) <= {"#", "+", ".", " "}
-    ranks = [["#+. ".index(c) for c in text.ljust(79)[23:79]] for text in (both, taker, giver)]
+    assert {"+", "."} <= set(recipient[22:]) <= {"#", "+", ".", " "}
+    ranks = [["#+. ".index(c) for c in text.ljust(79)[23:79]] for text in (both, recipient, donor)]
     assert all(b >= max(t, g) for b, t, g in zip(*ranks, strict=True)), "never likelier than either"
     assert any("Apr" in text and "May" in text for text in shown)
 

@@ -22,13 +22,13 @@ def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tup
     for kind in _kinds_of_group(tree, library):
         other = kind.name != tree.kind.name
         for name in kind.cultivars:
-            giver = cultivar_genotype(kind, name, library)
-            verdict = judge(tree, giver, numbers)
+            donor = cultivar_genotype(kind, name, library)
+            verdict = judge(tree, donor, numbers)
             sure = verdict.compatible.likely * verdict.pollen.likely
-            right_order = tree.system != "dichogamous" or _other(tree.flower_order, giver.flower_order)
-            right_sex = tree.system != "dioecious" or giver.sex in ("male", "both")
+            right_order = tree.system != "dichogamous" or _other(tree.flower_order, donor.flower_order)
+            right_sex = tree.system != "dioecious" or donor.sex in ("male", "both")
             if sure >= numbers["partner_unknown_alleles"] and right_order and right_sex:
-                apart = abs(giver.bloom_offset_days - tree.bloom_offset_days)
+                apart = abs(donor.bloom_offset_days - tree.bloom_offset_days)
                 fitting.append((other, -sure, apart, f"{name} ({kind.name})" if other else name))
     return tuple(name for *_, name in sorted(fitting)[:NAMED])
 

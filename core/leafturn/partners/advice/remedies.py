@@ -79,7 +79,7 @@ class Helper:
         half : float [m]
         waited_for : Bearer or None
             The partner that adds most in later years.
-        movable : sequence of (giver, metres, worth)
+        movable : sequence of (donor, metres, worth)
             Compatible plants too far off, each with what it would give at no distance if it flowered.
         """
         found = [
@@ -188,26 +188,26 @@ class Helper:
         return spot, metres, f"{metres_words(metres)} {compass(tree.point, spot)[0]} of {tree.label}"
 
     def _move(
-        self, tree: Bearer, by_year: FloatArray, half: float, giver: Bearer, metres: float, worth: float
+        self, tree: Bearer, by_year: FloatArray, half: float, donor: Bearer, metres: float, worth: float
     ) -> Fix | None:
         """Move a young plant close; counted from the year by which it flowers as likely as not."""
-        plant = giver.plant
+        plant = donor.plant
         young = plant is not None and (plant.age(self.axis.year) or np.inf) <= YOUNG_ENOUGH_TO_MOVE
-        if plant is None or giver.age is None or plant.year is None or not young or metres <= half / 2:
+        if plant is None or donor.age is None or plant.year is None or not young or metres <= half / 2:
             return None
         ages = self.axis.year + np.arange(len(by_year)) - plant.year + plant.age_when_planted - SET_BACK
-        flowers = share_flowering(ages.astype(float), giver.age.middle, giver.age.spread)
+        flowers = share_flowering(ages.astype(float), donor.age.middle, donor.age.spread)
         likely = flowers >= OLD_ENOUGH
         likely[0] = False  # it cannot stand elsewhere before the next dormant season
         if not likely.any():
             return None
         years = int(np.argmax(likely))
-        place, near, where = self._place(tree, giver.kind, half)
+        place, near, where = self._place(tree, donor.kind, half)
         if near >= metres:
             return None
         there = float(flowers[years]) * worth * 0.5 ** (near / half)
         return Fix(
-            what=f"move {giver.label} to {where if place else f'{where} of {tree.label}'}",
+            what=f"move {donor.label} to {where if place else f'{where} of {tree.label}'}",
             year=self.axis.year + years,
             adequacy=max(float(by_year[years]), _with(0.0, there)),
             effort="two people, half a day, while it is dormant",
@@ -253,8 +253,8 @@ class Helper:
             self._fitting[key] = fitting_cultivars(tree.genotype, self.library, self.numbers)
         return self._fitting[key]
 
-    def _half_grown(self, giver: Bearer) -> int | None:
-        return year_flowering(giver.plant, giver.age) if giver.plant and giver.age else None
+    def _half_grown(self, donor: Bearer) -> int | None:
+        return year_flowering(donor.plant, donor.age) if donor.plant and donor.age else None
 
     @cached_property
     def _spots(self) -> dict[tuple[int, str], Point | None]:

@@ -65,7 +65,7 @@ def covered(taking: Window, giving: Window) -> tuple[FloatArray, FloatArray]:
 
     Returns
     -------
-    days, share : arrays of the windows' shape; share is nan where the taker does not flower.
+    days, share : arrays of the windows' shape; share is nan where the recipient does not flower.
     """
     with np.errstate(invalid="ignore", divide="ignore"):
         days = np.minimum(taking.end, giving.end) - np.maximum(taking.start, giving.start)
@@ -76,9 +76,9 @@ def covered(taking: Window, giving: Window) -> tuple[FloatArray, FloatArray]:
 
 
 def mean_overlap(taking: Window, giving: Window) -> tuple[float, float]:
-    """Mean share of the taker's days that the giver covers, and mean days [d], over the draws.
+    """Mean share of the recipient's days that the donor covers, and mean days [d], over the draws.
 
-    Draws in which the taker does not flower are left out; both are 0 where it never does.
+    Draws in which the recipient does not flower are left out; both are 0 where it never does.
     """
     days, share = covered(taking, giving)
     flowers = np.isfinite(share)
@@ -88,7 +88,7 @@ def mean_overlap(taking: Window, giving: Window) -> tuple[float, float]:
 
 
 def mean_overlaps(
-    taking: Window, giving: Window, taker: IndexArray, giver: IndexArray
+    taking: Window, giving: Window, recipient: IndexArray, donor: IndexArray
 ) -> tuple[FloatArray, FloatArray]:
     """`mean_overlap` of many pairs at once.
 
@@ -96,20 +96,20 @@ def mean_overlaps(
     ----------
     taking, giving : Window of (plants, draws) arrays
         Rows that never flower may be all inf.
-    taker, giver : (pairs,) int
+    recipient, donor : (pairs,) int
         Row numbers in `taking` and in `giving`.
 
     Returns
     -------
     share, days : (pairs,)
     """
-    take_start, take_end, per_day = _takers(taking)
-    give_start, give_end = _givers(giving)
-    by_taker = np.argsort(taker, kind="stable")
-    rows, firsts = np.unique(taker[by_taker], return_index=True)
-    found = np.zeros((len(taker), 2))
-    for row, pairs in zip(rows, np.split(by_taker, firsts[1:]), strict=True):
-        cols = giver[pairs]
+    take_start, take_end, per_day = _recipients(taking)
+    give_start, give_end = _donors(giving)
+    by_recipient = np.argsort(recipient, kind="stable")
+    rows, firsts = np.unique(recipient[by_recipient], return_index=True)
+    found = np.zeros((len(recipient), 2))
+    for row, pairs in zip(rows, np.split(by_recipient, firsts[1:]), strict=True):
+        cols = donor[pairs]
         met = np.minimum(take_end[row], give_end[cols])
         met -= np.maximum(take_start[row], give_start[cols])
         np.maximum(met, 0.0, out=met)
@@ -123,7 +123,7 @@ def _turn(first_open: FloatArray, end: FloatArray) -> FloatArray:
     return np.where(np.isfinite(first_open), turn, np.inf)
 
 
-def _takers(taking: Window) -> tuple[Float32Array, Float32Array, Float32Array]:
+def _recipients(taking: Window) -> tuple[Float32Array, Float32Array, Float32Array]:
     """Windows with years without bloom made empty, and what a day met adds to share and days.
 
     The last is (plants, draws, 2): one over length and years, and one over years.
@@ -139,7 +139,7 @@ def _takers(taking: Window) -> tuple[Float32Array, Float32Array, Float32Array]:
     return start.astype(np.float32), end.astype(np.float32), adds.astype(np.float32)
 
 
-def _givers(giving: Window) -> tuple[Float32Array, Float32Array]:
+def _donors(giving: Window) -> tuple[Float32Array, Float32Array]:
     flowers = np.isfinite(giving.start) & np.isfinite(giving.end)
     start = np.where(flowers, giving.start, 1e6).astype(np.float32)
     end = np.where(flowers, giving.end, -1e6).astype(np.float32)

@@ -16,11 +16,11 @@ from leafturn.partners.chance.pollen_plants import Bearer
 
 
 class Meetings:
-    """The days on which the takers of a group are receptive and its givers shed pollen.
+    """The days on which the recipients of a group are receptive and its donors shed pollen.
 
     Parameters
     ----------
-    takers, givers : sequence of Bearer
+    recipients, donors : sequence of Bearer
     numbers : Numbers
     clock : callable
         How the carrier counts days, draw by draw; by default each day counts whole.
@@ -28,26 +28,26 @@ class Meetings:
 
     def __init__(
         self,
-        takers: Sequence[Bearer],
-        givers: Sequence[Bearer],
+        recipients: Sequence[Bearer],
+        donors: Sequence[Bearer],
         numbers: Numbers,
         clock: Clock = every_day,
     ) -> None:
         self._numbers, self._clock = numbers, clock
-        self._takes, self._gives = _rows(takers), _rows(givers)
-        self._take_may, self._give_may = _may_be(takers), _may_be(givers)
-        self._taker_known = np.array([b.bloom is not None for b in takers], dtype=bool)
-        self._giver_known = np.array([b.bloom is not None for b in givers], dtype=bool)
-        self._over_fence = np.array([b.plant is None for b in givers], dtype=bool)
+        self._takes, self._gives = _rows(recipients), _rows(donors)
+        self._take_may, self._give_may = _may_be(recipients), _may_be(donors)
+        self._recipient_known = np.array([b.bloom is not None for b in recipients], dtype=bool)
+        self._donor_known = np.array([b.bloom is not None for b in donors], dtype=bool)
+        self._over_fence = np.array([b.plant is None for b in donors], dtype=bool)
 
     def overlaps(
-        self, taker: IndexArray, giver: IndexArray, worth: BoolArray
+        self, recipient: IndexArray, donor: IndexArray, worth: BoolArray
     ) -> tuple[FloatArray, FloatArray]:
-        """Share of the taker's receptive days that the giver covers, for pairs.
+        """Share of the recipient's receptive days that the donor covers, for pairs.
 
         Parameters
         ----------
-        taker, giver : (pairs,) int
+        recipient, donor : (pairs,) int
             Positions in the two lists.
         worth : (pairs,) bool
             Only these are worked out; the others stay at 0.
@@ -59,34 +59,34 @@ class Meetings:
         days : (pairs,) [d]
             As the carrier counts them.
         """
-        overlap, days = np.zeros((3, len(taker))), np.zeros(len(taker))
-        known = self._taker_known[taker] & self._giver_known[giver]
+        overlap, days = np.zeros((3, len(recipient))), np.zeros(len(recipient))
+        known = self._recipient_known[recipient] & self._donor_known[donor]
         overlap[:, ~known & worth] = np.array([[0.0], [self._numbers["partner_unknown_overlap"]], [1.0]])
         some = np.flatnonzero(known & worth)
         if len(some):
-            share, met = self._by_order(taker[some], giver[some])
-            fence = self._over_fence[giver[some]]
+            share, met = self._by_order(recipient[some], donor[some])
+            fence = self._over_fence[donor[some]]
             share[0, fence] *= 0.5  # a neighbour's bloom is taken to be that of a like plant here
             share[2, fence] = 1.0 - 0.5 * (1.0 - share[2, fence])
             overlap[:, some], days[some] = share, met
         return overlap, days
 
-    def by_draw(self, taker: IndexArray, giver: IndexArray) -> FloatArray:
-        """Share of the receptive days covered, (pairs, draws); 0 where the taker does not flower.
+    def by_draw(self, recipient: IndexArray, donor: IndexArray) -> FloatArray:
+        """Share of the receptive days covered, (pairs, draws); 0 where the recipient does not flower.
 
         Where a forecast is not known all draws are alike; where an order is not, the ways are averaged.
         """
         draws = max(self._takes.start.shape[1], self._gives.start.shape[1])
-        shares = np.full((len(taker), draws), self._numbers["partner_unknown_overlap"])
-        known = np.flatnonzero(self._taker_known[taker] & self._giver_known[giver])
+        shares = np.full((len(recipient), draws), self._numbers["partner_unknown_overlap"])
+        known = np.flatnonzero(self._recipient_known[recipient] & self._donor_known[donor])
         shares[known] = 0.0
-        ways = np.zeros(len(taker))
-        for t, g, which in self._orders(taker[known], giver[known]):
+        ways = np.zeros(len(recipient))
+        for t, g, which in self._orders(recipient[known], donor[known]):
             pairs = known[which]
             taking, giving = self._taking[t], self._giving[g]
             _, share = covered(
-                Window(taking.start[taker[pairs]], taking.end[taker[pairs]]),
-                Window(giving.start[giver[pairs]], giving.end[giver[pairs]]),
+                Window(taking.start[recipient[pairs]], taking.end[recipient[pairs]]),
+                Window(giving.start[donor[pairs]], giving.end[donor[pairs]]),
             )
             shares[pairs] += np.nan_to_num(share)
             ways[pairs] += 1
@@ -94,7 +94,7 @@ class Meetings:
         return shares
 
     def receptive_days(self) -> FloatArray:
-        """Receptive days of the takers as the carrier counts them, (takers, draws) [d]; 0 without bloom.
+        """Receptive days as the carrier counts them, (recipients, draws) [d]; 0 without bloom.
 
         Where an order is not known the ways are averaged.
         """
@@ -105,12 +105,12 @@ class Meetings:
             total += length * self._take_may[:, t, None]
         return np.asarray(total / self._take_may.sum(axis=1)[:, None])
 
-    def _by_order(self, taker: IndexArray, giver: IndexArray) -> tuple[FloatArray, FloatArray]:
+    def _by_order(self, recipient: IndexArray, donor: IndexArray) -> tuple[FloatArray, FloatArray]:
         """Overlaps under every order of flowering that a pair may have: least, mean and most."""
-        low, high = np.full(len(taker), np.inf), np.zeros(len(taker))
-        total, met, ways = np.zeros(len(taker)), np.zeros(len(taker)), np.zeros(len(taker))
-        for t, g, which in self._orders(taker, giver):
-            share, days = mean_overlaps(self._taking[t], self._giving[g], taker[which], giver[which])
+        low, high = np.full(len(recipient), np.inf), np.zeros(len(recipient))
+        total, met, ways = np.zeros(len(recipient)), np.zeros(len(recipient)), np.zeros(len(recipient))
+        for t, g, which in self._orders(recipient, donor):
+            share, days = mean_overlaps(self._taking[t], self._giving[g], recipient[which], donor[which])
             low[which] = np.minimum(low[which], share)
             high[which] = np.maximum(high[which], share)
             total[which] += share
@@ -118,11 +118,11 @@ class Meetings:
             ways[which] += 1
         return np.stack([low, total / ways, high]), met / ways
 
-    def _orders(self, taker: IndexArray, giver: IndexArray) -> Iterator[tuple[int, int, IndexArray]]:
+    def _orders(self, recipient: IndexArray, donor: IndexArray) -> Iterator[tuple[int, int, IndexArray]]:
         """Every pair of orders with the pairs that may have it."""
         for t in range(len(FLOWER_ORDERS)):
             for g in range(len(FLOWER_ORDERS)):
-                which = np.flatnonzero(self._take_may[taker, t] & self._give_may[giver, g])
+                which = np.flatnonzero(self._take_may[recipient, t] & self._give_may[donor, g])
                 if len(which):
                     yield t, g, which
 

@@ -67,8 +67,8 @@ def partner_days(
     if tree is None or tree.id not in forecasts:
         return None
     taking = _window(day.specimen(tree), forecasts[tree.id], takes=True)
-    givers = _givers(review, day.garden, forecasts)
-    giving = [_window(day.specimen(plant), forecasts[plant.id], takes=False) for plant in givers]
+    donors = _donors(review, day.garden, forecasts)
+    giving = [_window(day.specimen(plant), forecasts[plant.id], takes=False) for plant in donors]
     span = _span(taking)
     if span is None:
         return None
@@ -81,13 +81,13 @@ def partner_days(
         tree=DayRow(plant=tree.id, does="takes", shares=open_.mean(axis=1)),
         partners=tuple(
             DayRow(plant=plant.id, does="gives", shares=row.mean(axis=1))
-            for plant, row in zip(givers, shed, strict=True)
+            for plant, row in zip(donors, shed, strict=True)
         ),
         meet=DayRow(plant="", does="both", shares=met.mean(axis=1)),
     )
 
 
-def _givers(review: TreeReview, garden: Garden, forecasts: Mapping[str, BloomForecast]) -> list[Plant]:
+def _donors(review: TreeReview, garden: Garden, forecasts: Mapping[str, BloomForecast]) -> list[Plant]:
     """Partners whose pollen suits, strongest first; the tree itself where it bears a grafted branch."""
     named = dict.fromkeys(p.plant for p in review.partners if p.compatible > 0 and p.plant in forecasts)
     found = (garden.plant(name) for name in named)

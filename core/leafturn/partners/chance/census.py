@@ -93,11 +93,11 @@ class _Counter:
         )  # fmt: skip
         group = self._group(genotype)
         if is_asked(genotype) and not needs_none(genotype, self.day.numbers):
-            group.takers.append(main)
-        group.givers.append(main)
-        group.givers.extend(self._branch(main, name) for name in plant.also_bears)
+            group.recipients.append(main)
+        group.donors.append(main)
+        group.donors.extend(self._branch(main, name) for name in plant.also_bears)
         if plant.count > 1 and genotype.likeness != "named":
-            group.givers.append(
+            group.donors.append(
                 Bearer(
                     label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
                     flowering=main.flowering, bloom=main.bloom, fellows=True,
@@ -115,13 +115,13 @@ class _Counter:
             stand_in = Plant(kind=neighbour.kind, cultivar=neighbour.cultivar, year=neighbour.year)
             age = self._age(stand_in)
             flowering = self._flowering(stand_in, age)
-        like = next((b for b in self._givers(genotype) if b.kind.name == kind.name and b.bloom), None)
+        like = next((b for b in self._donors(genotype) if b.kind.name == kind.name and b.bloom), None)
         bearer = Bearer(
             label=f"the neighbour's {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
             point=neighbour.point, age=age, flowering=flowering, metres=neighbour.how_far_m,
             bloom=_shifted(like, genotype) if like else None,
         )  # fmt: skip
-        self._group(genotype).givers.append(bearer)
+        self._group(genotype).donors.append(bearer)
 
     def flowering(self, plant: Plant) -> FloatArray:
         """Low, likely and high chance of useful flowers in each year, (3, years)."""
@@ -172,8 +172,8 @@ class _Counter:
     def _group(self, genotype: Genotype) -> CrossGroup:
         return self.groups.setdefault(genotype.cross_group, CrossGroup(genotype.cross_group))
 
-    def _givers(self, genotype: Genotype) -> Iterable[Bearer]:
-        return self._group(genotype).givers
+    def _donors(self, genotype: Genotype) -> Iterable[Bearer]:
+        return self._group(genotype).donors
 
 
 def _shifted(like: Bearer, genotype: Genotype) -> tuple[FloatArray, FloatArray] | None:

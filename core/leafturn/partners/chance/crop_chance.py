@@ -22,24 +22,24 @@ from leafturn.partners.chance.pair_chances import Pairs
 
 
 def pollen_by_draw(
-    pairs: Pairs, meetings: Meetings, strongest: IndexArray, takers: int, alone: FloatArray
+    pairs: Pairs, meetings: Meetings, strongest: IndexArray, recipients: int, alone: FloatArray
 ) -> FloatArray:
-    """Chance of enough pollen in every version of the year, (takers, draws).
+    """Chance of enough pollen in every version of the year, (recipients, draws).
 
     Parameters
     ----------
     pairs : Pairs
     meetings : Meetings
     strongest : (some,) int
-        The pairs that are counted, sorted by taker.
-    takers : int
-    alone : (takers,)
+        The pairs that are counted, sorted by recipient.
+    recipients : int
+    alone : (recipients,)
         What own pollen gives.
     """
-    shares = meetings.by_draw(pairs.taker[strongest], pairs.giver[strongest])
+    shares = meetings.by_draw(pairs.recipient[strongest], pairs.donor[strongest])
     rest = pairs.compatible[1] * pairs.pollen[1] * pairs.nearness[1] * pairs.flowering[1]
-    fails = np.ones((takers, shares.shape[1]))
-    served, first = np.unique(pairs.taker[strongest], return_index=True)
+    fails = np.ones((recipients, shares.shape[1]))
+    served, first = np.unique(pairs.recipient[strongest], return_index=True)
     if len(served):
         fails[served] = np.multiply.reduceat(1.0 - rest[strongest, None] * shares, first, axis=0)
     return np.asarray(1.0 - (1.0 - alone[:, None]) * fails)
@@ -52,17 +52,17 @@ def crop_share(
 
     Parameters
     ----------
-    pollen : (takers, draws) or (takers, 1)
+    pollen : (recipients, draws) or (recipients, 1)
         Chance of enough pollen in every version.
-    lost : (takers, draws)
+    lost : (recipients, draws)
         Share of a full crop that frost takes.
-    carrying_days : (takers, draws) or None [d]
+    carrying_days : (recipients, draws) or None [d]
         Days of bloom as the carrier counts them; None where nothing need be carried.
     numbers : Numbers
 
     Returns
     -------
-    (takers,)
+    (recipients,)
     """
     spared = 1.0 - lost
     if carrying_days is not None:

@@ -9,7 +9,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
 from leafturn.partners.advice.around import Around
-from leafturn.partners.advice.redundant_donors import SpareSearch
+from leafturn.partners.advice.redundant_donors import RedundancySearch
 from leafturn.partners.bloom_overlap.pair_overlap import Meetings
 from leafturn.partners.chance.crop_chance import crop_share, matching, pollen_by_draw
 from leafturn.partners.chance.fruit_set_evidence import SetNotes, believed, set_shares, telling
@@ -17,7 +17,7 @@ from leafturn.partners.chance.pair_chances import combined, pair_up
 from leafturn.partners.chance.pollen_plants import Census, CrossGroup
 from leafturn.partners.genetics.compatibility import Crosses
 from leafturn.partners.genetics.self_fertility import self_share
-from leafturn.partners.model import SpareGiver
+from leafturn.partners.model import RedundantDonor
 
 CROP_PARTNERS = 3  # strongest partners that the chance of a crop is reckoned with
 
@@ -28,9 +28,9 @@ class GroupFigures:
     Parameters
     ----------
     group : CrossGroup
-        With at least one taker.
+        With at least one recipient.
     census : Census
-        Asked for the years, and for givers of other groups that serve this one in part.
+        Asked for the years, and for donors of other groups that serve this one in part.
     around : Around
         Weather, frost, and the set noted in past years.
     numbers : Numbers
@@ -39,13 +39,13 @@ class GroupFigures:
 
     Attributes
     ----------
-    adequacy : (3, takers)
+    adequacy : (3, recipients)
         Low, likely and high chance of enough pollen this year, as computed.
     chances : (3, pairs)
-    starts : (takers + 1,) int
-        Where each taker's pairs begin.
+    starts : (recipients + 1,) int
+        Where each recipient's pairs begin.
     strongest : (pairs,) int
-        Pairs by taker, the strongest first.
+        Pairs by recipient, the strongest first.
     """
 
     def __init__(
@@ -54,37 +54,40 @@ class GroupFigures:
         self.group = group = census.with_crosses(group, crosses)
         self.census, self.around, self.numbers = census, around, numbers
         self.meetings = Meetings(
-            group.takers, group.givers, numbers, around.clocks[group.takers[0].kind.pollination.carried_by]
+            group.recipients,
+            group.donors,
+            numbers,
+            around.clocks[group.recipients[0].kind.pollination.carried_by],
         )
         pairs = self.pairs = pair_up(group, self.meetings, numbers, crosses=crosses, wind=around.wind)
-        alone = np.array([self_share(tree.genotype) for tree in group.takers]).T
+        alone = np.array([self_share(tree.genotype) for tree in group.recipients]).T
         self.alone = alone[1]
-        self.starts = np.searchsorted(pairs.taker, np.arange(len(group.takers) + 1))
+        self.starts = np.searchsorted(pairs.recipient, np.arange(len(group.recipients) + 1))
         self.chances = pairs.chances()
         self.adequacy = np.stack(
             [combined(row, self.starts, own) for row, own in zip(self.chances, alone, strict=True)]
         )
-        self.strongest = np.lexsort((-self.chances[1], pairs.taker))
+        self.strongest = np.lexsort((-self.chances[1], pairs.recipient))
         self.worth = pairs.without_age()[1]
-        self._flowering = np.stack([giver.flowering[1] for giver in group.givers])
-        self.at_last = self.worth * self._flowering[pairs.giver, census.ahead - 1]
+        self._flowering = np.stack([donor.flowering[1] for donor in group.donors])
+        self.at_last = self.worth * self._flowering[pairs.donor, census.ahead - 1]
         self._places = {int(year): n for n, year in enumerate(census.years)}
 
-    def part(self, taker: int) -> slice:
-        """The pairs of one taker."""
-        return slice(int(self.starts[taker]), int(self.starts[taker + 1]))
+    def part(self, recipient: int) -> slice:
+        """The pairs of one recipient."""
+        return slice(int(self.starts[recipient]), int(self.starts[recipient + 1]))
 
     @cached_property
     def rank(self) -> IndexArray:
-        """Place of each of `strongest` among its taker's pairs, (pairs,)."""
-        return np.asarray(np.arange(len(self.pairs.taker)) - self.starts[self.pairs.taker])
+        """Place of each of `strongest` among its recipient's pairs, (pairs,)."""
+        return np.asarray(np.arange(len(self.pairs.recipient)) - self.starts[self.pairs.recipient])
 
-    def noted(self, taker: int) -> SetNotes:
-        """The set noted of a taker in the years of the census."""
-        notes = self.around.sets.get(self.group.takers[taker].label, {})
+    def noted(self, recipient: int) -> SetNotes:
+        """The set noted of a recipient in the years of the census."""
+        notes = self.around.sets.get(self.group.recipients[recipient].label, {})
         return {year: word for year, word in notes.items() if year in self._places}
 
-    def believed(self, taker: int) -> tuple[list[float], FloatArray]:
+    def believed(self, recipient: int) -> tuple[list[float], FloatArray]:
         """Low, likely and high chance this year, and the likely one by year, with noted sets counted in.
 
         Returns
@@ -93,8 +96,8 @@ class GroupFigures:
         by_year : (years ahead,)
             This year first, with this year's days of bloom.
         """
-        by_year, ahead, now = self._by_year[taker], self.census.ahead, self.adequacy[:, taker]
-        noted = self.noted(taker)
+        by_year, ahead, now = self._by_year[recipient], self.census.ahead, self.adequacy[:, recipient]
+        noted = self.noted(recipient)
         if not noted:
             return now.tolist(), by_year[:ahead]
         seen = set_shares(noted, self.numbers)
@@ -106,22 +109,22 @@ class GroupFigures:
 
     @cached_property
     def adds(self) -> FloatArray:
-        """By how much a taker's chance would fall without the giver, (pairs,)."""
-        chance, taker = self.chances[1], self.pairs.taker
+        """By how much a recipient's chance would fall without the donor, (pairs,)."""
+        chance, recipient = self.chances[1], self.pairs.recipient
         surely = chance >= 1.0
         others = np.where(surely, 0.0, chance)
         fails = 1.0 - combined(others, self.starts, self.alone)
         # Of two that never fail neither adds anything.
-        several = np.bincount(taker, weights=surely, minlength=len(self.alone))
-        without = np.where(surely, fails[taker], fails[taker] / (1.0 - others))
-        return np.asarray(np.where(several[taker] - surely > 0, 0.0, chance * without))
+        several = np.bincount(recipient, weights=surely, minlength=len(self.alone))
+        without = np.where(surely, fails[recipient], fails[recipient] / (1.0 - others))
+        return np.asarray(np.where(several[recipient] - surely > 0, 0.0, chance * without))
 
     @cached_property
     def crop_shares(self) -> dict[int, float]:
-        """What frost and flying weather leave of the chance of pollen, by taker, where frost is known."""
+        """What frost and flying weather leave of the chance of pollen, by recipient, where frost is known."""
         losses = {
             n: loss
-            for n, tree in enumerate(self.group.takers)
+            for n, tree in enumerate(self.group.recipients)
             if tree.bloom is not None
             and (loss := matching(self.around.crop_lost, tree.label, len(tree.bloom[0]))) is not None
         }
@@ -129,18 +132,20 @@ class GroupFigures:
             return {}
         known = np.array(list(losses), dtype=np.intp)
         first = np.sort(self.strongest[self.rank < CROP_PARTNERS])
-        pollen = pollen_by_draw(self.pairs, self.meetings, first, len(self.group.takers), self.alone)[known]
+        pollen = pollen_by_draw(self.pairs, self.meetings, first, len(self.group.recipients), self.alone)[
+            known
+        ]
         carried = self.meetings.receptive_days()[known] if self.around.weather_known else None
         shares = crop_share(pollen, np.stack(list(losses.values())), carried, self.numbers)
         return dict(zip(losses, shares.tolist(), strict=True))
 
-    def spare(self) -> tuple[SpareGiver, ...]:
+    def spare(self) -> tuple[RedundantDonor, ...]:
         """Plants kept for their pollen that could go."""
-        search = SpareSearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.numbers)
+        search = RedundancySearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.numbers)
         return tuple(search.found())
 
     @cached_property
     def _by_year(self) -> FloatArray:
-        """Chance of enough pollen in each year of the census, this year's bloom kept, (takers, years)."""
-        chances = self.worth[:, None] * self._flowering[self.pairs.giver]
+        """Chance of enough pollen in each year of the census, this year's bloom kept, (recipients, years)."""
+        chances = self.worth[:, None] * self._flowering[self.pairs.donor]
         return np.stack([combined(year, self.starts, self.alone) for year in chances.T], axis=1)

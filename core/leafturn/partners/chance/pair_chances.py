@@ -1,4 +1,4 @@
-"""The chance that each giver serves each taker: five shares multiplied, for all pairs of a group at once."""
+"""The chance that each donor serves each recipient: five shares multiplied, for all pairs of a group."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ from leafturn.partners.genetics.genotype import Genotype
 
 
 class Link(NamedTuple):
-    """One pair as plain numbers: its place among the pairs, the giver's in the group, chances and shares.
+    """One pair as plain numbers: its place among the pairs, the donor's in the group, chances and shares.
 
-    `metres` is nan where a place is not given; `spare` is above 1 where the giver has pollen to spare.
+    `metres` is nan where a place is not given; `spare` is above 1 where the donor has pollen to spare.
     """
 
     pair: int
-    giver: int
+    donor: int
     low: float
     chance: float
     high: float
@@ -43,14 +43,14 @@ class Link(NamedTuple):
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Pairs:
-    """All pairs of one group, sorted by taker.
+    """All pairs of one group, sorted by recipient.
 
     Shares are (3, pairs): low, likely, high; `flowering` is this year's. `metres` is nan where a place is
     not given. `judged` holds each verdict once, `judgement` which of them is a pair's.
     """
 
-    taker: IndexArray
-    giver: IndexArray
+    recipient: IndexArray
+    donor: IndexArray
     metres: FloatArray
     compatible: FloatArray
     pollen: FloatArray
@@ -67,7 +67,7 @@ class Pairs:
         return np.asarray(self.without_age() * self.flowering)
 
     def without_age(self) -> FloatArray:
-        """What each pair would give if the giver surely flowered, (3, pairs)."""
+        """What each pair would give if the donor surely flowered, (3, pairs)."""
         return np.asarray(self.compatible * self.pollen * self.nearness * self.overlap)
 
     def verdict(self, pair: int) -> Verdict:
@@ -91,8 +91,8 @@ class Pairs:
         )
         columns = (*chances, *shares, self.days, self.metres, self.shared_among)
         numbers = np.stack([column[which] for column in columns], axis=1).tolist()
-        givers = self.giver[which].tolist()
-        return [Link(*row) for row in zip(which.tolist(), givers, *zip(*numbers, strict=True), strict=True)]
+        donors = self.donor[which].tolist()
+        return [Link(*row) for row in zip(which.tolist(), donors, *zip(*numbers, strict=True), strict=True)]
 
 
 def pair_up(
@@ -103,13 +103,13 @@ def pair_up(
     crosses: Crosses = NO_CROSSES,
     wind: Point | None = None,
 ) -> Pairs:
-    """Every taker of a group with every giver that may reach it.
+    """Every recipient of a group with every donor that may reach it.
 
     Parameters
     ----------
     group : CrossGroup
     meetings : Meetings
-        Of the group's takers and givers.
+        Of the group's recipients and donors.
     numbers : Numbers
     crosses : mapping
         What pollen of other groups is worth, see `compatibility.judge`.
@@ -119,20 +119,20 @@ def pair_up(
     Returns
     -------
     Pairs
-        Nothing of size takers x givers is ever made: pairs come from a grid of squares.
+        Nothing of size recipients x donors is ever made: pairs come from a grid of squares.
     """
-    takers, givers = group.takers, group.givers
-    halves = np.array([half_metres(taker.kind, numbers) for taker in takers])
-    taker, giver, metres, near = near_pairs(takers, givers, halves, numbers, wind)
-    order = np.argsort(taker, kind="stable")
-    taker, giver, metres, near = taker[order], giver[order], metres[order], near[:, order]
-    compatible, pollen, judged, judgement = _verdicts(takers, givers, taker, giver, numbers, crosses)
-    flowering = np.stack([b.flowering[:, 0] for b in givers], axis=1)[:, giver]
-    overlap, days = meetings.overlaps(taker, giver, compatible[2] > 0)
-    among = shared_among(takers, givers, taker, giver, near[1], compatible[1])
+    recipients, donors = group.recipients, group.donors
+    halves = np.array([half_metres(recipient.kind, numbers) for recipient in recipients])
+    recipient, donor, metres, near = near_pairs(recipients, donors, halves, numbers, wind)
+    order = np.argsort(recipient, kind="stable")
+    recipient, donor, metres, near = recipient[order], donor[order], metres[order], near[:, order]
+    compatible, pollen, judged, judgement = _verdicts(recipients, donors, recipient, donor, numbers, crosses)
+    flowering = np.stack([b.flowering[:, 0] for b in donors], axis=1)[:, donor]
+    overlap, days = meetings.overlaps(recipient, donor, compatible[2] > 0)
+    among = shared_among(recipients, donors, recipient, donor, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
     return Pairs(
-        taker=taker, giver=giver, metres=metres, compatible=compatible, pollen=pollen, nearness=near,
+        recipient=recipient, donor=donor, metres=metres, compatible=compatible, pollen=pollen, nearness=near,
         overlap=overlap, days=days, flowering=flowering, judged=judged, judgement=judgement,
         shared_among=among,
     )  # fmt: skip
@@ -144,15 +144,15 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
     Parameters
     ----------
     chances : (pairs,)
-        Sorted by taker.
-    starts : (takers + 1,)
-        Where each taker's pairs begin; the last is the number of pairs.
-    alone : (takers,)
+        Sorted by recipient.
+    starts : (recipients + 1,)
+        Where each recipient's pairs begin; the last is the number of pairs.
+    alone : (recipients,)
         Share that own pollen gives.
 
     Returns
     -------
-    (takers,)
+    (recipients,)
     """
     fails = np.ones(len(alone))
     some = np.flatnonzero(np.diff(starts))
@@ -162,21 +162,21 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
 
 
 def _verdicts(
-    takers: list[Bearer],
-    givers: list[Bearer],
-    taker: IndexArray,
-    giver: IndexArray,
+    recipients: list[Bearer],
+    donors: list[Bearer],
+    recipient: IndexArray,
+    donor: IndexArray,
     numbers: Numbers,
     crosses: Crosses,
 ) -> tuple[FloatArray, FloatArray, list[Verdict], IndexArray]:
     """Judge each pair of genotypes once and hand the verdict to every pair of plants."""
     genotypes: dict[int, tuple[int, Genotype]] = {}
-    for bearer in (*takers, *givers):
+    for bearer in (*recipients, *donors):
         genotypes.setdefault(id(bearer.genotype), (len(genotypes), bearer.genotype))
     by_number = [genotype for _, genotype in genotypes.values()]
-    of_taker = np.array([genotypes[id(b.genotype)][0] for b in takers], dtype=np.intp)
-    of_giver = np.array([genotypes[id(b.genotype)][0] for b in givers], dtype=np.intp)
-    code = of_taker[taker] * len(by_number) + of_giver[giver] if len(taker) else taker
+    of_recipient = np.array([genotypes[id(b.genotype)][0] for b in recipients], dtype=np.intp)
+    of_donor = np.array([genotypes[id(b.genotype)][0] for b in donors], dtype=np.intp)
+    code = of_recipient[recipient] * len(by_number) + of_donor[donor] if len(recipient) else recipient
     unique, inverse = np.unique(code, return_inverse=True)
     each = len(by_number)
     judged = [judge(by_number[c // each], by_number[c % each], numbers, crosses) for c in unique]

@@ -67,8 +67,8 @@ class CrossGroup:
     """The plants that can fertilise one another."""
 
     name: str
-    takers: list[Bearer] = field(default_factory=list)
-    givers: list[Bearer] = field(default_factory=list)
+    recipients: list[Bearer] = field(default_factory=list)
+    donors: list[Bearer] = field(default_factory=list)
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -84,12 +84,12 @@ class Census:
     ahead: int
 
     def with_crosses(self, group: CrossGroup, crosses: Crosses) -> CrossGroup:
-        """A group joined by the givers of other groups whose pollen serves it in part."""
+        """A group joined by the donors of other groups whose pollen serves it in part."""
         others = [
-            giver
+            donor
             for name, other in self.groups.items()
             if name != group.name and frozenset((name, group.name)) in crosses
-            for giver in other.givers
-            if not giver.fellows
+            for donor in other.donors
+            if not donor.fellows
         ]
-        return CrossGroup(group.name, group.takers, [*group.givers, *others]) if others else group
+        return CrossGroup(group.name, group.recipients, [*group.donors, *others]) if others else group

@@ -11,44 +11,44 @@ NEAR_ENOUGH = 0.05  # nearness at which a female takes half of what a male has f
 
 
 def wants(
-    taker: IndexArray, giver: IndexArray, serves: FloatArray, females: FloatArray, givers: int
+    recipient: IndexArray, donor: IndexArray, serves: FloatArray, females: FloatArray, donors: int
 ) -> FloatArray:
-    """How many females each giver has to serve, (givers,); each female's wants are shared out by nearness.
+    """How many females each donor has to serve, (donors,); each female's wants are shared out by nearness.
 
     Parameters
     ----------
-    taker, giver : (pairs,) int
+    recipient, donor : (pairs,) int
     serves : (pairs,)
         Nearness, 0 where pollen is refused.
-    females : (takers,)
-        Plants that each taker stands for.
-    givers : int
+    females : (recipients,)
+        Plants that each recipient stands for.
+    donors : int
     """
-    wanted = np.bincount(taker, weights=serves, minlength=len(females))
-    share = serves / (wanted[taker] + NEAR_ENOUGH) * females[taker]
-    return np.bincount(giver, weights=share, minlength=givers).astype(float)
+    wanted = np.bincount(recipient, weights=serves, minlength=len(females))
+    share = serves / (wanted[recipient] + NEAR_ENOUGH) * females[recipient]
+    return np.bincount(donor, weights=share, minlength=donors).astype(float)
 
 
 def shared_among(
-    takers: list[Bearer],
-    givers: list[Bearer],
-    taker: IndexArray,
-    giver: IndexArray,
+    recipients: list[Bearer],
+    donors: list[Bearer],
+    recipient: IndexArray,
+    donor: IndexArray,
     near: FloatArray,
     compatible: FloatArray,
 ) -> FloatArray:
     """How many females each male could serve for each that it has to; above 1 there is pollen to spare."""
-    most = np.array([most_females(b) * b.count for b in givers])
+    most = np.array([most_females(b) * b.count for b in donors])
     if not np.isfinite(most).any():
-        return np.full(len(taker), np.inf)
-    females = np.array([b.count for b in takers], dtype=float)
-    load = wants(taker, giver, near * (compatible > 0), females, len(givers))
+        return np.full(len(recipient), np.inf)
+    females = np.array([b.count for b in recipients], dtype=float)
+    load = wants(recipient, donor, near * (compatible > 0), females, len(donors))
     with np.errstate(divide="ignore", invalid="ignore"):
         spare = np.where(load > 0, most / load, np.inf)
-    return np.asarray(spare[giver])
+    return np.asarray(spare[donor])
 
 
-def most_females(giver: Bearer) -> float:
+def most_females(donor: Bearer) -> float:
     """Females that one plant serves; without limit where the library names none."""
-    limit = giver.kind.pollination.females_per_male
-    return limit.value if limit and giver.genotype.system == "dioecious" else np.inf
+    limit = donor.kind.pollination.females_per_male
+    return limit.value if limit and donor.genotype.system == "dioecious" else np.inf

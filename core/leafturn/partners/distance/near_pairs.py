@@ -1,4 +1,4 @@
-"""Which givers may reach which takers: from a grid of squares, and of places not known a few of each."""
+"""Which donors may reach which recipients: from a grid of squares, and of places not known a few of each."""
 
 from __future__ import annotations
 
@@ -20,42 +20,44 @@ UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genot
 
 
 def near_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, numbers: Numbers, wind: Point | None
+    recipients: list[Bearer], donors: list[Bearer], halves: FloatArray, numbers: Numbers, wind: Point | None
 ) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
-    placed_takers = [i for i, b in enumerate(takers) if b.point is not None]
-    placed_givers = [i for i, b in enumerate(givers) if b.point is not None]
+    placed_recipients = [i for i, b in enumerate(recipients) if b.point is not None]
+    placed_donors = [i for i, b in enumerate(donors) if b.point is not None]
     blown = (
-        np.array([taker.kind.pollination.carried_by == "wind" for taker in takers])
+        np.array([recipient.kind.pollination.carried_by == "wind" for recipient in recipients])
         if wind is not None
-        else np.zeros(len(takers))
+        else np.zeros(len(recipients))
     )
     farthest = halves * (1.0 + blown * numbers["partner_wind_lean"]) * numbers["partner_reach_halves"]
     radius = float(farthest.max(initial=0.0))
     at, of, metres = pairs_within(
-        [takers[i].point for i in placed_takers],  # type: ignore[misc]
-        [givers[i].point for i in placed_givers],  # type: ignore[misc]
+        [recipients[i].point for i in placed_recipients],  # type: ignore[misc]
+        [donors[i].point for i in placed_donors],  # type: ignore[misc]
         radius,
     )
-    taker = np.asarray(placed_takers, dtype=np.intp)[at]
-    giver = np.asarray(placed_givers, dtype=np.intp)[of]
-    places = [_places(bearers) for bearers in (takers, givers)]
-    half = halves[taker]
+    recipient = np.asarray(placed_recipients, dtype=np.intp)[at]
+    donor = np.asarray(placed_donors, dtype=np.intp)[of]
+    places = [_places(bearers) for bearers in (recipients, donors)]
+    half = halves[recipient]
     if blown.any():
-        away = places[0][taker] - places[1][giver]
-        half = with_wind(half, away, metres, wind, numbers["partner_wind_lean"] * blown[taker])
-    keep = (metres <= half * numbers["partner_reach_halves"]) & _different(takers, givers, taker, giver)
-    taker, giver, metres = taker[keep], giver[keep], metres[keep]
+        away = places[0][recipient] - places[1][donor]
+        half = with_wind(half, away, metres, wind, numbers["partner_wind_lean"] * blown[recipient])
+    keep = (metres <= half * numbers["partner_reach_halves"]) & _different(
+        recipients, donors, recipient, donor
+    )
+    recipient, donor, metres = recipient[keep], donor[keep], metres[keep]
     near = nearness(metres, half[keep])
-    part = np.array([b.fellows or b.branch for b in givers], dtype=bool)
-    together = part[giver] & (metres == 0)
+    part = np.array([b.fellows or b.branch for b in donors], dtype=bool)
+    together = part[donor] & (metres == 0)
     near[:, together] = 1.0
-    loose = _loose_pairs(takers, givers, halves, numbers)
+    loose = _loose_pairs(recipients, donors, halves, numbers)
     if not loose:
-        return taker, giver, metres, near
+        return recipient, donor, metres, near
     loose_near = np.array([row[3] for row in loose]).T
     return (
-        np.concatenate([taker, np.array([row[0] for row in loose], dtype=np.intp)]),
-        np.concatenate([giver, np.array([row[1] for row in loose], dtype=np.intp)]),
+        np.concatenate([recipient, np.array([row[0] for row in loose], dtype=np.intp)]),
+        np.concatenate([donor, np.array([row[1] for row in loose], dtype=np.intp)]),
         np.concatenate([metres, np.array([row[2] for row in loose])]),
         np.concatenate([near, loose_near], axis=1),
     )
@@ -66,49 +68,51 @@ def _places(bearers: list[Bearer]) -> FloatArray:
     return np.array([nowhere if b.point is None else b.point for b in bearers], dtype=float).reshape(-1, 2)
 
 
-def _different(takers: list[Bearer], givers: list[Bearer], taker: IndexArray, giver: IndexArray) -> BoolArray:
+def _different(
+    recipients: list[Bearer], donors: list[Bearer], recipient: IndexArray, donor: IndexArray
+) -> BoolArray:
     """Pairs that are not a crown with itself, nor a crown with the fellows of another plant."""
-    ids = {id(b.plant): n for n, b in enumerate(takers)}
-    own = np.array([ids.get(id(b.plant), -1) for b in givers], dtype=np.intp)
-    same = own[giver] == taker
-    part = np.array([b.branch or b.fellows for b in givers], dtype=bool)[giver]
-    fellows = np.array([b.fellows for b in givers], dtype=bool)[giver]
+    ids = {id(b.plant): n for n, b in enumerate(recipients)}
+    own = np.array([ids.get(id(b.plant), -1) for b in donors], dtype=np.intp)
+    same = own[donor] == recipient
+    part = np.array([b.branch or b.fellows for b in donors], dtype=bool)[donor]
+    fellows = np.array([b.fellows for b in donors], dtype=bool)[donor]
     return np.asarray((~same | part) & ~(fellows & ~same))
 
 
 def _loose_pairs(
-    takers: list[Bearer], givers: list[Bearer], halves: FloatArray, numbers: Numbers
+    recipients: list[Bearer], donors: list[Bearer], halves: FloatArray, numbers: Numbers
 ) -> list[tuple[int, int, float, tuple[float, float, float]]]:
     """Pairs whose distance is not measured: places not given, and plants over the fence known by a guess."""
     unplaced = nearness_unplaced(numbers)
-    fence = [n for n, b in enumerate(givers) if b.plant is None and b.point is None]
-    any_fence = [n for n, b in enumerate(givers) if b.plant is None]
-    loose_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant and b.point is None])
-    some_givers = _few_of_each(givers, [n for n, b in enumerate(givers) if b.plant])
+    fence = [n for n, b in enumerate(donors) if b.plant is None and b.point is None]
+    any_fence = [n for n, b in enumerate(donors) if b.plant is None]
+    loose_donors = _few_of_each(donors, [n for n, b in enumerate(donors) if b.plant and b.point is None])
+    some_donors = _few_of_each(donors, [n for n, b in enumerate(donors) if b.plant])
     parts: dict[int, list[int]] = {}
-    for g, giver in enumerate(givers):
-        if giver.branch or giver.fellows:
-            parts.setdefault(id(giver.plant), []).append(g)
+    for g, donor in enumerate(donors):
+        if donor.branch or donor.fellows:
+            parts.setdefault(id(donor.plant), []).append(g)
     pairs: list[tuple[int, int, float, tuple[float, float, float]]] = []
-    for n, taker in enumerate(takers):
-        for g in any_fence if taker.point is None else fence:
-            metres = givers[g].metres
+    for n, recipient in enumerate(recipients):
+        for g in any_fence if recipient.point is None else fence:
+            metres = donors[g].metres
             assert metres is not None
             pairs.append((n, g, metres, nearness_over_the_fence(metres, float(halves[n]))))
-        if taker.point is None:
-            pairs.extend((n, g, 0.0, (1.0, 1.0, 1.0)) for g in parts.get(id(taker.plant), ()))
-        for g in some_givers if taker.point is None else loose_givers:
-            if givers[g].plant is not taker.plant and not givers[g].fellows:
+        if recipient.point is None:
+            pairs.extend((n, g, 0.0, (1.0, 1.0, 1.0)) for g in parts.get(id(recipient.plant), ()))
+        for g in some_donors if recipient.point is None else loose_donors:
+            if donors[g].plant is not recipient.plant and not donors[g].fellows:
                 pairs.append((n, g, np.nan, unplaced))
     return pairs
 
 
-def _few_of_each(givers: list[Bearer], which: list[int]) -> list[int]:
-    """The givers likeliest to flower, a few of each genotype."""
+def _few_of_each(donors: list[Bearer], which: list[int]) -> list[int]:
+    """The donors likeliest to flower, a few of each genotype."""
     taken: dict[int, int] = {}
     chosen = []
-    for n in sorted(which, key=lambda n: -float(givers[n].flowering[1, 0])):
-        key = id(givers[n].genotype)
+    for n in sorted(which, key=lambda n: -float(donors[n].flowering[1, 0])):
+        key = id(donors[n].genotype)
         taken[key] = taken.get(key, 0) + 1
         if taken[key] <= UNPLACED_OF_A_CLONE:
             chosen.append(n)

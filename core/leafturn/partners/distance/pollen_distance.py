@@ -72,14 +72,14 @@ def downwind(from_where: str | None) -> Point | None:
 def with_wind(
     half: FloatArray, away: FloatArray, metres: FloatArray, wind: Point | None, lean: FloatArray | float
 ) -> FloatArray:
-    """Half distances along the way from giver to taker.
+    """Half distances along the way from donor to recipient.
 
     Parameters
     ----------
     half : (pairs,) [m]
         Across the wind.
     away : (pairs, 2) [m]
-        East and north from giver to taker.
+        East and north from donor to recipient.
     metres : (pairs,) [m]
     wind : Point or None
         See `downwind`.
@@ -98,7 +98,7 @@ def with_wind(
 
 
 def nearness_unplaced(numbers: Numbers = USUAL) -> Share:
-    """What a partner counts whose place, or whose receiver's place, is not given."""
+    """What a partner counts whose place, or whose recipient's place, is not given."""
     return Share(0.0, numbers["partner_unknown_nearness"], 1.0)
 
 
@@ -109,24 +109,24 @@ def nearness_over_the_fence(metres: float, half: float) -> Share:
 
 
 def pairs_within(
-    takers: Sequence[Point], givers: Sequence[Point], radius: float
+    recipients: Sequence[Point], donors: Sequence[Point], radius: float
 ) -> tuple[IndexArray, IndexArray, FloatArray]:
-    """Every taker with every giver no farther off than `radius`, found through a grid of squares.
+    """Every recipient with every donor no farther off than `radius`, found through a grid of squares.
 
     Parameters
     ----------
-    takers, givers : sequences of Point [m]
+    recipients, donors : sequences of Point [m]
     radius : float [m]
 
     Returns
     -------
-    taker, giver : (pairs,) int
+    recipient, donor : (pairs,) int
         Positions in the two sequences.
     metres : (pairs,) [m]
     """
-    if not takers or not givers:
+    if not recipients or not donors:
         return np.empty(0, np.intp), np.empty(0, np.intp), np.empty(0)
-    at, of = np.asarray(takers, dtype=float), np.asarray(givers, dtype=float)
+    at, of = np.asarray(recipients, dtype=float), np.asarray(donors, dtype=float)
     origin = np.minimum(at.min(axis=0), of.min(axis=0))
     squares_at = np.minimum(np.floor((at - origin) / radius), FARTHEST_SQUARE).astype(np.int64)
     squares_of = np.minimum(np.floor((of - origin) / radius), FARTHEST_SQUARE).astype(np.int64)
@@ -134,16 +134,16 @@ def pairs_within(
     keys = squares_of[:, 0] * stride + squares_of[:, 1]
     by_key = np.argsort(keys, kind="stable")
     keys = keys[by_key]
-    taker_parts, giver_parts = [], []
+    recipient_parts, donor_parts = [], []
     for east in (-1, 0, 1):
         # The three squares north to south of one another have keys in a row: one search serves all.
         column = (squares_at[:, 0] + east) * stride + squares_at[:, 1]
         first = np.searchsorted(keys, column - 1, side="left")
         count = np.searchsorted(keys, column + 1, side="right") - first
-        taker_parts.append(np.repeat(np.arange(len(at)), count))
+        recipient_parts.append(np.repeat(np.arange(len(at)), count))
         within = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
-        giver_parts.append(by_key[np.repeat(first, count) + within])
-    taker, giver = np.concatenate(taker_parts), np.concatenate(giver_parts)
-    metres = np.hypot(*(at[taker] - of[giver]).T)
+        donor_parts.append(by_key[np.repeat(first, count) + within])
+    recipient, donor = np.concatenate(recipient_parts), np.concatenate(donor_parts)
+    metres = np.hypot(*(at[recipient] - of[donor]).T)
     near = metres <= radius
-    return taker[near], giver[near], metres[near]
+    return recipient[near], donor[near], metres[near]

@@ -23,35 +23,35 @@ def kin_clue(tree: Bearer, census: Census) -> str:
         plum, and flowers 18 days later".
     """
     alike = [
-        giver
+        donor
         for group in census.groups.values()
         if group.name != tree.genotype.cross_group
-        for giver in group.givers
-        if giver.plant is not None and not giver.branch and not giver.fellows and _looks_alike(tree, giver)
+        for donor in group.donors
+        if donor.plant is not None and not donor.branch and not donor.fellows and _looks_alike(tree, donor)
     ]
     if not alike:
         return ""
-    nearest = min(alike, key=lambda giver: _metres(tree, giver))
+    nearest = min(alike, key=lambda donor: _metres(tree, donor))
     stranger = stranger_words(tree.genotype, nearest.genotype)
     return f"{nearest.label} {stranger}{_days_apart(tree, nearest)}"
 
 
-def _looks_alike(tree: Bearer, giver: Bearer) -> bool:
-    genus = [b.kind.botanical.split()[:1] for b in (tree, giver)]
-    name = [b.kind.name.split()[-1:] for b in (tree, giver)]
+def _looks_alike(tree: Bearer, donor: Bearer) -> bool:
+    genus = [b.kind.botanical.split()[:1] for b in (tree, donor)]
+    name = [b.kind.name.split()[-1:] for b in (tree, donor)]
     return genus[0] == genus[1] and name[0] == name[1]
 
 
-def _metres(tree: Bearer, giver: Bearer) -> float:
-    if tree.point is None or giver.point is None:
+def _metres(tree: Bearer, donor: Bearer) -> float:
+    if tree.point is None or donor.point is None:
         return float("inf")
-    return tree.point.metres_to(giver.point)
+    return tree.point.metres_to(donor.point)
 
 
-def _days_apart(tree: Bearer, giver: Bearer) -> str:
-    if tree.bloom is None or giver.bloom is None:
+def _days_apart(tree: Bearer, donor: Bearer) -> str:
+    if tree.bloom is None or donor.bloom is None:
         return ""
-    days = float(np.median(giver.bloom[0]) - np.median(tree.bloom[0]))
+    days = float(np.median(donor.bloom[0]) - np.median(tree.bloom[0]))
     if not np.isfinite(days) or abs(days) < 3:
         return ""
     return f", and flowers {abs(days):.0f} days {'later' if days > 0 else 'earlier'}"

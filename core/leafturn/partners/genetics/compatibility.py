@@ -33,10 +33,10 @@ OTHER_PLOIDY = Share(0.0, 0.1, 0.5)  # guess; persimmon races of 4 and 6 sets gi
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What a giver's pollen can do on a receiver.
+    """What a donor's pollen can do on a recipient.
 
     `compatible` is the worth of the pollen for this pistil, `pollen` its goodness on any. `refused` and
-    `poor` say what holds each back, to be read after the giver's name ("is the same clone (Comice)");
+    `poor` say what holds each back, to be read after the donor's name ("is the same clone (Comice)");
     empty when nothing does. `doubt` says, in the same way, what is not known.
     """
 
@@ -52,13 +52,13 @@ NO_CROSSES: Crosses = MappingProxyType({})
 
 
 def judge(
-    receiver: Genotype, giver: Genotype, numbers: Numbers = USUAL, crosses: Crosses = NO_CROSSES
+    recipient: Genotype, donor: Genotype, numbers: Numbers = USUAL, crosses: Crosses = NO_CROSSES
 ) -> Verdict:
-    """Whether the giver's pollen can fertilise the receiver. The two are different plants.
+    """Whether the donor's pollen can fertilise the recipient. The two are different plants.
 
     Parameters
     ----------
-    receiver, giver : Genotype
+    recipient, donor : Genotype
     numbers : Numbers
     crosses : mapping of two cross groups to a share
         What pollen of one group is worth on another that it can fertilise in part.
@@ -68,16 +68,16 @@ def judge(
     Verdict
         Low and high are apart where a name, a sex or an allele is not known.
     """
-    if receiver.cross_group != giver.cross_group:
-        return _between_groups(receiver, giver, numbers, crosses)
-    if giver.sex == "female" and receiver.system == "dioecious":
-        both = " too" if receiver.sex == "female" else ""
+    if recipient.cross_group != donor.cross_group:
+        return _between_groups(recipient, donor, numbers, crosses)
+    if donor.sex == "female" and recipient.system == "dioecious":
+        both = " too" if recipient.sex == "female" else ""
         return Verdict(NONE, refused=f"is female{both}")
-    if receiver.clone is not None and receiver.clone == giver.clone:
-        return Verdict(NONE, refused=_clone_clue(receiver, giver))
-    pollen, poor = pollen_of(giver, numbers)
-    match, refused, unsure = _match(receiver, giver, numbers)
-    sexed = _sex_share(receiver, giver)
+    if recipient.clone is not None and recipient.clone == donor.clone:
+        return Verdict(NONE, refused=_clone_clue(recipient, donor))
+    pollen, poor = pollen_of(donor, numbers)
+    match, refused, unsure = _match(recipient, donor, numbers)
+    sexed = _sex_share(recipient, donor)
     doubts = (unsure, "" if sexed.low == 1 else "has no sex noted")
     return Verdict(
         Share(match.low * sexed.low, match.likely * sexed.likely, match.high * sexed.high),
@@ -88,13 +88,13 @@ def judge(
     )
 
 
-def _between_groups(receiver: Genotype, giver: Genotype, numbers: Numbers, crosses: Crosses) -> Verdict:
+def _between_groups(recipient: Genotype, donor: Genotype, numbers: Numbers, crosses: Crosses) -> Verdict:
     """Pollen of another group: worth what the library says of the two, else nothing."""
-    worth = crosses.get(frozenset((receiver.cross_group, giver.cross_group)))
+    worth = crosses.get(frozenset((recipient.cross_group, donor.cross_group)))
     if worth is None or worth.value <= 0:
-        return Verdict(NONE, refused=stranger_words(receiver, giver))
-    pollen, poor = pollen_of(giver, numbers)
-    held = f"is {a(giver.kind.name)}, which serves {receiver.kind.name} only in part"
+        return Verdict(NONE, refused=stranger_words(recipient, donor))
+    pollen, poor = pollen_of(donor, numbers)
+    held = f"is {a(donor.kind.name)}, which serves {recipient.kind.name} only in part"
     if worth.sure == "sure":
         return Verdict(Share.exactly(worth.value), pollen, refused=held, poor=poor)
     return Verdict(
@@ -102,20 +102,20 @@ def _between_groups(receiver: Genotype, giver: Genotype, numbers: Numbers, cross
     )
 
 
-def pollen_of(giver: Genotype, numbers: Numbers = USUAL) -> tuple[Share, str]:
+def pollen_of(donor: Genotype, numbers: Numbers = USUAL) -> tuple[Share, str]:
     """How good a genotype's pollen is on any pistil, and in words why it is not."""
-    if giver.good_pollen is False or (giver.ploidy is not None and giver.ploidy % 2):
-        why = "is triploid: its pollen is poor" if giver.ploidy == 3 else "gives poor pollen"
+    if donor.good_pollen is False or (donor.ploidy is not None and donor.ploidy % 2):
+        why = "is triploid: its pollen is poor" if donor.ploidy == 3 else "gives poor pollen"
         likely = numbers["partner_poor_pollen"]
         return Share(0.0, likely, max(likely, numbers["partner_poor_pollen_most"])), why
     return FULL, ""
 
 
-def stranger_words(receiver: Genotype, giver: Genotype) -> str:
-    """That a giver belongs to another cross group, to be read after its name."""
-    if giver.kind.name == receiver.kind.name:
-        return f"does not cross with {receiver.kind.name} of this sort ({giver.cross_group})"
-    return f"is {a(giver.kind.name)}, which does not cross with {receiver.kind.name}"
+def stranger_words(recipient: Genotype, donor: Genotype) -> str:
+    """That a donor belongs to another cross group, to be read after its name."""
+    if donor.kind.name == recipient.kind.name:
+        return f"does not cross with {recipient.kind.name} of this sort ({donor.cross_group})"
+    return f"is {a(donor.kind.name)}, which does not cross with {recipient.kind.name}"
 
 
 def gametophytic_share(pistil: tuple[str, ...], pollen_parent: tuple[str, ...]) -> float:
@@ -163,45 +163,45 @@ def a(noun: str) -> str:
     return f"{'an' if sounds_as_vowel and not noun.lower().startswith('eu') else 'a'} {noun}"
 
 
-def _clone_clue(receiver: Genotype, giver: Genotype) -> str:
-    if giver.cultivar == receiver.cultivar:
-        return f"is the same clone ({giver.cultivar})"
-    return f"is a sport of the same clone ({giver.cultivar} and {receiver.cultivar})"
+def _clone_clue(recipient: Genotype, donor: Genotype) -> str:
+    if donor.cultivar == recipient.cultivar:
+        return f"is the same clone ({donor.cultivar})"
+    return f"is a sport of the same clone ({donor.cultivar} and {recipient.cultivar})"
 
 
-def _sex_share(receiver: Genotype, giver: Genotype) -> Share:
-    if receiver.system != "dioecious" or giver.sex in ("male", "both"):
+def _sex_share(recipient: Genotype, donor: Genotype) -> Share:
+    if recipient.system != "dioecious" or donor.sex in ("male", "both"):
         return FULL
     return Share(0.0, 0.5, 1.0)
 
 
-def _match(receiver: Genotype, giver: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
+def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
     """Worth of the pollen by likeness, ploidy and alleles; what refuses it; what is not known."""
-    unlike = receiver.likeness == "own" or giver.likeness == "own" or _sexes_differ(receiver, giver)
-    if not unlike and "unknown" in (receiver.likeness, giver.likeness):
-        whose = "has no cultivar noted" if giver.likeness == "unknown" else "may be the same clone"
+    unlike = recipient.likeness == "own" or donor.likeness == "own" or _sexes_differ(recipient, donor)
+    if not unlike and "unknown" in (recipient.likeness, donor.likeness):
+        whose = "has no cultivar noted" if donor.likeness == "unknown" else "may be the same clone"
         return (
             Share(0.0, numbers["partner_unknown_cultivar"], 1.0),
             "",
             f"{whose}, so a clone cannot be ruled out",
         )
-    if _ploidies_part(receiver, giver):
-        return OTHER_PLOIDY, f"has {giver.ploidy} sets of chromosomes, not {receiver.ploidy}", ""
-    rule = receiver.kind.pollination.s_system
+    if _ploidies_part(recipient, donor):
+        return OTHER_PLOIDY, f"has {donor.ploidy} sets of chromosomes, not {recipient.ploidy}", ""
+    rule = recipient.kind.pollination.s_system
     if rule is None:
         return FULL, "", ""
-    if not receiver.pistil_alleles or not giver.pistil_alleles:
+    if not recipient.pistil_alleles or not donor.pistil_alleles:
         low = 0.0 if rule.value == "sporophytic" else 0.5
         likely = numbers["partner_unknown_alleles"]
         return Share(min(low, likely), likely, 1.0), "", ""
     if rule.value == "gametophytic":
-        return _gametophytic(receiver, giver, numbers)
-    return _sporophytic(receiver, giver)
+        return _gametophytic(recipient, donor, numbers)
+    return _sporophytic(recipient, donor)
 
 
-def _gametophytic(receiver: Genotype, giver: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
-    grows = gametophytic_share(receiver.pistil_alleles, giver.pistil_alleles)
-    shared = " ".join(receiver.pistil_alleles)
+def _gametophytic(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
+    grows = gametophytic_share(recipient.pistil_alleles, donor.pistil_alleles)
+    shared = " ".join(recipient.pistil_alleles)
     if grows == 0:
         return NONE, f"shares both S-alleles ({shared})", ""
     if grows == 1:
@@ -210,11 +210,11 @@ def _gametophytic(receiver: Genotype, giver: Genotype, numbers: Numbers) -> tupl
     return Share(min(0.5, half), half, 1.0), "shares one S-allele: half its pollen grows", ""
 
 
-def _sporophytic(receiver: Genotype, giver: Genotype) -> tuple[Share, str, str]:
-    share = sporophytic_share(receiver.pistil_alleles, giver.pistil_alleles, giver.pollen_alleles)
-    shown = giver.pollen_alleles or giver.pistil_alleles
-    common = " and ".join(allele for allele in shown if allele in receiver.pistil_alleles)
-    refuses = f"{common}, which flowers of {' '.join(receiver.pistil_alleles)} refuse"
+def _sporophytic(recipient: Genotype, donor: Genotype) -> tuple[Share, str, str]:
+    share = sporophytic_share(recipient.pistil_alleles, donor.pistil_alleles, donor.pollen_alleles)
+    shown = donor.pollen_alleles or donor.pistil_alleles
+    common = " and ".join(allele for allele in shown if allele in recipient.pistil_alleles)
+    refuses = f"{common}, which flowers of {' '.join(recipient.pistil_alleles)} refuse"
     if share == NONE:
         return NONE, f"sheds {refuses}", ""
     if share == FULL:
@@ -222,12 +222,12 @@ def _sporophytic(receiver: Genotype, giver: Genotype) -> tuple[Share, str, str]:
     return share, "", f"may shed {refuses}"
 
 
-def _sexes_differ(receiver: Genotype, giver: Genotype) -> bool:
-    return {receiver.sex, giver.sex} == {"female", "male"}
+def _sexes_differ(recipient: Genotype, donor: Genotype) -> bool:
+    return {recipient.sex, donor.sex} == {"female", "male"}
 
 
-def _ploidies_part(receiver: Genotype, giver: Genotype) -> bool:
+def _ploidies_part(recipient: Genotype, donor: Genotype) -> bool:
     """Whether both are fertile by count but of different counts; odd counts are judged as pollen."""
-    if receiver.ploidy is None or giver.ploidy is None or receiver.ploidy % 2 or giver.ploidy % 2:
+    if recipient.ploidy is None or donor.ploidy is None or recipient.ploidy % 2 or donor.ploidy % 2:
         return False
-    return receiver.ploidy != giver.ploidy
+    return recipient.ploidy != donor.ploidy

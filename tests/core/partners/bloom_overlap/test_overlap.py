@@ -67,11 +67,11 @@ days = st.lists(st.one_of(st.floats(60, 200), st.just(math.inf)), min_size=5, ma
 
 @settings(max_examples=60, deadline=None)
 @given(st.lists(days, min_size=1, max_size=4), st.lists(days, min_size=1, max_size=4), st.floats(1, 30))
-def test_many_pairs_at_once_agree_with_one_by_one(takers, givers, length):
-    taking, giving = window(takers, length), window(givers)
-    taker, giver = np.divmod(np.arange(len(takers) * len(givers)), len(givers))
-    share, met = mean_overlaps(taking, giving, taker, giver)
-    for n, (t, g) in enumerate(zip(taker, giver, strict=True)):
+def test_many_pairs_at_once_agree_with_one_by_one(recipients, donors, length):
+    taking, giving = window(recipients, length), window(donors)
+    recipient, donor = np.divmod(np.arange(len(recipients) * len(donors)), len(donors))
+    share, met = mean_overlaps(taking, giving, recipient, donor)
+    for n, (t, g) in enumerate(zip(recipient, donor, strict=True)):
         one = mean_overlap(Window(taking.start[t], taking.end[t]), Window(giving.start[g], giving.end[g]))
         assert share[n] == pytest.approx(one[0], abs=1e-4)
         assert met[n] == pytest.approx(one[1], abs=1e-3)

@@ -48,8 +48,8 @@ def test_the_stewards_own_half_distance_goes_first():
 
 def test_a_place_slipped_by_many_digits_neither_breaks_nor_matches():
     here, lost = Point(0, 0), Point(1e15, -1e15)
-    taker, giver, _ = pairs_within([here, lost], [here, lost], 1.0)
-    assert set(zip(taker.tolist(), giver.tolist(), strict=True)) == {(0, 0), (1, 1)}
+    recipient, donor, _ = pairs_within([here, lost], [here, lost], 1.0)
+    assert set(zip(recipient.tolist(), donor.tolist(), strict=True)) == {(0, 0), (1, 1)}
 
 
 points = st.lists(st.builds(Point, st.floats(-300, 300), st.floats(-300, 300)), min_size=0, max_size=25)
@@ -57,19 +57,19 @@ points = st.lists(st.builds(Point, st.floats(-300, 300), st.floats(-300, 300)), 
 
 @settings(max_examples=60, deadline=None)
 @given(points, points, st.floats(0.5, 400))
-def test_the_grid_finds_just_the_pairs_that_a_plain_search_finds(takers, givers, radius):
-    taker, giver, metres = pairs_within(takers, givers, radius)
-    found = set(zip(taker.tolist(), giver.tolist(), strict=True))
-    assert len(found) == len(taker), "no pair twice"
+def test_the_grid_finds_just_the_pairs_that_a_plain_search_finds(recipients, donors, radius):
+    recipient, donor, metres = pairs_within(recipients, donors, radius)
+    found = set(zip(recipient.tolist(), donor.tolist(), strict=True))
+    assert len(found) == len(recipient), "no pair twice"
     plain = {
         (t, g)
-        for t, a in enumerate(takers)
-        for g, b in enumerate(givers)
+        for t, a in enumerate(recipients)
+        for g, b in enumerate(donors)
         if np.hypot(a.east - b.east, a.north - b.north) <= radius
     }
     assert found == plain
-    for t, g, apart in zip(taker, giver, metres, strict=True):
-        assert apart == pytest.approx(takers[t].metres_to(givers[g]))
+    for t, g, apart in zip(recipient, donor, metres, strict=True):
+        assert apart == pytest.approx(recipients[t].metres_to(donors[g]))
 
 
 @pytest.mark.parametrize("words", ["west", "W", "from the west", None, "here and there", "south-west"])

@@ -114,8 +114,8 @@ genotypes = st.builds(
 
 @settings(max_examples=60, deadline=None)
 @given(genotypes, genotypes)
-def test_every_verdict_is_an_ordered_share(receiver, giver):
-    verdict = judge(receiver, giver)
+def test_every_verdict_is_an_ordered_share(recipient, donor):
+    verdict = judge(recipient, donor)
     for share in (verdict.compatible, verdict.pollen):
         assert 0 <= share.low <= share.likely <= share.high <= 1
     if verdict.compatible == NONE:
@@ -125,9 +125,9 @@ def test_every_verdict_is_an_ordered_share(receiver, giver):
 def test_groups_that_cross_in_part_do_so_both_ways_with_a_range():
     crosses = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "guess")}
     plums = [of(kind, raised="seedling") for kind in ("european plum", "myrobalan plum")]
-    for receiver, giver in (plums, plums[::-1]):
-        assert judge(receiver, giver).compatible == NONE
-        part = judge(receiver, giver, crosses=crosses)
+    for recipient, donor in (plums, plums[::-1]):
+        assert judge(recipient, donor).compatible == NONE
+        part = judge(recipient, donor, crosses=crosses)
         assert part.compatible == pytest.approx((0.2, 0.4, 0.6))
         assert "serves" in part.refused
     sure = {frozenset(("european plum", "diploid plum")): Fact(0.4, "made up", "sure")}
