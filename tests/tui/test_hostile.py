@@ -9,7 +9,8 @@ from dataclasses import replace
 
 import msgspec
 import pytest
-from fake_almanac import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, FakeAlmanac, card
+from fake_almanac import FakeAlmanac
+from fake_garden import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, card
 from hostile import HOSTILE, raw_controls, raw_in_bytes
 from msgspec import structs
 from screens import screen_text

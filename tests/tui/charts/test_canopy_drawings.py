@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import msgspec
 import pytest
-from fake_almanac import GARDEN
 from fake_canopy import YEARS, fake_canopy, fake_ground_light
+from fake_garden import GARDEN
 
 from leafturn.garden.model import Path, Point, Roof, Seat
 from leafturn_tui.charts.canopy import KEY_WIDTH, codes, curves, side

@@ -7,7 +7,8 @@ import datetime as dt
 import string
 
 import pytest
-from fake_almanac import ON, FakeAlmanac
+from fake_almanac import FakeAlmanac
+from fake_garden import ON
 from screens import screen_text
 from textual import events
 

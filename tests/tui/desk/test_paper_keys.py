@@ -7,7 +7,8 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
-from fake_almanac import ON, FakeAlmanac
+from fake_almanac import FakeAlmanac
+from fake_garden import ON
 from hostile import HOSTILE, raw_controls
 from test_hostile import hostile_almanac
 from test_keys import press, typed

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from fake_almanac import ON
+from fake_garden import ON
 
 from leafturn_tui.notes import NotUnderstood, dates
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from fake_almanac import GARDEN, ON
+from fake_garden import GARDEN, ON
 
 from leafturn_tui.notes import NotUnderstood, grammar
 

@@ -6,7 +6,8 @@ import asyncio
 from dataclasses import replace
 
 import msgspec
-from fake_almanac import GARDEN, FakeAlmanac
+from fake_almanac import FakeAlmanac
+from fake_garden import GARDEN
 from screens import screen_text
 
 from leafturn_tui.app import LeafturnApp

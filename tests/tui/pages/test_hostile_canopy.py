@@ -6,7 +6,8 @@ import asyncio
 
 import msgspec
 import pytest
-from fake_almanac import GARDEN, FakeAlmanac
+from fake_almanac import FakeAlmanac
+from fake_garden import GARDEN
 from hostile import HOSTILE
 from rich.cells import cell_len
 from screens import screen_lines

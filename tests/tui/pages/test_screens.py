@@ -6,7 +6,8 @@ import asyncio
 import datetime as dt
 
 import pytest
-from fake_almanac import ON, FakeAlmanac
+from fake_almanac import FakeAlmanac
+from fake_garden import ON
 from screens import FOLDER, same_as_stored, screen_lines
 
 from leafturn.base.faults import Fault

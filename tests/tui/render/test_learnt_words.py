@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from fake_almanac import DOUBTED, LEARNT, SAYS, SCORE, FakeAlmanac, day
+from fake_almanac import FakeAlmanac
+from fake_garden import day
+from fake_tending import DOUBTED, LEARNT, SAYS, SCORE
 
 from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.pages.book import VIEWS, BookPage

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from fake_almanac import JOBS, ON, likely, make_job
+from fake_garden import JOBS, ON, likely, make_job
 
 from leafturn.base.date_range import Likely
 from leafturn_tui.text import phrases

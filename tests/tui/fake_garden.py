@@ -1,0 +1,255 @@
+"""A hand-made garden: its plants, notes, jobs, events and the partners of its trees."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import numpy as np
+
+from leafturn.answers.frost import Frost
+from leafturn.answers.kind_card import FactLine
+from leafturn.answers.plant_card import PlantCard
+from leafturn.answers.season import Heat
+from leafturn.base.date_range import Likely
+from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
+from leafturn.journal.entries import BloomNote, Done, Withdrawal
+from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
+from leafturn.partners.model import Fix, Partner, TreeReview
+from leafturn.tasks.model import HelperLoad, Hold, Job
+
+ON = dt.date(2027, 4, 19)
+
+
+def day(month: int, date: int) -> dt.date:
+    return dt.date(2027, month, date)
+
+
+def likely(month: int, date: int, spread: int = 6) -> Likely:
+    middle = day(month, date)
+    return Likely(middle - dt.timedelta(spread), middle, middle + dt.timedelta(spread))
+
+
+PLANTS = (
+    Plant(id="early-plum", kind="myrobalan plum"),
+    Plant(id="comice-1", kind="pear", cultivar="Comice"),
+    Plant(id="comice-2", kind="pear", cultivar="Comice"),
+    Plant(id="quince", kind="quince"),
+    Plant(id="kiwi-f1", kind="hardy kiwi"),
+)
+
+GARDEN = Garden(
+    place=Place(lat=46.9, lon=15.9, name="Weir Meadow"),
+    plants=PLANTS,
+    heaps=(Heap(id="bay-2"),),
+    helpers=(Helper(name="steward"), Helper(name="bench helper", hours_per_week=2)),
+)
+
+
+def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> Job:
+    given: dict[str, object] = {
+        "id": f"{plant}:{verb}:2027",
+        "plant": plant,
+        "verb": verb,
+        "title": title,
+        "state": state,
+        "open": likely(4, 10),
+        "best": likely(4, 20),
+        "close": likely(4, 28),
+        "minutes": 25.0,
+        "where": "19 m from the gate",
+        "point": None,
+        "why": ("It is time.", "It is the rule.", "Little is lost."),
+        "basis": "handbook",
+        "source": "a book",
+        "helpers": ("steward",),
+    }
+    made = Job(**(given | more))  # type: ignore[arg-type]
+    return replace(made, why=(*made.why, "Basis: handbook. Source: a book."))
+
+
+JOBS = (
+    make_job("early-plum", "cover", "cover early fruitlets, early-plum", "due", close=likely(4, 19)),
+    make_job(
+        "bay-2",
+        "turn",
+        "turn bay-2",
+        "late",
+        days_late=2,
+        where="by the bench",
+        helpers=("bench helper",),
+        minutes=35.0,
+        why=(
+            "bay-2 was 58 C on 10 Apr and 44 C today, 17 days since it was turned.",
+            "A heap that has been over 55 C and falls below 45 C has used its air.",
+            "If left a week: slower, may smell.",
+        ),
+        cautions=("Look for sleeping toads first.",),
+    ),
+    make_job("kiwi-f1", "winter-cut", "winter cut kiwi-f1", "passed", next_open=dt.date(2028, 1, 20)),
+    make_job(
+        "quince",
+        "take-out",
+        "take out crossing wood, quince",
+        "held",
+        hold=Hold(reason="birds nest", until=day(9, 1)),
+    ),
+    make_job("comice-1", "look", "look over the graft, comice-1", "done"),
+    make_job("comice-2", "note", "note bloom: comice-2", "soon", minutes=2.0, helpers=()),
+)
+WAITING = (make_job("quince", "mulch", "mulch quince, 3 barrows", "due", wait_until=day(5, 9), minutes=45.0),)
+
+
+def event(plant: str, what: str, bbch: int, when: Likely, observed: dt.date | None = None) -> SeasonEvent:
+    return SeasonEvent(
+        plant=plant,
+        event=what,
+        bbch=bbch,
+        when=when,
+        observed=observed,
+        basis="own record",
+        days_from_normal=-9,
+    )
+
+
+EVENTS = (
+    event("early-plum", "first open", 61, likely(3, 29, 0), day(3, 29)),
+    event("early-plum", "full bloom", 65, likely(4, 3, 3)),
+    event("early-plum", "petal fall", 69, likely(4, 11, 4)),
+    event("early-plum", "ripe", 87, likely(7, 8)),
+    event("early-plum", "picked over", 89, likely(7, 22)),
+    event("comice-1", "first open", 61, likely(4, 20)),
+    event("comice-1", "full bloom", 65, likely(4, 25)),
+    event("comice-1", "petal fall", 69, likely(5, 3)),
+    event("kiwi-f1", "first open", 61, likely(5, 30, 9)),
+    event("kiwi-f1", "petal fall", 69, likely(6, 9, 9)),
+)
+HEAT = Heat(base=5.0, to_date=188.2, normal=141.0, days_ahead=9)
+FROST = Frost(threshold=0.0, last=likely(4, 20, 20), first=likely(10, 12, 12), last_gone=0.5)
+
+
+def review(plant: str, adequacy: float, standing: str, weakest: str, **more: object) -> TreeReview:
+    given: dict[str, object] = {
+        "plant": plant,
+        "kind": "pear",
+        "cultivar": "Comice",
+        "needs": "another cultivar",
+        "adequacy": adequacy,
+        "low": adequacy / 2,
+        "high": min(1.0, adequacy * 3),
+        "standing": standing,
+        "weakest": weakest,
+        "reasons": (weakest[:1].upper() + weakest[1:] + ".",),
+        "by_year": tuple((2027 + n, min(adequacy + 0.05 * n, 0.98)) for n in range(16)),
+    }
+    return TreeReview(**(given | more))  # type: ignore[arg-type]
+
+
+REVIEWS = (
+    review(
+        "comice-1",
+        0.02,
+        "lacks",
+        "comice-2 is the same clone",
+        partners=(
+            Partner(
+                plant="comice-2",
+                chance=0.0,
+                low=0.0,
+                high=0.0,
+                compatible=0.0,
+                flowering=1.0,
+                overlap=0.9,
+                nearness=0.85,
+                pollen=1.0,
+                days_overlap=11.0,
+                metres=6.0,
+                reasons=("comice-2 is the same clone.",),
+            ),
+        ),
+        fixes=(
+            Fix(what="borrow pear pollen", year=2027, adequacy=0.6, effort="an hour", way="borrow"),
+            Fix(what="graft another pear", year=2029, adequacy=0.7, way="graft"),
+        ),
+        frost_loss_chance=0.2,
+        crop=0.017,
+    ),
+    review("comice-2", 0.02, "lacks", "comice-1 is the same clone"),
+    review("kiwi-f1", 0.25, "thin", "the male is young", guessed=True),
+    review("early-plum", 0.7, "served", "none to speak of", frost_loss_chance=0.33),
+    review("quince", 1.0, "needs none", ""),
+)
+
+
+def card(plant: Plant) -> PlantCard:
+    return PlantCard(
+        id=plant.id,
+        name=plant.id,
+        kind=plant.kind,
+        botanical="Planta communis",
+        guessed=plant.id == "kiwi-f1",
+        where="7 m west of comice-1",
+        metres_from_gate=16.0,
+        line="hardy kiwi (not in the library: its dates are guesses), planted 2014"
+        if plant.id == "kiwi-f1"
+        else "planted 2014",
+        facts=(
+            FactLine(
+                what="first open", value="205 degree-days", sure="fair", source="Handbook of Pears, 1999"
+            ),
+        ),
+        events=tuple(e for e in EVENTS if e.plant == plant.id),
+        jobs=tuple(j.id for j in JOBS if j.plant == plant.id),
+        own_words=("The neighbour picks the first basket.",),
+        cautions=("Not for the table raw.",),
+    )
+
+
+ENTRIES = (
+    BloomNote(
+        id="2027-03-29.1",
+        on=day(3, 29),
+        plant="early-plum",
+        stage="first open",
+        by="bench helper",
+    ),
+    BloomNote(id="2027-04-11.1", on=day(4, 11), plant="comice-2", stage="first open"),
+    Withdrawal(id="2027-04-11.2", on=day(4, 11), entry="2027-04-11.1", text="wrong tree"),
+    Done(id="2027-04-18.1", on=day(4, 18), task="comice-1:look:2027", by="steward"),
+)
+
+BLOOM_GUESSES = (
+    BloomGuess(plant="comice-1", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"),
+    BloomGuess(plant="comice-2", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"),
+    BloomGuess(
+        plant="early-plum",
+        stage="petal fall",
+        when=likely(4, 18),
+        chance=0.6,
+        words="open since 29 Mar",
+    ),
+)
+HARVEST_GUESSES = (
+    BloomGuess(plant="early-plum", stage="ripe", when=likely(7, 8), chance=0.01, words="from 2 Jul"),
+    BloomGuess(plant="quince", stage="ripe", when=likely(10, 8), chance=0.0, words="from 2 Oct"),
+)
+HELPER_LOADS = (
+    HelperLoad(name="steward", minutes=70, hours_at_hand=6, jobs=()),
+    HelperLoad(name="bench helper", minutes=35, hours_at_hand=2, jobs=()),
+)
+
+
+def days_of_partners(review: TreeReview) -> PartnerDays | None:
+    """Eighteen days of pollen taken and given; None for a tree without partners."""
+    if not review.partners:
+        return None
+    takes = [0.1, 0.5, 0.9, 1.0, 0.9, 0.8, 0.5, 0.2, 0.0]
+    gives = [0.0, 0.0, 0.1, 0.4, 0.8, 1.0, 1.0, 0.9, 0.5]
+    rows = [np.repeat(row, 2) for row in (takes, gives)]
+    return PartnerDays(
+        first=day(4, 14),
+        tree=DayRow(plant=review.plant, does="takes", shares=rows[0]),
+        partners=tuple(DayRow(plant=p.plant, does="gives", shares=rows[1]) for p in review.partners),
+        meet=DayRow(plant="", does="both", shares=rows[0] * rows[1]),
+    )
