@@ -125,7 +125,10 @@ class Almanac(LookingAhead):
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
         events = self.season().events
-        return {p.id: plant_card(p, self.day, events, self._seasons.jobs) for p in self.garden.plants}
+        climate = self._seasons.now.state.climate
+        return {
+            p.id: plant_card(p, self.day, climate, events, self._seasons.jobs) for p in self.garden.plants
+        }
 
     def heaps(self) -> tuple[HeapView, ...]:
         """Every heap: mix, course, ripeness, and where its compost goes."""

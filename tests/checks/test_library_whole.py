@@ -18,7 +18,7 @@ from test_heat_scale import RANKS
 
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import load_library
-from leafturn.kinds.lore import pruning_of
+from leafturn.kinds.pruning import ways_of
 from leafturn.partners.genetics.compatibility import judge
 from leafturn.partners.genetics.genotype import cultivar_genotype
 from leafturn.season.degree_days import single_sine
@@ -162,7 +162,7 @@ def test_every_kind_is_tended_by_a_rule_that_names_what_it_is():
         if rule.applies.traits or rule.applies.habits or rule.applies.kinds or rule.applies.parts
     ]
     without = [kind.name for kind in LIBRARY.kinds.values() if not any(tended(kind, rule) for rule in rules)]
-    assert [name for name in without if pruning_of(LIBRARY.kinds[name], LIBRARY).window is None] == []
+    assert [name for name in without if not ways_of(LIBRARY.kinds[name], LIBRARY.pruning)] == []
 
 
 def test_the_garden_takes_every_kind_by_its_own_name():

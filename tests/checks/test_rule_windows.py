@@ -1,11 +1,14 @@
-"""Scouting and pruning windows of the packaged rules against the published figures they name."""
+"""Scouting windows of the packaged rules, and facts of the ways of pruning, against published figures.
+
+Windows of pruning by climate: test_pruning_windows.py.
+"""
 
 from __future__ import annotations
 
 import pytest
 
 from leafturn.kinds.library import load_library
-from leafturn.tasks.rule_model import Phrases, Rule, load_rules
+from leafturn.tasks.rule_model import Phrases, load_rules
 from leafturn.tasks.timing.phrases import read_moment
 
 RULES = {rule.id: rule for rule in load_rules().rules}
@@ -60,50 +63,59 @@ def test_sums_and_hosts_agree_with_the_library_of_pests() -> None:
         assert any(abs(s.low / 1.8 - need) < 1 or abs(s.high / 1.8 - need) < 1 for s in known.heat_sums)
 
 
-def months(rule: Rule) -> tuple[str, str]:
-    """First opening date and first closing date that are plain days."""
-    days = [[p for p in phrases(found) if p[:2].isdigit() and "-" in p and len(p) == 5]
-            for found in (rule.open, rule.close)]  # fmt: skip
-    return days[0][0], days[1][0]
+WAYS = LIBRARY.pruning
 
 
-def test_stone_fruit_is_cut_from_june_to_august_and_not_in_wet_weather() -> None:
+def test_plums_where_silver_leaf_flies_are_cut_from_june_to_august_and_not_in_wet_weather() -> None:
     """Silver leaf: spores September to May (extension advice, recalled)."""
-    rule = RULES["prune-stone-fruit"]
-    first, last = months(rule)
-    assert "06-01" <= first < last <= "08-31"
-    assert "wet bark" in rule.holds
+    cut = WAYS["plums, cool summers"].cuts["summer"]
+    assert "06-01" <= str(cut.open) < str(cut.close) <= "08-31"
+    assert "wet bark" in RULES["prune-tree-in-dry-summer"].holds
 
 
 def test_oaks_are_closed_from_april_to_july() -> None:
     """Wisconsin: not April to July; Michigan: not 15 April to 15 July (notices, read)."""
-    rule = RULES["prune-oak"]
-    first, last = months(rule)
-    assert rule.winter
-    assert first >= "11-01"
-    assert last <= "03-31"
+    way = WAYS["oaks"]
+    cut = way.cuts["winter"]
+    assert cut.winter
+    assert phrases(cut.open)[0] >= "11-01"
+    assert str(cut.close) <= "03-31"
+    assert way.closed == (("04-01", "07-31"),)
+    assert "oak wilt" in cut.holds
 
 
-def test_bleeding_trees_are_cut_in_full_leaf() -> None:
-    """Walnuts July to September, maples and birches June to August (handbooks, recalled)."""
-    first, last = months(RULES["prune-bleeding-tree"])
-    assert "06-01" <= first < last <= "09-30"
+def test_bleeding_trees_are_cut_in_full_leaf_or_right_after_leaf_fall() -> None:
+    """Walnuts July to September, maples and birches June to August; leaf fall to midwinter (handbooks)."""
+    mild, cold = WAYS["bleeders, mild winters"], WAYS["bleeders, cold winters"]
+    assert set(mild.cuts) == {"early", "summer"}
+    assert set(cold.cuts) == {"summer"}
+    for way in (mild, cold):
+        summer = way.cuts["summer"]
+        assert "06-01" <= str(summer.open) < phrases(summer.close)[0] <= "09-30"
 
 
-def test_bleeding_climbers_close_six_weeks_before_leaf_out() -> None:
-    """Grape and kiwi: before sap, at least six weeks before bud burst (handbooks, recalled)."""
-    assert read_moment(str(RULES["winter-cut-bleeding-climber"].close)).shift <= -42
+def test_kiwis_close_six_weeks_before_leaf_out_and_grapes_with_bud_burst() -> None:
+    """Kiwi: before sap, at least six weeks before bud burst (handbooks, recalled). Grape: bleeding does
+    little or no harm, and it is better cut late than not at all (Washington Post 1977; read)."""
+    assert read_moment(str(WAYS["kiwis"].cuts["winter"].close)).shift <= -42
+    assert WAYS["grapes"].cuts["winter"].close == "leaf out"
 
 
 def test_pome_fruit_is_not_cut_in_fire_blight_weather() -> None:
     """Not from bloom to the set of end buds in warm wet weather (handbooks, recalled)."""
-    closes = phrases(RULES["winter-prune-pome"].close)
-    assert any("before first open" in phrase for phrase in closes)
-    assert "wet bark" in RULES["winter-prune-pome"].holds
+    cut = WAYS["pome"].cuts["winter"]
+    assert any("before first open" in phrase for phrase in phrases(cut.close))
+    assert "wet bark" in cut.holds
 
 
 def test_early_shrubs_are_cut_within_three_weeks_after_bloom() -> None:
     """Within two to three weeks after their own bloom (handbooks, recalled)."""
-    rule = RULES["prune-after-bloom"]
-    assert read_moment(str(rule.open)).anchor == "bloom end"
-    assert 14 <= read_moment(str(rule.best)).shift <= 21
+    cut = WAYS["old wood"].cuts["bloom"]
+    assert read_moment(str(cut.open)).anchor == "bloom end"
+    assert 14 <= read_moment(str(cut.best)).shift <= 21
+
+
+def test_only_what_is_grown_for_it_is_chopped_and_dropped() -> None:
+    for name in ("osier", "jerusalem artichoke", "miscanthus"):
+        assert not LIBRARY.kinds[name].has("chop and drop"), name
+    assert LIBRARY.kinds["comfrey"].has("chop and drop")

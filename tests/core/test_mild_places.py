@@ -46,7 +46,7 @@ KINDS = {
 }  # fmt: skip
 # Woody kinds that have a rule for a cut in winter, and what that cut is called.
 WINTER_CUTS = {
-    "grape": "winter-cut", "kiwi": "winter-cut", "rose": "winter-cut", "ivy": "winter-cut",
+    "grape": "winter-cut", "kiwi": "winter-cut", "ivy": "winter-cut",
     "apple": "winter-prune", "fig": "late-winter-prune",
 }  # fmt: skip
 FROSTS = {"of the normals": "", "never": 'last_frost = "never"\n', "rare": 'last_frost = "1 year in 5"\n'}

@@ -11,6 +11,7 @@ from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
 from leafturn.journal.entries import Entry
 from leafturn.kinds.facts import cultivar_facts, facts_of
+from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Job
@@ -37,11 +38,19 @@ class PlantCard:
     own_words: tuple[str, ...] = ()
 
 
-def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs: Iterable[Job]) -> PlantCard:
+def plant_card(
+    plant: Plant,
+    day: GardenDay,
+    climate: frozenset[str],
+    events: Iterable[SeasonEvent],
+    jobs: Iterable[Job],
+) -> PlantCard:
     """Everything known of one plant.
 
     Parameters
     ----------
+    climate : frozenset of str
+        The words that hold of the garden's climate; of ways of pruning only the one for it is told.
     events : iterable of SeasonEvent
         Of the whole garden; those of this plant are kept, and so for `jobs` and the notes (newest first).
     """
@@ -58,8 +67,8 @@ def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs
         guessed=kind.guessed,
         where=where(day.garden, plant),
         metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
-        line=_one_line(specimen),
-        facts=tuple(_facts(specimen)),
+        line=_one_line(plant, kind),
+        facts=tuple(_facts(specimen, climate)),
         conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
         jobs=tuple(f"{j.state}: {j.title}" for j in own_jobs),
@@ -69,8 +78,7 @@ def plant_card(plant: Plant, day: GardenDay, events: Iterable[SeasonEvent], jobs
     )
 
 
-def _one_line(specimen: Specimen) -> str:
-    plant, kind = specimen.plant, specimen.kind
+def _one_line(plant: Plant, kind: Kind) -> str:
     parts = [
         f"{kind.name}{' (not in the library: its dates are guesses)' if kind.guessed else ''}",
         plant.cultivar,
@@ -87,9 +95,12 @@ def _one_line(specimen: Specimen) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _facts(specimen: Specimen) -> Iterator[FactLine]:
+def _facts(specimen: Specimen, climate: frozenset[str]) -> Iterator[FactLine]:
     found, kind, library = specimen.cultivar, specimen.kind, specimen.library
-    known = [*(cultivar_facts(*found, library) if found else ()), *facts_of(kind, library)]
+    known = [
+        *(cultivar_facts(*found, library) if found else ()),
+        *facts_of(kind, library, found[1] if found else None, climate),
+    ]
     yield from map(line_of, known)
 
 

@@ -200,15 +200,14 @@ class CanopyReview:
         live = looks[-1].live_percent if looks else None
         height = float(stand.heights(self.on.year)[n])
         fall_year = going.down.likely or self.on.year + YEARS_AHEAD
-        reach = falling(plant, height, live, self.day)
+        reach = falling(plant, height, live, self.garden, self.numbers)
         assert reach is not None, "only placed plants stand here"
         heirs = {p.id for m, p in enumerate(stand.plants) if is_successor(stand, n, m)}
         rows = releases(stand, n, self.sampling, later, heirs)
         spot = [(float(stand.east[n]), float(stand.north[n]))]
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
         follow = succession(stand, n, fall_year, (below[0], below[1]), wanted)
-        specimen = self.day.specimen(plant)
-        of_crown = tuple(sentences.crown_words(looks, going.trend, going.bare, specimen, self.on.year))
+        of_crown = tuple(sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year))
         down_says = sentences.down_words(going.down)
         says = [*of_crown, down_says]
         if rows:
@@ -235,7 +234,7 @@ class CanopyReview:
             falling=reach,
             releases=rows,
             succession=follow,
-            choices=what_if(self.day, plant, reach, rows, heirs),
+            choices=what_if(self.garden, plant, reach, rows, heirs, self.numbers),
             says=tuple(says),
             crown_says=of_crown[0],
             down_says=down_says,

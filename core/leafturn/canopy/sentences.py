@@ -9,23 +9,22 @@ from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.trend import CrownLook, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
 from leafturn.garden.model import Plant
-from leafturn.kinds.specimen import Specimen
+from leafturn.kinds.model import Kind
 
 
 def crown_words(
-    looks: Sequence[CrownLook], trend: Trend | None, bare: YearRange, specimen: Specimen, year: int
+    looks: Sequence[CrownLook], trend: Trend | None, bare: YearRange, plant: Plant, kind: Kind, year: int
 ) -> Iterator[str]:
     """How the crown does and when it gives no shade."""
-    plant = specimen.plant
     if not looks:
-        yield f"Nobody has noted a look at its crown. {_by_age(specimen, year)}"
+        yield f"Nobody has noted a look at its crown. {_by_age(plant, kind, year)}"
         yield _ask_for_a_look(plant)
         return
     last = looks[-1]
     when = day_words.month_year(last.on)
     live = f"live crown {last.live_percent:.0f} % ({when})"
     if trend is None:
-        yield f"{live}; one look is not a trend. {_by_age(specimen, year)}"
+        yield f"{live}; one look is not a trend. {_by_age(plant, kind, year)}"
         yield _ask_for_a_look(plant)
         return
     if trend.per_year >= 0 or bare.likely is None:
@@ -44,8 +43,8 @@ def _ask_for_a_look(plant: Plant) -> str:
     )
 
 
-def _by_age(specimen: Specimen, year: int) -> str:
-    age, life = specimen.plant.age(year), specimen.kind.size.life_years
+def _by_age(plant: Plant, kind: Kind, year: int) -> str:
+    age, life = plant.age(year), kind.size.life_years
     if age is None or life is None:
         return "When it goes nothing here tells."
     low, high = max(0.0, 0.6 * life.value - age), max(10.0, 1.5 * life.value - age)

@@ -125,7 +125,7 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
         height = plant.height_m or float(growth_of(day.specimen(plant), day.numbers, year).heights(year))
         look = latest(day.entries, CrownNote, plant.id)
         live = look.live_percent if look else None
-        found = falling(plant, height, live, day)
+        found = falling(plant, height, live, garden, day.numbers)
         if found is not None and (_targets(found) or plant.state == "dead standing"):
             yield FallLine(
                 plant=plant.id,

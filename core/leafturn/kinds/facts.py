@@ -9,8 +9,9 @@ from msgspec import Struct
 
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library
-from leafturn.kinds.lore import pests_of, pruning_of
+from leafturn.kinds.lore import pests_of
 from leafturn.kinds.model import Cultivar, Fact, Kind
+from leafturn.kinds.pruning import pruning_lines
 
 SECTIONS = (
     "bloom", "leaf", "harvest", "pollination", "age", "size",
@@ -75,9 +76,6 @@ _PHRASES = {
     "chill.portions": "winter chill, portions",
     "hardiness.zone": "coldest USDA zone",
     "hardiness.flower_bud_c": "half its resting flower buds die between, C",
-    "pruning.window": "cut",
-    "pruning.avoid": "not cut",
-    "pruning.why": "because",
     "forage.nectar": "nectar for bees, 0 to 4",
     "forage.pollen": "pollen for bees, 0 to 4",
     "forage.elsewhere": "besides flowers bees find",
@@ -108,12 +106,22 @@ class Known(NamedTuple):
     source: str
 
 
-def facts_of(kind: Kind, library: Library) -> Iterator[Known]:
-    """Every fact of a kind, section by section, then its pruning, pests and sums as published."""
+def facts_of(
+    kind: Kind, library: Library, cultivar: Cultivar | None = None, climate: frozenset[str] | None = None
+) -> Iterator[Known]:
+    """Every fact of a kind, section by section, then its pests and sums as published.
+
+    Its pruning is that of the cultivar, where this is cut otherwise, and of the climate, where one is given.
+    """
     if kind.traits is not None:
         yield _known("traits", kind.traits, library)
     for name in SECTIONS:
-        section: Struct = getattr(kind, name) if name != "pruning" else pruning_of(kind, library)
+        if name == "pruning":
+            yield from (
+                _known(what, fact, library) for what, fact in pruning_lines(kind, library, cultivar, climate)
+            )
+            continue
+        section: Struct = getattr(kind, name)
         for field in section.__struct_fields__:
             fact = getattr(section, field)
             if fact is not None:

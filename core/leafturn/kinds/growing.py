@@ -47,9 +47,9 @@ class ChillFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class PruningFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """When to cut, when not to, and why, in words."""
+    """The way it is cut (leafturn.kinds.pruning) where it is not its like's, and words of its own on it."""
 
-    window: Fact[str] | None = None
+    way: Fact[str] | None = None
     avoid: Fact[str] | None = None
     why: Fact[str] | None = None
 

@@ -13,7 +13,7 @@ from leafturn.base.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
-from leafturn.kinds.lore import Conflict, CutAlike, Pest, StageWords
+from leafturn.kinds.lore import Conflict, Pest, StageWords
 from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock, Source, Sure
 from leafturn.kinds.names import (
     find_loosely,
@@ -27,6 +27,7 @@ from leafturn.kinds.names import (
 )
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
+from leafturn.kinds.pruning import PruningWay
 from leafturn.kinds.word_lists import stage_lists
 
 _NO_TEXT = ("own guess", DEFAULT_SOURCE, "common practice")  # nothing that could be read
@@ -83,7 +84,7 @@ class Library:
     defaults: Defaults
     shared_names: Mapping[str, tuple[str, ...]]
     crosses: Mapping[frozenset[str], Fact[float]] = field(default_factory=dict)
-    pruning: Mapping[str, CutAlike] = field(default_factory=dict)
+    pruning: Mapping[str, PruningWay] = field(default_factory=dict)
     pests: Mapping[str, Pest] = field(default_factory=dict)
     conflicts: Mapping[str, Conflict] = field(default_factory=dict)
     stages: StageWords = field(default_factory=dict)
@@ -283,7 +284,7 @@ def _packaged() -> Library:
             frozenset((one, other)): Fact(share, source, sure)
             for one, other, share, source, sure in packaged("crosses", dict[str, _Crosses])["crosses"]
         },
-        pruning=packaged("pruning", dict[str, CutAlike]),
+        pruning=packaged("pruning", dict[str, PruningWay]),
         pests=packaged("pests", dict[str, Pest]),
         conflicts=packaged("conflicts", dict[str, Conflict]),
         stages=stage_lists(),

@@ -1,27 +1,18 @@
-"""What is known of many kinds at once: how they are cut, their pests and stages, where sources disagree."""
+"""What is known of many kinds at once: their pests and stages, and where sources disagree."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from msgspec import Struct, structs
+from msgspec import Struct
 
 from leafturn.kinds.fact import Fact
-from leafturn.kinds.growing import HeatSum, PruningFacts
+from leafturn.kinds.growing import HeatSum
 
 if TYPE_CHECKING:
     from leafturn.kinds.library import Library
     from leafturn.kinds.model import Kind
-
-
-class CutAlike(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Kinds that are cut at the same time for the same reason."""
-
-    kinds: tuple[str, ...]
-    window: Fact[str]
-    avoid: Fact[str] | None = None
-    why: Fact[str]
 
 
 class Pest(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -47,19 +38,6 @@ class Conflict(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 StageWords = Mapping[str, Mapping[str, str]]
 """List of stages to BBCH code to words."""
-
-
-def pruning_of(kind: Kind, library: Library) -> PruningFacts:
-    """When a kind is cut and why: its own facts first, then those of kinds cut alike."""
-    alike = next((cut for cut in library.pruning.values() if kind.name in cut.kinds), None)
-    if alike is None:
-        return kind.pruning
-    gaps = {
-        key: getattr(alike, key)
-        for key in PruningFacts.__struct_fields__
-        if getattr(kind.pruning, key) is None
-    }
-    return structs.replace(kind.pruning, **gaps)
 
 
 def pests_of(kind: Kind, library: Library) -> Iterator[tuple[str, Pest]]:

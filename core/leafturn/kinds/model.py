@@ -208,7 +208,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What one cultivar does otherwise than its kind.
 
     `clone_of` names the cultivar it is a sport of. `cross_group` is given only where it differs from
-    the kind's, such as chromosome races that give no seed with each other.
+    the kind's, such as chromosome races that give no seed with each other; `pruning_way` likewise.
     """
 
     also_called: tuple[str, ...] = ()
@@ -224,6 +224,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None
     chill_portions: Fact[float] | None = None
+    pruning_way: Fact[str] | None = None
 
 
 class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -12,8 +12,10 @@ import msgspec
 
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn.kinds.defaults import Defaults
-from leafturn.kinds.model import Cultivar, Kind
+from leafturn.kinds.model import Cultivar, Fact, Kind
 from leafturn.kinds.names import squash
+from leafturn.kinds.packaged import packaged
+from leafturn.kinds.pruning import names_of_ways
 from leafturn.kinds.word_lists import stage_lists, traits
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.positions import TomlLines
@@ -148,6 +150,7 @@ def _kind(own: _OwnFile, name: str, base: Mapping[str, Any], table: dict[str, An
         else:
             own.fault(path, f"{name}: the cultivar {cultivar} is not understood, and was left out.")
     kind = msgspec.structs.replace(msgspec.convert(table, Kind), cultivars=good)
+    _known_ways(own, name, kind)
     return _known_stages(own, name, _known_traits(own, name, kind))
 
 
@@ -256,6 +259,18 @@ def _known_stages(own: _OwnFile, name: str, kind: Kind) -> Kind:
     message = f'{name}: no list of stages is called "{kind.stages.value}"; it was left out.'
     own.fault((name, "stages"), message, f"{hint} Write one of {', '.join(stage_lists())}.".strip())
     return msgspec.structs.replace(kind, stages=None)
+
+
+def _known_ways(own: _OwnFile, name: str, kind: Kind) -> None:
+    """Report ways of pruning that the library does not have; a kind that names one is cut in no way."""
+    named: dict[tuple[str, ...], Fact[str] | None] = {(name, "pruning", "way"): kind.pruning.way}
+    named |= {(name, "cultivars", c, "pruning_way"): facts.pruning_way for c, facts in kind.cultivars.items()}
+    for path, fact in named.items():
+        if fact is not None and fact.value not in (
+            ways := names_of_ways(packaged("pruning", dict[str, msgspec.Raw]))
+        ):
+            message = f'{name}: the library has no way of pruning "{fact.value}"; no cut is told.'
+            own.fault(path, message, did_you_mean(fact.value, ways))
 
 
 def _short(value: object) -> str:

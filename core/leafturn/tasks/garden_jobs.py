@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator
 
-from leafturn.garden.model import OwnJob
+from leafturn.garden.model import OwnJob, Plant
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.subjects import Subject
+
+# Words of one's own job that tell of wounds to be made.
+CUTTING = frozenset((
+    "prune", "pruning", "cut", "cutting", "saw", "sawing", "lop", "limb", "limbs", "branch", "branches",
+    "trim", "clip", "coppice", "pollard", "shape", "shorten",
+))  # fmt: skip
 
 
 def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
@@ -30,6 +37,7 @@ def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
             close=until,
             minutes=job.minutes,
             demands=job.demands,
+            holds=_holds(job, plant, season),
             because=job.why or "A job of your own, from the garden file.",
             if_skipped="What it costs to leave it, only you know.",
             basis="rule of thumb",
@@ -46,6 +54,16 @@ def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
                 point=plant.point if plant else None,
             ),
         )
+
+
+def _holds(job: OwnJob, plant: Plant | None, season: SeasonState) -> tuple[str, ...]:
+    """Reasons to wait where a job cuts a plant: those of the way its kind is pruned, such as oak wilt."""
+    words = set(re.findall(r"[\w-]+", job.what.lower()))
+    if not words & CUTTING:
+        return ()
+    named = plant or next((p for p in season.day.garden.plants if p.id.lower() in words), None)
+    way = season.way(named) if named is not None else None
+    return () if way is None else tuple({hold: None for cut in way.cuts.values() for hold in cut.holds})
 
 
 def opening(job: OwnJob, axis: SeasonAxis) -> str | None:

@@ -13,9 +13,11 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
+from leafturn.kinds.pruning import PruningWay, way_of
 from leafturn.partners.decisions import Answer, standing_answers
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.climate import climate_words
 from leafturn.season.frost import frost_shares
 from leafturn.season.garden_day import GardenDay
 
@@ -76,6 +78,24 @@ class SeasonState:
     def kind(self, plant: Plant) -> Kind:
         """What the library knows of a plant's kind."""
         return self.day.kind(plant)
+
+    @cached_property
+    def climate(self) -> frozenset[str]:
+        """The words that hold of the place, by which ways of pruning are chosen."""
+        return climate_words(self.weather.usual)
+
+    @cached_property
+    def _ways(self) -> dict[tuple[str, str | None], PruningWay | None]:
+        return {}
+
+    def way(self, plant: Plant) -> PruningWay | None:
+        """How a plant is pruned here; None where nothing is known of its kind."""
+        key = (plant.kind, plant.cultivar)
+        if key not in self._ways:
+            specimen = self.day.specimen(plant)
+            cultivar = specimen.cultivar[1] if specimen.cultivar else None
+            self._ways[key] = way_of(specimen.kind, self.day.library, self.climate, cultivar)
+        return self._ways[key]
 
     @cached_property
     def frost_comes(self) -> bool:

@@ -15,6 +15,7 @@ from leafturn.soil.compost.spreading import amount_words, area_m2
 from leafturn.soil.water.root_zones import WATER
 from leafturn.tasks.assignments import Settled
 from leafturn.tasks.completions import Closings
+from leafturn.tasks.cutting import dated
 from leafturn.tasks.garden_jobs import own_rules
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.inputs import SeasonState
@@ -60,18 +61,31 @@ class JobMaker:
         The steward's own jobs come last, and not at all unless `own`.
         """
         for rule in self.book.rules:
-            if only(rule):
+            if rule.cut is not None or only(rule):
                 for subject in subjects_of(rule, self.season):
-                    yield from self._of_subject(rule, subject)
+                    now = self._dated(rule, subject)
+                    if only(now):
+                        yield from self._of_subject(now, subject)
         for job, rule, subject in own_rules(self.season) if own else ():
             done = self.closings.all_done(subject, rule)
             if job.yearly or not done or done[-1].on >= self.season.axis.start:
                 yield from self._of_subject(rule, subject)
 
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
-        """When a rule's window opens for a subject, as if nothing had been done yet."""
-        window = window_of(rule, subject, self.anchors, None)
-        return window.open.likely if window.exists else None
+        """When a rule's first window opens for a subject, as if nothing had been done yet."""
+        windows = (
+            window_of(one, subject, self.anchors, None) for one in dated(rule, subject.plants, self.season)
+        )
+        return next((window.open.likely for window in windows if window.exists), None)
+
+    def _dated(self, rule: Rule, subject: Subject) -> Rule:
+        """The rule with its dates: of a cut's windows the first that has not closed, else the last."""
+        rules = dated(rule, subject.plants, self.season)
+        if len(rules) == 1:
+            return rules[0]
+        windows = [window_of(one, subject, self.anchors, None) for one in rules]
+        still = (one for one, w in zip(rules, windows, strict=True) if w.close_day >= self.season.today)
+        return next(still, rules[-1])
 
     def _of_subject(self, rule: Rule, subject: Subject) -> Iterator[Job]:
         axis = self.season.axis
@@ -196,7 +210,7 @@ class JobMaker:
             water = self.anchors.water
             told = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
             return " ".join(part for part in told if part)
-        areas = [area_m2(self.season.day.specimen(plant)) for plant in subject.plants]
+        areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
         return amount_words(sum(areas), rule.layer_cm, rule.water_mm)
 
     def _rests_on(self, window: Window) -> str:

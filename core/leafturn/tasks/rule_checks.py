@@ -38,7 +38,10 @@ def complaints(
     plants : collection of str
         Ids of the garden's plants, which moments may name.
     """
-    yield from _moments(rule, plants)
+    if rule.cut is None:
+        yield from _moments(rule, plants)
+    else:
+        yield from _cut(rule.cut, library)
     yield from _holds(rule)
     if ":" in rule.verb:
         yield "its verb holds a colon, which parts the words of a job's id."
@@ -65,6 +68,13 @@ def _moments(rule: Rule, plants: Collection[str]) -> Iterator[str]:
                     f"close = {closes!r} never comes after open = {opens!r}, so its window never opens. "
                     + _later(read_moment(opens), rule.winter)
                 )
+
+
+def _cut(name: str, library: Library) -> Iterator[str]:
+    known = {cut.cut for way in library.pruning.values() for cut in way.cuts.values()}
+    if name not in known:
+        hint = did_you_mean(name, known) or f"Write one of: {', '.join(sorted(known))}."
+        yield f"no way of pruning has a cut {name!r}. {hint}"
 
 
 def _later(opens: Moment, winter: bool) -> str:

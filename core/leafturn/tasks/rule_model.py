@@ -69,8 +69,10 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     3 a plant or a person. `layer_cm` is the depth of what is spread, `water_mm` of what is poured: with
     either the reasons give litres and barrows. `look` names what there is to see where the job is only to
     look; such jobs are told together. `title_ahead` is what a job is called before its window opens, where
-    something is then to be made ready. `too_late` says what a missed window means: "do not" where doing it
-    now would harm, "gone by" where it would only be of no use.
+    something is then to be made ready. With `cut` the rule is for plants whose way of pruning
+    (leafturn.kinds.pruning) has a cut of that name, and takes its dates and reasons from there.
+    `too_late` says what a missed window means: "do not" where doing it now would harm, "gone by" where it
+    would only be of no use.
     """
 
     id: str
@@ -78,9 +80,10 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     title: str
     title_ahead: str | None = None
     applies: Applies
-    open: Phrases
-    close: Phrases
-    best: Phrases
+    cut: str | None = None
+    open: Phrases = ()
+    close: Phrases = ()
+    best: Phrases = ()
     winter: bool = False
     again: bool = False
     closed_by: str | None = None
@@ -97,11 +100,18 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     look: str | None = None
     too_late: Literal["do not", "gone by"] = "gone by"
     instead: str | None = None
-    because: str
+    because: str = ""
     if_skipped: str
     cautions: tuple[str, ...] = ()
-    basis: Literal["handbook", "rule of thumb", "guess"]
-    source: str
+    basis: Literal["handbook", "rule of thumb", "guess"] = "handbook"
+    source: str = ""
+
+    def __post_init__(self) -> None:
+        """Ask for the dates and reasons of a rule that takes none from a way of pruning."""
+        if self.cut is None:
+            for key in ("open", "close", "best", "because", "source"):
+                if not getattr(self, key):
+                    raise ValueError(f"Object missing required field `{key}`")
 
 
 class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

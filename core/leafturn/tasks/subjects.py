@@ -14,6 +14,7 @@ from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
+from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
 
@@ -48,7 +49,7 @@ def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
         return
     groups: dict[str, list[Plant]] = {}
     for plant in season.day.garden.plants:
-        if fits(rule.applies, plant, season):
+        if (rule.cut is None or is_cut_so(rule.cut, plant, season)) and fits(rule.applies, plant, season):
             groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
         yield _subject(rule, group, plants, season)

@@ -6,7 +6,8 @@ import pytest
 
 from leafturn.answers.kind_card import kind_card
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.lore import conflicts_of, pruning_of
+from leafturn.kinds.lore import conflicts_of
+from leafturn.kinds.pruning import pruning_lines
 
 
 @pytest.fixture(scope="module")
@@ -95,13 +96,30 @@ def test_conflicts_and_classes_name_kinds_that_exist(library: Library) -> None:
     for name, pest in library.pests.items():
         assert set(pest.hosts) <= set(library.kinds), name
         assert "safe" not in pest.scout.value.lower()
-    cut_twice = [kind for cut in library.pruning.values() for kind in cut.kinds]
-    assert len(cut_twice) == len(set(cut_twice))
 
 
 def test_every_woody_kind_says_when_it_is_cut_and_why(library: Library) -> None:
     for kind in library.kinds.values():
         if kind.habit in ("tree", "shrub", "climber", "cane"):
-            known = pruning_of(kind, library)
-            assert known.window is not None, kind.name
-            assert known.why is not None, kind.name
+            said = {what.split(" where ")[0].split(" unless ")[0] for what, _ in pruning_lines(kind, library)}
+            assert {"cut", "because"} <= said, kind.name
+
+
+def test_a_card_tells_the_windows_that_jobs_go_by(library: Library) -> None:
+    lines = {line.what: line.value for line in kind_card(library, "grape").facts}
+    assert lines["because"].endswith("the sap that runs from late cuts does the vine no harm.")
+    winter = next(v.value for w, v in pruning_lines(library.kinds["grape"], library) if w == "cut")
+    assert winter.startswith(
+        "from the later of 10 Dec (south 10 Jun) and 2 weeks after leaf fall, "
+        "best by 4 weeks before leaf out, until leaf out. "
+    )
+    peach = [line.what for line in kind_card(library, "peach").facts]
+    assert "cut where winters are mild and summers are warm" in peach
+    assert "cut unless winters are mild and summers are warm" in peach
+
+
+def test_a_cultivar_may_be_cut_otherwise(library: Library) -> None:
+    raspberry = library.kinds["raspberry"]
+    heritage = raspberry.cultivars["Heritage"]
+    assert any("All canes to the ground" in f.value for _, f in pruning_lines(raspberry, library, heritage))
+    assert not any("All canes" in f.value for _, f in pruning_lines(raspberry, library))

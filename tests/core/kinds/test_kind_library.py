@@ -40,8 +40,9 @@ def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library)
     facts += library.crosses.values()
     for pest in library.pests.values():
         facts += [pest.scout, *pest.heat_sums]
-    for cut in library.pruning.values():
-        facts += [fact for fact in (cut.window, cut.avoid, cut.why) if fact is not None]
+    for way in library.pruning.values():
+        facts += [fact for fact in (way.says, way.never, way.why) if fact is not None]
+        facts += [Fact(cut.what, cut.source, cut.sure) for cut in way.cuts.values()]
     for conflict in library.conflicts.values():
         facts += conflict.readings
     assert {fact.source for fact in facts} == set(library.sources)

@@ -9,6 +9,7 @@ from leafturn.almanac import open_almanac
 from leafturn.climbers.load import Bearer, load_of
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import load_library
+from leafturn.kinds.pruning import way_of
 from leafturn.tasks.rule_model import load_rules
 
 LIBRARY, _ = load_library()
@@ -44,8 +45,9 @@ def test_strong_nut_trees_carry_woody_climbers_if_these_are_cut_yearly() -> None
     assert load_of(plant, kiwi, nut, 2027, uncut=3).cover > load_of(plant, kiwi, nut, 2027).cover
     sapling = bearer(trunk_cm=5, height_m=3, crown_m=1)
     assert load_of(plant, kiwi, sapling, 2027).verdict == "too much"
-    cuts = [r for r in load_rules().rules if r.applies.habits == ("climber",) and r.verb.endswith("cut")]
-    assert any(not rule.again and rule.winter for rule in cuts)
+    cuts = way_of(kiwi, LIBRARY, frozenset(("cold winters", "cool summers", "wet summers")))
+    assert cuts is not None
+    assert cuts.cuts["winter"].winter
 
 
 def test_nitrogen_fixing_climbers_may_use_young_trees_as_support() -> None:
@@ -85,8 +87,8 @@ def test_every_family_of_work_has_its_rule_and_its_source() -> None:
     rules = load_rules().rules
     assert len(rules) >= 60
     families = {
-        "cut climbers": ("winter-cut-bleeding-climber", "summer-cut-climber", "cut-male-climber-after-bloom"),
-        "prune": ("winter-prune-pome", "prune-stone-fruit", "prune-oak", "prune-bleeding-tree"),
+        "cut climbers": ("winter-cut-climber", "summer-cut-climber", "cut-male-climber-after-bloom"),
+        "prune": ("winter-prune-tree", "prune-tree-in-dry-summer", "shape-young-tree", "prune-bleeding-tree"),
         "thin and prop": ("thin-fruit", "prop-limbs"),
         "ties and guards": ("check-ties", "guard-check", "guard-on", "check-stakes"),
         "propagate": ("save-by-scions", "save-by-cuttings", "stratify-seed", "order-successor"),
@@ -100,17 +102,22 @@ def test_every_family_of_work_has_its_rule_and_its_source() -> None:
     }
     known = {rule.id for rule in rules}
     assert {rule for family in families.values() for rule in family} <= known
-    assert all(rule.source.strip() and rule.because.endswith(".") for rule in rules)
+    own = [rule for rule in rules if rule.cut is None]
+    assert all(rule.source.strip() and rule.because.endswith(".") for rule in own)
 
 
 def test_windows_that_diseases_close_say_why() -> None:
-    """Silver leaf, oak wilt and bleeding: the reason stands in the rule (handbooks, recalled)."""
-    by_id = {rule.id: rule for rule in load_rules().rules}
-    for rule_id, words in (
-        ("prune-stone-fruit", "ilver leaf"),
-        ("prune-oak", "oak wilt"),
-        ("winter-cut-bleeding-climber", "bleed"),
-        ("prune-bleeding-tree", "bleed"),
+    """Silver leaf, oak wilt and bleeding: the reason stands in the way of pruning (handbooks, recalled)."""
+    by_cut = {rule.cut: rule for rule in load_rules().rules if rule.cut is not None}
+    for name, words in (
+        ("plums, cool summers", "ilver leaf"),
+        ("oaks", "oak wilt"),
+        ("kiwis", "bleed"),
+        ("bleeders, mild winters", "bleed"),
+        ("bleeders, cold winters", "bleed"),
     ):
-        assert words in by_id[rule_id].because
-        assert by_id[rule_id].too_late == "do not"
+        way = LIBRARY.pruning[name]
+        assert words in way.why.value
+        assert way.never is not None
+        first = next(iter(way.cuts.values()))
+        assert by_cut[first.cut].too_late == "do not"

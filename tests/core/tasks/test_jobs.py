@@ -111,7 +111,7 @@ def test_put_off_waits_until_its_day(folder: Path) -> None:
 
 def test_one_note_closes_several_jobs(folder: Path) -> None:
     almanac = on(folder, "2027-02-01")
-    ids = ("apple:winter-prune:2027", "rose:winter-cut:2027")
+    ids = ("apple:winter-prune:2027", "kiwi:winter-cut:2027")
     almanac = note(almanac, what="done", tasks=ids)
     assert {the(almanac, job_id).state for job_id in ids} == {"done"}
 

@@ -4,21 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.fall_zone import metres_within
 from leafturn.canopy.model import Falling, Release, WhatIf
-from leafturn.garden.model import Plant
-from leafturn.season.garden_day import GardenDay
+from leafturn.garden.model import Garden, Plant
 
 
 def what_if(
-    day: GardenDay, plant: Plant, reach: Falling, rows: Sequence[Release], heirs: set[str]
+    garden: Garden,
+    plant: Plant,
+    reach: Falling,
+    rows: Sequence[Release],
+    heirs: set[str],
+    numbers: Numbers,
 ) -> tuple[WhatIf, ...]:
     """Leave it, reduce it to a stem, fell it now: light, reach, habitat, successors of each.
 
     Parameters
     ----------
-    day : GardenDay
-        Of its numbers `kept_stem_m`.
+    garden : Garden
     plant : Plant
         The old tree.
     reach : Falling
@@ -27,6 +31,8 @@ def what_if(
         The plants it shades.
     heirs : set of str
         Ids of the trees that may fill its gap.
+    numbers : Numbers
+        `kept_stem_m`.
 
     Notes
     -----
@@ -34,11 +40,9 @@ def what_if(
     """
     now, gone = _mean([r.now for r in rows]), _mean([r.gone for r in rows])
     gainers = tuple((r.plant, r.gone - r.now) for r in sorted(rows, key=_least_gain) if r.gone - r.now >= 1)
-    stem = min(day.numbers["kept_stem_m"], reach.reach_m)
+    stem = min(numbers["kept_stem_m"], reach.reach_m)
     within = (
-        0.0
-        if plant.point is None
-        else sum(metres_within(p.line, plant.point, stem) for p in day.garden.paths)
+        0.0 if plant.point is None else sum(metres_within(p.line, plant.point, stem) for p in garden.paths)
     )
     return (
         _left(reach, now, sorted(heirs.intersection(reach.plants))),

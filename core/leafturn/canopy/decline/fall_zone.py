@@ -6,9 +6,9 @@ import itertools
 import math
 from collections.abc import Sequence
 
+from leafturn.base.tunables import Numbers
 from leafturn.canopy.model import Falling, PathReach
 from leafturn.garden.model import Garden, Path, Plant, Point
-from leafturn.season.garden_day import GardenDay
 
 
 def metres_within(line: Sequence[tuple[float, float]], centre: Point, radius: float) -> float:
@@ -57,7 +57,9 @@ def _piece_distance(a: tuple[float, float], b: tuple[float, float], centre: Poin
     return math.hypot(to[0] - share * along[0], to[1] - share * along[1])
 
 
-def falling(plant: Plant, height_m: float, live_percent: float | None, day: GardenDay) -> Falling | None:
+def falling(
+    plant: Plant, height_m: float, live_percent: float | None, garden: Garden, numbers: Numbers
+) -> Falling | None:
     """What a tree may reach as it falls any way; None where its place is not known.
 
     Parameters
@@ -67,14 +69,14 @@ def falling(plant: Plant, height_m: float, live_percent: float | None, day: Gard
         As measured or grown.
     live_percent : float or None [%]
         Of its crown. With less than half alive pieces of the crown are taken to break and go further.
-    day : GardenDay
-        Its paths, seats and roofs; of its numbers `brittle_reach` and `unmeasured_reach`.
+    garden : Garden
+    numbers : Numbers
+        `brittle_reach`, `unmeasured_reach`.
 
     Notes
     -----
     One height is where a whole tree can come to lie on level ground; it can slide, roll and throw pieces.
     """
-    garden, numbers = day.garden, day.numbers
     if plant.point is None:
         return None
     at, measured = plant.point, plant.height_m is not None

@@ -10,9 +10,9 @@ from msgspec import Struct
 
 from leafturn.base.closed_words import WOODY
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill
-from leafturn.kinds.lore import CutAlike
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.packaged import packaged
+from leafturn.kinds.pruning import PruningWay, ways_of
 
 
 class Deciding(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -52,7 +52,7 @@ def _ripens(kind: Kind) -> bool:
 
 def _is_cut_alike(kind: Kind) -> bool:
     """Whether pruning.toml tells how it is cut, together with others."""
-    return any(kind.name in cut.kinds for cut in packaged("pruning", dict[str, CutAlike]).values())
+    return bool(ways_of(kind, packaged("pruning", dict[str, PruningWay])))
 
 
 _NEEDS_NOBODY = ("fruit not wanted", "sets without pollen")

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.garden.model import DEAD, Garden, Heap, Plant
-from leafturn.kinds.specimen import Specimen
+from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
 HALF_METRES = 25.0  # guess: so far away a plant must be twice as hungry to come before one beside the heap
@@ -35,9 +35,8 @@ class Spread:
     reach: tuple[str, ...] = ()
 
 
-def hunger(specimen: Specimen, year: int) -> float:
+def hunger(plant: Plant, kind: Kind, year: int) -> float:
     """How much a plant gains from compost, 0 (nothing) to 3 (a heavy feeder)."""
-    plant, kind = specimen.plant, specimen.kind
     if kind.name in HUNGRY_KINDS:
         return HUNGRY_KINDS[kind.name]
     if kind.has("nitrogen fixer") or kind.has("conifer") or plant.plan in ("remove", "undecided", "move"):
@@ -53,9 +52,8 @@ def hunger(specimen: Specimen, year: int) -> float:
     return 0.0 if kind.has("shade lover") else 0.5
 
 
-def area_m2(specimen: Specimen) -> float:
+def area_m2(plant: Plant, kind: Kind) -> float:
     """Ground [m2] worth covering at a plant: its patch, or a ring a metre wide round each stem."""
-    plant, kind = specimen.plant, specimen.kind
     if plant.patch_m2 is not None:
         return plant.patch_m2
     crown = plant.crown_m or (kind.size.crown_m.value if kind.size.crown_m else 0.5)
@@ -115,15 +113,15 @@ def where_compost_goes(heap: Heap, litres: float, day: GardenDay, year: int) -> 
 def _asking(heap: Heap, day: GardenDay, year: int) -> Iterator[Spread]:
     found = []
     for plant in day.garden.plants:
-        specimen = day.specimen(plant)
-        need = hunger(specimen, year) if plant.state not in DEAD else 0.0
+        kind = day.kind(plant)
+        need = hunger(plant, kind, year) if plant.state not in DEAD else 0.0
         if need <= 0:
             continue
         metres = heap.point.metres_to(plant.point) if heap.point and plant.point else None
         found.append(
             Spread(
                 plant=plant.id,
-                litres=LAYER_MM * area_m2(specimen),
+                litres=LAYER_MM * area_m2(plant, kind),
                 need=need,
                 metres=metres,
                 reach=tuple(_within_reach(day.garden, heap, plant)),

@@ -13,20 +13,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.places import DEMO
 
+from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.fall_zone import falling, metres_within, nearest
 from leafturn.garden.model import Garden, Helper, Path, Place, Plant, Point, Roof, Seat
 from leafturn.garden.reading.reader import read_garden
-from leafturn.kinds.library import load_library
 from leafturn.season.garden_day import GardenDay
 
-LIBRARY, _ = load_library()
-
-
-def on_the_day(garden: Garden) -> GardenDay:
-    """A garden without notes on a day of 2027."""
-    return GardenDay(garden, LIBRARY, (), dt.date(2027, 4, 19))
-
-
+NUMBERS = Numbers({})
 HERE = Point(0.0, 0.0)
 spots = st.tuples(st.floats(-40, 40), st.floats(-40, 40))
 
@@ -70,7 +63,7 @@ def test_the_ash_and_the_weir_path() -> None:
     garden = read_garden(DEMO).garden
     ash = garden.plant("toll-ash")
     assert ash is not None
-    found = falling(ash, 21.0, 33.0, on_the_day(garden))
+    found = falling(ash, 21.0, 33.0, garden, NUMBERS)
     assert found is not None
     (path,) = found.paths
     assert path.metres == pytest.approx(39.741, abs=0.001)
@@ -89,15 +82,15 @@ def test_a_height_not_measured_reaches_further_and_a_living_crown_has_no_brittle
         paths=(Path(line=((30, -5), (30, 5)), name="far"),),
         helpers=(Helper(name="h", reach_point=Point(3, 4)),),
     )
-    measured = falling(Plant(kind="ash", point=HERE, height_m=10), 10, None, on_the_day(garden))
-    guessed = falling(Plant(kind="ash", point=HERE), 10, 80, on_the_day(garden))
+    measured = falling(Plant(kind="ash", point=HERE, height_m=10), 10, None, garden, NUMBERS)
+    guessed = falling(Plant(kind="ash", point=HERE), 10, 80, garden, NUMBERS)
     assert measured is not None
     assert guessed is not None
     assert (measured.reach_m, measured.brittle_m, measured.paths) == (10, None, ())
     assert measured.seats == (("where h works", 5.0),)
     assert guessed.reach_m == pytest.approx(12)
     assert not guessed.measured
-    assert falling(Plant(kind="ash"), 10, None, on_the_day(garden)) is None
+    assert falling(Plant(kind="ash"), 10, None, garden, NUMBERS) is None
 
 
 def test_seats_and_roofs_in_reach_and_what_a_stem_misses() -> None:
@@ -114,7 +107,7 @@ def test_seats_and_roofs_in_reach_and_what_a_stem_misses() -> None:
             Roof(name="house", at=(40, 0), point=Point(40, 0)),
         ),
     )
-    found = falling(Plant(kind="ash", point=HERE, height_m=12), 12, None, on_the_day(garden))
+    found = falling(Plant(kind="ash", point=HERE, height_m=12), 12, None, garden, NUMBERS)
     assert found is not None
     assert found.seats == (("bench, used daily, public", 5.0),)
     assert found.roofs == (("shed", pytest.approx(8.0)), ("barn", pytest.approx(10.0)))

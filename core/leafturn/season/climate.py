@@ -1,0 +1,42 @@
+"""A garden's climate in a few words, by which the work of one place is told from that of another."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from leafturn.season.ensemble import Ensemble
+
+# Limits in the words of pruning advice. All three are guesses, set between the places whose published windows
+# differ: Philadelphia from north Georgia, London from Missouri, California from Oregon (tests/checks).
+MILD_WINTER_C = 3.0
+WARM_SUMMER_C = 21.0
+DRY_SUMMER_MM = 60.0
+
+_FIRST_MONTH = 61  # the day of the axis that begins the season: 1 January, south 1 July
+_WINTER = slice(_FIRST_MONTH - 31, _FIRST_MONTH + 59)  # December to February, south June to August
+_SUMMER = slice(_FIRST_MONTH + 151, _FIRST_MONTH + 243)  # June to August, south December to February
+_MIDSUMMER = slice(_FIRST_MONTH + 181, _FIRST_MONTH + 212)
+
+
+def climate_words(usual: Ensemble) -> frozenset[str]:
+    """The words that hold of a place: winters cold or mild, summers cool or warm, dry or wet.
+
+    Parameters
+    ----------
+    usual : Ensemble
+        The season as it usually is.
+
+    Notes
+    -----
+    Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
+    mean of 21 degC or more, and dry where June to August bring less than 60 mm of rain (half a year later in
+    the south).
+    """
+    winter = float(np.nanmean(usual.tmean[:, _WINTER]))
+    summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
+    rain = float(np.nanmean(np.nansum(usual.rain[:, _SUMMER], axis=1)))
+    return frozenset((
+        "mild winters" if winter >= MILD_WINTER_C else "cold winters",
+        "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
+        "dry summers" if rain < DRY_SUMMER_MM else "wet summers",
+    ))  # fmt: skip

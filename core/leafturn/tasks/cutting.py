@@ -1,0 +1,67 @@
+"""Rules of pruning and cutting: their dates and reasons are those of the way a plant's kind is cut here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+
+from leafturn.garden.model import Plant
+from leafturn.kinds.library import Library
+from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.pruning import CutWindow, PruningWay
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.rule_model import Rule
+
+
+def is_cut_so(cut: str, plant: Plant, season: SeasonState) -> bool:
+    """Whether the way a plant is pruned here has a cut of this name."""
+    way = season.way(plant)
+    return way is not None and any(window.cut == cut for window in way.cuts.values())
+
+
+def dated(rule: Rule, plants: Sequence[Plant], season: SeasonState) -> tuple[Rule, ...]:
+    """A rule with the dates of each window of its cut, in the order of the season.
+
+    Parameters
+    ----------
+    rule : Rule
+        One without `cut` has dates of its own and is given back.
+    plants : sequence of Plant
+        Those it is laid on, cut alike; the first is asked.
+    season : SeasonState
+
+    Returns
+    -------
+    tuple of Rule
+        At least one where `is_cut_so` holds. Several where a cut may be made at one time or another: they are
+        one job, and `winter` if any of them is, so that a note of either closes it.
+    """
+    if rule.cut is None:
+        return (rule,)
+    way = season.way(plants[0]) if plants else None
+    if way is None:
+        return ()
+    windows = [window for window in way.cuts.values() if window.cut == rule.cut]
+    winter = any(window.winter for window in windows)
+    library, kind = season.day.library, season.kind(plants[0])
+    return tuple(_with_dates(rule, window, way, kind, library, winter=winter) for window in windows)
+
+
+def _with_dates(
+    rule: Rule, window: CutWindow, way: PruningWay, kind: Kind, library: Library, *, winter: bool
+) -> Rule:
+    own = kind.pruning.why
+    why = window.why or (own or way.why).value
+    return msgspec.structs.replace(
+        rule,
+        open=window.open,
+        best=window.best,
+        close=window.close,
+        winter=winter,
+        because=f"{why} {window.what}",
+        if_skipped=window.if_skipped or rule.if_skipped,
+        holds=(*rule.holds, *(hold for hold in window.holds if hold not in rule.holds)),
+        basis="guess" if window.sure == "guess" else "handbook",
+        source=library.cite(Fact(window.what, window.source, window.sure)),
+    )
