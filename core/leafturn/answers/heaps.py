@@ -6,23 +6,25 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from leafturn.base import day_words, prose
-from leafturn.garden.model import Heap
+from leafturn.garden.model import Garden, Heap
 from leafturn.garden.reading.places import from_gate
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.soil.compost import mix
 from leafturn.soil.compost.batches import Batch, batch_of
 from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
-from leafturn.soil.compost.maturity import maturity
+from leafturn.soil.compost.maturity import air_of, maturity
+from leafturn.soil.compost.recipe import WATER, faults_of, recipe_for
 from leafturn.soil.compost.spreading import BARROW_LITRES, Spread, where_compost_goes
+from leafturn.soil.compost.turning import too_hot_words
 from leafturn.tasks.model import DUE, Job
 
 SHRUNK_TO = 0.35  # guess: of a full bay a third is left as ripe compost
 RECENT_DAYS = 365  # readings older than this belong to another heap, even if no emptying is noted
 COURSE = 6
+HOT_LASTS_DAYS = 7  # guess: a reading older than a week tells nothing of how hot a heap is
+LEAST_KG = 0.5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,7 +42,7 @@ class HeapView:
     due : bool
         Whether that is work to be done now.
     mends : tuple of str
-        What would put the mix right.
+        What would put the mix right: one advice, or none.
     course : tuple of (date, degC)
         The latest readings, oldest first.
     says : tuple of str
@@ -76,17 +78,14 @@ def heap_views(day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -> tuple
 
 
 def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -> HeapView:
-    def air_c(date: dt.date) -> float:
-        number = ensemble.axis.day(date)
-        inside = 0 <= number < ensemble.tmean.shape[1]
-        return float(np.median(ensemble.tmean[:, number])) if inside else float("nan")
-
     since = day.on - dt.timedelta(days=RECENT_DAYS)
     batch = batch_of(heap.id, day.entries, day.on)
     readings = [(date, celsius) for date, celsius in batch.readings if since <= date]
     hot = hot_days(readings, (date for date in batch.turns if since <= date))
     mixed = mix.mix_of(heap.mix)
-    ripe = maturity(readings, air_c)
+    turned = batch.turns[-1] if batch.turns else None
+    ripe = maturity(readings, air_of(ensemble), turned if heap.stage == "working" else dt.date.min)
+    too_hot = _too_hot(heap, readings, day)
     job = next((j for j in jobs if j.plant == heap.id and j.state in ("due", "late", "held", "soon")), None)
     litres = None if heap.bay_m is None else 1000.0 * heap.bay_m[0] * heap.bay_m[1] * heap.bay_m[2]
     if litres is not None and heap.stage == "ready":
@@ -95,7 +94,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
     ready = heap.stage == "ready" and not gone
     # Of a heap without a size the first hundred litres are shared out; the page says the size is missing.
     spread = where_compost_goes(heap, litres or 100.0, day, ensemble.axis.year) if ready else ()
-    mends = tuple(_mends(mixed)) if heap.stage in ("filling", "working") else ()
+    mends = tuple(_mends(mixed, day.garden)) if heap.stage in ("filling", "working") else ()
     return HeapView(
         id=heap.id,
         name=heap.name or heap.id,
@@ -105,11 +104,11 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         c_to_n=mixed.c_to_n,
         water_percent=mixed.water_percent,
         mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
-        to_do=f"emptied on {day_words.day(batch.begun)}" if gone else _to_do(heap, job, mends, spread),
-        due=not gone and job is not None and job.state in DUE and job.verb != "spread",
+        to_do=_to_do(heap, job, mends, spread, too_hot) if not gone else _emptied(batch),
+        due=bool(too_hot) or (not gone and job is not None and job.state in DUE and job.verb != "spread"),
         mends=mends,
         course=tuple(readings[-COURSE:]),
-        says=tuple(_says(heap, job, ripe.says, hot, batch, bool(readings))),
+        says=tuple(_says(heap, job, ripe.says, too_hot, hot, batch)),
         hot=hot,
         mature=ripe.mature,
         spread=spread,
@@ -118,32 +117,47 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
     )
 
 
-def _mends(mixed: mix.Mix) -> Iterable[str]:
-    """What to add, said in kilograms and barrows, with what the mix then comes to."""
-    ratio, water = mixed.c_to_n, mixed.water_percent
-    if ratio is None or water is None:
+def _emptied(batch: Batch) -> str:
+    return f"emptied on {day_words.day(batch.begun)}" if batch.begun else "emptied"
+
+
+def _too_hot(heap: Heap, readings: Sequence[tuple[dt.date, float]], day: GardenDay) -> str:
+    """What a latest reading of too much heat means; empty where it is not, or is old."""
+    limit = day.numbers["heap_too_hot_c"]
+    if not readings or heap.stage == "empty":
+        return ""
+    on, celsius = readings[-1]
+    if celsius < limit or (day.on - on).days > HOT_LASTS_DAYS:
+        return ""
+    return f"{celsius:.0f} C {day_words.days_ago(on, day.on)}: {too_hot_words(limit)}"
+
+
+def _mends(mixed: mix.Mix, garden: Garden) -> Iterable[str]:
+    """What to add in kilograms and barrows, and what the mix then comes to: one advice for all its faults."""
+    if mixed.c_to_n is None or mixed.water_percent is None:
         return
-    straw, grass = mix.materials()["straw"], mix.materials()["grass clippings"]
-    if water > mix.MOST_WATER:
-        yield _adding(mixed, straw, mix.kg_for_water(mixed.parts, straw), "too wet")
-    elif ratio < mix.LEAST_C_TO_N:
-        yield _adding(mixed, straw, mix.kg_for_c_to_n(mixed.parts, straw), "too rich")
-    elif ratio > mix.MOST_C_TO_N:
-        yield _adding(mixed, grass, mix.kg_for_c_to_n(mixed.parts, grass), "too lean")
-    if water < mix.LEAST_WATER:
-        yield f"too dry: add {mix.litres_of_water(mixed.parts):.0f} litres of water"
+    faults = faults_of(mixed.c_to_n, mixed.water_percent)
+    if not faults:
+        return
+    lain = {layer.what for heap in garden.heaps for layer in heap.mix}
+    at_hand = [row for what in sorted(lain) if (row := mix.material(what)) is not None]
+    recipe = recipe_for(mixed.parts, at_hand)
+    fault = " and ".join(faults)
+    if recipe is None:
+        yield fault
+        return
+    added = " and ".join(_amount(part) for part in recipe.added if part.kg >= LEAST_KG)
+    yield f"{fault}: add {added} (then C:N {recipe.c_to_n:.0f}, water {recipe.water_percent:.0f} %)"
 
 
-def _adding(mixed: mix.Mix, more: mix.Material, kg: float | None, fault: str) -> str:
-    if kg is None:
-        return fault
-    after = [*mixed.parts, mix.Part(material=more, kg=kg)]
-    then = f"then C:N {mix.c_to_n(after):.0f}, water {mix.water_percent(after):.0f} %"
-    barrows = ""
-    if more.kg_per_litre:
-        count = kg / more.kg_per_litre / BARROW_LITRES
-        barrows = f", about {prose.count(max(count, 1), 'barrow')}"
-    return f"{fault}: add {kg:.0f} kg {more.name}{barrows} ({then})"
+def _amount(part: mix.Part) -> str:
+    more, kg = part.material, part.kg
+    if more is WATER:
+        return f"{kg:.0f} litres of water"
+    if not more.kg_per_litre:
+        return f"{kg:.0f} kg {more.name}"
+    barrows = prose.count(max(kg / more.kg_per_litre / BARROW_LITRES, 1), "barrow")
+    return f"{kg:.0f} kg {more.name}, about {barrows}"
 
 
 def _heat_words(hot: HotDays) -> str:
@@ -158,7 +172,9 @@ def _heat_words(hot: HotDays) -> str:
     return f"{here}. 40 CFR 503, a rule for works, asks {asked}: a count, no promise of what is in it."
 
 
-def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread]) -> str:
+def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread], too_hot: str) -> str:
+    if too_hot:
+        return "too hot: turn now, and wet it where it is dry"
     if job is not None and job.state in DUE:
         return f"{job.verb} now" if job.verb != "spread" else _spread_words(spread)
     if mends:
@@ -177,18 +193,18 @@ def _spread_words(spread: Sequence[Spread]) -> str:
     return f"spread: {first}" if first else "spread"
 
 
-def _says(
-    heap: Heap, job: Job | None, ripe: str, hot: HotDays, batch: Batch, measured: bool
-) -> Iterable[str]:
+def _says(heap: Heap, job: Job | None, ripe: str, too_hot: str, hot: HotDays, batch: Batch) -> Iterable[str]:
     if batch.begun is not None:
         gone = f"The bay was emptied on {day_words.day(batch.begun)}; what was noted before is left out."
         stale = heap.stage == "ready" and not batch.notes
         yield f'{gone} Filled anew? Write stage = "filling" in the garden file.' if stale else gone
-    if job is not None and job.why:
+    if too_hot:
+        yield too_hot
+    elif job is not None and job.why:
         yield job.why[0]
     if heap.stage in ("working", "curing", "ready"):
         yield ripe
-    if measured and heap.stage != "empty":
+    if batch.readings and heap.stage != "empty":
         yield _heat_words(hot)
     if heap.bay_m is None:
         yield "The bay's size is not written down: bay_m = [1.2, 1.2, 1.1] would give litres."

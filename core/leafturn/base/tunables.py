@@ -21,6 +21,7 @@ class Number(NamedTuple):
 
 NUMBERS: Mapping[str, Number] = {
     "heap_hot_c": Number(55, 40, 80, "degC", "hot range of composting, NRAES-54 (recalled)"),
+    "heap_too_hot_c": Number(70, 55, 90, "degC", "too hot for what rots it (Manitoba Agriculture, read)"),
     "heap_cooled_c": Number(45, 20, 70, "degC", "rule of thumb: out of the hot range, time to turn"),
     "heap_usual_days": Number(14, 2, 120, "days", "guess: a garden heap at about 12 degC, without readings"),
     "hard_frost_c": Number(-2.2, -15, 0, "degC", "28 degF: a tenth of open pome flowers die (extension)"),

@@ -21,6 +21,7 @@ from leafturn.season.heat import HeatSums
 BASE_C = 5.0
 CUTS = frozenset({"winter-cut", "summer-cut", "cut-back", "lighten", "cut-after-bloom", "cut-down"})
 LEAF_OUT_HEAT = 150.0  # guess, as for every kind without its own
+MOST_SEASONS = 3  # guess: shoots older than this are a crown, and its load says more than their metres
 GROWTH_ENDS = "10-01"  # guess: shoots have stopped by then, frost or not
 
 # Metres of new shoot per 100 degree-days above 5, and the most in one season, by vigour. Guesses, for
@@ -79,7 +80,7 @@ def seasons_uncut(cut: LastCut, axis: SeasonAxis) -> int:
     """Whole growing seasons between the cut and this season, 0 to 3."""
     held = SeasonAxis.holding(cut.on, axis.southern)
     late = cut.on >= held.date(held.month_day("07-01"))
-    return int(np.clip(axis.year - held.year - (1 if late else 0), 0, 3))
+    return int(np.clip(axis.year - held.year - (1 if late else 0), 0, MOST_SEASONS))
 
 
 def growing_from(shoots: Shoots, cut: LastCut, heat: HeatSums) -> FloatArray:
@@ -94,21 +95,37 @@ def metres_grown(shoots: Shoots, cut: LastCut, heat: HeatSums, day: int) -> Floa
 
     Notes
     -----
-    ``rate x degree-days / 100`` from leaf-out to October, capped at the most in a season; whole seasons
-    without a cut each add such a season. A guess, as the rates are: nobody has published shoot lengths of
-    these climbers by heat.
+    ``rate x degree-days / 100`` from leaf-out to October, capped at the most in a season. What grew in
+    earlier seasons since the cut is added, by the heat of this one: the rest of the cut's own season and
+    each whole one after it. A guess, as the rates are: nobody has published shoot lengths of these climbers
+    by heat.
     """
     axis = heat.ensemble.axis
     start = growing_from(shoots, cut, heat)
+    this = _in_a_season(shoots, heat, start, min(day, axis.month_day(GROWTH_ENDS)))
+    return np.asarray(this + _earlier(shoots, cut, heat))
+
+
+def _earlier(shoots: Shoots, cut: LastCut, heat: HeatSums) -> float:
+    """Shoot of the seasons before this one since the cut, at most three of them [m]."""
+    axis = heat.ensemble.axis
+    held = SeasonAxis.holding(cut.on, axis.southern)
+    seasons = axis.year - held.year
+    if seasons < 1:
+        return 0.0
+    out, end = leaf_out_days(shoots.leaf_out_heat, heat.ensemble), axis.month_day(GROWTH_ENDS)
+    full = float(np.median(_in_a_season(shoots, heat, out, end)))
+    if seasons > MOST_SEASONS:
+        return MOST_SEASONS * full
+    rest = float(np.median(_in_a_season(shoots, heat, np.maximum(out, held.day(cut.on)), end)))
+    return rest + (seasons - 1) * full
+
+
+def _in_a_season(shoots: Shoots, heat: HeatSums, start: FloatArray, end: int) -> FloatArray:
+    """Shoot of one season from each member's start to the end of a day, (members,) [m]."""
     sums = heat.cumulative(BASE_C, 0)
-    end = min(day, axis.month_day(GROWTH_ENDS), sums.shape[1] - 1)
-    this = _between(sums, start, end) * shoots.rate / 100.0
-    before = seasons_uncut(cut, axis)
-    whole = 0.0
-    if before:
-        full = _between(sums, start, min(axis.month_day(GROWTH_ENDS), sums.shape[1] - 1))
-        whole = before * float(min(np.median(full) * shoots.rate / 100.0, shoots.most))
-    return np.asarray(np.minimum(this, shoots.most) + whole)
+    grown = _between(sums, start, min(end, sums.shape[1] - 1)) * shoots.rate / 100.0
+    return np.asarray(np.minimum(grown, shoots.most))
 
 
 def day_grown(shoots: Shoots, cut: LastCut, heat: HeatSums, metres: float) -> FloatArray:

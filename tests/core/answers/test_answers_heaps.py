@@ -8,7 +8,7 @@ from pathlib import Path
 from tests.samples.garden_text import almanac_of, garden_text, heap, helper, plant
 
 from leafturn.answers.heaps import HeapView
-from leafturn.journal.entries import Entry, HeapReading
+from leafturn.journal.entries import Done, Entry, HeapReading
 
 ON = dt.date(2027, 5, 25)
 PORCH = (
@@ -32,15 +32,47 @@ def test_a_wet_mix_is_told_what_dries_it(tmp_path: Path) -> None:
     """More than 65 % water is too wet (NRAES-54, recalled)."""
     heap = view(tmp_path, "filling")
     assert heap.water_percent == 77
-    assert heap.to_do.startswith("too wet: add ")
+    assert heap.to_do.startswith("too wet and too rich: add 18 kg straw")
     assert "water 60 %" in heap.to_do
 
 
-def test_a_lean_dry_mix_wants_green_and_water(tmp_path: Path) -> None:
-    """C:N over 40 is too lean, water under 40 % too little (NRAES-54, recalled)."""
-    heap = view(tmp_path, "filling", "wood chips")
-    assert any(mend.startswith("too lean: add ") and "grass clippings" in mend for mend in heap.mends)
-    assert any("litres of water" in mend for mend in view(tmp_path, "filling", "straw").mends)
+def test_leaves_alone_get_one_advice_that_does_not_contradict_itself(tmp_path: Path) -> None:
+    """C:N over 40 is too lean, water under 40 % too little (NRAES-54, recalled): grass mends both."""
+    heap = view(tmp_path, "filling", "leaves")
+    (mend,) = heap.mends
+    assert mend == (
+        "too dry and too lean: add 55 kg grass clippings, about 2 barrows (then C:N 40, water 57 %)"
+    )
+    assert (
+        view(tmp_path, "filling", "hen manure").mends[0].endswith("litres of water (then C:N 25, water 50 %)")
+    )
+
+
+def test_a_heap_too_hot_is_turned_and_wetted(tmp_path: Path) -> None:
+    """Above 70 degC it is too hot for what rots it (Manitoba Agriculture, read)."""
+    heap = view(tmp_path, "working", "leaves", reading(24, 78))
+    assert heap.to_do == "too hot: turn now, and wet it where it is dry"
+    assert heap.due
+    assert any("over 70 C what rots it dies" in line for line in heap.says)
+    assert "too hot" not in view(tmp_path, "working", "leaves", reading(25, 64)).to_do
+
+
+def test_a_heap_is_not_called_ripe_and_to_be_turned_in_one(tmp_path: Path) -> None:
+    """A heap that lacks air cools too: only one that stays cool after a turn is ripe."""
+    cooled = (reading(1, 62), reading(20, 19), reading(24, 20))
+    heap = view(tmp_path, "working", "leaves", *cooled)
+    assert heap.to_do == "turn now"
+    assert not heap.mature
+    turned = Done(on=dt.date(2027, 5, 10), task="bay:turn:2027")
+    ripe = view(tmp_path / "turned", "working", "straw", *cooled, turned)
+    assert ripe.mature
+    assert "turn" not in ripe.to_do
+
+
+def test_a_heap_never_hot_is_not_ripe_by_its_coolness(tmp_path: Path) -> None:
+    heap = view(tmp_path, "curing", "leaves", reading(10, 18), reading(20, 19), reading(24, 20))
+    assert not heap.mature
+    assert any("no reading of 45 C or more is noted" in line for line in heap.says)
 
 
 def test_what_is_not_in_the_table_is_named(tmp_path: Path) -> None:

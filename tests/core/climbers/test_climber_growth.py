@@ -111,6 +111,23 @@ def test_once_cut_it_must_grow_again(almanac: Almanac) -> None:
     assert after.climbers()[0].cut_on == almanac.on
 
 
+def test_growth_since_a_summer_cut_goes_on_over_new_year(tmp_path: Path) -> None:
+    """What stood past the host on 31 December still stands there on 1 January."""
+    cut = Done(on=dt.date(2026, 7, 4), task="kiwi:summer-cut:2026", plant="kiwi")
+    old, new = (
+        almanac_of(tmp_path / on, GARDEN, on, cut).climbers()[0] for on in ("2026-12-31", "2027-01-01")
+    )
+    assert old.grown_m > 1.0
+    assert new.grown_m == pytest.approx(old.grown_m, rel=0.1)
+    assert new.past_top_m == pytest.approx(old.past_top_m, abs=0.3)
+    assert "it was cut on 4 Jul 2026" in new.says[0]
+    later = almanac_of(tmp_path / "later", GARDEN, "2027-06-28", cut)
+    assert later.climbers()[0].grown_m > new.grown_m + 0.5
+    job = later.job("kiwi:summer-cut")
+    assert job is not None
+    assert "since its cut on 4 Jul 2026" in job.why[0]
+
+
 def test_a_climber_on_a_failing_host_is_told_of_another(almanac: Almanac) -> None:
     """Common practice, no source: train it over while the old host stands."""
     view = almanac.climbers()[0]

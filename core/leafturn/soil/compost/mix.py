@@ -1,4 +1,4 @@
-"""What a heap is made of: its ratio of carbon to nitrogen, its water, and what would mend either.
+"""What a heap is made of: its ratio of carbon to nitrogen, and its water.
 
 Notes
 -----
@@ -21,7 +21,6 @@ from leafturn.toml.packaged import packaged, row_named
 
 # What a mix should come to: NRAES-54 and extension advice, C:N 25 to 30 and 50 to 60 % water preferred,
 # 20 to 40 and 40 to 65 % accepted (water read and recalled).
-BEST_C_TO_N, BEST_WATER = 30.0, 60.0
 LEAST_C_TO_N, MOST_C_TO_N = 20.0, 40.0
 LEAST_WATER, MOST_WATER = 40.0, 65.0
 C_TO_N_MEANS = (
@@ -108,30 +107,3 @@ def water_percent(parts: Sequence[Part]) -> float:
     """Water in hundredths of fresh mass [%]; 0 for an empty heap."""
     mass = sum(p.kg for p in parts)
     return sum(p.kg * p.material.water for p in parts) / mass if mass > 0 else 0.0
-
-
-def kg_for_c_to_n(parts: Sequence[Part], more: Material, wanted: float = BEST_C_TO_N) -> float | None:
-    """Kilograms [fresh] of one more material that bring a mix to a ratio of carbon to nitrogen.
-
-    Returns
-    -------
-    float or None
-        None where no amount of it can: the mix is already beyond, or the material does not lead there.
-    """
-    lacking = sum(p.kg * p.material.dry * (wanted * p.material.nitrogen - p.material.carbon) for p in parts)
-    gives = more.dry * (more.carbon - wanted * more.nitrogen)
-    return lacking / gives if lacking * gives > 0 else None
-
-
-def kg_for_water(parts: Sequence[Part], more: Material, wanted: float = BEST_WATER) -> float | None:
-    """Kilograms [fresh] of one more material that bring a mix to so much water [%]; None if none can."""
-    surplus = sum(p.kg * (p.material.water - wanted) for p in parts)
-    takes = wanted - more.water
-    return surplus / takes if surplus * takes > 0 else None
-
-
-def litres_of_water(parts: Sequence[Part], wanted: float = BEST_WATER) -> float:
-    """Litres of water that bring a dry mix to so much water [%]; 0 for one that has it."""
-    mass = sum(p.kg for p in parts)
-    held = sum(p.kg * p.material.water for p in parts) / 100.0
-    return max((wanted / 100.0 * mass - held) / (1.0 - wanted / 100.0), 0.0)

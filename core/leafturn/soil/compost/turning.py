@@ -13,6 +13,7 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.batches import batch_of
+from leafturn.soil.compost.maturity import air_of, maturity
 
 
 def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace) -> Resolved:
@@ -33,8 +34,9 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
 
     Notes
     -----
-    Turn when the core, once in the hot range, has fallen out of it (NRAES-54, Rynk 1992, recalled);
-    without readings by days, quicker in the warm.
+    Turn when the core, once in the hot range, has fallen out of it (NRAES-54, Rynk 1992, recalled), and at
+    once when it is too hot; without readings by days, quicker in the warm. One that is ripe by its warmth is
+    not turned any more.
     """
     axis, on, numbers = ensemble.axis, day.on, day.numbers
     batch = batch_of(heap, day.entries, on)
@@ -54,7 +56,13 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
     peak_on, peak = max(readings, key=lambda reading: reading[1])
     last_on, last = readings[-1]
     when = day_words.near_day(last_on, on) if last_on == on else f"on {day_words.day(last_on)}"
-    if last >= numbers["heap_hot_c"]:
+    ripe = maturity(batch.readings, air_of(ensemble), turned)
+    if ripe.mature:
+        return Resolved(days=np.full(ensemble.draws, np.inf), says=ripe.says, basis="own record")
+    if last >= numbers["heap_too_hot_c"]:
+        days = np.full(ensemble.draws, float(axis.day(last_on)))
+        says = f"{heap} was {last:.0f} C {when}: {too_hot_words(numbers['heap_too_hot_c'])}"
+    elif last >= numbers["heap_hot_c"]:
         days = np.maximum(by_days, axis.day(last_on) + 3.0)
         says = f"{heap} was still {last:.0f} C {when}, {since_turn}."
     elif peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
@@ -64,6 +72,11 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
         days = by_days
         says = f"{heap} was {last:.0f} C {when}, {since_turn}."
     return Resolved(days=days, says=says, basis="own record", tells_last_done=True)
+
+
+def too_hot_words(limit: float) -> str:
+    """What too much heat means, and what to do about it."""
+    return f"over {limit:.0f} C what rots it dies; turn it, and wet it where it is dry."
 
 
 def _unknown(heap: str, before: Sequence[tuple[dt.date, float]]) -> str:

@@ -39,7 +39,8 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resol
         aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = float(np.median(metres_grown(shoots, cut, heat, season.today)))
-    since = f"since its cut on {day_words.day(cut.on)}" if cut.noted else "since winter (no cut is noted)"
+    cut_on = day_words.day(cut.on, season.day.on)
+    since = f"since its cut on {cut_on}" if cut.noted else "since winter (no cut is noted)"
     says = (
         f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
         f"{shoots.rate:g} m for every 100 degree-days."

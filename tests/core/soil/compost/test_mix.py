@@ -1,22 +1,15 @@
-"""What a heap is made of, and what it lacks."""
+"""What a heap is made of."""
 
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from leafturn.garden.model import HeapLayer
 from leafturn.soil.compost.mix import (
     Part,
-    c_to_n,
-    kg_for_c_to_n,
-    kg_for_water,
-    litres_of_water,
     material,
     materials,
     mix_of,
-    water_percent,
 )
 
 NAMES = sorted(materials())
@@ -59,26 +52,3 @@ def test_the_table_knows_the_names_people_use() -> None:
     assert mixed.unknown == ("bicycle",)
     assert mixed.water_percent == pytest.approx(35)
     assert mix_of(()).c_to_n is None
-
-
-AMOUNTS = st.lists(st.tuples(st.sampled_from(NAMES), st.floats(0.5, 200)), min_size=1, max_size=5)
-
-
-@settings(max_examples=60, deadline=None)
-@given(AMOUNTS, st.sampled_from(NAMES), st.floats(15, 60), st.floats(40, 65))
-def test_the_amount_to_add_brings_the_mix_where_it_should(
-    amounts: list[tuple[str, float]], more: str, ratio: float, water: float
-) -> None:
-    parts = [part(name, kg) for name, kg in amounts]
-    extra = part(more, 0).material
-    kg = kg_for_c_to_n(parts, extra, ratio)
-    if kg is not None:
-        assert kg > 0
-        assert c_to_n([*parts, part(more, kg)]) == pytest.approx(ratio, rel=1e-6)
-    kg = kg_for_water(parts, extra, water)
-    if kg is not None:
-        assert kg > 0
-        assert water_percent([*parts, part(more, kg)]) == pytest.approx(water, rel=1e-6)
-    litres = litres_of_water(parts, water)
-    mass, held = sum(p.kg for p in parts), sum(p.kg * p.material.water / 100 for p in parts)
-    assert (held + litres) / (mass + litres) * 100 >= water - 1e-6
