@@ -21,7 +21,7 @@ from leafturn.assembly.sources import read_sources
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.hazards.overview import Care, care
-from leafturn.partners.bloom_overlap.strip import PartnerDays, partner_days
+from leafturn.partners.bloom_overlap.partner_days import PartnerDays, partner_days
 from leafturn.partners.model import RedundantDonor
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.water.deficit import GardenWater
@@ -111,9 +111,9 @@ class Almanac(LookingAhead):
         """Bloom and harvest of the whole season, heat and frost."""
         return self._season
 
-    def spare_pollen(self) -> tuple[RedundantDonor, ...]:
+    def redundant_donors(self) -> tuple[RedundantDonor, ...]:
         """Plants kept for their pollen that could go without any tree's chance falling by much."""
-        return self._seasons.now.pollen.spare
+        return self._seasons.now.pollen.redundant_donors
 
     def partner_days(self, plant_id: str) -> PartnerDays | None:
         """The days on which a tree takes pollen and its partners give it; None where none are foreseen."""

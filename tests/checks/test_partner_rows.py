@@ -86,10 +86,10 @@ def test_a_male_too_young_and_too_far(plain: dict[str, TreeReview]) -> None:
     assert kiwi.adequacy == pytest.approx(0, abs=0.005)
     assert dict(kiwi.by_year)[2030] == pytest.approx(0.08, abs=0.035)
     assert kiwi.weakest == "kiwi-m is 2 years old and 38 m off"
-    fixes = {f.way: f for f in kiwi.fixes}
-    assert [f.year for f in kiwi.fixes] == sorted(f.year for f in kiwi.fixes)
-    assert {"borrow", "graft", "move", "plant"} <= set(fixes)
-    assert fixes["graft"].adequacy == pytest.approx(0.68, abs=0.2), "prototype 0.68 with all days shared"
+    remedies = {f.way: f for f in kiwi.remedies}
+    assert [f.year for f in kiwi.remedies] == sorted(f.year for f in kiwi.remedies)
+    assert {"borrow", "graft", "move", "plant"} <= set(remedies)
+    assert remedies["graft"].adequacy == pytest.approx(0.68, abs=0.2), "prototype 0.68 with all days shared"
 
 
 def test_the_same_male_grown_up_six_metres_off(tmp_path: Path) -> None:
@@ -142,17 +142,17 @@ def test_each_fix_has_a_year_a_chance_and_an_effort(plain: dict[str, TreeReview]
     lacking = [r for r in plain.values() if r.standing == "lacks"]
     assert len(lacking) >= 7
     for review in lacking:
-        assert review.fixes, review.plant
-        for fix in review.fixes:
-            assert fix.year >= 2027
-            assert 0 < fix.adequacy <= 1
-            assert fix.effort
-            assert fix.way
-    borrow = next(f for f in plain["comice-1"].fixes if f.way == "borrow")
+        assert review.remedies, review.plant
+        for remedy in review.remedies:
+            assert remedy.year >= 2027
+            assert 0 < remedy.adequacy <= 1
+            assert remedy.effort
+            assert remedy.way
+    borrow = next(f for f in plain["comice-1"].remedies if f.way == "borrow")
     assert borrow.first_day is not None
     assert borrow.last_day is not None
     assert dt.date(2027, 4, 15) <= borrow.first_day < borrow.last_day <= dt.date(2027, 5, 8)
-    planted = next(f for f in plain["small-apple"].fixes if f.way == "plant")
+    planted = next(f for f in plain["small-apple"].remedies if f.way == "plant")
     assert planted.place is not None
 
 
@@ -186,7 +186,7 @@ def test_the_set_seen_moves_the_figure_and_says_by_how_much(
 
 
 def test_a_second_male_beside_the_first_is_spare_and_the_only_one_is_not(tmp_path: Path) -> None:
-    assert "buckthorn-m" not in [s.plant for s in open_almanac(DEMO, APRIL).spare_pollen()]
+    assert "buckthorn-m" not in [s.plant for s in open_almanac(DEMO, APRIL).redundant_donors()]
     more = "".join(
         f'\n[[plant]]\nid = "extra-{n}"\nkind = "sea buckthorn"\nsex = "male"\nyear = 2012\n'
         f'at = "{n} m north of buckthorn-m"\n'
@@ -195,7 +195,7 @@ def test_a_second_male_beside_the_first_is_spare_and_the_only_one_is_not(tmp_pat
     copy = Path(shutil.copytree(DEMO, tmp_path / "garden"))
     with (copy / "garden.toml").open("a", encoding="utf-8") as file:
         file.write(more)
-    spare = [s.plant for s in open_almanac(copy, APRIL).spare_pollen()]
+    spare = [s.plant for s in open_almanac(copy, APRIL).redundant_donors()]
     assert "extra-6" in spare
 
 

@@ -58,7 +58,7 @@ from leafturn.hazards.overview import Care
 from leafturn.journal.book import BookLine, in_words
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.kinds.library import Library, load_library
-from leafturn.partners.bloom_overlap.strip import PartnerDays
+from leafturn.partners.bloom_overlap.partner_days import PartnerDays
 from leafturn.partners.decisions import Answer, standing_answers
 from leafturn.partners.model import RedundantDonor, TreeReview
 from leafturn.projection.model import Drift
@@ -79,7 +79,7 @@ class FakeAlmanac:
     waiting: tuple[Job, ...] = WAITING
     events: tuple[SeasonEvent, ...] = EVENTS
     reviews: tuple[TreeReview, ...] = REVIEWS
-    spare: tuple[RedundantDonor, ...] = (RedundantDonor(plant="kiwi-m", most_lost=0.0),)
+    redundant: tuple[RedundantDonor, ...] = (RedundantDonor(plant="kiwi-m", most_lost=0.0),)
     entries: tuple[Entry, ...] = ENTRIES
     faults: tuple[Fault, ...] = ()
     notes: tuple[str, ...] = ()
@@ -150,8 +150,8 @@ class FakeAlmanac:
     def answers(self) -> dict[str, Answer]:
         return standing_answers(self.entries, self.on)
 
-    def spare_pollen(self) -> tuple[RedundantDonor, ...]:
-        return self.spare
+    def redundant_donors(self) -> tuple[RedundantDonor, ...]:
+        return self.redundant
 
     def partner_days(self, plant_id: str) -> PartnerDays | None:
         return days_of_partners(next(r for r in self.reviews if r.plant == plant_id))

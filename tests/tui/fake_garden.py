@@ -15,8 +15,8 @@ from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomGuess, SeasonEvent
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.journal.entries import BloomNote, Done, Withdrawal
-from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
-from leafturn.partners.model import Fix, Partner, TreeReview
+from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
+from leafturn.partners.model import Partner, Remedy, TreeReview
 from leafturn.tasks.model import HelperLoad, Hold, Job
 
 ON = dt.date(2027, 4, 19)
@@ -168,9 +168,9 @@ REVIEWS = (
                 reasons=("comice-2 is the same clone.",),
             ),
         ),
-        fixes=(
-            Fix(what="borrow pear pollen", year=2027, adequacy=0.6, effort="an hour", way="borrow"),
-            Fix(what="graft another pear", year=2029, adequacy=0.7, way="graft"),
+        remedies=(
+            Remedy(what="borrow pear pollen", year=2027, adequacy=0.6, effort="an hour", way="borrow"),
+            Remedy(what="graft another pear", year=2029, adequacy=0.7, way="graft"),
         ),
         frost_loss_chance=0.2,
         crop=0.017,

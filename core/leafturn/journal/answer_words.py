@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 from typing import Literal, NamedTuple, get_args
 
-FixWay = Literal["borrow", "graft", "move", "plant"]
-AnswerWay = Literal["content", "wait", FixWay]
+RemedyWay = Literal["borrow", "graft", "move", "plant"]
+AnswerWay = Literal["content", "wait", RemedyWay]
 
-_FIX = re.compile(r"fix:\s*(?P<way>\w+)\b")
+_REMEDY = re.compile(r"fix:\s*(?P<way>\w+)\b")
 _WAIT = re.compile(r"waiting until\s+(?P<year>\d{4})\b")
 _CONTENT = "content without"
-_FIX_WAYS: dict[str, FixWay] = {way: way for way in get_args(FixWay)}
+_REMEDY_WAYS: dict[str, RemedyWay] = {way: way for way in get_args(RemedyWay)}
 
 
 class Said(NamedTuple):
@@ -34,9 +34,9 @@ class Said(NamedTuple):
                 return f"fix: {way}"
 
     @property
-    def is_fix(self) -> bool:
+    def is_remedy(self) -> bool:
         """Whether something is to be done for the tree."""
-        return self.way in _FIX_WAYS
+        return self.way in _REMEDY_WAYS
 
 
 def read_said(answer: str | None) -> Said | None:
@@ -46,6 +46,6 @@ def read_said(answer: str | None) -> Said | None:
         return Said("content")
     if wait := _WAIT.match(words):
         return Said("wait", int(wait["year"]))
-    fix = _FIX.match(words)
-    way = _FIX_WAYS.get(fix["way"]) if fix else None
+    remedy = _REMEDY.match(words)
+    way = _REMEDY_WAYS.get(remedy["way"]) if remedy else None
     return Said(way) if way else None

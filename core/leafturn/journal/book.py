@@ -120,9 +120,9 @@ def _seen(entry: Entry) -> str:
         case CrownNote():
             return f"{entry.live_percent:g} % of the crown alive"
         case AnsweredNote():
-            # Of a fix the text that follows names it in full.
+            # Of a remedy the text that follows names it in full.
             said = read_said(entry.answer)
-            named = entry.text and said is not None and said.is_fix
+            named = entry.text and said is not None and said.is_remedy
             return "fix chosen" if named else entry.answer or "answered"
         case LossNote() | DamageNote():
             return f"{entry.what} by {entry.cause}" if entry.cause else entry.what

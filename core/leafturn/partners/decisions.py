@@ -1,7 +1,7 @@
 """What a steward has answered about a tree that lacks a partner, and until when it stands.
 
 An `answered` note holds the plant, the answer and the day on which it is asked again. The words
-of a fix stand in the note's text.
+of a remedy stand in the note's text.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from leafturn.journal.answer_words import AnswerWay, Said, read_said
 from leafturn.journal.entries import AnsweredNote, Entry, of_kind
-from leafturn.partners.model import Fix
+from leafturn.partners.model import Remedy
 from leafturn.season.axis import SeasonAxis
 
 ASKED_AGAIN_AFTER_YEARS = 3  # common practice, no source
@@ -63,7 +63,7 @@ def read_answer(entry: AnsweredNote, *, southern: bool = False) -> Answer | None
     until = entry.until or years_on(entry.on, ASKED_AGAIN_AFTER_YEARS)
     if told.year is not None:
         until = entry.until or SeasonAxis(told.year, southern).start
-    if told.is_fix:
+    if told.is_remedy:
         words = entry.text or f"{told.way} a partner for {plant}"
     return Answer(plant=plant, way=told.way, said=words, since=entry.on, until=until, entry=entry.id)
 
@@ -75,25 +75,27 @@ def content_entry(plant: str, on: dt.date) -> AnsweredNote:
     )
 
 
-def fix_entry(plant: str, fix: Fix, on: dt.date, *, southern: bool = False) -> AnsweredNote:
-    """The note of a chosen fix. Waiting is asked about again when the year begins, others when it ends.
+def remedy_entry(plant: str, remedy: Remedy, on: dt.date, *, southern: bool = False) -> AnsweredNote:
+    """The note of a chosen remedy. Waiting is asked about again when the year begins, others when it ends.
 
     Parameters
     ----------
     plant : str
-    fix : Fix
+    remedy : Remedy
         With its `way`.
     on : date
     southern : bool
         Whether a year's season starts in July.
     """
-    axis = SeasonAxis(fix.year, southern)
-    if fix.way == "wait":
+    axis = SeasonAxis(remedy.year, southern)
+    if remedy.way == "wait":
         return AnsweredNote(
-            on=on, plant=plant, answer=str(Said("wait", fix.year)), text=fix.what,
+            on=on, plant=plant, answer=str(Said("wait", remedy.year)), text=remedy.what,
             until=max(axis.start, on + dt.timedelta(days=1)),
         )  # fmt: skip
-    return AnsweredNote(on=on, plant=plant, answer=str(Said(fix.way)), text=fix.what, until=axis.next.start)
+    return AnsweredNote(
+        on=on, plant=plant, answer=str(Said(remedy.way)), text=remedy.what, until=axis.next.start
+    )
 
 
 def years_on(day: dt.date, years: int) -> dt.date:

@@ -1,4 +1,4 @@
-"""Reviews of the trees of one group: figures put into words, partners listed, helps found."""
+"""Reviews of the trees of one group: figures put into words, partners listed, remedies found."""
 
 from __future__ import annotations
 
@@ -9,15 +9,15 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
-from leafturn.partners.advice.remedies import Helper
-from leafturn.partners.chance.figures import GroupFigures
+from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.chance.fruit_set_evidence import belief_words
+from leafturn.partners.chance.group_chances import GroupChances
 from leafturn.partners.chance.pair_chances import Link
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import half_metres
 from leafturn.partners.genetics.clones import kin_clue
 from leafturn.partners.genetics.self_fertility import self_share
-from leafturn.partners.model import Fix, Partner, Standing, TreeReview
+from leafturn.partners.model import Partner, Remedy, Standing, TreeReview
 from leafturn.partners.sentences import (
     SHOWN_PARTNERS,
     WEAK,
@@ -25,7 +25,7 @@ from leafturn.partners.sentences import (
     name_of,
     need_words,
     nobody_near,
-    own_doubts,
+    own_unknowns,
     partner_of,
     predicate,
     self_words,
@@ -42,25 +42,29 @@ class GroupReview:
 
     Parameters
     ----------
-    figures : GroupFigures
-    helper : Helper
+    group_chances : GroupChances
+    remedy_finder : RemedyFinder
         Finds what would help.
     """
 
-    def __init__(self, figures: GroupFigures, helper: Helper) -> None:
-        self.figures, self.helper = figures, helper
-        self.group, self.census = figures.group, figures.census
-        self.pairs, self.chances, self.strongest = figures.pairs, figures.chances, figures.strongest
+    def __init__(self, group_chances: GroupChances, remedy_finder: RemedyFinder) -> None:
+        self.group_chances, self.remedy_finder = group_chances, remedy_finder
+        self.group, self.census = group_chances.group, group_chances.census
+        self.pairs, self.chances, self.strongest = (
+            group_chances.pairs,
+            group_chances.chances,
+            group_chances.strongest,
+        )
         self.refused = self.pairs.compatible[1] == 0
         self.metres = np.where(np.isnan(self.pairs.metres), np.inf, self.pairs.metres)
         self.years = self.census.years[: self.census.ahead].tolist()
-        parts = [figures.part(n) for n in range(len(self.group.recipients))]
+        parts = [group_chances.part(n) for n in range(len(self.group.recipients))]
         self.hopeful = [self._most_hopeful(part) for part in parts]
         self.near_refused = [
             self._nearest_refused(part, tree, hopeful)
             for part, tree, hopeful in zip(parts, self.group.recipients, self.hopeful, strict=True)
         ]
-        shown = self.strongest[figures.rank < SHOWN_PARTNERS].tolist()
+        shown = self.strongest[group_chances.rank < SHOWN_PARTNERS].tolist()
         spoken_of = {i for i in (*shown, *self.hopeful, *self.near_refused) if i is not None}
         links = self.pairs.links(np.array(sorted(spoken_of), dtype=np.intp), self.chances)
         self._links = {link.pair: link for link in links}
@@ -73,10 +77,10 @@ class GroupReview:
         }
 
     def _review(self, n: int, frost: float | None) -> TreeReview:
-        tree, numbers = self.group.recipients[n], self.helper.numbers
-        part = self.figures.part(n)
-        computed, noted = float(self.figures.adequacy[1, n]), self.figures.noted(n)
-        (low, likely, high), by_year = self.figures.believed(n)
+        tree, numbers = self.group.recipients[n], self.remedy_finder.numbers
+        part = self.group_chances.part(n)
+        computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.noted(n)
+        (low, likely, high), by_year = self.group_chances.posterior(n)
         set_words = belief_words(noted, computed, likely) if noted else ""
         standing = standing_of(likely, numbers)
         reach = Reach(year=self.years[0], half=half_metres(tree.kind, numbers))
@@ -98,27 +102,32 @@ class GroupReview:
             weakest=weakest,
             reasons=self._reasons(tree, part, weakest, partners, set_words),
             partners=partners,
-            fixes=self._fixes(tree, part, by_year, reach) if standing in ("lacks", "thin") else (),
+            remedies=self._remedies(tree, part, by_year, reach) if standing in ("lacks", "thin") else (),
             frost_loss_chance=frost,
             guessed=self._guessed(tree, shown[:SURELY_COUNTED]),
             by_year=tuple(zip(self.years, by_year.tolist(), strict=True)),
             computed=computed,
             set_words=set_words,
-            crop=likely * crop if (crop := self.figures.crop_shares.get(n)) is not None else None,
+            crop=likely * crop if (crop := self.group_chances.crop_shares.get(n)) is not None else None,
         )
 
     def _link(self, i: int) -> Link:
         return self._links[i]
 
-    def _donor(self, i: int) -> Bearer:
+    def _donor(self, i: int) -> PollenPlant:
         return self.group.donors[self._link(i).donor]
 
-    def _partner(self, i: int, tree: Bearer, reach: Reach) -> Partner:
+    def _partner(self, i: int, tree: PollenPlant, reach: Reach) -> Partner:
         return partner_of(
-            self._link(i), self.pairs.verdict(i), tree, self._donor(i), reach, float(self.figures.adds[i])
+            self._link(i),
+            self.pairs.verdict(i),
+            tree,
+            self._donor(i),
+            reach,
+            float(self.group_chances.adds[i]),
         )
 
-    def _nearest_refused(self, part: slice, tree: Bearer, hopeful: int | None) -> int | None:
+    def _nearest_refused(self, part: slice, tree: PollenPlant, hopeful: int | None) -> int | None:
         """The nearest pair in `part` whose pollen is refused outright, as between clones.
 
         That females do not serve females needs no saying where a male stands within reach.
@@ -134,12 +143,12 @@ class GroupReview:
         """The pair in `part` that gives most once its donor has grown up."""
         if part.start == part.stop:
             return None
-        best = part.start + int(np.argmax(self.figures.at_last[part]))
+        best = part.start + int(np.argmax(self.group_chances.at_last[part]))
         return best if self.pairs.compatible[1, best] > 0 else None
 
     def _weakest(
         self,
-        tree: Bearer,
+        tree: PollenPlant,
         part: slice,
         standing: Standing,
         named: tuple[int | None, int | None],
@@ -156,30 +165,30 @@ class GroupReview:
             clauses.append(self._hopeful_words(tree, hopeful, reach))
         if not clauses:
             others = [b for b in self.group.donors if b.plant is not tree.plant and _could_give(tree, b)]
-            radius = reach.half * self.helper.numbers["partner_reach_halves"]
+            radius = reach.half * self.remedy_finder.numbers["partner_reach_halves"]
             clauses.append(nobody_near(tree, others, radius))
         if hopeful is None:
             clue = kin_clue(tree, self.census)
             clauses.extend([clue] if clue else [])
         return "; ".join(clauses)
 
-    def _served_by(self, tree: Bearer, part: slice) -> str:
+    def _served_by(self, tree: PollenPlant, part: slice) -> str:
         """The strongest partner, or own pollen where that does more."""
         first = int(self.strongest[part][0]) if part.start != part.stop else None
         if first is None or self_share(tree.genotype).likely > self.chances[1, first]:
             return self_words(tree).removesuffix(".")
         return self._partner_words(tree, part)
 
-    def _partner_words(self, tree: Bearer, part: slice) -> str:
+    def _partner_words(self, tree: PollenPlant, part: slice) -> str:
         first = int(self.strongest[part][0])
         return f"{name_of(self._donor(first), tree)}{self._distance(first)}"
 
-    def _refused_words(self, tree: Bearer, i: int) -> str:
+    def _refused_words(self, tree: PollenPlant, i: int) -> str:
         donor, why = self._donor(i), self.pairs.verdict(i).refused
         away = self._distance(i)
         return f"{name_of(donor, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
 
-    def _hopeful_words(self, tree: Bearer, i: int, reach: Reach) -> str:
+    def _hopeful_words(self, tree: PollenPlant, i: int, reach: Reach) -> str:
         donor, of_pair = self._donor(i), (self._link(i), self.pairs.verdict(i), tree, self._donor(i), reach)
         weak = weak_points(*of_pair) or weak_points(*of_pair, below=1.0)[:1]
         if not weak:
@@ -190,19 +199,19 @@ class GroupReview:
         metres = self._link(i).metres
         return "" if math.isnan(metres) or metres == 0 else f", {metres_words(metres)}"
 
-    def _guessed(self, tree: Bearer, strongest: Sequence[int]) -> bool:
+    def _guessed(self, tree: PollenPlant, strongest: Sequence[int]) -> bool:
         """Whether one note (a name, a sex, a year, a place) would firm the figure."""
         if tree.kind.guessed or tree.bloom is None:
             return True
         for i in strongest:
             donor = self._donor(i)
             undated = donor.plant is None or donor.plant.year is None
-            if self.pairs.verdict(i).doubt or undated or math.isnan(self._link(i).metres):
+            if self.pairs.verdict(i).unknown or undated or math.isnan(self._link(i).metres):
                 return True
         return False
 
     def _reasons(
-        self, tree: Bearer, part: slice, weakest: str, partners: Sequence[Partner], set_words: str
+        self, tree: PollenPlant, part: slice, weakest: str, partners: Sequence[Partner], set_words: str
     ) -> tuple[str, ...]:
         first = f"{weakest}."
         if part.start != part.stop and weakest == self._partner_words(tree, part):
@@ -211,11 +220,13 @@ class GroupReview:
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
         more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
-        said = [first, set_words, *more, self_words(tree), *own_doubts(tree, self.years[0])]
+        said = [first, set_words, *more, self_words(tree), *own_unknowns(tree, self.years[0])]
         return tuple(dict.fromkeys(s for s in said if s))
 
-    def _fixes(self, tree: Bearer, part: slice, by_year: FloatArray, reach: Reach) -> tuple[Fix, ...]:
-        gain = self.figures.at_last[part] - self.chances[1, part]
+    def _remedies(
+        self, tree: PollenPlant, part: slice, by_year: FloatArray, reach: Reach
+    ) -> tuple[Remedy, ...]:
+        gain = self.group_chances.at_last[part] - self.chances[1, part]
         waited_for = None
         if len(gain) and gain.max() > 0:
             waited_for = self.group.donors[self.pairs.donor[part.start + int(np.argmax(gain))]]
@@ -224,8 +235,10 @@ class GroupReview:
             near = float(self.pairs.nearness[1, i])
             if self.pairs.compatible[1, i] > WEAK and near < 0.25 and not np.isnan(self.pairs.metres[i]):
                 donor = self.group.donors[self.pairs.donor[i]]
-                movable.append((donor, float(self.pairs.metres[i]), float(self.figures.worth[i]) / near))
-        return self.helper.fixes(tree, by_year, reach.half, waited_for, movable)
+                movable.append(
+                    (donor, float(self.pairs.metres[i]), float(self.group_chances.worth[i]) / near)
+                )
+        return self.remedy_finder.remedies(tree, by_year, reach.half, waited_for, movable)
 
 
 def standing_of(adequacy: float, numbers: Numbers) -> Standing:
@@ -235,5 +248,5 @@ def standing_of(adequacy: float, numbers: Numbers) -> Standing:
     return "thin" if adequacy < numbers["partner_thin_below"] else "served"
 
 
-def _could_give(tree: Bearer, donor: Bearer) -> bool:
+def _could_give(tree: PollenPlant, donor: PollenPlant) -> bool:
     return not (tree.genotype.system == "dioecious" and donor.genotype.sex == "female")

@@ -8,10 +8,10 @@ from typing import Literal
 from msgspec import Struct
 
 from leafturn.garden.model import Point
-from leafturn.journal.answer_words import FixWay
+from leafturn.journal.answer_words import RemedyWay
 
 Standing = Literal["lacks", "thin", "served", "needs none"]
-FixChoice = Literal["wait", FixWay]
+RemedyChoice = Literal["wait", RemedyWay]
 
 
 class Partner(Struct, frozen=True, kw_only=True):
@@ -37,7 +37,7 @@ class Partner(Struct, frozen=True, kw_only=True):
     reasons: tuple[str, ...] = ()
 
 
-class Fix(Struct, frozen=True, kw_only=True):
+class Remedy(Struct, frozen=True, kw_only=True):
     """Something that would help, the year it works, and the chance then.
 
     `way` is its sort, for those who make a job of it. `first_day` and `last_day` are given where it can
@@ -50,7 +50,7 @@ class Fix(Struct, frozen=True, kw_only=True):
     year: int
     adequacy: float
     effort: str = ""
-    way: FixChoice
+    way: RemedyChoice
     first_day: dt.date | None = None
     last_day: dt.date | None = None
     guess: bool = False
@@ -79,7 +79,7 @@ class TreeReview(Struct, frozen=True, kw_only=True):
     weakest: str
     reasons: tuple[str, ...] = ()
     partners: tuple[Partner, ...] = ()
-    fixes: tuple[Fix, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
     frost_loss_chance: float | None = None
     guessed: bool = False
     by_year: tuple[tuple[int, float], ...] = ()
@@ -99,4 +99,4 @@ class GardenReview(Struct, frozen=True, kw_only=True):
     """Every tree from which fruit is wanted, in garden order, and the plants kept for pollen in vain."""
 
     trees: tuple[TreeReview, ...]
-    spare: tuple[RedundantDonor, ...] = ()
+    redundant_donors: tuple[RedundantDonor, ...] = ()

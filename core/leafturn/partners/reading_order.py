@@ -11,12 +11,14 @@ HELPED = 0.15  # a help must raise the chance by this much to count as one; gues
 
 def fixable_in(review: TreeReview, year: int) -> bool:
     """Whether some help works in a year already, and by more than a little."""
-    return any(fix.year <= year and fix.adequacy - review.adequacy >= HELPED for fix in review.fixes)
+    return any(
+        remedy.year <= year and remedy.adequacy - review.adequacy >= HELPED for remedy in review.remedies
+    )
 
 
 def comes_by_itself(review: TreeReview) -> bool:
     """Whether the tree's chance rises in the years ahead if nothing is done."""
-    return any(fix.way == "wait" for fix in review.fixes)
+    return any(remedy.way == "wait" for remedy in review.remedies)
 
 
 def reading_order(reviews: Iterable[TreeReview], year: int) -> tuple[TreeReview, ...]:

@@ -14,14 +14,14 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from leafturn.partners.advice.around import Around
-from leafturn.partners.advice.planting_room import Ground
-from leafturn.partners.advice.remedies import Helper
+from leafturn.partners.advice.planting_room import PlantingRoom
+from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.chance.census import take_census
 from leafturn.partners.chance.crop_chance import matching
-from leafturn.partners.chance.figures import GroupFigures
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.group_chances import GroupChances
+from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.chance.shares import FULL
+from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.group_review import GroupReview
@@ -48,53 +48,55 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
     years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
     census = take_census(day, season, years, ahead=LOOK_AHEAD)
-    around = Around.of(day.garden, season, numbers)
-    helper = Helper(
+    circumstances = Circumstances.of(day.garden, season, numbers)
+    remedy_finder = RemedyFinder(
         library=day.library,
         numbers=numbers,
         axis=SeasonAxis(year, day.axis.southern),
         on=day.on,
-        ground=Ground(day),
+        planting_room=PlantingRoom(day),
     )
     reviews: dict[int, TreeReview] = {}
-    spare: list[RedundantDonor] = []
+    redundant_donors: list[RedundantDonor] = []
     for group in census.groups.values():
         if group.recipients:
-            figures = GroupFigures(group, census, around, numbers, day.library.crosses)
-            reviews.update(GroupReview(figures, helper).reviews(season.frost_loss))
-            spare.extend(figures.spare())
+            group_chances = GroupChances(group, census, circumstances, numbers, day.library.crosses)
+            reviews.update(GroupReview(group_chances, remedy_finder).reviews(season.frost_loss))
+            redundant_donors.extend(group_chances.redundant_donors())
     trees = tuple(
         reviews[id(tree.plant)]
         if id(tree.plant) in reviews
-        else _fruits_alone(tree, season.frost_loss, around)
+        else _needs_none(tree, season.frost_loss, circumstances)
         for tree in census.asked
     )
-    return GardenReview(trees=trees, spare=tuple(spare))
+    return GardenReview(trees=trees, redundant_donors=tuple(redundant_donors))
 
 
-def _fruits_alone(tree: Bearer, frost_loss: Mapping[str, float], around: Around) -> TreeReview:
+def _needs_none(
+    tree: PollenPlant, frost_loss: Mapping[str, float], circumstances: Circumstances
+) -> TreeReview:
     share = self_share(tree.genotype)
-    alone = FULL if tree.genotype.system == "sets without pollen" else share
+    self_set = FULL if tree.genotype.system == "sets without pollen" else share
     why = (
         f"{tree.kind.name} sets fruit without pollen"
         if tree.genotype.system == "sets without pollen"
         else f"{tree.genotype.cultivar or tree.kind.name} sets fruit with its own pollen"
     )
     draws = len(tree.bloom[0]) if tree.bloom else 0
-    lost = matching(around.crop_lost, tree.label, draws)
+    lost = matching(circumstances.crop_lost, tree.label, draws)
     return TreeReview(
         plant=tree.label,
         kind=tree.kind.name,
         cultivar=tree.genotype.cultivar,
         needs="none",
-        adequacy=alone.likely,
-        low=alone.low,
-        high=alone.high,
+        adequacy=self_set.likely,
+        low=self_set.low,
+        high=self_set.high,
         standing="needs none",
         weakest="",
         reasons=(f"{why}.",),
         frost_loss_chance=frost_loss.get(tree.label),
         guessed=tree.kind.guessed,
-        computed=alone.likely,
-        crop=None if lost is None else alone.likely * (1.0 - float(lost.mean())),
+        computed=self_set.likely,
+        crop=None if lost is None else self_set.likely * (1.0 - float(lost.mean())),
     )

@@ -11,7 +11,7 @@ import numpy as np
 
 from leafturn.partners.bloom_overlap.flowering_age import year_flowering
 from leafturn.partners.chance.pair_chances import Link
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.genetics.compatibility import Verdict, a
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Partner
@@ -41,7 +41,7 @@ class Reach:
     half: float
 
 
-def name_of(donor: Bearer, recipient: Bearer) -> str:
+def name_of(donor: PollenPlant, recipient: PollenPlant) -> str:
     """How a donor is called when a recipient is spoken of."""
     if donor.fellows:
         return "the others planted with it"
@@ -52,7 +52,12 @@ def name_of(donor: Bearer, recipient: Bearer) -> str:
 
 
 def weak_points(
-    link: Link, verdict: Verdict, recipient: Bearer, donor: Bearer, reach: Reach, below: float = WEAK
+    link: Link,
+    verdict: Verdict,
+    recipient: PollenPlant,
+    donor: PollenPlant,
+    reach: Reach,
+    below: float = WEAK,
 ) -> list[WeakPoint]:
     """What holds a pair back: its shares under `below`, weakest first."""
     found: list[WeakPoint] = []
@@ -60,12 +65,12 @@ def weak_points(
         found.append(WeakPoint(link.compatible, verdict.refused))
     if link.compatible == 0:
         return found
-    if verdict.doubt and link.compatible < below:
-        found.append(WeakPoint(link.compatible, verdict.doubt))
+    if verdict.unknown and link.compatible < below:
+        found.append(WeakPoint(link.compatible, verdict.unknown))
     if verdict.poor and verdict.pollen.likely < below:
         found.append(WeakPoint(verdict.pollen.likely, verdict.poor))
-    if link.spare < below:
-        found.append(_overtaxed(link.spare, donor))
+    if link.surplus < below:
+        found.append(_overtaxed(link.surplus, donor))
     if link.flowering < below:
         found.append(_too_young(link.flowering, donor, reach.year))
     if link.nearness < below:
@@ -89,7 +94,7 @@ def predicate(points: Sequence[WeakPoint]) -> str:
 
 
 def partner_of(
-    link: Link, verdict: Verdict, recipient: Bearer, donor: Bearer, reach: Reach, adds: float
+    link: Link, verdict: Verdict, recipient: PollenPlant, donor: PollenPlant, reach: Reach, adds: float
 ) -> Partner:
     """A pair as a frozen value with its reasons; `adds` is what the tree's chance owes it."""
     name = name_of(donor, recipient)
@@ -111,7 +116,7 @@ def partner_of(
     )
 
 
-def served_words(link: Link, recipient: Bearer, donor: Bearer) -> str:
+def served_words(link: Link, recipient: PollenPlant, donor: PollenPlant) -> str:
     """What the strongest partner of a served tree does, as a sentence."""
     named = donor.genotype.cultivar if not donor.branch else None
     who = f"{name_of(donor, recipient)}{f' ({named})' if named else ''}"
@@ -123,7 +128,7 @@ def served_words(link: Link, recipient: Bearer, donor: Bearer) -> str:
     return f"{who}{where} gives most: pollen on {days}, {one_in(link.chance)}."
 
 
-def need_words(tree: Bearer) -> str:
+def need_words(tree: PollenPlant) -> str:
     """What a tree needs, in a few words."""
     genotype, kind = tree.genotype, tree.kind.name
     if genotype.system == "dioecious":
@@ -138,45 +143,45 @@ def need_words(tree: Bearer) -> str:
     return f"{a(kind)} of another {other}"
 
 
-def self_words(tree: Bearer) -> str:
+def self_words(tree: PollenPlant) -> str:
     """What own pollen does for a tree, as a sentence, or nothing to say."""
-    alone = self_share(tree.genotype).likely
-    if alone <= 0:
+    self_set = self_share(tree.genotype).likely
+    if self_set <= 0:
         return ""
-    return f"{tree.label} alone sets about {alone * 100:.0f} % of a full crop."
+    return f"{tree.label} alone sets about {self_set * 100:.0f} % of a full crop."
 
 
-def own_doubts(tree: Bearer, year: int) -> list[str]:
+def own_unknowns(tree: PollenPlant, year: int) -> list[str]:
     """What is not known or not settled about the tree itself."""
-    doubts: list[str] = []
+    unknowns: list[str] = []
     plant, genotype = tree.plant, tree.genotype
     if plant is None:
-        return doubts
+        return unknowns
     if tree.kind.guessed:
-        doubts.append(f"{tree.kind.name} is not in the plant library: its needs are guessed.")
+        unknowns.append(f"{tree.kind.name} is not in the plant library: its needs are guessed.")
     if genotype.likeness == "unknown" and genotype.system != "dioecious":
-        doubts.append(f"The cultivar of {tree.label} is not noted, so a clone cannot be ruled out.")
+        unknowns.append(f"The cultivar of {tree.label} is not noted, so a clone cannot be ruled out.")
     if genotype.system == "dioecious" and genotype.sex is None:
-        doubts.append(f"The sex of {tree.label} is not noted: it is taken for a female.")
+        unknowns.append(f"The sex of {tree.label} is not noted: it is taken for a female.")
     if genotype.system == "dichogamous" and genotype.flower_order is None:
-        doubts.append(f"Whether {tree.label} opens female or male flowers first is not noted.")
+        unknowns.append(f"Whether {tree.label} opens female or male flowers first is not noted.")
     if plant.point is None:
-        doubts.append(f"The place of {tree.label} is not given, so distances are not known.")
+        unknowns.append(f"The place of {tree.label} is not given, so distances are not known.")
     flowers = float(tree.flowering[1, 0])
     if flowers < WEAK and plant.year is not None:
         when = year_flowering(plant, tree.age) if tree.age else None
         later = f", likely from about {when}" if when is not None and when > year else ""
-        doubts.append(f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}.")
-    return doubts
+        unknowns.append(f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}.")
+    return unknowns
 
 
-def nobody_near(tree: Bearer, others: Sequence[Bearer], radius: float) -> str:
+def nobody_near(tree: PollenPlant, others: Sequence[PollenPlant], radius: float) -> str:
     """That no partner stands within reach, naming the nearest where there is one farther off.
 
     Parameters
     ----------
-    tree : Bearer
-    others : sequence of Bearer
+    tree : PollenPlant
+    others : sequence of PollenPlant
         All others that could cross with it, however far.
     radius : float [m]
         As far as partners are looked for.
@@ -202,7 +207,7 @@ def _other_order(order: str) -> str:
     return "male-first" if order == "female first" else "female-first"
 
 
-def _overtaxed(share: float, donor: Bearer) -> WeakPoint:
+def _overtaxed(share: float, donor: PollenPlant) -> WeakPoint:
     limit = donor.kind.pollination.females_per_male
     most = limit.value * donor.count if limit else 0.0
     females = most / share if share > 0 else np.inf
@@ -210,7 +215,7 @@ def _overtaxed(share: float, donor: Bearer) -> WeakPoint:
     return WeakPoint(share, phrase, more=f"; {most:.0f} is the most for {donor.count} of it")
 
 
-def _too_young(flowering: float, donor: Bearer, year: int) -> WeakPoint:
+def _too_young(flowering: float, donor: PollenPlant, year: int) -> WeakPoint:
     plant = donor.plant
     if plant is None or plant.year is None or donor.age is None:
         if plant is None:
@@ -238,7 +243,7 @@ def _too_far(near: float, metres: float, half: float) -> WeakPoint:
     )
 
 
-def _out_of_step(overlap: float, days: float, recipient: Bearer, donor: Bearer) -> WeakPoint:
+def _out_of_step(overlap: float, days: float, recipient: PollenPlant, donor: PollenPlant) -> WeakPoint:
     if recipient.bloom is None or donor.bloom is None:
         return WeakPoint(overlap, "has days of bloom that are not known")
     if (

@@ -9,18 +9,18 @@ import pytest
 from leafturn.journal.entries import AnsweredNote
 from leafturn.partners.decisions import (
     content_entry,
-    fix_entry,
     read_answer,
+    remedy_entry,
     standing_answers,
     years_on,
 )
-from leafturn.partners.model import Fix
+from leafturn.partners.model import Remedy
 
 ON = dt.date(2027, 4, 19)
 
 
-def fix(way, year):
-    return Fix(what=f"{way} something", year=year, adequacy=0.5, way=way)
+def remedy(way, year):
+    return Remedy(what=f"{way} something", year=year, adequacy=0.5, way=way)
 
 
 def test_content_without_is_asked_again_after_three_years():
@@ -31,16 +31,16 @@ def test_content_without_is_asked_again_after_three_years():
 
 
 def test_waiting_is_asked_again_in_its_year_and_other_fixes_after_theirs():
-    assert fix_entry("p", fix("wait", 2030), ON).until == dt.date(2030, 1, 1)
-    assert fix_entry("p", fix("wait", 2030), ON, southern=True).until == dt.date(2030, 7, 1)
-    graft = fix_entry("p", fix("graft", 2029), ON)
+    assert remedy_entry("p", remedy("wait", 2030), ON).until == dt.date(2030, 1, 1)
+    assert remedy_entry("p", remedy("wait", 2030), ON, southern=True).until == dt.date(2030, 7, 1)
+    graft = remedy_entry("p", remedy("graft", 2029), ON)
     assert (graft.answer, graft.text, graft.until) == ("fix: graft", "graft something", dt.date(2030, 1, 1))
     assert standing_answers([graft], dt.date(2029, 12, 31))["p"].said == "graft something"
     assert standing_answers([graft], dt.date(2030, 1, 1)) == {}
 
 
 def test_the_last_answer_stands_and_later_ones_are_not_seen_yet():
-    answers = [content_entry("p", ON), fix_entry("p", fix("move", 2030), ON + dt.timedelta(days=9))]
+    answers = [content_entry("p", ON), remedy_entry("p", remedy("move", 2030), ON + dt.timedelta(days=9))]
     assert standing_answers(answers, ON)["p"].way == "content"
     assert standing_answers(answers, ON + dt.timedelta(days=9))["p"].way == "move"
 

@@ -69,7 +69,7 @@ def test_another_cultivar_instead_of_the_clone_serves_both():
     assert found["comice-1"].reasons[0] == (
         "bosc (Bosc), 6 m away, gives most: pollen on 12 of the 12 days that count, 8 in 10."
     )
-    assert found["comice-1"].fixes == ()
+    assert found["comice-1"].remedies == ()
 
 
 def test_a_male_too_young_and_too_far_is_said_with_both_numbers():
@@ -233,7 +233,7 @@ def test_no_forecast_leaves_it_wide_and_marked():
     assert found.guessed
     assert found.low == 0
     assert found.high > 0.8
-    assert found.fixes == ()
+    assert found.remedies == ()
 
 
 def test_flowers_noted_settle_the_age():
@@ -267,8 +267,8 @@ def test_what_frost_takes_is_passed_on():
 
 def test_fixes_come_with_a_year_and_a_chance():
     pears = garden(COMICE_1, COMICE_2, NEW_PEAR)
-    fixes = {f.way: f for f in review(pears)["comice-1"].fixes}
-    borrow, wait, graft = fixes["borrow"], fixes["wait"], fixes["graft"]
+    remedies = {f.way: f for f in review(pears)["comice-1"].remedies}
+    borrow, wait, graft = remedies["borrow"], remedies["wait"], remedies["graft"]
     assert borrow.what == "borrow pollen of a pear, such as Bartlett or Bosc, about 20 Apr to 2 May"
     assert (borrow.first_day, borrow.last_day) == (dt.date(2027, 4, 20), dt.date(2027, 5, 2))
     assert (borrow.year, borrow.guess) == (2027, True)
@@ -277,13 +277,13 @@ def test_fixes_come_with_a_year_and_a_chance():
     assert wait.adequacy == pytest.approx(dict(review(pears)["comice-1"].by_year)[2030])
     assert graft.year == 2029
     assert graft.what == "graft a branch of Bartlett or Bosc onto comice-1"
-    assert [f.year for f in review(pears)["comice-1"].fixes] == sorted(f.year for f in fixes.values())
-    assert all(f.effort for f in fixes.values())
+    assert [f.year for f in review(pears)["comice-1"].remedies] == sorted(f.year for f in remedies.values())
+    assert all(f.effort for f in remedies.values())
 
 
 def test_pollen_is_borrowed_next_season_once_this_ones_days_are_past():
     found = review(garden(COMICE_1, COMICE_2), today=dt.date(2027, 6, 1))["comice-1"]
-    borrow = next(f for f in found.fixes if f.way == "borrow")
+    borrow = next(f for f in found.remedies if f.way == "borrow")
     assert (borrow.year, borrow.first_day) == (2028, None)
     assert borrow.what.endswith("next season")
 
@@ -293,20 +293,20 @@ def test_a_young_male_may_be_moved_and_a_male_branch_grafted():
         plant("kiwi-f1", KIWI, -4, 40, year=2016, sex="female"),
         plant("kiwi-m", KIWI, -9, 2, year=2025, sex="male"),
     )
-    fixes = {f.way: f for f in review(kiwis)["kiwi-f1"].fixes}
-    assert fixes["move"].what == "move kiwi-m to 2 m north of kiwi-f1"
-    assert fixes["move"].year > 2027
-    assert "wait" not in fixes, "grown up but as far away he serves one flower in twelve"
-    assert fixes["move"].adequacy > dict(review(kiwis)["kiwi-f1"].by_year)[2035]
-    assert fixes["graft"].what == "graft a male branch onto kiwi-f1"
-    assert fixes["graft"].adequacy == pytest.approx(0.68, abs=0.1), "own prototype 0.68"
+    remedies = {f.way: f for f in review(kiwis)["kiwi-f1"].remedies}
+    assert remedies["move"].what == "move kiwi-m to 2 m north of kiwi-f1"
+    assert remedies["move"].year > 2027
+    assert "wait" not in remedies, "grown up but as far away he serves one flower in twelve"
+    assert remedies["move"].adequacy > dict(review(kiwis)["kiwi-f1"].by_year)[2035]
+    assert remedies["graft"].what == "graft a male branch onto kiwi-f1"
+    assert remedies["graft"].adequacy == pytest.approx(0.68, abs=0.1), "own prototype 0.68"
     old = garden(kiwis.plants[0], plant("kiwi-m", KIWI, -9, 2, year=2015, sex="male"))
-    assert "move" not in {f.way for f in review(old)["kiwi-f1"].fixes}, "an old vine stays"
+    assert "move" not in {f.way for f in review(old)["kiwi-f1"].remedies}, "an old vine stays"
 
 
 def test_the_southern_season_gives_southern_dates():
     pears = garden(COMICE_1, COMICE_2, lat=-43.4)
-    borrow = next(f for f in review(pears)["comice-1"].fixes if f.way == "borrow")
+    borrow = next(f for f in review(pears)["comice-1"].remedies if f.way == "borrow")
     assert borrow.first_day.month == 10
 
 

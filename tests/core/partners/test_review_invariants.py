@@ -84,7 +84,7 @@ def test_every_figure_is_a_chance_and_lies_in_its_range(data):
         strengths = [p.chance for p in r.partners[:6]]
         assert strengths == sorted(strengths, reverse=True)
         assert r.weakest or r.standing == "needs none"
-        assert all(0 <= f.adequacy <= 1 and f.year >= YEAR for f in r.fixes)
+        assert all(0 <= f.adequacy <= 1 and f.year >= YEAR for f in r.remedies)
 
 
 @FEW

@@ -10,8 +10,8 @@ import pytest
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.journal.answer_words import FixWay
-from leafturn.partners.decisions import content_entry, fix_entry
+from leafturn.journal.answer_words import RemedyWay
+from leafturn.partners.decisions import content_entry, remedy_entry
 
 APRIL = dt.date(2027, 4, 19)
 TREE = "kiwi-f1"
@@ -23,11 +23,11 @@ def garden(tmp_path: Path) -> Almanac:
     return open_almanac(Path(shutil.copytree(DEMO, tmp_path / "garden")), APRIL)
 
 
-def chosen(garden: Almanac, way: FixWay, on: dt.date = APRIL) -> Almanac:
+def chosen(garden: Almanac, way: RemedyWay, on: dt.date = APRIL) -> Almanac:
     """The garden once a fix of one way was chosen for the tree."""
     review = next(r for r in garden.at(on).partners() if r.plant == TREE)
-    fix = next(f for f in review.fixes if f.way == way)
-    return garden.note(fix_entry(TREE, fix, on), on)[0]
+    remedy = next(f for f in review.remedies if f.way == way)
+    return garden.note(remedy_entry(TREE, remedy, on), on)[0]
 
 
 def jobs(garden: Almanac, on: dt.date, *verbs: str) -> dict[str, list[tuple[str, int]]]:
@@ -72,7 +72,7 @@ def test_a_graft_chosen_in_deep_winter_is_this_winters(garden: Almanac) -> None:
 
 
 @pytest.mark.parametrize(("way", "verb"), [("move", "move partner"), ("plant", "plant partner")])
-def test_moving_and_planting_are_for_the_dormant_season(garden: Almanac, way: FixWay, verb: str) -> None:
+def test_moving_and_planting_are_for_the_dormant_season(garden: Almanac, way: RemedyWay, verb: str) -> None:
     after = chosen(garden, way)
     job = next(j for j in after.jobs() if j.verb == verb)
     assert dt.date(2027, 10, 15) <= job.open.likely

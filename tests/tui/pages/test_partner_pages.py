@@ -15,7 +15,7 @@ from screens import screen_lines
 from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
-from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
+from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.charts.tree_days import day_rows
 from leafturn_tui.charts.years_ahead import step, tenths

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn.partners.bloom_overlap.strip import DayRow, PartnerDays
+from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Piece, Row, fit, heading, paragraph, piece
 

@@ -9,7 +9,7 @@ from leafturn_tui.charts.tree_days import day_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import OnePlant
-from leafturn_tui.pages.partner_fixes import choose_fix
+from leafturn_tui.pages.partner_remedies import choose_remedy
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
 from leafturn_tui.text import phrases
@@ -29,15 +29,15 @@ class OneTree(Page):
         self.plant_id = plant_id
 
     def keys(self) -> tuple[Key, ...]:
-        """Choosing a fix."""
+        """Choosing a remedy."""
         return (
-            Key("x", "fixes", "choose what to do for this tree: it becomes jobs with dates", self._fixes),
+            Key("x", "fixes", "choose what to do for this tree: it becomes jobs with dates", self._remedies),
         )
 
-    def _fixes(self, desk: Host) -> None:
+    def _remedies(self, desk: Host) -> None:
         review = review_of(desk.almanac, self.plant_id)
         if review is not None:
-            choose_fix(desk, review)
+            choose_remedy(desk, review)
 
     def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the tree is no longer reviewed."""

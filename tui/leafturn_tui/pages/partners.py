@@ -11,7 +11,7 @@ from leafturn_tui.charts.years_ahead import year_head, year_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.one_tree import OneTree
-from leafturn_tui.pages.partner_fixes import be_content, choose_fix
+from leafturn_tui.pages.partner_remedies import be_content, choose_remedy
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.partners import QUESTION
 from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
@@ -40,10 +40,10 @@ class PartnersPage(Page):
         self.by_year = False
 
     def keys(self) -> tuple[Key, ...]:
-        """Choosing a fix, being content without, and the years ahead."""
+        """Choosing a remedy, being content without, and the years ahead."""
         other = "this year" if self.by_year else "by year"
         return (
-            Key("x", "fixes", "choose what to do for a tree: it becomes jobs with dates", _fixes),
+            Key("x", "fixes", "choose what to do for a tree: it becomes jobs with dates", _remedies),
             Key("c", "content without", "content without fruit; asked again after three years", _content),
             Key("v", other, "chances of this year, or of the years to come", self._turn),
         )
@@ -140,16 +140,16 @@ def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
     if answer is not None:
         return f"{said}; {answer_words(answer)}, asked again {phrases.day(answer.until, on)}"
     first = review.reasons[0] if review.reasons else review.weakest
-    fixes = " / ".join(f"{f.what} ({f.year})" for f in review.fixes[:3])
-    return f"{said}; {fixes}" if fixes else f"{said}; {first}"
+    remedies = " / ".join(f"{f.what} ({f.year})" for f in review.remedies[:3])
+    return f"{said}; {remedies}" if remedies else f"{said}; {first}"
 
 
 def _spare(almanac: AlmanacFace, width: int) -> list[Row]:
     """Plants kept for their pollen that could go."""
-    spare = [s.plant for s in almanac.spare_pollen()]
-    if not spare:
+    redundant = [s.plant for s in almanac.redundant_donors()]
+    if not redundant:
         return []
-    said = f"{', '.join(spare)}: without it no tree's chance falls by more than 1 in 50"
+    said = f"{', '.join(redundant)}: without it no tree's chance falls by more than 1 in 50"
     return [heading("kept for pollen, and not missed"), *paragraph(said, width, indent=1, hang=0)]
 
 
@@ -161,9 +161,9 @@ def _under_bar(desk: Host) -> TreeReview | None:
     return review
 
 
-def _fixes(desk: Host) -> None:
+def _remedies(desk: Host) -> None:
     if review := _under_bar(desk):
-        choose_fix(desk, review)
+        choose_remedy(desk, review)
 
 
 def _content(desk: Host) -> None:

@@ -30,9 +30,9 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         if review.standing == "needs none":
             continue
         yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}"
-        for fix in review.fixes:
-            effort = f"; {fix.effort}" if fix.effort else ""
-            yield f"    {fix.what}: from {fix.year}, then {phrases.chance(fix.adequacy)}{effort}"
+        for remedy in review.remedies:
+            effort = f"; {remedy.effort}" if remedy.effort else ""
+            yield f"    {remedy.what}: from {remedy.year}, then {phrases.chance(remedy.adequacy)}{effort}"
     alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
     if alone:
         yield f"needs none: {', '.join(alone)}"
@@ -54,8 +54,8 @@ def _chances(review: TreeReview) -> str:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every tree's chance of enough pollen."""
-    spare = [{"plant": s.plant, "most_lost": s.most_lost} for s in almanac.spare_pollen()]
-    return {"trees": [tree(r) for r in almanac.partners()], "spare": spare}
+    redundant = [{"plant": s.plant, "most_lost": s.most_lost} for s in almanac.redundant_donors()]
+    return {"trees": [tree(r) for r in almanac.partners()], "spare": redundant}
 
 
 def tree(said: TreeReview) -> Answer:
@@ -92,7 +92,7 @@ def tree(said: TreeReview) -> Answer:
                 "first_day": f.first_day,
                 "last_day": f.last_day,
             }
-            for f in said.fixes
+            for f in said.remedies
         ],
         "by_year": {str(year): chance for year, chance in said.by_year},
         "crop_chance": said.crop,

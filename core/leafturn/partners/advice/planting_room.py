@@ -20,7 +20,7 @@ SQUARE_M = 20.0
 GROUND_LAYERS = ("herb", "ground")
 
 
-class Ground:
+class PlantingRoom:
     """Stems and crowns of a garden, kept by squares so that only near ones are looked at.
 
     Parameters

@@ -10,7 +10,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
 from leafturn.partners.chance.pair_chances import Pairs, combined
-from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
+from leafturn.partners.chance.pollen_plants import CrossGroup, PollenPlant
 from leafturn.partners.distance.male_ratio import most_females, wants
 from leafturn.partners.genetics.self_fertility import is_asked
 from leafturn.partners.model import RedundantDonor
@@ -31,7 +31,7 @@ class RedundancySearch:
         What each pair gives once its donor has grown up, so that no young male is called spare.
     starts : (recipients + 1,) int
         Where each recipient's pairs begin.
-    alone : (recipients,)
+    self_set : (recipients,)
         What own pollen gives.
     numbers : Numbers
     """
@@ -40,7 +40,7 @@ class RedundancySearch:
     pairs: Pairs
     chances: FloatArray
     starts: IndexArray
-    alone: FloatArray
+    self_set: FloatArray
     numbers: Numbers
 
     def found(self) -> Iterator[RedundantDonor]:
@@ -77,8 +77,8 @@ class RedundancySearch:
         changed = np.where(self.pairs.donor[counted] == donor, 0.0, chances * new / np.maximum(old, 1e-12))
         recipients, begins = np.unique(self.pairs.recipient[counted], return_index=True)
         ends = np.append(begins, len(counted))
-        falls = combined(chances, ends, self.alone[recipients]) - combined(
-            changed, ends, self.alone[recipients]
+        falls = combined(chances, ends, self.self_set[recipients]) - combined(
+            changed, ends, self.self_set[recipients]
         )
         return float(falls.max(initial=0.0))
 
@@ -98,7 +98,7 @@ class RedundancySearch:
             return np.asarray(np.where(load > 0, most / load, np.inf))
 
 
-def for_pollen_alone(donor: Bearer) -> bool:
+def for_pollen_alone(donor: PollenPlant) -> bool:
     """Whether a plant of the garden is kept for nothing but its pollen: a male, or so marked by its role."""
     if donor.plant is None or donor.branch or donor.fellows:
         return False

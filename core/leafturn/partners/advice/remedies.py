@@ -18,7 +18,7 @@ from leafturn.garden.reading.places import compass
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.advice.candidates import fitting_cultivars
-from leafturn.partners.advice.planting_room import Ground
+from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.bloom_overlap.flowering_age import (
     OLD_ENOUGH,
     FloweringAge,
@@ -26,10 +26,10 @@ from leafturn.partners.bloom_overlap.flowering_age import (
     year_flowering,
 )
 from leafturn.partners.bloom_overlap.overlap import mean_overlap, receptive, shedding
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.genetics.compatibility import a
 from leafturn.partners.genetics.genotype import stated, usual_raising
-from leafturn.partners.model import Fix
+from leafturn.partners.model import Remedy
 from leafturn.partners.sentences import other_order_name
 from leafturn.partners.words import metres_words
 from leafturn.season.axis import SeasonAxis
@@ -44,8 +44,8 @@ PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of fo
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
-class Helper:
-    """Finds helps for the trees of one garden.
+class RemedyFinder:
+    """Finds remedies for the trees of one garden.
 
     Parameters
     ----------
@@ -55,29 +55,29 @@ class Helper:
         The season the forecasts belong to.
     on : date
         The day of asking; days before it are past.
-    ground : Ground
+    planting_room : PlantingRoom
         Says where there is room.
     """
 
     library: Library
     numbers: Numbers
     axis: SeasonAxis
-    ground: Ground
+    planting_room: PlantingRoom
     on: dt.date
 
-    def fixes(
-        self, tree: Bearer, by_year: FloatArray, half: float, waited_for: Bearer | None,
-        movable: Sequence[tuple[Bearer, float, float]],
-    ) -> tuple[Fix, ...]:  # fmt: skip
-        """All helps for one tree, soonest first.
+    def remedies(
+        self, tree: PollenPlant, by_year: FloatArray, half: float, waited_for: PollenPlant | None,
+        movable: Sequence[tuple[PollenPlant, float, float]],
+    ) -> tuple[Remedy, ...]:  # fmt: skip
+        """All remedies for one tree, soonest first.
 
         Parameters
         ----------
-        tree : Bearer
+        tree : PollenPlant
         by_year : (years,)
             Chance of enough pollen in this and later years if nothing is done.
         half : float [m]
-        waited_for : Bearer or None
+        waited_for : PollenPlant or None
             The partner that adds most in later years.
         movable : sequence of (donor, metres, worth)
             Compatible plants too far off, each with what it would give at no distance if it flowered.
@@ -89,10 +89,10 @@ class Helper:
             self._plant(tree, by_year, half),
             *(self._move(tree, by_year, half, *one) for one in movable),
         ]
-        useful = [fix for fix in found if fix is not None]
-        return tuple(sorted(useful, key=lambda fix: (fix.year, -fix.adequacy)))
+        useful = [remedy for remedy in found if remedy is not None]
+        return tuple(sorted(useful, key=lambda remedy: (remedy.year, -remedy.adequacy)))
 
-    def _borrow(self, tree: Bearer, by_year: FloatArray) -> Fix | None:
+    def _borrow(self, tree: PollenPlant, by_year: FloatArray) -> Remedy | None:
         """Bring pollen by hand on the days when the tree's flowers take it."""
         if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2:
             return None
@@ -103,7 +103,7 @@ class Helper:
         first, last = self.axis.date(days[0]), self.axis.date(days[1])
         past = last < self.on
         when = " next season" if past else f" about {day_words.stretch(first, last)}"
-        return Fix(
+        return Remedy(
             what=f"borrow pollen of {self._wanted(tree)}{when}",
             year=self.axis.year + past,
             adequacy=_with(float(by_year[int(past)]), self.numbers["partner_borrow"]),
@@ -114,7 +114,7 @@ class Helper:
             guess=True,
         )
 
-    def _wait(self, by_year: FloatArray, waited_for: Bearer | None) -> Fix | None:
+    def _wait(self, by_year: FloatArray, waited_for: PollenPlant | None) -> Remedy | None:
         """Do nothing until the partner that adds most is as likely to flower as not.
 
         Waiting is no help where the tree would lack a partner for all that.
@@ -128,7 +128,7 @@ class Helper:
             years = grown - self.axis.year
         years = max(years, int(np.argmax(by_year >= enough)))
         year = self.axis.year + years
-        return Fix(
+        return Remedy(
             what=f"wait until {year}: {waited_for.label} comes to flower",
             year=year,
             adequacy=float(by_year[years]),
@@ -136,7 +136,7 @@ class Helper:
             way="wait",
         )
 
-    def _graft(self, tree: Bearer, by_year: FloatArray) -> Fix | None:
+    def _graft(self, tree: PollenPlant, by_year: FloatArray) -> Remedy | None:
         """Set a scion of a compatible genotype into the tree itself."""
         grafted = tree.kind.age.grafted_years
         if tree.kind.habit not in LASTING_WOOD or grafted is None or not stated(grafted):
@@ -146,7 +146,7 @@ class Helper:
         chance = (
             self.numbers["partner_graft_flowers"] * self.numbers["partner_graft_pollen"] * self._overlap(tree)
         )
-        return Fix(
+        return Remedy(
             what=f"graft {self._scion(tree)} onto {tree.label}",
             year=self.axis.year + years,
             adequacy=_with(_in_year(by_year, years), chance),
@@ -155,7 +155,7 @@ class Helper:
             guess=True,
         )
 
-    def _plant(self, tree: Bearer, by_year: FloatArray, half: float) -> Fix | None:
+    def _plant(self, tree: PollenPlant, by_year: FloatArray, half: float) -> Remedy | None:
         """Plant a partner near by; counted from the year by which most such plants flower."""
         age = _age_when_planted(tree.kind)
         if age is None:
@@ -166,7 +166,7 @@ class Helper:
         years = 1 + int(np.argmax(grown)) if grown.any() else len(flowers)
         place, metres, where = self._place(tree, tree.kind, half)
         chance = float(flowers[years - 1]) * self._overlap(tree) * 0.5 ** (metres / half)
-        return Fix(
+        return Remedy(
             what=f"plant {self._wanted(tree)} {where}",
             year=self.axis.year + 1 + years,
             adequacy=_with(_in_year(by_year, 1 + years), chance),
@@ -176,11 +176,11 @@ class Helper:
             place=place,
         )
 
-    def _place(self, tree: Bearer, kind: Kind, half: float) -> tuple[Point | None, float, str]:
+    def _place(self, tree: PollenPlant, kind: Kind, half: float) -> tuple[Point | None, float, str]:
         """Where there is room near a tree, how far off, and in words; half-way to `half` where not known."""
         key = (id(tree), kind.name)
         if key not in self._spots and tree.point is not None:
-            self._spots[key] = self.ground.spot(tree.point, kind, half)
+            self._spots[key] = self.planting_room.spot(tree.point, kind, half)
         spot = self._spots.get(key)
         if spot is None or tree.point is None:
             return None, half / 2, f"within {metres_words(half / 2)}"
@@ -188,8 +188,14 @@ class Helper:
         return spot, metres, f"{metres_words(metres)} {compass(tree.point, spot)[0]} of {tree.label}"
 
     def _move(
-        self, tree: Bearer, by_year: FloatArray, half: float, donor: Bearer, metres: float, worth: float
-    ) -> Fix | None:
+        self,
+        tree: PollenPlant,
+        by_year: FloatArray,
+        half: float,
+        donor: PollenPlant,
+        metres: float,
+        worth: float,
+    ) -> Remedy | None:
         """Move a young plant close; counted from the year by which it flowers as likely as not."""
         plant = donor.plant
         young = plant is not None and (plant.age(self.axis.year) or np.inf) <= YOUNG_ENOUGH_TO_MOVE
@@ -206,7 +212,7 @@ class Helper:
         if near >= metres:
             return None
         there = float(flowers[years]) * worth * 0.5 ** (near / half)
-        return Fix(
+        return Remedy(
             what=f"move {donor.label} to {where if place else f'{where} of {tree.label}'}",
             year=self.axis.year + years,
             adequacy=max(float(by_year[years]), _with(0.0, there)),
@@ -215,7 +221,7 @@ class Helper:
             place=place,
         )
 
-    def _overlap(self, tree: Bearer) -> float:
+    def _overlap(self, tree: PollenPlant) -> float:
         """Share of the tree's receptive days that a partner as early as itself would cover."""
         if tree.bloom is None:
             return self.numbers["partner_unknown_overlap"]
@@ -229,7 +235,7 @@ class Helper:
         ]
         return sum(shares) / len(shares)
 
-    def _wanted(self, tree: Bearer) -> str:
+    def _wanted(self, tree: PollenPlant) -> str:
         """The partner to look for, with a few cultivars named where the library knows fitting ones."""
         names = self._names(tree)
         such = f", such as {' or '.join(names)}," if names else ""
@@ -240,20 +246,20 @@ class Helper:
             return f"a {other_order_name(tree.genotype.flower_order)} {kind}{such}"
         return f"{a(kind) if names else f'another {kind}'}{such}"
 
-    def _scion(self, tree: Bearer) -> str:
+    def _scion(self, tree: PollenPlant) -> str:
         """What to graft: named cultivars where the library knows fitting ones."""
         if tree.genotype.system == "dioecious":
             return "a male branch"
         names = self._names(tree)
         return f"a branch of {' or '.join(names) if names else self._wanted(tree)}"
 
-    def _names(self, tree: Bearer) -> tuple[str, ...]:
+    def _names(self, tree: PollenPlant) -> tuple[str, ...]:
         key = id(tree.genotype)
         if key not in self._fitting:
             self._fitting[key] = fitting_cultivars(tree.genotype, self.library, self.numbers)
         return self._fitting[key]
 
-    def _half_grown(self, donor: Bearer) -> int | None:
+    def _half_grown(self, donor: PollenPlant) -> int | None:
         return year_flowering(donor.plant, donor.age) if donor.plant and donor.age else None
 
     @cached_property
@@ -273,7 +279,7 @@ def _in_year(by_year: FloatArray, years: int) -> float:
     return float(by_year[min(years, len(by_year) - 1)])
 
 
-def _dichogamous(tree: Bearer) -> bool:
+def _dichogamous(tree: PollenPlant) -> bool:
     return tree.genotype.system == "dichogamous"
 
 

@@ -12,15 +12,15 @@ from leafturn.base.closed_words import FLOWER_ORDERS
 from leafturn.base.tunables import Numbers
 from leafturn.partners.bloom_overlap.overlap import Window, covered, mean_overlaps, receptive, shedding
 from leafturn.partners.bloom_overlap.pollination_days import Clock, every_day
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.pollen_plants import PollenPlant
 
 
-class Meetings:
+class BloomOverlaps:
     """The days on which the recipients of a group are receptive and its donors shed pollen.
 
     Parameters
     ----------
-    recipients, donors : sequence of Bearer
+    recipients, donors : sequence of PollenPlant
     numbers : Numbers
     clock : callable
         How the carrier counts days, draw by draw; by default each day counts whole.
@@ -28,8 +28,8 @@ class Meetings:
 
     def __init__(
         self,
-        recipients: Sequence[Bearer],
-        donors: Sequence[Bearer],
+        recipients: Sequence[PollenPlant],
+        donors: Sequence[PollenPlant],
         numbers: Numbers,
         clock: Clock = every_day,
     ) -> None:
@@ -142,24 +142,24 @@ def _used(may: BoolArray) -> list[int]:
     return [int(n) for n in np.flatnonzero(may.any(axis=0))]
 
 
-def _rows(bearers: Sequence[Bearer]) -> Window:
-    """First-open and end days of all bearers as (bearers, draws); inf where there is no forecast."""
-    draws = next((len(b.bloom[0]) for b in bearers if b.bloom is not None), 1)
+def _rows(plants: Sequence[PollenPlant]) -> Window:
+    """First-open and end days of all plants as (plants, draws); inf where there is no forecast."""
+    draws = next((len(b.bloom[0]) for b in plants if b.bloom is not None), 1)
     never = np.full(draws, np.inf)
     return Window(
-        np.stack([b.bloom[0] if b.bloom is not None else never for b in bearers]),
-        np.stack([b.bloom[1] if b.bloom is not None else never for b in bearers]),
+        np.stack([b.bloom[0] if b.bloom is not None else never for b in plants]),
+        np.stack([b.bloom[1] if b.bloom is not None else never for b in plants]),
     )
 
 
-def _may_be(bearers: Sequence[Bearer]) -> BoolArray:
-    """Which of FLOWER_ORDERS each bearer may have: both halves where a dichogamous tree's is not noted."""
-    may = np.zeros((len(bearers), len(FLOWER_ORDERS)), dtype=bool)
-    for row, bearer in zip(may, bearers, strict=True):
-        if bearer.genotype.system != "dichogamous":
+def _may_be(plants: Sequence[PollenPlant]) -> BoolArray:
+    """Which of FLOWER_ORDERS each plant may have: both halves where a dichogamous tree's is not noted."""
+    may = np.zeros((len(plants), len(FLOWER_ORDERS)), dtype=bool)
+    for row, pollen_plant in zip(may, plants, strict=True):
+        if pollen_plant.genotype.system != "dichogamous":
             row[2] = True
-        elif bearer.genotype.flower_order is None:
+        elif pollen_plant.genotype.flower_order is None:
             row[:2] = True
         else:
-            row[FLOWER_ORDERS.index(bearer.genotype.flower_order)] = True
+            row[FLOWER_ORDERS.index(pollen_plant.genotype.flower_order)] = True
     return may

@@ -17,7 +17,7 @@ from leafturn.partners.bloom_overlap.flowering_age import (
     flowering_chance,
     shade_delay,
 )
-from leafturn.partners.chance.pollen_plants import Bearer, Census, CrossGroup
+from leafturn.partners.chance.pollen_plants import Census, CrossGroup, PollenPlant
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.genetics.genotype import (
     Genotype,
@@ -50,7 +50,9 @@ def take_census(
         How many of the years are this year and later; None means all.
     """
     counter = _Counter(day, season, years)
-    asked = [bearer for bearer in map(counter.plant, counter.alive) if is_asked(bearer.genotype)]
+    asked = [
+        pollen_plant for pollen_plant in map(counter.plant, counter.alive) if is_asked(pollen_plant.genotype)
+    ]
     for neighbour in day.garden.neighbours:
         counter.neighbour(neighbour)
     return Census(groups=counter.groups, asked=tuple(asked), years=years, ahead=ahead or len(years))
@@ -84,10 +86,10 @@ class _Counter:
         self._ages: dict[tuple[Any, ...], FloweringAge] = {}
         self._chances: dict[tuple[Any, ...], FloatArray] = {}
 
-    def plant(self, plant: Plant) -> Bearer:
+    def plant(self, plant: Plant) -> PollenPlant:
         """Enter a plant, its grafted branches and, where several stand together, its fellows."""
         genotype, age = self._genotype(plant), self._age(plant)
-        main = Bearer(
+        main = PollenPlant(
             label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
             flowering=self._flowering(plant, age), bloom=self._bloom(plant.id),
         )  # fmt: skip
@@ -98,7 +100,7 @@ class _Counter:
         group.donors.extend(self._branch(main, name) for name in plant.also_bears)
         if plant.count > 1 and genotype.likeness != "named":
             group.donors.append(
-                Bearer(
+                PollenPlant(
                     label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
                     flowering=main.flowering, bloom=main.bloom, fellows=True,
                 )
@@ -116,21 +118,21 @@ class _Counter:
             age = self._age(stand_in)
             flowering = self._flowering(stand_in, age)
         like = next((b for b in self._donors(genotype) if b.kind.name == kind.name and b.bloom), None)
-        bearer = Bearer(
+        pollen_plant = PollenPlant(
             label=f"the neighbour's {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
             point=neighbour.point, age=age, flowering=flowering, metres=neighbour.how_far_m,
             bloom=_shifted(like, genotype) if like else None,
         )  # fmt: skip
-        self._group(genotype).donors.append(bearer)
+        self._group(genotype).donors.append(pollen_plant)
 
     def flowering(self, plant: Plant) -> FloatArray:
         """Low, likely and high chance of useful flowers in each year, (3, years)."""
         return self._flowering(plant, self._age(plant))
 
-    def _branch(self, main: Bearer, name: str) -> Bearer:
+    def _branch(self, main: PollenPlant, name: str) -> PollenPlant:
         assert main.plant is not None
         genotype = grafted_genotype(self.day.specimen(main.plant), name)
-        return Bearer(
+        return PollenPlant(
             label=main.label, plant=main.plant, genotype=genotype, point=main.point, age=main.age,
             flowering=main.flowering, bloom=_shifted(main, genotype), branch=True,
         )  # fmt: skip
@@ -172,11 +174,11 @@ class _Counter:
     def _group(self, genotype: Genotype) -> CrossGroup:
         return self.groups.setdefault(genotype.cross_group, CrossGroup(genotype.cross_group))
 
-    def _donors(self, genotype: Genotype) -> Iterable[Bearer]:
+    def _donors(self, genotype: Genotype) -> Iterable[PollenPlant]:
         return self._group(genotype).donors
 
 
-def _shifted(like: Bearer, genotype: Genotype) -> tuple[FloatArray, FloatArray] | None:
+def _shifted(like: PollenPlant, genotype: Genotype) -> tuple[FloatArray, FloatArray] | None:
     """The bloom of another cultivar, as many days before or after as the library sets them apart."""
     if like.bloom is None:
         return None

@@ -17,32 +17,32 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
-from leafturn.partners.bloom_overlap.pair_overlap import Meetings
+from leafturn.partners.bloom_overlap.pair_overlap import BloomOverlaps
 from leafturn.partners.chance.pair_chances import Pairs
 
 
 def pollen_by_draw(
-    pairs: Pairs, meetings: Meetings, strongest: IndexArray, recipients: int, alone: FloatArray
+    pairs: Pairs, overlaps: BloomOverlaps, strongest: IndexArray, recipients: int, self_set: FloatArray
 ) -> FloatArray:
     """Chance of enough pollen in every version of the year, (recipients, draws).
 
     Parameters
     ----------
     pairs : Pairs
-    meetings : Meetings
+    overlaps : BloomOverlaps
     strongest : (some,) int
         The pairs that are counted, sorted by recipient.
     recipients : int
-    alone : (recipients,)
+    self_set : (recipients,)
         What own pollen gives.
     """
-    shares = meetings.by_draw(pairs.recipient[strongest], pairs.donor[strongest])
+    shares = overlaps.by_draw(pairs.recipient[strongest], pairs.donor[strongest])
     rest = pairs.compatible[1] * pairs.pollen[1] * pairs.nearness[1] * pairs.flowering[1]
     fails = np.ones((recipients, shares.shape[1]))
     served, first = np.unique(pairs.recipient[strongest], return_index=True)
     if len(served):
         fails[served] = np.multiply.reduceat(1.0 - rest[strongest, None] * shares, first, axis=0)
-    return np.asarray(1.0 - (1.0 - alone[:, None]) * fails)
+    return np.asarray(1.0 - (1.0 - self_set[:, None]) * fails)
 
 
 def crop_share(

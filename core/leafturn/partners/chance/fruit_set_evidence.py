@@ -39,7 +39,7 @@ def set_shares(notes: SetNotes, numbers: Numbers) -> FloatArray:
     return np.array([worth[notes[year]] for year in sorted(notes)])
 
 
-def telling(computed: FloatArray, then: FloatArray, seen: FloatArray, numbers: Numbers) -> FloatArray:
+def relevance(computed: FloatArray, then: FloatArray, observed: FloatArray, numbers: Numbers) -> FloatArray:
     """How much each noted year tells of each year asked about, (years, notes), 0 to 1.
 
     Parameters
@@ -48,25 +48,25 @@ def telling(computed: FloatArray, then: FloatArray, seen: FloatArray, numbers: N
         Chances of the years asked about.
     then : (notes,)
         Chances computed for the noted years.
-    seen : (notes,)
+    observed : (notes,)
         See `set_shares`.
     numbers : Numbers
     """
     abler = computed[:, None] - then[None, :]
-    lowers = seen[None, :] < computed[:, None]
+    lowers = observed[None, :] < computed[:, None]
     unlike = np.where(lowers, np.maximum(abler, 0.0), np.maximum(-abler, 0.0))
     return np.asarray(np.maximum(1.0 - unlike / numbers["partner_set_alike"], 0.0))
 
 
-def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, numbers: Numbers) -> FloatArray:
+def posterior(computed: FloatArray, tells: FloatArray, observed: FloatArray, numbers: Numbers) -> FloatArray:
     """Chances once the noted years are counted in.
 
     Parameters
     ----------
     computed : (years,)
     tells : (years, notes)
-        See `telling`.
-    seen : (notes,)
+        See `relevance`.
+    observed : (notes,)
         See `set_shares`.
     numbers : Numbers
 
@@ -74,8 +74,8 @@ def believed(computed: FloatArray, tells: FloatArray, seen: FloatArray, numbers:
     -------
     (years,)
     """
-    moved = (tells * (seen[None, :] - computed[:, None])).sum(axis=1)
-    return np.asarray(computed + moved / (numbers["partner_set_weighs"] + len(seen)))
+    moved = (tells * (observed[None, :] - computed[:, None])).sum(axis=1)
+    return np.asarray(computed + moved / (numbers["partner_set_weighs"] + len(observed)))
 
 
 def belief_words(notes: SetNotes, computed: float, now: float) -> str:
@@ -83,11 +83,11 @@ def belief_words(notes: SetNotes, computed: float, now: float) -> str:
     by_word: dict[str, list[str]] = {}
     for year in sorted(notes):
         by_word.setdefault(notes[year], []).append(str(year))
-    seen = joined([f"{word} in {joined(years)}" for word, years in by_word.items()])
+    observed = joined([f"{word} in {joined(years)}" for word, years in by_word.items()])
     before, after = one_in(computed), one_in(now)
     points = abs(round((now - computed) * 100))
     if points == 0:
-        return f"Set noted {seen}: as computed, {before}."
+        return f"Set noted {observed}: as computed, {before}."
     way = "raises" if now > computed else "lowers"
     by = f"{points} point{'' if points == 1 else 's'} in a hundred"
-    return f"Set noted {seen}: that {way} the computed chance by {by}, from {before} to {after}."
+    return f"Set noted {observed}: that {way} the computed chance by {by}, from {before} to {after}."

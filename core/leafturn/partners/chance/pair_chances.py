@@ -10,8 +10,8 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Point
-from leafturn.partners.bloom_overlap.pair_overlap import Meetings
-from leafturn.partners.chance.pollen_plants import Bearer, CrossGroup
+from leafturn.partners.bloom_overlap.pair_overlap import BloomOverlaps
+from leafturn.partners.chance.pollen_plants import CrossGroup, PollenPlant
 from leafturn.partners.chance.shares import NONE
 from leafturn.partners.distance.male_ratio import shared_among
 from leafturn.partners.distance.near_pairs import near_pairs
@@ -23,7 +23,7 @@ from leafturn.partners.genetics.genotype import Genotype
 class Link(NamedTuple):
     """One pair as plain numbers: its place among the pairs, the donor's in the group, chances and shares.
 
-    `metres` is nan where a place is not given; `spare` is above 1 where the donor has pollen to spare.
+    `metres` is nan where a place is not given; `surplus` is above 1 where the donor has pollen to spare.
     """
 
     pair: int
@@ -38,7 +38,7 @@ class Link(NamedTuple):
     overlap: float
     days: float
     metres: float
-    spare: float
+    surplus: float
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -97,7 +97,7 @@ class Pairs:
 
 def pair_up(
     group: CrossGroup,
-    meetings: Meetings,
+    overlaps: BloomOverlaps,
     numbers: Numbers,
     *,
     crosses: Crosses = NO_CROSSES,
@@ -108,7 +108,7 @@ def pair_up(
     Parameters
     ----------
     group : CrossGroup
-    meetings : Meetings
+    overlaps : BloomOverlaps
         Of the group's recipients and donors.
     numbers : Numbers
     crosses : mapping
@@ -128,7 +128,7 @@ def pair_up(
     recipient, donor, metres, near = recipient[order], donor[order], metres[order], near[:, order]
     compatible, pollen, judged, judgement = _verdicts(recipients, donors, recipient, donor, numbers, crosses)
     flowering = np.stack([b.flowering[:, 0] for b in donors], axis=1)[:, donor]
-    overlap, days = meetings.overlaps(recipient, donor, compatible[2] > 0)
+    overlap, days = overlaps.overlaps(recipient, donor, compatible[2] > 0)
     among = shared_among(recipients, donors, recipient, donor, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
     return Pairs(
@@ -138,7 +138,7 @@ def pair_up(
     )  # fmt: skip
 
 
-def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> FloatArray:
+def combined(chances: FloatArray, starts: IndexArray, self_set: FloatArray) -> FloatArray:
     """One less the chance that neither own pollen nor any partner serves.
 
     Parameters
@@ -147,23 +147,23 @@ def combined(chances: FloatArray, starts: IndexArray, alone: FloatArray) -> Floa
         Sorted by recipient.
     starts : (recipients + 1,)
         Where each recipient's pairs begin; the last is the number of pairs.
-    alone : (recipients,)
+    self_set : (recipients,)
         Share that own pollen gives.
 
     Returns
     -------
     (recipients,)
     """
-    fails = np.ones(len(alone))
+    fails = np.ones(len(self_set))
     some = np.flatnonzero(np.diff(starts))
     if len(some):
         fails[some] = np.multiply.reduceat(1.0 - chances, starts[some])
-    return np.asarray(1.0 - fails * (1.0 - alone))
+    return np.asarray(1.0 - fails * (1.0 - self_set))
 
 
 def _verdicts(
-    recipients: list[Bearer],
-    donors: list[Bearer],
+    recipients: list[PollenPlant],
+    donors: list[PollenPlant],
     recipient: IndexArray,
     donor: IndexArray,
     numbers: Numbers,
@@ -171,8 +171,8 @@ def _verdicts(
 ) -> tuple[FloatArray, FloatArray, list[Verdict], IndexArray]:
     """Judge each pair of genotypes once and hand the verdict to every pair of plants."""
     genotypes: dict[int, tuple[int, Genotype]] = {}
-    for bearer in (*recipients, *donors):
-        genotypes.setdefault(id(bearer.genotype), (len(genotypes), bearer.genotype))
+    for pollen_plant in (*recipients, *donors):
+        genotypes.setdefault(id(pollen_plant.genotype), (len(genotypes), pollen_plant.genotype))
     by_number = [genotype for _, genotype in genotypes.values()]
     of_recipient = np.array([genotypes[id(b.genotype)][0] for b in recipients], dtype=np.intp)
     of_donor = np.array([genotypes[id(b.genotype)][0] for b in donors], dtype=np.intp)

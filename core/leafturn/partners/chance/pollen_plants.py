@@ -16,7 +16,7 @@ from leafturn.partners.genetics.genotype import Genotype
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
-class Bearer:
+class PollenPlant:
     """One genotype that flowers: a plant, a branch grafted on it, or a neighbour's plant.
 
     Parameters
@@ -67,8 +67,8 @@ class CrossGroup:
     """The plants that can fertilise one another."""
 
     name: str
-    recipients: list[Bearer] = field(default_factory=list)
-    donors: list[Bearer] = field(default_factory=list)
+    recipients: list[PollenPlant] = field(default_factory=list)
+    donors: list[PollenPlant] = field(default_factory=list)
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -79,7 +79,7 @@ class Census:
     """
 
     groups: dict[str, CrossGroup]
-    asked: tuple[Bearer, ...]
+    asked: tuple[PollenPlant, ...]
     years: NDArray[np.int64]
     ahead: int
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.pollen_plants import PollenPlant
 
 NEAR_ENOUGH = 0.05  # nearness at which a female takes half of what a male has for one female
 
@@ -30,8 +30,8 @@ def wants(
 
 
 def shared_among(
-    recipients: list[Bearer],
-    donors: list[Bearer],
+    recipients: list[PollenPlant],
+    donors: list[PollenPlant],
     recipient: IndexArray,
     donor: IndexArray,
     near: FloatArray,
@@ -44,11 +44,11 @@ def shared_among(
     females = np.array([b.count for b in recipients], dtype=float)
     load = wants(recipient, donor, near * (compatible > 0), females, len(donors))
     with np.errstate(divide="ignore", invalid="ignore"):
-        spare = np.where(load > 0, most / load, np.inf)
-    return np.asarray(spare[donor])
+        surplus = np.where(load > 0, most / load, np.inf)
+    return np.asarray(surplus[donor])
 
 
-def most_females(donor: Bearer) -> float:
+def most_females(donor: PollenPlant) -> float:
     """Females that one plant serves; without limit where the library names none."""
     limit = donor.kind.pollination.females_per_male
     return limit.value if limit and donor.genotype.system == "dioecious" else np.inf

@@ -7,7 +7,7 @@ import numpy as np
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Point
-from leafturn.partners.chance.pollen_plants import Bearer
+from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import (
     nearness,
     nearness_over_the_fence,
@@ -20,7 +20,11 @@ UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genot
 
 
 def near_pairs(
-    recipients: list[Bearer], donors: list[Bearer], halves: FloatArray, numbers: Numbers, wind: Point | None
+    recipients: list[PollenPlant],
+    donors: list[PollenPlant],
+    halves: FloatArray,
+    numbers: Numbers,
+    wind: Point | None,
 ) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
     placed_recipients = [i for i, b in enumerate(recipients) if b.point is not None]
     placed_donors = [i for i, b in enumerate(donors) if b.point is not None]
@@ -38,7 +42,7 @@ def near_pairs(
     )
     recipient = np.asarray(placed_recipients, dtype=np.intp)[at]
     donor = np.asarray(placed_donors, dtype=np.intp)[of]
-    places = [_places(bearers) for bearers in (recipients, donors)]
+    places = [_places(plants) for plants in (recipients, donors)]
     half = halves[recipient]
     if blown.any():
         away = places[0][recipient] - places[1][donor]
@@ -63,13 +67,13 @@ def near_pairs(
     )
 
 
-def _places(bearers: list[Bearer]) -> FloatArray:
+def _places(plants: list[PollenPlant]) -> FloatArray:
     nowhere = (np.nan, np.nan)
-    return np.array([nowhere if b.point is None else b.point for b in bearers], dtype=float).reshape(-1, 2)
+    return np.array([nowhere if b.point is None else b.point for b in plants], dtype=float).reshape(-1, 2)
 
 
 def _different(
-    recipients: list[Bearer], donors: list[Bearer], recipient: IndexArray, donor: IndexArray
+    recipients: list[PollenPlant], donors: list[PollenPlant], recipient: IndexArray, donor: IndexArray
 ) -> BoolArray:
     """Pairs that are not a crown with itself, nor a crown with the fellows of another plant."""
     ids = {id(b.plant): n for n, b in enumerate(recipients)}
@@ -81,7 +85,7 @@ def _different(
 
 
 def _loose_pairs(
-    recipients: list[Bearer], donors: list[Bearer], halves: FloatArray, numbers: Numbers
+    recipients: list[PollenPlant], donors: list[PollenPlant], halves: FloatArray, numbers: Numbers
 ) -> list[tuple[int, int, float, tuple[float, float, float]]]:
     """Pairs whose distance is not measured: places not given, and plants over the fence known by a guess."""
     unplaced = nearness_unplaced(numbers)
@@ -107,7 +111,7 @@ def _loose_pairs(
     return pairs
 
 
-def _few_of_each(donors: list[Bearer], which: list[int]) -> list[int]:
+def _few_of_each(donors: list[PollenPlant], which: list[int]) -> list[int]:
     """The donors likeliest to flower, a few of each genotype."""
     taken: dict[int, int] = {}
     chosen = []

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.partners.chance.pollen_plants import Bearer, Census
+from leafturn.partners.chance.pollen_plants import Census, PollenPlant
 from leafturn.partners.genetics.compatibility import stranger_words
 
 
-def kin_clue(tree: Bearer, census: Census) -> str:
+def kin_clue(tree: PollenPlant, census: Census) -> str:
     """A clause on the nearest plant of the same genus and common name that does not cross, or nothing.
 
     Parameters
     ----------
-    tree : Bearer
+    tree : PollenPlant
     census : Census
 
     Returns
@@ -36,19 +36,19 @@ def kin_clue(tree: Bearer, census: Census) -> str:
     return f"{nearest.label} {stranger}{_days_apart(tree, nearest)}"
 
 
-def _looks_alike(tree: Bearer, donor: Bearer) -> bool:
+def _looks_alike(tree: PollenPlant, donor: PollenPlant) -> bool:
     genus = [b.kind.botanical.split()[:1] for b in (tree, donor)]
     name = [b.kind.name.split()[-1:] for b in (tree, donor)]
     return genus[0] == genus[1] and name[0] == name[1]
 
 
-def _metres(tree: Bearer, donor: Bearer) -> float:
+def _metres(tree: PollenPlant, donor: PollenPlant) -> float:
     if tree.point is None or donor.point is None:
         return float("inf")
     return tree.point.metres_to(donor.point)
 
 
-def _days_apart(tree: Bearer, donor: Bearer) -> str:
+def _days_apart(tree: PollenPlant, donor: PollenPlant) -> str:
     if tree.bloom is None or donor.bloom is None:
         return ""
     days = float(np.median(donor.bloom[0]) - np.median(tree.bloom[0]))

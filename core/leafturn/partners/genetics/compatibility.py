@@ -37,14 +37,14 @@ class Verdict:
 
     `compatible` is the worth of the pollen for this pistil, `pollen` its goodness on any. `refused` and
     `poor` say what holds each back, to be read after the donor's name ("is the same clone (Comice)");
-    empty when nothing does. `doubt` says, in the same way, what is not known.
+    empty when nothing does. `unknown` says, in the same way, what is not known.
     """
 
     compatible: Share
     pollen: Share = FULL
     refused: str = ""
     poor: str = ""
-    doubt: str = ""
+    unknown: str = ""
 
 
 Crosses = Mapping[frozenset[str], Fact[float]]
@@ -78,13 +78,13 @@ def judge(
     pollen, poor = pollen_of(donor, numbers)
     match, refused, unsure = _match(recipient, donor, numbers)
     sexed = _sex_share(recipient, donor)
-    doubts = (unsure, "" if sexed.low == 1 else "has no sex noted")
+    unknowns = (unsure, "" if sexed.low == 1 else "has no sex noted")
     return Verdict(
         Share(match.low * sexed.low, match.likely * sexed.likely, match.high * sexed.high),
         pollen,
         refused=refused,
         poor=poor,
-        doubt=" and ".join(d for d in doubts if d),
+        unknown=" and ".join(d for d in unknowns if d),
     )
 
 

@@ -10,14 +10,14 @@ from tests.samples.partners import APPLE, ELDER, LIBRARY, PEAR, a_day, blooms, f
 
 from leafturn.garden.model import Path, Point
 from leafturn.kinds.model import SizeFacts
-from leafturn.partners.advice.planting_room import CLOSE, Ground, grown_crown
+from leafturn.partners.advice.planting_room import CLOSE, PlantingRoom, grown_crown
 
 FEW = settings(max_examples=40, deadline=None)
 WIDE = replace(APPLE, size=SizeFacts(crown_m=fact(2.0)))
 
 
 def test_the_nearest_spot_with_room_for_both_crowns():
-    here = Ground(a_day(garden(plant("a", APPLE, 0, 0))))
+    here = PlantingRoom(a_day(garden(plant("a", APPLE, 0, 0))))
     spot = here.spot(Point(0, 0), WIDE, 20)
     assert spot is not None
     assert Point(0, 0).metres_to(spot) == pytest.approx(4.0), "0.8 of 3 + 2 m"
@@ -28,7 +28,7 @@ def test_paths_are_kept_clear():
     a_garden = garden(plant("a", APPLE, 0, 0))
     lines = tuple(Path(line=((-50.0, float(n)), (50.0, float(n)))) for n in range(2, 40, 2))
     blocked = replace(a_garden, paths=lines)
-    spot = Ground(a_day(blocked)).spot(Point(0, 0), WIDE, 30)
+    spot = PlantingRoom(a_day(blocked)).spot(Point(0, 0), WIDE, 30)
     assert spot is None or min(abs(spot.north - n) for n in range(2, 40, 2)) >= 1.0
 
 
@@ -36,7 +36,7 @@ def test_paths_are_kept_clear():
 @given(st.lists(st.tuples(st.floats(-30, 30), st.floats(-30, 30)), max_size=40), st.floats(2, 30))
 def test_a_spot_is_near_enough_and_clear_of_every_stem(places, within):
     plants = [plant(f"p{n}", (APPLE, ELDER)[n % 2], *at) for n, at in enumerate(places)]
-    spot = Ground(a_day(garden(*plants))).spot(Point(0, 0), WIDE, within)
+    spot = PlantingRoom(a_day(garden(*plants))).spot(Point(0, 0), WIDE, within)
     if spot is None:
         return
     assert Point(0, 0).metres_to(spot) <= within + 1e-6
@@ -48,8 +48,8 @@ def test_a_spot_is_near_enough_and_clear_of_every_stem(places, within):
 def test_the_fix_says_where_on_the_plan_and_counts_with_that_distance():
     here = garden(plant("comice", PEAR, 0, 0, cultivar="Comice"))
     lone = reviewed(here, blooms(here)).trees[0]
-    fix = next(f for f in lone.fixes if f.way == "plant")
-    assert fix.place is not None
-    assert fix.what.endswith("m north of comice")
-    assert 4.0 <= fix.place.north <= 6.0
-    assert fix.place.east == pytest.approx(0)
+    remedy = next(f for f in lone.remedies if f.way == "plant")
+    assert remedy.place is not None
+    assert remedy.what.endswith("m north of comice")
+    assert 4.0 <= remedy.place.north <= 6.0
+    assert remedy.place.east == pytest.approx(0)

@@ -29,29 +29,29 @@ def male(n, east, north=0.0, **more):
 
 def test_the_only_male_is_not_spare_and_a_far_one_is():
     found = answer(female(1, 0), male(1, 3), male(2, 400))
-    assert [s.plant for s in found.spare] == ["m2"]
+    assert [s.plant for s in found.redundant_donors] == ["m2"]
 
 
 def test_of_three_males_round_one_female_each_could_go():
     found = answer(female(1, 0), *(male(n, 0.5, 0.2 * n) for n in range(3)))
-    assert [s.plant for s in found.spare] == ["m0", "m1", "m2"]
+    assert [s.plant for s in found.redundant_donors] == ["m0", "m1", "m2"]
 
 
 def test_a_male_that_others_need_to_share_the_work_is_not_spare():
     """Eight females a male is all one serves here, so that sixteen want both."""
     females = [female(n, 0.3 * n, 1.0) for n in range(16)]
-    assert answer(*females, male(1, 2), male(2, 2.2)).spare == ()
+    assert answer(*females, male(1, 2), male(2, 2.2)).redundant_donors == ()
 
 
 def test_a_young_male_is_not_spare():
-    assert answer(female(1, 0), male(1, 3, year=YEAR - 1)).spare == ()
+    assert answer(female(1, 0), male(1, 3, year=YEAR - 1)).redundant_donors == ()
 
 
 def test_a_fruit_tree_is_never_called_spare_but_one_kept_for_its_pollen_is():
     cox, other = plant("a", APPLE, 0, 0, cultivar="Cox"), plant("b", APPLE, 400, 0, cultivar="Discovery")
-    assert answer(cox, other).spare == ()
+    assert answer(cox, other).redundant_donors == ()
     marked = plant("b", APPLE, 400, 0, cultivar="Discovery", role=("pollinizer",))
-    assert [s.plant for s in answer(cox, marked).spare] == ["b"]
+    assert [s.plant for s in answer(cox, marked).redundant_donors] == ["b"]
 
 
 @FEW
@@ -61,10 +61,10 @@ def test_a_spare_plant_taken_away_lowers_no_chance_by_more_than_it_says(data):
     females = [female(n, *data.draw(place)) for n in range(data.draw(st.integers(1, 9)))]
     males = [male(n, *data.draw(place)) for n in range(data.draw(st.integers(1, 3)))]
     before = chances(*females, *males)
-    for spare in answer(*females, *males).spare:
-        after = chances(*females, *(m for m in males if m.id != spare.plant))
+    for redundant_donors in answer(*females, *males).redundant_donors:
+        after = chances(*females, *(m for m in males if m.id != redundant_donors.plant))
         falls = max(before[f.id] - after[f.id] for f in females)
-        assert falls == pytest.approx(spare.most_lost, abs=1e-6)
+        assert falls == pytest.approx(redundant_donors.most_lost, abs=1e-6)
         assert falls <= 0.02 + 1e-6
 
 

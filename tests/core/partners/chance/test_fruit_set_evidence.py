@@ -13,7 +13,7 @@ from tests.samples.partners import APPLE, PEAR, YEAR, blooms, garden, plant, rev
 from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.tunables import USUAL
 from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
-from leafturn.partners.chance.fruit_set_evidence import belief_words, believed, set_shares, telling
+from leafturn.partners.chance.fruit_set_evidence import belief_words, posterior, relevance, set_shares
 from leafturn.partners.observations import noted_bloom
 
 FEW = settings(max_examples=60, deadline=None)
@@ -23,10 +23,10 @@ WORDS = st.sampled_from(FRUIT_SETS)
 
 def after(computed, notes):
     """The chance of a year like the noted ones."""
-    seen = set_shares(notes, USUAL)
+    observed = set_shares(notes, USUAL)
     now = np.array([computed])
-    tells = telling(now, np.full(len(seen), computed), seen, USUAL)
-    return float(believed(now, tells, seen, USUAL)[0])
+    tells = relevance(now, np.full(len(observed), computed), observed, USUAL)
+    return float(posterior(now, tells, observed, USUAL)[0])
 
 
 def test_noted_sets_are_counted_as_a_beta_counts_them():
@@ -42,9 +42,9 @@ def test_noted_sets_are_counted_as_a_beta_counts_them():
 @given(chance, chance, st.lists(st.tuples(chance, st.sampled_from(FRUIT_SETS)), max_size=6))
 def test_a_greater_computed_chance_is_never_believed_less(one, other, notes):
     years = {2000 + n: word for n, (_, word) in enumerate(notes)}
-    then, seen = np.array([c for c, _ in notes]), set_shares(years, USUAL)
+    then, observed = np.array([c for c, _ in notes]), set_shares(years, USUAL)
     asked = np.sort([one, other])
-    low, high = believed(asked, telling(asked, then, seen, USUAL), seen, USUAL)
+    low, high = posterior(asked, relevance(asked, then, observed, USUAL), observed, USUAL)
     assert low <= high + 1e-12
     assert low >= 0
     assert high <= 1
@@ -53,7 +53,7 @@ def test_a_greater_computed_chance_is_never_believed_less(one, other, notes):
 def test_a_set_of_none_beside_a_sapling_says_little_of_the_years_when_it_flowers():
     none = np.zeros(3)
     asked = np.array([0.03, 0.5])
-    now, later = believed(asked, telling(asked, np.full(3, 0.03), none, USUAL), none, USUAL)
+    now, later = posterior(asked, relevance(asked, np.full(3, 0.03), none, USUAL), none, USUAL)
     assert now == pytest.approx(0.03 * 2 / 5)
     assert later == pytest.approx(0.5)
 

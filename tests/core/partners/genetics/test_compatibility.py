@@ -41,7 +41,7 @@ def test_an_unnamed_tree_may_be_a_clone_but_a_seedling_is_not():
     assert share.low == 0
     assert 0 < share.likely < 1
     assert share.high == 1
-    assert "clone" in judge(named, unnamed).doubt
+    assert "clone" in judge(named, unnamed).unknown
     seedling = judge(of("european plum"), of("european plum", raised="seedling"))
     assert seedling.compatible == FULL
 
@@ -95,7 +95,7 @@ def test_sexes():
     assert judge(female, of("hardy kiwi", sex="female")).refused == "is female too"
     unknown = judge(female, of("hardy kiwi", raised="seedling"))
     assert unknown.compatible == (0, 0.5, 1)
-    assert "no sex noted" in unknown.doubt
+    assert "no sex noted" in unknown.unknown
 
 
 def test_flower_order_is_left_to_the_days():

@@ -9,7 +9,7 @@ from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
     from leafturn.partners.decisions import Answer
-    from leafturn.partners.model import Fix, TreeReview
+    from leafturn.partners.model import Remedy, TreeReview
     from leafturn_tui.almanac_face import AlmanacFace
 
 
@@ -42,7 +42,7 @@ def sentences(review: TreeReview, on: dt.date) -> list[str]:
             "Chance of a worthwhile crop this year, pollen and frost and flying weather taken together: "
             f"{phrases.chance(review.crop)}."
         )
-    return said + [fix_words(fix) for fix in review.fixes]
+    return said + [remedy_words(remedy) for remedy in review.remedies]
 
 
 def _changes(review: TreeReview, year: int) -> list[str]:
@@ -56,8 +56,8 @@ def _changes(review: TreeReview, year: int) -> list[str]:
     return said if len(said) <= 3 else [said[0], said[len(said) // 2], said[-1]]
 
 
-def fix_words(fix: Fix) -> str:
+def remedy_words(remedy: Remedy) -> str:
     """What would help, when it works, the chance then, and what it takes."""
-    then = f"{phrases.chance(fix.adequacy)}{', a guess' if fix.guess else ''}"
-    effort = f"; {fix.effort}" if fix.effort else ""
-    return f"{fix.what[:1].upper()}{fix.what[1:]}: works in {fix.year}, then {then}{effort}."
+    then = f"{phrases.chance(remedy.adequacy)}{', a guess' if remedy.guess else ''}"
+    effort = f"; {remedy.effort}" if remedy.effort else ""
+    return f"{remedy.what[:1].upper()}{remedy.what[1:]}: works in {remedy.year}, then {then}{effort}."

@@ -15,13 +15,13 @@ from leafturn.partners.flowering_season import FloweringSeason
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
-class Around:
+class Circumstances:
     """What a review knows of the season and of past years.
 
     Parameters
     ----------
     clocks : mapping of carrier to a function
-        How it counts the days, see `carrier_days.clocks`.
+        How it counts the days, see `pollination_days.clocks`.
     weather_known : bool
     wind : Point or None
         The way the prevailing wind goes.
@@ -37,7 +37,7 @@ class Around:
     sets: Mapping[str, SetNotes] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, garden: Garden, season: FloweringSeason, numbers: Numbers) -> Around:
+    def of(cls, garden: Garden, season: FloweringSeason, numbers: Numbers) -> Circumstances:
         """What is known of one garden's season; its `weather` None where there is none to count days by."""
         return cls(
             clocks=clocks(season.weather, numbers), weather_known=season.weather is not None,

@@ -6,8 +6,8 @@ import datetime as dt
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.partners.decisions import content_entry, fix_entry
-from leafturn.partners.model import Fix, TreeReview
+from leafturn.partners.decisions import content_entry, remedy_entry
+from leafturn.partners.model import Remedy, TreeReview
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.text import phrases
 
@@ -16,24 +16,25 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 
-def choose_fix(desk: Host, review: TreeReview) -> None:
+def choose_remedy(desk: Host, review: TreeReview) -> None:
     """Lay out what would help a tree; what is picked is noted, and makes jobs."""
-    if not review.fixes:
+    if not review.remedies:
         desk.say(f"{review.plant}: nothing better is known than what stands there.")
         return
-    fixes = review.fixes[:9]
+    remedies = review.remedies[:9]
     options = [
-        Option(str(n), _offer(fix), partial(_take, desk, review, fix)) for n, fix in enumerate(fixes, 1)
+        Option(str(n), _offer(remedy), partial(_take, desk, review, remedy))
+        for n, remedy in enumerate(remedies, 1)
     ]
     options.append(Option("c", "be content without fruit", partial(be_content, desk, review)))
     desk.ask(Choice(f"{review.plant}: what shall be done?", options))
 
 
-def _offer(fix: Fix) -> str:
-    return f"{fix.year}, {phrases.chance(fix.adequacy)}: {fix.what}"
+def _offer(remedy: Remedy) -> str:
+    return f"{remedy.year}, {phrases.chance(remedy.adequacy)}: {remedy.what}"
 
 
-def _take(desk: Host, review: TreeReview, fix: Fix) -> None:
+def _take(desk: Host, review: TreeReview, remedy: Remedy) -> None:
     southern = desk.almanac.garden.place.southern
     before = {job.id for job in desk.almanac.jobs()}
 
@@ -44,7 +45,7 @@ def _take(desk: Host, review: TreeReview, fix: Fix) -> None:
             return ""
         return f"; first job: {first.title}, from {phrases.day(first.open.likely, almanac.on)}"
 
-    desk.keep(fix_entry(review.plant, fix, desk.almanac.on, southern=southern), jobs_made)
+    desk.keep(remedy_entry(review.plant, remedy, desk.almanac.on, southern=southern), jobs_made)
 
 
 def be_content(desk: Host, review: TreeReview) -> None:

@@ -8,13 +8,13 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
-from leafturn.partners.advice.around import Around
 from leafturn.partners.advice.redundant_donors import RedundancySearch
-from leafturn.partners.bloom_overlap.pair_overlap import Meetings
+from leafturn.partners.bloom_overlap.pair_overlap import BloomOverlaps
 from leafturn.partners.chance.crop_chance import crop_share, matching, pollen_by_draw
-from leafturn.partners.chance.fruit_set_evidence import SetNotes, believed, set_shares, telling
+from leafturn.partners.chance.fruit_set_evidence import SetNotes, posterior, relevance, set_shares
 from leafturn.partners.chance.pair_chances import combined, pair_up
 from leafturn.partners.chance.pollen_plants import Census, CrossGroup
+from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.genetics.compatibility import Crosses
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import RedundantDonor
@@ -22,7 +22,7 @@ from leafturn.partners.model import RedundantDonor
 CROP_PARTNERS = 3  # strongest partners that the chance of a crop is reckoned with
 
 
-class GroupFigures:
+class GroupChances:
     """The figures of one group.
 
     Parameters
@@ -31,7 +31,7 @@ class GroupFigures:
         With at least one recipient.
     census : Census
         Asked for the years, and for donors of other groups that serve this one in part.
-    around : Around
+    circumstances : Circumstances
         Weather, frost, and the set noted in past years.
     numbers : Numbers
     crosses : mapping
@@ -49,23 +49,30 @@ class GroupFigures:
     """
 
     def __init__(
-        self, group: CrossGroup, census: Census, around: Around, numbers: Numbers, crosses: Crosses
+        self,
+        group: CrossGroup,
+        census: Census,
+        circumstances: Circumstances,
+        numbers: Numbers,
+        crosses: Crosses,
     ) -> None:
         self.group = group = census.with_crosses(group, crosses)
-        self.census, self.around, self.numbers = census, around, numbers
-        self.meetings = Meetings(
+        self.census, self.circumstances, self.numbers = census, circumstances, numbers
+        self.bloom_overlaps = BloomOverlaps(
             group.recipients,
             group.donors,
             numbers,
-            around.clocks[group.recipients[0].kind.pollination.carried_by],
+            circumstances.clocks[group.recipients[0].kind.pollination.carried_by],
         )
-        pairs = self.pairs = pair_up(group, self.meetings, numbers, crosses=crosses, wind=around.wind)
-        alone = np.array([self_share(tree.genotype) for tree in group.recipients]).T
-        self.alone = alone[1]
+        pairs = self.pairs = pair_up(
+            group, self.bloom_overlaps, numbers, crosses=crosses, wind=circumstances.wind
+        )
+        self_set = np.array([self_share(tree.genotype) for tree in group.recipients]).T
+        self.self_set = self_set[1]
         self.starts = np.searchsorted(pairs.recipient, np.arange(len(group.recipients) + 1))
         self.chances = pairs.chances()
         self.adequacy = np.stack(
-            [combined(row, self.starts, own) for row, own in zip(self.chances, alone, strict=True)]
+            [combined(row, self.starts, own) for row, own in zip(self.chances, self_set, strict=True)]
         )
         self.strongest = np.lexsort((-self.chances[1], pairs.recipient))
         self.worth = pairs.without_age()[1]
@@ -84,10 +91,10 @@ class GroupFigures:
 
     def noted(self, recipient: int) -> SetNotes:
         """The set noted of a recipient in the years of the census."""
-        notes = self.around.sets.get(self.group.recipients[recipient].label, {})
+        notes = self.circumstances.sets.get(self.group.recipients[recipient].label, {})
         return {year: word for year, word in notes.items() if year in self._places}
 
-    def believed(self, recipient: int) -> tuple[list[float], FloatArray]:
+    def posterior(self, recipient: int) -> tuple[list[float], FloatArray]:
         """Low, likely and high chance this year, and the likely one by year, with noted sets counted in.
 
         Returns
@@ -100,11 +107,11 @@ class GroupFigures:
         noted = self.noted(recipient)
         if not noted:
             return now.tolist(), by_year[:ahead]
-        seen = set_shares(noted, self.numbers)
+        observed = set_shares(noted, self.numbers)
         then = by_year[[self._places[year] for year in sorted(noted)]]
-        tells = telling(by_year, then, seen, self.numbers)
-        later = believed(by_year, tells, seen, self.numbers)[:ahead]
-        this_year = believed(now, np.repeat(tells[:1], 3, axis=0), seen, self.numbers)
+        tells = relevance(by_year, then, observed, self.numbers)
+        later = posterior(by_year, tells, observed, self.numbers)[:ahead]
+        this_year = posterior(now, np.repeat(tells[:1], 3, axis=0), observed, self.numbers)
         return this_year.tolist(), later
 
     @cached_property
@@ -113,9 +120,9 @@ class GroupFigures:
         chance, recipient = self.chances[1], self.pairs.recipient
         surely = chance >= 1.0
         others = np.where(surely, 0.0, chance)
-        fails = 1.0 - combined(others, self.starts, self.alone)
+        fails = 1.0 - combined(others, self.starts, self.self_set)
         # Of two that never fail neither adds anything.
-        several = np.bincount(recipient, weights=surely, minlength=len(self.alone))
+        several = np.bincount(recipient, weights=surely, minlength=len(self.self_set))
         without = np.where(surely, fails[recipient], fails[recipient] / (1.0 - others))
         return np.asarray(np.where(several[recipient] - surely > 0, 0.0, chance * without))
 
@@ -126,26 +133,28 @@ class GroupFigures:
             n: loss
             for n, tree in enumerate(self.group.recipients)
             if tree.bloom is not None
-            and (loss := matching(self.around.crop_lost, tree.label, len(tree.bloom[0]))) is not None
+            and (loss := matching(self.circumstances.crop_lost, tree.label, len(tree.bloom[0]))) is not None
         }
         if not losses:
             return {}
         known = np.array(list(losses), dtype=np.intp)
         first = np.sort(self.strongest[self.rank < CROP_PARTNERS])
-        pollen = pollen_by_draw(self.pairs, self.meetings, first, len(self.group.recipients), self.alone)[
-            known
-        ]
-        carried = self.meetings.receptive_days()[known] if self.around.weather_known else None
+        pollen = pollen_by_draw(
+            self.pairs, self.bloom_overlaps, first, len(self.group.recipients), self.self_set
+        )[known]
+        carried = self.bloom_overlaps.receptive_days()[known] if self.circumstances.weather_known else None
         shares = crop_share(pollen, np.stack(list(losses.values())), carried, self.numbers)
         return dict(zip(losses, shares.tolist(), strict=True))
 
-    def spare(self) -> tuple[RedundantDonor, ...]:
+    def redundant_donors(self) -> tuple[RedundantDonor, ...]:
         """Plants kept for their pollen that could go."""
-        search = RedundancySearch(self.group, self.pairs, self.at_last, self.starts, self.alone, self.numbers)
+        search = RedundancySearch(
+            self.group, self.pairs, self.at_last, self.starts, self.self_set, self.numbers
+        )
         return tuple(search.found())
 
     @cached_property
     def _by_year(self) -> FloatArray:
         """Chance of enough pollen in each year of the census, this year's bloom kept, (recipients, years)."""
         chances = self.worth[:, None] * self._flowering[self.pairs.donor]
-        return np.stack([combined(year, self.starts, self.alone) for year in chances.T], axis=1)
+        return np.stack([combined(year, self.starts, self.self_set) for year in chances.T], axis=1)
