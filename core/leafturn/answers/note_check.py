@@ -17,6 +17,7 @@ from leafturn.journal.entries import (
     Entry,
     HarvestNote,
     HeapReading,
+    LossNote,
     WeatherNote,
 )
 from leafturn.journal.questions import latest, of_plant
@@ -53,12 +54,22 @@ def doubt_about(
             return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
         case HeapReading() if not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
             return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
+        case LossNote():
+            return _of_several(entry, garden)
         case CrownNote():
             return _odd_look(entry, entries)
         case WeatherNote() | ColdNightNote() if entry.tmin_c is not None:
             return None if COLDEST_C <= entry.tmin_c <= 30 else f"A night of {entry.tmin_c:.1f} C: keep it?"
         case _:
             return None
+
+
+def _of_several(entry: LossNote, garden: Garden) -> str | None:
+    """Asked where one id stands for several plants: a loss takes all of them out of the garden."""
+    plant = garden.plant(entry.plant or "")
+    if plant is None or plant.count < 2:
+        return None
+    return f"{plant.id} is {plant.count} plants: are all of them lost? Of some of them, note damage."
 
 
 def _odd_look(entry: CrownNote, entries: Iterable[Entry]) -> str | None:

@@ -15,6 +15,7 @@ from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
 from leafturn.journal.withdrawals import standing, takeable
 from leafturn.kinds.library import Library
+from leafturn.season.as_noted import as_noted
 from leafturn.season.garden_day import GardenDay
 
 
@@ -47,8 +48,8 @@ class OpenGarden:
 
     @property
     def garden(self) -> Garden:
-        """What the garden file says."""
-        return self._sources.garden
+        """What the garden file says, with what was noted of its plants up to the day."""
+        return self.day.garden
 
     @property
     def library(self) -> Library:
@@ -85,7 +86,8 @@ class OpenGarden:
     @cached_property
     def day(self) -> GardenDay:
         """Garden, library, notes and day of asking, as one value."""
-        return GardenDay(self.garden, self.library, self.entries, self.on)
+        garden = as_noted(self._sources.garden, self.entries)
+        return GardenDay(garden, self.library, self.entries, self.on)
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""

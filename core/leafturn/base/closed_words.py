@@ -36,5 +36,9 @@ FruitSet = Literal["none", "poor", "fair", "good"]
 """How many of its flowers a plant made into fruit, as noted."""
 FRUIT_SETS: tuple[FruitSet, ...] = get_args(FruitSet)
 
+Judgement = Literal["keep", "move", "remove"]
+"""What a plant can be judged to be: a plan that is settled."""
+JUDGEMENTS: tuple[Judgement, ...] = get_args(Judgement)
+
 WorldPart = Literal["north america", "elsewhere"]
 """Where pests live that not every garden need look for."""

@@ -21,6 +21,7 @@ from leafturn.journal.entries import (
     HarvestNote,
     HeapReading,
     HoldLifted,
+    JudgedNote,
     LetGo,
     LossNote,
     PlainNote,
@@ -126,6 +127,8 @@ def _seen(entry: Entry) -> str:
             return "fix chosen" if named else entry.answer or "answered"
         case LossNote() | DamageNote():
             return f"{entry.what} by {entry.cause}" if entry.cause else entry.what
+        case JudgedNote():
+            return f"judged {entry.plan}" if entry.plan else entry.what
         case PlainNote():
             return entry.text or "note"
         case _:

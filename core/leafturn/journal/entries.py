@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Iterator
 from typing import Annotated, Any, TypeVar
 
 from msgspec import Meta, Struct
 
 from leafturn.base.bloom_stages import StageName
-from leafturn.base.closed_words import FruitSet
+from leafturn.base.closed_words import JUDGEMENTS, FruitSet, Judgement
 from leafturn.journal.job_id import JobId
 
 # Air: between the lowest and highest ever measured, -89.2 and 56.7 degC (WMO Archive of Weather and Climate
@@ -180,7 +181,19 @@ class MovedNote(Entry, frozen=True, kw_only=True, tag="moved"):
 
 
 class JudgedNote(Entry, frozen=True, kw_only=True, tag="judged"):
-    """A plant judged, in words."""
+    """A plant judged: `plan` is what is to become of it, from that day its plan.
+
+    Where a hand wrote only `text`, its first word is the plan if it is one: "keep, it fruits well".
+    """
+
+    plan: Judgement | None = None
+
+    @property
+    def judgement(self) -> Judgement | None:
+        """What it was judged to be; None where neither the plan nor the first word of the text says so."""
+        first = re.match(r"\w*", (self.text or "").strip().lower())
+        word = first[0] if first else ""
+        return self.plan or next((known for known in JUDGEMENTS if known == word), None)
 
 
 class AnsweredNote(Entry, frozen=True, kw_only=True, tag="answered"):
@@ -218,8 +231,8 @@ KINDS: dict[str, type[Entry]] = {
 
 WORDS = (
     "id", "on", "what", "plant", "heap", "task", "tasks", "stage", "bbch", "kg", "amount", "set", "tmin_c",
-    "tmax_c", "rain_mm", "temp_c", "live_percent", "wind", "cause", "answer", "until", "by", "to", "minutes",
-    "text", "entry", "sheet",
+    "tmax_c", "rain_mm", "temp_c", "live_percent", "wind", "cause", "plan", "answer", "until", "by", "to",
+    "minutes", "text", "entry", "sheet",
 )  # fmt: skip
 """The words of all kinds of note, in the order in which they are written."""
 

@@ -72,10 +72,11 @@ def losses(garden: Garden, entries: Iterable[Entry]) -> tuple[Lost, ...]:
 
 
 def _lost(note: LossNote, plant: Plant | None, planted: int | None) -> Lost:
+    year = plant.year if plant and plant.year else planted
     return Lost(
         plant=note.plant or "",
         kind=plant.kind if plant else "",
-        planted=plant.year if plant and plant.year else planted,
+        planted=None if year is not None and year > note.on.year else year,  # later: of one planted since
         on=note.on,
         cause=note.cause or "",
         text=note.text or "",

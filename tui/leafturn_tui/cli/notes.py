@@ -29,7 +29,14 @@ Note something. It is kept word for word unless it begins in one of these ways:
   crown PLANT PERCENT [SIGNS]     how much of a crown lives, as 33%, and what else was seen
   loss PLANT [CAUSE]              a plant that is no more, as: loss pear-2 voles, no guard
   damage PLANT [CAUSE]            as: damage pear-2 wind, a limb broke
-  frost DEGREES                   a morning's minimum in the garden, -2.8 or 27F; also: weather min 1.5
+  planted PLANT                   it stands from that day; after a loss it is a new one
+  moved PLANT [WORDS]             its roots start anew; its place is changed in the garden file
+  judged PLANT keep|move|remove   what is to become of it, which makes its jobs
+  watering PLANT [40 l]           also of a guild, as pear-guild; without litres its roots are taken as filled
+  frost DEGREES                   a morning's minimum in the garden, -2.8 or 27F
+  rain AMOUNT                     12, 12mm or 0.5in
+  wind                            trees that may drop something are then looked over
+  weather min|max|rain VALUE      as: weather min 1.5, weather max 31; also: weather wind
 """
 BELOW_ZERO = tuple(f"-{digit}" for digit in "0123456789.")
 DONE = "Note a job as done. JOB is its name as `leafturn round` gives it; the year may be left out."

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
 from leafturn.base.closed_words import FRUIT_SETS
-from leafturn.base.faults import did_you_mean, nearest_word
+from leafturn.base.faults import nearest_word
 from leafturn.garden.model import Garden
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import (
@@ -24,15 +24,16 @@ from leafturn.journal.entries import (
     HeapReading,
     LossNote,
     PlainNote,
-    WeatherNote,
 )
-from leafturn_tui.notes import NotUnderstood
-from leafturn_tui.notes.quantities import amount, celsius, is_temperature
+from leafturn_tui.notes import NotUnderstood, acts
+from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id
+from leafturn_tui.notes.quantities import amount, celsius
 from leafturn_tui.text.phrases import day, two_figures
 
-OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", "frost", "weather")
+OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", *acts.OPENERS)
+# A word near one of these was most likely meant for it; "pruned" and "mowed" mean themselves.
+OFTEN_MISSPELT = tuple(word for word in OPENERS if not word.endswith("ed"))
 STAGES = (*FLOWERING_NAMES, "none this year")
-WARMEST_FROST_C = 5.0  # above it what was typed is most likely Fahrenheit; a guess
 
 _PERCENT = re.compile(
     r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
@@ -45,23 +46,6 @@ class Misspelt(NotUnderstood):
     def __init__(self, word: str, meant: str, entry: Entry) -> None:
         super().__init__(f"{word!r} begins no kind of note. Did you mean {meant}?")
         self.entry = entry
-
-
-def plant_id(word: str, garden: Garden) -> str:
-    """The id of the plant that a word names."""
-    return _known(word, {p.id: p.name for p in garden.plants}, "plant")
-
-
-def heap_id(word: str, garden: Garden) -> str:
-    """The id of the heap that a word names."""
-    return _known(word, {h.id: h.name for h in garden.heaps}, "heap")
-
-
-def _known(word: str, names: dict[str, str | None], what: str) -> str:
-    for known, name in names.items():
-        if word.lower() in (known.lower(), (name or "").lower()):
-            return known
-    raise NotUnderstood(" ".join(f"no {what} {word!r} here. {did_you_mean(word, names)}".split()))
 
 
 def stage(text: str) -> str:
@@ -124,14 +108,6 @@ def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.da
     return kind(on=on, plant=plant, cause=because, text=besides)
 
 
-def frost(degrees: str, on: dt.date) -> WeatherNote:
-    """The note of a morning's minimum that was a frost: "-2.8" or "27F"."""
-    minimum = celsius(degrees)
-    if minimum > WARMEST_FROST_C:
-        raise NotUnderstood(f"{two_figures(minimum)} C is no frost; write frost -2.8 or frost 27F")
-    return WeatherNote(on=on, tmin_c=minimum)
-
-
 def understand(
     words: Sequence[str],
     garden: Garden,
@@ -141,8 +117,9 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
-    "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", "frost -2.8", "weather min -2.8"; anything
-    else is kept as plain words.
+    "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", and what `leafturn_tui.notes.acts` reads:
+    "planted PLANT", "moved PLANT", "judged PLANT keep", "watering PLANT 40 l", "wind", "rain 12",
+    "frost -2.8", "weather min 1.5"; anything else is kept as plain words.
 
     Parameters
     ----------
@@ -166,28 +143,26 @@ def understand(
         If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
     """
     kind, rest = words[0].lower() if words else "", list(words[1:])
-    if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or _names(rest[0], garden)):
+    if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or is_name(rest[0], garden)):
         return bloom(plant_id(rest[0], garden), " ".join(rest[1:]) or stage_words, on)
-    if kind == "harvest" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+    if kind == "harvest" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
         return harvest(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    if kind == "reading" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+    if kind == "reading" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
         if len(rest) == 1:
             raise NotUnderstood("a reading needs a heap and its warmth: reading bay-2 58")
         return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
-    if kind == "crown" and rest and (len(rest) <= 2 or _names(rest[0], garden)):
+    if kind == "crown" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    if kind == "set" and len(rest) > 1 and (_names(rest[0], garden) or rest[1:] in [[s] for s in FRUIT_SETS]):
+    how = [[word] for word in FRUIT_SETS]
+    if kind == "set" and len(rest) > 1 and (is_name(rest[0], garden) or rest[1:] in how):
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    if (harm := HARMS.get(kind)) and rest and _meant(rest[0], garden):
+    if (harm := HARMS.get(kind)) and rest and likely_plant(rest[0], garden):
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    least = [r.lower() for r in rest[:1]] == ["min"]
-    if kind == "weather" and least and is_temperature(" ".join(rest[1:])):
-        return WeatherNote(on=on, tmin_c=celsius(" ".join(rest[1:])))
-    if kind == "frost" and is_temperature(" ".join(rest)):
-        return frost(" ".join(rest), on)
+    if (act := acts.read(kind, rest, garden, on)) is not None:
+        return act
     plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
-    near = None if kind in OPENERS else nearest_word(kind, OPENERS)
-    if near and rest and _names(rest[0], garden) and not _names(words[0], garden):
+    near = None if kind in OPENERS else nearest_word(kind, OFTEN_MISSPELT)
+    if near and rest and is_name(rest[0], garden) and not is_name(words[0], garden):
         raise Misspelt(words[0], near, plain)
     return plain
 
@@ -204,17 +179,6 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:
         if any(h.id == about for h in garden.heaps):
             return PlainNote(on=on, heap=about, text=rest.strip())
     return PlainNote(on=on, text=text)
-
-
-def _meant(word: str, garden: Garden) -> bool:
-    """Whether a word is the name of a plant, or was most likely meant for one."""
-    return nearest_word(word, [x for p in garden.plants for x in (p.id, p.name) if x]) is not None
-
-
-def _names(word: str, garden: Garden) -> bool:
-    plants = [x for p in garden.plants for x in (p.id, p.name)]
-    heaps = [x for h in garden.heaps for x in (h.id, h.name)]
-    return word.lower() in {(known or "").lower() for known in (*plants, *heaps)}
 
 
 def told(entry: Entry, on: dt.date) -> str:

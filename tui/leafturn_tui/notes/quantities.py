@@ -10,6 +10,8 @@ from leafturn_tui.text.phrases import two_figures
 
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 _AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
+MM_PER_INCH = 25.4  # exact, International Yard and Pound Agreement 1959
+_RAIN = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|millimet(?:re|er)s?|cm|in|inch|inches|\")?\s*", re.IGNORECASE)
 _DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
 
 
@@ -51,3 +53,13 @@ def celsius(text: str) -> float:
 def is_temperature(text: str) -> bool:
     """Whether these words are a number of degrees and nothing else."""
     return _DEGREES.fullmatch(text) is not None
+
+
+def millimetres(text: str) -> float:
+    """Read rain: "12", "12 mm", "1.2 cm" or "0.5 in" as millimetres; a bare number is millimetres."""
+    found = _RAIN.fullmatch(text)
+    if not found:
+        raise NotUnderstood(f"{text!r} is no amount of rain; write rain 12 or rain 0.5in")
+    unit = (found[2] or "mm").lower()
+    factor = 10.0 if unit == "cm" else MM_PER_INCH if unit[0] in 'i"' else 1.0
+    return round(float(found[1].replace(",", ".")) * factor, 1)

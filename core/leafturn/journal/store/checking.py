@@ -10,7 +10,7 @@ from typing import Any, get_args
 import msgspec
 
 from leafturn.base.bloom_stages import BBCH, FULL_BLOOM, StageName
-from leafturn.base.closed_words import FRUIT_SETS
+from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
 from leafturn.base.faults import Fault, did_you_mean, nearest_word
 from leafturn.journal.entries import (
     KINDS,
@@ -23,6 +23,7 @@ from leafturn.journal.entries import (
     LetGo,
     PutOff,
 )
+from leafturn.journal.job_id import JobId
 from leafturn.toml.messages import clipped
 
 WHATS = tuple(KINDS)
@@ -33,6 +34,7 @@ _WORDS = (
     ("what", "-", frozenset(WHATS)),
     ("stage", " ", frozenset(STAGES)),
     ("set", " ", frozenset(FRUIT_SETS)),
+    ("plan", " ", frozenset(JUDGEMENTS)),
 )
 _SEALING = frozenset({"begin", "end"})
 _KNOWN = frozenset(WORDS)
@@ -47,6 +49,15 @@ _TWINS: dict[str, tuple[str, Callable[[float], float]]] = {
     "rain_in": ("rain_mm", lambda inches: inches * 25.4),
     "lb": ("kg", lambda pounds: pounds * 0.45359237),
 }
+
+# Words people type for a note of another kind, and what they say besides.
+_SAID_ALSO: dict[str, tuple[str, dict[str, Any]]] = {
+    "wind": ("weather", {"wind": True}),
+    "rain": ("weather", {}),
+    "frost": ("weather", {}),
+    "watering": ("done", {}),
+}
+_WANTS = {"rain": "rain_mm", "frost": "tmin_c", "watering": "plant"}
 
 _CLOSING = (Done, LetGo, PutOff, Given, HoldLifted)
 
@@ -70,6 +81,7 @@ _EXAMPLES = {
     "live_percent": "live_percent = 40, from 0 to 100",
     "wind": "wind = true",
     "minutes": "minutes = 35, not below 0",
+    "plan": 'plan = "keep"',
     "to": 'to = "bench helper"',
     "by": 'by = "steward"',
     "entry": 'entry = "2027-04-11.1"',
@@ -111,6 +123,10 @@ def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | Non
     if not _KNOWN.issuperset(fields):
         fields = _known_fields(fields, say)
     _tidy_words(fields)
+    if lacking := _as_typed(fields):
+        what = table["what"]
+        say(f'This "{what}" note lacks its {lacking}, so it is left out.', f"Add {_EXAMPLES[lacking]}")
+        return None, faults
     if not _understandable(fields, say):
         return None, faults
     entry = _converted(fields, file, line)
@@ -191,6 +207,21 @@ def _tidy_words(fields: dict[str, Any]) -> None:
         _fill_stage(fields)
 
 
+def _as_typed(fields: dict[str, Any]) -> str | None:
+    """Turn a note written in the words that are typed ("rain", "watering") into its kind; what it lacks."""
+    what = fields.get("what")
+    if not isinstance(what, str) or what not in _SAID_ALSO:
+        return None
+    wanted = _WANTS.get(what)
+    if wanted is not None and wanted not in fields:
+        return wanted
+    kind, more = _SAID_ALSO[what]
+    fields.update({"what": kind, **more})
+    if what == "watering":
+        fields.setdefault("task", str(JobId(str(fields["plant"]), "water")))
+    return None
+
+
 def _fill_stage(fields: dict[str, Any]) -> None:
     """Give a stage its BBCH number, and a number its stage, where one of them is missing."""
     stage, number = fields.get("stage"), fields.get("bbch")
@@ -224,7 +255,7 @@ def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[
     taken = _TWINS[name][0] if name in _TWINS else name
     if taken not in fields or _fits(taken, fields[taken]):
         return
-    words = {"what": WHATS, "stage": STAGES, "set": FRUIT_SETS}.get(name)
+    words = {"what": WHATS, "stage": STAGES, "set": FRUIT_SETS, "plan": JUDGEMENTS}.get(name)
     if words is not None:
         near = nearest_word(given, words) if isinstance(given, str) else None
         hint = f'Did you mean "{near}"?' if near else f"Write one of: {', '.join(words)}."
