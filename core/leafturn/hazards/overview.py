@@ -16,6 +16,7 @@ from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
+from leafturn.hazards.look_alikes import LookAlike, look_alikes_of, poisonous
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.questions import latest
 from leafturn.season.garden_day import GardenDay
@@ -43,17 +44,6 @@ class FallLine:
     plant: str
     state: str
     falling: Falling
-    says: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class LookAlike:
-    """A plant that is picked and mistaken for poisonous ones; `here` are poisonous plants of the garden."""
-
-    plant: str
-    kind: str
-    cautions: tuple[str, ...]
-    here: tuple[str, ...]
     says: str
 
 
@@ -94,11 +84,11 @@ def care(day: GardenDay) -> Care:
     falls = tuple(sorted(_falls(day), key=_nearest_first))
     juglone = juglone_lines(day)
     bark = tuple(bark_lines(day))
-    look_alikes = tuple(_look_alikes(day))
+    look_alikes = tuple(look_alikes_of(day))
     spreaders = tuple(_spreaders(day))
     calls = [
         *((INSPECTOR, LICENSED) if falls else ()),
-        *((POISON,) if look_alikes or _poisonous(day) else ()),
+        *((POISON,) if look_alikes or poisonous(day) else ()),
         *((WILD,) if spreaders else ()),
         OFFICE,
     ]
@@ -164,32 +154,6 @@ def _path_metres(path: PathReach) -> str:
     near = f", {path.metres:.0f} m of it within one height" if path.metres else ""
     farther = path.metres_brittle - path.metres > 1.0
     return f"{near}, {path.metres_brittle:.0f} m as far as pieces of a dead crown may go" if farther else near
-
-
-def _poisonous(day: GardenDay) -> list[Plant]:
-    return [p for p in day.garden.plants if p.state != "gone" and day.kind(p).has("poisonous")]
-
-
-def _look_alikes(day: GardenDay) -> Iterator[LookAlike]:
-    poisonous = _poisonous(day)
-    for plant in day.garden.plants:
-        kind = day.kind(plant)
-        if plant.state == "gone" or not kind.has("poisonous look-alikes"):
-            continue
-        here = tuple(p.id for p in poisonous if p.id != plant.id and day.kind(p).layer in
-                     ("herb", "ground"))  # fmt: skip
-        grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
-        named = (
-            plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
-        )
-        says = f"{named} is mistaken for poisonous plants.{grow}"
-        yield LookAlike(
-            plant=plant.id,
-            kind=kind.name,
-            cautions=tuple(c.value for c in kind.cautions),
-            here=here,
-            says=says,
-        )
 
 
 def _spreaders(day: GardenDay) -> Iterator[Spreader]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from leafturn.base import day_words
 from leafturn.base.evidence import Basis, weakest
 from leafturn.garden.reading.places import from_gate, where
+from leafturn.hazards.look_alikes import picking_cautions
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.soil.compost.spreading import amount_words, area_m2
@@ -172,7 +173,7 @@ class JobMaker:
             given_to=self.settled.given_to(job_id),
             days_late=standing.days_late,
             demands=rule.demands,
-            cautions=rule.cautions,
+            cautions=self._cautions(rule, subject),
             next_open=besides.next_open,
             wait_until=window.close.likely,
             harm=rule.harm,
@@ -195,6 +196,11 @@ class JobMaker:
             weather=self._rests_on(window),
             amount=self._amount(rule, subject),
         )
+
+    def _cautions(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
+        """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
+        own = picking_cautions(subject.plants, self.season.day) if rule.closed_by == "harvest" else ()
+        return (*rule.cautions, *own)
 
     def _with_answer(self, rule: Rule, subject: Subject, why: tuple[str, ...]) -> tuple[str, ...]:
         """Reasons with the answer that a job follows from, after the first."""

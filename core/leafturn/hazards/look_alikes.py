@@ -1,0 +1,73 @@
+"""Plants that are picked and mistaken for poisonous ones, and what to mind while picking."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from leafturn.garden.model import Plant
+from leafturn.season.garden_day import GardenDay
+
+
+@dataclass(frozen=True, kw_only=True)
+class LookAlike:
+    """A plant that is picked and mistaken for poisonous ones; `here` are poisonous plants of the garden."""
+
+    plant: str
+    kind: str
+    cautions: tuple[str, ...]
+    here: tuple[str, ...]
+    says: str
+
+
+def poisonous(day: GardenDay) -> list[Plant]:
+    """Plants of the garden that are poisonous, or have parts that are."""
+    return [p for p in day.garden.plants if p.state != "gone" and day.kind(p).has("poisonous")]
+
+
+def look_alikes_of(day: GardenDay) -> Iterator[LookAlike]:
+    """Every plant that is mistaken for poisonous ones, in the order of the garden file."""
+    for plant in day.garden.plants:
+        kind = day.kind(plant)
+        if plant.state == "gone" or not kind.has("poisonous look-alikes"):
+            continue
+        here = _here(plant, day)
+        grow = f" {_grow_here(here)}" if here else ""
+        named = (
+            plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
+        )
+        says = f"{named} is mistaken for poisonous plants.{grow}"
+        yield LookAlike(
+            plant=plant.id,
+            kind=kind.name,
+            cautions=tuple(c.value for c in kind.cautions),
+            here=here,
+            says=says,
+        )
+
+
+def picking_cautions(plants: Iterable[Plant], day: GardenDay) -> Iterator[str]:
+    """What the library says to mind of plants picked, each once, and what poisonous grows beside them.
+
+    Parameters
+    ----------
+    plants : iterable of Plant
+        Those picked in one job.
+    day : GardenDay
+        Its garden tells which poisonous plants of the lower layers grow here.
+    """
+    picked = list(plants)
+    yield from dict.fromkeys(caution.value for plant in picked for caution in day.kind(plant).cautions)
+    mistaken = [plant for plant in picked if day.kind(plant).has("poisonous look-alikes")]
+    here = dict.fromkeys(other for plant in mistaken for other in _here(plant, day))
+    if here:
+        yield _grow_here(tuple(here))
+
+
+def _here(plant: Plant, day: GardenDay) -> tuple[str, ...]:
+    """Poisonous plants of the lower layers beside a plant."""
+    return tuple(p.id for p in poisonous(day) if p.id != plant.id and day.kind(p).layer in ("herb", "ground"))
+
+
+def _grow_here(plants: tuple[str, ...]) -> str:
+    return f"Poisonous plants that grow here: {', '.join(plants)}."
