@@ -243,7 +243,7 @@ def test_ramsons_are_picked_with_their_look_alikes_named(weir_meadow: Almanac) -
 
 def test_heavy_and_light_years_are_told_from_four_harvests_only() -> None:
     """Hoblyn and others 1936, recalled: index of alternate bearing; three seasons say nothing here."""
-    from leafturn.answers.harvest_calendar import swings
+    from leafturn.answers.alternation import swings
 
     crops = [HarvestNote(on=dt.date(y, 9, 1), plant="a", kg=kg)
              for y, kg in ((2023, 40), (2024, 5), (2025, 38), (2026, 4))]  # fmt: skip

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 
+from leafturn.answers.alternation import OnOff, swings
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
 from leafturn.garden.model import DEAD
-from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -25,8 +24,6 @@ from leafturn.season.garden_day import GardenDay
 WEEKS = 52
 FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
 FEW = 2  # fewer forage plants open than this is a gap: common practice, no source
-LEAST_HARVESTS = 4  # below it nothing is said of heavy and light years
-ALTERNATES = 0.5  # guess: an index above it is told
 MOST_FILLERS = 4
 NO_FOOD = ("leaves for mulch",)
 
@@ -56,17 +53,6 @@ class Gap:
     start: dt.date
     end: dt.date
     fillers: tuple[str, ...]
-
-
-@dataclass(frozen=True, kw_only=True)
-class OnOff:
-    """How far a plant swings between heavy and light years, 0 (never) to 1 (nothing every other year)."""
-
-    plant: str
-    index: float
-    years: int
-    heavy_last: bool
-    says: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -134,49 +120,6 @@ def larder(
         not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
                         and kinds[p.id].forage.pollen is None and not kinds[p.id].has("bee plant")),
     )  # fmt: skip
-
-
-def alternate_bearing(crops: Sequence[float]) -> float:
-    """Index of alternate bearing of the crops of years that follow one another, 0 to 1.
-
-    Notes
-    -----
-    The mean of ``|a - b| / (a + b)`` over neighbouring years. Hoblyn, Grubb, Painter and Wates 1936, Studies
-    in biennial bearing, Journal of Pomology 14: 39-76; from memory, not re-read.
-    """
-    pairs = [(a, b) for a, b in pairwise(crops) if a + b > 0]
-    return sum(abs(a - b) / (a + b) for a, b in pairs) / len(pairs) if pairs else 0.0
-
-
-def swings(entries: Iterable[Entry], southern: bool) -> Iterator[OnOff]:
-    """Plants whose harvests swing, told only from four seasons in a row with kilograms noted."""
-    by_plant: dict[str, dict[int, float]] = {}
-    for e in of_kind(entries, HarvestNote):
-        if e.plant and e.kg is not None:
-            years = by_plant.setdefault(e.plant, {})
-            year = SeasonAxis.holding(e.on, southern).year
-            years[year] = years.get(year, 0.0) + e.kg
-    for plant, years in by_plant.items():
-        run = _latest_run(sorted(years))
-        if len(run) < LEAST_HARVESTS:
-            continue
-        crops = [years[y] for y in run]
-        index = alternate_bearing(crops)
-        if index < ALTERNATES:
-            continue
-        heavy = crops[-1] > crops[-2]
-        says = (
-            f"{plant} swings between heavy and light years (index {index:.1f} over {len(run)} seasons): "
-            f"{run[-1]} was {'heavy, so expect less' if heavy else 'light, so expect more'} next."
-        )
-        yield OnOff(plant=plant, index=index, years=len(run), heavy_last=heavy, says=says)
-
-
-def _latest_run(years: Sequence[int]) -> list[int]:
-    run: list[int] = []
-    for year in years:
-        run = [*run, year] if run and year == run[-1] + 1 else [year]
-    return run
 
 
 def _is_food(kind: Kind) -> bool:

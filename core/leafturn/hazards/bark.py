@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
-from leafturn.garden.model import DEAD, Plant
-from leafturn.journal.entries import Entry, LossNote, of_kind
+from leafturn.garden.model import DEAD, Guard, Plant
+from leafturn.journal.entries import Done, Entry, LossNote, of_kind
 from leafturn.journal.questions import jobs_done
 from leafturn.season.garden_day import GardenDay
 
-YOUNG_YEARS = 9.0  # guess, as in the rule that puts guards on: older bark is thicker
+YOUNG_YEARS = (
+    9.0  # guess: older bark is thick enough that no guard is wanted, and one that is on may come off
+)
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
-LOOSEN = "loosen-guard"  # the job in which guards are looked at
+LOOSEN, TAKE_OFF = "loosen-guard", "take-guard-off"  # the jobs in which guards are looked at, and taken off
 GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
 GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
 SCENT_WITHIN_M = 2.0  # guess
@@ -26,9 +30,14 @@ SCENTED = (
 )  # fmt: skip
 
 
+GuardStage = Literal["wanted", "on", "outgrown", "none"]
+
+
 @dataclass(frozen=True, kw_only=True)
 class BarkLine:
-    """A young stem: "no guard", "guard low" or "guard old"; `scented` names strong-scented cover at it.
+    """A stem's guard: "no guard", "guard low", "guard old" or "guard outgrown".
+
+    `scented` names strong-scented cover at it.
 
     `years` are those since its guard was put on or last looked at, of a bare stem its age; `lost` is what
     took its forerunner.
@@ -50,32 +59,58 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
     day : GardenDay
         Its notes tell of guards loosened, and what was lost to gnawers; its season gives the ages.
     """
-    garden, entries, year = day.garden, day.entries, day.axis.year
-    whole = re.sub(r"\s+", "-", garden.place.name or "garden")
-    for plant in garden.plants:
-        kind = day.kind(plant)
-        age = plant.age(year)
-        if plant.state in DEAD or age is None or age < 0:
-            continue
-        if plant.guard is None:
-            lost = _gnawed_before(plant, entries)
-            wanted = kind.has("bark gnawed") or lost is not None
-            if age < YOUNG_YEARS and wanted and kind.habit in LASTING_WOOD:
-                yield _bare_bark(plant, age, day, lost)
-            continue
-        seen = (done.on.year for subject, done in jobs_done(entries, LOOSEN) if subject in (plant.id, whole))
-        looked = max(seen, default=0)
-        since = year - max(plant.guard.year, looked) if plant.guard.year else None
-        low = plant.guard.height_cm is not None and plant.guard.height_cm < GUARD_LEAST_CM
-        if low:
-            says = f"The guard of {plant.id} is {plant.guard.height_cm:.0f} cm high: low for hares over snow."
-            yield BarkLine(plant=plant.id, matter="guard low", scented=(), says=says)
-        elif since is not None and since >= GUARD_LOOK_YEARS:
-            says = (
-                f"The guard of {plant.id} has been on for {since} years: look whether it still stands free "
-                "of the bark all round, and open it if it does not."
-            )
-            yield BarkLine(plant=plant.id, matter="guard old", years=since, scented=(), says=says)
+    year = day.axis.year
+    for plant in day.garden.plants:
+        stage = guard_stage(plant, day)
+        if stage == "wanted":
+            yield _bare_bark(plant, plant.age(year) or 0.0, day, _gnawed_before(plant, day.entries))
+        elif plant.guard is not None and stage != "none":
+            looked = max((done.on.year for done in _seen_to(plant, day, LOOSEN)), default=0)
+            since = year - max(plant.guard.year, looked) if plant.guard.year else None
+            yield from _guard_line(plant, plant.guard, stage == "outgrown", since)
+
+
+def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
+    """Whether a stem wants a guard, wears one that is wanted, or wears one that may come off.
+
+    Notes
+    -----
+    A guard is wanted by young wood, tree, shrub or climber, of kinds whose bark is gnawed and where a
+    forerunner was lost to gnawers. One of unknown age keeps the guard it has.
+    """
+    age = plant.age(day.axis.year)
+    if plant.state in DEAD or (age is not None and age < 0):
+        return "none"
+    if plant.guard is not None:
+        outgrown = age is not None and age >= YOUNG_YEARS
+        off = any(done.on.year >= (plant.guard.year or 0) for done in _seen_to(plant, day, TAKE_OFF))
+        return "none" if off else "outgrown" if outgrown else "on"
+    kind = day.kind(plant)
+    if age is None or age >= YOUNG_YEARS or kind.habit not in LASTING_WOOD:
+        return "none"
+    gnawed = kind.has("bark gnawed") or _gnawed_before(plant, day.entries) is not None
+    return "wanted" if gnawed else "none"
+
+
+def _seen_to(plant: Plant, day: GardenDay, job: str) -> Iterator[Done]:
+    """Notes of a job done to the guard of a plant, or to all the garden's guards."""
+    whole = re.sub(r"\s+", "-", day.garden.place.name or "garden")
+    return (done for subject, done in jobs_done(day.entries, job) if subject in (plant.id, whole))
+
+
+def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -> Iterator[BarkLine]:
+    if outgrown:
+        says = f"{plant.id} is over {YOUNG_YEARS:.0f} years old and still wears a guard: it may come off."
+        yield BarkLine(plant=plant.id, matter="guard outgrown", years=since, scented=(), says=says)
+    elif guard.height_cm is not None and guard.height_cm < GUARD_LEAST_CM:
+        says = f"The guard of {plant.id} is {guard.height_cm:.0f} cm high: low for hares over snow."
+        yield BarkLine(plant=plant.id, matter="guard low", scented=(), says=says)
+    elif since is not None and since >= GUARD_LOOK_YEARS:
+        says = (
+            f"The guard of {plant.id} has been on for {since} years: look whether it still stands free "
+            "of the bark all round, and open it if it does not."
+        )
+        yield BarkLine(plant=plant.id, matter="guard old", years=since, scented=(), says=says)
 
 
 def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:
@@ -106,10 +141,12 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> Ba
         else ""
     )
     taken = f" Lost here before to {lost}." if lost else ""
+    off = day.axis.year + math.ceil(YOUNG_YEARS - age)
     how_old = f"is {prose.count(age, 'year')} old" if age >= 0.5 else "was planted this year"
     says = (
         f"{plant.id} {how_old} and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
-        f"and 5 cm into the ground, keeps voles and hares off.{taken}{cover}"
+        f"and 5 cm into the ground, keeps voles and hares off. It may come off in spring {off}, "
+        f"when the bark is thick (a guess).{taken}{cover}"
     )
     return BarkLine(
         plant=plant.id, matter="no guard", years=round(age), lost=lost, scented=scented, says=says

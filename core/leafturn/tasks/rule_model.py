@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from leafturn.base.closed_words import Sex, WorldPart
 from leafturn.garden.model import State
+from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
 from leafturn.toml.packaged import packaged
 
@@ -21,6 +22,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 
     `established` asks whether a plant has stood where it is for some summers, whatever its age.
+    `guard` asks for stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark).
     `frost_comes` asks whether autumn frost comes to this garden at all, be it in 1 year of 20.
     `answered` are ways chosen to help a tree without a partner (see leafturn.partners.decisions); with
     `answered_by`, a northern month and day, only in the first season that has that day after the answer.
@@ -41,7 +43,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     lower_than_m: float | None = None
     hosted: bool | None = None
     host_states: tuple[State, ...] = ()
-    guarded: bool | None = None
+    guard: tuple[GuardStage, ...] = ()
     established: bool | None = None
     picked: bool | None = None
     flowering: bool | None = None

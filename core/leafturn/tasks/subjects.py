@@ -10,6 +10,7 @@ import numpy as np
 from leafturn.canopy.stand.heights import height_of
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
+from leafturn.hazards.bark import guard_stage
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -77,7 +78,6 @@ def _is_wanted(applies: Applies, plant: Plant) -> bool:
         and (not applies.states or plant.state in applies.states)
         and (not applies.plans or plant.plan in applies.plans)
         and (applies.hosted is None or (plant.host is not None) == applies.hosted)
-        and (applies.guarded is None or (plant.guard is not None) == applies.guarded)
     )
 
 
@@ -114,6 +114,7 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         and (applies.older_than is None or age is None or age >= applies.older_than)
         and (applies.lower_than_m is None or _is_lower(plant, season, applies.lower_than_m))
         and (not applies.host_states or (host is not None and host.state in applies.host_states))
+        and (not applies.guard or guard_stage(plant, season.day) in applies.guard)
         and (applies.established is None or is_established(plant, season) == applies.established)
         and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
     )

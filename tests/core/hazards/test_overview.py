@@ -153,3 +153,26 @@ def test_a_dead_tree_that_reaches_nothing_is_told_apart_and_never_called_safe(tm
     assert not snag.falling.paths
     assert "look yourself for roads, wires and neighbours" in snag.says
     assert "safe" not in snag.says
+
+
+def test_climbers_and_shrubs_get_their_guard_and_a_day_to_take_it_off(tmp_path: Path) -> None:
+    """Whatever Care calls unguarded has its job in autumn; after nine years (a guess) guards come off."""
+    plants = (
+        plant("kiwi", "hardy kiwi", year=2025, at=[0, 0]),
+        plant("hazel", "hazel", year=2025, at=[9, 0]),
+        plant("old", "apple", year=2012, at=[20, 0], guard={"height_cm": 60, "year": 2013}),
+        plant("young", "apple", year=2024, at=[30, 0], guard={"height_cm": 60, "year": 2025}),
+    )
+    loss = LossNote(on=dt.date(2024, 2, 1), plant="kiwi", cause="voles")
+    almanac = almanac_of(tmp_path, garden_text(*plants), ON, loss)
+    jobs = {job.verb: set(job.plants or (job.plant,)) for job in almanac.jobs() if "guard" in job.verb}
+    on = {job.plant for job in almanac.jobs() if job.verb == "put guard on"}
+    bare = {line.plant: line for line in almanac.care().bark if line.matter == "no guard"}
+    assert on == set(bare) == {"kiwi", "hazel"}
+    assert "may come off in spring 2034" in bare["kiwi"].says
+    assert jobs["loosen guard"] == {"young"}
+    assert jobs["take guard off"] == {"old"}
+    off = next(job for job in almanac.jobs() if job.verb == "take guard off")
+    assert off.state in ("due", "soon")
+    after, _ = almanac.note(Done(on=ON, task=off.id), ON)
+    assert not [line for line in after.care().bark if line.plant == "old"]

@@ -79,6 +79,7 @@ def bark_lines(care: Care) -> list[tuple[str, str]]:
         "no guard": "No guard: {}. Mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground, "
         "keeps voles and hares off.",
         "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
+        "guard outgrown": "Guards that may come off, the bark being thick by now: {}.",
     }
     for matter, says in together.items():
         own = [line for line in care.bark if line.matter == matter and not line.scented]
@@ -90,6 +91,8 @@ def bark_lines(care: Care) -> list[tuple[str, str]]:
 
 
 def _years_words(line: BarkLine) -> str:
+    if line.years is None:
+        return line.plant
     years = f"{line.years} year{'' if line.years == 1 else 's'}"
     return f"{line.plant} ({years}{f'; lost here before to {line.lost}' if line.lost else ''})"
 
