@@ -244,7 +244,7 @@ class FakeAlmanac:
         plant = self.garden.plants[0].id
         return {plant: frost_loss(plant)}
 
-    def doubt(self, entry: Entry) -> str | None:
+    def question_about(self, entry: Entry) -> str | None:
         return "That is 31 days before anything known here: keep it?" if self.doubts else None
 
     def note(self, entry: Entry, written: dt.date) -> tuple[FakeAlmanac, Entry]:

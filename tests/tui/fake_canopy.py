@@ -77,7 +77,7 @@ def fake_drift(garden: Garden) -> Drift:
     return Drift(
         on=dt.date(2027, 4, 19),
         stated=0.4,
-        doubt=0.5,
+        uncertainty=0.5,
         record=Span(0.2, 0.35, 0.5),
         record_years=30,
         climates=(climate(2027, 0), climate(2042, 1), climate(2057, 2)),

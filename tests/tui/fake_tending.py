@@ -75,7 +75,7 @@ DOUBTED = (
     "for that spring. It counts for little; look whether the date is right."
 )
 LEARNT = Learnt(
-    place_days=2.8, place_doubt_days=1.2, notes=41, kinds=9,
+    place_days=2.8, place_uncertainty_days=1.2, notes=41, kinds=9,
     lines=(
         NeedLine(plant="comice-1", kind="pear", published=day(4, 22), place_days=2.1, own=day(4, 17),
                  used=day(4, 18), notes=4, origin="fitted",

@@ -22,7 +22,7 @@ from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.season.garden_day import GardenDay
 
-DOUBT_C = 1.0  # of a forecast minimum, either way; guess
+UNCERTAINTY_C = 1.0  # of a forecast minimum, either way; guess
 COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
 CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
 
@@ -39,7 +39,7 @@ class ColdHit:
     stage_from : str
         "noted 12 Apr", "computed from first open noted 12 Apr" or "computed".
     share, low, high : float
-        Share of the flowers likely lost, 0 to 1; the range holds the doubt of the stage and a degree
+        Share of the flowers likely lost, 0 to 1; the range holds the uncertainty of the stage and a degree
         of the temperature either way.
     tenth_c, nine_tenths_c : float [degC]
         Temperatures that kill 10 and 90 % at this stage.
@@ -151,7 +151,7 @@ class _Night:
         self._killed = nights.killed(garden_c)[:, :, 0]
         self._low, self._high = (
             np.quantile(nights.killed(garden_c + warmer)[:, :, 0], point, axis=1)
-            for warmer, point in ((DOUBT_C, 0.1), (-DOUBT_C, 0.9))
+            for warmer, point in ((UNCERTAINTY_C, 0.1), (-UNCERTAINTY_C, 0.9))
         )
         self.hurts = nights.hurts()[:, 0]
 

@@ -22,8 +22,8 @@ NOTHING = "No forecast can be judged yet: it takes a first open flower noted in 
 Progress = Callable[[int, int], None]
 
 
-class Foretold(NamedTuple):
-    """What was said of one plant on a day: when it likely opens, and when it usually does as published."""
+class Hindcast(NamedTuple):
+    """A hindcast of one plant: when it was to open, and when it usually does as published."""
 
     likely: dt.date | None
     published: dt.date | None
@@ -97,7 +97,7 @@ def forecast_score(
     axis: SeasonAxis,
     entries: Iterable[Entry],
     published: Mapping[str, dt.date | None],
-    foretold_on: Callable[[dt.date, SeasonAxis], Mapping[str, Foretold]],
+    hindcasts_on: Callable[[dt.date, SeasonAxis], Mapping[str, Hindcast]],
     progress: Progress | None = None,
 ) -> Score:
     """Judge the forecasts of the last seasons before one by their notes of first open.
@@ -111,7 +111,7 @@ def forecast_score(
     published : mapping of plant to date or None
         Usual date of the plant in `axis`, to tell which season a note in midwinter is of. Only plants named
         here are judged.
-    foretold_on : callable
+    hindcasts_on : callable
         What was foretold of a season on a day, knowing nothing later; asked once for each day.
     progress : callable, optional
         Called with the days asked and how many there are; it may raise to stop.
@@ -125,15 +125,15 @@ def forecast_score(
     years = sorted({one.season.year for one in opened if one.season < axis}, reverse=True)[:SEASONS]
     judged = [one for one in opened if one.season.year in years]
     asks = sorted({(one.asked, one.season) for one in judged})
-    told: dict[tuple[dt.date, SeasonAxis], Mapping[str, Foretold]] = {}
+    hindcasts: dict[tuple[dt.date, SeasonAxis], Mapping[str, Hindcast]] = {}
     for done, ask in enumerate(asks):
         if progress is not None:
             progress(done, len(asks))
-        told[ask] = foretold_on(*ask)
+        hindcasts[ask] = hindcasts_on(*ask)
     seasons = []
     for year in years:
         found = (
-            _miss(one, told[one.asked, one.season].get(one.plant), opened)
+            _miss(one, hindcasts[one.asked, one.season].get(one.plant), opened)
             for one in judged
             if one.season.year == year
         )
@@ -167,8 +167,8 @@ def _season(on: dt.date, axis: SeasonAxis, usual: dt.date | None) -> SeasonAxis:
     return min((held, held.before, held.next), key=lambda season: abs(season.day(on) - day))
 
 
-def _miss(one: _Opened, told: Foretold | None, opened: Iterable[_Opened]) -> Miss | None:
-    if told is None or told.likely is None:
+def _miss(one: _Opened, hindcast: Hindcast | None, opened: Iterable[_Opened]) -> Miss | None:
+    if hindcast is None or hindcast.likely is None:
         return None
     earlier = [_days_off(o.on, one.on) for o in opened if o.plant == one.plant and o.season < one.season]
     notes = round(float(np.mean(earlier))) if earlier else None
@@ -176,11 +176,11 @@ def _miss(one: _Opened, told: Foretold | None, opened: Iterable[_Opened]) -> Mis
         plant=one.plant,
         noted=one.on,
         asked=one.asked,
-        foretold=told.likely,
-        published=told.published,
+        foretold=hindcast.likely,
+        published=hindcast.published,
         notes_mean=None if notes is None else one.on + dt.timedelta(days=notes),
-        miss=(told.likely - one.on).days,
-        fixed_miss=None if told.published is None else (told.published - one.on).days,
+        miss=(hindcast.likely - one.on).days,
+        fixed_miss=None if hindcast.published is None else (hindcast.published - one.on).days,
         notes_miss=notes,
     )
 
@@ -196,7 +196,7 @@ def _summed(year: int, misses: tuple[Miss, ...]) -> SeasonScore:
     fixed, notes = (_pairs(misses, which) for which in ("fixed_miss", "notes_miss"))
     ours = _mean(abs(m.miss) for m in misses)
     over = prose.count(len(misses), "bloom")
-    told = (
+    sentences = (
         f"In {year} forecasts made {LEAD_DAYS} days ahead missed by {ours:.1f} days on average over {over}.",
         _beside("The published date", fixed, len(misses)),
         _beside("The mean of earlier notes", notes, len(misses)),
@@ -207,7 +207,7 @@ def _summed(year: int, misses: tuple[Miss, ...]) -> SeasonScore:
         forecast_mean=ours,
         fixed_mean=_mean(theirs for _, theirs in fixed) if fixed else None,
         notes_mean=_mean(theirs for _, theirs in notes) if notes else None,
-        says=" ".join(sentence for sentence in told if sentence),
+        says=" ".join(sentence for sentence in sentences if sentence),
     )
 
 
@@ -226,9 +226,9 @@ def _beside(what: str, pairs: list[tuple[int, int]], blooms: int) -> str:
     if not pairs:
         return ""
     ours, theirs = (_mean(column) for column in zip(*pairs, strict=True))
-    told = f"{what} missed by {theirs:.1f}"
+    sentence = f"{what} missed by {theirs:.1f}"
     if len(pairs) < blooms:
-        told += f" where there is one ({len(pairs)} of {blooms}), there the forecast by {ours:.1f}"
+        sentence += f" where there is one ({len(pairs)} of {blooms}), there the forecast by {ours:.1f}"
     if f"{ours:.1f}" == f"{theirs:.1f}":
-        return f"{told}: no better and no worse."
-    return f"{told}: {'it would have done better' if theirs < ours else 'the forecast did better'}."
+        return f"{sentence}: no better and no worse."
+    return f"{sentence}: {'it would have done better' if theirs < ours else 'the forecast did better'}."

@@ -25,7 +25,7 @@ YEAR_DAYS = 365
 class Frost:
     """Last spring and first autumn night at or below `threshold` [degC] in the garden.
 
-    `last_gone` is the share of the versions of this year in which the last frost is past. `station_last`
+    `last_gone` is the share of ensemble members in which the last frost is past. `station_last`
     and `station_first` are the same dates at the weather station, where the garden is a frost pocket.
     `last_years` and `first_years` are the shares of usual years that have such a night at all.
     """

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.answers.forecast_score import Foretold
+from leafturn.answers.forecast_score import Hindcast
 from leafturn.answers.season import usual_day
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.bloom.forecast import Outlook
@@ -67,7 +67,7 @@ class Learnt:
     ----------
     place_days : float [d]
         By how much everything opens later here than published (negative: earlier), about apple bloom.
-    place_doubt_days : float [d]
+    place_uncertainty_days : float [d]
         Standard deviation of it.
     notes : int
         Springs noted, of each plant by itself, this spring's included.
@@ -80,7 +80,7 @@ class Learnt:
     """
 
     place_days: float
-    place_doubt_days: float
+    place_uncertainty_days: float
     notes: int
     kinds: int
     lines: tuple[NeedLine, ...]
@@ -110,7 +110,7 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
     }
     return Learnt(
         place_days=outlook.place_days[0],
-        place_doubt_days=outlook.place_days[1],
+        place_uncertainty_days=outlook.place_days[1],
         notes=sum(noted.values()),
         kinds=len({kinds[plant] for plant, springs in noted.items() if springs and plant in kinds}),
         lines=tuple(lines),
@@ -118,10 +118,10 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
     )
 
 
-def foretold(weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]) -> dict[str, Foretold]:
+def hindcasts_of(weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]) -> dict[str, Hindcast]:
     """The likely day of each plant's first flower, and its usual day as published alone."""
     return {
-        plant: Foretold(
+        plant: Hindcast(
             likely=weather.now.likely(forecast.first_open).likely,
             published=None if forecast.need is None else _usual(forecast, forecast.need.published, weather),
         )

@@ -28,7 +28,7 @@ COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
 CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
 
 
-def doubt_about(
+def question_about(
     entry: Entry, day: GardenDay, forecasts: Mapping[str, BloomForecast], ensemble: Ensemble
 ) -> str | None:
     """A question in one sentence, or None if nothing is odd about a note.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cached_property
 
-from leafturn.answers.note_check import doubt_about
+from leafturn.answers.note_check import question_about
 from leafturn.assembly.open_garden import OpenGarden
 from leafturn.assembly.seasons import Seasons
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
@@ -88,6 +88,6 @@ class InSeason(OpenGarden):
         able = self._seasons.now.flowerers(self.forecasts)
         return harvest_guesses(able, now, self.day)
 
-    def doubt(self, entry: Entry) -> str | None:
+    def question_about(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""
-        return doubt_about(entry, self.day, self.forecasts, self._seasons.weather.now)
+        return question_about(entry, self.day, self.forecasts, self._seasons.weather.now)

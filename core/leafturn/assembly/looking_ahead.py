@@ -1,4 +1,4 @@
-"""The slow answers: thirty years of crowns and light, climates to come, and forecasts of seasons past."""
+"""The slow answers: thirty years of crowns and light, climates to come, and hindcasts of seasons past."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from functools import cached_property
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
 from leafturn.answers.learnt import Learnt, learnt
+from leafturn.assembly.hindcasts import hindcasts
 from leafturn.assembly.in_season import InSeason
-from leafturn.assembly.past_forecasts import past_forecasts
 from leafturn.assembly.sources import Sources
 from leafturn.canopy.model import Canopy
 from leafturn.canopy.review import Progress
@@ -107,6 +107,6 @@ class LookingAhead(InSeason):
         """
         if self._score is None:
             published = {line.plant: line.published for line in self.learnt().lines}
-            told = past_forecasts(self._sources, self.day)
-            self._score = forecast_score(self.axis, self.entries, published, told, progress)
+            hindcasts_on = hindcasts(self._sources, self.day)
+            self._score = forecast_score(self.axis, self.entries, published, hindcasts_on, progress)
         return self._score

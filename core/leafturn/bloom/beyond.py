@@ -57,5 +57,5 @@ def beyond_words(
 
 
 def short_chill_variance(short: float | None) -> float:
-    """Variance of ln warmth that a winter adds whose chill falls short in this share of its versions."""
+    """Variance of ln warmth that a winter adds whose chill falls short in this share of its members."""
     return 0.0 if short is None else float(np.square(SHORT_CHILL * short))

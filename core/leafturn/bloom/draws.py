@@ -1,4 +1,4 @@
-"""The part of a date's doubt that weather does not settle, the same at every run."""
+"""The part of a date's uncertainty that weather does not settle, the same at every run."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A date with its doubt, put together from weather to come, from the level, and from the dates themselves."""
+"""A date with its uncertainty, put together from weather to come, from the level, and from dates."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ _NORMAL = np.array([NormalDist().inv_cdf((part + 0.5) / PARTS) for part in range
 _NORMAL /= _NORMAL.std()
 
 
-def days_of_versions(sums: FloatArray, mean: float, sd: float) -> FloatArray:
-    """Days on which a level known to a spread is reached in each version of a season, (members, parts)."""
+def days_of_members(sums: FloatArray, mean: float, sd: float) -> FloatArray:
+    """Days on which a level known to a spread is reached in each ensemble member, (members, parts)."""
     return day_reached(sums, np.broadcast_to(mean + sd * _NORMAL, (len(sums), PARTS)))
 
 
@@ -37,7 +37,7 @@ class DaySpread:
 
     @classmethod
     def by_weather(cls, sums: FloatArray, mean: float, sd: float, widening: float = 1.0) -> DaySpread:
-        """Days on which a level known to a spread is reached in some versions of a season.
+        """Days on which a level known to a spread is reached in ensemble members.
 
         Parameters
         ----------
@@ -45,15 +45,15 @@ class DaySpread:
         mean, sd : float
             Of the level, a logarithm of warmth.
         widening : float
-            How much further the versions lie from their mean than they say.
+            How much further the members lie from their mean than they say.
         """
-        return cls.of_versions(days_of_versions(sums, mean, sd), widening)
+        return cls.of_members(days_of_members(sums, mean, sd), widening)
 
     @classmethod
-    def of_versions(cls, days: FloatArray, widening: float) -> DaySpread:
-        """Days (members, parts) from `days_of_versions`, the versions moved apart by a factor."""
-        version = days.mean(axis=1, keepdims=True)
-        return cls._even((days + (widening - 1) * (version - version.mean())).ravel())
+    def of_members(cls, days: FloatArray, widening: float) -> DaySpread:
+        """Days (members, parts) from `days_of_members`, the members moved apart by a factor."""
+        member_means = days.mean(axis=1, keepdims=True)
+        return cls._even((days + (widening - 1) * (member_means - member_means.mean())).ravel())
 
     @classmethod
     def by_dates(cls, mean: float, sd: float) -> DaySpread:

@@ -11,7 +11,7 @@ from leafturn.season.ensemble import Ensemble
 
 
 def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:
-    """Leaf-out in every version of a season, (members,) [day number]; inf where it does not come.
+    """Leaf-out in every ensemble member, (members,) [day number]; inf where it does not come.
 
     Parameters
     ----------

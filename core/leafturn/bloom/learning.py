@@ -20,7 +20,7 @@ from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.widening import widened
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, typical_day
 from leafturn.bloom.site_years import ENOUGH, SiteYears, site_years
-from leafturn.bloom.years_ahead import versions
+from leafturn.bloom.years_ahead import season_members
 from leafturn.weather.record import DailyRecord
 
 Notes = Mapping[int, float] | Iterable[tuple[int, float]]
@@ -143,7 +143,7 @@ def predict(
     if site is None or _too_thin(site, season, dates.mean, known_until):
         spreads = dates, DaySpread.by_dates(*dates_alone(here, [], here.day))
         return _answer(year, shift, spreads, own, 1.0 if own else 0.0, (), "none")
-    members = site.season(season)[:, None] if known_until is None else versions(site, season)
+    members = site.season(season)[:, None] if known_until is None else season_members(site, season)
     sums = prior.response.sums(members[0], members[1])
     read, alone = (read_notes(prior, here, notes_of, site, season) for notes_of in (own, {}))
     spread, book = (bloom_spread(prior, here, n, r, sums) for n, r in ((own, read), ({}, alone)))

@@ -52,7 +52,7 @@ def open_days(
     levels : (plants, draws)
         From `level_draws`.
     widening_ahead : (plants,)
-        How much further than computed the versions of the season lie from their middle.
+        How much further than computed ensemble members lie from their middle.
     """
     days = weather.warmth.day_reached(timing, levels) + ON_AXIS
     middle = weather.warmth.day_reached(timing, levels.mean(axis=1, keepdims=True))

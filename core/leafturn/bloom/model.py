@@ -77,7 +77,7 @@ class BloomForecast:
     moved_days : float [d]
         How far this spring's notes of other plants have moved it (negative: earlier).
     chill_short : float or None
-        Share of the versions of this winter that fall short of the chill it wants; None if none is stated.
+        Share of ensemble members that fall short of the chill it wants; None if none is stated.
     questioned : tuple of str
         Own notes that lie far from the others, one sentence each; they count for little.
     """

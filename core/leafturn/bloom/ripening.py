@@ -99,7 +99,7 @@ class Harvests:
         return np.where(never, np.inf, found - self._member * (last + 1) - BEFORE_AXIS)
 
     def _counted(self, need: Need) -> tuple[FloatArray, FloatArray, float]:
-        """Days as they count in every version, those laid end to end, and how each row is lifted."""
+        """Days as they count in every member, those laid end to end, and how each row is lifted."""
         key = (need.share, need.warmth_a_day)
         if key not in self._lines:
             counted = need.counted(self._warmth)
@@ -109,7 +109,7 @@ class Harvests:
         return self._lines[key]
 
     def _learnt(self, plant: Plant, need: Need, full_after: float, known: bool) -> tuple[float, float]:
-        """By how many counted days a plant's first pickings lie off, drawn to nothing; and the doubt left."""
+        """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left."""
         book = (facts().cultivar_spread if known else facts().kind_spread) ** 2
         off = [
             day

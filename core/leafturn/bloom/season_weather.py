@@ -92,7 +92,7 @@ class SeasonWeather:
 
     @cached_property
     def chill(self) -> WinterChill:
-        """The chill of this season's winter, in every version of it."""
+        """The chill of this season's winter, in every ensemble member."""
         return WinterChill(self.now)
 
     def observed(self, quantity: Literal["tmin", "tmax", "rain"], day: dt.date) -> float:

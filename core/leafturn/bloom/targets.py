@@ -39,7 +39,7 @@ class Targets:
         The prior, the name of the kind (with `LEAF` for leaves), and the prior in this climate.
     lengths : mapping of plant id to Lengths
     short : mapping of plant id to float or None
-        Share of this winter's versions short of the chill a plant wants; None where none is stated.
+        Share of ensemble members short of the chill a plant wants; None where none is stated.
     """
 
     def __init__(
@@ -57,8 +57,8 @@ class Targets:
             if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
                 self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
                 self.names[plant.id + LEAF] = kind.name + LEAF
-        doubt = day.numbers["book_doubt"] ** 2
-        at = {id(prior): _doubted(prior.at(weather.winter), doubt) for prior in self.priors.values()}
+        uncertainty = day.numbers["book_doubt"] ** 2
+        at = {id(prior): _doubted(prior.at(weather.winter), uncertainty) for prior in self.priors.values()}
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
         self.short = {p.id: _short_of_chill(day.specimen(p), weather) for p in self.standing}
 
@@ -80,7 +80,7 @@ def value_of(fact: Fact[float] | None, otherwise: float) -> float:
 
 
 def _doubted(here: KindHere, factor: float) -> KindHere:
-    """The kind here with a steward's own doubt of what is published."""
+    """The kind here with a steward's own uncertainty of what is published."""
     return replace(here, levels=replace(here.levels, lasting=here.levels.lasting * factor))
 
 
@@ -93,7 +93,7 @@ def _lengths(specimen: Specimen) -> Lengths:
 
 
 def _short_of_chill(specimen: Specimen, weather: SeasonWeather) -> float | None:
-    """Share of this winter's versions short of the chill a plant wants; None where none is stated."""
+    """Share of ensemble members short of the chill a plant wants; None where none is stated."""
     portions = _portions(specimen)
     return None if portions is None else weather.chill.short_of(portions)
 

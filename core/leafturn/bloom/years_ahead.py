@@ -26,8 +26,8 @@ SPRING = slice(-30 - FIRST_DAY, 130 - FIRST_DAY)  # 1 December to about 9 May
 KEPT, KEPT_OVER, KEPT_FADES = 0.3, 15, 20.0
 
 
-def versions(site: SiteYears, year: int) -> FloatArray:
-    """A season in as many versions as there are past years, (2, members, DAYS) [degC].
+def season_members(site: SiteYears, year: int) -> FloatArray:
+    """A season in as many members as there are past years, (2, members, DAYS) [degC].
 
     What is known of the season is the same in all; every other day is a past year's, warmer by the trend
     since then, and moved by a part of the last fortnight's departure. With fewer than eight past years,

@@ -26,7 +26,7 @@ class Circumstances:
     wind : Point or None
         The way the prevailing wind goes.
     crop_lost : mapping of plant id to (draws,) array
-        Share of a full crop that frost takes, in every version of the year.
+        Share of a full crop that frost takes, in every ensemble member.
     sets : mapping of plant id to the set noted by year
     """
 

@@ -30,7 +30,7 @@ class FloweringSeason:
     frost_loss : mapping of plant id to the chance that frost spoils the bloom
         Passed on as it is.
     crop_lost : mapping of plant id to (draws,) array
-        Share of a full crop that frost takes in every version of the year.
+        Share of a full crop that frost takes in every ensemble member.
     """
 
     year: int

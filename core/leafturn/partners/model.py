@@ -65,7 +65,7 @@ class TreeReview(Struct, frozen=True, kw_only=True):
 
     `computed` is the chance before the set noted in past years is counted in, `set_words` what that did;
     empty where none is noted. `crop` is the chance of a worthwhile crop: pollen, frost and flying weather
-    of the same versions of the year together; None where critical temperatures are not known.
+    of the same ensemble members together; None where critical temperatures are not known.
     """
 
     plant: str

@@ -30,7 +30,7 @@ class ClimateThen:
         Dates as in the season of the day of asking.
     frost_free, chill, heat : Span
         Days without frost; chill portions by 1 April (south: 1 October); degree-days above 5 degC of the
-        twelve months. One year in ten has less than `low`, one in ten more than `high`, the doubt about the
+        twelve months. One year in ten has less than `low`, one in ten more than `high`, uncertainty of the
         warming included.
     coldest : Span [degC]
         Mean of each year's lowest temperature; the range is that of the warming.
@@ -54,7 +54,7 @@ class PlantThen:
     ----------
     year : int
     first_open : Likely
-        Year-to-year range, the doubt about the warming included.
+        Year-to-year range, the uncertainty of the warming included.
     shift : Span [d]
         How much later it opens than now (below 0: earlier); the range is that of the warming.
     frost, chill_short, unripe : Span or None
@@ -96,7 +96,7 @@ class Drift:
     ----------
     stated : float [degC a decade]
         As the garden file states; 0 where it states nothing, and then nothing is warmed.
-    doubt : float
+    uncertainty : float
         Share of the stated warming by which it may be less or more.
     record : Span [degC a decade]
         What the garden's own record shows, pulled to what land does; `record_years` were used.
@@ -111,7 +111,7 @@ class Drift:
 
     on: dt.date
     stated: float
-    doubt: float
+    uncertainty: float
     record: Span
     record_years: int
     climates: tuple[ClimateThen, ...]

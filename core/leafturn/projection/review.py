@@ -38,7 +38,7 @@ class _Then:
         return Span(min(each), each[1], max(each))
 
     def pooled(self, values: Callable[[Warmed], FloatArray]) -> FloatArray:
-        """All versions of the year under the three, the middle one counting twice."""
+        """All ensemble members under the three, the middle one counting twice."""
         return np.concatenate([values(one) for one in (self.low, self.likely, self.likely, self.high)])
 
 
@@ -62,32 +62,32 @@ def drift_of(day: GardenDay, usual: SeasonWeather, trend: Warming, progress: Pro
     Ranges of a shift come from warming less or more than stated by `warming_doubt`; ranges of a date hold the
     weather of the years as well.
     """
-    stated, doubt = day.garden.place.warming_c_per_decade, day.numbers["warming_doubt"]
-    thens = _thens(day, usual, stated, doubt, progress)
+    stated, uncertainty = day.garden.place.warming_c_per_decade, day.numbers["warming_doubt"]
+    thens = _thens(day, usual, stated, uncertainty, progress)
     plants = tuple(_plants(day, thens))
     climates = tuple(_climate(then, usual.axis) for then in thens)
     return Drift(
         on=day.on,
         stated=stated,
-        doubt=doubt,
+        uncertainty=uncertainty,
         record=Span(
-            *(10 * (trend.per_year + side * 1.2816 * trend.doubt) for side in (-1, 0, 1))
+            *(10 * (trend.per_year + side * 1.2816 * trend.standard_error) for side in (-1, 0, 1))
         ),  # 80 % of a normal distribution
         record_years=trend.years,
         climates=climates,
         plants=plants,
         edges=edges(day, plants, climates),
-        notes=_notes(stated, doubt, usual.now.made_of.words),
+        notes=_notes(stated, uncertainty, usual.now.made_of.words),
     )
 
 
 def _thens(
-    day: GardenDay, usual: SeasonWeather, stated: float, doubt: float, progress: Progress | None
+    day: GardenDay, usual: SeasonWeather, stated: float, uncertainty: float, progress: Progress | None
 ) -> list[_Then]:
     """The years looked at, each under the three warmings; notes of this season are left out."""
     earlier = tuple(entry for entry in day.entries if entry.on < usual.axis.first)
     before = replace(day, entries=earlier)
-    shares = (1 - doubt, 1.0, 1 + doubt)
+    shares = (1 - uncertainty, 1.0, 1 + uncertainty)
     wanted = {ahead: [_warming(stated, ahead, share) for share in shares] for ahead in AHEAD}
     each = sorted({celsius for three in wanted.values() for celsius in three})
     found: dict[float, Warmed] = {}
@@ -165,7 +165,7 @@ def _together(plants: Sequence[str], then: _Then, now: _Then) -> PlantThen:
     )
 
 
-def _notes(stated: float, doubt: float, basis: str) -> tuple[str, ...]:
+def _notes(stated: float, uncertainty: float, basis: str) -> tuple[str, ...]:
     said = []
     if stated == 0:
         said.append(
@@ -174,8 +174,8 @@ def _notes(stated: float, doubt: float, basis: str) -> tuple[str, ...]:
         )
     else:
         said.append(
-            f"{stated:g} C a decade is what the garden file states. It may be {100 * doubt:.0f} % less or "
-            "more (a guess; warming_doubt under [rule] changes it), which gives the ranges of the shifts."
+            f"{stated:g} C a decade is what the garden file states. It may be {100 * uncertainty:.0f} % less "
+            "or more (a guess; warming_doubt under [rule] changes it), which gives the ranges of the shifts."
         )
     said.append(
         "The same warmth is added to all days and nights of this place's weather "

@@ -24,7 +24,7 @@ YEAR_DAYS = 365
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Warmed:
-    """One climate: its weather in every version of a year, and what plants do in each.
+    """One climate: its weather in every ensemble member, and what plants do in each.
 
     Parameters
     ----------

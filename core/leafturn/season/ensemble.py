@@ -67,7 +67,7 @@ class MembersFrom:
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Ensemble:
-    """Daily weather of one season in as many versions as there are past years.
+    """Daily weather of one season in as many members as there are past years.
 
     Parameters
     ----------
@@ -75,7 +75,7 @@ class Ensemble:
         What the day numbers mean.
     tmin, tmax : (members, days) [degC]
         Every member is the same on the days that were observed. Days up to `observed_to` without a reading
-        keep each member's own past or made-up day, so that the doubt about them stays.
+        keep each member's own past or made-up day, so that the uncertainty of them stays.
     rain : (members, days) [mm]
     autumn : (2, members, AUTUMN_DAYS) or None [degC]
         Minima and maxima of the days before day 0, whose cold counts for the winter's rest; None where
@@ -101,7 +101,7 @@ class Ensemble:
 
     @property
     def members(self) -> int:
-        """How many versions of the year there are."""
+        """How many ensemble members there are."""
         return int(self.tmin.shape[0])
 
     @property

@@ -233,7 +233,7 @@ def first_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.
 
 
 class FrostShares(NamedTuple):
-    """In what share of the versions of a year it freezes: from the season's start on, and in autumn."""
+    """In what share of ensemble members it freezes: from the season's start on, and in autumn."""
 
     last: float
     first: float

@@ -11,8 +11,8 @@ from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 
-# Land has warmed by about 0.3 degC a decade since 1980 (IPCC AR6 WG1, recalled); the doubt is a guess.
-USUAL_PER_YEAR, USUAL_DOUBT = 0.03, 0.015
+# Land has warmed by about 0.3 degC a decade since 1980 (IPCC AR6 WG1, recalled); the uncertainty is a guess.
+USUAL_PER_YEAR, USUAL_STANDARD_ERROR = 0.03, 0.015
 FEWEST_DAYS = 300  # a year counts if so many of its days are known
 FEWEST_YEARS = 5  # fewer say nothing of a trend
 
@@ -21,11 +21,11 @@ FEWEST_YEARS = 5  # fewer say nothing of a trend
 class Warming:
     """The warming trend used, its standard error, and the years of record behind it.
 
-    `per_year` and `doubt` are in degC a year.
+    `per_year` and `standard_error` are in degC a year.
     """
 
     per_year: float
-    doubt: float
+    standard_error: float
     years: int
 
 
@@ -41,7 +41,7 @@ def warming_of(record: DailyRecord | None, normals: Normals) -> Warming:
     Returns
     -------
     Warming
-        Without five whole years the usual warming, with its doubt.
+        Without five whole years the usual warming, with its uncertainty.
 
     Notes
     -----
@@ -50,7 +50,7 @@ def warming_of(record: DailyRecord | None, normals: Normals) -> Warming:
     short record leans on the usual, a long one on itself.
     """
     if record is None:
-        return Warming(per_year=USUAL_PER_YEAR, doubt=USUAL_DOUBT, years=0)
+        return Warming(per_year=USUAL_PER_YEAR, standard_error=USUAL_STANDARD_ERROR, years=0)
     places = day_of_leap_year(record.first, len(record))
     departure = (record.tmin + record.tmax - normals.tmin[places] - normals.tmax[places]) / 2
     days = np.datetime64(record.first, "D") + np.arange(len(record))
@@ -58,16 +58,16 @@ def warming_of(record: DailyRecord | None, normals: Normals) -> Warming:
     known = np.isfinite(departure)
     each = [y for y in np.unique(year) if np.count_nonzero(known & (year == y)) >= FEWEST_DAYS]
     if len(each) < FEWEST_YEARS:
-        return Warming(per_year=USUAL_PER_YEAR, doubt=USUAL_DOUBT, years=len(each))
+        return Warming(per_year=USUAL_PER_YEAR, standard_error=USUAL_STANDARD_ERROR, years=len(each))
     means = np.array([departure[known & (year == y)].mean() for y in each])
     from_middle = np.array(each) - np.mean(each)
     spread = float(from_middle @ from_middle)
     slope = float(from_middle @ means) / spread
     scatter = float(np.sum((means - means.mean() - slope * from_middle) ** 2)) / (len(each) - 2)
     error = max(math.sqrt(scatter / spread), 1e-6)
-    own, usual = 1 / error**2, 1 / USUAL_DOUBT**2
+    own, usual = 1 / error**2, 1 / USUAL_STANDARD_ERROR**2
     return Warming(
         per_year=(own * slope + usual * USUAL_PER_YEAR) / (own + usual),
-        doubt=(own + usual) ** -0.5,
+        standard_error=(own + usual) ** -0.5,
         years=len(each),
     )

@@ -1,4 +1,4 @@
-"""Winter chill: portions gathered over every version of a winter, in the site's own chilling season."""
+"""Winter chill: portions gathered over every ensemble member, in the site's own chilling season."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ class WinterChill:
         return self._gathered
 
     def short_of(self, portions: float) -> float:
-        """Share of the versions of this winter in which a need is not met."""
+        """Share of ensemble members in which a need is not met."""
         return float(np.mean(self._gathered < portions))
 
 

@@ -33,7 +33,7 @@ def build_ensemble(
     warming: float = 0.0,
     latitude: float = 45.0,
 ) -> Ensemble:
-    """The season in as many versions as there are usable past years, or made-up ones beside them.
+    """The season in as many members as there are usable past years, or made-up ones beside them.
 
     Parameters
     ----------
@@ -64,7 +64,7 @@ def build_ensemble(
     number, so after February a leap year stands one day off.
 
     Every day not known keeps each member's own day, also those before `on`: so heat counted over a gap is
-    right on average and the doubt about it stays in the spread. Gaps in past years are filled with the
+    right on average and the uncertainty about it stays in the spread. Gaps in past years are filled with the
     days of a made-up year. Where one of minimum and maximum is known, the other lies its normal range
     away.
     """

@@ -9,7 +9,7 @@ import pytest
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.answers.forecast_score import LEAD_DAYS, NOTHING, Foretold, forecast_score
+from leafturn.answers.forecast_score import LEAD_DAYS, NOTHING, Hindcast, forecast_score
 from leafturn.journal.entries import BloomNote, Entry
 from leafturn.season.axis import SeasonAxis
 
@@ -23,12 +23,12 @@ def opened(plant: str, day: dt.date) -> Entry:
 
 def always(
     month: int, day: int, published: tuple[int, int] | None = None
-) -> Callable[[dt.date, SeasonAxis], Mapping[str, Foretold]]:
+) -> Callable[[dt.date, SeasonAxis], Mapping[str, Hindcast]]:
     """Foretells the same day every year."""
 
-    def told(asked: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+    def told(asked: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
         usual = None if published is None else dt.date(axis.year, *published)
-        return {"pear": Foretold(dt.date(axis.year, month, day), usual)}
+        return {"pear": Hindcast(dt.date(axis.year, month, day), usual)}
 
     return told
 
@@ -36,7 +36,7 @@ def always(
 def test_misses_are_counted_from_what_was_said_two_weeks_before() -> None:
     asked: list[dt.date] = []
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
         asked.append(day)
         return always(4, 23, (4, 26))(day, axis)
 
@@ -74,13 +74,13 @@ def test_each_day_is_asked_once_and_the_progress_is_told() -> None:
     asked: list[dt.date] = []
     told: list[tuple[int, int]] = []
 
-    def foretold_on(day: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+    def hindcasts_on(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
         asked.append(day)
-        return {p: Foretold(dt.date(axis.year, 4, 20), None) for p in ("pear", "plum")}
+        return {p: Hindcast(dt.date(axis.year, 4, 20), None) for p in ("pear", "plum")}
 
     notes = [opened(p, dt.date(y, 4, 18)) for y in (2024, 2025, 2026) for p in ("pear", "plum")]
     usual = {**USUAL, "plum": None}
-    score = forecast_score(AXIS, notes, usual, foretold_on, lambda *far: told.append(far))
+    score = forecast_score(AXIS, notes, usual, hindcasts_on, lambda *far: told.append(far))
     assert len(asked) == len(set(asked)) == 3
     assert told == [(0, 3), (1, 3), (2, 3)]
     assert [len(s.misses) for s in score.seasons] == [2, 2, 2]
@@ -99,10 +99,10 @@ def test_neither_better_nor_worse_is_said_too() -> None:
 
 
 def test_like_is_compared_with_like_where_only_some_have_earlier_notes() -> None:
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
         return {
-            "pear": Foretold(dt.date(axis.year, 4, 21), None),
-            "plum": Foretold(dt.date(axis.year, 4, 30), None),
+            "pear": Hindcast(dt.date(axis.year, 4, 21), None),
+            "plum": Hindcast(dt.date(axis.year, 4, 30), None),
         }
 
     notes = [
@@ -120,9 +120,9 @@ def test_like_is_compared_with_like_where_only_some_have_earlier_notes() -> None
 def test_a_winter_flower_is_judged_by_the_season_it_belongs_to() -> None:
     asked: list[tuple[dt.date, int]] = []
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
         asked.append((day, axis.year))
-        return {"hazel": Foretold(dt.date(axis.year, 1, 6), dt.date(axis.year, 1, 9))}
+        return {"hazel": Hindcast(dt.date(axis.year, 1, 6), dt.date(axis.year, 1, 9))}
 
     notes = [opened("hazel", dt.date(2024, 1, 4)), opened("hazel", dt.date(2025, 12, 29))]
     score = forecast_score(AXIS, notes, {"hazel": dt.date(2027, 1, 9)}, told)

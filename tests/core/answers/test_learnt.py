@@ -44,7 +44,7 @@ def test_late_notes_move_the_plant_its_kind_and_the_place(tmp_path: Path) -> Non
     learnt = garden(tmp_path, "".join(note("pear-1", d.isoformat()) for d in late)).learnt()
     assert (learnt.notes, learnt.kinds) == (4, 1)
     assert learnt.place_days > 0
-    assert learnt.place_doubt_days > 0
+    assert learnt.place_uncertainty_days > 0
     lines = {n.plant: n for n in learnt.lines}
     own, kin = lines["pear-1"], lines["pear-2"]
     assert learnt.lines[0] is own

@@ -35,7 +35,7 @@ def test_what_is_odd_is_asked_about(
     weir_meadow: Almanac, fields: dict[str, object], question: str | None
 ) -> None:
     said = {name: value for name, value in fields.items() if name != "what"}
-    asked = weir_meadow.doubt(KINDS[str(fields["what"])](on=ON, **said))  # type: ignore[arg-type]
+    asked = weir_meadow.question_about(KINDS[str(fields["what"])](on=ON, **said))  # type: ignore[arg-type]
     if question is None:
         assert asked is None
     else:
@@ -45,5 +45,5 @@ def test_what_is_odd_is_asked_about(
 
 
 def test_a_day_still_to_come_is_odd(weir_meadow: Almanac) -> None:
-    asked = weir_meadow.doubt(PlainNote(on=ON + dt.timedelta(days=2), text="x"))
+    asked = weir_meadow.question_about(PlainNote(on=ON + dt.timedelta(days=2), text="x"))
     assert asked == "21 Apr is still to come: keep it?"

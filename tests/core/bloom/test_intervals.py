@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.invented_sites import FIRST_YEAR, TRUE, YEARS, invented_weather
 
-from leafturn.bloom.intervals import DaySpread, days_of_versions
+from leafturn.bloom.intervals import DaySpread, days_of_members
 from leafturn.bloom.site_years import site_years, stacked
 
 SUMS = TRUE.sums(*stacked(site_years(invented_weather(50)), range(FIRST_YEAR, FIRST_YEAR + YEARS)))
@@ -47,8 +47,8 @@ def test_one_version_and_a_sure_level_is_one_day() -> None:
 @settings(max_examples=20, deadline=None)
 @given(factor=st.floats(0.5, 2.5))
 def test_widening_moves_versions_apart_and_keeps_the_mean(factor: float) -> None:
-    found = days_of_versions(SUMS, 3.5, 0.05)
-    plain, wide = DaySpread.of_versions(found, 1.0), DaySpread.of_versions(found, factor)
+    found = days_of_members(SUMS, 3.5, 0.05)
+    plain, wide = DaySpread.of_members(found, 1.0), DaySpread.of_members(found, factor)
     assert wide.mean == pytest.approx(plain.mean, abs=1e-6)
     assert (wide.sd >= plain.sd) == (factor >= 1)
 

@@ -15,7 +15,7 @@ from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.priors.widening import AHEAD_STEPS, widened
 from leafturn.bloom.site_years import DAYS, SiteYears, site_years
-from leafturn.bloom.years_ahead import FEWEST_YEARS, KEPT_OVER, TREND, trend, versions
+from leafturn.bloom.years_ahead import FEWEST_YEARS, KEPT_OVER, TREND, season_members, trend
 from leafturn.weather.record import DailyRecord
 
 HERE = invented_weather(50)
@@ -28,7 +28,7 @@ def known(record: DailyRecord = HERE, until: dt.date = ASK) -> SiteYears:
 
 
 def test_what_is_known_is_the_same_in_every_version() -> None:
-    members = versions(known(), ASKED)
+    members = season_members(known(), ASKED)
     assert members.shape == (2, ASKED - FIRST_YEAR, DAYS)
     assert np.ptp(members[:, :, :NEXT], axis=1).max() == 0
     assert members[:, 0, :NEXT] == pytest.approx(site_years(HERE).season(ASKED)[:, :NEXT])
@@ -40,14 +40,14 @@ def test_what_is_known_is_the_same_in_every_version() -> None:
 @given(degrees=st.floats(-6, 6), day=st.integers(1, 90))
 def test_no_version_knows_a_day_to_come(degrees: float, day: int) -> None:
     later = moved(HERE, degrees, ASK + dt.timedelta(days=day))
-    assert np.array_equal(versions(known(later), ASKED), versions(known(), ASKED))
+    assert np.array_equal(season_members(known(later), ASKED), season_members(known(), ASKED))
 
 
 @settings(max_examples=15, deadline=None)
 @given(degrees=st.floats(0.5, 6))
 def test_a_mild_fortnight_leaves_milder_days_for_a_while(degrees: float) -> None:
     mild = moved(HERE, degrees, ASK - dt.timedelta(days=KEPT_OVER - 1), ASK)
-    more = versions(known(mild), ASKED) - versions(known(), ASKED)
+    more = season_members(known(mild), ASKED) - season_members(known(), ASKED)
     kept = more.mean(axis=(0, 1))[NEXT:]
     assert 0.1 * degrees < kept[0] < 0.4 * degrees
     assert abs(kept[80]) < 0.02 * degrees
@@ -61,7 +61,7 @@ def test_with_few_past_years_made_up_ones_stand_beside_them(years: int) -> None:
     short = DailyRecord(
         first=first, tmin=HERE.tmin[skipped:], tmax=HERE.tmax[skipped:], rain=HERE.rain[skipped:]
     )
-    members = versions(known(short), ASKED)
+    members = season_members(known(short), ASKED)
     assert members.shape[1] >= FEWEST_YEARS
     assert np.isfinite(members).all()
 
@@ -78,7 +78,8 @@ def test_a_long_records_own_trend_shows_and_a_short_one_leans_on_the_usual() -> 
 def test_past_years_are_moved_by_the_warming_since() -> None:
     steady, warming = invented_weather(50), invented_weather(50, warming=0.12)
     lifted = (
-        versions(known(warming), ASKED)[:, :, -30:].mean() - versions(known(steady), ASKED)[:, :, -30:].mean()
+        season_members(known(warming), ASKED)[:, :, -30:].mean()
+        - season_members(known(steady), ASKED)[:, :, -30:].mean()
     )
     assert lifted > 0.12 * (ASKED - FIRST_YEAR) * 0.55  # half of it is in the past years themselves
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.garden.model import Place
-from leafturn.season.trend import USUAL_DOUBT, USUAL_PER_YEAR, warming_of
+from leafturn.season.trend import USUAL_PER_YEAR, USUAL_STANDARD_ERROR, warming_of
 from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.record import DailyRecord
 
@@ -36,7 +36,7 @@ def test_a_long_quiet_record_speaks_for_itself() -> None:
 def test_a_short_record_leans_on_the_usual_warming() -> None:
     short = record(4, 0.5, 0.5)
     found = warming_of(short, normal_year(PLACE, None, short))
-    assert (found.per_year, found.doubt) == (USUAL_PER_YEAR, USUAL_DOUBT)
+    assert (found.per_year, found.standard_error) == (USUAL_PER_YEAR, USUAL_STANDARD_ERROR)
     assert warming_of(None, normal_year(PLACE, None, None)).years == 0
 
 
@@ -45,5 +45,5 @@ def test_a_short_record_leans_on_the_usual_warming() -> None:
 def test_doubt_never_grows_by_looking(per_year: float, sd: float, seed: int) -> None:
     seen = record(20, per_year, sd, seed)
     found = warming_of(seen, normal_year(PLACE, None, seen))
-    assert 0 < found.doubt <= USUAL_DOUBT
+    assert 0 < found.standard_error <= USUAL_STANDARD_ERROR
     assert abs(found.per_year - USUAL_PER_YEAR) < 0.2

@@ -15,7 +15,7 @@ from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
 from leafturn_tui.papers.handover import OPENING, _learnt
 from leafturn_tui.render.parts.learnt_words import NONE_YET, need_said, place_said
 
-EMPTY = Learnt(place_days=0.0, place_doubt_days=1.5, notes=0, kinds=0, lines=())
+EMPTY = Learnt(place_days=0.0, place_uncertainty_days=1.5, notes=0, kinds=0, lines=())
 
 
 @pytest.mark.parametrize(

@@ -54,14 +54,14 @@ def note(words: list[str], today: dt.date) -> int:
     on = day_of(given.on, parser, today)
     almanac = open_garden(garden, on)
     typed = " ".join(rest)
-    doubt = None
+    question = None
     try:
         entry = grammar.understand(typed.split(), almanac.garden, on, stage_words=given.stage, typed=typed)
     except grammar.Misspelt as why:
-        entry, doubt = why.entry, f"{why} Or keep it in these words?"
+        entry, question = why.entry, f"{why} Or keep it in these words?"
     except NotUnderstood as why:
         parser.error(str(why))
-    return keep(almanac, msgspec.structs.replace(entry, by=given.by), doubt=doubt)
+    return keep(almanac, msgspec.structs.replace(entry, by=given.by), question=question)
 
 
 def done(words: list[str], today: dt.date) -> int:
@@ -95,21 +95,21 @@ def _minutes(text: str) -> float:
     return number
 
 
-def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, doubt: str | None = None) -> int:
+def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, question: str | None = None) -> int:
     """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
 
-    `doubt` is a question that the words themselves raise; without one the almanac is asked.
+    `question` is a question that the words themselves raise; without one the almanac is asked.
     """
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
-    doubt = doubt or almanac.doubt(entry)
-    if doubt and sys.stdin.isatty():
-        print(safe_text(doubt), end=" (y/n) ", flush=True)
+    question = question or almanac.question_about(entry)
+    if question and sys.stdin.isatty():
+        print(safe_text(question), end=" (y/n) ", flush=True)
         if not sys.stdin.readline().strip().lower().startswith("y"):
             print("Nothing was noted.")
             return FINE
-    elif doubt:
-        print(safe_text(f"{doubt} It was kept; u on the Book page takes it back."), file=sys.stderr)
+    elif question:
+        print(safe_text(f"{question} It was kept; u on the Book page takes it back."), file=sys.stderr)
     try:
         almanac, kept = almanac.note(entry, almanac.on)
     except OSError as why:

@@ -145,9 +145,9 @@ class Desk(Screen[None]):
 
     def consider(self, entry: Entry) -> None:
         """Keep a note, after asking once if it is doubtful."""
-        doubt = self.almanac.doubt(entry)
-        if doubt:
-            self.ask(YesNo(doubt, lambda: self.keep(entry)))
+        question = self.almanac.question_about(entry)
+        if question:
+            self.ask(YesNo(question, lambda: self.keep(entry)))
         else:
             self.keep(entry)
 

@@ -52,7 +52,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
         ],
         "learnt": {
             "place_days": learnt.place_days,
-            "place_doubt_days": learnt.place_doubt_days,
+            "place_doubt_days": learnt.place_uncertainty_days,
             "notes": learnt.notes,
             "kinds": learnt.kinds,
         },

@@ -26,7 +26,7 @@ def stated_words(drift: Drift) -> str:
     """What warming is reckoned with."""
     if drift.stated == 0:
         return "The garden file states no warming, so nothing is warmed."
-    less, more = drift.stated * (1 - drift.doubt), drift.stated * (1 + drift.doubt)
+    less, more = drift.stated * (1 - drift.uncertainty), drift.stated * (1 + drift.uncertainty)
     return f"If it warms by {drift.stated:g} C a decade, as the garden file states ({less:g} to {more:g})."
 
 
@@ -121,7 +121,7 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     return {
         "drift": {
             "warming_c_per_decade": drift.stated,
-            "warming_doubt": drift.doubt,
+            "warming_doubt": drift.uncertainty,
             "record_c_per_decade": drift.record,
             "record_years": drift.record_years,
             "climates": [

@@ -78,7 +78,7 @@ def _warming(known: WeatherKnown) -> str:
     source = own if warming.years else "the usual warming of land"
     return (
         f"Past years are moved by {10 * warming.per_year:.2f} C in ten years, give or take "
-        f"{10 * warming.doubt:.2f}: {source}."
+        f"{10 * warming.standard_error:.2f}: {source}."
     )
 
 
@@ -95,7 +95,7 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
             "months": plain_value(known.months),
             "warming": {
                 "celsius_in_ten_years": 10 * known.warming.per_year,
-                "give_or_take": 10 * known.warming.doubt,
+                "give_or_take": 10 * known.warming.standard_error,
                 "years": known.warming.years,
             },
             "frost": {"last": frost["last"], "first": frost["first"]},

@@ -32,9 +32,9 @@ class FrostLoss:
     ----------
     plant : str
     chance_of_a_tenth : float
-        Share of the versions of this year in which a tenth of the flowers or more are lost.
+        Share of ensemble members in which a tenth of the flowers or more are lost.
     mean_share : float
-        Share of the flowers lost, mean over all versions.
+        Share of the flowers lost, mean over all members.
     share_so_far : float
         The same of the nights already past.
     worst_night : date or None
@@ -42,12 +42,12 @@ class FrostLoss:
     basis : Basis
         "handbook" or "guess": how sure the kind's critical temperatures are.
     crop_lost : float
-        Share of a full crop lost to frost, mean over all versions.
+        Share of a full crop lost to frost, mean over all members.
     killed : (draws,) array
-        Share of the flowers lost in every version, in the order of the forecast's draws, so that it can be
-        joined with what else befalls that version.
+        Share of the flowers lost in every member, in the order of the forecast's draws, so that it can be
+        joined with what else befalls that member.
     crop_lost_by_draw : (draws,) array
-        Share of a full crop lost to frost in every version, in the same order.
+        Share of a full crop lost to frost in every member, in the same order.
     """
 
     plant: str
@@ -62,7 +62,7 @@ class FrostLoss:
 
     @property
     def chance_of_a_third(self) -> float:
-        """Share of the versions of this year in which frost takes a third of the crop or more."""
+        """Share of ensemble members in which frost takes a third of the crop or more."""
         return float(np.mean(self.crop_lost_by_draw >= THIRD - _ROUNDING_C))
 
 

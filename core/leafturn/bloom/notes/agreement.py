@@ -24,7 +24,7 @@ SCATTER_NOTES = 5.0
 LEAST_SCATTER, MOST_SCATTER = 0.35, 4.0  # of the usual variance
 
 # Notes of three springs or more that lie within about two days of one another (a standard deviation of 1.2 d)
-# win, whatever the book says: its doubt is then so many times that of their mean.
+# win, whatever the book says: its uncertainty is then so many times that of their mean.
 AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 1.2, 60.0
 
 
@@ -41,7 +41,7 @@ def scatter(notes: Sequence[LevelNote], spread: LevelSpreads) -> float:
     return min(max(learnt, LEAST_SCATTER), MOST_SCATTER)
 
 
-class KindDoubt(NamedTuple):
+class KindUncertainty(NamedTuple):
     """Variance of what lasts of a kind here: by what is published, and where its notes agree.
 
     `stranger` is the chance that the kind is another here than the book's.
@@ -52,9 +52,9 @@ class KindDoubt(NamedTuple):
     stranger: float
 
 
-def lasting_doubt(
+def lasting_uncertainty(
     by_target: Mapping[str, Sequence[LevelNote]], spread: LevelSpreads, scatters: Mapping[str, float]
-) -> KindDoubt:
+) -> KindUncertainty:
     """What notes leave of the doubt about one kind.
 
     Parameters
@@ -68,17 +68,17 @@ def lasting_doubt(
     """
     notes = [note for own in by_target.values() for note in own]
     if not notes:
-        return KindDoubt(spread.lasting, spread.lasting, 0.0)
+        return KindUncertainty(spread.lasting, spread.lasting, 0.0)
     one = spread.chance + float(np.mean([note.weather_variance for note in notes]))
     middle = float(np.median([note.level - spread.middle for note in notes]))
     chance = stranger(spread.lasting + spread.drifting + one / len(notes), middle)
     agreed = [_agreed(own, spread, scatters[target]) for target, own in by_target.items()]
     published = spread.lasting + chance * middle**2
-    return KindDoubt(published, max(published, *agreed), chance)
+    return KindUncertainty(published, max(published, *agreed), chance)
 
 
 def _agreed(notes: Sequence[LevelNote], spread: LevelSpreads, scatter: float) -> float:
-    """The doubt that a book is left with beside notes that agree; 0 where they do not."""
+    """The uncertainty that a book is left with beside notes that agree; 0 where they do not."""
     if any(note.lasting for note in notes):
         return AGREED * spread.chance
     springs = {note.season: note.day for note in notes}

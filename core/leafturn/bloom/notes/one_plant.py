@@ -98,7 +98,7 @@ def bloom_spread(
     read : NotesRead
         Of the same notes.
     sums : (members, days)
-        Warmth of the season in its versions, from `Response.sums`.
+        Warmth of the season in every ensemble member, from `Response.sums`.
     """
     dates = DaySpread.by_dates(*dates_alone(here, list(own.values()), here.day))
     return by_warmth(prior, read, sums).mixed(dates, read.by_dates)

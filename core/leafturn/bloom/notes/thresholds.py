@@ -26,7 +26,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
-from leafturn.bloom.notes.agreement import lasting_doubt, scatter
+from leafturn.bloom.notes.agreement import lasting_uncertainty, scatter
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
 
@@ -38,10 +38,10 @@ SETTLED = 0.02  # weights that move no further than this are left
 # station, give 0.0003 to 0.0017; gardens lie farther from their station, so a little more: guess.
 PLACE = 0.0025
 PLACE_BY_LATITUDE = 0.16  # the same where the year is guessed from the latitude: 4 C either way; guess
-OF_KIND_HERE = 0.8  # of the doubt left, what all plants of the kind share here; guess
+OF_KIND_HERE = 0.8  # of the uncertainty left, what all plants of the kind share here; guess
 OF_KIND = 0.3  # of a spring's chance, what plants of one kind share beyond what all kinds do; guess
 WATCHER = 0.003  # variance between two who call one plant open, about two days; guess
-SAME_WEATHER = 0.7  # of the doubt about a spring without weather, what all its notes share; guess
+SAME_WEATHER = 0.7  # of the uncertainty of a spring without weather, what all its notes share; guess
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -155,8 +155,8 @@ class _Model:
             share = min(PLACE, spread.lasting / 2)
             self.place_of[kind] = share + guessed
             spread = replace(spread, lasting=spread.lasting - share)
-            doubt = lasting_doubt(by_target, spread, self.scatter)
-            self.published[kind], self.lasting[kind], self.strangers[kind] = doubt
+            uncertainty = lasting_uncertainty(by_target, spread, self.scatter)
+            self.published[kind], self.lasting[kind], self.strangers[kind] = uncertainty
         names = [kinds[note.target] for note in notes]
         self.code = {name: number for number, name in enumerate(dict.fromkeys([*kinds.values(), *spreads]))}
         self.kind_of = np.array([self.code[name] for name in names])
@@ -259,7 +259,7 @@ class _Model:
     def level(
         self, target: str, season: int, solved: _Solved, before: _Solved, place_variance: float
     ) -> Level:
-        """The level of one target, and what of its doubt others share."""
+        """The level of one target, and what of its uncertainty others share."""
         spread, kind = self.spreads[target], self.kinds[target]
         scatter, lasting = self.scatter[target], self.lasting[kind]
         chance = spread.chance * scatter
@@ -270,7 +270,7 @@ class _Model:
         if before is not solved:
             moved = mean - float(self._towards(target, season, before.used) @ before.pull)
         variance = max(stays + chance - float(towards @ solved.inverse @ towards), 0.2 * chance)
-        # a part is known as far as the whole is: what notes took off the doubt they took off what lasts
+        # a part is known as far as the whole is: what notes took off the uncertainty they took off what lasts
         known = min(max((variance - chance) / stays, 0.0), 1.0)
         common = min(place_variance * known**0.5 + chance * self.common, variance)
         of_kind = min(known * lasting * OF_KIND_HERE + chance * OF_KIND, variance - common)

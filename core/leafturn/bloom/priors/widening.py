@@ -10,12 +10,12 @@ from statistics import NormalDist
 
 import numpy as np
 
-from leafturn.bloom.intervals import DaySpread, days_of_versions
+from leafturn.bloom.intervals import DaySpread, days_of_members
 from leafturn.bloom.notes.one_plant import NotesRead, by_warmth, level_sd, read_notes
 from leafturn.bloom.priors.fit import Days
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.site_years import ENOUGH, SiteYears
-from leafturn.bloom.years_ahead import versions
+from leafturn.bloom.years_ahead import season_members
 
 TRIED_NOTES = 300
 NOTES_BEFORE = 3
@@ -80,12 +80,12 @@ def _ahead(prior: BloomPrior, trials: list[_Trial]) -> float:
         known = trial.site.until(trial.asked)
         if known.covered < ENOUGH:
             continue
-        weather = versions(known, trial.season)
+        weather = season_members(known, trial.season)
         sd = level_sd(prior, trial.read)
-        days = days_of_versions(prior.response.sums(weather[0], weather[1]), trial.read.level.mean, sd)
+        days = days_of_members(prior.response.sums(weather[0], weather[1]), trial.read.level.mean, sd)
         tried += 1
         for step, factor in enumerate(AHEAD_STEPS):
-            spread = DaySpread.of_versions(days, factor)
+            spread = DaySpread.of_members(days, factor)
             held[step] += spread.day((1 - HELD) / 2) <= trial.observed <= spread.day((1 + HELD) / 2)
     if not tried:
         return USUAL

@@ -95,11 +95,11 @@ def succession(
     years = np.arange(stand.year, stand.year + _YEARS + 1)
     names = [n for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
     beside = [n for n in range(len(stand.plants)) if is_neighbour(stand, elder, n)]
-    doubt = stand.numbers["growth_doubt"]
+    uncertainty = stand.numbers["growth_doubt"]
     gap = _Gap(stand, elder, years, fall_year)
-    shares = {p: gap.covered([*names, *beside], p) for p in (1 - doubt, 1.0, 1 + doubt)}
+    shares = {p: gap.covered([*names, *beside], p) for p in (1 - uncertainty, 1.0, 1 + uncertainty)}
     slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
-    found = tuple(_successor(stand, gap, n, doubt) for n in names)
+    found = tuple(_successor(stand, gap, n, uncertainty) for n in names)
     plant_by, words = _plant_by(stand, elder, fall_year)
     uncovered = None if middling is None else max(0, middling - fall_year)
     half = YearRange(early=quick, likely=middling, late=slow)
@@ -162,12 +162,12 @@ def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:
     return int(years[reached[0]]) if len(reached) else None
 
 
-def _successor(stand: Stand, gap: _Gap, n: int, doubt: float) -> Successor:
+def _successor(stand: Stand, gap: _Gap, n: int, uncertainty: float) -> Successor:
     growth: Growth = stand.growth[n]
     shown = gap.years[:_SHOWN]
     tall, wide = growth.heights(shown), growth.radii(shown)
     share = gap.covered([n], 1.0)[:_SHOWN]
-    at = [float(growth.heights(gap.fall_year, p)) for p in (1 - doubt, 1.0, 1 + doubt)]
+    at = [float(growth.heights(gap.fall_year, p)) for p in (1 - uncertainty, 1.0, 1 + uncertainty)]
     return Successor(
         plant=stand.plants[n].id,
         kind=stand.kinds[n].name,

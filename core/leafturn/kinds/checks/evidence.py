@@ -14,7 +14,7 @@ Path = tuple[str | int, ...]
 GUESSED = ("own guess", DEFAULT_SOURCE)
 
 
-class Doubt(NamedTuple):
+class EvidenceFault(NamedTuple):
     """What is wrong with the evidence of one fact, and where it stands in its kind.
 
     `unknown` is True where the source is none of the library's, which a steward's own words may be.
@@ -54,7 +54,7 @@ def facts_in(kind: Kind) -> Iterator[tuple[Path, Fact[Any] | HeatSum]]:
                 yield ("cultivars", name, field), fact
 
 
-def doubts(kind: Kind, sources: Mapping[str, Source], file: str) -> Iterator[Doubt]:
+def evidence_faults(kind: Kind, sources: Mapping[str, Source], file: str) -> Iterator[EvidenceFault]:
     """Facts whose source is not known, or does not bear out how sure they are said to be.
 
     Parameters
@@ -70,14 +70,14 @@ def doubts(kind: Kind, sources: Mapping[str, Source], file: str) -> Iterator[Dou
         source = sources.get(fact.source)
         if fact.source == file:
             says = f"{what} has no source; this file is taken for it, and the value is called fair."
-            yield Doubt(path, says, 'Write [value, "where it is from", "fair"].', unknown=True)
+            yield EvidenceFault(path, says, 'Write [value, "where it is from", "fair"].', unknown=True)
         elif source is None:
             says = f'{what} cites "{fact.source}", which is not a key of sources.toml.'
-            yield Doubt(path, says, did_you_mean(fact.source, sources), unknown=True)
+            yield EvidenceFault(path, says, did_you_mean(fact.source, sources), unknown=True)
         elif fact.source in GUESSED and fact.sure != "guess":
-            yield Doubt(
+            yield EvidenceFault(
                 path, f'{what} is a guess by its source, and is called "{fact.sure}".', 'Write "guess".'
             )
         elif fact.sure == "sure" and not source.read:
             says = f'{what} is called sure, but "{fact.source}" was not read (read = false in sources.toml).'
-            yield Doubt(path, says, 'Write "fair", or read the source and write read = true there.')
+            yield EvidenceFault(path, says, 'Write "fair", or read the source and write read = true there.')

@@ -14,7 +14,7 @@ from typing import Any
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.kinds.checks.agreement import clashes
 from leafturn.kinds.checks.claims import claims, names_claimed, owners_of
-from leafturn.kinds.checks.evidence import doubts
+from leafturn.kinds.checks.evidence import evidence_faults
 from leafturn.kinds.checks.gaps import assumed, lacking
 from leafturn.kinds.defaults import Defaults, guess_kind
 from leafturn.kinds.model import Kind, Source
@@ -123,11 +123,11 @@ class _Checking:
         sources: Mapping[str, Source],
         shared: Mapping[str, tuple[str, ...]],
     ) -> None:
-        for doubt in doubts(kind, sources, self.file):
-            if doubt.unknown and not self.is_packaged:
-                self._own_words(written, doubt.path, doubt.says, doubt.hint)
+        for found in evidence_faults(kind, sources, self.file):
+            if found.unknown and not self.is_packaged:
+                self._own_words(written, found.path, found.says, found.hint)
             else:
-                self._fault(written, doubt.path, doubt.says, doubt.hint)
+                self._fault(written, found.path, found.says, found.hint)
         for clash in clashes(kind):
             self._fault(written, clash.path, clash.says)
         for claim in claims(kind, self.owners, shared):

@@ -1,4 +1,4 @@
-"""How much of one tree's receptive time another tree's pollen covers, version by version of the year.
+"""How much of one tree's receptive time another tree's pollen covers, member by member of the ensemble.
 
 Notes
 -----

@@ -19,13 +19,13 @@ from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
-LEAST_SHARE = 0.05  # days on which fewer versions of the year have the tree open are left off the ends
+LEAST_SHARE = 0.05  # days on which fewer ensemble members have the tree open are left off the ends
 MOST_DAYS = 120
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class DayRow:
-    """One plant's days: `does` is "takes", "gives" or "both"; `shares` (days,) of versions of the year."""
+    """One plant's days: `does` is "takes", "gives" or "both"; `shares` (days,) of ensemble members."""
 
     plant: str
     does: str

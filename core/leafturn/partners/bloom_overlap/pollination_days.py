@@ -47,7 +47,7 @@ def carrying(tmax: FloatArray, rain: FloatArray, carrier: str, numbers: Numbers 
 
 
 class CarrierDays:
-    """Sums of carrying days from the first day of the axis on, in every version of the year.
+    """Sums of carrying days from the first day of the axis on, in every ensemble member.
 
     Parameters
     ----------

@@ -2,8 +2,8 @@
 
 Notes
 -----
-In a version of the year in which all flower early, overlap and frost are both those of an early spring;
-so the three are multiplied within each version and averaged only then. What frost leaves is that of the
+In an ensemble member in which all flower early, overlap and frost are both those of an early spring;
+so the three are multiplied within each member and averaged only then. What frost leaves is that of the
 crop, not of the flowers: a tree that sets more than it can carry spares many of them. Days that carry pollen
 count up to those that set a crop (see numbers); in a bloom all cold and wet a partner
 next door is of no use.
@@ -24,7 +24,7 @@ from leafturn.partners.chance.pair_chances import Pairs
 def pollen_by_draw(
     pairs: Pairs, overlaps: BloomOverlaps, strongest: IndexArray, recipients: int, self_set: FloatArray
 ) -> FloatArray:
-    """Chance of enough pollen in every version of the year, (recipients, draws).
+    """Chance of enough pollen in every ensemble member, (recipients, draws).
 
     Parameters
     ----------
@@ -53,7 +53,7 @@ def crop_share(
     Parameters
     ----------
     pollen : (recipients, draws) or (recipients, 1)
-        Chance of enough pollen in every version.
+        Chance of enough pollen in every member.
     lost : (recipients, draws)
         Share of a full crop that frost takes.
     carrying_days : (recipients, draws) or None [d]

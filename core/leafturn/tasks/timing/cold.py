@@ -117,7 +117,7 @@ class Cold:
         return self._before(usual, days, np.minimum(self._first + after, latest))
 
     def _before(self, usual: FloatArray, days: float, now: FloatArray) -> FloatArray:
-        # The usual year may have another number of versions than this one.
+        # The usual year may have another number of members than this one.
         shares = np.linspace(0.0, 1.0, len(now))
         usual = usual[np.round(shares * (len(usual) - 1)).astype(int)]
         return np.asarray(np.minimum(usual - days, np.where(now <= self._season.today, now, np.inf)))

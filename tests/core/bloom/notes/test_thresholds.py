@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.bloom.notes.agreement import lasting_doubt, scatter
+from leafturn.bloom.notes.agreement import lasting_uncertainty, scatter
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.notes.spring import DEFAULT_SPRINGS, common_share
 from leafturn.bloom.notes.thresholds import (
@@ -53,13 +53,13 @@ def conditioned(notes: Sequence[LevelNote], plant: str, common: float) -> tuple[
     """Mean and variance of one level by writing every part down and conditioning one large normal."""
     own = {target: [n for n in notes if n.target == target] for target in KINDS}
     share = {target: scatter(own[target], BOOK) for target in KINDS}
-    doubts = {
-        kind: lasting_doubt({t: own[t] for t in KINDS if KINDS[t] == kind}, WITHOUT_PLACE, share)
+    uncertainties = {
+        kind: lasting_uncertainty({t: own[t] for t in KINDS if KINDS[t] == kind}, WITHOUT_PLACE, share)
         for kind in set(KINDS.values())
     }
     # a kind not noted learns of the place, and there the book counts at its word
     noted = KINDS[plant] in {KINDS[n.target] for n in notes}
-    lasting = {kind: d.agreed if noted else d.published for kind, d in doubts.items()}
+    lasting = {kind: d.agreed if noted else d.published for kind, d in uncertainties.items()}
     asked = [*notes, note(plant, YEAR, 0.0)]
     size = len(asked)
     joint = np.zeros((size, size))

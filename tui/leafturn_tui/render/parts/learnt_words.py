@@ -21,7 +21,7 @@ def place_said(learnt: Learnt) -> str:
     if not learnt.notes:
         return NONE_YET
     source = f"from {phrases.count(learnt.notes, 'note')} of {phrases.count(learnt.kinds, 'kind')}"
-    doubt = phrases.count(max(1, round(learnt.place_doubt_days)), "day")
+    doubt = phrases.count(max(1, round(learnt.place_uncertainty_days)), "day")
     days = round(learnt.place_days)
     if not days:
         return f"Everything opens here about when it is published to, give or take {doubt}, {source}."

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping
 
 from msgspec import structs
 
-from leafturn.answers.forecast_score import Foretold
-from leafturn.answers.learnt import foretold
+from leafturn.answers.forecast_score import Hindcast
+from leafturn.answers.learnt import hindcasts_of
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
 from leafturn.journal.entries import BloomNote, of_kind
@@ -16,10 +16,8 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
 
-def past_forecasts(
-    sources: Sources, day: GardenDay
-) -> Callable[[dt.date, SeasonAxis], Mapping[str, Foretold]]:
-    """What was foretold, on a day, of the season that holds it or of the next.
+def hindcasts(sources: Sources, day: GardenDay) -> Callable[[dt.date, SeasonAxis], Mapping[str, Hindcast]]:
+    """Hindcasts: what was foretold, on a day, of the season that holds it or of the next.
 
     Only of plants with notes of their bloom or a stated usual date. The others tell nothing of these, so the
     forecasts are the same as with all plants, and sooner made.
@@ -34,10 +32,10 @@ def past_forecasts(
     plants = tuple(p for p in sources.garden.plants if p.id in noted or p.opens is not None)
     garden = structs.replace(sources.garden, plants=plants)
 
-    def told(on: dt.date, axis: SeasonAxis) -> Mapping[str, Foretold]:
+    def hindcasts_on(on: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
         then = GardenDay(garden, day.library, tuple(e for e in day.entries if e.on <= on), on)
         seasons = Seasons(sources, then)
         season = seasons.now if seasons.axis == axis else seasons.after
-        return foretold(season.weather, season.forecasts)
+        return hindcasts_of(season.weather, season.forecasts)
 
-    return told
+    return hindcasts_on
