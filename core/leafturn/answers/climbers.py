@@ -15,12 +15,15 @@ from leafturn.canopy.decline.trend import YearRange
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
-from leafturn.climbers.load import Load, Verdict, load_of
+from leafturn.climbers.load import Load, Verdict, is_soft, load_of
 from leafturn.garden.model import FAILING, Plant, State
+from leafturn.garden.regions import region_named
 from leafturn.journal.entries import CrownNote, of_kind
+from leafturn.kinds.model import Kind
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import DUE, Job
 
+UNKNOWN_YEARS = 3  # guess: a climber so old with no cut noted may stand anywhere
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
 CUTTING = ("winter cut", "summer cut", "cut back", "lighten", "cut after bloom", "cut down")
 
@@ -39,8 +42,9 @@ class ClimberView:
         New shoot since the cut.
     cut_on : date or None
         When it was last cut; None where no note tells, and last winter is assumed.
-    past_top_m : float [m]
-        How far it stands past its host's top, below 0 while it is lower.
+    past_top_m : float or None [m]
+        How far it stands past its host's top, below 0 while it is lower; None for one that has grown for
+        years with no cut noted, of which nobody knows where it stands.
     topped : Likely
         When it is so far past the top that it wants cutting.
     host_bare, train_by : YearRange or None, int or None
@@ -60,7 +64,7 @@ class ClimberView:
     verdict: Verdict
     grown_m: float
     cut_on: dt.date | None
-    past_top_m: float
+    past_top_m: float | None
     topped: Likely
     strangles: bool
     host_bare: YearRange | None
@@ -87,7 +91,8 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
     shoots, cut = Shoots.of(kind), last_cut(plant, state.day.entries, state.axis)
     grown = float(np.median(metres_grown(shoots, cut, heat, state.today)))
     top = host_height(plant, state.day, year)
-    past = grown - metres_to_top(kind, top, 0.0)
+    known = cut.noted or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
+    past = grown - metres_to_top(kind, top, 0.0) if known else None
     wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
     topped = state.weather.now.likely(day_grown(shoots, cut, heat, wanted))
     host = state.day.garden.plant(plant.host) if plant.host else None
@@ -100,7 +105,8 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
     hard_pressed = load is not None and (
         load.verdict == "too much" or failing is not None or (host is not None and host.state in FAILING)
     )
-    others = other_hosts(plant, state.day, year, _failing(state)) if hard_pressed else ()
+    spreads = _spreads_here(kind, state)
+    others = other_hosts(plant, state.day, year, _failing(state)) if hard_pressed and not spreads else ()
     job = _next_cut(plant, jobs)
     return ClimberView(
         plant=plant.id,
@@ -121,8 +127,20 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
         job=job.id if job else "",
         says=(
             *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.day.on),
-            *_load_words(host, load, failing, others),
+            *_load_words(host, load, failing, others, spreads if hard_pressed else ""),
         ),
+    )
+
+
+def _spreads_here(kind: Kind, state: SeasonState) -> str:
+    """Why a climber is led to no other host, where the garden's region lists it; else empty."""
+    stated = region_named(state.day.garden.place.region)
+    where = kind.invasive_where
+    if stated is None or where is None or not stated.lists(where.value):
+        return ""
+    return (
+        f"{kind.name} is listed as spreading into wild land for {state.day.garden.place.region}: it is led "
+        "to no other host; ask the nature office before you keep it."
     )
 
 
@@ -154,7 +172,7 @@ def _growth_words(
     shoots: Shoots,
     grown: float,
     cut_on: dt.date | None,
-    past: float,
+    past: float | None,
     topped: Likely,
     on: dt.date,
 ) -> Iterator[str]:
@@ -162,6 +180,13 @@ def _growth_words(
     pace = f"{shoots.rate:g} m for every 100 degree-days above 5 C once in leaf (a guess)"
     yield f"By heat it has grown about {grown:.1f} m since {noted}, at {pace}."
     name = plant.host or "what it grows on"
+    if past is None:
+        planted = f" since it was planted in {plant.year}" if plant.year else ""
+        yield (
+            f"No cut is noted{planted}: how high it stands on {name} is not known, and it may have topped "
+            "it. A cut noted tells it from then on."
+        )
+        return
     side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
     cut = f"wants cutting {day_words.about(topped, on)}" if topped.likely else "does not pass it by much"
     if topped.likely and topped.likely <= on:
@@ -170,7 +195,11 @@ def _growth_words(
 
 
 def _load_words(
-    host: Plant | None, load: Load | None, failing: HostYears | None, others: Sequence[OtherHost]
+    host: Plant | None,
+    load: Load | None,
+    failing: HostYears | None,
+    others: Sequence[OtherHost],
+    spreads: str,
 ) -> Iterator[str]:
     if load is not None:
         yield f"Host: {load.verdict}."
@@ -186,5 +215,7 @@ def _load_words(
         led = " (by a layer or cutting set beside it)" if far else ""
         metres = "" if other.metres is None else f", {other.metres:.0f} m off{led}"
         yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {other.trunk_cm:.0f} cm."
-    if load is not None and not others and (load.verdict == "too much" or failing is not None):
+    if spreads:
+        yield spreads
+    elif load is not None and not others and (load.verdict == "too much" or failing is not None):
         yield "No other host here is found able: posts and wire, or a smaller climber."

@@ -108,7 +108,8 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
         f"Its leaves cover {_hundredths(own / hosts)} of {host.name}'s crown; "
         f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} (a guess)."
     )
-    says = (covered, _trunk_words(host, wanted, thin, strangles))
+    stems = () if is_soft(kind) else (_stem_words(climber, stem_cm, host, allowed),)
+    says = (covered, *stems, _trunk_words(host, wanted, thin, strangles))
     return Load(
         verdict=verdict,
         cover=cover,
@@ -117,6 +118,17 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
         thin=thin,
         wanted_trunk_cm=wanted,
         says=says,
+    )
+
+
+def _stem_words(climber: Plant, stem_cm: float, host: Bearer, allowed: float) -> str:
+    """Stem against trunk, which may decide as the crown does."""
+    guessed = "" if climber.trunk_cm else " (a guess from its age)"
+    share = (stem_cm / max(host.trunk_cm, 0.5)) ** 2
+    may = STEM_SHARE * allowed / ALLOWED["well"] * 100
+    return (
+        f"Its stem, {stem_cm:.0f} cm across{guessed}, is {_hundredths(share)} of the trunk's section; "
+        f"{may:.2g} may be (a guess)."
     )
 
 

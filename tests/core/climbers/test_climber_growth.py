@@ -135,3 +135,31 @@ def test_a_climber_on_a_failing_host_is_told_of_another(almanac: Almanac) -> Non
     assert [other.plant for other in view.other_hosts] == ["nut"]
     assert any("train the climber to another host" in line for line in view.says)
     assert not any("safe" in line.split() for line in view.says)
+
+
+WISTERIA = (
+    plant("ash", "common ash", year=1960, state="declining", height_m=20, trunk_cm=50, at=[0, 0]),
+    plant("oak", "pedunculate oak", year=1900, height_m=22, trunk_cm=90, at=[15, 0]),
+    plant("wisteria", "chinese wisteria", year=1988, host="ash", trunk_cm=12),
+)
+
+
+def test_an_old_climber_never_noted_cut_is_put_nowhere(tmp_path: Path) -> None:
+    view = almanac_of(tmp_path, garden_text(*WISTERIA), "2027-06-20").climbers()[0]
+    assert view.past_top_m is None
+    assert any("No cut is noted since it was planted in 1988" in line for line in view.says)
+
+
+def test_the_stem_that_decides_is_shown(tmp_path: Path) -> None:
+    view = almanac_of(tmp_path, garden_text(*WISTERIA), "2027-06-20").climbers()[0]
+    share = round((12 / 50) ** 2 * 100)
+    assert any(f"stem, 12 cm across, is about {share} in 100 of the trunk's section" in s for s in view.says)
+
+
+def test_what_the_region_lists_as_spreading_is_led_to_no_other_host(tmp_path: Path) -> None:
+    place = {"lat": 34.7, "lon": -82.8, "region": "southern united states"}
+    listed = almanac_of(tmp_path, garden_text(*WISTERIA, **place), "2027-06-20").climbers()[0]
+    assert listed.other_hosts == ()
+    assert any("led to no other host" in line for line in listed.says)
+    elsewhere = almanac_of(tmp_path / "b", garden_text(*WISTERIA), "2027-06-20").climbers()[0]
+    assert [host.plant for host in elsewhere.other_hosts] == ["oak"]

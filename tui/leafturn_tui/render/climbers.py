@@ -44,6 +44,10 @@ def as_json(almanac: AlmanacFace) -> Answer:
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
     since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
+    if climber.past_top_m is None:
+        return (
+            f"{climber.grown_m:.1f} m {since} if it was cut then: no cut is noted, so its height is not known"
+        )
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
     since_then = "since" if next_up and next_up <= on else "from"
