@@ -20,6 +20,7 @@ Climate = Literal[
 Moments = str | tuple[str, ...]
 ONE_WAY = ","  # what stands before it names a way, what stands after it one of its cases
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
 class CutWindow(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -162,7 +163,8 @@ def _moment(phrase: str) -> str:
     """A moment as it is read aloud; a plain day with that of the south beside it."""
     if phrase[:2].isdigit() and phrase[2:3] == "-":
         month, day = int(phrase[:2]), int(phrase[3:])
-        return f"{day} {MONTHS[month - 1]} (south {day} {MONTHS[(month + 5) % 12]})"
+        south = (month + 5) % 12
+        return f"{day} {MONTHS[month - 1]} (south {min(day, DAYS[south])} {MONTHS[south]})"
     number, unit, rest = [*phrase.split(" ", 2), "", ""][:3]
     if not number.isdigit():
         return phrase
