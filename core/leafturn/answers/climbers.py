@@ -25,7 +25,6 @@ from leafturn.tasks.model import DUE, Job
 
 UNKNOWN_YEARS = 3  # guess: a climber so old with no cut noted may stand anywhere
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
-CUTTING = ("winter cut", "summer cut", "cut back", "lighten", "cut after bloom", "cut down")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +87,7 @@ def climber_views(state: SeasonState, jobs: Sequence[Job]) -> tuple[ClimberView,
 def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
     heat = state.weather.now_heat
-    shoots, cut = Shoots.of(kind), last_cut(plant, state.day.entries, state.axis)
+    shoots, cut = Shoots.of(kind), last_cut(plant, state.day.done("cut"), state.axis)
     grown = float(np.median(metres_grown(shoots, cut, heat, state.today)))
     top = host_height(plant, state.day, year)
     known = cut.noted or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
@@ -153,7 +152,7 @@ def _failing(state: SeasonState) -> frozenset[str]:
 
 
 def _next_cut(plant: Plant, jobs: Sequence[Job]) -> Job | None:
-    own = [j for j in jobs if j.plant == plant.id and j.verb in CUTTING]
+    own = [j for j in jobs if j.plant == plant.id and j.counts_as == "cut"]
     rank = {"late": 0, "due": 1, "held": 2, "soon": 3, "not yet": 4}
     able = [j for j in own if j.state in rank]
     return min(able, key=lambda j: (rank[j.state], j.open.likely or dt.date.max), default=None)

@@ -79,7 +79,7 @@ def heap_views(day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -> tuple
 
 def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -> HeapView:
     since = day.on - dt.timedelta(days=RECENT_DAYS)
-    batch = batch_of(heap.id, day.entries, day.on)
+    batch = batch_of(heap.id, day)
     readings = [(date, celsius) for date, celsius in batch.readings if since <= date]
     hot = hot_days(readings, (date for date in batch.turns if since <= date))
     mixed = mix.mix_of(heap.mix)
@@ -105,7 +105,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         water_percent=mixed.water_percent,
         mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
         to_do=_to_do(heap, job, mends, spread, too_hot) if not gone else _emptied(batch),
-        due=bool(too_hot) or (not gone and job is not None and job.state in DUE and job.verb != "spread"),
+        due=bool(too_hot) or (not gone and job is not None and job.state in DUE and job.counts_as != "empty"),
         mends=mends,
         course=tuple(readings[-COURSE:]),
         says=tuple(_says(heap, job, ripe.says, too_hot, hot, batch)),
@@ -176,7 +176,7 @@ def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[S
     if too_hot:
         return "too hot: turn now, and wet it where it is dry"
     if job is not None and job.state in DUE:
-        return f"{job.verb} now" if job.verb != "spread" else _spread_words(spread)
+        return f"{job.verb} now" if job.counts_as != "empty" else _spread_words(spread)
     if mends:
         return mends[0]
     if heap.stage == "ready" and spread:

@@ -33,7 +33,7 @@ def hindcasts(sources: Sources, day: GardenDay) -> Callable[[dt.date, SeasonAxis
     garden = structs.replace(sources.garden, plants=plants)
 
     def hindcasts_on(on: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
-        then = GardenDay(garden, day.library, tuple(e for e in day.entries if e.on <= on), on)
+        then = GardenDay(garden, day.library, tuple(e for e in day.entries if e.on <= on), on, day.verbs)
         seasons = Seasons(sources, then)
         season = seasons.now if seasons.axis == axis else seasons.after
         return hindcasts_of(season.weather, season.forecasts)

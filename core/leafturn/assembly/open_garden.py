@@ -17,6 +17,7 @@ from leafturn.journal.withdrawals import standing, takeable
 from leafturn.kinds.library import Library
 from leafturn.season.as_noted import as_noted
 from leafturn.season.garden_day import GardenDay
+from leafturn.tasks.rule_model import verbs_that_count
 
 
 class OpenGarden:
@@ -87,7 +88,8 @@ class OpenGarden:
     def day(self) -> GardenDay:
         """Garden, library, notes and day of asking, as one value."""
         garden = as_noted(self._sources.garden, self.entries)
-        return GardenDay(garden, self.library, self.entries, self.on)
+        verbs = verbs_that_count(self._sources.rules.rules)
+        return GardenDay(garden, self.library, self.entries, self.on, verbs)
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""

@@ -40,5 +40,10 @@ Judgement = Literal["keep", "move", "remove"]
 """What a plant can be judged to be: a plan that is settled."""
 JUDGEMENTS: tuple[Judgement, ...] = get_args(Judgement)
 
+CountsAs = Literal["cut", "water", "turn", "empty", "guard", "look", "note"]
+"""What else a job comes to once it is done: a climber's shoots cut back, roots watered, a heap turned, a bay
+emptied, a guard seen to, a tree looked over, something seen that wants a note."""
+COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
+
 WorldPart = Literal["north america", "elsewhere"]
 """Where pests live that not every garden need look for."""

@@ -11,15 +11,13 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry
-from leafturn.journal.questions import jobs_done
+from leafturn.journal.entries import Done
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
 
 BASE_C = 5.0
-CUTS = frozenset({"winter-cut", "summer-cut", "cut-back", "lighten", "cut-after-bloom", "cut-down"})
 LEAF_OUT_HEAT = 150.0  # guess, as for every kind without its own
 MOST_SEASONS = 3  # guess: shoots older than this are a crown, and its load says more than their metres
 GROWTH_ENDS = "10-01"  # guess: shoots have stopped by then, frost or not
@@ -64,15 +62,15 @@ def vigour_of(kind: Kind) -> str:
     return kind.vine.vigour.value if kind.vine.vigour else "middling"
 
 
-def last_cut(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> LastCut:
+def last_cut(plant: Plant, cuts: Iterable[tuple[str, Done]], axis: SeasonAxis) -> LastCut:
     """The latest noted cut of a climber; without one it is taken as cut at the start of the season.
 
     Parameters
     ----------
-    entries : iterable of Entry
-        Standing notes. A job done counts if its verb is one of cutting.
+    cuts : iterable of (subject, Done)
+        Jobs done that count as a cut, ``day.done("cut")``.
     """
-    days = [done.on for subject, done in jobs_done(entries, *CUTS) if subject == plant.id]
+    days = [done.on for subject, done in cuts if subject == plant.id]
     return LastCut(on=max(days), noted=True) if days else LastCut(on=axis.start, noted=False)
 
 

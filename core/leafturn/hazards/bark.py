@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -19,7 +19,7 @@ YOUNG_YEARS = (
     9.0  # guess: older bark is thick enough that no guard is wanted, and one that is on may come off
 )
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
-LOOSEN, TAKE_OFF = "loosen-guard", "take-guard-off"  # the jobs in which guards are looked at, and taken off
+TAKE_OFF = "take-guard-off"  # the job in which a guard is taken off
 GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
 GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
 SCENT_WITHIN_M = 2.0  # guess
@@ -65,7 +65,7 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
         if stage == "wanted":
             yield _bare_bark(plant, plant.age(year) or 0.0, day, _gnawed_before(plant, day.entries))
         elif plant.guard is not None and stage != "none":
-            looked = max((done.on.year for done in _seen_to(plant, day, LOOSEN)), default=0)
+            looked = max((done.on.year for done in _of_guard(plant, day, day.done("guard"))), default=0)
             since = year - max(plant.guard.year, looked) if plant.guard.year else None
             yield from _guard_line(plant, plant.guard, stage == "outgrown", since)
 
@@ -83,7 +83,10 @@ def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
         return "none"
     if plant.guard is not None:
         outgrown = age is not None and age >= YOUNG_YEARS
-        off = any(done.on.year >= (plant.guard.year or 0) for done in _seen_to(plant, day, TAKE_OFF))
+        off = any(
+            done.on.year >= (plant.guard.year or 0)
+            for done in _of_guard(plant, day, jobs_done(day.entries, TAKE_OFF))
+        )
         return "none" if off else "outgrown" if outgrown else "on"
     kind = day.kind(plant)
     if age is None or age >= YOUNG_YEARS or kind.habit not in LASTING_WOOD:
@@ -92,10 +95,10 @@ def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
     return "wanted" if gnawed else "none"
 
 
-def _seen_to(plant: Plant, day: GardenDay, job: str) -> Iterator[Done]:
-    """Notes of a job done to the guard of a plant, or to all the garden's guards."""
+def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]]) -> Iterator[Done]:
+    """Notes of jobs done to the guard of a plant, or to all the garden's guards."""
     whole = re.sub(r"\s+", "-", day.garden.place.name or "garden")
-    return (done for subject, done in jobs_done(day.entries, job) if subject in (plant.id, whole))
+    return (done for subject, done in done_to if subject in (plant.id, whole))
 
 
 def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -> Iterator[BarkLine]:

@@ -13,9 +13,11 @@ from leafturn.base import day_words, prose
 from leafturn.base.day_words import long_day
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
-from leafturn.journal.job_id import JobId
+from leafturn.journal.job_id import verb_id
 from leafturn.papers.page_layout import Clean, Sheaf
+from leafturn.tasks.garden_jobs import OWN_JOB
 from leafturn.tasks.model import OVER, Job
+from leafturn.tasks.rule_model import verbs_that_count
 
 LOOKS = (LookNote, CrownNote, DamageNote)
 GAP_DAYS = 400  # a year and the slack of a season: longer without a look is said
@@ -35,7 +37,7 @@ class Watched:
 
 
 def watched(
-    falls: Iterable[tuple[str, str]], entries: Iterable[Entry], jobs: Iterable[Job]
+    falls: Iterable[tuple[str, str]], entries: Iterable[Entry], jobs: Sequence[Job]
 ) -> tuple[Watched, ...]:
     """Failing trees with their notes, newest first.
 
@@ -46,28 +48,22 @@ def watched(
     entries : iterable of Entry
         Standing notes.
     jobs : iterable of Job
-        Of the season; a look or an inspection that is still open gives the next date.
+        Of the season; one that counts as a look, or is the steward's own, gives the next date while open.
     """
+    looks = [j for j in jobs if j.counts_as == "look" or j.verb == OWN_JOB]
+    verbs = {"look", *verbs_that_count(())["look"], *(verb_id(j.verb) for j in looks)}
     notes = [
         e
         for e in entries
-        if isinstance(e, LOOKS) or (isinstance(e, Done) and any(_is_look(job) for job in e.jobs))
+        if isinstance(e, LOOKS) or (isinstance(e, Done) and any(verbs & job.names for job in e.jobs))
     ]
-    open_looks = [
-        j for j in jobs if j.best.likely is not None and j.verb.startswith(("look", "own job"))
-        and j.state not in OVER
-    ]  # fmt: skip
+    open_looks = [j for j in looks if j.best.likely is not None and j.state not in OVER]
     found = []
     for plant, says in falls:
         own = sorted((e for e in notes if _about(e, plant)), key=lambda e: e.on, reverse=True)
         ahead = [j.best.likely for j in open_looks if plant in (j.plant, *j.plants) and j.best.likely]
         found.append(Watched(plant=plant, says=says, notes=tuple(own), next_look=min(ahead, default=None)))
     return tuple(found)
-
-
-def _is_look(job: JobId) -> bool:
-    """Whether a job, by the rule's verb or the steward's own name for it, is one of looking."""
-    return any("look" in name for name in job.names)
 
 
 def _about(entry: Entry, plant: str) -> bool:

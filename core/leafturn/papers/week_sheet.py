@@ -19,7 +19,6 @@ from leafturn.tasks.week.labour import next_day
 LENGTH = 60  # lines that fit A4 and Letter upright at six lines to the inch with a margin; common practice
 GAP = "_____"  # where the pencil goes
 DAY_GAP = "________________"
-TO_NOTE = "note"  # verbs that begin so ask for something seen, not for work
 INDENT = 12
 SEEN_LINES = 3
 NAMED_LINES = 5  # of a paragraph that names jobs without a line of their own
@@ -149,7 +148,7 @@ def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str
     sheaf.lines += [" " * INDENT + line for line in rest]
     if not together:
         sheaf.say(job.where, indent=INDENT, most=2)
-    if job.verb.startswith(TO_NOTE):
+    if job.counts_as == "note":
         sheaf.say(f"Seen on: {DAY_GAP}", indent=INDENT)
     when = window_word(job, week.on)
     sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=2)

@@ -7,12 +7,15 @@ and the journal lie below it, and the season's axis, which gives the day its num
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 
+from leafturn.base.closed_words import CountsAs
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Done, Entry
+from leafturn.journal.questions import jobs_done
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen, specimen_of
@@ -32,12 +35,22 @@ class GardenDay:
         Standing notes up to the day, oldest first.
     on : date
         The day of asking; nothing later is known.
+    verbs : mapping of str to frozenset of str, optional
+        Verbs of jobs by what their rules count as. Without them a job counts only by the word itself.
     """
 
     garden: Garden
     library: Library
     entries: tuple[Entry, ...]
     on: dt.date
+    verbs: Mapping[CountsAs, frozenset[str]] = field(default_factory=dict)
+
+    def done(self, counts_as: CountsAs) -> Iterator[tuple[str, Done]]:
+        """What notes of jobs done say was cut, watered and so on, each with its note, oldest first.
+
+        A job counts by its rule, or where its verb is the very word: "bay-3:empty".
+        """
+        return jobs_done(self.entries, counts_as, *self.verbs.get(counts_as, ()))
 
     @cached_property
     def axis(self) -> SeasonAxis:

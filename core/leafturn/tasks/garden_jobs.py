@@ -12,6 +12,7 @@ from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.subjects import Subject
 
+OWN_JOB = "own job"  # the verb of all of them
 # Words of one's own job that tell of wounds to be made.
 CUTTING = frozenset((
     "prune", "pruning", "cut", "cutting", "saw", "sawing", "lop", "limb", "limbs", "branch", "branches",
@@ -29,7 +30,7 @@ def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
         until = f"{job.within_days} d after {when}"
         rule = Rule(
             id=f"own:{job.id}",
-            verb="own job",
+            verb=OWN_JOB,
             title=job.what,
             applies=Applies(),
             open=when,

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 import msgspec
 
+from leafturn.base.closed_words import COUNTS_AS
 from leafturn.base.faults import Fault, did_you_mean
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library, load_library
@@ -63,7 +65,7 @@ def read_own_rules(
         written = {key: value for key, value in table.items() if key != "line"}
         verb = written.get("verb")
         best = {"best": written["close"]} if "close" in written else {}
-        filled = {**USUAL, "id": f"own-{number}-{verb}", **best, **written}
+        filled = {**USUAL, **best, **_counts_as_before(written), "id": f"own-{number}-{verb}", **written}
         name = f"rule {verb!r}" if isinstance(verb, str) else f"rule {number}"
         try:
             rule = msgspec.convert(filled, Rule)
@@ -93,16 +95,27 @@ def replaced(tables: Sequence[Mapping[str, Any]], file: str, rules: Sequence[Rul
             )
 
 
+def _counts_as_before(written: Mapping[str, Any]) -> dict[str, object]:
+    """What a rule that takes the place of one of the program's counts as, unless it says so itself."""
+    named = next((rule for rule in load_rules().rules if rule.id == written.get("id")), None)
+    return {} if named is None else {"counts_as": named.counts_as}
+
+
 def _plainly(error: str) -> str:
     """The checker's message in the words of the file."""
     said = error.replace("Object missing required field", "it lacks")
     said = said.replace("Object contains unknown field", "it has the unknown key")
+    said = re.sub(r"Invalid enum value ('[^']*')", r"\1 is no word it knows", said)
     said = said.replace("$.", "").replace("`", "").replace(" - at ", ", at ")
     return said.rstrip(".") + "."
 
 
 def _hint(written: Mapping[str, Any]) -> str:
     """What to write instead: the nearest key of a slip, else an example."""
+    counts_as = written.get("counts_as")
+    if counts_as is not None and counts_as not in COUNTS_AS:
+        words = f"counts_as is one of: {', '.join(COUNTS_AS)}."
+        return f"{words} {did_you_mean(str(counts_as), COUNTS_AS)}".strip()
     applies = written.get("applies")
     inner = applies if isinstance(applies, Mapping) else {}
     for keys, known in ((written, Rule.__struct_fields__), (inner, Applies.__struct_fields__)):

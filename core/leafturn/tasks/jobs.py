@@ -13,7 +13,6 @@ from leafturn.hazards.look_alikes import picking_cautions
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.soil.compost.spreading import amount_words, area_m2
-from leafturn.soil.water.root_zones import WATER
 from leafturn.tasks.assignments import Settled
 from leafturn.tasks.completions import Closings
 from leafturn.tasks.cutting import dated
@@ -161,12 +160,13 @@ class JobMaker:
             point=subject.point,
             why=self._with_answer(rule, subject, reasons.why),
             cause=reasons.cause,
-            amount="" if rule.verb == WATER else reasons.amount,  # of water the cause tells the litres
+            amount="" if rule.counts_as == "water" else reasons.amount,  # of water the cause tells the litres
             tells_tonight=reasons.tells_tonight,
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
             name=subject.name,
             look=rule.look or "",
+            counts_as=rule.counts_as,
             harms_late=rule.too_late == "do not",
             source=rule.source,
             hold=None if standing.lifted else standing.hold,
@@ -212,7 +212,7 @@ class JobMaker:
 
     def _amount(self, rule: Rule, subject: Subject) -> str:
         """Litres and barrows of what a rule spreads or pours, in a sentence; empty if it does neither."""
-        if rule.verb == WATER and subject.plants:
+        if rule.counts_as == "water" and subject.plants:
             water = self.anchors.water
             told = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
             return " ".join(part for part in told if part)

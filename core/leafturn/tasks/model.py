@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
 from leafturn.garden.model import Point
@@ -41,6 +42,8 @@ class Job:
         What it is done to, as it stands in the title.
     look : str
         What there is to see, where the job is only to look: "slugs". Empty for work.
+    counts_as : str or None
+        What else it comes to once done, as its rule says: "cut", "water".
     harms_late : bool
         Whether doing it after its window would harm.
     state : str
@@ -93,6 +96,7 @@ class Job:
     tells_tonight: bool = False
     name: str = ""
     look: str = ""
+    counts_as: CountsAs | None = None
     harms_late: bool = False
     source: str = ""
     helpers: tuple[str, ...] = ()

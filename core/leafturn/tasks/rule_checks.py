@@ -7,10 +7,11 @@ import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import get_args
 
-from leafturn.base.bloom_stages import BY_MOMENT
+from leafturn.base.bloom_stages import BY_MOMENT, StageName
 from leafturn.base.closed_words import CARRIERS, HABITS, HEAP_STAGES, LAYERS
 from leafturn.base.faults import did_you_mean
 from leafturn.garden.model import Plan
+from leafturn.journal.entries import KINDS
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.model import Standing
@@ -48,6 +49,7 @@ def complaints(
     yield from _title(rule.title)
     yield from _title(rule.title_ahead or "")
     yield from _figures(rule)
+    yield from _closing(rule)
     yield from _kinds(rule, library, grown)
     yield from _words(rule, library)
 
@@ -136,6 +138,21 @@ def _figures(rule: Rule) -> Iterator[str]:
     if not 0 <= rule.harm <= MOST_HARM:
         known = "0 none, 1 slight, 2 a crop, 3 a plant or a person"
         yield f"harm = {rule.harm:g} is no harm it knows. Write {known}."
+
+
+def _closing(rule: Rule) -> Iterator[str]:
+    """Words of notes that would close its job: a kind of note, and of a bloom its stage."""
+    if rule.closed_by is not None and rule.closed_by not in KINDS:
+        hint = did_you_mean(rule.closed_by, KINDS) or f"Write one of: {', '.join(KINDS)}."
+        yield f"closed_by = {rule.closed_by!r} is no kind of note, so nothing would close it. {hint}"
+    if rule.closed_by_stage is None:
+        return
+    if rule.closed_by != "bloom":
+        yield 'closed_by_stage is for notes of bloom alone. Write closed_by = "bloom" with it.'
+    stages = get_args(StageName)
+    if rule.closed_by_stage not in stages:
+        hint = did_you_mean(rule.closed_by_stage, stages) or f"Write one of: {', '.join(stages)}."
+        yield f"closed_by_stage = {rule.closed_by_stage!r} is no stage. {hint}"
 
 
 def _kinds(rule: Rule, library: Library, grown: Collection[str]) -> Iterator[str]:

@@ -9,10 +9,11 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.base.closed_words import Sex, WorldPart
+from leafturn.base.closed_words import CountsAs, Sex, WorldPart
 from leafturn.garden.model import State
 from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
+from leafturn.journal.job_id import verb_id
 from leafturn.toml.packaged import packaged
 
 Phrases = str | tuple[str, ...]
@@ -67,7 +68,8 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `open`, `best` and `close` are moments (see leafturn.tasks.timing.phrases); of several, the window opens
     at the last and closes at the first; it is best done by the last. `winter` windows stand in the rest
     before the season. With `again` the job comes back within the season once done. `closed_by` names the
-    kind of note that counts as doing it. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
+    kind of note that counts as doing it. `counts_as` is what else it comes to once done, which other pages
+    reckon with, whatever its verb. `harm` is the cost of missing it: 0 none, 1 slight, 2 a crop,
     3 a plant or a person. `layer_cm` is the depth of what is spread, `water_mm` of what is poured: with
     either the reasons give litres and barrows. `look` names what there is to see where the job is only to
     look; such jobs are told together. `title_ahead` is what a job is called before its window opens, where
@@ -90,6 +92,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     again: bool = False
     closed_by: str | None = None
     closed_by_stage: str | None = None
+    counts_as: CountsAs | None = None
     together: Literal["guild", "kind", "garden"] | None = None
     soon_days: int = 7
     harm: float = 1.0
@@ -164,6 +167,21 @@ def load_rules() -> RuleBook:
     return rule_book(
         packaged("leafturn.tasks", f"rules/{name}", RuleFile) for name in names if name.endswith(".toml")
     )
+
+
+def verbs_that_count(rules: Iterable[Rule]) -> dict[CountsAs, frozenset[str]]:
+    """Verbs, as they stand in ids of jobs, by what their rules count as.
+
+    Parameters
+    ----------
+    rules : iterable of Rule
+        Those in force; the program's own count besides, as notes may be of a rule since replaced.
+    """
+    found: dict[CountsAs, set[str]] = {}
+    for rule in (*load_rules().rules, *rules):
+        if rule.counts_as is not None:
+            found.setdefault(rule.counts_as, set()).add(verb_id(rule.verb))
+    return {word: frozenset(verbs) for word, verbs in found.items()}
 
 
 def rule_book(files: Iterable[RuleFile]) -> RuleBook:

@@ -15,8 +15,10 @@ from leafturn.bloom.leafing import leaf_out_days
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
+from leafturn.journal.questions import jobs_done
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.heat import HeatSums
+from leafturn.tasks.rule_model import verbs_that_count
 
 AXIS = SeasonAxis(2027)
 SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
@@ -84,7 +86,8 @@ def test_only_cutting_counts_as_a_cut() -> None:
         Done(on=dt.date(2027, 5, 1), task="kiwi:tie-in:2027"),
         Done(on=dt.date(2027, 6, 1), task="other:summer-cut:2027"),
     ]
-    assert last_cut(kiwi, notes, AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
+    verbs = verbs_that_count(())["cut"]
+    assert last_cut(kiwi, jobs_done(notes, *verbs), AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
     assert not last_cut(kiwi, (), AXIS).noted
 
 

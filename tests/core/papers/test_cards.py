@@ -122,7 +122,7 @@ def log(*notes: Entry, jobs: tuple = ()) -> str:  # type: ignore[type-arg]
 
 
 def test_the_log_shows_looks_newest_first_and_the_next() -> None:
-    text = log(OLD, LOOK, jobs=(job("ash", "soon", verb="look at crown", best=40),))
+    text = log(OLD, LOOK, jobs=(job("ash", "soon", verb="look at crown", counts_as="look", best=40),))
     assert text.index("one branch down") < text.index("49 % of the crown alive")
     assert "Next look: 29 May." in text
     assert "gap" not in text

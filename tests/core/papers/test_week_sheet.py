@@ -106,7 +106,8 @@ def test_a_line_tells_job_place_minutes_when_why_and_cautions() -> None:
 
 
 def test_a_line_that_asks_for_something_seen_has_room_for_its_day() -> None:
-    assert "Seen on: ____" in text(sheet([job("a", helpers=("steward",), verb="note bloom")]))
+    noted = job("a", helpers=("steward",), verb="note bloom", counts_as="note")
+    assert "Seen on: ____" in text(sheet([noted]))
     assert "Seen on" not in text(sheet([job("a", helpers=("steward",))]))
 
 

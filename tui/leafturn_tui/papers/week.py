@@ -17,7 +17,7 @@ from leafturn.papers.sheet_numbers import (
     sheet_note,
     ticked,
 )
-from leafturn.papers.week_sheet import TO_NOTE, Occasion, WeekSheet, week_sheet
+from leafturn.papers.week_sheet import Occasion, WeekSheet, week_sheet
 from leafturn.papers.words import names, season_words
 from leafturn_tui.notes import NotUnderstood, job_notes
 from leafturn_tui.safe_text import safe_text
@@ -95,7 +95,7 @@ def ticks(almanac: AlmanacFace, typed: str) -> Ticks:
         elif job is not None and job.id == job_id:
             entries.append(job_notes.done(almanac, job))
             done.append(f"{line} {job.title}")
-            if job.verb.startswith(TO_NOTE):
+            if job.counts_as == "note":
                 seen.append(str(line))
         else:
             # Not among the season's jobs any more (its plant was renamed, say), yet done all the same.

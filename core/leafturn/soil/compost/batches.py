@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from leafturn.journal.entries import Done, Entry, HeapReading
-
-EMPTYING = ("spread", "empty", "emptied", "refill")  # verbs of jobs done that end a batch
+from leafturn.season.garden_day import GardenDay
 
 
 @dataclass(frozen=True, kw_only=True)
 class Batch:
-    """The heap that lies in a bay: its notes, and the day its forerunner was taken out (None: not noted)."""
+    """The heap that lies in a bay: its notes, and the day its forerunner was taken out (None: not noted).
+
+    `turns` are the days on which it was turned, oldest first, each once.
+    """
 
     begun: dt.date | None
     notes: tuple[Entry, ...]
+    turns: tuple[dt.date, ...]
 
     @property
     def readings(self) -> list[tuple[dt.date, float]]:
@@ -25,46 +27,36 @@ class Batch:
             (e.on, e.temp_c) for e in self.notes if isinstance(e, HeapReading | Done) and e.temp_c is not None
         ]
 
-    @property
-    def turns(self) -> list[dt.date]:
-        """Days on which it was turned, oldest first, each once."""
-        return sorted({e.on for e in self.notes if "turn" in _verbs(e)})
 
-
-def batch_of(heap: str, entries: Iterable[Entry], on: dt.date) -> Batch:
+def batch_of(heap: str, day: GardenDay) -> Batch:
     """The notes of a heap since its bay was last emptied.
 
     Parameters
     ----------
     heap : str
         Its id.
-    entries : iterable of Entry
-        Standing notes, oldest first; of one day in the order they were written.
-    on : date
-        Notes after it do not count.
+    day : GardenDay
+        Its notes, oldest first; of one day in the order they were written.
 
     Notes
     -----
-    Spreading a heap empties its bay: readings and turnings before it belong to another heap.
+    A job that counts as emptying its bay, such as spreading it, ends a heap: readings and turnings before it
+    belong to another.
     """
+    emptied = {id(done) for subject, done in day.done("empty") if subject == heap}
+    turned = {id(done) for subject, done in day.done("turn") if subject == heap}
     begun: dt.date | None = None
     notes: list[Entry] = []
-    for entry in entries:
-        if entry.on > on or not _is_of(entry, heap):
+    for entry in day.entries:
+        if not _is_of(entry, heap):
             continue
-        if any(verb in EMPTYING for verb in _verbs(entry)):
+        if id(entry) in emptied:
             begun, notes = entry.on, []
         else:
             notes.append(entry)
-    return Batch(begun=begun, notes=tuple(notes))
+    turns = sorted({entry.on for entry in notes if id(entry) in turned})
+    return Batch(begun=begun, notes=tuple(notes), turns=tuple(turns))
 
 
 def _is_of(entry: Entry, heap: str) -> bool:
     return entry.heap == heap or any(heap in job.names for job in entry.jobs)
-
-
-def _verbs(entry: Entry) -> tuple[str, ...]:
-    """What the jobs done were, as words of their ids; empty for other notes."""
-    if not isinstance(entry, Done):
-        return ()
-    return tuple(name for job in entry.jobs for name in (job.subject, job.verb))

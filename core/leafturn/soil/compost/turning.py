@@ -39,7 +39,7 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
     not turned any more.
     """
     axis, on, numbers = ensemble.axis, day.on, day.numbers
-    batch = batch_of(heap, day.entries, on)
+    batch = batch_of(heap, day)
     if batch.begun and turned and turned < batch.begun:
         turned = None
     since = turned or max(batch.begun or axis.start, axis.start)

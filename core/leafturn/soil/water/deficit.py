@@ -83,7 +83,7 @@ class GardenWater:
         self._at = {zone.plant: i for i, zone in enumerate(self._zones)}
         self._noted = tuple(
             w
-            for w in waterings(self._plants, self._zones, day.entries)
+            for w in waterings(self._plants, self._zones, day)
             if self._axis.date(self._first) <= w.on <= day.on
         )
 

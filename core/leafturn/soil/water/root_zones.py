@@ -17,7 +17,6 @@ from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
 from leafturn.journal.job_id import subject_id
-from leafturn.journal.questions import jobs_done
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
@@ -37,7 +36,6 @@ ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one
 # Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
 # 1 to 2 m, berries 0.6 to 1.2, grapes and hops 1 to 2).
 DEPTH_M = {"tree": 1.5, "shrub": 0.9, "climber": 1.1, "cane": 0.9}
-WATER = "water"  # the verb of the job
 _LITRES = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:l|litres?|liters?)\b")
 
 
@@ -178,9 +176,7 @@ class Watering:
     mm: float
 
 
-def waterings(
-    plants: Sequence[Plant], zones: Sequence[RootZone], entries: Iterable[Entry]
-) -> tuple[Watering, ...]:
+def waterings(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDay) -> tuple[Watering, ...]:
     """Every watering noted of these plants, by their own name or that of their guild.
 
     Litres noted ("40 l", as the amount or in the text) are shared by ground; only plants not yet
@@ -192,7 +188,7 @@ def waterings(
         if plant.guild and not zone.established:
             by_name.setdefault(subject_id(f"{plant.guild} guild"), []).append(i)
     found = []
-    for subject, done in jobs_done(entries, WATER):
+    for subject, done in day.done("water"):
         who = by_name.get(subject, [])
         mm = _depth(done.amount or done.text, sum(zones[i].area_m2 for i in who))
         found += [Watering(plant=plants[i].id, on=done.on, mm=mm) for i in who]

@@ -31,7 +31,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resol
     if not subject.plants or subject.kind is None:
         return Resolved(days=np.full(ensemble.draws, NEVER), says="", basis="guess", tells_last_done=True)
     plant, heat = subject.plants[0], season.weather.now_heat
-    shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.day.entries, season.axis)
+    shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
     aim = ""
     if moment.anchor == "host topped":
@@ -55,7 +55,7 @@ def shoots_reach_before(
     if not subject.plants or subject.kind is None:
         return None
     plant = subject.plants[0]
-    cut = last_cut(plant, season.day.entries, season.axis)
+    cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
     return leads.before_grown(Shoots.of(subject.kind), cut, metres, days)
 

@@ -9,8 +9,12 @@ import pytest
 from tests.samples.garden_text import almanac_of, garden_text, heap
 
 from leafturn.almanac import Almanac
+from leafturn.garden.model import Garden, Heap, Place
 from leafturn.journal.entries import Done, Entry, HeapReading
-from leafturn.soil.compost.batches import batch_of
+from leafturn.kinds.library import load_library
+from leafturn.season.garden_day import GardenDay
+from leafturn.soil.compost.batches import Batch, batch_of
+from leafturn.tasks.rule_model import verbs_that_count
 
 ON = dt.date(2027, 6, 20)
 
@@ -34,21 +38,26 @@ def almanac(folder: Path, *notes: Entry, stage: str = "working") -> Almanac:
     return almanac_of(folder, garden_text(heap("bay", stage=stage), climate=None), ON, *notes)
 
 
-@pytest.mark.parametrize("verb", ["spread", "empty", "refill"])
+def lying(*notes: Entry) -> Batch:
+    garden = Garden(place=Place(lat=47, lon=15), heaps=(Heap(id="bay"),))
+    return batch_of("bay", GardenDay(garden, load_library()[0], notes, ON, verbs_that_count(())))
+
+
+@pytest.mark.parametrize("verb", ["spread", "empty"])
 def test_readings_and_turnings_before_the_emptying_do_not_count(verb: str) -> None:
     new = [reading("06-05", 48), done("06-12", "turn"), reading("06-18", 57)]
-    batch = batch_of("bay", [*OLD, done("05-25", verb), *new], ON)
+    batch = lying(*OLD, done("05-25", verb), *new)
     assert batch.begun == day("05-25")
     assert batch.readings == [(day("06-05"), 48), (day("06-18"), 57)]
-    assert batch.turns == [day("06-12")]
+    assert batch.turns == (day("06-12"),)
 
 
 def test_without_an_emptying_all_notes_are_of_one_heap_and_other_heaps_are_left_out() -> None:
     other = HeapReading(on=day("05-01"), heap="bay-2", temp_c=70)
-    batch = batch_of("bay", [*OLD, other, done("05-02", "spread-elsewhere")], ON)
+    batch = lying(*OLD, other, done("05-02", "spread-elsewhere"))
     assert batch.begun is None
     assert len(batch.readings) == 3
-    assert batch.turns == [day("04-12")]
+    assert batch.turns == (day("04-12"),)
 
 
 def test_the_page_tells_only_of_the_heap_that_lies_there_now(tmp_path: Path) -> None:
