@@ -21,13 +21,16 @@ PLANTS = (
     plant("whip", "quince", year=2026, at=[0, 12]),
 )
 STEWARD = helper("steward", hours_per_week=40, can=["ladder", "saw", "lift", "kneel"])
+TREE_WORKERS = helper("tree workers", people=2, hours_per_week=8, can=["licensed"])
 BAY = heap("bay", stage="working", at=[3, 3])
 FENCE = own_job("fence", "mend the fence", when="3 d after last frost")
 
 
 def slip_end(*more: str, climate: Mapping[str, object] = MONTHS, **place: object) -> str:
     """The garden's text, with more that stands in it, or elsewhere."""
-    return garden_text(STEWARD, *PLANTS, BAY, FENCE, *more, climate=climate, **{"name": "Slip End", **place})
+    return garden_text(
+        STEWARD, TREE_WORKERS, *PLANTS, BAY, FENCE, *more, climate=climate, **{"name": "Slip End", **place}
+    )
 
 
 @pytest.fixture

@@ -141,7 +141,10 @@ class Plant(Struct, frozen=True, kw_only=True):
 
 
 class Helper(Struct, frozen=True, kw_only=True):
-    """Someone who lends hands. `can`: seated, light, kneel, lift, ladder, saw, licensed, anything."""
+    """Someone who lends hands. `can`: seated, light, kneel, lift, ladder, saw, licensed, anything.
+
+    `keeper` says that it is they who keep the garden, so that no steward stands beside them.
+    """
 
     name: str
     hours_per_week: Annotated[float, Meta(ge=0, le=168)] = 4.0
@@ -152,7 +155,11 @@ class Helper(Struct, frozen=True, kw_only=True):
     slope: str | None = None
     days: tuple[str, ...] = ()
     people: Annotated[int, Meta(ge=1, le=100)] = 1
+    keeper: bool = False
     line: int = 0
+
+
+STEWARD = Helper(name="steward", hours_per_week=6.0)  # who keeps a garden; the hours are a guess
 
 
 class HeapLayer(Struct, frozen=True, kw_only=True):
@@ -271,6 +278,13 @@ class Garden(Struct, frozen=True, kw_only=True):
     def plant(self, plant_id: str) -> Plant | None:
         """The plant with this id, or None."""
         return next((p for p in self.plants if p.id == plant_id), None)
+
+    @property
+    def hands(self) -> tuple[Helper, ...]:
+        """All who lend hands. Who keeps the garden is among them, written down or not."""
+        if any(h.keeper or h.name.casefold() == STEWARD.name for h in self.helpers):
+            return self.helpers
+        return (STEWARD, *self.helpers)
 
     def heap(self, heap_id: str) -> Heap | None:
         """The heap with this id, or None."""

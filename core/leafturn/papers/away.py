@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 
 from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
-from leafturn.garden.model import Helper
+from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, OVER, Job
-from leafturn.tasks.week.labour import EVERYBODY, hands_of
+from leafturn.tasks.week.labour import hands_of
 
 # Guesses: a rule's harm tells 0 none, 1 slight, 2 a crop, 3 a plant or a person.
 SOMEONE_MUST = 2.0
@@ -138,7 +138,7 @@ def away_plan(
     blooms : iterable of Bloom
         Flowers of that season that frost can take.
     """
-    home = tuple(h for h in helpers or (EVERYBODY,) if h.name not in time.absent)
+    home = tuple(h for h in helpers or (STEWARD,) if h.name not in time.absent)
     parts: dict[str, list[Errand]] = {"closing": [], "early": [], "away": [], "small": []}
     for job in sorted(leaving, key=lambda j: (j.close.likely or dt.date.max, j.id)):
         found = _part(job, time)
@@ -180,8 +180,8 @@ def _part(job: Job, time: TimeAway) -> str | None:
 
 
 def _opening(job: Job) -> dt.date | None:
-    """When a job can begin: its window's day, or the end of what holds it."""
-    if job.state == "held" and job.hold is not None:
+    """When a job can begin: its window's day, or the end of what holds it; hands are missing on any day."""
+    if job.state == "held" and job.hold is not None and not job.wants:
         return job.hold.until
     return job.open.likely
 

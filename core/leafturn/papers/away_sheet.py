@@ -11,7 +11,8 @@ from leafturn.base.day_words import long_day
 from leafturn.papers.away import AwayPlan, Errand, FrostWatch
 from leafturn.papers.page_layout import Clean, Sheaf, cells
 from leafturn.papers.short_reasons import one_line
-from leafturn.papers.words import minutes, names
+from leafturn.papers.words import minutes, names, wanting
+from leafturn.tasks.model import Job
 
 GAP = "_____"
 INDENT = 9
@@ -141,9 +142,16 @@ def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     sheaf.lines += [" " * INDENT + line for line in rest]
     sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=3)
     sheaf.say(job.amount, indent=INDENT)
-    sheaf.say(who, indent=INDENT)
+    sheaf.say(_missing(job) or who, indent=INDENT)
     for caution in job.cautions:
         sheaf.say(caution, indent=INDENT)
+
+
+def _missing(job: Job) -> str:
+    """That somebody is missing to do a job; empty if nobody is."""
+    if not job.wants:
+        return ""
+    return "Ask for help." if job.hold is not None else f"It {wanting(job)}: ask for help."
 
 
 def _someone(errand: Errand) -> str:

@@ -14,7 +14,7 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
-from leafturn.papers.words import minutes, names
+from leafturn.papers.words import minutes, names, wanting
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import hands_of
 
@@ -136,7 +136,9 @@ def _month(
     for job in sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)):
         who = hands_of(job, month.helpers, on)
         told = ", ".join(
-            part for part in (job.title, job.where, names(who) if who else "", minutes(job.minutes)) if part
+            part
+            for part in (job.title, job.where, names(who) if who else wanting(job), minutes(job.minutes))
+            if part
         )
         sheaf.after(f"{day_words.day(job.best.likely):>6}  _____  ", told, most=3)
     if more:

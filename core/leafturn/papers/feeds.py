@@ -10,13 +10,15 @@ from dataclasses import dataclass
 from leafturn.base import day_words
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.bloom.model import SeasonEvent
-from leafturn.garden.model import Helper
+from leafturn.garden.model import STEWARD, Helper
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
 from leafturn.papers.words import minutes, names
 from leafturn.tasks.model import OPEN, Job
-from leafturn.tasks.week.labour import EVERYBODY, hands_of
+from leafturn.tasks.week.labour import day_for, hands_of
+
+WANTED = "wants other hands"  # the feed of what nobody here can do
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,8 +35,8 @@ def job_feeds(
 ) -> tuple[Feed, ...]:
     """One feed for each helper with the open jobs that fall, or likely fall, to them.
 
-    Each job stands on the day it is best done by. A job for two stands in both feeds; one that nobody here
-    can do in the first helper's, with a word about that.
+    Each job stands on the day it is best done by, or on the last before it on which its helpers come. A job
+    for two stands in both feeds. What nobody here can do stands in a feed of its own, if there is any.
 
     Parameters
     ----------
@@ -48,14 +50,16 @@ def job_feeds(
     clean : callable
         Every string passes it.
     """
-    hands = tuple(helpers or (EVERYBODY,))
+    hands = tuple(helpers or (STEWARD,))
     dealt: dict[str, list[Event]] = {h.name: [] for h in hands}
     for job in jobs:
         if job.state in OPEN and job.best.likely is not None:
             who = hands_of(job, hands, on)
-            event = _job_event(job, who, garden, on, clean)
-            for name in [name for name in who if name in dealt] or [hands[0].name]:
-                dealt[name].append(event)
+            team = [h for h in hands if h.name in who]
+            day = (day_for(team, job, on) if team else None) or job.best.likely
+            event = _job_event(job, who, day, garden, on, clean)
+            for name in [h.name for h in team] or [WANTED]:
+                dealt.setdefault(name, []).append(event)
     files = _file_names(tuple(dealt))
     return tuple(
         Feed(file=files[name], name=clean(f"{garden}: {name}"), events=tuple(_by_day(events)))
@@ -93,25 +97,32 @@ def uid_of(garden: str, thing: str) -> str:
     return str(uuid.uuid5(uuid.NAMESPACE_URL, f"leafturn:{garden}:{thing}"))
 
 
-def _job_event(job: Job, who: Sequence[str], garden: str, on: dt.date, clean: Clean) -> Event:
-    best = job.best.likely
-    assert best is not None
+def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.date, clean: Clean) -> Event:
     opens, ends = day_words.likely(job.open), day_words.about(job.close)
     took = minutes(job.minutes)
     told = [
-        f"From {opens}, best by {day_words.day(best)}, ends {ends}.",
+        f"From {opens}, best by {day_words.day(job.best.likely)}, ends {ends}.",
         f"Why: {job.cause}" if job.cause else "",
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
-        f"{names(who)}{f', {took}' if took else ''}." if who else "Nobody here can do it: ask for help.",
+        f"{names(who)}{f', {took}' if took else ''}." if who else _nobody(job),
         *job.cautions,
         f"As foreseen on {day_words.full_day(on)}. Basis: {job.basis}.",
     ]
     return Event(
         uid=uid_of(garden, job.id),
-        on=best,
+        on=day,
         title=clean(job.title),
         told="\n".join(clean(line) for line in told if line),
         place=clean(job.where),
+    )
+
+
+def _nobody(job: Job) -> str:
+    """That nobody here can do it, and who is missing."""
+    return (
+        f"Nobody here can do it: it wants {job.wants}."
+        if job.wants
+        else "Nobody here can do it: ask for help."
     )
 
 

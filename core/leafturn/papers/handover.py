@@ -11,7 +11,8 @@ from leafturn.base.day_words import MONTHS, long_day
 from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.losses import Lost, by_cause
 from leafturn.papers.page_layout import Clean, Sheaf
-from leafturn.papers.words import minutes, names
+from leafturn.papers.words import minutes, names, wanting
+from leafturn.tasks.demands import told
 from leafturn.tasks.model import Job
 
 SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
@@ -83,7 +84,7 @@ def handover_book(book: Handover, clean: Clean = str) -> list[str]:
     _reasons(sheaf, book)
     _list(sheaf, "Short of a partner, with the chance of enough pollen", book.partners)
     _list(sheaf, "What the notes have taught", book.learnt)
-    _people(sheaf, book.garden.helpers)
+    _people(sheaf, book.garden.hands)
     _keeping(sheaf)
     return sheaf.lines
 
@@ -174,7 +175,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
         sheaf.say(f"{MONTHS[month - 1]} {year}")
         for job in weighty:
             took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
-            demands = f"; {names(job.demands)}" if job.demands else ""
+            demands = "".join(f"; {part}" for part in (_demanded(job), wanting(job)) if part)
             sheaf.say(
                 f"- by {day_words.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
                 indent=2,
@@ -190,6 +191,11 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
         sheaf.say("Cautions that belong to these jobs:")
         for caution in cautions:
             sheaf.say(f"- {caution}", indent=2, hang=2)
+
+
+def _demanded(job: Job) -> str:
+    demands = told(job.demands)
+    return names(demands) if demands else ""
 
 
 def _reasons(sheaf: Sheaf, book: Handover) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from leafturn.garden.model import FAILING, Garden, Plant
+from leafturn.garden.model import FAILING, STEWARD, Garden, Plant
 from leafturn.journal.entries import CrownNote, Entry, LookNote
 from leafturn.journal.questions import unknown_plants
 from leafturn.papers.losses import Lost
@@ -104,6 +104,8 @@ def _strangers(garden: Garden, notes: Iterable[Entry], lost: Iterable[Lost]) -> 
 def _about_people(garden: Garden, plants: Sequence[Plant]) -> Iterator[str]:
     if not garden.helpers:
         yield "Who helps, on which days, and what can they do?"
+    if STEWARD in garden.hands:
+        yield "How many hours a week has whoever keeps the garden, and what can they do?"
     if not any(p.promise for p in plants):
         yield "Was anything promised to neighbours, owners or children?"
     yield "Where are tools, keys, water and the weather record kept, and who owns the ground?"

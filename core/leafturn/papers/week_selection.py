@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 
 import msgspec
 
-from leafturn.garden.model import Helper
+from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, Job, Round
-from leafturn.tasks.week.labour import EVERYBODY, allot, hands_of
+from leafturn.tasks.week.labour import allot, hands_of
 from leafturn.tasks.week.route import short_way
 
 MOST_LINES = 40  # more would not fit the page even at the least a line takes
@@ -87,7 +87,7 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
         Empty means the steward alone.
     on : date
     """
-    hands = helpers or (EVERYBODY,)
+    hands = helpers or (STEWARD,)
     last = on + dt.timedelta(days=6)
     soon = [j for j in round_now.jobs if j.state == "soon"]
     this_week = [j for j in soon if j.open.likely is not None and j.open.likely <= last]

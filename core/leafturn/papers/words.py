@@ -28,6 +28,11 @@ def names(said: Sequence[str]) -> str:
     return f"{', '.join(first)} and {last}" if first else last
 
 
+def wanting(job: Job) -> str:
+    """Who is missing here to do a job; empty if nobody is."""
+    return f"wants {job.wants}" if job.wants else ""
+
+
 def window_word(job: Job, on: dt.date) -> str:
     """When to do a job of the week, short: "today", "from 23 Apr", "late 3 days", "by Wed 21 Apr"."""
     opens, best, closes = job.open.likely, job.best.likely, job.close.likely

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 
 from leafturn.base import day_words
 from leafturn.base.evidence import Basis, weakest
-from leafturn.garden.reading.places import from_gate, where
 from leafturn.hazards.look_alikes import picking_cautions
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
@@ -16,7 +15,8 @@ from leafturn.soil.compost.spreading import amount_words, area_m2
 from leafturn.tasks.assignments import Settled
 from leafturn.tasks.completions import Closings
 from leafturn.tasks.cutting import dated
-from leafturn.tasks.garden_jobs import own_rules
+from leafturn.tasks.demands import cautions_of, demands_of
+from leafturn.tasks.garden_jobs import OWN_JOB, own_rules
 from leafturn.tasks.holds import hold_on
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import DUE, OVER, Job
@@ -26,6 +26,8 @@ from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.resolve import Anchors
 from leafturn.tasks.timing.windows import Standing, Window, standing_of, window_of
+from leafturn.tasks.week.labour import for_want_of, wanted_hands
+from leafturn.tasks.whereabouts import members_of, where_of
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
 LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
@@ -129,6 +131,8 @@ class JobMaker:
         standing = standing_of(rule, window, season, None if lifted is not None else hold, note)
         if lifted is not None and hold is not None and standing.state in DUE:
             standing = replace(standing, lifted=lifted, hold=hold)
+        if standing.state in DUE and (wants := self._wanted(self._demands(rule, subject), subject)):
+            standing = Standing(state="held", hold=for_want_of(wants))
         yield self._filled(rule, subject, job_id, window, standing, last_done)
 
     def _filled(
@@ -142,6 +146,7 @@ class JobMaker:
     ) -> Job:
         season = self.season
         besides = self._besides(rule, subject, window, standing, last_done)
+        demands = self._demands(rule, subject)
         reasons = reasons_for(rule, window, standing, season.day.on, besides)
         note = standing.note if standing.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
@@ -155,7 +160,7 @@ class JobMaker:
             best=window.best,
             close=window.close,
             minutes=self._minutes(rule, subject),
-            where=_where(season, subject),
+            where=where_of(subject, season),
             guild=_guild(subject),
             point=subject.point,
             why=self._with_answer(rule, subject, reasons.why),
@@ -164,6 +169,7 @@ class JobMaker:
             tells_tonight=reasons.tells_tonight,
             basis=self._basis(rule, window),
             plants=tuple(p.id for p in subject.plants),
+            members=members_of(subject, season),
             name=subject.name,
             look=rule.look or "",
             counts_as=rule.counts_as,
@@ -172,8 +178,9 @@ class JobMaker:
             hold=None if standing.lifted else standing.hold,
             given_to=self.settled.given_to(job_id),
             days_late=standing.days_late,
-            demands=rule.demands,
-            cautions=self._cautions(rule, subject),
+            demands=demands,
+            cautions=self._cautions(rule, demands, subject),
+            wants=self._wanted(demands, subject),
             next_open=besides.next_open,
             wait_until=window.close.likely,
             harm=rule.harm,
@@ -182,6 +189,14 @@ class JobMaker:
             cost_of_delay=(rule.harm + 0.1)
             / (min(days_left, LATE_DAYS) if standing.state == "late" else days_left),
         )
+
+    def _demands(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
+        return demands_of(rule, subject, self.season, own=rule.verb == OWN_JOB)
+
+    def _wanted(self, demands: tuple[str, ...], subject: Subject) -> str:
+        """Who is missing in this garden to do what nobody may do alone or without a licence."""
+        points = [plant.point for plant in subject.plants] or [subject.point]
+        return wanted_hands(demands, points, self.season.day.garden.hands)
 
     def _besides(
         self, rule: Rule, subject: Subject, window: Window, standing: Standing, last_done: dt.date | None
@@ -197,10 +212,10 @@ class JobMaker:
             amount=self._amount(rule, subject),
         )
 
-    def _cautions(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
+    def _cautions(self, rule: Rule, demands: tuple[str, ...], subject: Subject) -> tuple[str, ...]:
         """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
         own = picking_cautions(subject.plants, self.season.day) if rule.closed_by == "harvest" else ()
-        return (*rule.cautions, *own)
+        return (*cautions_of(rule, demands), *own)
 
     def _with_answer(self, rule: Rule, subject: Subject, why: tuple[str, ...]) -> tuple[str, ...]:
         """Reasons with the answer that a job follows from, after the first."""
@@ -255,14 +270,6 @@ class JobMaker:
 def _title(rule: Rule, standing: Standing) -> str:
     ahead = standing.state in ("soon", "not yet")
     return rule.title_ahead if ahead and rule.title_ahead is not None else rule.title
-
-
-def _where(season: SeasonState, subject: Subject) -> str:
-    if subject.words:
-        return subject.words
-    if len(subject.plants) == 1:
-        return where(season.day.garden, subject.plants[0])
-    return from_gate(subject.point)
 
 
 def _guild(subject: Subject) -> str:

@@ -19,11 +19,25 @@ OPEN: tuple[State, ...] = ("not yet", "soon", "due", "late", "held")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
-    """A reason to wait, and the day it ends (None: not known); `asks` is a question that would settle it."""
+    """A reason to wait, and the day it ends (None: not known); `asks` is a question that would settle it.
+
+    `wants` names who is missing, where it is hands that are; nobody can lift such a hold.
+    """
 
     reason: str
     until: dt.date | None
     asks: str = ""
+    wants: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """One of the plants that a job is done to, and where it stands."""
+
+    plant: str
+    name: str
+    where: str
+    point: Point | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +66,8 @@ class Job:
         The window, each with its 10 to 90 % range.
     plants : tuple of str
         Ids of the plants it is done to, where `plant` names a group.
+    members : tuple of Member
+        The same, each with its own place.
     guild : str
         The guild it belongs to; empty if to none.
     why : tuple of str
@@ -64,6 +80,8 @@ class Job:
         Those it falls to; none if nobody here can do it.
     given_to : str
         The helper somebody gave it to; empty if it falls to whoever has time.
+    wants : str
+        Who is missing here to do it: "a second person", "a qualified tree worker"; empty if nobody is.
     wait_until : date or None
         For jobs beyond this week's hours: the date after which waiting costs.
     harm : float
@@ -90,6 +108,7 @@ class Job:
     why: tuple[str, ...]
     basis: Basis
     plants: tuple[str, ...] = ()
+    members: tuple[Member, ...] = ()
     guild: str = ""
     cause: str = ""
     amount: str = ""
@@ -101,6 +120,7 @@ class Job:
     source: str = ""
     helpers: tuple[str, ...] = ()
     given_to: str = ""
+    wants: str = ""
     hold: Hold | None = None
     days_late: int = 0
     demands: tuple[str, ...] = ()
@@ -116,6 +136,11 @@ class Job:
     def who(self) -> str | None:
         """Those it falls to in words, "steward with pair"; None if nobody here can do it."""
         return " with ".join(self.helpers) or None
+
+    @property
+    def points(self) -> tuple[Point | None, ...]:
+        """Where hands must get to."""
+        return tuple(member.point for member in self.members) or (self.point,)
 
     @property
     def area(self) -> str:

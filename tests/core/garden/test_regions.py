@@ -6,7 +6,7 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
-from tests.samples.garden_text import almanac_of, garden_text, numbers, plant
+from tests.samples.garden_text import almanac_of, garden_text, helper, numbers, plant
 
 from leafturn.almanac import Almanac
 from leafturn.garden.regions import region_named, regions
@@ -16,6 +16,7 @@ PLANTS = (
     plant("plum", "european plum", year=1980, state="declining"),
     plant("rambler", "rambling rose", year=2010, host="plum"),
     plant("oak", "northern red oak", year=2019),
+    helper("tree workers", people=2, can=["licensed", "ladder", "saw"]),
     plant("alien", "tree of heaven", year=2024),
 )
 

@@ -170,11 +170,12 @@ def test_each_helper_has_a_file_with_their_open_jobs_on_the_best_day() -> None:
         job("e", "passed", helpers=("steward",)),
         job("f", "soon", helpers=(), demands=("licensed",)),
     ]
-    steward, bench = job_feeds(jobs, HELPERS, "Weir Meadow", ON)
+    steward, bench, other = job_feeds(jobs, HELPERS, "Weir Meadow", ON)
     assert (steward.file, bench.file) == ("jobs-steward", "jobs-bench-helper")
-    assert sorted(e.title for e in steward.events) == ["mulch a", "mulch c", "mulch f"]
+    assert sorted(e.title for e in steward.events) == ["mulch a", "mulch c"]
     assert sorted(e.title for e in bench.events) == ["mulch b", "mulch c"]
-    by_title = {e.title: e for e in (*steward.events, *bench.events)}
+    by_title = {e.title: e for e in (*steward.events, *bench.events, *other.events)}
+    assert [e.title for e in other.events] == ["mulch f"]
     assert by_title["mulch b"].on == ON + dt.timedelta(days=30)
     assert "best by 19 May" in by_title["mulch b"].told
     assert "ends about 28 Apr (25 Apr to 1 May)" in by_title["mulch a"].told

@@ -11,7 +11,7 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.week.plan import week_round
 
 ON = dt.date(2027, 4, 19)
-ANN = Helper(name="Ann", hours_per_week=5, can=("ladder", "light"))
+ANN = Helper(name="Ann", hours_per_week=5, can=("ladder", "light"), keeper=True)
 JOANN = Helper(name="Jo Ann", hours_per_week=3, can=("lift", "light"))
 GARDEN = Garden(place=Place(lat=-43.4, lon=170.0), helpers=(ANN, JOANN))
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from leafturn.tasks.demands import cautions_of
 from leafturn.tasks.rule_model import Rule, load_rules
 from leafturn.tasks.timing.phrases import read_moment
 
@@ -28,8 +29,8 @@ def test_a_rule_is_whole(rule: Rule) -> None:
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
 def test_work_with_ladder_or_saw_carries_a_caution(rule: Rule) -> None:
     """Common practice, no source: ladder work is never told without a word of caution."""
-    if "ladder" in rule.demands or "two people" in rule.demands:
-        assert rule.cautions
+    if {"ladder", "saw", "two people"}.intersection(rule.demands):
+        assert cautions_of(rule, rule.demands)
 
 
 def test_no_rule_calls_anything_safe() -> None:

@@ -39,7 +39,7 @@ def test_every_job_has_its_window_trigger_source_minutes_and_demands(weir_meadow
         assert found.minutes >= 0
         assert found.source
         assert found.basis in ("own record", "handbook", "rule of thumb", "guess")
-        known = {"kneel", "lift", "ladder", "saw", "two people", "licensed", "light"}
+        known = {"kneel", "lift", "ladder", "saw", "two people", "licensed", "light", "standing"}
         assert set(found.demands) <= known
 
 

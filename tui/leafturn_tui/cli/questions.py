@@ -93,9 +93,9 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
 
 def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
     """A helper's name as given, or a sentence that ends the command."""
-    names = [h.name for h in almanac.garden.helpers]
+    names = [h.name for h in almanac.garden.hands]
     if name is None or name in names:
         return name
-    here = f"helpers here: {', '.join(names)}" if names else "the garden file names no helpers"
+    here = f"helpers here: {', '.join(names)}"
     near = did_you_mean(name, names)
     parser.error(f"there is no helper {name!r}; {here}{'. ' + near if near else ''}")

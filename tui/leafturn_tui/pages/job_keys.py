@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 
 from leafturn.journal.entries import Done, Given, HoldLifted, LetGo, PutOff
 from leafturn.tasks.assignments import NOBODY
+from leafturn.tasks.demands import LICENSED, NEVER_ALONE
+from leafturn.tasks.demands import told as told_demands
 from leafturn.tasks.model import Job
-from leafturn.tasks.week.labour import LICENSED, NEVER_ALONE, able
+from leafturn.tasks.week.labour import able
 from leafturn_tui.host import Key
 from leafturn_tui.notes import NotUnderstood, dates
 from leafturn_tui.notes.job_notes import CLOSED, about, closing_note
@@ -125,20 +127,21 @@ def _give(desk: Host, jobs: Sequence[Job]) -> None:
         _lift_hold(desk, [job for job in jobs if job.state == "held"])
         return
     almanac = desk.almanac
-    helpers = almanac.garden.helpers
-    if not helpers:
-        desk.say("The garden file names no helpers, so every job is the steward's.")
+    helpers = almanac.garden.hands
+    if len(helpers) == 1 and helpers[0].people == 1:
+        desk.say(f"The garden file names nobody beside {helpers[0].name}, so every job is theirs.")
         return
     unable = {h.name: [j for j in jobs if not able(h, j, almanac.on)] for h in helpers}
 
     def to(name: str) -> None:
         if any(NEVER_ALONE in job.demands or LICENSED in job.demands for job in unable[name]):
-            desk.say(f"{name} cannot be given it alone: it wants {', '.join(unable[name][0].demands)}.")
+            wants = ", ".join(told_demands(unable[name][0].demands))
+            desk.say(f"{name} cannot be given it alone: it wants {wants}.")
             return
         desk.keep(about(almanac, jobs, Given, to=name))
 
     def told(name: str) -> str:
-        wants = sorted({d for job in unable[name] for d in job.demands})
+        wants = sorted({d for job in unable[name] for d in told_demands(job.demands)})
         if not unable[name]:
             return name
         return (
@@ -156,6 +159,9 @@ def _give(desk: Host, jobs: Sequence[Job]) -> None:
 def _lift_hold(desk: Host, held: Sequence[Job]) -> None:
     """Ask for the name of who lifts the hold; it binds again if there is a new reason later."""
     holds = [job.hold for job in held if job.hold is not None]
+    if missing := next((hold for hold in holds if hold.wants), None):
+        desk.say(f"It {missing.reason}; nobody can lift that. {missing.asks}")
+        return
 
     def take(text: str) -> None:
         if not text.strip():

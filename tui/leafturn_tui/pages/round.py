@@ -94,16 +94,16 @@ class RoundPage(Page):
         return line.jobs if line else ()
 
     def _round(self, almanac: AlmanacFace) -> Round:
-        known = {h.name for h in almanac.garden.helpers}
+        known = {h.name for h in almanac.garden.hands}
         helper = self.helper if self.helper in known else None
         if self._kept is None or self._kept[:2] != (almanac, helper):
             self._kept = (almanac, helper, almanac.round(helper))
         return self._kept[2]
 
     def _ask_whose(self, desk: Host) -> None:
-        names = [h.name for h in desk.almanac.garden.helpers]
-        if not names:
-            desk.say("The garden file names no helpers, so every job is the steward's.")
+        names = [h.name for h in desk.almanac.garden.hands]
+        if len(names) == 1:
+            desk.say(f"The garden file names nobody beside {names[0]}, so every job is theirs.")
             return
 
         def only(name: str | None) -> None:

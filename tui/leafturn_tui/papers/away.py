@@ -34,7 +34,7 @@ def make_away(almanac: AlmanacFace, leave: dt.date, back: dt.date, absent: tuple
         TimeAway(leave=leave, back=back, absent=absent),
         leaving.jobs(),
         returning.jobs(),
-        almanac.garden.helpers,
+        almanac.garden.hands,
         leaving.season().frost,
         tuple(_blooms(leaving)),
     )
@@ -69,8 +69,8 @@ def day_back(text: str, leave: dt.date) -> dt.date:
 
 def who_goes(almanac: AlmanacFace) -> tuple[str, ...]:
     """Who is taken to go where nobody is named: the helper called steward, else the first."""
-    names = [h.name for h in almanac.garden.helpers]
-    return (next((n for n in names if n.lower() == "steward"), names[0]),) if names else ("steward",)
+    names = [h.name for h in almanac.garden.hands]
+    return (next((n for n in names if n.lower() == "steward"), names[0]),)
 
 
 def _blooms(almanac: AlmanacFace) -> Iterator[Bloom]:

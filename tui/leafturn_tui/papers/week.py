@@ -48,7 +48,7 @@ def make_sheet(almanac: AlmanacFace) -> tuple[AlmanacFace, WeekSheet]:
     occasion = Occasion(
         place=almanac.garden.place.name,
         season=season_words(almanac.heading()),
-        helpers=almanac.garden.helpers,
+        helpers=almanac.garden.hands,
     )
 
     if almanac.read_only:

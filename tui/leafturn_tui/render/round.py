@@ -138,6 +138,8 @@ def job(said: Job) -> Answer:
         "who": said.who,
         "where": said.where,
         "demands": list(said.demands),
+        "members": [{"plant": m.plant, "name": m.name, "where": m.where} for m in said.members],
+        "wants": said.wants,
         "why": list(said.why),
         "basis": said.basis,
         "source": said.source,

@@ -121,7 +121,7 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
     if job.state in ("done", "let go"):
         return ""
     if job.who is None and (job.state == "soon" or job.title in beyond):
-        return "nobody here can"
+        return f"wants {job.wants}" if job.wants else "nobody here can"
     return job.who or ""
 
 

@@ -7,37 +7,109 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from leafturn.base.day_words import WEEKDAYS
-from leafturn.garden.model import Helper
-from leafturn.tasks.model import HelperLoad, Job
+from leafturn.garden.model import STEWARD, Helper, Point
+from leafturn.tasks.demands import IN_PAIRS, LICENSED, NEVER_ALONE, SLOPE, STANDING
+from leafturn.tasks.model import HelperLoad, Hold, Job
 
-EVERYBODY = Helper(name="steward", hours_per_week=6.0)
-NEVER_ALONE = "two people"
-LICENSED = "licensed"
-
-
+SECOND = "a second person"
+TREE_WORKER = "a qualified tree worker"
+ASK_FOR = {
+    SECOND: "Nobody does this alone. Who would come along is written as [[helper]] in the garden file.",
+    TREE_WORKER: 'Ask a qualified tree worker; a helper with one of their licences has can = ["licensed"].',
+}
 _DAYS = tuple(name.lower() for name in WEEKDAYS)
+A_WEEK = 7
+ALL_SKILLS = 99  # more than anybody lists
+
+
+def _comes(helper: Helper, day: dt.date) -> bool:
+    days = {_DAYS.index(d[:3].lower()) for d in helper.days if d[:3].lower() in _DAYS}
+    return not days or day.weekday() in days
 
 
 def next_day(helper: Helper, on: dt.date) -> dt.date:
     """The next day, from `on`, on which a helper comes; helpers without days come on any."""
-    days = {_DAYS.index(d[:3].lower()) for d in helper.days if d[:3].lower() in _DAYS}
-    return next((d for d in (on + dt.timedelta(days=i) for i in range(7)) if d.weekday() in days), on)
+    return common_day((helper,), on) or on
+
+
+def common_day(helpers: Iterable[Helper], on: dt.date) -> dt.date | None:
+    """The next day, from `on`, on which all of several helpers come; None if they never meet."""
+    team = tuple(helpers)
+    week = (on + dt.timedelta(days=ahead) for ahead in range(A_WEEK))
+    return next((day for day in week if all(_comes(helper, day) for helper in team)), None)
+
+
+def day_for(helpers: Iterable[Helper], job: Job, on: dt.date) -> dt.date | None:
+    """The day on which helpers do a job: the last of theirs by which it is best done, else the next.
+
+    None if it closes before they come.
+    """
+    team = tuple(helpers)
+    first = common_day(team, max(on, job.open.likely or on))
+    if first is None or (job.close.likely is not None and on <= job.close.likely < first):
+        return None
+    best = job.best.likely or first
+    days = (best - dt.timedelta(days=ago) for ago in range(A_WEEK))
+    return next((d for d in days if d >= first and all(_comes(h, d) for h in team)), first)
+
+
+def _is_skilled(helper: Helper, demands: Iterable[str]) -> bool:
+    """Whether a helper can do all that is demanded; one who comes alone is never two people."""
+    skills = {"light", *helper.can}
+    if "seated" not in skills:
+        skills.add(STANDING)
+    if LICENSED in skills:
+        skills |= IN_PAIRS
+    if helper.slope is None or "level" not in helper.slope.lower():
+        skills.add(SLOPE)
+    barred = {LICENSED, NEVER_ALONE} | ({STANDING} if "seated" in skills else set())
+    barred |= {SLOPE} - skills
+    if helper.people >= 2:
+        skills.add(NEVER_ALONE)
+        barred.discard(NEVER_ALONE)
+    return all(d in skills or ("anything" in skills and d not in barred) for d in demands)
+
+
+def _reaches(helper: Helper, points: Iterable[Point | None]) -> bool:
+    """Whether all of several places lie within a helper's reach."""
+    if helper.reach_m is None or helper.reach_point is None:
+        return True
+    here, reach = helper.reach_point, helper.reach_m
+    return all(point is not None and here.metres_to(point) <= reach for point in points)
 
 
 def able(helper: Helper, job: Job, on: dt.date) -> bool:
-    """Whether a helper can do a job: its demands, their days, and whether it lies within their reach."""
-    if job.close.likely is not None and on <= job.close.likely < next_day(helper, on):
-        return False
-    skills = {"light", *helper.can}
-    for demand in job.demands:
-        if demand == NEVER_ALONE:
-            if helper.people < 2:
-                return False
-        elif demand not in skills and not ("anything" in skills and demand != LICENSED):
-            return False
-    if helper.reach_m is None or helper.reach_point is None:
-        return True
-    return job.point is not None and helper.reach_point.metres_to(job.point) <= helper.reach_m
+    """Whether a helper can do a job: what it demands, their days, and all of it within their reach."""
+    return (
+        day_for((helper,), job, on) is not None
+        and _is_skilled(helper, job.demands)
+        and _reaches(helper, job.points)
+    )
+
+
+def wanted_hands(demands: Sequence[str], points: Sequence[Point | None], helpers: Sequence[Helper]) -> str:
+    """Who is missing to do what nobody may do alone or without a licence; empty if nobody is.
+
+    Parameters
+    ----------
+    demands : sequence of str
+    points : sequence of Point or None
+        Where hands must get to.
+    helpers : sequence of Helper
+        All who lend hands, whatever their days and hours.
+    """
+    near = [helper for helper in helpers if _reaches(helper, points)]
+    if LICENSED in demands and not any(LICENSED in helper.can for helper in near):
+        return TREE_WORKER
+    if NEVER_ALONE not in demands:
+        return ""
+    upright = [helper for helper in near if _is_skilled(helper, (STANDING,))]
+    return "" if sum(helper.people for helper in upright) >= 2 else SECOND
+
+
+def for_want_of(wants: str) -> Hold:
+    """The hold on a job for which somebody is missing."""
+    return Hold(reason=f"wants {wants}", until=None, asks=ASK_FOR[wants], wants=wants)
 
 
 @dataclass
@@ -84,7 +156,7 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
     done : iterable of Job
         Those done this week: their minutes are no longer at hand.
     """
-    hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
+    hands = [_Hands(h) for h in helpers or (STEWARD,)]
     for job in done:
         _spend(job, hands, on)
     taken: list[Job] = []
@@ -100,7 +172,7 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
         if not free:
             waiting.append(job)
             continue
-        team = min(free, key=lambda t: (len(t), max(len(h.helper.can) for h in t), sum(h.minutes for h in t)))
+        team = min(free, key=lambda t: (len(t), _ability(t), sum(h.minutes for h in t)))
         for h in team:
             h.minutes += job.minutes
             h.jobs.append(job.id)
@@ -122,10 +194,15 @@ def _spend(job: Job, hands: Sequence[_Hands], on: dt.date) -> None:
 
 def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
     """Who would do a job that is not due yet: the least able hands that can; empty if nobody can."""
-    hands = [_Hands(h) for h in helpers or (EVERYBODY,)]
+    hands = [_Hands(h) for h in helpers or (STEWARD,)]
     teams = _given_teams(job, hands, on) or _teams(job, hands, on)
-    team = min(teams, key=lambda t: (len(t), max(len(h.helper.can) for h in t)), default=None)
+    team = min(teams, key=lambda t: (len(t), _ability(t)), default=None)
     return tuple(h.helper.name for h in team or ())
+
+
+def _ability(team: Iterable[_Hands]) -> int:
+    """How much the ablest of a team can do, as the count of what is written of them."""
+    return max(ALL_SKILLS if "anything" in h.helper.can else len(h.helper.can) for h in team)
 
 
 def hands_of(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
@@ -147,7 +224,7 @@ def _teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...
     if alone or NEVER_ALONE not in job.demands:
         return list(alone)
     rest = replace(job, demands=tuple(d for d in job.demands if d != NEVER_ALONE))
-    second = replace(job, demands=())
+    second = replace(job, demands=tuple(d for d in (STANDING, SLOPE) if d == STANDING or d in job.demands))
     return [
         (lead, other)
         for lead in hands
@@ -155,5 +232,5 @@ def _teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...
         if lead is not other
         and able(lead.helper, rest, on)
         and able(other.helper, second, on)
-        and "seated" not in other.helper.can
+        and day_for((lead.helper, other.helper), job, on) is not None
     ]

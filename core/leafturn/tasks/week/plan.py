@@ -36,7 +36,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     pressing = [j for j in open_jobs if _presses(j, on, numbers)]
     chosen, left = few(pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on))
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
-    allotment = allot(chosen, garden.helpers, on, done)
+    allotment = allot(chosen, garden.hands, on, done)
     taken = _in_walking_order(allotment.taken)
     beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
@@ -69,9 +69,7 @@ def _falls_to(helper: str, job: Job) -> bool:
 
 
 def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
-    return (
-        replace(job, helpers=likely_hands(job, garden.helpers, on)) if job.state in ("soon", "held") else job
-    )
+    return replace(job, helpers=likely_hands(job, garden.hands, on)) if job.state in ("soon", "held") else job
 
 
 def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:

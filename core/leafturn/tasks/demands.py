@@ -1,0 +1,88 @@
+"""What a job demands of hands: as its rule says, and as height, state and ground of its plants say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from leafturn.canopy.stand.heights import height_of
+from leafturn.garden.model import FAILING, Plant
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.subjects import Subject
+
+NEVER_ALONE = "two people"
+LICENSED = "licensed"
+STANDING = "standing"
+SLOPE = "slope"
+IN_PAIRS = frozenset({"ladder", "saw"})  # nobody uses them alone: common practice, no source
+UNSAID = frozenset({STANDING, SLOPE})  # what nearly everybody can: not told beside a job
+
+REACH_M = 2.0  # so high a cut is made from the ground, without ladder or long saw: common practice, no source
+SEATED_REACH_M = 1.2  # highest reach forward from a wheelchair, 48 inches (ADA Standards 2010, 308.2.1)
+LEVEL_DEG = 2.9  # a walk that is no ramp rises at most 1 in 20 (ADA Standards 2010, 403.3)
+
+_LADDER_AND_SAW = "Ladder and saw: work in pairs, and stop when tired."
+_LADDER = "Ladder work: never alone, on level ground, and not under dead wood."
+_SAW = "Saw: with a second person near, and stop when tired."
+_FAILING_TREE = "A failing tree is for a qualified tree worker: nobody else climbs it or works under it."
+
+
+def demands_of(rule: Rule, subject: Subject, season: SeasonState, *, own: bool) -> tuple[str, ...]:
+    """All that a job demands.
+
+    Ladder and saw want two people. What can be reached from the ground wants neither, save in jobs of one's
+    own, where the steward's word holds. On a failing tree, or on the climber it bears, ladder and saw want a
+    licence. Work on what stands higher than seated hands reach wants somebody standing.
+
+    Parameters
+    ----------
+    own : bool
+        Whether the steward wrote the job and what it demands.
+    """
+    found = list(rule.demands)
+    heights = [_height(plant, season) for plant in subject.plants]
+    failing = any(_is_failing(plant, season) for plant in subject.plants)
+    if heights and not own and not failing and all(h is not None and h <= REACH_M for h in heights):
+        found = [demand for demand in found if demand not in IN_PAIRS]
+    if IN_PAIRS.intersection(found):
+        found += [NEVER_ALONE, *([LICENSED] if failing else [])]
+    too_high = any(h is None or h > SEATED_REACH_M for h in heights) and rule.look is None
+    if too_high or {"lift", *IN_PAIRS}.intersection(found):
+        found.append(STANDING)
+    if season.day.garden.place.slope_deg > LEVEL_DEG:
+        found.append(SLOPE)
+    return tuple(dict.fromkeys(found))
+
+
+def cautions_of(rule: Rule, demands: Iterable[str]) -> tuple[str, ...]:
+    """The cautions of a rule, after the usual ones of what the job demands."""
+    wanted = set(demands)
+    if LICENSED in wanted and IN_PAIRS & wanted:
+        usual = [_FAILING_TREE]
+    elif wanted >= IN_PAIRS:
+        usual = [_LADDER_AND_SAW]
+    else:
+        usual = [said for tool, said in (("ladder", _LADDER), ("saw", _SAW)) if tool in wanted]
+    return tuple(dict.fromkeys([*usual, *rule.cautions]))
+
+
+def told(demands: Iterable[str]) -> tuple[str, ...]:
+    """Those demands that are worth telling."""
+    return tuple(demand for demand in demands if demand not in UNSAID)
+
+
+def _height(plant: Plant, season: SeasonState) -> float | None:
+    """How high it stands [m], a climber no higher than its host; None where nothing tells it."""
+    own = height_of(season.day.specimen(plant), season.axis.year)
+    host = season.day.garden.plant(plant.host) if plant.host else None
+    borne = None if host is None else height_of(season.day.specimen(host), season.axis.year)
+    known = [height for height in (own, borne) if height is not None]
+    return min(known) if known else None
+
+
+def _is_failing(plant: Plant, season: SeasonState) -> bool:
+    """Whether it is a failing tree, or hangs on one."""
+    host = season.day.garden.plant(plant.host) if plant.host else None
+    if host is not None:
+        return host.state in FAILING
+    return plant.state in FAILING and season.kind(plant).habit == "tree"

@@ -1,0 +1,25 @@
+"""Where a job is done: the place of what it is done to, and of each of its plants."""
+
+from __future__ import annotations
+
+from leafturn.garden.reading.places import from_gate, where
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.model import Member
+from leafturn.tasks.subjects import Subject, names_of
+
+
+def members_of(subject: Subject, season: SeasonState) -> tuple[Member, ...]:
+    """The plants of a subject, each with its own place."""
+    return tuple(
+        Member(plant=p.id, name=names_of([p]), where=where(season.day.garden, p), point=p.point)
+        for p in subject.plants
+    )
+
+
+def where_of(subject: Subject, season: SeasonState) -> str:
+    """The place of a subject in words."""
+    if subject.words:
+        return subject.words
+    if len(subject.plants) == 1:
+        return where(season.day.garden, subject.plants[0])
+    return from_gate(subject.point)

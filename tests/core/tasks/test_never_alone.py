@@ -1,0 +1,110 @@
+"""No lone person is given what wants a second one or a licence, on any day and any paper."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from tests.samples.garden_text import almanac_of, garden_text, helper, own_job, plant
+
+from leafturn.almanac import Almanac
+from leafturn.tasks.model import DUE, Job
+from leafturn.tasks.week.labour import SECOND, TREE_WORKER
+from leafturn_tui.papers.away import make_away
+from leafturn_tui.papers.calendar import feeds
+from leafturn_tui.render import round as told
+
+PLANTS = (
+    plant("apple", "apple", year=2000, at=[5, 5]),
+    plant("pear", "pear", year=1998, at=[15, 5]),
+    plant("whip", "apple", year=2025, height_m=1.6, at=[20, 5]),
+    plant("old-plum", "european plum", year=1980, state="declining", at=[10, 0]),
+    plant("rambler", "rambling rose", year=2010, host="old-plum"),
+    plant("kiwi", "hardy kiwi", sex="male", year=2012, at=[0, 8]),
+    plant("grape", "grape", year=2010, at=[0, 12]),
+    plant("walnut", "walnut", year=1990, at=[40, 12]),
+    plant("hazel", "hazel", year=2005, at=[30, 12]),
+    own_job("limb", "take the limb off", when="03-10", plant="apple", demands=["saw"], yearly=True),
+    own_job("fell", "fell the ash", when="05-10", demands=["licensed"], yearly=True),
+)
+CLIMATES: dict[str, dict[str, object]] = {
+    "styria": {},
+    "minneapolis": {
+        "lat": 44.9, "lon": -93.2,
+        "tmax_c": [-4, -2, 5, 14, 21, 26, 29, 27, 22, 15, 5, -2],
+        "tmin_c": [-13, -11, -5, 3, 9, 15, 18, 17, 11, 4, -3, -10],
+    },
+    "auckland": {
+        "lat": -36.9, "lon": 174.8,
+        "tmax_c": [24, 24, 23, 20, 17, 15, 14, 15, 16, 18, 20, 22],
+        "tmin_c": [16, 16, 15, 12, 10, 8, 7, 8, 9, 11, 12, 14],
+    },
+}  # fmt: skip
+RAIN = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
+LONE = {"nobody listed": (), "a seated friend": (helper("Ida", hours_per_week=2, can=["seated", "light"]),)}
+EACH = dt.timedelta(days=26)
+
+
+def garden(folder: Path, climate: str, *hands: str, on: dt.date) -> Almanac:
+    place = dict(CLIMATES[climate])
+    normals = (
+        {"tmax_c": place.pop("tmax_c"), "tmin_c": place.pop("tmin_c"), "rain_mm": RAIN} if place else None
+    )
+    text = garden_text(*PLANTS, *hands, **({"climate": normals} if normals else {}), **place)
+    return almanac_of(folder, text, on)
+
+
+def barred(job: Job) -> bool:
+    return bool({"ladder", "saw", "two people", "licensed"}.intersection(job.demands))
+
+
+def through_the_year(almanac: Almanac) -> Iterator[Almanac]:
+    return (almanac.at(almanac.on + EACH * n) for n in range(14))
+
+
+@pytest.mark.parametrize("climate", CLIMATES)
+@pytest.mark.parametrize("hands", LONE)
+def test_a_lone_person_never_gets_a_job_for_two_or_for_a_licence(
+    tmp_path: Path, climate: str, hands: str
+) -> None:
+    """Common practice, no source: ladder and saw are used in pairs, failing trees are for licensed hands."""
+    seen = set()
+    for almanac in through_the_year(garden(tmp_path, climate, *LONE[hands], on=dt.date(2027, 1, 8))):
+        for job in filter(barred, (*almanac.round().jobs, *almanac.round().waiting, *almanac.jobs())):
+            assert job.helpers == ()
+            assert job.state not in DUE
+            assert job.wants in (SECOND, TREE_WORKER)
+            seen.add((job.plant, job.wants))
+        for name in ("jobs-steward", "jobs-ida"):
+            titles = [e.title for feed in feeds(almanac) if feed.file == name for e in feed.events]
+            assert not {job.title for job in almanac.jobs() if barred(job)}.intersection(titles)
+    assert {("apple", SECOND), ("rambler", TREE_WORKER), ("limb", SECOND), ("fell", TREE_WORKER)} <= seen
+
+
+def test_page_and_papers_say_who_is_missing(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, "styria", on=dt.date(2027, 2, 1))
+    page = "\n".join(told.lines(almanac))
+    assert "held, winter prune apple" in page or "wants a second person" in page
+    assert "wants a qualified tree worker" in page
+    cut = almanac.job("rambler:winter-cut:2027")
+    assert cut is not None
+    assert cut.why[0] == "Held for now: wants a qualified tree worker."
+    away = "\n".join(make_away(almanac, almanac.on, dt.date(2027, 4, 1), ("steward",)))
+    assert "Held for now: wants a second person." in away
+    assert "Held for now: wants a qualified tree worker." in away
+
+
+def test_what_is_reached_from_the_ground_wants_no_ladder(tmp_path: Path) -> None:
+    prune = garden(tmp_path, "styria", on=dt.date(2027, 2, 1)).job("whip:winter-prune:2027")
+    assert prune is not None
+    assert not {"ladder", "saw", "two people"}.intersection(prune.demands)
+    assert prune.wants == ""
+
+
+def test_two_together_do_what_one_may_not(tmp_path: Path) -> None:
+    friend = helper("Ben", hours_per_week=40, can=["light"], days=["sat"])
+    almanac = garden(tmp_path, "styria", friend, on=dt.date(2027, 2, 22))
+    prune = next(j for j in almanac.round().jobs if j.id == "apple:winter-prune:2027")
+    assert prune.helpers == ("steward", "Ben")
