@@ -88,7 +88,7 @@ def test_page_and_papers_say_who_is_missing(tmp_path: Path) -> None:
     page = "\n".join(told.lines(almanac))
     assert "held, winter prune apple" in page or "wants a second person" in page
     assert "wants a qualified tree worker" in page
-    cut = almanac.job("rambler:winter-cut:2027")
+    cut = almanac.job("rambler:lighten:2027")
     assert cut is not None
     assert cut.why[0] == "Held for now: wants a qualified tree worker."
     away = "\n".join(make_away(almanac, almanac.on, dt.date(2027, 4, 1), ("steward",)))
