@@ -17,7 +17,7 @@ from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, takes_a_tenth
 from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.canopy.stand.heights import height_of
+from leafturn.canopy.stand.growth import height_in
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.season.garden_day import GardenDay
@@ -122,7 +122,7 @@ def tonight(
         if (hardiness := Hardiness.of(kind)) is not None:
             night = _Night(ColdNights(hardiness, dates, [morning]), garden_c)
             hits += [
-                night.hit(i, forecasts[name], height_of(one, weather.axis.year), name in covered, day.on)
+                night.hit(i, forecasts[name], height_in(one, day.numbers, weather.axis.year), name in covered, day.on)
                 for i, (name, one) in enumerate(zip(names, alike, strict=True))
                 if night.hurts[i]
             ]

@@ -135,6 +135,11 @@ class Plant(Struct, frozen=True, kw_only=True):
     point: Point | None = None
     line: int = 0
 
+    @property
+    def came_by_itself(self) -> bool:
+        """Whether nobody planted it, by the words of its origin."""
+        return "itself" in (self.origin or "") or "chance" in (self.origin or "")
+
     def age(self, year: int) -> float | None:
         """Years since it began to grow, at midsummer of `year`; None if no year was given."""
         return None if self.year is None else year - self.year + self.age_when_planted

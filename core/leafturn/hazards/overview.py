@@ -112,7 +112,7 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
         habit = day.kind(plant).habit
         if habit != "tree" or plant.state not in FAILING:
             continue
-        height = plant.height_m or float(growth_of(day.specimen(plant), day.numbers, year).heights(year))
+        height = float(growth_of(day.specimen(plant), day.numbers, year).heights(year))
         look = latest(day.entries, CrownNote, plant.id)
         live = look.live_percent if look else None
         found = falling(plant, height, live, garden, day.numbers)

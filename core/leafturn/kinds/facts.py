@@ -48,6 +48,7 @@ _PHRASES = {
     "size.crown_m": "mature crown radius, m",
     "size.life_years": "life, years",
     "size.growth_k": "growth constant, per year",
+    "size.height_20_m": "height 20 years after planting, m",
     "frost.swollen": "10 and 90 % killed as buds swell, C",
     "frost.green_tip": "10 and 90 % killed at green tip, C",
     "frost.tight_cluster": "10 and 90 % killed at tight cluster, C",

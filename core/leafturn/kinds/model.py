@@ -120,13 +120,15 @@ class AgeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class SizeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Mature size [m], crown as radius; life [years]; growth constant k of the height curve [1/year].
 
-    `shape` is the outline of a grown crown.
+    `height_20_m` is the height [m] twenty years after planting, where one was measured; it outweighs
+    `growth_k`. `shape` is the outline of a grown crown.
     """
 
     height_m: Fact[float] | None = None
     crown_m: Fact[float] | None = None
     life_years: Fact[float] | None = None
     growth_k: Fact[float] | None = None
+    height_20_m: Fact[float] | None = None
     shape: Fact[Shape] | None = None
 
 

@@ -34,7 +34,7 @@ def judge_seedlings(
 
 
 def _by_itself(plant: Plant) -> bool:
-    return plant.plan == "undecided" or "itself" in (plant.origin or "") or "chance" in (plant.origin or "")
+    return plant.plan == "undecided" or plant.came_by_itself
 
 
 def _judged(stand: Stand, garden: Garden, n: int, light: float, elders: list[int]) -> Seedling:

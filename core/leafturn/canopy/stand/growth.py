@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
+from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 
@@ -19,11 +20,12 @@ from leafturn.kinds.specimen import Specimen
 # younger or older than its years. A guess: it keeps a sapling set out tall from becoming a giant.
 _LEAST_SCALE, _MOST_SCALE = 0.4, 1.6
 _NEARLY_GROWN = 0.995
-# Young shoots of slow, middling and quick growers make less than 0.3, 0.3 to 0.6, more than 0.6 m a year
-# (Dirr 2009, Manual of Woody Landscape Plants, recalled); the library's paces up to these bounds stand for
-# the three.
-_BEST_YEAR_M = ((0.045, 0.2), (0.09, 0.45), (math.inf, 0.75))
+# Slow, middling and quick growers make less than 0.3, 0.3 to 0.6, more than 0.6 m in a good year (Dirr 2009,
+# Manual of Woody Landscape Plants, recalled); the library's paces up to these bounds stand for the three.
+_BEST_YEAR_M = ((0.045, 0.15), (0.09, 0.45), (math.inf, 0.75))
 _HERB_PACE = 0.9  # nearly grown in three years (common practice, no source)
+_NURSERY_SHARE = 0.15  # of its grown height: no plant is set out taller (a guess; a maiden apple of 1.2 m)
+_HEIGHT_BY = 20  # years after planting: those of the library's `height_20_m`
 _STANDING_STILL = ("declining", "dead standing")
 
 
@@ -40,7 +42,7 @@ class Growth:
     bend : float
         Exponent of the curve.
     year, age : float
-        Its age [years] at midsummer of `year`.
+        Where on the curve [years] it is at midsummer of `year`: its age, and what the nursery gave it.
     least_m : float [m]
         It is never lower than this from `year` on.
     width : float
@@ -130,48 +132,92 @@ def growth_of(specimen: Specimen, numbers: Numbers, year: int) -> Growth:
         A plant with its kind's grown size and pace, and what its rootstock makes of it. A measured height and
         crown count as of `year`, since the garden file does not say when.
     numbers : Numbers
-        `growth_bend` is the exponent of the curves.
+        `growth_bend` is the exponent of the curves, `nursery_height_m` how tall a tree is set out.
     year : int
         The year of asking.
 
     Notes
     -----
-    A measured height scales the curve within bounds; what is left moves its age. A plant without a
-    planting year and a height is taken as grown, and marked as guessed.
+    A plant from a nursery starts on the curve where its height is the nursery's; one that came by itself, or
+    whose age when planted is told, starts from seed. A measured height above or below what both ways come to
+    scales the curve within bounds; what is left moves its age. A plant without a planting year and a height
+    is taken as grown, and marked as guessed.
     """
-    plant, kind = specimen.plant, specimen.kind
-    bend = numbers["growth_bend"]
-    book_top, width = grown_height(kind) * stock_share(specimen), _width(kind)
-    pace = _pace(kind, bend)
-    age = plant.age(year)
-    guessed = age is None and plant.height_m is None
-    if age is not None:
-        age = max(age, 0.0)
-    top = book_top
-    if plant.height_m:
-        if age is None:
-            top = max(top, plant.height_m)
-        else:
-            by_book = float(chapman_richards(age, book_top, pace, bend))
-            scale = plant.height_m / by_book if by_book > 0 else _MOST_SCALE
-            top *= min(max(scale, _LEAST_SCALE), _MOST_SCALE)
-        age = age_at(plant.height_m, top, pace, bend)
-    elif age is None:
-        age = age_at(_NEARLY_GROWN * top, top, pace, bend)
-    height = plant.height_m or float(chapman_richards(age, top, pace, bend))
-    if plant.crown_m and height > 0:
-        width = plant.crown_m / height
+    plant = specimen.plant
+    curve = _curve(specimen, numbers)
+    years = plant.age(year)
+    measured = plant.height_m
+    if years is None:
+        curve = replace(curve, top_m=max(curve.top_m, measured or 0.0))
+        age = curve.age_at(measured or _NEARLY_GROWN * curve.top_m)
+    elif not measured:
+        age = max(years, 0.0) + curve.start
+    else:
+        low, high = curve.height(max(years, 0.0)), curve.height(max(years, 0.0) + curve.start)
+        scale = measured / high if measured > high else measured / low if measured < low else 1.0
+        curve = replace(curve, top_m=curve.top_m * min(max(scale, _LEAST_SCALE), _MOST_SCALE))
+        age = curve.age_at(measured)
+    height = measured or curve.height(age)
     return Growth(
-        top_m=top,
-        pace=pace,
-        bend=bend,
+        top_m=curve.top_m,
+        pace=curve.pace,
+        bend=curve.bend,
         year=year,
         age=age,
         least_m=height,
-        width=width,
+        width=plant.crown_m / height if plant.crown_m and height > 0 else _width(specimen.kind),
         still=plant.state in _STANDING_STILL,
-        guessed=guessed,
+        guessed=years is None and measured is None,
     )
+
+
+def height_in(specimen: Specimen, numbers: Numbers, year: int) -> float | None:
+    """The one height [m] of a plant in a year: as measured, or grown by its years.
+
+    None where neither the plant nor its kind tells: no height, no year, or no grown height of the kind.
+    Without a year it is taken as grown.
+    """
+    if specimen.plant.height_m is None and specimen.kind.size.height_m is None:
+        return None
+    return float(growth_of(specimen, numbers, year).heights(year))
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Curve:
+    """The curve of a kind on its stock; `start` [years] is what a plant from the nursery has behind it."""
+
+    top_m: float
+    pace: float
+    bend: float
+    start: float
+
+    def height(self, age: float) -> float:
+        return float(chapman_richards(age, self.top_m, self.pace, self.bend))
+
+    def age_at(self, height_m: float) -> float:
+        return age_at(height_m, self.top_m, self.pace, self.bend)
+
+
+def _curve(specimen: Specimen, numbers: Numbers) -> _Curve:
+    kind, bend = specimen.kind, numbers["growth_bend"]
+    grown = grown_height(kind)
+    nursery = _nursery_height(kind, numbers)
+    pace = _pace(kind, bend, nursery)
+    start = 0.0 if _from_seed(specimen.plant) else age_at(nursery, grown, pace, bend)
+    return _Curve(top_m=grown * stock_share(specimen), pace=pace, bend=bend, start=start)
+
+
+def _nursery_height(kind: Kind, numbers: Numbers) -> float:
+    """How tall [m] a plant of a kind is set out; herbs start from nothing."""
+    if kind.habit not in WOODY:
+        return 0.0
+    by_then = kind.size.height_20_m.value if kind.size.height_20_m else math.inf
+    return min(numbers["nursery_height_m"], _NURSERY_SHARE * grown_height(kind), by_then / 2)
+
+
+def _from_seed(plant: Plant) -> bool:
+    """Whether its years count from seed: it came by itself, or its age when planted is told."""
+    return plant.came_by_itself or plant.age_when_planted > 0
 
 
 def grown_height(kind: Kind) -> float:
@@ -188,17 +234,23 @@ def _width(kind: Kind) -> float:
     return grown_radius(kind) / grown_height(kind)
 
 
-def _pace(kind: Kind, bend: float) -> float:
-    """The library's pace, quickened where the best year would be poorer than shoots of such a kind make.
+def _pace(kind: Kind, bend: float, nursery_m: float) -> float:
+    """The constant k [1/year] of a kind's curve.
 
-    A pace is a share of the grown height: one that suits an oak would have a currant half grown at ten.
+    Through the height twenty years after planting where one is published; else such that the best year of the
+    curve is that of its class in metres, for a share of the grown height would have an oak and a currant
+    grow alike. Climbers and shrubs may be quicker than that, as the library's pace has it.
     """
     pace = kind.size.growth_k.value if kind.size.growth_k else 0.06  # middling; as the library's trees
     if kind.habit not in WOODY:
         return max(pace, _HERB_PACE)
+    grown = grown_height(kind)
+    if (by_then := kind.size.height_20_m) is not None:
+        return (age_at(by_then.value, grown, 1.0, bend) - age_at(nursery_m, grown, 1.0, bend)) / _HEIGHT_BY
     best = next(metres for most, metres in _BEST_YEAR_M if pace <= most)
     steepest = ((bend - 1) / bend) ** (bend - 1)  # of the curve, as a share of top times pace
-    return float(max(pace, best / (grown_height(kind) * steepest)))
+    in_metres = best / (grown * steepest)
+    return float(in_metres if kind.habit == "tree" else max(pace, in_metres))
 
 
 def stock_share(specimen: Specimen) -> float:
