@@ -25,7 +25,7 @@ from leafturn.partners.bloom_overlap.partner_days import PartnerDays, partner_da
 from leafturn.partners.model import RedundantDonor
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.water.deficit import GardenWater
-from leafturn.tasks.timing.frost_threat import covered
+from leafturn.tasks.timing.frost_threat import covering
 
 
 def open_almanac(
@@ -100,7 +100,7 @@ class Almanac(LookingAhead):
             now.forecasts,
             now.flowering,
             tmin_c + pocket,
-            covered(self._sources.rules.rules, now.state),
+            covering(self._sources.rules.rules, now.state),
         )
 
     def weather(self) -> WeatherKnown:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,9 +21,9 @@ from leafturn.canopy.stand.growth import height_in
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.season.garden_day import GardenDay
+from leafturn.tasks.timing.frost_threat import Covering
 
 UNCERTAINTY_C = 1.0  # of a forecast minimum, either way; guess
-COVER_BELOW_M = 6.5  # as in the rule "cover-from-frost"
 CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
 
 
@@ -92,7 +92,7 @@ def tonight(
     forecasts: Mapping[str, BloomForecast],
     flowering: Mapping[str, float],
     garden_c: float,
-    covered: Collection[str],
+    covering: Covering,
 ) -> Tonight:
     """What the night that follows the day of asking would do, if it came to `garden_c`.
 
@@ -105,8 +105,8 @@ def tonight(
         Chance that a plant is old enough to flower.
     garden_c : float [degC]
         The night's minimum in the garden.
-    covered : collection of plant ids
-        Plants that the rule "cover-from-frost" is laid on.
+    covering : Covering
+        What the rule of covering says in this garden.
     """
     standing: dict[str, list[Specimen]] = {}
     for plant in day.garden.plants:
@@ -122,7 +122,9 @@ def tonight(
         if (hardiness := Hardiness.of(kind)) is not None:
             night = _Night(ColdNights(hardiness, dates, [morning]), garden_c)
             hits += [
-                night.hit(i, forecasts[name], height_in(one, day.numbers, weather.axis.year), name in covered, day.on)
+                night.hit(
+                    i, forecasts[name], height_in(one, day.numbers, weather.axis.year), covering, day.on
+                )
                 for i, (name, one) in enumerate(zip(names, alike, strict=True))
                 if night.hurts[i]
             ]
@@ -156,11 +158,16 @@ class _Night:
         self.hurts = nights.hurts()[:, 0]
 
     def hit(
-        self, i: int, forecast: BloomForecast, height: float | None, covered: bool, on: dt.date
+        self, i: int, forecast: BloomForecast, height: float | None, covering: Covering, on: dt.date
     ) -> ColdHit:
         """What it does to the plant numbered `i`."""
         limit, killed, high = self._nights.limit(i), self._killed[i], float(self._high[i])
-        cover, cover_words = _cover(height, takes_a_tenth(killed), high, covered)
+        covered = forecast.plant in covering.plants
+        likely = takes_a_tenth(killed)
+        if high < TENTH and not likely:
+            cover_words = "by these figures no need to cover"
+        else:
+            cover_words = _cover_words(height, covering.below_m, covered=covered, likely=likely)
         return ColdHit(
             plant=forecast.plant,
             kind=self._nights.hardiness.kind.name,
@@ -172,7 +179,7 @@ class _Night:
             tenth_c=limit.tenth_c,
             nine_tenths_c=limit.nine_tenths_c,
             height_m=height,
-            cover=cover,
+            cover=covered and likely,
             cover_words=cover_words,
             words=f"a tenth at {limit.tenth_c:.1f} C, nine tenths at {limit.nine_tenths_c:.1f} C",
             basis=limit.basis,
@@ -189,16 +196,12 @@ def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
     return when if BY_NAME[said].key == stage else f"computed from {said} {when}"
 
 
-def _cover(height: float | None, takes_a_tenth: bool, high: float, covered: bool) -> tuple[bool, str]:
-    """Whether to cover, and why not."""
-    if high < TENTH and not takes_a_tenth:
-        return False, "by these figures no need to cover"
+def _cover_words(height: float | None, below_m: float | None, *, covered: bool, likely: bool) -> str:
+    """Whether to cover what the night may hurt, and why not."""
+    if covered and height is not None:
+        return f"cover it ({height:.1f} m)" if likely else f"have a cover ready ({height:.1f} m)"
     if height is None:
-        return False, "height not known: cover it if it can be reached from the ground"
-    if height >= COVER_BELOW_M:
-        return False, f"too tall to cover ({height:.0f} m)"
-    if not covered:
-        return False, "not covered: nothing will be picked of it, or it is not to stay"
-    if not takes_a_tenth:
-        return False, f"have a cover ready ({height:.1f} m)"
-    return True, f"cover it ({height:.1f} m)"
+        return "height not known: cover it if it can be reached from the ground"
+    if below_m is not None and height >= below_m:
+        return f"too tall to cover ({height:.0f} m)"
+    return "not covered: nothing will be picked of it, or it is not to stay"

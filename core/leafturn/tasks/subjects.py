@@ -24,7 +24,8 @@ from leafturn.tasks.rule_model import Applies, Rule
 class Subject:
     """What one job is done to.
 
-    `id` goes into the job's id, `name` into sentences; `plants` is empty for a heap.
+    `id` goes into the job's id, `name` into sentences; `plants` is empty for a heap. `applies` is what the
+    rule that chose it asks for.
     """
 
     id: str
@@ -34,6 +35,7 @@ class Subject:
     heap: Heap | None = None
     point: Point | None = None
     words: str | None = None
+    applies: Applies | None = None
 
 
 UNSETTLED = ("remove", "undecided", "move")  # tended only by rules that ask for just that
@@ -45,8 +47,9 @@ def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
         for heap in season.day.garden.heaps:
             if not rule.applies.stages or heap.stage in rule.applies.stages:
                 yield Subject(
-                    id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words
-                )
+                    id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words,
+                    applies=rule.applies,
+                )  # fmt: skip
         return
     groups: dict[str, list[Plant]] = {}
     for plant in season.day.garden.plants:
@@ -187,6 +190,7 @@ def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -
         kind=season.kind(plants[0]),
         point=Point(*(float(m) for m in np.mean(points, axis=0))) if points else None,
         words=alone.words if alone else guild,
+        applies=rule.applies,
     )
 
 

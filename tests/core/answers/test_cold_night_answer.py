@@ -12,13 +12,14 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.samples.garden_text import almanac_of, garden_text, own_rule, plant
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.answers.cold_night import COVER_BELOW_M, ColdHit
+from leafturn.answers.cold_night import ColdHit
 from leafturn.journal.entries import BloomNote, ColdNightNote
 from leafturn.tasks.rule_model import load_rules
-from leafturn.tasks.timing.frost_threat import COLD, COVER_RULE, covered
+from leafturn.tasks.timing.frost_threat import COVER_RULE, covering
 
 STORY_DAY = dt.date(2027, 4, 19)
 
@@ -82,12 +83,14 @@ def test_a_noted_stage_is_said_to_be_noted(tmp_path: Path) -> None:
 
 
 def test_what_is_low_is_covered_and_what_is_tall_is_not(almanac: Almanac) -> None:
-    kept = covered(load_rules().rules, almanac._seasons.now.state)
+    laid = covering(load_rules().rules, almanac._seasons.now.state)
+    kept = laid.plants
+    assert laid.below_m is not None
     for found in almanac.tonight(-4.0).plants:
         assert found.height_m is not None
         assert found.cover is (found.share >= 0.1 and found.plant in kept)
         assert found.cover is found.cover_words.startswith("cover it (")
-        assert found.height_m < COVER_BELOW_M or found.plant not in kept
+        assert found.height_m < laid.below_m or found.plant not in kept
 
 
 @given(st.floats(-12, 6))
@@ -140,11 +143,44 @@ def test_a_limit_is_that_of_the_stage_and_not_of_full_bloom(almanac: Almanac) ->
     assert {h.cover_words for h in warm.plants} == {"by these figures no need to cover"}
 
 
-def test_the_height_to_cover_is_that_of_the_rule() -> None:
-    rule = next(rule for rule in load_rules().rules if rule.id == COVER_RULE)
-    assert rule.applies.lower_than_m == COVER_BELOW_M
-    assert rule.applies.frost_within_days == COLD.frost_within_days
-    assert rule.applies.frost_chance_over == COLD.frost_chance_over
+def test_a_rule_of_one_s_own_says_how_tall_is_too_tall_and_what_chance_counts(tmp_path: Path) -> None:
+    """The garden's own "cover-from-frost" takes the place of the packaged one: round and answer follow it."""
+    packaged = next(rule for rule in load_rules().rules if rule.id == COVER_RULE)
+    applies = {"flowering": True, "picked": True, "lower_than_m": 2.0, "frost_within_days": 3,
+               "frost_chance_over": 0.9}  # fmt: skip
+    own = own_rule(
+        "cover", id=COVER_RULE, title=packaged.title, applies=applies, open="frost threat",
+        best="frost threat", close="frost threat",
+    )  # fmt: skip
+    trees = (plant("tall", "apple", height_m=3.0, year=2000), plant("low", "apple", height_m=1.5, year=2000))
+    day = dt.date(2027, 4, 27)
+    for text, limit in ((garden_text(*trees), 6.5), (garden_text(*trees, own), 2.0)):
+        before = almanac_of(tmp_path, text, day)
+        after, _ = before.note(ColdNightNote(on=day, tmin_c=-4.0), day)
+        told = {hit.plant: hit.cover_words for hit in after.tonight(-4.0).plants}
+        assert told["low"] == "cover it (1.5 m)"
+        assert told["tall"] == ("cover it (3.0 m)" if limit > 3 else "too tall to cover (3 m)")
+        due = {job.plant for job in after.jobs() if job.verb == "cover" and job.state == "due"}
+        assert due == {name for name, said in told.items() if said.startswith("cover it")}
+        shutil.rmtree(tmp_path)
+
+
+def test_a_tree_of_known_years_has_one_height_everywhere(tmp_path: Path) -> None:
+    """Without a height measured: the round, a cold night and the canopy grow it by the same curve."""
+    day, seen = dt.date(2027, 4, 27), 0
+    for year in (2024, 2017, 2008, 1990):
+        text = garden_text(plant("small", "apple", year=year, at=[0, 0]))
+        after, _ = almanac_of(tmp_path, text, day).note(ColdNightNote(on=day, tmin_c=-4.0), day)
+        stand = after._seasons.canopy.stand
+        height = float(stand.own_heights[stand.index["small"]])
+        told = {hit.plant: hit for hit in after.tonight(-4.0).plants}
+        covers = [job for job in after.jobs() if job.verb == "cover"]
+        if "small" in told:
+            seen += 1
+            assert told["small"].height_m == pytest.approx(height, rel=1e-5)
+            assert bool(covers) is (height < 6.5 and told["small"].cover)
+        shutil.rmtree(tmp_path)
+    assert seen >= 3
 
 
 def test_in_midwinter_nothing_is_at_risk(almanac: Almanac) -> None:

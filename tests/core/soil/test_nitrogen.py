@@ -18,7 +18,7 @@ GUILD = (
     plant("apple", "apple", guild="oak", year=2010, crown_m=2.0, height_m=4, at=[0, 9]),
 )
 OAKS = [
-    plant(f"oak-{n}", "sessile oak", year=2021, at=[east, north])
+    plant(f"oak-{n}", "sessile oak", year=2025, age_when_planted=4, at=[east, north])
     for n, (east, north) in enumerate([(-3, -2), (3, -2), (0, -4), (-3, 3), (3, 3), (0, -2)])
 ]
 

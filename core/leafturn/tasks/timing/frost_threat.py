@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,12 +11,22 @@ from leafturn.base.arrays import FloatArray
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
 from leafturn.garden.model import Plant
 from leafturn.tasks.inputs import SeasonState
-from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.subjects import Subject, fits
 
 COVER_RULE = "cover-from-frost"
-# What is told where a moment hangs on "frost threat": the nights and the chance of the rule above.
-COLD = Applies(frost_within_days=5, frost_chance_over=0.15)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Covering:
+    """What the rule of covering says in a garden.
+
+    `plants` are the ids of those that it is laid on; `below_m` [m] the height from which it leaves plants
+    alone, None where it says none or is no rule here.
+    """
+
+    plants: frozenset[str]
+    below_m: float | None
 
 
 class Threat:
@@ -76,10 +87,11 @@ class Threat:
         return max(next((n for n, chance in enumerate(by_then) if chance >= least), self.nights - 1), 1)
 
 
-def threats(subject: Subject, applies: Applies, season: SeasonState) -> Iterator[Threat]:
-    """Of the plants of a subject that the nights to come call for a rule at, the soonest first."""
-    days, least = applies.frost_within_days, applies.frost_chance_over
-    if days is not None:
+def threats(subject: Subject, season: SeasonState) -> Iterator[Threat]:
+    """Of the plants of a subject that the nights to come call for its rule at, the soonest first."""
+    applies = subject.applies
+    if applies is not None and applies.frost_within_days is not None:
+        days, least = applies.frost_within_days, applies.frost_chance_over
         found = (Threat.of(plant, season, days) for plant in subject.plants)
         near = [t for t in found if t is not None and (t.tonight or t.chance >= least)]
         yield from sorted(near, key=lambda t: t.days_ahead(least))
@@ -87,7 +99,7 @@ def threats(subject: Subject, applies: Applies, season: SeasonState) -> Iterator
 
 def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
     """Whether the nights to come call for a rule now; of rules that do not wait for cold, always."""
-    return rule.applies.frost_within_days is None or any(threats(subject, rule.applies, season))
+    return rule.applies.frost_within_days is None or any(threats(subject, season))
 
 
 def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
@@ -100,10 +112,10 @@ def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
     said : str
         Empty where nothing is known of the plants or the nights.
     """
-    first = next(iter(threats(subject, COLD, season)), None)
-    if first is None:
+    first = next(iter(threats(subject, season)), None)
+    if first is None or subject.applies is None:
         return 0, ""
-    ahead = first.days_ahead(COLD.frost_chance_over)
+    ahead = first.days_ahead(subject.applies.frost_chance_over)
     limit = first.limit
     told = (
         f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
@@ -120,7 +132,10 @@ def _degrees(celsius: float) -> str:
     return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
 
 
-def covered(rules: tuple[Rule, ...], season: SeasonState) -> frozenset[str]:
-    """Ids of the plants that are covered when a cold night comes."""
-    laid = [rule.applies for rule in rules if rule.id == COVER_RULE]
-    return frozenset(p.id for p in season.day.garden.plants if any(fits(a, p, season) for a in laid))
+def covering(rules: tuple[Rule, ...], season: SeasonState) -> Covering:
+    """Which plants are covered when a cold night comes, and up to what height."""
+    applies = next((rule.applies for rule in rules if rule.id == COVER_RULE), None)
+    if applies is None:
+        return Covering(plants=frozenset(), below_m=None)
+    plants = frozenset(p.id for p in season.day.garden.plants if fits(applies, p, season))
+    return Covering(plants=plants, below_m=applies.lower_than_m)

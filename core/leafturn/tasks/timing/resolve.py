@@ -87,7 +87,8 @@ class Anchors:
             subject = subject_of(named, self.season)
         of_garden = moment.anchor in OF_THE_GARDEN
         whom = () if of_garden else (subject.id, *(p.id for p in subject.plants))
-        key = (replace(moment, shift=0), whom, winter, None if of_garden else done)
+        laid = subject.applies if moment.anchor == "frost threat" else None
+        key = (replace(moment, shift=0), whom, winter, None if of_garden else done, laid)
         if key not in self._found:
             self._found[key] = self._anchor(moment, subject, winter, done)
         found = self._found[key]
