@@ -2,10 +2,10 @@
 
 McPherson, E. G., van Doorn, N. S., Peper, P. J. (2016). Urban tree database. Fort Collins, CO: Forest Service
 Research Data Archive. RDS-2016-0005. In `street_tree_heights.csv` beside this file: ages binned about 5, 10,
-20 and 40 years, by climate region and over ALL, from five trees on; 10, 50 and 90 % of the heights [m] and the
-median crown radius [m]. Of each kind the library takes one figure of it, the median at 20 years over ALL
-(and a grown height where 40 years told more); what trees come to at other ages, and from region to region, is
-what is tested.
+20 and 40 years, by climate region and over ALL, from five trees on; 10, 50 and 90 % of the heights
+[m] and the median crown radius [m]. Of each kind the library takes one figure of it, the median at 20 years
+over ALL (and a grown height where 40 years told more); what trees come to at other ages, and from region to
+region, is what is tested.
 """
 
 from __future__ import annotations

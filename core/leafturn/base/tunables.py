@@ -41,7 +41,7 @@ NUMBERS: Mapping[str, Number] = {
     "note_far_days": Number(14, 1, 200, "days", "rule of thumb: a note so far out of range is asked about"),
     "climber_past_top_m": Number(2, 0, 20, "m", "guess: so far past its host's top a climber wants cutting"),
     "growth_bend": Number(1.3, 1, 3, "exponent", "rule of thumb: trees start slowly; planted pines fit 1.8"),
-    "nursery_height_m": Number(2.5, 0, 6, "m", "guess: a tree set out, between whips and street trees of 3 m"),
+    "nursery_height_m": Number(2.5, 0, 6, "m", "guess: a tree set out, from whips to 3 m street trees"),
     "growth_doubt": Number(0.4, 0, 0.9, "share", "guess: growth to come may be so much slower or quicker"),
     "light_direct_share": Number(0.55, 0, 1, "share", "guess: straight from the sun, May to September"),
     "dead_wood_shade": Number(0.3, 0, 1, "share", "guess: what dead wood keeps of a leafless crown's shade"),

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.samples.garden_text import almanac_of, garden_text, own_rule, plant
+from tests.samples.garden_text import almanac_of, garden_text, own_rule
+from tests.samples.garden_text import plant as planted
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
@@ -152,7 +153,10 @@ def test_a_rule_of_one_s_own_says_how_tall_is_too_tall_and_what_chance_counts(tm
         "cover", id=COVER_RULE, title=packaged.title, applies=applies, open="frost threat",
         best="frost threat", close="frost threat",
     )  # fmt: skip
-    trees = (plant("tall", "apple", height_m=3.0, year=2000), plant("low", "apple", height_m=1.5, year=2000))
+    trees = (
+        planted("tall", "apple", height_m=3.0, year=2000),
+        planted("low", "apple", height_m=1.5, year=2000),
+    )
     day = dt.date(2027, 4, 27)
     for text, limit in ((garden_text(*trees), 6.5), (garden_text(*trees, own), 2.0)):
         before = almanac_of(tmp_path, text, day)
@@ -169,7 +173,7 @@ def test_a_tree_of_known_years_has_one_height_everywhere(tmp_path: Path) -> None
     """Without a height measured: the round, a cold night and the canopy grow it by the same curve."""
     day, seen = dt.date(2027, 4, 27), 0
     for year in (2024, 2017, 2008, 1990):
-        text = garden_text(plant("small", "apple", year=year, at=[0, 0]))
+        text = garden_text(planted("small", "apple", year=year, at=[0, 0]))
         after, _ = almanac_of(tmp_path, text, day).note(ColdNightNote(on=day, tmin_c=-4.0), day)
         stand = after._seasons.canopy.stand
         height = float(stand.own_heights[stand.index["small"]])
