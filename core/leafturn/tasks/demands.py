@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from leafturn.canopy.stand.heights import height_of
+from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import FAILING, Plant
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Rule
@@ -73,9 +73,11 @@ def told(demands: Iterable[str]) -> tuple[str, ...]:
 
 def _height(plant: Plant, season: SeasonState) -> float | None:
     """How high it stands [m], a climber no higher than its host; None where nothing tells it."""
-    own = height_of(season.day.specimen(plant), season.axis.year)
+    own = height_in(season.day.specimen(plant), season.day.numbers, season.axis.year)
     host = season.day.garden.plant(plant.host) if plant.host else None
-    borne = None if host is None else height_of(season.day.specimen(host), season.axis.year)
+    borne = (
+        None if host is None else height_in(season.day.specimen(host), season.day.numbers, season.axis.year)
+    )
     known = [height for height in (own, borne) if height is not None]
     return min(known) if known else None
 
