@@ -91,7 +91,7 @@ def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, terminal: 
     week = open_almanac(garden, ON).round()
     assert week.jobs
     for load in week.helpers:
-        assert load.minutes <= load.hours_at_hand * 60
+        assert load.minutes <= load.hours_available * 60
     states = ("due", "late", "soon", "held", "passed", "done", "let go")
     assert all(job.state in states and job.why for job in (*week.jobs, *week.waiting))
     for line in terminal.lines[3:]:

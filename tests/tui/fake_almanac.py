@@ -59,7 +59,7 @@ from leafturn.journal.book import BookLine, in_words
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.kinds.library import Library, load_library
 from leafturn.partners.bloom_overlap.partner_days import PartnerDays
-from leafturn.partners.decisions import Answer, standing_answers
+from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.model import RedundantDonor, TreeReview
 from leafturn.projection.model import Drift
 from leafturn.season.axis import SeasonAxis
@@ -148,7 +148,7 @@ class FakeAlmanac:
         return self.reviews
 
     def answers(self) -> dict[str, Answer]:
-        return standing_answers(self.entries, self.on)
+        return answers_in_force(self.entries, self.on)
 
     def redundant_donors(self) -> tuple[RedundantDonor, ...]:
         return self.redundant

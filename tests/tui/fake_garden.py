@@ -235,8 +235,8 @@ HARVEST_GUESSES = (
     BloomGuess(plant="quince", stage="ripe", when=likely(10, 8), chance=0.0, words="from 2 Oct"),
 )
 HELPER_LOADS = (
-    HelperLoad(name="steward", minutes=70, hours_at_hand=6, jobs=()),
-    HelperLoad(name="bench helper", minutes=35, hours_at_hand=2, jobs=()),
+    HelperLoad(name="steward", minutes=70, hours_available=6, jobs=()),
+    HelperLoad(name="bench helper", minutes=35, hours_available=2, jobs=()),
 )
 
 

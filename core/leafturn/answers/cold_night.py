@@ -108,15 +108,15 @@ def tonight(
     covering : Covering
         What the rule of covering says in this garden.
     """
-    standing: dict[str, list[Specimen]] = {}
+    by_kind: dict[str, list[Specimen]] = {}
     for plant in day.garden.plants:
         if plant.id in forecasts and flowering.get(plant.id, 1.0) >= MAY_FLOWER:
             specimen = day.specimen(plant)
-            standing.setdefault(specimen.kind.name, []).append(specimen)
+            by_kind.setdefault(specimen.kind.name, []).append(specimen)
     hits: list[ColdHit] = []
     not_known: list[str] = []
     morning = weather.axis.day(day.on) + 1
-    for alike in standing.values():
+    for alike in by_kind.values():
         kind, names = alike[0].kind, [one.plant.id for one in alike]
         dates = BudDates([forecasts[name] for name in names], kind, weather)
         if (hardiness := Hardiness.of(kind)) is not None:

@@ -107,7 +107,7 @@ def forecast_score(
     axis : SeasonAxis
         The season that is not yet over; those before it are judged.
     entries : iterable of Entry
-        Standing notes.
+        Notes not taken back.
     published : mapping of plant to date or None
         Usual date of the plant in `axis`, to tell which season a note in midwinter is of. Only plants named
         here are judged.

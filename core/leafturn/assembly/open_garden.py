@@ -13,7 +13,7 @@ from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden
 from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
-from leafturn.journal.withdrawals import standing, takeable
+from leafturn.journal.withdrawals import not_withdrawn, takeable
 from leafturn.kinds.library import Library
 from leafturn.season.as_noted import as_noted
 from leafturn.season.garden_day import GardenDay
@@ -81,8 +81,8 @@ class OpenGarden:
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:
-        """Standing notes up to the day of asking, oldest first."""
-        return tuple(e for e in standing(self._sources.journal.entries) if e.on <= self.on)
+        """Notes not taken back up to the day of asking, oldest first."""
+        return tuple(e for e in not_withdrawn(self._sources.journal.entries) if e.on <= self.on)
 
     @cached_property
     def day(self) -> GardenDay:

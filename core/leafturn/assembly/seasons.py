@@ -22,8 +22,8 @@ from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
-from leafturn.tasks.assignments import Settled
-from leafturn.tasks.completions import Closings
+from leafturn.tasks.assignments import Assignments
+from leafturn.tasks.completions import Completions
 from leafturn.tasks.jobs import JobMaker, NextOpen
 from leafturn.tasks.model import Job
 from leafturn.tasks.rule_model import Rule, RuleBook
@@ -185,28 +185,30 @@ class Seasons:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
         book = self._sources.rules
-        closings = Closings(self._day.entries, self._day.garden.place.southern)
+        completions = Completions(self._day.entries, self._day.garden.place.southern)
         found = list(
             self._maker(
-                self.now, book, closings, lambda r, s: self._next_opening(book, closings, r, s)
+                self.now, book, completions, lambda r, s: self._next_opening(book, completions, r, s)
             ).jobs()
         )
         begun = self.axis.next.day(self._day.on) >= 0
         if begun or any(a.way in WORK for a in self.now.state.answers.values()):
-            maker = self._maker(self.after, book, closings, lambda r, s: None)
+            maker = self._maker(self.after, book, completions, lambda r, s: None)
             found += maker.jobs(
                 lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
             )
         return tuple(found)
 
     def _next_opening(
-        self, book: RuleBook, closings: Closings, rule: Rule, subject: Subject
+        self, book: RuleBook, completions: Completions, rule: Rule, subject: Subject
     ) -> dt.date | None:
-        return self._maker(self.after, book, closings, lambda r, s: None).opening(rule, subject)
+        return self._maker(self.after, book, completions, lambda r, s: None).opening(rule, subject)
 
     @cached_property
-    def _settled(self) -> Settled:
-        return Settled(self._day.entries)
+    def _assignments(self) -> Assignments:
+        return Assignments(self._day.entries)
 
-    def _maker(self, season: OneSeason, book: RuleBook, closings: Closings, next_open: NextOpen) -> JobMaker:
-        return JobMaker(season.state, book, closings, self._settled, season.anchors, next_open)
+    def _maker(
+        self, season: OneSeason, book: RuleBook, completions: Completions, next_open: NextOpen
+    ) -> JobMaker:
+        return JobMaker(season.state, book, completions, self._assignments, season.anchors, next_open)

@@ -1,4 +1,4 @@
-"""What is forecast of a garden's standing plants: first flowers and leaf-out, each with its kind's prior."""
+"""What is forecast of a garden's living plants: first flowers and leaf-out, each with its kind's prior."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ LENGTH_DAYS = 12.0
 
 
 class Targets:
-    """First flowers and leaf-out of all standing plants; a leaf-out goes by the plant's id and `LEAF`.
+    """First flowers and leaf-out of all living plants; a leaf-out goes by the plant's id and `LEAF`.
 
     Parameters
     ----------
@@ -33,7 +33,7 @@ class Targets:
 
     Attributes
     ----------
-    standing : list of Plant
+    living : list of Plant
         Those that may flower, come into leaf or be looked at this season.
     priors, names, here : mapping of target
         The prior, the name of the kind (with `LEAF` for leaves), and the prior in this climate.
@@ -46,11 +46,11 @@ class Targets:
         self, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None]
     ) -> None:
         self.day = day
-        self.standing = [p for p in day.garden.plants if p.state not in DEAD]
-        self.lengths = {p.id: _lengths(day.specimen(p)) for p in self.standing}
+        self.living = [p for p in day.garden.plants if p.state not in DEAD]
+        self.lengths = {p.id: _lengths(day.specimen(p)) for p in self.living}
         self.priors: dict[str, BloomPrior] = {}
         self.names: dict[str, str] = {}
-        for plant in self.standing:
+        for plant in self.living:
             kind = day.kind(plant)
             if (prior := prior_of(kind, priors)) is not None:
                 self.priors[plant.id], self.names[plant.id] = prior, kind.name
@@ -60,12 +60,12 @@ class Targets:
         uncertainty = day.numbers["book_doubt"] ** 2
         at = {id(prior): _doubted(prior.at(weather.winter), uncertainty) for prior in self.priors.values()}
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
-        self.short = {p.id: _short_of_chill(day.specimen(p), weather) for p in self.standing}
+        self.short = {p.id: _short_of_chill(day.specimen(p), weather) for p in self.living}
 
     @property
     def flowering(self) -> list[Plant]:
         """Standing plants whose kind flowers."""
-        return [plant for plant in self.standing if plant.id in self.priors]
+        return [plant for plant in self.living if plant.id in self.priors]
 
 
 def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior | None:

@@ -146,7 +146,7 @@ class Plant(Struct, frozen=True, kw_only=True):
 
 
 class Helper(Struct, frozen=True, kw_only=True):
-    """Someone who lends hands. `can`: seated, light, kneel, lift, ladder, saw, licensed, anything.
+    """Someone who helps. `can`: seated, light, kneel, lift, ladder, saw, licensed, anything.
 
     `keeper` says that it is they who keep the garden, so that no steward stands beside them.
     """

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Collection, Iterable, Iterator
 
 from leafturn.journal.entries import Done, Entry, K, of_kind
-from leafturn.journal.withdrawals import standing
+from leafturn.journal.withdrawals import not_withdrawn
 
 
 def of_plant(entries: Iterable[Entry], kind: type[K], plant: str) -> list[K]:
@@ -20,7 +20,7 @@ def latest(entries: Iterable[Entry], kind: type[K], plant: str, until: dt.date |
     Parameters
     ----------
     entries : iterable of Entry
-        Standing notes.
+        Notes not taken back.
     kind : class of note
     plant : str
         Its id.
@@ -37,7 +37,7 @@ def jobs_done(entries: Iterable[Entry], *verbs: str) -> Iterator[tuple[str, Done
     Parameters
     ----------
     entries : iterable of Entry
-        Standing notes.
+        Notes not taken back.
     verbs : str
         As they stand in ids of jobs: "winter-cut". The id may be written either way round.
     """
@@ -61,7 +61,7 @@ def unknown_plants(entries: Iterable[Entry], known: Collection[str]) -> dict[str
         Ids of the garden's plants.
     """
     unknown: dict[str, tuple[Entry, ...]] = {}
-    for entry in standing(entries):
+    for entry in not_withdrawn(entries):
         if entry.plant and entry.plant not in known:
             unknown[entry.plant] = (*unknown.get(entry.plant, ()), entry)
     return unknown

@@ -9,9 +9,9 @@ from leafturn.journal.entries import Entry, SheetNote, Withdrawal, of_kind
 
 
 def withdrawals(entries: Iterable[Entry]) -> dict[str, Withdrawal]:
-    """Which notes are taken back, and by which standing withdrawal (the newest, if by several).
+    """Which notes are taken back, and by which withdrawal in force (the newest, if by several).
 
-    A withdrawal stands unless a standing withdrawal takes it back, to any depth. Withdrawals that
+    A withdrawal stands unless one that is itself not taken back takes it back, to any depth. Withdrawals that
     take one another back in a ring, which only a slip of the hand can make, have no effect.
 
     Returns
@@ -28,21 +28,21 @@ def withdrawals(entries: Iterable[Entry]) -> dict[str, Withdrawal]:
     # settled. What lies in a ring is never reached.
     ready = deque(given for given, number in unsettled.items() if not number)
     taken_back: set[str] = set()
-    standing_ones: set[str] = set()
+    in_force: set[str] = set()
     while ready:
         given = ready.popleft()
         target = written[given].entry
         if given not in taken_back:
-            standing_ones.add(given)
+            in_force.add(given)
             taken_back.add(target)
         if target in unsettled:
             unsettled[target] -= 1
             if not unsettled[target]:
                 ready.append(target)
-    return {entry.entry: entry for given, entry in written.items() if given in standing_ones}
+    return {entry.entry: entry for given, entry in written.items() if given in in_force}
 
 
-def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+def not_withdrawn(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     """The notes that count: all but withdrawals and what they take back."""
     known = tuple(entries)
     taken_back = withdrawals(known)
@@ -54,4 +54,4 @@ def takeable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
 
     That a week sheet was written is left out: its paper is about, and its lines can be entered.
     """
-    return tuple(entry for entry in standing(entries)[::-1] if not isinstance(entry, SheetNote))
+    return tuple(entry for entry in not_withdrawn(entries)[::-1] if not isinstance(entry, SheetNote))

@@ -13,7 +13,7 @@ from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, OVER, Job
-from leafturn.tasks.week.labour import hands_of
+from leafturn.tasks.week.labour import helpers_for
 
 # Guesses: a rule's harm tells 0 none, 1 slight, 2 a crop, 3 a plant or a person.
 SOMEONE_MUST = 2.0
@@ -143,7 +143,7 @@ def away_plan(
     for job in sorted(leaving, key=lambda j: (j.close.likely or dt.date.max, j.id)):
         found = _part(job, time)
         if found is not None:
-            who = hands_of(_unasked(job), home, time.leave) if home else ()
+            who = helpers_for(_unasked(job), home, time.leave) if home else ()
             parts[found].append(
                 Errand(job=job, who=who, must=_must(job, time), maybe_open=_maybe_open(job, time))
             )
@@ -199,7 +199,7 @@ def _maybe_open(job: Job, time: TimeAway) -> dt.date | None:
 
 
 def _unasked(job: Job) -> Job:
-    """The job without the hands the round gave it, who may be away."""
+    """The job without the helpers the round gave it, who may be away."""
     return replace(job, helpers=())
 
 

@@ -16,7 +16,7 @@ from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.words import minutes, names, wanting
 from leafturn.tasks.model import OPEN, Job
-from leafturn.tasks.week.labour import hands_of
+from leafturn.tasks.week.labour import helpers_for
 
 LENGTH = 60
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
@@ -134,7 +134,7 @@ def _month(
     sheaf.blank()
     sheaf.say("Jobs, by the day they are best done by" if jobs else "No job is best done this month.")
     for job in sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)):
-        who = hands_of(job, month.helpers, on)
+        who = helpers_for(job, month.helpers, on)
         told = ", ".join(
             part
             for part in (job.title, job.where, names(who) if who else wanting(job), minutes(job.minutes))

@@ -16,7 +16,7 @@ from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
 from leafturn.papers.words import minutes, names
 from leafturn.tasks.model import OPEN, Job
-from leafturn.tasks.week.labour import day_for, hands_of
+from leafturn.tasks.week.labour import day_for, helpers_for
 
 WANTED = "wants other hands"  # the feed of what nobody here can do
 
@@ -50,12 +50,12 @@ def job_feeds(
     clean : callable
         Every string passes it.
     """
-    hands = tuple(helpers or (STEWARD,))
-    dealt: dict[str, list[Event]] = {h.name: [] for h in hands}
+    helpers_here = tuple(helpers or (STEWARD,))
+    dealt: dict[str, list[Event]] = {h.name: [] for h in helpers_here}
     for job in jobs:
         if job.state in OPEN and job.best.likely is not None:
-            who = hands_of(job, hands, on)
-            team = [h for h in hands if h.name in who]
+            who = helpers_for(job, helpers_here, on)
+            team = [h for h in helpers_here if h.name in who]
             day = (day_for(team, job, on) if team else None) or job.best.likely
             event = _job_event(job, who, day, garden, on, clean)
             for name in [h.name for h in team] or [WANTED]:

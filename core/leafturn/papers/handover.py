@@ -19,7 +19,7 @@ SMALL = 0.6  # harm below which a job is only counted in the first-year list; a 
 
 
 @dataclass(frozen=True, kw_only=True)
-class Standing:
+class PlantLine:
     """A plant with its place and a line of what it is, both in words."""
 
     plant: Plant
@@ -35,7 +35,7 @@ class Handover:
     ----------
     on : date
     garden : Garden
-    plants : sequence of Standing
+    plants : sequence of PlantLine
         In the order of the garden file.
     lost : sequence of Lost
     year : sequence of Job
@@ -54,7 +54,7 @@ class Handover:
 
     on: dt.date
     garden: Garden
-    plants: Sequence[Standing]
+    plants: Sequence[PlantLine]
     lost: Sequence[Lost]
     year: Sequence[Job]
     dangers: Sequence[str]
@@ -144,7 +144,7 @@ def _questions(sheaf: Sheaf, questions: Sequence[str]) -> None:
         sheaf.lines += ["", "  " + "_" * (sheaf.width - 2), ""]
 
 
-def _promises(sheaf: Sheaf, plants: Iterable[Standing]) -> None:
+def _promises(sheaf: Sheaf, plants: Iterable[PlantLine]) -> None:
     made = [f"{s.plant.id}, {s.where}: {s.plant.promise}" for s in plants if s.plant.promise]
     after = [f"{s.plant.id}, when it is dead: {s.plant.after_death}" for s in plants if s.plant.after_death]
     _list(sheaf, "Promises made", [*made, *after])
@@ -200,20 +200,20 @@ def _demanded(job: Job) -> str:
 
 def _reasons(sheaf: Sheaf, book: Handover) -> None:
     _heading(sheaf, "What stands here, and why")
-    guilds: dict[str, list[Standing]] = {}
-    for standing in book.plants:
-        if standing.plant.state != "gone":
-            guilds.setdefault(standing.plant.guild or "", []).append(standing)
+    guilds: dict[str, list[PlantLine]] = {}
+    for plant_line in book.plants:
+        if plant_line.plant.state != "gone":
+            guilds.setdefault(plant_line.plant.guild or "", []).append(plant_line)
     if not guilds:
         sheaf.say("No plant stands in the garden file.")
     for guild in sorted(guilds, key=lambda g: (g == "", list(guilds).index(g))):
         sheaf.blank()
         if guild or len(guilds) > 1:
             sheaf.say(f"Round the {guild}" if guild else "Others")
-        for standing in guilds[guild]:
-            sheaf.say(f"- {standing.plant.id}: {standing.line}; {standing.where}.", indent=2, hang=2)
-            if standing.plant.why:
-                sheaf.say(f"Why: {standing.plant.why}", indent=4)
+        for plant_line in guilds[guild]:
+            sheaf.say(f"- {plant_line.plant.id}: {plant_line.line}; {plant_line.where}.", indent=2, hang=2)
+            if plant_line.plant.why:
+                sheaf.say(f"Why: {plant_line.plant.why}", indent=4)
 
 
 def _people(sheaf: Sheaf, helpers: Sequence[Helper]) -> None:

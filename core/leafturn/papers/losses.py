@@ -55,7 +55,7 @@ def losses(garden: Garden, entries: Iterable[Entry]) -> tuple[Lost, ...]:
     ----------
     garden : Garden
     entries : iterable of Entry
-        Standing notes.
+        Notes not taken back.
     """
     notes = list(entries)
     planted = {e.plant: e.on.year for e in of_kind(notes, PlantedNote) if e.plant}

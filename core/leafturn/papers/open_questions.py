@@ -31,7 +31,7 @@ def open_questions(
     ----------
     garden : Garden
     entries : iterable of Entry
-        Standing notes up to `on`.
+        Notes not taken back up to `on`.
     lost : iterable of Lost
         What was lost.
     on : date
@@ -41,21 +41,21 @@ def open_questions(
         Ids of plants that need a partner and whose cultivar is not given.
     """
     notes = list(entries)
-    standing = [p for p in garden.plants if p.state != "gone"]
+    present = [p for p in garden.plants if p.state != "gone"]
     return tuple(
         asked
         for asked in (
-            _about(_failing_without_wish(standing), "what is to be done when dead: a stem, a log, nothing?"),
-            _about(_unlooked(standing, notes, on), "when was the crown last looked at, and by whom?"),
-            _about([p.id for p in standing if _undecided(p)], "to stay, to move or to go?"),
-            _about(_of(standing, cultivar_wanted), "which cultivar? Partners cannot be judged without it."),
-            _about([p.id for p in standing if p.year is None], "planted in which year?"),
-            _about([p.id for p in standing if p.point is None and not p.host], "where?"),
-            _about(_of(standing, guessed), "what is it? The library does not know its kind."),
-            _about([p.id for p in standing if not p.why and _is_big(p)], "why just there?"),
+            _about(_failing_without_wish(present), "what is to be done when dead: a stem, a log, nothing?"),
+            _about(_unlooked(present, notes, on), "when was the crown last looked at, and by whom?"),
+            _about([p.id for p in present if _undecided(p)], "to stay, to move or to go?"),
+            _about(_of(present, cultivar_wanted), "which cultivar? Partners cannot be judged without it."),
+            _about([p.id for p in present if p.year is None], "planted in which year?"),
+            _about([p.id for p in present if p.point is None and not p.host], "where?"),
+            _about(_of(present, guessed), "what is it? The library does not know its kind."),
+            _about([p.id for p in present if not p.why and _is_big(p)], "why just there?"),
             _about([x.plant for x in lost if not x.cause and not x.text], "lost to what?"),
             _about(_strangers(garden, notes, lost), "named in notes: what is it, and does it still stand?"),
-            *_about_people(garden, standing),
+            *_about_people(garden, present),
         )
         if asked
     )

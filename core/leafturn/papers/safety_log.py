@@ -46,7 +46,7 @@ def watched(
     falls : iterable of (plant, sentence)
         Trees that could fall where people are, and other dead or failing ones.
     entries : iterable of Entry
-        Standing notes.
+        Notes not taken back.
     jobs : iterable of Job
         Of the season; one that counts as a look, or is the steward's own, gives the next date while open.
     """

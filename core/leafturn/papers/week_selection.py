@@ -10,7 +10,7 @@ import msgspec
 
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, Job, Round
-from leafturn.tasks.week.labour import allot, hands_of
+from leafturn.tasks.week.labour import allot, helpers_for
 from leafturn.tasks.week.route import short_way
 
 MOST_LINES = 40  # more would not fit the page even at the least a line takes
@@ -87,22 +87,22 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
         Empty means the steward alone.
     on : date
     """
-    hands = helpers or (STEWARD,)
+    helpers_here = helpers or (STEWARD,)
     last = on + dt.timedelta(days=6)
     soon = [j for j in round_now.jobs if j.state == "soon"]
     this_week = [j for j in soon if j.open.likely is not None and j.open.likely <= last]
     taken = [j for j in round_now.jobs if j.state in DUE]
-    unable = [j for j in round_now.waiting if not hands_of(j, hands, on)]
+    unable = [j for j in round_now.waiting if not helpers_for(j, helpers_here, on)]
     ahead = [j for j in (*this_week, *round_now.waiting) if j not in unable]
-    dealt = allot([replace(j, helpers=()) for j in ahead], _with_hours_left(hands, taken), on)
+    dealt = allot([replace(j, helpers=()) for j in ahead], _with_hours_left(helpers_here, taken), on)
     pressing = frozenset(j.id for j in taken)
     lines = _dearest([*taken, *dealt.taken], pressing)[:MOST_LINES]
     over = [j for j in (*taken, *dealt.taken) if j not in lines]
-    beyond = [j for j in dealt.waiting if not hands_of(j, hands, on)]
+    beyond = [j for j in dealt.waiting if not helpers_for(j, helpers_here, on)]
     return Week(
         on=on,
         last=last,
-        shares=tuple(_shares(lines, hands)),
+        shares=tuple(_shares(lines, helpers_here)),
         left=by_end([*over, *(j for j in dealt.waiting if j not in beyond)]),
         coming=tuple(j for j in soon if j not in this_week),
         held=tuple(j for j in round_now.jobs if j.state == "held"),

@@ -33,13 +33,13 @@ class Answer:
     entry: str = ""
 
 
-def standing_answers(entries: Iterable[Entry], on: dt.date, *, southern: bool = False) -> dict[str, Answer]:
+def answers_in_force(entries: Iterable[Entry], on: dt.date, *, southern: bool = False) -> dict[str, Answer]:
     """The answers that stand on a day, by plant; of several about one plant the last given.
 
     Parameters
     ----------
     entries : iterable of Entry
-        Standing notes, oldest first.
+        Notes not taken back, oldest first.
     on : date
     southern : bool
         Whether a year's season starts in July.

@@ -17,7 +17,7 @@ from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import half_metres
 from leafturn.partners.genetics.clones import kin_clue
 from leafturn.partners.genetics.self_fertility import self_share
-from leafturn.partners.model import Partner, Remedy, Standing, TreeReview
+from leafturn.partners.model import Partner, PartnerStanding, Remedy, TreeReview
 from leafturn.partners.sentences import (
     SHOWN_PARTNERS,
     WEAK,
@@ -82,7 +82,7 @@ class GroupReview:
         computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.noted(n)
         (low, likely, high), by_year = self.group_chances.posterior(n)
         set_words = belief_words(noted, computed, likely) if noted else ""
-        standing = standing_of(likely, numbers)
+        standing = partner_standing(likely, numbers)
         reach = Reach(year=self.years[0], half=half_metres(tree.kind, numbers))
         hopeful, refused = self.hopeful[n], self.near_refused[n]
         shown = self.strongest[part][:SHOWN_PARTNERS].tolist()
@@ -150,7 +150,7 @@ class GroupReview:
         self,
         tree: PollenPlant,
         part: slice,
-        standing: Standing,
+        standing: PartnerStanding,
         named: tuple[int | None, int | None],
         reach: Reach,
     ) -> str:
@@ -241,7 +241,7 @@ class GroupReview:
         return self.remedy_finder.remedies(tree, by_year, reach.half, waited_for, movable)
 
 
-def standing_of(adequacy: float, numbers: Numbers) -> Standing:
+def partner_standing(adequacy: float, numbers: Numbers) -> PartnerStanding:
     """The word for a chance, by the two limits in force."""
     if adequacy < numbers["partner_lacks_below"]:
         return "lacks"

@@ -10,7 +10,7 @@ from msgspec import Struct
 from leafturn.garden.model import Point
 from leafturn.journal.answer_words import RemedyWay
 
-Standing = Literal["lacks", "thin", "served", "needs none"]
+PartnerStanding = Literal["lacks", "thin", "served", "needs none"]
 RemedyChoice = Literal["wait", RemedyWay]
 
 
@@ -75,7 +75,7 @@ class TreeReview(Struct, frozen=True, kw_only=True):
     adequacy: float
     low: float
     high: float
-    standing: Standing
+    standing: PartnerStanding
     weakest: str
     reasons: tuple[str, ...] = ()
     partners: tuple[Partner, ...] = ()

@@ -27,7 +27,7 @@ def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
     Parameters
     ----------
     entries : iterable of Entry
-        Standing notes, oldest first; of several sets in a season the last counts.
+        Notes not taken back, oldest first; of several sets in a season the last counts.
     southern : bool
         Whether seasons start in July.
 

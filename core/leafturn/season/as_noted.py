@@ -24,7 +24,7 @@ def as_noted(garden: Garden, entries: Iterable[Entry]) -> Garden:
     garden : Garden
         What the file says.
     entries : iterable of Entry
-        Standing notes up to the day of asking, oldest first.
+        Notes not taken back up to the day of asking, oldest first.
 
     Notes
     -----

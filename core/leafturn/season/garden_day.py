@@ -32,7 +32,7 @@ class GardenDay:
     library : Library
         The plant library, with the steward's own kinds.
     entries : tuple of Entry
-        Standing notes up to the day, oldest first.
+        Notes not taken back up to the day, oldest first.
     on : date
         The day of asking; nothing later is known.
     verbs : mapping of str to frozenset of str, optional

@@ -1,4 +1,4 @@
-"""What a person has settled about one job: whom it falls to, and that a hold shall not bind it."""
+"""Assignments: what a person settled about a job: whom it falls to, and that a hold shall not bind it."""
 
 from __future__ import annotations
 
@@ -15,13 +15,13 @@ Said = dict[tuple[str, str], list[tuple[JobId, K]]]  # by subject and verb, eith
 NOBODY = "anyone"  # given to nobody in particular: whoever has time
 
 
-class Settled:
+class Assignments:
     """Notes "given" and "hold-lifted", ready to be asked by job.
 
     Parameters
     ----------
     entries : iterable of Entry
-        Standing notes, oldest first.
+        Notes not taken back, oldest first.
     """
 
     def __init__(self, entries: Iterable[Entry]) -> None:

@@ -1,4 +1,4 @@
-"""Which notes close which jobs."""
+"""Completions: which notes close which jobs."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from leafturn.tasks.subjects import Subject
 CLOSING = (Done, LetGo, PutOff)
 
 
-class Closings:
+class Completions:
     """Notes that close jobs, ready to be asked by subject, verb and season.
 
     Parameters
     ----------
     entries : iterable of Entry
-        Standing notes, oldest first.
+        Notes not taken back, oldest first.
     southern : bool
         Whether seasons start in July; used for ids without a year.
     """

@@ -14,7 +14,7 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
-from leafturn.partners.decisions import Answer, standing_answers
+from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.climate import climate_words
@@ -63,7 +63,7 @@ class SeasonState:
     @cached_property
     def answers(self) -> Mapping[str, Answer]:
         """What was answered about trees without a partner and stands today, by plant."""
-        return standing_answers(self.day.entries, self.day.on, southern=self.axis.southern)
+        return answers_in_force(self.day.entries, self.day.on, southern=self.axis.southern)
 
     @property
     def axis(self) -> SeasonAxis:

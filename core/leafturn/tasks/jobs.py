@@ -12,8 +12,8 @@ from leafturn.hazards.look_alikes import picking_cautions
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.soil.compost.spreading import amount_words, area_m2
-from leafturn.tasks.assignments import Settled
-from leafturn.tasks.completions import Closings
+from leafturn.tasks.assignments import Assignments
+from leafturn.tasks.completions import Completions
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, own_rules
@@ -25,7 +25,7 @@ from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.resolve import Anchors
-from leafturn.tasks.timing.windows import Standing, Window, standing_of, window_of
+from leafturn.tasks.timing.windows import JobStatus, Window, status_of, window_of
 from leafturn.tasks.week.labour import for_want_of, wanted_hands
 from leafturn.tasks.whereabouts import members_of, where_of
 
@@ -44,16 +44,16 @@ class JobMaker:
     ----------
     season : SeasonState
     book : RuleBook
-    closings : Closings
-    settled : Settled
+    completions : Completions
+    assignments : Assignments
     next_open : callable
         Gives the opening date of a rule's window in the season after; asked only where it is shown.
     """
 
     season: SeasonState
     book: RuleBook
-    closings: Closings
-    settled: Settled
+    completions: Completions
+    assignments: Assignments
     anchors: Anchors
     next_open: NextOpen
 
@@ -69,7 +69,7 @@ class JobMaker:
                     if only(now):
                         yield from self._of_subject(now, subject)
         for job, rule, subject in own_rules(self.season) if own else ():
-            done = self.closings.all_done(subject, rule)
+            done = self.completions.all_done(subject, rule)
             if job.yearly or not done or done[-1].on >= self.season.axis.start:
                 yield from self._of_subject(rule, subject)
 
@@ -91,9 +91,9 @@ class JobMaker:
 
     def _of_subject(self, rule: Rule, subject: Subject) -> Iterator[Job]:
         axis = self.season.axis
-        notes = self.closings.in_season(subject, rule, axis)
+        notes = self.completions.in_season(subject, rule, axis)
         done = [e for e in notes if not isinstance(e, LetGo | PutOff)]
-        ever = self.closings.all_done(subject, rule)
+        ever = self.completions.all_done(subject, rule)
         last_done = ever[-1].on if ever else None
         threatened = under_threat(rule, subject, self.season)
         if rule.again:
@@ -113,7 +113,7 @@ class JobMaker:
         """Of plants looked at together, those that still want their note (all of them once all have one)."""
         if rule.closed_by is None or len(subject.plants) < 2:
             return subject
-        left = tuple(p for p in subject.plants if not self.closings.noted_in(p, rule, self.season.axis))
+        left = tuple(p for p in subject.plants if not self.completions.noted_in(p, rule, self.season.axis))
         if not left or len(left) == len(subject.plants):
             return subject
         return replace(subject, plants=left, name=names_of(left))
@@ -127,13 +127,13 @@ class JobMaker:
             return
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
-        lifted = self.settled.lifted(job_id, season.day.on) if hold is not None else None
-        standing = standing_of(rule, window, season, None if lifted is not None else hold, note)
-        if lifted is not None and hold is not None and standing.state in DUE:
-            standing = replace(standing, lifted=lifted, hold=hold)
-        if standing.state in DUE and (wants := self._wanted(self._demands(rule, subject), subject)):
-            standing = Standing(state="held", hold=for_want_of(wants))
-        yield self._filled(rule, subject, job_id, window, standing, last_done)
+        lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None
+        status = status_of(rule, window, season, None if lifted is not None else hold, note)
+        if lifted is not None and hold is not None and status.state in DUE:
+            status = replace(status, lifted=lifted, hold=hold)
+        if status.state in DUE and (wants := self._wanted(self._demands(rule, subject), subject)):
+            status = JobStatus(state="held", hold=for_want_of(wants))
+        yield self._filled(rule, subject, job_id, window, status, last_done)
 
     def _filled(
         self,
@@ -141,21 +141,21 @@ class JobMaker:
         subject: Subject,
         job_id: JobId,
         window: Window,
-        standing: Standing,
+        status: JobStatus,
         last_done: dt.date | None,
     ) -> Job:
         season = self.season
-        besides = self._besides(rule, subject, window, standing, last_done)
+        besides = self._besides(rule, subject, window, status, last_done)
         demands = self._demands(rule, subject)
-        reasons = reasons_for(rule, window, standing, season.day.on, besides)
-        note = standing.note if standing.state in OVER else None
+        reasons = reasons_for(rule, window, status, season.day.on, besides)
+        note = status.note if status.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
             id=str(job_id),
             plant=subject.id,
             verb=rule.verb,
-            title=_title(rule, standing).replace("{name}", subject.name),
-            state=standing.state,
+            title=_title(rule, status).replace("{name}", subject.name),
+            state=status.state,
             open=window.open,
             best=window.best,
             close=window.close,
@@ -175,9 +175,9 @@ class JobMaker:
             counts_as=rule.counts_as,
             harms_late=rule.too_late == "do not",
             source=rule.source,
-            hold=None if standing.lifted else standing.hold,
-            given_to=self.settled.given_to(job_id),
-            days_late=standing.days_late,
+            hold=None if status.lifted else status.hold,
+            given_to=self.assignments.given_to(job_id),
+            days_late=status.days_late,
             demands=demands,
             cautions=self._cautions(rule, demands, subject),
             wants=self._wanted(demands, subject),
@@ -187,7 +187,7 @@ class JobMaker:
             closed_on=note.on if note else None,
             closed_by=(note.by or "") if note else "",
             cost_of_delay=(rule.harm + 0.1)
-            / (min(days_left, LATE_DAYS) if standing.state == "late" else days_left),
+            / (min(days_left, LATE_DAYS) if status.state == "late" else days_left),
         )
 
     def _demands(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
@@ -199,11 +199,11 @@ class JobMaker:
         return wanted_hands(demands, points, self.season.day.garden.hands)
 
     def _besides(
-        self, rule: Rule, subject: Subject, window: Window, standing: Standing, last_done: dt.date | None
+        self, rule: Rule, subject: Subject, window: Window, status: JobStatus, last_done: dt.date | None
     ) -> Besides:
-        passed = standing.state == "passed"
+        passed = status.state == "passed"
         over_days = self.season.today - window.close_day
-        lately = standing.state in OVER and not rule.again and over_days <= TOLD_DAYS
+        lately = status.state in OVER and not rule.again and over_days <= TOLD_DAYS
         return Besides(
             last_done=last_done,
             next_open=self.next_open(rule, subject) if passed or lately else None,
@@ -259,7 +259,7 @@ class JobMaker:
         Minutes of a note that closes several jobs are shared out evenly.
         """
         noted = [
-            e.minutes / max(len(e.closes), 1) for e in self.closings.all_done(subject, rule) if e.minutes
+            e.minutes / max(len(e.closes), 1) for e in self.completions.all_done(subject, rule) if e.minutes
         ]
         if noted:
             return sum(noted) / len(noted)
@@ -267,8 +267,8 @@ class JobMaker:
         return rule.minutes + rule.minutes_each * (heads - 1)
 
 
-def _title(rule: Rule, standing: Standing) -> str:
-    ahead = standing.state in ("soon", "not yet")
+def _title(rule: Rule, status: JobStatus) -> str:
+    ahead = status.state in ("soon", "not yet")
     return rule.title_ahead if ahead and rule.title_ahead is not None else rule.title
 
 

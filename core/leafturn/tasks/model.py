@@ -181,7 +181,7 @@ class HelperLoad:
 
     name: str
     minutes: float
-    hours_at_hand: float
+    hours_available: float
     jobs: tuple[str, ...]
 
 

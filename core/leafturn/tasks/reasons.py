@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from leafturn.base import day_words
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.model import OPEN
 from leafturn.tasks.rule_model import Rule
-from leafturn.tasks.timing.windows import Standing, Window
+from leafturn.tasks.timing.windows import JobStatus, Window
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,16 +57,16 @@ class _First(NamedTuple):
 
     sentence: str
     cause: str
-    moment: Resolved | None = None
+    moment: ExplainedDays | None = None
 
 
-def reasons_for(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> Reasons:
+def reasons_for(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides) -> Reasons:
     """The reasons as of the day `on`."""
-    amount = besides.amount if standing.state in OPEN else ""
-    first = _first(rule, window, standing, on, besides)
+    amount = besides.amount if status.state in OPEN else ""
+    first = _first(rule, window, status, on, besides)
     told = first.moment
     return Reasons(
-        why=_sentences(rule, window, standing, on, besides),
+        why=_sentences(rule, window, status, on, besides),
         cause=first.cause,
         amount=amount,
         tells_tonight=told is not None and told.tells_tonight,
@@ -74,53 +74,51 @@ def reasons_for(rule: Rule, window: Window, standing: Standing, on: dt.date, bes
 
 
 def _sentences(
-    rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides
+    rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides
 ) -> tuple[str, ...]:
     amount, last_done = besides.amount, besides.last_done
-    first = _first(rule, window, standing, on, besides)
+    first = _first(rule, window, status, on, besides)
     tells_last_done = first.moment is not None and first.moment.tells_last_done
     sentences = [first.sentence]
-    if standing.state == "held" and standing.hold is not None:
-        sentences.append(standing.hold.asks)
-    if standing.state in OPEN:
-        sentences += [_lifted(standing), _window(window, on, late=standing.state == "late"), amount]
+    if status.state == "held" and status.hold is not None:
+        sentences.append(status.hold.asks)
+    if status.state in OPEN:
+        sentences += [_lifted(status), _window(window, on, late=status.state == "late"), amount]
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
-    elif standing.state == "passed":
+    elif status.state == "passed":
         sentences += [f"It was best done by {day_words.near_day(window.best.likely, on)}.", rule.because]
     else:
         sentences.append(rule.because)
-    if not amount and last_done is not None and standing.state != "done" and not tells_last_done:
+    if not amount and last_done is not None and status.state != "done" and not tells_last_done:
         sentences.append(f"Last done on {day_words.near_day(last_done, on)}.")
     sentences.append(_basis(rule, window, besides.weather))
     return tuple(s for s in sentences if s)
 
 
-def _first(rule: Rule, window: Window, standing: Standing, on: dt.date, besides: Besides) -> _First:
+def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides) -> _First:
     next_open, opens = besides.next_open, window.opens
-    match standing.state:
-        case "held" if standing.hold:
-            until = (
-                f"until {day_words.near_day(standing.hold.until, on)}" if standing.hold.until else "for now"
-            )
-            return _alone(f"Held {until}: {standing.hold.reason}.")
+    match status.state:
+        case "held" if status.hold:
+            until = f"until {day_words.near_day(status.hold.until, on)}" if status.hold.until else "for now"
+            return _alone(f"Held {until}: {status.hold.reason}.")
         case "passed":
             over = _over(rule, window, on, next_open, besides.instead)
             said = " ".join(s for s in (over, window.closes.says) if s)
             return _First(said, said, window.closes)
-        case "done" if standing.note:
+        case "done" if status.note:
             again = f" Next from {day_words.near_day(next_open, on)}." if next_open else ""
-            return _alone(f"Done on {day_words.day(standing.note.on)}{_by(standing.note)}.{again}")
+            return _alone(f"Done on {day_words.day(status.note.on)}{_by(status.note)}.{again}")
         case "let go":
-            word = f": {standing.note.text}" if standing.note and standing.note.text else ""
+            word = f": {status.note.text}" if status.note and status.note.text else ""
             again = f" It returns on {day_words.near_day(next_open, on)}." if next_open else ""
             return _alone(f"Let go this time{word}.{again}")
-        case "not yet" if isinstance(standing.note, PutOff):
-            return _alone(f"Put off until {day_words.near_day(standing.note.until, on)}{_by(standing.note)}.")
+        case "not yet" if isinstance(status.note, PutOff):
+            return _alone(f"Put off until {day_words.near_day(status.note.until, on)}{_by(status.note)}.")
     if not opens.says:
         span = day_words.stretch(window.open.likely, window.close.likely, on)
         return _First(f"Its time runs from {span}.", rule.because)
-    ahead = standing.state in ("not yet", "soon")
+    ahead = status.state in ("not yet", "soon")
     not_before = f"Not before {day_words.likely(window.open, on)}. " if ahead else ""
     return _First(f"{not_before}{opens.says}", opens.says, opens)
 
@@ -143,12 +141,12 @@ def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, in
     return f"{closed} {instead or then}".strip()
 
 
-def _lifted(standing: Standing) -> str:
+def _lifted(status: JobStatus) -> str:
     """Who took it on them to do it though there is a reason to wait."""
-    if standing.lifted is None or standing.hold is None:
+    if status.lifted is None or status.hold is None:
         return ""
-    who, when = standing.lifted.by or "Somebody", day_words.day(standing.lifted.on)
-    return f"{who} lifted the hold on {when} ({standing.hold.reason})."
+    who, when = status.lifted.by or "Somebody", day_words.day(status.lifted.on)
+    return f"{who} lifted the hold on {when} ({status.hold.reason})."
 
 
 def _by(note: Entry) -> str:

@@ -14,7 +14,7 @@ from leafturn.garden.model import Plan
 from leafturn.journal.entries import KINDS
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.partners.model import Standing
+from leafturn.partners.model import PartnerStanding
 from leafturn.tasks.rule_model import Phrases, Rule, load_rules
 from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, stranger
 
@@ -169,7 +169,7 @@ def _words(rule: Rule, library: Library) -> Iterator[str]:
         ("plans", "plan", get_args(Plan)),
         ("stages", "stage of a heap", HEAP_STAGES),
         ("carriers", "carrier of pollen", CARRIERS),
-        ("partners", "standing with partners", get_args(Standing)),
+        ("partners", "standing with partners", get_args(PartnerStanding)),
     ):
         yield from _unknown(key, one, getattr(applies, key), lambda known=known: known)  # type: ignore[misc]
     for key in ("traits", "without_traits"):

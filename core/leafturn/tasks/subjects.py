@@ -141,8 +141,8 @@ def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
 
 def is_established(plant: Plant, season: SeasonState) -> bool:
     """Whether a plant's roots have long left their hole, by the years since it was planted or moved."""
-    settled = settled_years(plant, season.day.entries, season.axis)
-    return settled is None or settled >= ESTABLISHED_YEARS
+    years_established = settled_years(plant, season.day.entries, season.axis)
+    return years_established is None or years_established >= ESTABLISHED_YEARS
 
 
 def region(season: SeasonState) -> str:

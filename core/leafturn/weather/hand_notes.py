@@ -21,7 +21,7 @@ def with_noted_weather(
     record : DailyRecord or None
         None makes a record of the noted days alone.
     entries : iterable of Entry
-        Standing notes; those with `what = "weather"` and a value count.
+        Notes not taken back; those with `what = "weather"` and a value count.
     on : date
         Days after it are left out.
     pocket_c : float [degC]

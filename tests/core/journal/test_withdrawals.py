@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from leafturn.journal.book import book_lines
 from leafturn.journal.entries import KINDS, BloomNote, Entry, Withdrawal
 from leafturn.journal.withdrawals import (
-    standing,
+    not_withdrawn,
     takeable,
     withdrawals,
 )
@@ -80,26 +80,26 @@ def histories(draw: st.DrawFn, forward: bool) -> list[Entry]:
 @given(histories(forward=True))
 def test_what_stands_is_what_the_rule_says_even_with_rings(entries: list[Entry]) -> None:
     expected = [e for e in entries if e.what != "withdraw" and stands_by_definition(e, entries) is not False]
-    assert list(standing(entries)) == expected
-    assert standing(standing(entries)) == standing(entries)
+    assert list(not_withdrawn(entries)) == expected
+    assert not_withdrawn(not_withdrawn(entries)) == not_withdrawn(entries)
 
 
 @settings(max_examples=60, deadline=None)
 @given(histories(forward=False), st.data())
 def test_taking_back_twice_restores(entries: list[Entry], data: st.DataObject) -> None:
-    before = standing(entries)
+    before = not_withdrawn(entries)
     target = data.draw(st.integers(1, len(entries)))
     once = [*entries, back(len(entries) + 1, target)]
     twice = [*once, back(len(entries) + 2, len(entries) + 1)]
-    assert standing(twice) == before
+    assert not_withdrawn(twice) == before
     if entries[target - 1] in before:
-        assert standing(once) == tuple(entry for entry in before if entry != entries[target - 1])
+        assert not_withdrawn(once) == tuple(entry for entry in before if entry != entries[target - 1])
 
 
 @settings(max_examples=60, deadline=None)
 @given(histories(forward=False))
 def test_pressing_take_back_offers_every_standing_note_once_newest_first(entries: list[Entry]) -> None:
-    expected = list(standing(entries))[::-1]
+    expected = list(not_withdrawn(entries))[::-1]
     offered = []
     while offers := takeable(entries):
         offer = offers[0]
@@ -110,19 +110,19 @@ def test_pressing_take_back_offers_every_standing_note_once_newest_first(entries
 
 def test_a_deep_tower_of_withdrawals() -> None:
     tower = [note(1), *(back(number, number - 1) for number in range(2, 5_002))]
-    assert len(standing(tower)) == 1  # 5,000 withdrawals: the even ones cancel
-    assert len(standing(tower[:-1])) == 0
+    assert len(not_withdrawn(tower)) == 1  # 5,000 withdrawals: the even ones cancel
+    assert len(not_withdrawn(tower[:-1])) == 0
 
 
 def test_a_ring_and_what_leans_on_it() -> None:
     """1 takes back 2 and 2 takes back 1; neither counts, nor disturbs 3, which takes back 4."""
     entries = [back(1, 2), back(2, 1), back(3, 4), note(4), note(5), back(6, 6)]
-    assert numbers(standing(entries)) == [5]
+    assert numbers(not_withdrawn(entries)) == [5]
     assert withdrawals(entries) == {"2027-04-19.4": entries[2]}
 
 
 def test_a_withdrawal_may_stand_before_the_note_in_the_files() -> None:
-    assert standing([back(2, 1), note(1)]) == ()
+    assert not_withdrawn([back(2, 1), note(1)]) == ()
 
 
 def test_story_the_note_before_is_offered_next() -> None:

@@ -12,7 +12,7 @@ from tests.samples.papers import ON, job
 
 from leafturn.garden.model import Garden, Helper, Place, Plant, Point
 from leafturn.journal.entries import CrownNote, Entry, LookNote, LossNote, PlantedNote
-from leafturn.papers.handover import Handover, Standing, handover_book
+from leafturn.papers.handover import Handover, PlantLine, handover_book
 from leafturn.papers.losses import by_cause, losses
 from leafturn.papers.open_questions import open_questions
 from leafturn_tui.safe_text import safe_text
@@ -41,7 +41,7 @@ NOTES = (
 def book(**more: object) -> Handover:
     given: dict[str, object] = {
         "on": ON, "garden": GARDEN, "lost": losses(GARDEN, NOTES),
-        "plants": [Standing(plant=p, line=p.kind, where="2 m N of the gate") for p in GARDEN.plants],
+        "plants": [PlantLine(plant=p, line=p.kind, where="2 m N of the gate") for p in GARDEN.plants],
         "year": [job("hazel", harm=1.0, best=30), job("small", harm=0.2, best=31)],
         "dangers": ["old-ash leans over the path."], "partners": ["pear: 1 in 50."],
         "learnt": ["pear opens at 203 degree-days."], "questions": ["pear: planted in which year?"],
@@ -143,7 +143,7 @@ def test_any_names_keep_to_the_width_and_come_out_safe(names: list[str], said: l
     )
     lost = losses(garden, [LossNote(id="1", on=ON, plant=names[3], cause=names[0], text=names[2])])
     lines = handover_book(
-        book(garden=garden, lost=lost, plants=[Standing(plant=plant, line=names[2], where=names[3])],
+        book(garden=garden, lost=lost, plants=[PlantLine(plant=plant, line=names[2], where=names[3])],
              dangers=said, partners=said, learnt=said, questions=said,
              year=[job("a", title=names[0], where=names[1], cautions=tuple(said), harm=2.0)]),
         safe_text,

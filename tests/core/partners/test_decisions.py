@@ -8,10 +8,10 @@ import pytest
 
 from leafturn.journal.entries import AnsweredNote
 from leafturn.partners.decisions import (
+    answers_in_force,
     content_entry,
     read_answer,
     remedy_entry,
-    standing_answers,
     years_on,
 )
 from leafturn.partners.model import Remedy
@@ -26,8 +26,8 @@ def remedy(way, year):
 def test_content_without_is_asked_again_after_three_years():
     entry = content_entry("p", ON)
     assert entry.until == dt.date(2030, 4, 19)
-    assert standing_answers([entry], dt.date(2030, 4, 18))["p"].way == "content"
-    assert standing_answers([entry], dt.date(2030, 4, 19)) == {}
+    assert answers_in_force([entry], dt.date(2030, 4, 18))["p"].way == "content"
+    assert answers_in_force([entry], dt.date(2030, 4, 19)) == {}
 
 
 def test_waiting_is_asked_again_in_its_year_and_other_fixes_after_theirs():
@@ -35,14 +35,14 @@ def test_waiting_is_asked_again_in_its_year_and_other_fixes_after_theirs():
     assert remedy_entry("p", remedy("wait", 2030), ON, southern=True).until == dt.date(2030, 7, 1)
     graft = remedy_entry("p", remedy("graft", 2029), ON)
     assert (graft.answer, graft.text, graft.until) == ("fix: graft", "graft something", dt.date(2030, 1, 1))
-    assert standing_answers([graft], dt.date(2029, 12, 31))["p"].said == "graft something"
-    assert standing_answers([graft], dt.date(2030, 1, 1)) == {}
+    assert answers_in_force([graft], dt.date(2029, 12, 31))["p"].said == "graft something"
+    assert answers_in_force([graft], dt.date(2030, 1, 1)) == {}
 
 
 def test_the_last_answer_stands_and_later_ones_are_not_seen_yet():
     answers = [content_entry("p", ON), remedy_entry("p", remedy("move", 2030), ON + dt.timedelta(days=9))]
-    assert standing_answers(answers, ON)["p"].way == "content"
-    assert standing_answers(answers, ON + dt.timedelta(days=9))["p"].way == "move"
+    assert answers_in_force(answers, ON)["p"].way == "content"
+    assert answers_in_force(answers, ON + dt.timedelta(days=9))["p"].way == "move"
 
 
 @pytest.mark.parametrize(

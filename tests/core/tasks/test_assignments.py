@@ -48,7 +48,7 @@ def test_a_job_given_by_name_falls_to_that_helper_before_others() -> None:
     given = job("given", point=None, given_to="bench helper", cost_of_delay=0.1)
     allotted = allot([*plain, given], [BENCH, STEWARD], DAY)
     assert {j.title: j.who for j in allotted.taken}["given"] == "bench helper"
-    assert all(load.minutes <= load.hours_at_hand * 60 for load in allotted.loads)
+    assert all(load.minutes <= load.hours_available * 60 for load in allotted.loads)
 
 
 def test_what_nobody_may_do_alone_is_not_done_alone_by_giving_it() -> None:

@@ -65,7 +65,7 @@ def check(lived: Lived, folder: Path) -> None:
 def assert_hours_are_kept(the_round: Round) -> None:
     assert the_round.hours_needed <= the_round.hours_available + 1e-9
     for load in the_round.helpers:
-        assert load.minutes <= load.hours_at_hand * 60 + 1e-9
+        assert load.minutes <= load.hours_available * 60 + 1e-9
     beyond_hours = [job for job in the_round.waiting if job.title not in the_round.beyond_reach]
     assert all(job.wait_until is not None for job in beyond_hours)
 

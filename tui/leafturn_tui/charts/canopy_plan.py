@@ -135,10 +135,10 @@ def plan(canopy: Canopy, garden: Garden, light: GroundLight, elder: Elder, view:
         ground.fill([_shade(percent) for percent in without])
     _draw_uses(ground, garden, tree, elder.falling.reach_m)
     names = codes(canopy.plants)
-    standing = [p for p in canopy.plants if p.stands(year) and not (view.gone and p is tree)]
+    trees_drawn = [p for p in canopy.plants if p.stands(year) and not (view.gone and p is tree)]
     inside = [
         plant
-        for plant in sorted(standing, key=lambda p: (p is tree, p.sizes[year][0]))  # the tallest on top
+        for plant in sorted(trees_drawn, key=lambda p: (p is tree, p.sizes[year][0]))  # the tallest on top
         if ground.put(plant.east, plant.north, _code(names, plant, year))
     ]
     drawn = ["".join(line).rstrip() for line in ground.grid]

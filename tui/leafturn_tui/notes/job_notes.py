@@ -25,7 +25,7 @@ def about(almanac: AlmanacFace, jobs: Sequence[Job], kind: type[OfJobs], **more:
 
 
 def closing_note(almanac: AlmanacFace, job: Job) -> Entry | None:
-    """The latest standing note that made a job done or let go."""
+    """The latest note not taken back that made a job done or let go."""
     for line in almanac.book():
         entry = line.entry
         if line.taken_back or not isinstance(entry, CLOSED.get(job.state, ())):

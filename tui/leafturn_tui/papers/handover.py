@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.journal.entries import SheetNote, Withdrawal
-from leafturn.papers.handover import Handover, Standing, handover_book
+from leafturn.papers.handover import Handover, PlantLine, handover_book
 from leafturn.papers.losses import losses
 from leafturn.papers.open_questions import open_questions
 from leafturn.tasks.model import OVER
@@ -35,7 +35,7 @@ def make_handover(almanac: AlmanacFace) -> list[str]:
     book = Handover(
         on=on,
         garden=garden,
-        plants=[Standing(plant=p, line=cards[p.id].line, where=cards[p.id].where) for p in garden.plants],
+        plants=[PlantLine(plant=p, line=cards[p.id].line, where=cards[p.id].where) for p in garden.plants],
         lost=lost,
         year=tuple(_year_ahead(almanac)),
         dangers=tuple(_dangers(almanac)),

@@ -104,7 +104,7 @@ def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:
                 {
                     "name": load.name,
                     "minutes": load.minutes,
-                    "hours": load.hours_at_hand,
+                    "hours": load.hours_available,
                     "jobs": list(load.jobs),
                 }
                 for load in week.helpers

@@ -142,7 +142,7 @@ def hours_lines(the_round: Round) -> list[str]:
     said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)}"
     loads = [load for load in the_round.helpers if load.minutes > 0]
     whole = [
-        f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_at_hand)}" for load in loads
+        f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_available)}" for load in loads
     ]
     short = [f"{safe_text(load.name)} {minutes(load.minutes)}" for load in loads]
     return [f"{said}: {', '.join(shares)}" for shares in (whole, short) if shares] + [said]

@@ -70,7 +70,7 @@ class Observations:
         Parameters
         ----------
         entries : iterable of Entry
-            Standing notes.
+            Notes not taken back.
         plants : iterable of Plant
             For usual dates stated in the garden file.
         before : int [day number]

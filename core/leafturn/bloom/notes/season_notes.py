@@ -37,7 +37,7 @@ class SeasonNotes:
         axis, entries = weather.axis, targets.day.entries
         self._year, self._names = axis.year, targets.names
         reader = Observations(weather, targets.priors, targets.lengths)
-        noted = reader.read(entries, targets.standing, axis.day(axis.next.first))
+        noted = reader.read(entries, targets.living, axis.day(axis.next.first))
         spreads = {target: here.levels for target, here in targets.here.items()}
         notes = [one.note for one in noted]
         common = common_share(notes, spreads, targets.names, axis.year, stated().spreads.common)

@@ -24,7 +24,7 @@ _MOST_RINGS = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class StatedPlace:
     """Something that has, or could have, a place.
 
     Parameters
@@ -58,7 +58,7 @@ class Placed:
     Parameters
     ----------
     points : tuple of Point or None
-        One for each standing [m]; None where no place was given or none could be worked out.
+        One for each stated place [m]; None where no place was given or none could be worked out.
     hosts : tuple of str or None
         The id of each one's host, where the host is something that stands in the garden.
     faults : tuple of Fault
@@ -80,13 +80,13 @@ class _Leaning:
 
 
 def place_all(
-    standings: Sequence[Standing], *, file: str, pace_m: float = 0.75, datum: str = "the gate"
+    stated_places: Sequence[StatedPlace], *, file: str, pace_m: float = 0.75, datum: str = "the gate"
 ) -> Placed:
     """Work out every place.
 
     Parameters
     ----------
-    standings : sequence of Standing
+    stated_places : sequence of StatedPlace
         In any order; each may lean on any other.
     file : str
         Name of the file, for faults.
@@ -100,30 +100,32 @@ def place_all(
     Placed
         What stands in a ring, or leans on one or on an unknown name, keeps None.
     """
-    return _Surveyor(standings, file, pace_m, datum).placed()
+    return _Surveyor(stated_places, file, pace_m, datum).placed()
 
 
 class _Surveyor:
-    def __init__(self, standings: Sequence[Standing], file: str, pace_m: float, datum: str) -> None:
-        self._standings = standings
+    def __init__(self, stated_places: Sequence[StatedPlace], file: str, pace_m: float, datum: str) -> None:
+        self._standings = stated_places
         self._file = file
         self._pace_m = pace_m
         self._datum = plain_id(datum).removeprefix("the-")
-        self._anchors = [place for place, standing in enumerate(standings) if standing.anchor]
-        self._finder = Finder((standings[place].id, standings[place].name) for place in self._anchors)
-        self._points: list[Point | None] = [None] * len(standings)
-        self._hosts: list[str | None] = [None] * len(standings)
+        self._anchors = [place for place, stated_place in enumerate(stated_places) if stated_place.anchor]
+        self._finder = Finder((stated_places[place].id, stated_places[place].name) for place in self._anchors)
+        self._points: list[Point | None] = [None] * len(stated_places)
+        self._hosts: list[str | None] = [None] * len(stated_places)
         self._leaning: dict[int, _Leaning] = {}
         self._blamed: set[int] = set()  # those whose own place is at fault
         self._faults: list[Fault] = []
 
     def placed(self) -> Placed:
-        for place, standing in enumerate(self._standings):
+        for place, stated_place in enumerate(self._standings):
             try:
-                host = None if standing.host is None else self._find_host(place, standing)
-                self._read(place, standing, host)
+                host = None if stated_place.host is None else self._find_host(place, stated_place)
+                self._read(place, stated_place, host)
             except UnclearPlace as unclear:
-                self._blame(place, unclear.message, f"{unclear.hint} Until then {standing.id} has no place.")
+                self._blame(
+                    place, unclear.message, f"{unclear.hint} Until then {stated_place.id} has no place."
+                )
         self._settle()
         self._report_rings()
         self._report_stranded()
@@ -133,15 +135,15 @@ class _Surveyor:
         found = self._finder.find(words)
         return None if found is None else self._anchors[found]
 
-    def _find_host(self, place: int, standing: Standing) -> int | None:
+    def _find_host(self, place: int, stated_place: StatedPlace) -> int | None:
         """What a climber climbs on; None for a host that is no plant, such as a post."""
-        words = standing.host or ""
+        words = stated_place.host or ""
         host = self._find(words)
         if host is not None:
             self._hosts[place] = self._standings[host].id
-        elif standing.at is None and (near := self._finder.misspelt(words)):
+        elif stated_place.at is None and (near := self._finder.misspelt(words)):
             raise UnclearPlace(
-                f"no plant {quoted(words)} to be the host of {standing.id}.", f"Did you mean {near}?"
+                f"no plant {quoted(words)} to be the host of {stated_place.id}.", f"Did you mean {near}?"
             )
         return host
 
@@ -151,20 +153,20 @@ class _Surveyor:
             Fault(file=self._file, line=self._standings[place].line, message=message, hint=hint)
         )
 
-    def _read(self, place: int, standing: Standing, host: int | None) -> None:
-        """Put one standing on its point, or note what it leans on."""
-        if standing.at is None:
+    def _read(self, place: int, stated_place: StatedPlace, host: int | None) -> None:
+        """Put one stated place on its point, or note what it leans on."""
+        if stated_place.at is None:
             if host is not None:
                 self._leaning[place] = _Leaning((host,), 0.0, 0.0)
-        elif isinstance(standing.at, str):
-            self._read_words(place, standing.at)
-        elif max(map(abs, standing.at)) > FARTHEST_M:
+        elif isinstance(stated_place.at, str):
+            self._read_words(place, stated_place.at)
+        elif max(map(abs, stated_place.at)) > FARTHEST_M:
             raise UnclearPlace(
-                f"{list(standing.at)} is farther than {FARTHEST_M / 1000:.0f} km from the datum.",
+                f"{list(stated_place.at)} is farther than {FARTHEST_M / 1000:.0f} km from the datum.",
                 "Check the numbers: metres east, metres north.",
             )
         else:
-            self._points[place] = Point(*standing.at)
+            self._points[place] = Point(*stated_place.at)
 
     def _read_words(self, place: int, words: str) -> None:
         said = read_place_words(words, self._pace_m)

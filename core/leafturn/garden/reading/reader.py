@@ -13,8 +13,8 @@ from leafturn.garden.reading.climate import CLIMATE_KEYS, read_climate
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.file import bytes_of, find_garden_file
 from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
+from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_inhabitants, read_jobs
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
-from leafturn.garden.reading.standing import STANDING, Table, read_jobs, read_standing
 from leafturn.garden.reading.tables import Spot, TableReader, known_keys
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.messages import clipped
@@ -97,8 +97,8 @@ class _Reader:
         place, climate = self._place_and_climate()
         self._note_unknown_tables()
         rules, own_rules = self._rules()
-        standing = read_standing(
-            {key: self._tables_of(key) for key in STANDING},
+        inhabitants = read_inhabitants(
+            {key: self._tables_of(key) for key in PLACED_TABLES},
             place,
             self._reader,
             self._faults,
@@ -106,14 +106,14 @@ class _Reader:
         return Garden(
             place=place,
             climate=climate,
-            plants=standing.plants,
-            heaps=standing.heaps,
-            helpers=standing.helpers,
-            neighbours=standing.neighbours,
+            plants=inhabitants.plants,
+            heaps=inhabitants.heaps,
+            helpers=inhabitants.helpers,
+            neighbours=inhabitants.neighbours,
             paths=self._ways(),
-            seats=standing.seats,
-            roofs=standing.roofs,
-            jobs=read_jobs(self._tables_of("job"), standing.plants, self._reader, self._faults),
+            seats=inhabitants.seats,
+            roofs=inhabitants.roofs,
+            jobs=read_jobs(self._tables_of("job"), inhabitants.plants, self._reader, self._faults),
             rules=rules,
             own_rules=own_rules,
         )

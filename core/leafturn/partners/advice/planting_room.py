@@ -63,13 +63,13 @@ class PlantingRoom:
             None if there is no room within that distance.
         """
         crown = grown_crown(kind)
-        standing = self._around(near, within + (crown + self._widest) * CLOSE)
+        occupied = self._around(near, within + (crown + self._widest) * CLOSE)
         angles = np.arange(WAYS) * (2 * math.pi / WAYS)
         ways = np.stack([np.sin(angles), np.cos(angles)], axis=1)
         for metres in np.arange(STEP_M, within + 1e-9, STEP_M):
             spots = np.asarray(near) + metres * ways
-            away = np.hypot(*(spots[:, None, :] - standing[None, :, :2]).transpose(2, 0, 1))
-            room = (away - (standing[:, 2] + crown) * CLOSE).min(axis=1, initial=np.inf)
+            away = np.hypot(*(spots[:, None, :] - occupied[None, :, :2]).transpose(2, 0, 1))
+            room = (away - (occupied[:, 2] + crown) * CLOSE).min(axis=1, initial=np.inf)
             for n in np.argsort(-np.round(room, 6), kind="stable"):
                 if room[n] < 0:
                     break

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from leafturn.base import day_words, prose
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
@@ -16,7 +16,9 @@ from leafturn.soil.compost.batches import batch_of
 from leafturn.soil.compost.maturity import air_of, maturity
 
 
-def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace) -> Resolved:
+def turn_due(
+    heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace
+) -> ExplainedDays:
     """When to turn a working heap next.
 
     Parameters
@@ -48,17 +50,19 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
     if turned is None and batch.begun is None and not readings:
         # When it was built is not known either: nothing to count days from, so it cannot be late.
         today = np.full(ensemble.draws, float(axis.day(on)))
-        return Resolved(days=today, says=_unknown(heap, batch.readings), basis="guess", tells_last_done=True)
+        return ExplainedDays(
+            days=today, says=_unknown(heap, batch.readings), basis="guess", tells_last_done=True
+        )
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
     if not readings:
         says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
-        return Resolved(days=by_days, says=says, basis="guess", tells_last_done=True)
+        return ExplainedDays(days=by_days, says=says, basis="guess", tells_last_done=True)
     peak_on, peak = max(readings, key=lambda reading: reading[1])
     last_on, last = readings[-1]
     when = day_words.near_day(last_on, on) if last_on == on else f"on {day_words.day(last_on)}"
     ripe = maturity(batch.readings, air_of(ensemble), turned)
     if ripe.mature:
-        return Resolved(days=np.full(ensemble.draws, np.inf), says=ripe.says, basis="own record")
+        return ExplainedDays(days=np.full(ensemble.draws, np.inf), says=ripe.says, basis="own record")
     if last >= numbers["heap_too_hot_c"]:
         days = np.full(ensemble.draws, float(axis.day(last_on)))
         says = f"{heap} was {last:.0f} C {when}: {too_hot_words(numbers['heap_too_hot_c'])}"
@@ -71,7 +75,7 @@ def turn_due(heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemb
     else:
         days = by_days
         says = f"{heap} was {last:.0f} C {when}, {since_turn}."
-    return Resolved(days=days, says=says, basis="own record", tells_last_done=True)
+    return ExplainedDays(days=days, says=says, basis="own record", tells_last_done=True)
 
 
 def too_hot_words(limit: float) -> str:

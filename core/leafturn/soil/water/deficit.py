@@ -77,7 +77,9 @@ class GardenWater:
         self._axis = weather.axis
         self._first = self._axis.month_day(FULL_FROM)
         able = [(p, root_zone(p, day, self._axis)) for p in drinkers(day)]
-        planted = [(p, zone) for p, zone in able if zone.settled is None or zone.settled >= 0]
+        planted = [
+            (p, zone) for p, zone in able if zone.years_established is None or zone.years_established >= 0
+        ]
         self._plants = tuple(p for p, _ in planted)
         self._zones = tuple(zone for _, zone in planted)
         self._at = {zone.plant: i for i, zone in enumerate(self._zones)}

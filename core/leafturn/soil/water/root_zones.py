@@ -44,7 +44,7 @@ class RootZone:
     """One plant's roots.
 
     `root_m` is how deep they draw this year, `total_mm` the water the soil holds there, `area_m2` the
-    ground that is watered, `settled` the years since it was planted or moved (None: not known).
+    ground that is watered, `years_established` the years since it was planted or moved (None: not known).
     `guessed` tells that no table lists its kind.
     """
 
@@ -53,13 +53,13 @@ class RootZone:
     total_mm: float
     share: float
     area_m2: float
-    settled: float | None
+    years_established: float | None
     guessed: bool
 
     @property
     def established(self) -> bool:
         """Whether its roots have long left the planting hole; also where no year tells."""
-        return self.settled is None or self.settled >= ESTABLISHED_YEARS
+        return self.years_established is None or self.years_established >= ESTABLISHED_YEARS
 
 
 def drinkers(day: GardenDay) -> tuple[Plant, ...]:
@@ -82,25 +82,25 @@ def settled_years(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> f
     return axis.year - max(years) if years else None
 
 
-def root_depth(grown_m: float, settled: float | None, numbers: Numbers) -> float:
+def root_depth(grown_m: float, years_established: float | None, numbers: Numbers) -> float:
     """Depth roots draw from [m]: that of the planting hole at first, a grown plant's after some years.
 
     A straight line between the two, a guess; plants of unknown age are taken as grown.
     """
     start = min(numbers["young_root_m"], grown_m)
-    return start + (grown_m - start) * _grown_share(settled, numbers)
+    return start + (grown_m - start) * _grown_share(years_established, numbers)
 
 
-def root_ground(plant: Plant, settled: float | None, numbers: Numbers) -> float:
+def root_ground(plant: Plant, years_established: float | None, numbers: Numbers) -> float:
     """Ground [m2] that is watered: a patch, or a ring round each stem that widens with the roots, a guess."""
     if plant.patch_m2 is not None:
         return plant.patch_m2
-    radius = HOLE_M + (RING_M - HOLE_M) * _grown_share(settled, numbers)
+    radius = HOLE_M + (RING_M - HOLE_M) * _grown_share(years_established, numbers)
     return plant.count * math.pi * radius**2
 
 
-def _grown_share(settled: float | None, numbers: Numbers) -> float:
-    return 1.0 if settled is None else min(max(settled, 0.0) / numbers["root_years"], 1.0)
+def _grown_share(years_established: float | None, numbers: Numbers) -> float:
+    return 1.0 if years_established is None else min(max(years_established, 0.0) / numbers["root_years"], 1.0)
 
 
 def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis) -> RootZone:
@@ -108,16 +108,16 @@ def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis) -> RootZone:
     kind, numbers, soil = day.kind(plant), day.numbers, day.garden.place.soil
     facts = kind.water
     grown = facts.root_depth_m.value if facts.root_depth_m else DEPTH_M.get(kind.habit, 0.9)
-    settled = settled_years(plant, day.entries, axis)
-    root = root_depth(grown, settled, numbers)
+    years_established = settled_years(plant, day.entries, axis)
+    root = root_depth(grown, years_established, numbers)
     share = facts.depletion.value if facts.depletion else numbers["soil_depletion"]
     return RootZone(
         plant=plant.id,
         root_m=root,
         total_mm=float(total_available(AVAILABLE_MM_PER_M[soil], root)),
         share=share * SHARE_BY_SOIL[soil],
-        area_m2=root_ground(plant, settled, numbers),
-        settled=settled,
+        area_m2=root_ground(plant, years_established, numbers),
+        years_established=years_established,
         guessed=facts.root_depth_m is None or facts.kc_mid is None,
     )
 

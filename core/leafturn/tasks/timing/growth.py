@@ -6,20 +6,20 @@ import numpy as np
 
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.subjects import Subject
-from leafturn.tasks.timing.lead_times import Leads
+from leafturn.tasks.timing.lead_times import LeadTimes
 from leafturn.tasks.timing.phrases import Moment
 
 NEVER = 10_000.0
 
 
-def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resolved:
+def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> ExplainedDays:
     """The day on which new shoot since the last cut is long enough.
 
     Parameters
@@ -29,7 +29,9 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resol
     """
     ensemble = season.weather.now
     if not subject.plants or subject.kind is None:
-        return Resolved(days=np.full(ensemble.draws, NEVER), says="", basis="guess", tells_last_done=True)
+        return ExplainedDays(
+            days=np.full(ensemble.draws, NEVER), says="", basis="guess", tells_last_done=True
+        )
     plant, heat = subject.plants[0], season.weather.now_heat
     shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
@@ -45,11 +47,11 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Resol
         f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
         f"{shoots.rate:g} m for every 100 degree-days."
     )
-    return Resolved(days=days, says=says, basis="guess", tells_last_done=True)
+    return ExplainedDays(days=days, says=says, basis="guess", tells_last_done=True)
 
 
 def shoots_reach_before(
-    moment: Moment, subject: Subject, season: SeasonState, leads: Leads, days: float
+    moment: Moment, subject: Subject, season: SeasonState, lead_times: LeadTimes, days: float
 ) -> FloatArray | None:
     """So many days before the shoots are that long, (draws,); None where the calendar serves."""
     if not subject.plants or subject.kind is None:
@@ -57,7 +59,7 @@ def shoots_reach_before(
     plant = subject.plants[0]
     cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
-    return leads.before_grown(Shoots.of(subject.kind), cut, metres, days)
+    return lead_times.before_grown(Shoots.of(subject.kind), cut, metres, days)
 
 
 def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonState) -> float:

@@ -1,4 +1,4 @@
-"""Days before what is still to come, counted so that a window which has opened does not shut again.
+"""Lead times: days before what is to come, counted so that a window which has opened does not shut again.
 
 A forecast moves from day to day: "4 d before first open" by the calendar would open in a warm spell and shut
 in the cold one after it. So a lead is kept as the heat that the usual year has gathered that many days before
@@ -25,8 +25,8 @@ LEAST_LEVEL = 0.0  # of warmth: less than a day of 10 degC is a mild day of wint
 LEAST_HEAT = 5.0  # [degC d] guess: less is a mild January day, and a lead then keeps to the calendar
 
 
-class Leads:
-    """Leads of one season.
+class LeadTimes:
+    """Lead times of one season.
 
     Parameters
     ----------
@@ -91,8 +91,8 @@ class Leads:
         reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
         apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
         later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
-        lead = self.before_warmth(need.timing, need.used, left - later) if left > later else None
-        return np.asarray(at - days if lead is None else np.minimum(lead + apart - later, at))
+        lead_time = self.before_warmth(need.timing, need.used, left - later) if left > later else None
+        return np.asarray(at - days if lead_time is None else np.minimum(lead_time + apart - later, at))
 
     def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
         """So many days before shoots have grown so long, (draws,); None where they usually never do."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base import day_words
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.subjects import Subject, names_of
@@ -18,7 +18,7 @@ def leaf_heat(subject: Subject, season: SeasonState) -> float:
     return season.day.numbers["leaf_out_heat"] if fact is None else fact.value
 
 
-def leaf_out(subject: Subject, season: SeasonState) -> Resolved:
+def leaf_out(subject: Subject, season: SeasonState) -> ExplainedDays:
     """When the first of a subject's plants comes into leaf."""
     ensemble, on = season.weather.now, season.day.on
     leaves = [season.leaves[p.id] for p in subject.plants if p.id in season.leaves]
@@ -30,10 +30,10 @@ def leaf_out(subject: Subject, season: SeasonState) -> Resolved:
     verb = "came" if likely.has_passed(on) else "comes"
     whose = names_of(subject.plants) or subject.name
     grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
-    return Resolved(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.")
+    return ExplainedDays(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.")
 
 
-def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool) -> Resolved:
+def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool) -> ExplainedDays:
     """When leaves are down; nothing is said of a subject that keeps them.
 
     Parameters
@@ -43,10 +43,10 @@ def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool
     """
     days = cold.leaf_fall(subject.kind, winter=winter)
     if not sheds_leaves(subject.plants, season):
-        return Resolved(days, "")
+        return ExplainedDays(days, "")
     likely, on = season.weather.now.likely(days), season.day.on
     verb = "came" if likely.has_passed(on) else "come"
     if cold.short_days:
         when = day_words.near_day(likely.likely, on)
-        return Resolved(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
-    return Resolved(days, f"Leaves {verb} down {day_words.about(likely, on)}.")
+        return ExplainedDays(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
+    return ExplainedDays(days, f"Leaves {verb} down {day_words.about(likely, on)}.")

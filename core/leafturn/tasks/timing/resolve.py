@@ -12,7 +12,7 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, Stage
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
 from leafturn.bloom.priors.stated import leaf_prior
@@ -32,7 +32,7 @@ from leafturn.tasks.timing.frost_words import (
     last_frost_words,
 )
 from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
-from leafturn.tasks.timing.lead_times import Leads
+from leafturn.tasks.timing.lead_times import LeadTimes
 from leafturn.tasks.timing.leaves import leaf_fall, leaf_heat, leaf_out
 from leafturn.tasks.timing.phrases import Moment
 
@@ -63,11 +63,13 @@ class Anchors:
     def __init__(self, season: SeasonState) -> None:
         self.season = season
         self.pace = Pace(season.weather.now)
-        self.leads = Leads(season)
+        self.lead_times = LeadTimes(season)
         self.cold = Cold(season)
-        self._found: dict[tuple[object, ...], Resolved] = {}
+        self._found: dict[tuple[object, ...], ExplainedDays] = {}
 
-    def resolve(self, moment: Moment, subject: Subject, *, winter: bool, done: dt.date | None) -> Resolved:
+    def resolve(
+        self, moment: Moment, subject: Subject, *, winter: bool, done: dt.date | None
+    ) -> ExplainedDays:
         """Days and sentence of a moment.
 
         Parameters
@@ -94,20 +96,20 @@ class Anchors:
         found = self._found[key]
         if moment.shift == 0:
             return found
-        lead = self._lead(moment, subject, found) if moment.shift < 0 else None
-        days = found.days + moment.shift if lead is None else lead
+        lead_time = self._lead_time(moment, subject, found) if moment.shift < 0 else None
+        days = found.days + moment.shift if lead_time is None else lead_time
         return replace(found, days=days)
 
-    def _lead(self, moment: Moment, subject: Subject, found: Resolved) -> FloatArray | None:
+    def _lead_time(self, moment: Moment, subject: Subject, found: ExplainedDays) -> FloatArray | None:
         """Days before what a forecast would move to and fro; None where the calendar serves."""
         days = float(-moment.shift)
         match moment.anchor:
             case "heat" | "sap rise":
-                return self.leads.before_heat(*self._sum_of(moment), days)
+                return self.lead_times.before_heat(*self._sum_of(moment), days)
             case "leaf out":
                 prior = leaf_prior(leaf_heat(subject, self.season))
-                lead = self.leads.before_warmth(prior.response, prior.usual.levels.middle, days)
-                return found.days - days if lead is None else np.minimum(lead, found.days)
+                lead_time = self.lead_times.before_warmth(prior.response, prior.usual.levels.middle, days)
+                return found.days - days if lead_time is None else np.minimum(lead_time, found.days)
             case "first frost":
                 return self.cold.before_first(days)
             case "growth end":
@@ -116,15 +118,15 @@ class Anchors:
                 after = self.cold.fall_after_frost(subject.kind)
                 return self.cold.before_leaf_fall(subject.kind, days) if days > after else None
             case "grown" | "host topped":
-                return shoots_reach_before(moment, subject, self.season, self.leads, days)
+                return shoots_reach_before(moment, subject, self.season, self.lead_times, days)
             case name if name in BY_MOMENT:
                 stage = BY_MOMENT[name]
                 rows = self._rows(subject, stage)
-                leads = [self.leads.before_stage(stage, at, f, days) for _, f, at in rows]
-                return np.min(leads, axis=0) if leads else None
+                lead_times = [self.lead_times.before_stage(stage, at, f, days) for _, f, at in rows]
+                return np.min(lead_times, axis=0) if lead_times else None
         return None
 
-    def _anchor(self, moment: Moment, subject: Subject, winter: bool, done: dt.date | None) -> Resolved:
+    def _anchor(self, moment: Moment, subject: Subject, winter: bool, done: dt.date | None) -> ExplainedDays:
         season, ensemble = self.season, self.season.weather.now
         match moment.anchor:
             case "date":
@@ -149,9 +151,9 @@ class Anchors:
                     0.0 if moment.anchor == "last frost" else season.day.numbers["hard_frost_c"]
                 )
             case "first frost":
-                return Resolved(self.cold.first, first_frost_words(self.cold, season))
+                return ExplainedDays(self.cold.first, first_frost_words(self.cold, season))
             case "growth end":
-                return Resolved(self.cold.growth_end, growth_end_words(self.cold, season))
+                return ExplainedDays(self.cold.growth_end, growth_end_words(self.cold, season))
             case "heap cools":
                 return turn_due(subject.id, season.day, done, ensemble, self.pace)
             case "frost threat":
@@ -164,24 +166,24 @@ class Anchors:
             case name:
                 return self._bloom(BY_MOMENT[name], subject)
 
-    def _constant(self, day: int, says: str) -> Resolved:
-        return Resolved(np.full(self.season.weather.now.draws, float(day)), says)
+    def _constant(self, day: int, says: str) -> ExplainedDays:
+        return ExplainedDays(np.full(self.season.weather.now.draws, float(day)), says)
 
-    def _last_done(self, done: dt.date | None) -> Resolved:
+    def _last_done(self, done: dt.date | None) -> ExplainedDays:
         axis, on = self.season.axis, self.season.day.on
         if done is None:
             return self._constant(0, "")
         says = f"It was last done {day_words.days_ago(done, on)}, on {day_words.day(done)}."
         return replace(self._constant(axis.day(done), says), tells_last_done=True)
 
-    def _last_wind(self, done: dt.date | None) -> Resolved:
+    def _last_wind(self, done: dt.date | None) -> ExplainedDays:
         """The latest noted wind since the job was done; never where none is noted this season."""
         season = self.season
         since = max(done or dt.date.min, season.axis.first)
         windy = (e for e in season.day.entries if isinstance(e, WeatherNote | DamageNote) and e.wind)
         days = [e.on for e in windy if since <= e.on and (done is None or e.on > done)]
         if not days:
-            return Resolved(np.full(season.weather.now.draws, np.inf), "")
+            return ExplainedDays(np.full(season.weather.now.draws, np.inf), "")
         says = f"Wind was noted on {day_words.day(days[-1])}; what it loosened may fall later."
         return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
 
@@ -191,7 +193,7 @@ class Anchors:
             return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.day.numbers["sap_rise_heat"]
         return HeatClock(moment.base, moment.month_day or "season"), moment.need
 
-    def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> Resolved:
+    def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> ExplainedDays:
         season, base = self.season, clock.base
         start = clock.first_day(season.axis)
         ensemble = season.weather.now
@@ -200,31 +202,31 @@ class Anchors:
         said = event[1 if now >= need else 0]
         when = f"{said or 'That heat comes'} {day_words.about(ensemble.likely(days), season.day.on)}"
         if season.today < start:
-            return Resolved(days, f"{when}.")
+            return ExplainedDays(days, f"{when}.")
         counted = "" if clock.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
-        return Resolved(days, f"{when}: h{sums}." if said else f"H{sums}.")
+        return ExplainedDays(days, f"{when}: h{sums}." if said else f"H{sums}.")
 
-    def _last_frost(self, threshold: float) -> Resolved:
+    def _last_frost(self, threshold: float) -> ExplainedDays:
         name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
         days = self.cold.last(threshold)
-        return Resolved(days, last_frost_words(name, days, self.cold.shares(threshold), self.season))
+        return ExplainedDays(days, last_frost_words(name, days, self.cold.shares(threshold), self.season))
 
     @cached_property
     def water(self) -> GardenWater:
         """How much of their water the plants have used."""
         return GardenWater(self.season.day, self.season.weather)
 
-    def _soil_dry(self, subject: Subject, done: dt.date | None) -> Resolved:
+    def _soil_dry(self, subject: Subject, done: dt.date | None) -> ExplainedDays:
         """When the first of a subject's plants is short of water, and how far the thirstiest has come."""
         plants = [p.id for p in subject.plants]
         days = self.season.weather.now.spread(self.water.dry_days(plants, done))
         lines = self.water.of(plants)
         if not lines:
-            return Resolved(days, "", "guess")
-        return Resolved(days, lines[0].says, lines[0].basis, tells_last_done=lines[0].tells_watered)
+            return ExplainedDays(days, "", "guess")
+        return ExplainedDays(days, lines[0].says, lines[0].basis, tells_last_done=lines[0].tells_watered)
 
-    def _bloom(self, stage: Stage, subject: Subject) -> Resolved:
+    def _bloom(self, stage: Stage, subject: Subject) -> ExplainedDays:
         rows = self._rows(subject, stage)
         ensemble, on = self.season.weather.now, self.season.day.on
         if not rows:
@@ -235,7 +237,7 @@ class Anchors:
         verb = stage.did if likely.has_passed(on) else stage.will
         name = names_of([rows[0][0]])
         says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
-        return Resolved(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
+        return ExplainedDays(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
 
     def _rows(self, subject: Subject, stage: Stage) -> list[tuple[Plant, BloomForecast, FloatArray]]:
         """The plants of a subject for which a stage is foreseen, with their forecasts and its days."""

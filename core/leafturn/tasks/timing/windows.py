@@ -10,7 +10,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold, State
@@ -19,7 +19,7 @@ from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.resolve import Anchors
 
-SLOWEST_LEAD = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
+SLOWEST_LEAD_TIME = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -37,8 +37,8 @@ class Window:
     open_day: float
     best_day: float
     close_day: float
-    opens: Resolved
-    closes: Resolved
+    opens: ExplainedDays
+    closes: ExplainedDays
 
     @property
     def exists(self) -> bool:
@@ -55,7 +55,7 @@ def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | No
     best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
     open_day = _day(opens.days)
     soon_day = open_day - rule.soon_days
-    if 0 < open_day - anchors.season.today <= rule.soon_days + SLOWEST_LEAD:
+    if 0 < open_day - anchors.season.today <= rule.soon_days + SLOWEST_LEAD_TIME:
         soon = _deciding(rule.open, rule, subject, anchors, done, latest=True, sooner=rule.soon_days)
         soon_day = min(_day(soon.days), open_day)
     return Window(
@@ -84,7 +84,7 @@ def _deciding(
     *,
     latest: bool,
     sooner: int = 0,
-) -> Resolved:
+) -> ExplainedDays:
     """Of several moments, or `sooner` days before them, the last (or first) of each draw.
 
     The sentence is that of the one that decides. A plain date has none: an opening then takes the sentence
@@ -109,7 +109,7 @@ def _day(days: FloatArray) -> float:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Standing:
+class JobStatus:
     """Where a job stands: its word, and what goes with it.
 
     `lifted` is the note by which somebody took it on them to do it though `hold` stands.
@@ -122,9 +122,9 @@ class Standing:
     lifted: HoldLifted | None = None
 
 
-def standing_of(
+def status_of(
     rule: Rule, window: Window, season: SeasonState, hold: Hold | None, last: Entry | None
-) -> Standing:
+) -> JobStatus:
     """The state word of a job.
 
     Parameters
@@ -134,18 +134,18 @@ def standing_of(
     """
     today = season.today
     if isinstance(last, LetGo):
-        return Standing(state="let go", note=last)
+        return JobStatus(state="let go", note=last)
     if isinstance(last, PutOff):
         if season.day.on < last.until:
-            return Standing(state="not yet", note=last)
+            return JobStatus(state="not yet", note=last)
     elif last is not None:
-        return Standing(state="done", note=last)
+        return JobStatus(state="done", note=last)
     if today > window.close_day:
-        return Standing(state="passed")
+        return JobStatus(state="passed")
     if today < window.open_day:
-        return Standing(state="soon" if today >= window.soon_day else "not yet")
+        return JobStatus(state="soon" if today >= window.soon_day else "not yet")
     if hold is not None:
-        return Standing(state="held", hold=hold)
+        return JobStatus(state="held", hold=hold)
     if today > window.best_day:
-        return Standing(state="late", days_late=int(today - window.best_day))
-    return Standing(state="due")
+        return JobStatus(state="late", days_late=int(today - window.best_day))
+    return JobStatus(state="due")

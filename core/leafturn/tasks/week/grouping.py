@@ -11,7 +11,7 @@ from leafturn.tasks.model import DUE, Job, Line
 SOON_LINES = 1  # so many kinds of job are named before their time, the others together
 
 
-def fold(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
+def alike_together(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
     """Like jobs together, in the order in which the first of each kind stands.
 
     Looks are of one kind: they are done on the way round. Other jobs are alike if their verb is.
@@ -19,7 +19,7 @@ def fold(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
     return _grouped(jobs, lambda job: "look" if job.look else job.verb)
 
 
-def few(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[list[Job], list[Job]]:
+def within_lines(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[list[Job], list[Job]]:
     """Jobs that make so many lines at most, dearest to delay first, and those left over.
 
     Parameters
@@ -30,7 +30,7 @@ def few(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[li
     must : callable
         Whether a job cannot be left over.
     """
-    groups = sorted(fold(jobs), key=lambda group: -max(job.cost_of_delay for job in group))
+    groups = sorted(alike_together(jobs), key=lambda group: -max(job.cost_of_delay for job in group))
     kept: list[Job] = []
     left: list[Job] = []
     for n, group in enumerate(groups):
@@ -55,8 +55,8 @@ def lines_of(jobs: Sequence[Job], waiting: Sequence[Job]) -> tuple[Line, ...]:
         Open jobs folded; what comes soon; what is held, and what is passed, in one line each; what can
         wait in one; then what is done or let go, each by itself so that it can be taken back.
     """
-    lines = [_line(group) for group in fold(j for j in jobs if j.state in DUE)]
-    soon = sorted(fold(j for j in jobs if j.state == "soon"), key=_first_open)
+    lines = [_line(group) for group in alike_together(j for j in jobs if j.state in DUE)]
+    soon = sorted(alike_together(j for j in jobs if j.state == "soon"), key=_first_open)
     lines += [_line(group) for group in soon[:SOON_LINES]]
     rest = tuple(job for group in soon[SOON_LINES:] for job in group)
     for group in (rest, *(tuple(j for j in jobs if j.state == word) for word in ("held", "passed"))):

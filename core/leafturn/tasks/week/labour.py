@@ -113,7 +113,7 @@ def for_want_of(wants: str) -> Hold:
 
 
 @dataclass
-class _Hands:
+class _Labour:
     helper: Helper
     spent: float = 0.0
     minutes: float = 0.0
@@ -139,7 +139,7 @@ class Allotment:
 
 
 def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Iterable[Job] = ()) -> Allotment:
-    """Give each job, dearest to delay first, to the least burdened hands that can do it.
+    """Give each job, dearest to delay first, to the least burdened helper who can do it.
 
     A job for two people falls to a helper who comes as two or more, or to two able helpers together.
     Work that wants a licence falls to nobody unless a helper holds one. A job given to a helper by name falls
@@ -156,14 +156,14 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
     done : iterable of Job
         Those done this week: their minutes are no longer at hand.
     """
-    hands = [_Hands(h) for h in helpers or (STEWARD,)]
+    labour = [_Labour(h) for h in helpers or (STEWARD,)]
     for job in done:
-        _spend(job, hands, on)
+        _spend(job, labour, on)
     taken: list[Job] = []
     waiting: list[Job] = []
     beyond: list[str] = []
     for job in sorted(jobs, key=lambda j: (not j.given_to, -j.cost_of_delay, j.id)):
-        teams = _given_teams(job, hands, on) or _teams(job, hands, on)
+        teams = _given_teams(job, labour, on) or _teams(job, labour, on)
         if not teams:
             beyond.append(job.title)
             waiting.append(job)
@@ -178,57 +178,57 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
             h.jobs.append(job.id)
         taken.append(replace(job, helpers=tuple(h.helper.name for h in team)))
     loads = tuple(
-        HelperLoad(name=h.helper.name, minutes=h.minutes, hours_at_hand=h.left / 60, jobs=tuple(h.jobs))
-        for h in hands
+        HelperLoad(name=h.helper.name, minutes=h.minutes, hours_available=h.left / 60, jobs=tuple(h.jobs))
+        for h in labour
     )
     return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
 
 
-def _spend(job: Job, hands: Sequence[_Hands], on: dt.date) -> None:
+def _spend(job: Job, labour: Sequence[_Labour], on: dt.date) -> None:
     """Take the minutes of a job that is done from the helper named in its note, else from the likeliest."""
-    named = [h for h in hands if h.helper.name == job.closed_by]
-    likely = () if named else likely_hands(job, [h.helper for h in hands], on)
-    for h in named or [h for h in hands if h.helper.name in likely]:
+    named = [h for h in labour if h.helper.name == job.closed_by]
+    likely = () if named else likely_helpers(job, [h.helper for h in labour], on)
+    for h in named or [h for h in labour if h.helper.name in likely]:
         h.spent += job.minutes
 
 
-def likely_hands(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
-    """Who would do a job that is not due yet: the least able hands that can; empty if nobody can."""
-    hands = [_Hands(h) for h in helpers or (STEWARD,)]
-    teams = _given_teams(job, hands, on) or _teams(job, hands, on)
+def likely_helpers(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
+    """Who would do a job that is not due yet: the least able helpers who can; empty if nobody can."""
+    labour = [_Labour(h) for h in helpers or (STEWARD,)]
+    teams = _given_teams(job, labour, on) or _teams(job, labour, on)
     team = min(teams, key=lambda t: (len(t), _ability(t)), default=None)
     return tuple(h.helper.name for h in team or ())
 
 
-def _ability(team: Iterable[_Hands]) -> int:
+def _ability(team: Iterable[_Labour]) -> int:
     """How much the ablest of a team can do, as the count of what is written of them."""
     return max(ALL_SKILLS if "anything" in h.helper.can else len(h.helper.can) for h in team)
 
 
-def hands_of(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
+def helpers_for(job: Job, helpers: Sequence[Helper], on: dt.date) -> tuple[str, ...]:
     """Names of those a job falls to, or likely would; empty if nobody here can do it."""
-    return job.helpers or likely_hands(job, helpers, on)
+    return job.helpers or likely_helpers(job, helpers, on)
 
 
-def _given_teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...]]:
+def _given_teams(job: Job, labour: list[_Labour], on: dt.date) -> list[tuple[_Labour, ...]]:
     """The helper a job was given to by name, with another where nobody may do it alone; none if not given."""
-    named = [h for h in hands if h.helper.name == job.given_to]
+    named = [h for h in labour if h.helper.name == job.given_to]
     if not named:
         return []
-    with_them = [team for team in _teams(job, hands, on) if named[0] in team]
+    with_them = [team for team in _teams(job, labour, on) if named[0] in team]
     return with_them or ([] if {NEVER_ALONE, LICENSED} & set(job.demands) else [(named[0],)])
 
 
-def _teams(job: Job, hands: list[_Hands], on: dt.date) -> list[tuple[_Hands, ...]]:
-    alone = [(h,) for h in hands if able(h.helper, job, on)]
+def _teams(job: Job, labour: list[_Labour], on: dt.date) -> list[tuple[_Labour, ...]]:
+    alone = [(h,) for h in labour if able(h.helper, job, on)]
     if alone or NEVER_ALONE not in job.demands:
         return list(alone)
     rest = replace(job, demands=tuple(d for d in job.demands if d != NEVER_ALONE))
     second = replace(job, demands=tuple(d for d in (STANDING, SLOPE) if d == STANDING or d in job.demands))
     return [
         (lead, other)
-        for lead in hands
-        for other in hands
+        for lead in labour
+        for other in labour
         if lead is not other
         and able(lead.helper, rest, on)
         and able(other.helper, second, on)

@@ -10,8 +10,8 @@ from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden, Point
 from leafturn.tasks.model import DUE, Job, Round, Walk
-from leafturn.tasks.week.grouping import few, lines_of
-from leafturn.tasks.week.labour import Allotment, allot, likely_hands
+from leafturn.tasks.week.grouping import lines_of, within_lines
+from leafturn.tasks.week.labour import Allotment, allot, likely_helpers
 from leafturn.tasks.week.route import GATE, length, short_way
 
 DAYS_A_WEEK = 7
@@ -34,11 +34,13 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     all_jobs = list(jobs)
     open_jobs = [j for j in all_jobs if j.state in DUE]
     pressing = [j for j in open_jobs if _presses(j, on, numbers)]
-    chosen, left = few(pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on))
+    chosen, left = within_lines(
+        pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on)
+    )
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
     allotment = allot(chosen, garden.hands, on, done)
     taken = _in_walking_order(allotment.taken)
-    beside = [_with_hands(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
+    beside = [_with_helpers(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
@@ -54,7 +56,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         jobs=tuple(shown),
         waiting=tuple(waiting),
         hours_needed=sum(j.minutes for j in taken) / 60,
-        hours_available=sum(h.hours_at_hand for h in loads),
+        hours_available=sum(h.hours_available for h in loads),
         helpers=loads,
         walk=_walk(taken),
         beyond_reach=allotment.beyond,
@@ -68,8 +70,10 @@ def _falls_to(helper: str, job: Job) -> bool:
     return helper in job.helpers
 
 
-def _with_hands(job: Job, garden: Garden, on: dt.date) -> Job:
-    return replace(job, helpers=likely_hands(job, garden.hands, on)) if job.state in ("soon", "held") else job
+def _with_helpers(job: Job, garden: Garden, on: dt.date) -> Job:
+    return (
+        replace(job, helpers=likely_helpers(job, garden.hands, on)) if job.state in ("soon", "held") else job
+    )
 
 
 def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:

@@ -9,30 +9,30 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.garden.model import Point
-from leafturn.garden.reading.positions import Placed, Standing, place_all
+from leafturn.garden.reading.positions import Placed, StatedPlace, place_all
 
 
-def placed(*standings: Standing, **more: object) -> Placed:
+def placed(*stated_places: StatedPlace, **more: object) -> Placed:
     """Where these stand."""
-    return place_all(standings, file="garden.toml", **more)  # type: ignore[arg-type]
+    return place_all(stated_places, file="garden.toml", **more)  # type: ignore[arg-type]
 
 
-def points(*standings: Standing) -> dict[str, Point | None]:
+def points(*stated_places: StatedPlace) -> dict[str, Point | None]:
     """Points by id, all of them without a fault."""
-    found = placed(*standings)
+    found = placed(*stated_places)
     assert found.faults == ()
-    return {standing.id: point for standing, point in zip(standings, found.points, strict=True)}
+    return {stated_place.id: point for stated_place, point in zip(stated_places, found.points, strict=True)}
 
 
-ASH = Standing(id="toll-ash", name="Old Ash", at=(24, 18))
+ASH = StatedPlace(id="toll-ash", name="Old Ash", at=(24, 18))
 
 
 def test_eight_metres_west_of_the_ash() -> None:
-    assert points(ASH, Standing(id="oak", at="8 m west of toll-ash"))["oak"] == Point(16.0, 18.0)
+    assert points(ASH, StatedPlace(id="oak", at="8 m west of toll-ash"))["oak"] == Point(16.0, 18.0)
 
 
 def test_ten_feet_west_of_the_gate() -> None:
-    found = points(Standing(id="oak", at="10 ft west of gate"))["oak"]
+    found = points(StatedPlace(id="oak", at="10 ft west of gate"))["oak"]
     assert found is not None
     assert round(found.east, 2) == -3.05
     assert found.north == 0.0
@@ -40,26 +40,28 @@ def test_ten_feet_west_of_the_gate() -> None:
 
 @pytest.mark.parametrize("name", ["toll-ash", "Toll Ash", "the toll-ash", "Old Ash", "old ash", "OLD-ASH"])
 def test_an_id_or_a_name_in_any_spelling(name: str) -> None:
-    assert points(ASH, Standing(id="oak", at=f"by {name}"))["oak"] == Point(24, 18)
+    assert points(ASH, StatedPlace(id="oak", at=f"by {name}"))["oak"] == Point(24, 18)
 
 
 def test_an_id_counts_before_a_name() -> None:
     found = points(
-        Standing(id="a", name="b", at=(1, 1)), Standing(id="b", at=(2, 2)), Standing(id="c", at="by b")
+        StatedPlace(id="a", name="b", at=(1, 1)),
+        StatedPlace(id="b", at=(2, 2)),
+        StatedPlace(id="c", at="by b"),
     )
     assert found["c"] == Point(2, 2)
 
 
 def test_between_two() -> None:
-    salt = Standing(id="salt and pepper", at=(0, 8))
-    found = points(ASH, salt, Standing(id="c", at="between salt and pepper and Old Ash"))
+    salt = StatedPlace(id="salt and pepper", at=(0, 8))
+    found = points(ASH, salt, StatedPlace(id="c", at="between salt and pepper and Old Ash"))
     assert found["c"] == Point(12.0, 13.0)
 
 
 def test_a_climber_takes_its_hosts_place_and_a_post_is_only_words() -> None:
-    kiwi = Standing(id="kiwi", host="Old Ash")
-    hop = Standing(id="hop", host="post trellis")
-    led_off = Standing(id="vine", host="toll-ash", at="1 m east of toll-ash")
+    kiwi = StatedPlace(id="kiwi", host="Old Ash")
+    hop = StatedPlace(id="hop", host="post trellis")
+    led_off = StatedPlace(id="vine", host="toll-ash", at="1 m east of toll-ash")
     found = placed(kiwi, ASH, hop, led_off)
     assert found.points == (Point(24, 18), Point(24, 18), None, Point(25, 18))
     assert found.hosts == ("toll-ash", None, None, "toll-ash")
@@ -67,24 +69,24 @@ def test_a_climber_takes_its_hosts_place_and_a_post_is_only_words() -> None:
 
 
 def test_the_datum_by_its_own_name() -> None:
-    found = placed(Standing(id="a", at="5 m east of the North Post"), datum="north post")
+    found = placed(StatedPlace(id="a", at="5 m east of the North Post"), datum="north post")
     assert found.points == (Point(5.0, 0.0),)
 
 
 def test_unknown_name() -> None:
-    (fault,) = placed(ASH, Standing(id="oak", at="8 m west of tol-ash", line=41)).faults
+    (fault,) = placed(ASH, StatedPlace(id="oak", at="8 m west of tol-ash", line=41)).faults
     assert fault.sentence().startswith("garden.toml, line 41: no plant 'tol-ash'. Did you mean toll-ash?")
 
 
 def test_misspelt_host() -> None:
-    (fault,) = placed(ASH, Standing(id="hop", host="tol-ash", line=7)).faults
+    (fault,) = placed(ASH, StatedPlace(id="hop", host="tol-ash", line=7)).faults
     assert (fault.line, "Did you mean toll-ash?" in fault.hint) == (7, True)
 
 
 def test_ring_is_named_and_the_rest_is_placed() -> None:
-    a = Standing(id="a", at="1 m north of b", line=3)
-    b = Standing(id="b", at="1 m north of a", line=9)
-    found = placed(b, a, ASH, Standing(id="oak", at="8 m west of toll-ash"))
+    a = StatedPlace(id="a", at="1 m north of b", line=3)
+    b = StatedPlace(id="b", at="1 m north of a", line=9)
+    found = placed(b, a, ASH, StatedPlace(id="oak", at="8 m west of toll-ash"))
     (fault,) = found.faults
     assert "a -> b -> a" in fault.message
     assert fault.line == 3
@@ -92,17 +94,17 @@ def test_ring_is_named_and_the_rest_is_placed() -> None:
 
 
 def test_what_stands_by_itself() -> None:
-    for alone in (Standing(id="a", at="1 m north of a"), Standing(id="a", host="a")):
+    for alone in (StatedPlace(id="a", at="1 m north of a"), StatedPlace(id="a", host="a")):
         (fault,) = placed(alone).faults
         assert "a -> a;" in fault.message
 
 
 def test_what_leans_on_something_unplaced_is_said_once() -> None:
     found = placed(
-        Standing(id="bare"),
-        Standing(id="a", at="1 m n of bare", line=5),
-        Standing(id="b", at="1 m n of a", line=6),
-        Standing(id="climber", host="bare"),
+        StatedPlace(id="bare"),
+        StatedPlace(id="a", at="1 m n of bare", line=5),
+        StatedPlace(id="b", at="1 m n of a", line=6),
+        StatedPlace(id="climber", host="bare"),
     )
     (fault,) = found.faults
     assert fault.line == 5
@@ -112,25 +114,27 @@ def test_what_leans_on_something_unplaced_is_said_once() -> None:
 
 
 def test_helpers_lean_on_plants_but_not_plants_on_helpers() -> None:
-    helper = Standing(id="pair", at="2 m east of toll-ash", anchor=False)
-    found = placed(ASH, helper, Standing(id="oak", at="by pair"))
+    helper = StatedPlace(id="pair", at="2 m east of toll-ash", anchor=False)
+    found = placed(ASH, helper, StatedPlace(id="oak", at="by pair"))
     assert found.points == (Point(24, 18), Point(26, 18), None)
     assert len(found.faults) == 1
 
 
 @pytest.mark.parametrize("at", [(1e300, 0.0), (0.0, -10_001.0)])
 def test_numbers_beyond_any_garden_are_refused(at: tuple[float, float]) -> None:
-    found = placed(Standing(id="a", at=at))
+    found = placed(StatedPlace(id="a", at=at))
     assert found.points == (None,)
     assert "farther than 10 km" in found.faults[0].message
 
 
-def chain(length: int, seed: int) -> list[Standing]:
+def chain(length: int, seed: int) -> list[StatedPlace]:
     """A chain of plants, each a metre east of the one before, in a shuffled order."""
-    standings = [Standing(id="p0", at=(0, 0))]
-    standings += [Standing(id=f"p{number}", at=f"1 m east of p{number - 1}") for number in range(1, length)]
-    random.Random(seed).shuffle(standings)
-    return standings
+    stated_places = [StatedPlace(id="p0", at=(0, 0))]
+    stated_places += [
+        StatedPlace(id=f"p{number}", at=f"1 m east of p{number - 1}") for number in range(1, length)
+    ]
+    random.Random(seed).shuffle(stated_places)
+    return stated_places
 
 
 def test_a_chain_of_five_thousand_in_any_order() -> None:
@@ -139,10 +143,10 @@ def test_a_chain_of_five_thousand_in_any_order() -> None:
 
 
 def test_a_ring_of_five_thousand_is_one_fault_of_readable_length() -> None:
-    standings = [
-        Standing(id=f"p{number}", at=f"1 m east of p{(number + 1) % 5_000}") for number in range(5_000)
+    stated_places = [
+        StatedPlace(id=f"p{number}", at=f"1 m east of p{(number + 1) % 5_000}") for number in range(5_000)
     ]
-    (fault,) = placed(*standings).faults
+    (fault,) = placed(*stated_places).faults
     assert "p0 -> p1" in fault.message
     assert "5,000 in all" in fault.message
     assert len(fault.message) < 200
@@ -151,10 +155,10 @@ def test_a_ring_of_five_thousand_is_one_fault_of_readable_length() -> None:
 def test_thousands_of_rings_and_unknown_names_end() -> None:
     """Bounds on work: a quadratic walk, or 3,000 searches for the nearest of 3,000 words, takes minutes."""
     tangled = [
-        Standing(id=f"p{number}", at=f"between p{(number + 1) % 3_000} and p0") for number in range(3_000)
+        StatedPlace(id=f"p{number}", at=f"between p{(number + 1) % 3_000} and p0") for number in range(3_000)
     ]
     assert 1 <= len(placed(*tangled).faults) <= 25
-    lost = [Standing(id=f"p{number}", at=f"1 m n of xp{number}") for number in range(3_000)]
+    lost = [StatedPlace(id=f"p{number}", at=f"1 m n of xp{number}") for number in range(3_000)]
     assert len(placed(*lost).faults) == 3_000
 
 
@@ -170,23 +174,23 @@ STEPS = st.lists(
 )
 
 
-def tree(steps: list[tuple[float, str, str, int, bool]], root: tuple[float, float]) -> list[Standing]:
+def tree(steps: list[tuple[float, str, str, int, bool]], root: tuple[float, float]) -> list[StatedPlace]:
     """Plants each placed by way of an earlier one, or between two earlier ones."""
-    standings = [Standing(id="p0", at=root)]
+    stated_places = [StatedPlace(id="p0", at=root)]
     for number, (metres, unit, way, choice, middle) in enumerate(steps, start=1):
         other = f"p{choice % number}"
         at = f"between {other} and p{number - 1}" if middle else f"{metres} {unit} {way} of {other}"
-        standings.append(Standing(id=f"p{number}", at=at))
-    return standings
+        stated_places.append(StatedPlace(id=f"p{number}", at=at))
+    return stated_places
 
 
 @settings(max_examples=50)
 @given(STEPS, st.randoms(use_true_random=False))
 def test_order_in_the_file_makes_no_difference(steps: list, shuffler: random.Random) -> None:  # type: ignore[type-arg]
-    standings = tree(steps, (3.0, -2.0))
-    expected = points(*standings)
-    shuffler.shuffle(standings)
-    assert points(*standings) == expected
+    stated_places = tree(steps, (3.0, -2.0))
+    expected = points(*stated_places)
+    shuffler.shuffle(stated_places)
+    assert points(*stated_places) == expected
 
 
 @settings(max_examples=50)

@@ -7,7 +7,7 @@ import datetime as dt
 import numpy as np
 from tests.samples.frost_years import OWN_RECORD
 
-from leafturn.base.resolved import Resolved
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.garden.model import Garden, Place
 from leafturn.journal.entries import HeapReading
 from leafturn.kinds.library import load_library
@@ -23,7 +23,7 @@ ON = dt.date(2027, 6, 20)
 
 def due(
     *temperatures: float, mean: float = 12.0, turned: dt.date | None = dt.date(2027, 6, 1), **rules: float
-) -> Resolved:
+) -> ExplainedDays:
     flat = np.full((2, AXIS_DAYS), mean)
     ensemble = Ensemble(
         axis=AXIS, tmin=flat, tmax=flat, rain=flat * 0, observed_to=0, filled=0, made_of=OWN_RECORD
@@ -37,7 +37,7 @@ def due(
     return turn_due("bay", garden_day, turned, ensemble, Pace(ensemble))
 
 
-def day(answer: Resolved) -> dt.date:
+def day(answer: ExplainedDays) -> dt.date:
     return AXIS.date(float(np.median(answer.days)))
 
 

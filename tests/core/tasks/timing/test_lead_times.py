@@ -33,12 +33,12 @@ def come(seattle_garden: Path) -> dict[tuple[str, str], list[tuple[bool, bool]]]
             )
             for phrase in PHRASES:
                 moment = read_moment(phrase)
-                lead = season.anchors.resolve(moment, subject, winter=False, done=None)
+                lead_time = season.anchors.resolve(moment, subject, winter=False, done=None)
                 event = read_moment(phrase.partition("before ")[2])
                 bare = season.anchors.resolve(event, subject, winter=False, done=None).days + moment.shift
                 today = season.state.today
                 found.setdefault((plant.id, phrase), []).append(
-                    (lead.middle <= today, float(np.median(bare)) <= today)
+                    (lead_time.middle <= today, float(np.median(bare)) <= today)
                 )
     return found
 
@@ -58,6 +58,6 @@ def test_a_lead_comes_within_a_week_or_so_of_the_bare_date(
     for (plant, phrase), days in come.items():
         if not phrase.startswith("4 d"):
             continue
-        lead, bare = ([n for n, day in enumerate(days) if day[which]] for which in (0, 1))
-        if lead and bare and lead[0] > 0 and bare[0] > 0:
-            assert abs(lead[0] - bare[0]) * EVERY <= 8, plant
+        lead_time, bare = ([n for n, day in enumerate(days) if day[which]] for which in (0, 1))
+        if lead_time and bare and lead_time[0] > 0 and bare[0] > 0:
+            assert abs(lead_time[0] - bare[0]) * EVERY <= 8, plant

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.samples.jobs import job
 
 from leafturn.tasks.model import Job
-from leafturn.tasks.week.grouping import few, lines_of
+from leafturn.tasks.week.grouping import lines_of, within_lines
 
 
 def named(name: str, verb: str = "tie in", **more: object) -> Job:
@@ -73,7 +73,7 @@ def test_no_job_is_lost_in_folding(drawn: list[tuple[str, str, float]], most: in
     ]
     lines = lines_of(jobs, [])
     assert sorted(j.id for line in lines for j in line.jobs) == sorted(j.id for j in jobs)
-    kept, left = few(jobs, most, lambda j: j.state == "late")
+    kept, left = within_lines(jobs, most, lambda j: j.state == "late")
     assert sorted(j.id for j in (*kept, *left)) == sorted(j.id for j in jobs)
     assert all(j.state != "late" for j in left)
     assert len({j.look or j.verb for j in kept if j.state != "late"}) <= most
@@ -83,7 +83,7 @@ def test_a_window_that_closes_soon_outranks_a_late_job_without_end() -> None:
     """Common practice, no source: what cannot wait is done first."""
     closing = named("plum", "prune", cost_of_delay=(1 + 0.1) / 2)
     open_ended = named("bed", "mulch", state="late", days_late=20, cost_of_delay=(1 + 0.1) / 30)
-    kept, left = few([open_ended, closing], 1, lambda j: False)
+    kept, left = within_lines([open_ended, closing], 1, lambda j: False)
     assert [j.plant for j in kept] == ["plum"]
     assert [j.plant for j in left] == ["bed"]
     assert kept[0].close.likely == dt.date(2027, 4, 19)

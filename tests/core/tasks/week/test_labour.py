@@ -84,6 +84,6 @@ def test_what_is_done_this_week_is_no_longer_at_hand() -> None:
     allotted = allot([job("a", minutes=40), job("b", minutes=40)], [STEWARD], DAY, done)
     assert [j.title for j in allotted.taken] == ["a"]
     assert [j.title for j in allotted.waiting] == ["b"]
-    assert allotted.loads[0].hours_at_hand == 1
+    assert allotted.loads[0].hours_available == 1
     unnamed = [job("mow", minutes=300, state="done", closed_on=DAY)]
-    assert allot([], [STEWARD], DAY, unnamed).loads[0].hours_at_hand == 1
+    assert allot([], [STEWARD], DAY, unnamed).loads[0].hours_available == 1

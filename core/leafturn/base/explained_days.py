@@ -10,7 +10,7 @@ from leafturn.base.evidence import Basis
 
 
 @dataclass(frozen=True, eq=False)
-class Resolved:
+class ExplainedDays:
     """Day numbers (draws,), the sentence that explains them, and what they rest on.
 
     `tells_last_done` is whether the sentence says when the job was last done, `tells_tonight` whether it is

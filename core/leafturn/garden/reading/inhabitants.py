@@ -14,10 +14,10 @@ from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.names import Called, Finder, give_ids
 from leafturn.garden.reading.place_phrases import quoted
-from leafturn.garden.reading.positions import Standing, place_all
+from leafturn.garden.reading.positions import StatedPlace, place_all
 from leafturn.garden.reading.tables import Spot, TableReader
 
-STANDING = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
+PLACED_TABLES = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
 Table = tuple[dict[str, Any], Spot]
 
 # What is kept of a plant that is left out, so that others can still be placed by it.
@@ -36,7 +36,7 @@ class Inhabitants:
     roofs: tuple[Roof, ...]
 
 
-def read_standing(
+def read_inhabitants(
     tables: Mapping[str, Sequence[Table]], place: Place, reader: TableReader, faults: FaultList
 ) -> Inhabitants:
     """Everything that has a place.
@@ -44,7 +44,7 @@ def read_standing(
     Parameters
     ----------
     tables : mapping
-        Tables with their spots under each of `STANDING`.
+        Tables with their spots under each of `PLACED_TABLES`.
     place : Place
         Gives the length of a pace and the name of the datum.
     reader, faults
@@ -61,7 +61,7 @@ def read_standing(
     neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"], reader)
     seats, seat_spots = _all(tables["seat"], Seat, reader, "seat")
     roofs, roof_spots = _all(tables["roof"], Roof, reader, "roof")
-    standings = [
+    stated_places = [
         *map(_plant_stands, plants, plant_ids, plant_spots),
         *map(_heap_stands, heaps, heap_ids, heap_spots),
         *map(_helper_stands, helpers, helper_spots),
@@ -69,7 +69,7 @@ def read_standing(
         *(_named_stands(seat, spot, "seat") for seat, spot in zip(seats, seat_spots, strict=True)),
         *(_named_stands(roof, spot, "roof") for roof, spot in zip(roofs, roof_spots, strict=True)),
     ]
-    placed = place_all(standings, file=faults.file, pace_m=place.pace_m, datum=place.datum)
+    placed = place_all(stated_places, file=faults.file, pace_m=place.pace_m, datum=place.datum)
     faults.extend(placed.faults)
     points, hosts = iter(placed.points), iter(placed.hosts)
     replace = msgspec.structs.replace
@@ -82,37 +82,37 @@ def read_standing(
     neighbours = [replace(neighbour, point=next(points)) for neighbour in neighbours]
     seats = [replace(seat, point=next(points)) for seat in seats]
     roofs = [replace(roof, point=next(points)) for roof in roofs]
-    standing_plants = tuple(plant for plant, is_sound in zip(plants, sound, strict=True) if is_sound)
+    placed_plants = tuple(plant for plant, is_sound in zip(plants, sound, strict=True) if is_sound)
     return Inhabitants(
-        plants=standing_plants,
+        plants=placed_plants,
         heaps=tuple(heaps),
         helpers=tuple(helpers),
-        neighbours=_measured(neighbours, neighbour_spots, unmeasured, standing_plants, faults),
+        neighbours=_measured(neighbours, neighbour_spots, unmeasured, placed_plants, faults),
         seats=tuple(seats),
         roofs=tuple(roofs),
     )
 
 
-def _plant_stands(plant: Plant, own_id: str, spot: Spot) -> Standing:
+def _plant_stands(plant: Plant, own_id: str, spot: Spot) -> StatedPlace:
     line = spot.line("at" if plant.at is not None else "host")
-    return Standing(id=own_id, name=plant.name, at=plant.at, host=plant.host, line=line)
+    return StatedPlace(id=own_id, name=plant.name, at=plant.at, host=plant.host, line=line)
 
 
-def _heap_stands(heap: Heap, own_id: str, spot: Spot) -> Standing:
-    return Standing(id=own_id, name=heap.name, at=heap.at, line=spot.line("at"))
+def _heap_stands(heap: Heap, own_id: str, spot: Spot) -> StatedPlace:
+    return StatedPlace(id=own_id, name=heap.name, at=heap.at, line=spot.line("at"))
 
 
-def _helper_stands(helper: Helper, spot: Spot) -> Standing:
-    return Standing(id=helper.name, at=helper.reach_from, line=spot.line("reach_from"), anchor=False)
+def _helper_stands(helper: Helper, spot: Spot) -> StatedPlace:
+    return StatedPlace(id=helper.name, at=helper.reach_from, line=spot.line("reach_from"), anchor=False)
 
 
-def _neighbour_stands(neighbour: Neighbour, spot: Spot) -> Standing:
-    return Standing(id=neighbour.kind, at=neighbour.at, line=spot.line("at"), anchor=False)
+def _neighbour_stands(neighbour: Neighbour, spot: Spot) -> StatedPlace:
+    return StatedPlace(id=neighbour.kind, at=neighbour.at, line=spot.line("at"), anchor=False)
 
 
-def _named_stands(one: Seat | Roof, spot: Spot, noun: str) -> Standing:
+def _named_stands(one: Seat | Roof, spot: Spot, noun: str) -> StatedPlace:
     """A seat or roof; others are placed by it only where it has a name."""
-    return Standing(id=one.name or noun, at=one.at, line=spot.line("at"), anchor=bool(one.name))
+    return StatedPlace(id=one.name or noun, at=one.at, line=spot.line("at"), anchor=bool(one.name))
 
 
 def read_jobs(
