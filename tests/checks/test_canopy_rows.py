@@ -102,7 +102,7 @@ def test_successors(ash: Elder) -> None:
 def test_seedlings(canopy: Canopy) -> None:
     judged = {s.plant: s for s in canopy.seedlings}
     assert judged["found-lime"].verdict == "keep"
-    assert any("succession" in reason for reason in judged["found-lime"].reasons)
+    assert any("heir of toll-ash" in reason for reason in judged["found-lime"].reasons)
     assert (judged["found-rowan"].verdict, judged["found-rowan"].by) == ("move", 2028)
     assert any("weir path" in reason for reason in judged["found-rowan"].reasons)
     ailanthus = judged["found-ailanthus"]

@@ -80,11 +80,16 @@ class CanopyReview:
         return Canopy(
             elders=elders,
             plants=self._drawn(going, later),
-            seedlings=judge_seedlings(self.stand, self.garden, later[self.on.year], [one.n for one in going]),
+            seedlings=judge_seedlings(self.stand, self.garden, later[self.on.year], self._falls),
             short_lived=tuple(short_lived(self.stand, [one.n for one in going])),
             leans=lean_words(self.stand, self.sampling),
             notes=_notes(self.garden, self.stand),
         )
+
+    @property
+    def _falls(self) -> dict[int, int]:
+        """The year by which each old tree is likely down, by its number."""
+        return {one.n: one.down.likely or self.on.year + YEARS_AHEAD for one in self._old_trees}
 
     def light_years(self, progress: Progress | None = None) -> dict[int, Float32Array]:
         """Light of each plant of the stand [% of open, growing season] in every year to thirty on.

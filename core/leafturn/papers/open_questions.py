@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
+from leafturn.canopy.after.succession import is_chosen
 from leafturn.garden.model import FAILING, STEWARD, Garden, Plant
 from leafturn.journal.entries import CrownNote, Entry, LookNote
 from leafturn.journal.questions import unknown_plants
@@ -91,7 +92,7 @@ def _undecided(plant: Plant) -> bool:
 
 def _is_big(plant: Plant) -> bool:
     """Whether a plant is of those that shape a place: keystone, successor, or tall by the garden file."""
-    return "keystone" in plant.role or "successor" in plant.role or (plant.height_m or 0) >= BIG_M
+    return "keystone" in plant.role or is_chosen(plant) or (plant.height_m or 0) >= BIG_M
 
 
 def _strangers(garden: Garden, notes: Iterable[Entry], lost: Iterable[Lost]) -> list[str]:

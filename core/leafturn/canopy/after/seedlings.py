@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+
 import numpy as np
 
-from leafturn.canopy.after.succession import is_successor
+from leafturn.canopy.after.succession import could_follow, heir_share, is_chosen
+from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
 from leafturn.canopy.decline.fall_zone import nearest
 from leafturn.canopy.model import Seedling, Verdict
 from leafturn.canopy.stand.growth import grown_radius
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
+from leafturn.kinds.model import Kind
+
+_ADDS = 0.1  # of a gap: who adds as much to what others cover is wanted as heir (a guess)
 
 
 def judge_seedlings(
-    stand: Stand, garden: Garden, light: np.ndarray, elders: list[int]
+    stand: Stand, garden: Garden, light: np.ndarray, falls: Mapping[int, int]
 ) -> tuple[Seedling, ...]:
     """Keep, move or remove, for each plant that came by itself or whose plan is undecided.
 
@@ -23,11 +29,11 @@ def judge_seedlings(
     garden : Garden
     light : (plants,) [% of open]
         As it is now.
-    elders : list of int
-        Numbers of the old trees whose gaps want filling.
+    falls : mapping of int to int
+        Of the old trees whose gaps want filling, by their numbers, the year by which each is likely down.
     """
     return tuple(
-        _judged(stand, garden, n, float(light[n]), elders)
+        _judged(stand, garden, n, float(light[n]), falls)
         for n, plant in enumerate(stand.plants)
         if stand.kinds[n].habit in ("tree", "shrub") and _by_itself(plant)
     )
@@ -37,38 +43,93 @@ def _by_itself(plant: Plant) -> bool:
     return plant.plan == "undecided" or plant.came_by_itself
 
 
-def _judged(stand: Stand, garden: Garden, n: int, light: float, elders: list[int]) -> Seedling:
+def _judged(stand: Stand, garden: Garden, n: int, light: float, falls: Mapping[int, int]) -> Seedling:
+    """A wild spreader goes; a path or juglone sends it away; an heir stays whoever crowds it."""
     plant, kind = stand.plants[n], stand.kinds[n]
-    reasons: list[str] = []
+    if kind.invasive_where is not None:
+        reasons = (_spreads(kind),)
+        return Seedling(plant=plant.id, kind=kind.name, verdict="remove", by=None, reasons=reasons)
     verdict: Verdict = "keep"
     by: int | None = None
-    if kind.invasive_where is not None:
-        where = ", ".join(kind.invasive_where.value)
-        gloves = "; wear gloves, its sap irritates" if kind.has("irritant") else ""
-        suckers = "; a cut stem sends up suckers, so pull it with its root" if kind.has("suckers") else ""
-        reasons.append(f"spreads at others' cost ({where}): check local rules{gloves}{suckers}")
-        return Seedling(plant=plant.id, kind=kind.name, verdict="remove", by=None, reasons=tuple(reasons))
-    crowded = _path_too_near(garden, plant, stand) + _neighbour_too_near(stand, n, elders)
-    need = kind.light.need_percent.value if kind.light.need_percent else None
-    if crowded:
-        reasons += crowded
-        age = plant.age(stand.year)
-        last = None if age is None else stand.year + int(stand.numbers["move_until_years"] - age)
-        if last is None or last >= stand.year:
-            verdict, by = "move", last
-            when = f"by winter {last}" if last is not None else "while it is small"
-            reasons.append(f"move it {when}, or remove it: older ones seldom live through it")
-        else:
-            verdict = "remove"
-            reasons.append("it is too old to move with much hope")
-    elif any(is_successor(stand, elder, n) for elder in elders):
-        reasons.append("succession: it stands where the old tree will leave a gap")
-    else:
-        reasons.append("it is in nobody's way")
-    if need is not None:
+    reached = [*_path_too_near(garden, plant, stand), *_poisoned(stand, n)]
+    crowded = _neighbour_too_near(stand, n, falls)
+    heir = list(_as_heir(stand, n, falls))
+    said = [*heir, *reached, *crowded]
+    if heir and crowded and not reached:
+        said.append("the gap would want it: choose between the two only when their crowns meet")
+    elif (reached or crowded) and not is_chosen(plant):
+        verdict, by, words = _leaves(stand, plant)
+        said.append(words)
+    elif not said:
+        said.append("it is in nobody's way" if not kind.guessed else "its kind is not known: name it first")
+    said += _harms(stand, n)
+    if kind.light.need_percent is not None:
+        need = kind.light.need_percent.value
         enough = "enough" if light >= need else "too little"
-        reasons.append(f"light now {light:.0f} % of open, it wants {need:.0f}: {enough}")
-    return Seedling(plant=plant.id, kind=kind.name, verdict=verdict, by=by, reasons=tuple(reasons))
+        said.append(f"light now {light:.0f} % of open, it wants {need:.0f}: {enough}")
+    return Seedling(plant=plant.id, kind=kind.name, verdict=verdict, by=by, reasons=tuple(said))
+
+
+def _spreads(kind: Kind) -> str:
+    where = ", ".join(kind.invasive_where.value) if kind.invasive_where else ""
+    gloves = "; wear gloves, its sap irritates" if kind.has("irritant") else ""
+    suckers = "; a cut stem sends up suckers, so pull it with its root" if kind.has("suckers") else ""
+    return f"spreads at others' cost ({where}): check local rules{gloves}{suckers}"
+
+
+def _leaves(stand: Stand, plant: Plant) -> tuple[Verdict, int | None, str]:
+    """Moved while it is small enough, else removed: the verdict, by what year, and why."""
+    age = plant.age(stand.year)
+    last = None if age is None else stand.year + int(stand.numbers["move_until_years"] - age)
+    if last is not None and last < stand.year:
+        return "remove", None, "it is too old to move with much hope"
+    when = f"by winter {last}" if last is not None else "while it is small"
+    return "move", last, f"move it {when}, or remove it: older ones seldom live through it"
+
+
+def _as_heir(stand: Stand, n: int, falls: Mapping[int, int]) -> Iterator[str]:
+    """What it gives to the gaps of old trees, where it was chosen or adds enough to what others give."""
+    for elder, fall_year in falls.items():
+        if not could_follow(stand, elder, n):
+            continue
+        year, with_it, without = heir_share(stand, elder, n, fall_year)
+        old = stand.plants[elder].id
+        if is_chosen(stand.plants[n]) or with_it - without >= _ADDS:
+            yield (
+                f"heir of {old}: of its gap {100 * with_it:.0f} % are covered by {year} with it, "
+                f"{100 * without:.0f} % without it"
+            )
+        elif stand.plants[n].plan != "undecided":
+            yield f"succession: it stands where {old} will leave a gap, which others fill too"
+
+
+def _poisoned(stand: Stand, n: int) -> Iterator[str]:
+    """The tree whose juglone its kind does not bear."""
+    if _juglone(stand.kinds[n]) == "sensitive":
+        for metres, other in _within(stand, n, JUGLONE_REACH_M):
+            if _juglone(stand.kinds[other]) == "producer":
+                yield f"{stand.plants[other].id} stands {metres:.0f} m off, and its kind suffers from juglone"
+                return
+
+
+def _harms(stand: Stand, n: int) -> Iterator[str]:
+    """Who would suffer from its own juglone."""
+    if _juglone(stand.kinds[n]) == "producer":
+        near = _within(stand, n, JUGLONE_REACH_M)
+        names = [stand.plants[m].id for _, m in near if _juglone(stand.kinds[m]) == "sensitive"]
+        if names:
+            more = f" and {len(names) - 3} more" if len(names) > 3 else ""
+            yield f"grown, its roots harm {', '.join(names[:3])}{more} by juglone"
+
+
+def _juglone(kind: Kind) -> str | None:
+    return kind.soil.juglone.value if kind.soil.juglone else None
+
+
+def _within(stand: Stand, n: int, reach_m: float) -> list[tuple[float, int]]:
+    """Plants within so many metres of one, nearest first."""
+    away = np.hypot(stand.east - stand.east[n], stand.north - stand.north[n])
+    return sorted((float(away[m]), m) for m in range(len(stand.plants)) if m != n and away[m] < reach_m)
 
 
 def _path_too_near(garden: Garden, plant: Plant, stand: Stand) -> list[str]:
@@ -78,7 +139,7 @@ def _path_too_near(garden: Garden, plant: Plant, stand: Stand) -> list[str]:
     return [f"{name} is {metres:.1f} m away and wants {clear:g} m" for metres, name in near if metres < clear]
 
 
-def _neighbour_too_near(stand: Stand, n: int, elders: list[int]) -> list[str]:
+def _neighbour_too_near(stand: Stand, n: int, elders: Mapping[int, int]) -> list[str]:
     """The tree whose grown crown would share most ground with its own; those about to go do not count."""
     wide = grown_radius(stand.kinds[n])
     found = []

@@ -25,22 +25,55 @@ _DISC = 400  # points over the gap
 _TREE_HEIGHT_M = 8.0  # a successor comes to at least this; a guess
 
 
+def is_chosen(plant: Plant) -> bool:
+    """Whether its role says that it is to follow an old tree."""
+    return "heir" in plant.role or "successor" in plant.role
+
+
 def is_successor(stand: Stand, elder: int, n: int) -> bool:
     """Whether plant `n` may take the old tree's place: one meant to, or a tall tree near its gap."""
+    return could_follow(stand, elder, n) and (
+        stand.plants[n].plan != "undecided" or is_chosen(stand.plants[n])
+    )
+
+
+def could_follow(stand: Stand, elder: int, n: int) -> bool:
+    """The same, be it decided or not that plant `n` stays."""
     plant, kind = stand.plants[n], stand.kinds[n]
     if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
         return False
     away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
     gap = float(stand.own_radii[elder])
-    if "successor" in plant.role:
+    if is_chosen(plant):
         return away < gap + grown_radius(kind)
     return bool(
         kind.habit == "tree"
         and kind.invasive_where is None
         and stand.growth[n].top_m >= max(_least_height(stand, elder), _TREE_HEIGHT_M)
         and away < gap + 0.5 * grown_radius(kind)
-        and plant.plan != "undecided"
     )
+
+
+def heir_share(stand: Stand, elder: int, n: int, fall_year: int) -> tuple[int, float, float]:
+    """What plant `n` gives as heir: a year, and the share of the gap covered then with it and without it.
+
+    Parameters
+    ----------
+    stand : Stand
+    elder, n : int
+        Numbers of the old tree and of the plant.
+    fall_year : int
+        The year by which the old tree is likely down.
+    """
+    years = np.arange(stand.year, stand.year + _YEARS + 1)
+    others = [
+        m
+        for m in range(len(stand.plants))
+        if m != n and (is_successor(stand, elder, m) or is_neighbour(stand, elder, m))
+    ]
+    gap = _Gap(stand, elder, years, fall_year)
+    at = _SHOWN - 1
+    return int(years[at]), float(gap.covered([*others, n], 1.0)[at]), float(gap.covered(others, 1.0)[at])
 
 
 def is_neighbour(stand: Stand, elder: int, n: int) -> bool:

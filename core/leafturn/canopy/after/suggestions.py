@@ -11,7 +11,7 @@ from leafturn.canopy.stand.growth import grown_height, grown_radius
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
 
-_JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
+JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
 _MOST_SUGGESTIONS = 5
 
 
@@ -27,7 +27,7 @@ def suggestions(
     near_juglone = any(
         k.soil.juglone is not None
         and k.soil.juglone.value == "producer"
-        and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < _JUGLONE_REACH_M
+        and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < JUGLONE_REACH_M
         for n, k in enumerate(stand.kinds)
     )
     here = {kind.name for kind in stand.kinds}
