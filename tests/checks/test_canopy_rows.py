@@ -15,7 +15,7 @@ import pytest
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.canopy.model import Canopy, Elder, Release
+from leafturn.canopy.model import Canopy, OldTree, Release
 
 APRIL = dt.date(2027, 4, 19)
 
@@ -26,16 +26,16 @@ def canopy(weir_meadow: Almanac) -> Canopy:
 
 
 @pytest.fixture(scope="module")
-def ash(canopy: Canopy) -> Elder:
-    assert canopy.elders[0].plant == "toll-ash"
-    return canopy.elders[0]
+def ash(canopy: Canopy) -> OldTree:
+    assert canopy.old_trees[0].plant == "toll-ash"
+    return canopy.old_trees[0]
 
 
-def row(elder: Elder, plant: str) -> Release:
-    return next(r for r in elder.releases if r.plant == plant)
+def row(old_tree: OldTree, plant: str) -> Release:
+    return next(r for r in old_tree.releases if r.plant == plant)
 
 
-def test_how_the_ash_goes(ash: Elder) -> None:
+def test_how_the_ash_goes(ash: OldTree) -> None:
     """Prototype: -5.9 a year, bare by 2030; down 1 in 10 by end 2027, even 2031, 9 in 10 about 2038."""
     assert ash.live_percent == 33
     assert ash.trend_per_year == pytest.approx(-5.9, abs=0.05)
@@ -46,7 +46,7 @@ def test_how_the_ash_goes(ash: Elder) -> None:
     assert any("rarely keep to a line" in line for line in ash.says)
 
 
-def test_the_medlar_has_its_light_back_in_part(ash: Elder) -> None:
+def test_the_medlar_has_its_light_back_in_part(ash: OldTree) -> None:
     """Prototype 70 full, 82 now, 99 gone, 77 in 2037. Here the medlar, lower by its growth curve, stands in
     its other neighbours' shade when the ash is gone; the young oak and lime beside it grow as measured street
     trees do, which the prototype's did not."""
@@ -59,7 +59,7 @@ def test_the_medlar_has_its_light_back_in_part(ash: Elder) -> None:
     assert medlar.later[2037] < max(medlar.later.values()) - 5  # the young will shade too
 
 
-def test_gainers_scorch_and_heirs(ash: Elder) -> None:
+def test_gainers_scorch_and_heirs(ash: OldTree) -> None:
     """Prototype, full, now and gone: the design's own picture of the page."""
     assert {row(ash, p).reply for p in ("medlar", "lone-pawpaw", "redcurrant")} == {"crops more"}
     assert {row(ash, p).reply for p in ("found-lime", "next-oak")} == {"takes the gap"}
@@ -78,13 +78,13 @@ def test_gainers_scorch_and_heirs(ash: Elder) -> None:
     assert all(r.full <= r.now <= r.gone <= 100.01 for r in ash.releases)
 
 
-def test_points_add_up(ash: Elder) -> None:
+def test_points_add_up(ash: OldTree) -> None:
     for r in ash.releases:
         assert r.points == pytest.approx(r.points_back + (r.gone - r.now))
         assert r.later[2027] == pytest.approx(r.now, abs=0.06)
 
 
-def test_successors(ash: Elder) -> None:
+def test_successors(ash: OldTree) -> None:
     follow = ash.succession
     assert {s.plant for s in follow.successors} == {"next-oak", "found-lime"}
     for heir in follow.successors:
@@ -111,7 +111,7 @@ def test_seedlings(canopy: Canopy) -> None:
     assert "local rules" in ailanthus.reasons[0]
 
 
-def test_what_if(ash: Elder) -> None:
+def test_what_if(ash: OldTree) -> None:
     leave, stem, fell = ash.choices
     assert leave.light < stem.light == fell.light
     assert leave.path_metres > 39
@@ -134,20 +134,20 @@ def test_one_look_is_no_trend(tmp_path: Path) -> None:
         if year.stem != "2026":
             entries = re.split(r"(?m)^(?=\[\[entry\]\])", year.read_text(encoding="utf-8"))
             year.write_text("".join(e for e in entries if 'what = "crown"' not in e), encoding="utf-8")
-    elder = next(e for e in open_almanac(copy, APRIL).canopy().elders if e.plant == "toll-ash")
-    assert elder.trend_per_year is None
-    assert elder.bare.likely is None
-    said = " ".join(elder.says)
+    old_tree = next(e for e in open_almanac(copy, APRIL).canopy().old_trees if e.plant == "toll-ash")
+    assert old_tree.trend_per_year is None
+    assert old_tree.bare.likely is None
+    said = " ".join(old_tree.says)
     assert "one look is not a trend" in said
     assert "August" in said
 
 
-def test_own_numbers_change_the_answer(tmp_path: Path, ash: Elder) -> None:
+def test_own_numbers_change_the_answer(tmp_path: Path, ash: OldTree) -> None:
     copy = Path(shutil.copytree(DEMO, tmp_path / "garden"))
     file = copy / "garden.toml"
     own = "[rule]\nfall_chance_declining = 0.3\nkept_stem_m = 7\n"
     file.write_text(file.read_text(encoding="utf-8") + own, encoding="utf-8")
-    other = open_almanac(copy, APRIL).canopy().elders[0]
+    other = open_almanac(copy, APRIL).canopy().old_trees[0]
     assert other.down.likely is not None
     assert ash.down.likely is not None
     assert other.down.likely < ash.down.likely
@@ -157,7 +157,7 @@ def test_own_numbers_change_the_answer(tmp_path: Path, ash: Elder) -> None:
 
 def test_nothing_is_called_by_the_word_that_promises_too_much(canopy: Canopy) -> None:
     said = " ".join(
-        [canopy.caution, *(line for e in canopy.elders for line in e.says), *canopy.short_lived]
+        [canopy.caution, *(line for e in canopy.old_trees for line in e.says), *canopy.short_lived]
         + [reason for s in canopy.seedlings for reason in s.reasons]
     )
     assert not re.search(r"\bsafe(ly|ty)?\b", said.replace("safety figure", ""))
@@ -165,7 +165,7 @@ def test_nothing_is_called_by_the_word_that_promises_too_much(canopy: Canopy) ->
     assert "nesting" in canopy.caution
 
 
-def test_light_of_a_plant_in_any_year_without_the_page(weir_meadow: Almanac, ash: Elder) -> None:
+def test_light_of_a_plant_in_any_year_without_the_page(weir_meadow: Almanac, ash: OldTree) -> None:
     """What others ask: the same figures as the page's, a plant without a place has none."""
     medlar = row(ash, "medlar")
     for year in (2027, 2031, 2040, 2057):
@@ -174,7 +174,7 @@ def test_light_of_a_plant_in_any_year_without_the_page(weir_meadow: Almanac, ash
     assert weir_meadow.light_at("nobody", 2030) is None
 
 
-def test_the_gap_is_covered_later_than_the_tree_falls(ash: Elder) -> None:
+def test_the_gap_is_covered_later_than_the_tree_falls(ash: OldTree) -> None:
     """Prototype: half covered about 2044 (2038-52). Here the oak and the lime are drawn through their
     measured heights, which lie below their kinds' curves, and stand at the gap's rim: much later."""
     follow = ash.succession
@@ -191,15 +191,15 @@ def test_the_gap_is_covered_later_than_the_tree_falls(ash: Elder) -> None:
         assert all(heir.share_of_gap[year] <= follow.covered[year] + 1e-9 for year in follow.covered)
 
 
-def test_crowns_at_a_gap_spread_into_it(tmp_path: Path, ash: Elder) -> None:
+def test_crowns_at_a_gap_spread_into_it(tmp_path: Path, ash: OldTree) -> None:
     copy = Path(shutil.copytree(DEMO, tmp_path / "garden"))
     file = copy / "garden.toml"
     file.write_text(file.read_text(encoding="utf-8") + "[rule]\ngap_spread_m = 0\n", encoding="utf-8")
-    still = open_almanac(copy, APRIL).canopy().elders[0].succession.covered
+    still = open_almanac(copy, APRIL).canopy().old_trees[0].succession.covered
     assert still[2057] < ash.succession.covered[2057]
 
 
-def test_what_people_use_in_reach(ash: Elder) -> None:
+def test_what_people_use_in_reach(ash: OldTree) -> None:
     """By hand: the seat at (29, 30) is 13 m from (24, 18), the pump house's wall sqrt(14^2 + 3.5^2)."""
     seats, roofs = dict(ash.falling.seats), dict(ash.falling.roofs)
     assert seats["weir seat, used weekly, public"] == pytest.approx(13.0)
@@ -210,7 +210,7 @@ def test_what_people_use_in_reach(ash: Elder) -> None:
     assert dict(fell.gainers)["medlar"] == pytest.approx(row(ash, "medlar").gone - row(ash, "medlar").now)
 
 
-def test_bare_and_down_are_told_year_by_year(ash: Elder) -> None:
+def test_bare_and_down_are_told_year_by_year(ash: OldTree) -> None:
     """Prototype: declining 12 in 100 a year, raised by half after the storm of March, then dead 20 in 100."""
     chances = dict(ash.down_by)
     assert chances[2027] == pytest.approx(0.18)
@@ -222,12 +222,12 @@ def test_bare_and_down_are_told_year_by_year(ash: Elder) -> None:
 
 
 def test_what_the_library_would_plant_fits_the_place(weir_meadow: Almanac, canopy: Canopy) -> None:
-    for elder in canopy.elders:
-        for suggestion in elder.succession.suggestions:
+    for old_tree in canopy.old_trees:
+        for suggestion in old_tree.succession.suggestions:
             kind = weir_meadow.library.match(suggestion.kind).kind
             assert kind.habit == "tree"
             assert kind.invasive_where is None
             assert not kind.has("poisonous")
             assert kind.size.crown_m is not None
-            assert 0.5 * elder.radius_m <= kind.size.crown_m.value <= 1.5 * elder.radius_m
+            assert 0.5 * old_tree.radius_m <= kind.size.crown_m.value <= 1.5 * old_tree.radius_m
             assert "on the ground now" in suggestion.why

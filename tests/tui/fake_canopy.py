@@ -6,11 +6,11 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.base.date_range import Likely
-from leafturn.canopy.decline.trend import CrownLook, YearRange
+from leafturn.canopy.decline.trend import CrownAssessment, YearRange
 from leafturn.canopy.model import (
     Canopy,
-    Elder,
     Falling,
+    OldTree,
     PathReach,
     PlantYears,
     Release,
@@ -37,7 +37,7 @@ def fake_canopy(garden: Garden) -> Canopy:
         return Canopy()
     plants = tuple(_drawn(n, name) for n, name in enumerate(names))
     return Canopy(
-        elders=(_elder(names, with_looks=True), _elder(names[1:] + names[:1], with_looks=False)),
+        old_trees=(_old_tree(names, with_looks=True), _old_tree(names[1:] + names[:1], with_looks=False)),
         plants=plants,
         seedlings=(
             Seedling(plant=names[2], kind="rowan", verdict="move", by=2028, reasons=("a path is near",)),
@@ -132,8 +132,8 @@ def _release(plant: str, reply: Reply, now: float, *, guessed: bool = False) -> 
     )  # fmt: skip
 
 
-def _elder(names: Sequence[str], *, with_looks: bool) -> Elder:
-    looks = (CrownLook(on=dt.date(2026, 8, 23), live_percent=33.0),) if with_looks else ()
+def _old_tree(names: Sequence[str], *, with_looks: bool) -> OldTree:
+    assessments = (CrownAssessment(on=dt.date(2026, 8, 23), live_percent=33.0),) if with_looks else ()
     path = PathReach(
         name="mill path", used="daily", public=True, nearest_m=6.0, metres=39.8, metres_brittle=60.0
     )
@@ -147,9 +147,10 @@ def _elder(names: Sequence[str], *, with_looks: bool) -> Elder:
     first = "live crown 33 % (Aug 2026), falling 5.9 a year; bare about 2030 (2028-2034)"
     of_crown = first if with_looks else "Nobody has noted a look at its crown."
     down = "down: 1 in 10 by end 2027, even odds by 2031, 9 in 10 by 2038 (rule of thumb)"
-    return Elder(
+    return OldTree(
         plant=names[0], kind="common ash", planted=1928, state="declining", height_m=20.0, radius_m=7.0,
-        live_percent=33.0 if with_looks else None, looks=looks, trend_per_year=-5.9 if with_looks else None,
+        live_percent=33.0 if with_looks else None, assessments=assessments,
+        trend_per_year=-5.9 if with_looks else None,
         fit=NEVER, bare=YearRange(early=2028, likely=2030, late=2034) if with_looks else NEVER,
         down=YearRange(early=2027, likely=2031, late=2038),
         down_by=tuple((year, 1 - 0.88 ** (year - 2026)) for year in YEARS),

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from leafturn.canopy.decline.trend import CrownLook, YearRange
+from leafturn.canopy.decline.trend import CrownAssessment, YearRange
 from leafturn.garden.model import State
 
 Verdict = Literal["keep", "move", "remove"]
@@ -169,7 +169,7 @@ class Seedling:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Elder:
+class OldTree:
     """One old tree: how it goes, whom it shades, whom it may hurt, who follows.
 
     `live` is the live share of its crown by year as the trend has it, `down_by` the chance that it is down by
@@ -184,7 +184,7 @@ class Elder:
     height_m: float
     radius_m: float
     live_percent: float | None
-    looks: tuple[CrownLook, ...]
+    assessments: tuple[CrownAssessment, ...]
     trend_per_year: float | None
     fit: YearRange
     bare: YearRange
@@ -200,9 +200,9 @@ class Elder:
     live: Mapping[int, float] = field(default_factory=dict)
 
     @property
-    def last_look(self) -> dt.date | None:
-        """The day of the last look at its crown."""
-        return self.looks[-1].on if self.looks else None
+    def last_assessment(self) -> dt.date | None:
+        """The day of the last assessment at its crown."""
+        return self.assessments[-1].on if self.assessments else None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -236,7 +236,7 @@ class Canopy:
     `plants` are all placed plants by year, for drawing; `leans` compare noted leans with the bright side.
     """
 
-    elders: tuple[Elder, ...] = ()
+    old_trees: tuple[OldTree, ...] = ()
     plants: tuple[PlantYears, ...] = ()
     seedlings: tuple[Seedling, ...] = ()
     short_lived: tuple[str, ...] = ()

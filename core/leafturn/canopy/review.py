@@ -14,12 +14,12 @@ from leafturn.canopy.after.release import releases
 from leafturn.canopy.after.seedlings import judge_seedlings
 from leafturn.canopy.after.short_lived import short_lived
 from leafturn.canopy.after.succession import is_successor, succession
-from leafturn.canopy.decline.assessments import crown_looks, storm_damage
+from leafturn.canopy.decline.assessments import crown_assessments, storm_damage
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.decline.lean import lean_words
-from leafturn.canopy.decline.old_trees import Going, old_trees
+from leafturn.canopy.decline.old_trees import Decline, old_trees
 from leafturn.canopy.decline.trend import down_by, trend_of
-from leafturn.canopy.model import Canopy, Elder, PlantYears
+from leafturn.canopy.model import Canopy, OldTree, PlantYears
 from leafturn.canopy.stand.crowns import SOLIDS, base_share, solid_of
 from leafturn.canopy.stand.leaf_months import leaf_months
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
@@ -48,10 +48,10 @@ class CanopyReview:
     def __init__(self, day: GardenDay, usual: Callable[[], HeatSums] | None = None) -> None:
         garden, self.garden, self.on, self._usual = day.garden, day.garden, day.on, usual
         self.day, self.numbers = day, day.numbers
-        self.looks = crown_looks(day.entries)
+        self.assessments = crown_assessments(day.entries)
         self.storms = storm_damage(day.entries, day.on)
-        live = {plant: seen[-1].live_percent / 100 for plant, seen in self.looks.items()}
-        self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.looks.items()}
+        live = {plant: seen[-1].live_percent / 100 for plant, seen in self.assessments.items()}
+        self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.assessments.items()}
         self.stand = Stand(day, live)
         place = garden.place
         site = Site(
@@ -74,14 +74,14 @@ class CanopyReview:
         """
         if not self.stand.plants:
             return Canopy()
-        going = self._old_trees
+        declines = self._old_trees
         later = self.light_years(progress)
-        elders = tuple(self._elder(one, later, wanted) for one in going)
+        old_trees = tuple(self._old_tree(one, later, wanted) for one in declines)
         return Canopy(
-            elders=elders,
-            plants=self._drawn(going, later),
+            old_trees=old_trees,
+            plants=self._drawn(declines, later),
             seedlings=judge_seedlings(self.stand, self.garden, later[self.on.year], self._falls),
-            short_lived=tuple(short_lived(self.stand, [one.n for one in going])),
+            short_lived=tuple(short_lived(self.stand, [one.n for one in declines])),
             leans=lean_words(self.stand, self.sampling),
             notes=_notes(self.garden, self.stand),
         )
@@ -127,9 +127,9 @@ class CanopyReview:
         _, light = next(self.stand.light_ahead(self.sampling, 0, {}))
         return {plant.id: float(percent) for plant, percent in zip(self.stand.plants, light, strict=True)}
 
-    def light_by_month(self, elder: str | None = None) -> dict[str, tuple[float, ...]]:
+    def light_by_month(self, old_tree: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light of each plant [% of open], January first, this year; without an old tree if one is named."""
-        gone = self.stand.index.get(elder) if elder else None
+        gone = self.stand.index.get(old_tree) if old_tree else None
         found = self.stand.light_by_month(self._leaf, self.months, gone)
         return {p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)}
 
@@ -164,15 +164,15 @@ class CanopyReview:
         return np.array([by_kind[k.name] for k in self.stand.kinds]).T.reshape(12, -1)
 
     @cached_property
-    def _old_trees(self) -> list[Going]:
-        return old_trees(self.stand, self.looks, self.storms, self.trends)
+    def _old_trees(self) -> list[Decline]:
+        return old_trees(self.stand, self.assessments, self.storms, self.trends)
 
     @cached_property
     def _courses(self) -> dict[int, Course]:
         return {g.n: g.course(self.stand, YEARS_AHEAD) for g in self._old_trees}
 
-    def _drawn(self, going: Sequence[Going], later: dict[int, Float32Array]) -> tuple[PlantYears, ...]:
-        falls = {g.n: g.down.likely for g in going}
+    def _drawn(self, declines: Sequence[Decline], later: dict[int, Float32Array]) -> tuple[PlantYears, ...]:
+        falls = {g.n: g.down.likely for g in declines}
         years = list(later)
         tall = np.array([self.stand.heights(year) for year in years])
         wide = np.array([self.stand.radii(year) for year in years])
@@ -198,13 +198,13 @@ class CanopyReview:
 
     # ---- one old tree --------------------------------------------------------------------
 
-    def _elder(self, going: Going, later: dict[int, Float32Array], wanted: Sequence[str]) -> Elder:
-        n, stand = going.n, self.stand
+    def _old_tree(self, decline: Decline, later: dict[int, Float32Array], wanted: Sequence[str]) -> OldTree:
+        n, stand = decline.n, self.stand
         plant, kind = stand.plants[n], stand.kinds[n]
-        looks = tuple(self.looks.get(plant.id, ()))
-        live = looks[-1].live_percent if looks else None
+        assessments = tuple(self.assessments.get(plant.id, ()))
+        live = assessments[-1].live_percent if assessments else None
         height = float(stand.heights(self.on.year)[n])
-        fall_year = going.down.likely or self.on.year + YEARS_AHEAD
+        fall_year = decline.down.likely or self.on.year + YEARS_AHEAD
         reach = falling(plant, height, live, self.garden, self.numbers)
         assert reach is not None, "only placed plants stand here"
         heirs = {p.id for m, p in enumerate(stand.plants) if is_successor(stand, n, m)}
@@ -212,15 +212,17 @@ class CanopyReview:
         spot = [(float(stand.east[n]), float(stand.north[n]))]
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
         follow = succession(stand, n, fall_year, (below[0], below[1]), wanted)
-        of_crown = tuple(sentences.crown_words(looks, going.trend, going.bare, plant, kind, self.on.year))
-        down_says = sentences.down_words(going.down)
+        of_crown = tuple(
+            sentences.crown_words(assessments, decline.trend, decline.bare, plant, kind, self.on.year)
+        )
+        down_says = sentences.down_words(decline.down)
         says = [*of_crown, down_says]
         if rows:
             crops = [r for r in rows if r.reply == "crops more"] or list(rows)
             says.append(sentences.points_back_words(max(crops, key=lambda r: (r.points, r.plant))))
         says += [*sentences.gains_words(rows), *follow.says]
         says += sentences.falling_words(reach, self.numbers)
-        return Elder(
+        return OldTree(
             plant=plant.id,
             kind=kind.name,
             planted=plant.year,
@@ -228,13 +230,13 @@ class CanopyReview:
             height_m=height,
             radius_m=float(stand.radii(self.on.year)[n]),
             live_percent=live,
-            looks=looks,
-            trend_per_year=going.trend.per_year if going.trend else None,
-            fit=going.fit,
-            bare=going.bare,
-            down=going.down,
+            assessments=assessments,
+            trend_per_year=decline.trend.per_year if decline.trend else None,
+            fit=decline.fit,
+            bare=decline.bare,
+            down=decline.down,
             down_by=tuple(
-                (self.on.year + i, float(chance)) for i, chance in enumerate(down_by(going.chances)[:31])
+                (self.on.year + i, float(chance)) for i, chance in enumerate(down_by(decline.chances)[:31])
             ),
             falling=reach,
             releases=rows,

@@ -6,21 +6,26 @@ from collections.abc import Iterator, Sequence
 
 from leafturn.base import day_words
 from leafturn.base.tunables import Numbers
-from leafturn.canopy.decline.trend import CrownLook, Trend, YearRange
+from leafturn.canopy.decline.trend import CrownAssessment, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 
 
 def crown_words(
-    looks: Sequence[CrownLook], trend: Trend | None, bare: YearRange, plant: Plant, kind: Kind, year: int
+    assessments: Sequence[CrownAssessment],
+    trend: Trend | None,
+    bare: YearRange,
+    plant: Plant,
+    kind: Kind,
+    year: int,
 ) -> Iterator[str]:
     """How the crown does and when it gives no shade."""
-    if not looks:
+    if not assessments:
         yield f"Nobody has noted a look at its crown. {_by_age(plant, kind, year)}"
         yield _ask_for_a_look(plant)
         return
-    last = looks[-1]
+    last = assessments[-1]
     when = day_words.month_year(last.on)
     live = f"live crown {last.live_percent:.0f} % ({when})"
     if trend is None:
@@ -28,7 +33,7 @@ def crown_words(
         yield _ask_for_a_look(plant)
         return
     if trend.per_year >= 0 or bare.likely is None:
-        yield f"{live}; {len(looks)} looks show no decline."
+        yield f"{live}; {len(assessments)} looks show no decline."
         return
     span = f" ({bare.early}-{bare.late})" if bare.late is not None else f" ({bare.early} or much later)"
     told = "" if bare.early == bare.late == bare.likely else span

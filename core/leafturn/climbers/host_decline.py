@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from leafturn.base import prose
-from leafturn.canopy.decline.assessments import crown_looks
-from leafturn.canopy.decline.trend import CrownLook, YearRange, bare_range, trend_of
+from leafturn.canopy.decline.assessments import crown_assessments
+from leafturn.canopy.decline.trend import CrownAssessment, YearRange, bare_range, trend_of
 from leafturn.garden.model import DEAD, Plant
 from leafturn.season.garden_day import GardenDay
 
@@ -36,7 +36,7 @@ def host_years(host: Plant, day: GardenDay) -> HostYears | None:
     ----------
     host : Plant
     day : GardenDay
-        Two looks at the crown among its notes make a trend.
+        Two crown assessments among its notes make a trend.
 
     Notes
     -----
@@ -46,20 +46,21 @@ def host_years(host: Plant, day: GardenDay) -> HostYears | None:
     if host.state in DEAD:
         says = f"{host.id} is dead: train the climber to another host this year."
         return HostYears(host=host.id, bare=UNKNOWN, train_by=on.year, says=says)
-    looks = crown_looks(day.entries).get(host.id, [])
-    trend = trend_of(looks, numbers)
+    assessments = crown_assessments(day.entries).get(host.id, [])
+    trend = trend_of(assessments, numbers)
     bare = UNKNOWN if trend is None else bare_range(trend, numbers)[1]
     if bare.likely is not None and bare.likely <= on.year + WITHIN_YEARS:
         by = max(bare.early or bare.likely, on.year)
         says = (
-            f"{host.id} will be bare about {bare.likely} ({_range(bare)}) by {_looks(looks)}: "
+            f"{host.id} will be bare about {bare.likely} ({_range(bare)}) by {_in_words(assessments)}: "
             f"train the climber to another host by {by}."
         )
         return HostYears(host=host.id, bare=bare, train_by=by, says=says)
     if host.state == "declining" and trend is None:
         by = on.year + BLIND_YEARS
         says = (
-            f"{host.id} is declining; when it will be bare is not known ({_looks(looks)} is noted, and two "
+            f"{host.id} is declining; when it will be bare is not known "
+            f"({_in_words(assessments)} is noted, and two "
             f"make a trend): train the climber to another host by {by} (a guess)."
         )
         return HostYears(host=host.id, bare=bare, train_by=by, says=says)
@@ -71,5 +72,5 @@ def _range(years: YearRange) -> str:
     return f"{years.early or years.likely} to {late}"
 
 
-def _looks(looks: list[CrownLook]) -> str:
-    return f"{prose.count(len(looks), 'look')} at its crown" if looks else "no look at its crown"
+def _in_words(assessments: list[CrownAssessment]) -> str:
+    return f"{prose.count(len(assessments), 'look')} at its crown" if assessments else "no look at its crown"

@@ -79,7 +79,7 @@ def care(day: GardenDay) -> Care:
     Parameters
     ----------
     day : GardenDay
-        Of its notes the latest look at a crown tells how much of it lives; its season gives ages and sizes.
+        Of its notes the latest crown assessment tells how much of it lives; its season gives ages and sizes.
     """
     falls = tuple(sorted(_falls(day), key=_nearest_first))
     juglone = juglone_lines(day)

@@ -24,13 +24,13 @@ def canopy(*plants: Plant, lat: float = 46.9, entries: tuple[Entry, ...] = ()):
 
 
 def test_nothing_and_nothing_placed() -> None:
-    assert canopy().elders == ()
-    assert canopy(Plant(id="p", kind="pear")).elders == ()
+    assert canopy().old_trees == ()
+    assert canopy(Plant(id="p", kind="pear")).old_trees == ()
 
 
 def test_one_bush_alone_has_all_its_light_and_no_old_tree() -> None:
     found = canopy(Plant(id="bush", kind="redcurrant", point=Point(0, 0), year=2020))
-    assert found.elders == ()
+    assert found.old_trees == ()
     assert set(found.plants[0].light.values()) == {100.0}
 
 
@@ -39,11 +39,11 @@ def test_without_an_old_tree_the_tallest_is_shown_and_no_trend_is_made_up() -> N
         Plant(id="oak", kind="sessile oak", point=Point(0, 0), year=1990),
         Plant(id="pear", kind="pear", point=Point(4, 0), year=2010),
     )
-    (elder,) = found.elders
-    assert (elder.plant, elder.trend_per_year, elder.bare.likely) == ("oak", None, None)
-    assert "Nobody has noted a look" in elder.says[0]
-    assert elder.down.likely is not None
-    assert elder.down.likely > 2057  # well: 1 in 100 a year
+    (old_tree,) = found.old_trees
+    assert (old_tree.plant, old_tree.trend_per_year, old_tree.bare.likely) == ("oak", None, None)
+    assert "Nobody has noted a look" in old_tree.says[0]
+    assert old_tree.down.likely is not None
+    assert old_tree.down.likely > 2057  # well: 1 in 100 a year
 
 
 def test_what_has_no_place_and_what_is_taken_as_grown_is_said() -> None:
@@ -66,7 +66,7 @@ def test_any_latitude_is_answered(lat: float) -> None:
     )
     for drawn in found.plants:
         assert all(0 <= percent <= 100.1 for percent in drawn.light.values())
-    release = next(r for r in found.elders[0].releases if r.plant == "pear")
+    release = next(r for r in found.old_trees[0].releases if r.plant == "pear")
     assert release.full <= release.now < release.gone
 
 
@@ -97,15 +97,16 @@ def test_a_dead_tree_shades_less_than_a_living_one_and_none_once_down() -> None:
 
 
 def test_a_look_of_nought_is_a_bare_crown() -> None:
-    looks = tuple(
+    assessments = tuple(
         CrownNote(on=dt.date(year, 8, 1), plant="ash", live_percent=live)
         for year, live in ((2024, 20.0), (2026, 0.0))
     )
     found = canopy(
-        Plant(id="ash", kind="common ash", point=Point(0, 0), year=1930, state="declining"), entries=looks
+        Plant(id="ash", kind="common ash", point=Point(0, 0), year=1930, state="declining"),
+        entries=assessments,
     )
-    assert found.elders[0].live_percent == 0
-    assert found.elders[0].bare.likely == 2026
+    assert found.old_trees[0].live_percent == 0
+    assert found.old_trees[0].bare.likely == 2026
 
 
 def test_short_lived_kinds_are_told_with_the_year_to_raise_new_ones() -> None:
@@ -131,18 +132,18 @@ def test_a_tree_planted_later_is_not_in_the_canopy_yet() -> None:
         Plant(id="pear", kind="pear", point=Point(4, 0), year=2028),
     )
     assert [drawn.plant for drawn in found.plants] == ["oak"]
-    assert "pear" not in " ".join(found.elders[0].says)
+    assert "pear" not in " ".join(found.old_trees[0].says)
 
 
 def test_the_look_asked_for_is_told_as_it_is_typed() -> None:
     found = canopy(Plant(id="oak", kind="sessile oak", point=Point(0, 0), year=1990))
-    assert "note it as: crown oak 33%" in " ".join(found.elders[0].says)
+    assert "note it as: crown oak 33%" in " ".join(found.old_trees[0].says)
 
 
 def test_a_range_no_wider_than_its_middle_is_told_once() -> None:
     old = Plant(id="ash", kind="common ash", point=Point(0, 0), year=1900, state="dead standing", height_m=20)
     grown = Plant(id="pear", kind="pear", point=Point(2, 0), year=1920, role=("successor",), height_m=11)
-    said = " ".join(canopy(old, grown).elders[0].succession.says)
+    said = " ".join(canopy(old, grown).old_trees[0].succession.says)
     assert "pear 11 m" in said
     assert not re.search(r"(\d+)-\1\)", said)
     assert not re.search(r"about 1 years", said)

@@ -12,7 +12,7 @@ from leafturn_tui.charts.canopy import KEY_WIDTH, codes, curves, side
 from leafturn_tui.charts.canopy_plan import SHADES, Mode, View, plan
 
 CANOPY = fake_canopy(GARDEN)
-ELDER = CANOPY.elders[0]
+ELDER = CANOPY.old_trees[0]
 USED = msgspec.structs.replace(
     GARDEN,
     paths=(Path(line=((-20, -8), (20, -8))),),

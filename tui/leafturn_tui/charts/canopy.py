@@ -6,7 +6,7 @@ import itertools
 import math
 from collections.abc import Mapping, Sequence
 
-from leafturn.canopy.model import Canopy, Elder, PlantYears, Release
+from leafturn.canopy.model import Canopy, OldTree, PlantYears, Release
 from leafturn.garden.model import Garden
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.layout import cut, fit
@@ -38,15 +38,22 @@ def beside(left: Sequence[str], right: Sequence[str], width: int) -> list[str]:
 
 
 def side(
-    canopy: Canopy, garden: Garden, elder: Elder, year: int, width: int, height: int, *, gone: bool = False
+    canopy: Canopy,
+    garden: Garden,
+    old_tree: OldTree,
+    year: int,
+    width: int,
+    height: int,
+    *,
+    gone: bool = False,
 ) -> list[str]:
     """The old tree and its neighbours seen from the south, in a year: crowns, stems, paths, metres.
 
     Only those as near in depth as the old tree is high are drawn; who stands in front hides who is behind.
     The dead part of the old tree's crown is drawn as twigs.
     """
-    tree = next(p for p in canopy.plants if p.plant == elder.plant)
-    about = max(elder.height_m, 6.0)
+    tree = next(p for p in canopy.plants if p.plant == old_tree.plant)
+    about = max(old_tree.height_m, 6.0)
     near = [
         p
         for p in canopy.plants
@@ -72,13 +79,13 @@ def side(
     said = (
         "; ' are dead twigs"
         if tree in near
-        else f"; {elder.plant} is {'taken away' if gone else 'down by then'}"
+        else f"; {old_tree.plant} is {'taken away' if gone else 'down by then'}"
     )
     return [
         f"{year}  seen from the south, in metres{said}",
         *lines,
         "     " + _feet(near, names, year, west, metre, room),
-        "     " + _ground_line(garden, elder, tree, west, metre, room),
+        "     " + _ground_line(garden, old_tree, tree, west, metre, room),
     ]
 
 
@@ -109,7 +116,9 @@ def _feet(
     return "".join(feet).rstrip()
 
 
-def _ground_line(garden: Garden, elder: Elder, tree: PlantYears, west: float, metre: float, room: int) -> str:
+def _ground_line(
+    garden: Garden, old_tree: OldTree, tree: PlantYears, west: float, metre: float, room: int
+) -> str:
     """One height to either side as a line, and where paths cross it at the tree's own north."""
     line = [" "] * room
 
@@ -118,7 +127,7 @@ def _ground_line(garden: Garden, elder: Elder, tree: PlantYears, west: float, me
         if 0 <= column < room:
             line[column] = sign
 
-    reach = elder.falling.reach_m
+    reach = old_tree.falling.reach_m
     for column in range(room):
         if abs(west + (column + 0.5) * metre - tree.east) <= reach:
             line[column] = "-"
@@ -178,7 +187,7 @@ def _half_width(solid: str, up: float, base: float, top: float, wide: float) -> 
 # ---- by year -------------------------------------------------------------------------------------
 
 
-def curves(elder: Elder, rows: Sequence[Release], years: Sequence[int], width: int) -> list[str]:
+def curves(old_tree: OldTree, rows: Sequence[Release], years: Sequence[int], width: int) -> list[str]:
     """The old tree's going and everyone's light by year, a line of figures each, numbers at both ends."""
     if not years:
         return ["Nothing stands here whose years could be drawn."]
@@ -192,13 +201,13 @@ def curves(elder: Elder, rows: Sequence[Release], years: Sequence[int], width: i
         first, last = by_year[shown[0]], by_year[shown[-1]]
         lines.append(f"{fit(safe_text(name, limit=60), 18)} {first:3.0f}  {figures} {last:3.0f}")
 
-    if elder.live:
-        line("its crown alive, %", {year: 100 * elder.live[year] for year in years})
-    down = dict(elder.down_by)
+    if old_tree.live:
+        line("its crown alive, %", {year: 100 * old_tree.live[year] for year in years})
+    down = dict(old_tree.down_by)
     if all(year in down for year in years):
         line("chance it is down", {year: 100 * down[year] for year in years})
-    if elder.succession.covered:
-        line("its gap covered, %", {year: 100 * elder.succession.covered[year] for year in years})
+    if old_tree.succession.covered:
+        line("its gap covered, %", {year: 100 * old_tree.succession.covered[year] for year in years})
     if not rows:
         return [*lines, "No plant here loses light to this tree."]
     lines.append("light, % of open")

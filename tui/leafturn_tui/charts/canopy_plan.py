@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from leafturn.canopy.model import Canopy, Elder, PlantYears
+from leafturn.canopy.model import Canopy, OldTree, PlantYears
 from leafturn.garden.model import Garden
 from leafturn_tui.charts.canopy import CELL_IS_TALL, KEY_FROM, KEY_WIDTH, beside, codes
 from leafturn_tui.safe_text import safe_text
@@ -109,7 +109,7 @@ class View:
         return self.mode != "as foreseen"
 
 
-def plan(canopy: Canopy, garden: Garden, light: GroundLight, elder: Elder, view: View) -> list[str]:
+def plan(canopy: Canopy, garden: Garden, light: GroundLight, old_tree: OldTree, view: View) -> list[str]:
     """The garden from above, north up: shades of light, paths, plants by two letters, and what they are.
 
     Parameters
@@ -119,21 +119,21 @@ def plan(canopy: Canopy, garden: Garden, light: GroundLight, elder: Elder, view:
         For its paths, seats and roofs.
     light : callable
         Light on the ground in a year, for places, without a plant if one is named.
-    elder : Elder
+    old_tree : OldTree
         The old tree: the cut goes round it, and a ring of `o` shows one height of it.
     view : View
     """
     year, rows, mode = view.year, view.rows, view.mode
-    tree = next(p for p in canopy.plants if p.plant == elder.plant)
+    tree = next(p for p in canopy.plants if p.plant == old_tree.plant)
     wide = view.width - KEY_WIDTH if view.with_key else view.width
-    ground = Ground(*_cut(canopy.plants, wide, rows, None if view.whole else tree, elder), wide, rows)
+    ground = Ground(*_cut(canopy.plants, wide, rows, None if view.whole else tree, old_tree), wide, rows)
     now = light(year, ground.middles(), None)
-    without = light(year, ground.middles(), elder.plant) if view.gone else now
+    without = light(year, ground.middles(), old_tree.plant) if view.gone else now
     if mode == "gained":
         ground.fill([_gain_sign(b - a) for a, b in zip(now, without, strict=True)])
     else:
         ground.fill([_shade(percent) for percent in without])
-    _draw_uses(ground, garden, tree, elder.falling.reach_m)
+    _draw_uses(ground, garden, tree, old_tree.falling.reach_m)
     names = codes(canopy.plants)
     trees_drawn = [p for p in canopy.plants if p.stands(year) and not (view.gone and p is tree)]
     inside = [
@@ -143,18 +143,18 @@ def plan(canopy: Canopy, garden: Garden, light: GroundLight, elder: Elder, view:
     ]
     drawn = ["".join(line).rstrip() for line in ground.grid]
     if view.with_key:
-        drawn = beside(drawn, _plan_key(inside, names, year, tree, elder, mode, rows), ground.width)
-    return [_plan_title(year, elder, mode, tree, ground.metre), *drawn, _plan_signs(mode), _USES]
+        drawn = beside(drawn, _plan_key(inside, names, year, tree, old_tree, mode, rows), ground.width)
+    return [_plan_title(year, old_tree, mode, tree, ground.metre), *drawn, _plan_signs(mode), _USES]
 
 
 _USES = "= path, ^ roof, % seat, o one height of the old tree, CAPITALS over 4 m"
 
 
-def _plan_title(year: int, elder: Elder, mode: Mode, tree: PlantYears, metre: float) -> str:
+def _plan_title(year: int, old_tree: OldTree, mode: Mode, tree: PlantYears, metre: float) -> str:
     said = {
-        "as foreseen": "" if tree.stands(year) else f"{elder.plant} is down by then",
-        "without it": f"without {elder.plant}",
-        "gained": f"light gained if {elder.plant} goes",
+        "as foreseen": "" if tree.stands(year) else f"{old_tree.plant} is down by then",
+        "without it": f"without {old_tree.plant}",
+        "gained": f"light gained if {old_tree.plant} goes",
     }[mode]
     bar = f"|{'-' * max(1, round(10 / metre))}| 10 m, north up"
     return f"{year}  {bar}{'; ' + said if said else ''}"
@@ -206,14 +206,14 @@ def _plan_key(
     names: Mapping[str, str],
     year: int,
     tree: PlantYears,
-    elder: Elder,
+    old_tree: OldTree,
     mode: Mode,
     rows: int,
 ) -> list[str]:
     """Letters, names and light, the nearest to the old tree first; as many as fit."""
     others = [p for p in inside if p is not tree]
     near = sorted(others, key=lambda p: math.hypot(p.east - tree.east, p.north - tree.north))
-    rises = {r.plant: r.gone - r.now for r in elder.releases}
+    rises = {r.plant: r.gone - r.now for r in old_tree.releases}
     lines = []
     for plant in near:
         told = f"{plant.light[year]:3.0f} %"
@@ -227,12 +227,12 @@ def _plan_key(
 
 
 def _cut(
-    plants: Sequence[PlantYears], width: int, rows: int, tree: PlantYears | None, elder: Elder
+    plants: Sequence[PlantYears], width: int, rows: int, tree: PlantYears | None, old_tree: OldTree
 ) -> tuple[float, float, float]:
     """West and south edge [m] and metres a character: of all plants, or of the old tree's surroundings."""
     easts, norths = [p.east for p in plants], [p.north for p in plants]
     if tree is not None:
-        about = max(0.6 * elder.height_m, 6.0)
+        about = max(0.6 * old_tree.height_m, 6.0)
         easts, norths = [tree.east - about, tree.east + about], [tree.north - about, tree.north + about]
     wide, tall = max(easts) - min(easts) + 4, max(norths) - min(norths) + 4
     metre = max(wide / width, tall / (rows * CELL_IS_TALL), _LEAST_METRES)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.canopy.model import Elder
+from leafturn.canopy.model import OldTree
 from leafturn_tui.charts import canopy as drawings
 from leafturn_tui.charts.canopy_plan import MODES, View, plan
 from leafturn_tui.host import Key, Slow
@@ -98,7 +98,7 @@ class CanopyPage(Page):
         self.mode = (self.mode + 1) % (len(MODES) if self.shown == "plan" else 2)
 
     def _other(self, desk: Host, step: int) -> None:
-        trees = len(desk.almanac.canopy().elders)
+        trees = len(desk.almanac.canopy().old_trees)
         if trees < 2:
             desk.say("There is no other old tree in the garden file.")
             return
@@ -117,18 +117,18 @@ class CanopyPage(Page):
             desk.say(f"The plan and the view from the side now show {desk.almanac.on.year + self.ahead}.")
 
     def _what_if(self, desk: Host) -> None:
-        elder = self._elder(desk.almanac)
-        if elder is None:
+        old_tree = self._old_tree(desk.almanac)
+        if old_tree is None:
             desk.say("There is no tree to ask about.")
         else:
-            desk.open(WhatIfPage(elder.plant))
+            desk.open(WhatIfPage(old_tree.plant))
 
     def _look(self, desk: Host) -> None:
-        elder, on = self._elder(desk.almanac), desk.almanac.on
-        if elder is None:
+        old_tree, on = self._old_tree(desk.almanac), desk.almanac.on
+        if old_tree is None:
             desk.say("There is no tree to look at.")
             return
-        plant = elder.plant
+        plant = old_tree.plant
 
         def preview(text: str) -> str:
             if not text.strip():
@@ -140,9 +140,9 @@ class CanopyPage(Page):
             Typing(question, lambda text: desk.consider(grammar.crown(plant, text, on)), preview=preview)
         )
 
-    def _elder(self, almanac: AlmanacFace) -> Elder | None:
-        elders = almanac.canopy().elders
-        return elders[self.tree % len(elders)] if elders else None
+    def _old_tree(self, almanac: AlmanacFace) -> OldTree | None:
+        old_trees = almanac.canopy().old_trees
+        return old_trees[self.tree % len(old_trees)] if old_trees else None
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The question; another one over the climates to come."""
@@ -152,13 +152,13 @@ class CanopyPage(Page):
         """The tree, how its crown does, when it may be down; a picture needs the room for itself."""
         if self.slow(almanac) is not None or self.shown == "climate":
             return []
-        elder = self._elder(almanac)
-        if elder is None:
+        old_tree = self._old_tree(almanac)
+        if old_tree is None:
             return []
         if self.shown in PICTURES:
-            return paragraph(told.short_title(elder), width - 1, "heading", indent=1, most=1)
-        lines = paragraph(told.title(elder), width - 1, "heading", indent=1, most=1)
-        for words in (elder.crown_says, elder.down_says):
+            return paragraph(told.short_title(old_tree), width - 1, "heading", indent=1, most=1)
+        lines = paragraph(told.title(old_tree), width - 1, "heading", indent=1, most=1)
+        for words in (old_tree.crown_says, old_tree.down_says):
             lines += paragraph(words, width - 1, indent=1, most=2)
         return lines
 
@@ -166,14 +166,14 @@ class CanopyPage(Page):
         """What no figure here may be taken for."""
         if self.slow(almanac) is not None or self.shown in ("plan", "side", "climate"):
             return []
-        return paragraph(NO_ASSURANCE, width - 1, indent=1, most=2) if almanac.canopy().elders else []
+        return paragraph(NO_ASSURANCE, width - 1, indent=1, most=2) if almanac.canopy().old_trees else []
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
         if self.shown == "climate":
             return page_rows(almanac.drift(), width)
-        elder = self._elder(almanac)
-        if elder is None:
+        old_tree = self._old_tree(almanac)
+        if old_tree is None:
             if not almanac.garden.plants:
                 return first_lines(width)
             return paragraph(
@@ -182,24 +182,24 @@ class CanopyPage(Page):
                 width,
             )
         return (
-            self._light(almanac, elder, width)
+            self._light(almanac, old_tree, width)
             if self.shown == "light"
-            else self._drawn(almanac, elder, width)
+            else self._drawn(almanac, old_tree, width)
         )
 
-    def _drawn(self, almanac: AlmanacFace, elder: Elder, width: int) -> list[Row]:
+    def _drawn(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
         canopy, year = almanac.canopy(), almanac.on.year + self.ahead
         wide = width >= LATER_FROM
         if self.shown == "plan":
-            drawn = self._plan(almanac, elder, year, width)
+            drawn = self._plan(almanac, old_tree, year, width)
         elif self.shown == "side":
             lines = WIDE_SIDE_LINES if wide else SIDE_LINES
             drawn = drawings.side(
-                canopy, almanac.garden, elder, year, width, lines, gone=MODES[self.mode] != "as foreseen"
+                canopy, almanac.garden, old_tree, year, width, lines, gone=MODES[self.mode] != "as foreseen"
             )
         else:
             years = sorted(canopy.plants[0].light) if canopy.plants else []
-            drawn = drawings.curves(elder, elder.releases, years, width)
+            drawn = drawings.curves(old_tree, old_tree.releases, years, width)
         rows: list[Row] = []
         for n, line in enumerate(drawn):
             if len(line) > width:
@@ -208,28 +208,32 @@ class CanopyPage(Page):
                 rows.append(Row((piece(line, limit=None),), f"{self.shown} {n}"))
         return rows
 
-    def _plan(self, almanac: AlmanacFace, elder: Elder, year: int, width: int) -> list[str]:
+    def _plan(self, almanac: AlmanacFace, old_tree: OldTree, year: int, width: int) -> list[str]:
         """The plan; the last one drawn is kept, as its light takes a while in a large garden."""
-        asked = (almanac, elder.plant, year, width, self.mode)
+        asked = (almanac, old_tree.plant, year, width, self.mode)
         if self._drawn_plan is None or self._drawn_plan[0] != asked:
             wide = width >= LATER_FROM
             lines = WIDE_PLAN_LINES if wide else PLAN_LINES
             view = View(year=year, width=width, height=lines, whole=wide, mode=MODES[self.mode])
-            drawn = plan(almanac.canopy(), almanac.garden, almanac.ground_light, elder, view)
+            drawn = plan(almanac.canopy(), almanac.garden, almanac.ground_light, old_tree, view)
             self._drawn_plan = (asked, drawn)
         return self._drawn_plan[1]
 
-    def _light(self, almanac: AlmanacFace, elder: Elder, width: int) -> list[Row]:
+    def _light(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
         year = almanac.on.year
-        rows = [*release_rows(elder.releases, (year + 10, year + AHEAD), width)] if elder.releases else []
+        rows = (
+            [*release_rows(old_tree.releases, (year + 10, year + AHEAD), width)] if old_tree.releases else []
+        )
         if not rows:
             rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
         rows.append(BLANK)
-        for n, line in enumerate(s for s in elder.says if s not in (elder.crown_says, elder.down_says)):
+        for n, line in enumerate(
+            s for s in old_tree.says if s not in (old_tree.crown_says, old_tree.down_says)
+        ):
             rows += paragraph(line, width, key=f"says {n}")
         canopy = almanac.canopy()
         groups = (
-            ("the library would plant here", [f"{s.kind}: {s.why}" for s in elder.succession.suggestions]),
+            ("the library would plant here", [f"{s.kind}: {s.why}" for s in old_tree.succession.suggestions]),
             ("seedlings", [told.seedling_words(s) for s in canopy.seedlings]),
             ("near the end of their life", list(canopy.short_lived)),
             ("leaning", list(canopy.leans)),
@@ -247,14 +251,14 @@ class CanopyPage(Page):
         """A plant's light by month and by year, or all that is said of the tree."""
         if self.shown == "climate":
             return Sheet(row.why.partition(":")[0], [row.why]) if row.why else None
-        elder = self._elder(almanac)
-        if elder is None:
+        old_tree = self._old_tree(almanac)
+        if old_tree is None:
             return None
-        release = next((r for r in elder.releases if r.plant == row.key), None)
+        release = next((r for r in old_tree.releases if r.plant == row.key), None)
         if release is None:
-            said = [*elder.says, *told.heirs_words(elder), BASIS]
-            return Sheet(f"{elder.plant}: what is behind this?", said)
-        return Sheet(f"{release.plant}: its light", light_sentences(almanac, elder, release))
+            said = [*old_tree.says, *told.heirs_words(old_tree), BASIS]
+            return Sheet(f"{old_tree.plant}: what is behind this?", said)
+        return Sheet(f"{release.plant}: its light", light_sentences(almanac, old_tree, release))
 
 
 def _canopy(almanac: AlmanacFace, progress: Progress) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.canopy.model import Elder, Release
+from leafturn.canopy.model import OldTree, Release
 from leafturn_tui.render import canopy as told
 from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
@@ -55,19 +55,19 @@ def _why(release: Release) -> str:
     return f"{release.plant}: {told.light_words(release)}"
 
 
-def light_sentences(almanac: AlmanacFace, elder: Elder, release: Release) -> list[str]:
+def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -> list[str]:
     """A plant's light by month and by year, in sentences."""
     months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-    now, gone = almanac.light_by_month(), almanac.light_by_month(elder.plant)
+    now, gone = almanac.light_by_month(), almanac.light_by_month(old_tree.plant)
     by_month = [
         f"{month} {a:.0f} and {b:.0f}"
         for month, a, b in zip(months, now.get(release.plant, ()), gone.get(release.plant, ()), strict=False)
     ]
     years = list(release.later)[::5]
     said = [
-        f"{release.metres:.1f} m {release.bearing} of {elder.plant}: {told.light_words(release)}.",
+        f"{release.metres:.1f} m {release.bearing} of {old_tree.plant}: {told.light_words(release)}.",
         f"{release.points_back:.0f} of the {release.points:.0f} points are already back.",
-        f"By month, now and without {elder.plant}: {', '.join(by_month)}.",
+        f"By month, now and without {old_tree.plant}: {', '.join(by_month)}.",
         f"By year: {', '.join(f'{y} {release.later[y]:.0f}' for y in years)}.",
     ]
     if release.need is not None:

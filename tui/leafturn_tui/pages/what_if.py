@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from leafturn.canopy.model import Elder, WhatIf
+from leafturn.canopy.model import OldTree, WhatIf
 from leafturn_tui.pages.base import Page
 from leafturn_tui.render.canopy import choice_words
 from leafturn_tui.safe_text import safe_text
@@ -27,8 +27,8 @@ class WhatIfPage(Page):
     def __init__(self, plant: str) -> None:
         self.plant = plant
 
-    def _elder(self, almanac: AlmanacFace) -> Elder | None:
-        return next((e for e in almanac.canopy().elders if e.plant == self.plant), None)
+    def _old_tree(self, almanac: AlmanacFace) -> OldTree | None:
+        return next((e for e in almanac.canopy().old_trees if e.plant == self.plant), None)
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The question, of this tree."""
@@ -36,19 +36,21 @@ class WhatIfPage(Page):
 
     def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the tree is no longer an old one of this garden."""
-        return self._elder(almanac) is None
+        return self._old_tree(almanac) is None
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A column for each choice; one after the other where the window is narrow."""
-        elder = self._elder(almanac)
-        if elder is None:
+        old_tree = self._old_tree(almanac)
+        if old_tree is None:
             return []
         if width < SIDE_BY_SIDE_FROM:
             return [
-                r for n, c in enumerate(elder.choices) for r in paragraph(choice_words(c), width, key=f"{n}")
+                r
+                for n, c in enumerate(old_tree.choices)
+                for r in paragraph(choice_words(c), width, key=f"{n}")
             ]
         rows = []
-        for label, cells in _table(elder):
+        for label, cells in _table(old_tree):
             rows += _side_by_side(label, cells, width)
         return rows
 
@@ -57,8 +59,8 @@ class WhatIfPage(Page):
         return paragraph(almanac.canopy().caution, width - 1, indent=1, most=2)
 
 
-def _table(elder: Elder) -> list[tuple[str, list[str]]]:
-    choices = elder.choices
+def _table(old_tree: OldTree) -> list[tuple[str, list[str]]]:
+    choices = old_tree.choices
     return [
         ("", [c.what for c in choices]),
         ("light, mean", [f"{c.light:.0f} % of open" for c in choices]),

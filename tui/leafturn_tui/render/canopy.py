@@ -10,7 +10,7 @@ from leafturn_tui.render.parts.question import Question
 
 if TYPE_CHECKING:
     from leafturn.canopy.decline.trend import YearRange
-    from leafturn.canopy.model import Canopy, Elder, PathReach, Release, Seedling, WhatIf
+    from leafturn.canopy.model import Canopy, OldTree, PathReach, Release, Seedling, WhatIf
     from leafturn_tui.almanac_face import AlmanacFace
 
 
@@ -26,17 +26,17 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
     yield from head(almanac, QUESTION.asked)
     canopy = almanac.canopy()
-    if not canopy.elders:
+    if not canopy.old_trees:
         yield f"No tree with a place stands here in {almanac.on.year}, so nothing is known of its canopy."
-    for elder in canopy.elders:
-        yield f"{title(elder)}:"
-        yield from (f"    {line}" for line in elder.says)
-        for row in elder.releases:
+    for old_tree in canopy.old_trees:
+        yield f"{title(old_tree)}:"
+        yield from (f"    {line}" for line in old_tree.says)
+        for row in old_tree.releases:
             yield f"    {row.plant}, {row.metres:.1f} m {row.bearing}: {light_words(row)}"
-        for choice in elder.choices:
+        for choice in old_tree.choices:
             yield f"    {choice_words(choice)}"
-        yield from (f"    {line}" for line in heirs_words(elder))
-        for kind in elder.succession.suggestions:
+        yield from (f"    {line}" for line in heirs_words(old_tree))
+        for kind in old_tree.succession.suggestions:
             yield f"    the library would plant: {kind.kind} ({kind.why})"
     for seedling in canopy.seedlings:
         yield seedling_words(seedling)
@@ -47,21 +47,21 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     yield canopy.caution
 
 
-def title(elder: Elder) -> str:
+def title(old_tree: OldTree) -> str:
     """The tree, its kind, its year and its height."""
-    year = str(elder.planted) if elder.planted else "year not known"
-    return f"{elder.plant}, {elder.kind}, {year}, {elder.height_m:.0f} m"
+    year = str(old_tree.planted) if old_tree.planted else "year not known"
+    return f"{old_tree.plant}, {old_tree.kind}, {year}, {old_tree.height_m:.0f} m"
 
 
-def short_title(elder: Elder) -> str:
+def short_title(old_tree: OldTree) -> str:
     """The tree, its height, and the likely years of its going, in one short line."""
-    said = [f"{elder.plant}, {elder.height_m:.0f} m"]
-    if elder.live_percent is not None:
-        said.append(f"{elder.live_percent:.0f} % alive")
-    if elder.bare.likely is not None:
-        said.append(f"bare about {elder.bare.likely}")
-    if elder.down.likely is not None:
-        said.append(f"down by {elder.down.likely} at even odds")
+    said = [f"{old_tree.plant}, {old_tree.height_m:.0f} m"]
+    if old_tree.live_percent is not None:
+        said.append(f"{old_tree.live_percent:.0f} % alive")
+    if old_tree.bare.likely is not None:
+        said.append(f"bare about {old_tree.bare.likely}")
+    if old_tree.down.likely is not None:
+        said.append(f"down by {old_tree.down.likely} at even odds")
     return "; ".join(said)
 
 
@@ -76,17 +76,17 @@ def light_words(row: Release) -> str:
     )
 
 
-def heirs_words(elder: Elder) -> Iterator[str]:
+def heirs_words(old_tree: OldTree) -> Iterator[str]:
     """The successors by year: height, crown and share of the gap, every fifth year."""
-    for heir in elder.succession.successors:
+    for heir in old_tree.succession.successors:
         share = heir.share_of_gap
         sizes = ", ".join(
             f"{year} {tall:.0f} m high, crown {wide:.1f} m each way, {100 * share[year]:.0f} % of the gap"
             for year, (tall, wide) in list(heir.sizes.items())[::5]
         )
         yield f"{heir.plant}, {heir.kind}: {sizes}."
-    if elder.looks:
-        seen = ", ".join(f"{look.on.year} {look.live_percent:.0f} %" for look in elder.looks)
+    if old_tree.assessments:
+        seen = ", ".join(f"{look.on.year} {look.live_percent:.0f} %" for look in old_tree.assessments)
         yield f"Looks at its crown, share alive: {seen}."
 
 
@@ -108,11 +108,11 @@ def seedling_words(seedling: Seedling) -> str:
 def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     """The key `canopy`; `light` is that of the first old tree, each tree carries its own too."""
     canopy: Canopy = almanac.canopy()
-    first = canopy.elders[0] if canopy.elders else None
+    first = canopy.old_trees[0] if canopy.old_trees else None
     by_month = almanac.light_by_month() if canopy.plants else {}
     return {
         "canopy": {
-            "elders": [_elder(elder) for elder in canopy.elders],
+            "elders": [_old_tree(old_tree) for old_tree in canopy.old_trees],
             "light": [_light(row) for row in first.releases] if first else [],
             "seedlings": [
                 {
@@ -167,31 +167,31 @@ def _choice(choice: WhatIf) -> dict[str, Any]:
     }
 
 
-def _elder(elder: Elder) -> dict[str, Any]:
-    follow = elder.succession
+def _old_tree(old_tree: OldTree) -> dict[str, Any]:
+    follow = old_tree.succession
     return {
-        "plant": elder.plant,
-        "kind": elder.kind,
-        "state": elder.state,
-        "height_m": elder.height_m,
-        "live_percent": elder.live_percent,
-        "last_look": elder.last_look,
-        "looks": len(elder.looks),
-        "trend_per_year": elder.trend_per_year,
-        "fit": _range(elder.fit),
-        "bare": _range(elder.bare),
-        "down": _range(elder.down),
-        "down_by": {str(year): chance for year, chance in elder.down_by},
-        "path_metres": elder.falling.path_metres,
-        "reach_m": elder.falling.reach_m,
-        "brittle_reach_m": elder.falling.brittle_m,
-        "paths": [_path(p) for p in elder.falling.paths],
-        "seats": dict(elder.falling.seats),
-        "roofs": dict(elder.falling.roofs),
-        "stem_misses_m": elder.falling.stem_misses_m,
-        "live": {str(year): share for year, share in elder.live.items()},
-        "light": [_light(row) for row in elder.releases],
-        "what_if": [_choice(c) for c in elder.choices],
+        "plant": old_tree.plant,
+        "kind": old_tree.kind,
+        "state": old_tree.state,
+        "height_m": old_tree.height_m,
+        "live_percent": old_tree.live_percent,
+        "last_look": old_tree.last_assessment,
+        "looks": len(old_tree.assessments),
+        "trend_per_year": old_tree.trend_per_year,
+        "fit": _range(old_tree.fit),
+        "bare": _range(old_tree.bare),
+        "down": _range(old_tree.down),
+        "down_by": {str(year): chance for year, chance in old_tree.down_by},
+        "path_metres": old_tree.falling.path_metres,
+        "reach_m": old_tree.falling.reach_m,
+        "brittle_reach_m": old_tree.falling.brittle_m,
+        "paths": [_path(p) for p in old_tree.falling.paths],
+        "seats": dict(old_tree.falling.seats),
+        "roofs": dict(old_tree.falling.roofs),
+        "stem_misses_m": old_tree.falling.stem_misses_m,
+        "live": {str(year): share for year, share in old_tree.live.items()},
+        "light": [_light(row) for row in old_tree.releases],
+        "what_if": [_choice(c) for c in old_tree.choices],
         "succession": {
             "fall_year": follow.fall_year,
             "half_covered": _range(follow.half_covered),
@@ -211,7 +211,7 @@ def _elder(elder: Elder) -> dict[str, Any]:
             ],
             "suggestions": [{"kind": s.kind, "why": s.why} for s in follow.suggestions],
         },
-        "says": list(elder.says),
+        "says": list(old_tree.says),
     }
 
 

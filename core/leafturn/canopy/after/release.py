@@ -21,14 +21,14 @@ _LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed;
 
 
 def releases(
-    stand: Stand, elder: int, sampling: Sampling, later: Mapping[int, Float32Array], successors: set[str]
+    stand: Stand, old_tree: int, sampling: Sampling, later: Mapping[int, Float32Array], successors: set[str]
 ) -> tuple[Release, ...]:
     """A row for every plant whose light the old tree takes, most points first, scorch after gain.
 
     Parameters
     ----------
     stand : Stand
-    elder : int
+    old_tree : int
         Number of the old tree.
     sampling : Sampling
         Of the growing season.
@@ -41,27 +41,27 @@ def releases(
     Crops answer about in proportion to light (Monteith 1977, Philosophical Transactions B 281: 277-294,
     recalled), so gainers are sorted by light gone against now, those grown for a crop first.
     """
-    full, now, gone = _three_lights(stand, elder, sampling)
+    full, now, gone = _three_lights(stand, old_tree, sampling)
     rows = [
-        _row(stand, elder, n, (float(full[n]), float(now[n]), float(gone[n])), later, successors)
+        _row(stand, old_tree, n, (float(full[n]), float(now[n]), float(gone[n])), later, successors)
         for n in range(len(stand.plants))
-        if stand.group[n] != stand.group[elder] and gone[n] - full[n] >= _LEAST_POINTS
+        if stand.group[n] != stand.group[old_tree] and gone[n] - full[n] >= _LEAST_POINTS
     ]
     return tuple(sorted(rows, key=_rank))
 
 
 def _three_lights(
-    stand: Stand, elder: int, sampling: Sampling
+    stand: Stand, old_tree: int, sampling: Sampling
 ) -> tuple[Float32Array, Float32Array, Float32Array]:
     """With the crown of the old tree full, as it is, and gone; all else as it is now.
 
     Depths add up, so the old tree's own are taken off those of all crowns.
     """
     crowns, stands = stand.crowns(stand.year), np.ones(len(stand.plants), dtype=bool)
-    way = stand.depths_of(elder, stand.year, sampling)
+    way = stand.depths_of(old_tree, stand.year, sampling)
     whole = stand.live.copy()
-    whole[elder] = 1.0
-    full, now = (float(stand.density(crowns, live, stands)[elder]) for live in (whole, stand.live))
+    whole[old_tree] = 1.0
+    full, now = (float(stand.density(crowns, live, stands)[old_tree]) for live in (whole, stand.live))
     without = np.maximum(stand.depths_now(sampling) - now * way, 0)
     return (
         stand.mean_light(without + full * way, sampling),
@@ -72,7 +72,7 @@ def _three_lights(
 
 def _row(
     stand: Stand,
-    elder: int,
+    old_tree: int,
     n: int,
     light: tuple[float, float, float],
     later: Mapping[int, Float32Array],
@@ -82,7 +82,7 @@ def _row(
     plant, kind = stand.plants[n], stand.kinds[n]
     need = kind.light.need_percent.value if kind.light.need_percent else None
     scorch = kind.light.scorch_percent.value if kind.light.scorch_percent else None
-    east, north = stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]
+    east, north = stand.east[n] - stand.east[old_tree], stand.north[n] - stand.north[old_tree]
     by_year = {year: round(float(values[n]), 1) for year, values in later.items()}
     short = [year for year, percent in by_year.items() if need is not None and percent < need]
     return Release(

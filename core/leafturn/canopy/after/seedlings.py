@@ -89,11 +89,11 @@ def _leaves(stand: Stand, plant: Plant) -> tuple[Verdict, int | None, str]:
 
 def _as_heir(stand: Stand, n: int, falls: Mapping[int, int]) -> Iterator[str]:
     """What it gives to the gaps of old trees, where it was chosen or adds enough to what others give."""
-    for elder, fall_year in falls.items():
-        if not could_follow(stand, elder, n):
+    for old_tree, fall_year in falls.items():
+        if not could_follow(stand, old_tree, n):
             continue
-        year, with_it, without = heir_share(stand, elder, n, fall_year)
-        old = stand.plants[elder].id
+        year, with_it, without = heir_share(stand, old_tree, n, fall_year)
+        old = stand.plants[old_tree].id
         if is_chosen(stand.plants[n]) or with_it - without >= _ADDS:
             yield (
                 f"heir of {old}: of its gap {100 * with_it:.0f} % are covered by {year} with it, "
@@ -139,12 +139,12 @@ def _path_too_near(garden: Garden, plant: Plant, stand: Stand) -> list[str]:
     return [f"{name} is {metres:.1f} m away and wants {clear:g} m" for metres, name in near if metres < clear]
 
 
-def _neighbour_too_near(stand: Stand, n: int, elders: Mapping[int, int]) -> list[str]:
+def _neighbour_too_near(stand: Stand, n: int, old_trees: Mapping[int, int]) -> list[str]:
     """The tree whose grown crown would share most ground with its own; those about to go do not count."""
     wide = grown_radius(stand.kinds[n])
     found = []
     for other, kind in enumerate(stand.kinds):
-        if other == n or other in elders or kind.habit != "tree" or stand.group[other] == stand.group[n]:
+        if other == n or other in old_trees or kind.habit != "tree" or stand.group[other] == stand.group[n]:
             continue
         away = float(np.hypot(stand.east[other] - stand.east[n], stand.north[other] - stand.north[n]))
         if away < 0.5 * (wide + float(stand.growth[other].top_m * stand.growth[other].width)):

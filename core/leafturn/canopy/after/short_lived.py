@@ -11,20 +11,20 @@ _YEARS_LEFT = 10
 _USUAL_YEARS = 2.0  # from raising a plant to its crop where the library tells nothing; a guess
 
 
-def short_lived(stand: Stand, elders: Collection[int]) -> list[str]:
+def short_lived(stand: Stand, old_trees: Collection[int]) -> list[str]:
     """A sentence for every plant, old trees apart, likely to be lost of age within ten years, soonest first.
 
     Parameters
     ----------
     stand : Stand
-    elders : collection of int
+    old_trees : collection of int
         Numbers of the old trees, of which more is told elsewhere.
     """
     soon = []
     for n, plant in enumerate(stand.plants):
         kind, age = stand.kinds[n], plant.age(stand.year)
         life = kind.size.life_years
-        if n in elders or life is None or age is None:
+        if n in old_trees or life is None or age is None:
             continue
         left = life.value - age
         if left <= _YEARS_LEFT:

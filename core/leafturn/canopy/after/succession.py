@@ -30,37 +30,37 @@ def is_chosen(plant: Plant) -> bool:
     return "heir" in plant.role or "successor" in plant.role
 
 
-def is_successor(stand: Stand, elder: int, n: int) -> bool:
+def is_successor(stand: Stand, old_tree: int, n: int) -> bool:
     """Whether plant `n` may take the old tree's place: one meant to, or a tall tree near its gap."""
-    return could_follow(stand, elder, n) and (
+    return could_follow(stand, old_tree, n) and (
         stand.plants[n].plan != "undecided" or is_chosen(stand.plants[n])
     )
 
 
-def could_follow(stand: Stand, elder: int, n: int) -> bool:
+def could_follow(stand: Stand, old_tree: int, n: int) -> bool:
     """The same, be it decided or not that plant `n` stays."""
     plant, kind = stand.plants[n], stand.kinds[n]
-    if n == elder or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
+    if n == old_tree or plant.plan in ("move", "remove") or plant.state in ("declining", "dead standing"):
         return False
-    away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
-    gap = float(stand.own_radii[elder])
+    away = float(np.hypot(stand.east[n] - stand.east[old_tree], stand.north[n] - stand.north[old_tree]))
+    gap = float(stand.own_radii[old_tree])
     if is_chosen(plant):
         return away < gap + grown_radius(kind)
     return bool(
         kind.habit == "tree"
         and kind.invasive_where is None
-        and stand.growth[n].top_m >= max(_least_height(stand, elder), _TREE_HEIGHT_M)
+        and stand.growth[n].top_m >= max(_least_height(stand, old_tree), _TREE_HEIGHT_M)
         and away < gap + 0.5 * grown_radius(kind)
     )
 
 
-def heir_share(stand: Stand, elder: int, n: int, fall_year: int) -> tuple[int, float, float]:
+def heir_share(stand: Stand, old_tree: int, n: int, fall_year: int) -> tuple[int, float, float]:
     """What plant `n` gives as heir: a year, and the share of the gap covered then with it and without it.
 
     Parameters
     ----------
     stand : Stand
-    elder, n : int
+    old_tree, n : int
         Numbers of the old tree and of the plant.
     fall_year : int
         The year by which the old tree is likely down.
@@ -69,36 +69,39 @@ def heir_share(stand: Stand, elder: int, n: int, fall_year: int) -> tuple[int, f
     others = [
         m
         for m in range(len(stand.plants))
-        if m != n and (is_successor(stand, elder, m) or is_neighbour(stand, elder, m))
+        if m != n and (is_successor(stand, old_tree, m) or is_neighbour(stand, old_tree, m))
     ]
-    gap = _Gap(stand, elder, years, fall_year)
+    gap = _Gap(stand, old_tree, years, fall_year)
     at = _SHOWN - 1
     return int(years[at]), float(gap.covered([*others, n], 1.0)[at]), float(gap.covered(others, 1.0)[at])
 
 
-def is_neighbour(stand: Stand, elder: int, n: int) -> bool:
+def is_neighbour(stand: Stand, old_tree: int, n: int) -> bool:
     """Whether plant `n`, though no successor, may spread into the old tree's gap from beside it."""
     plant, growth = stand.plants[n], stand.growth[n]
-    away = float(np.hypot(stand.east[n] - stand.east[elder], stand.north[n] - stand.north[elder]))
-    if n == elder or away >= float(stand.own_radii[elder]) + (1 + _MOST_SPREAD) * growth.top_m * growth.width:
+    away = float(np.hypot(stand.east[n] - stand.east[old_tree], stand.north[n] - stand.north[old_tree]))
+    if (
+        n == old_tree
+        or away >= float(stand.own_radii[old_tree]) + (1 + _MOST_SPREAD) * growth.top_m * growth.width
+    ):
         return False
     return bool(
         stand.kinds[n].habit == "tree"
         and plant.plan not in ("move", "remove", "undecided")
         and plant.state not in ("declining", "dead standing")
-        and growth.top_m >= _least_height(stand, elder)
-        and not is_successor(stand, elder, n)
+        and growth.top_m >= _least_height(stand, old_tree)
+        and not is_successor(stand, old_tree, n)
     )
 
 
-def _least_height(stand: Stand, elder: int) -> float:
+def _least_height(stand: Stand, old_tree: int) -> float:
     """Height [m] from which a crown counts as canopy over the old tree's gap."""
-    return stand.numbers["gap_height_share"] * float(stand.own_heights[elder])
+    return stand.numbers["gap_height_share"] * float(stand.own_heights[old_tree])
 
 
 def succession(
     stand: Stand,
-    elder: int,
+    old_tree: int,
     fall_year: int,
     light: tuple[float, float],
     wanted: Sequence[str] = (),
@@ -108,7 +111,7 @@ def succession(
     Parameters
     ----------
     stand : Stand
-    elder : int
+    old_tree : int
         Number of the old tree.
     fall_year : int
         The year by which it is likely down.
@@ -126,14 +129,14 @@ def succession(
     each other is left out.
     """
     years = np.arange(stand.year, stand.year + _YEARS + 1)
-    names = [n for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
-    beside = [n for n in range(len(stand.plants)) if is_neighbour(stand, elder, n)]
+    names = [n for n in range(len(stand.plants)) if is_successor(stand, old_tree, n)]
+    beside = [n for n in range(len(stand.plants)) if is_neighbour(stand, old_tree, n)]
     uncertainty = stand.numbers["growth_doubt"]
-    gap = _Gap(stand, elder, years, fall_year)
+    gap = _Gap(stand, old_tree, years, fall_year)
     shares = {p: gap.covered([*names, *beside], p) for p in (1 - uncertainty, 1.0, 1 + uncertainty)}
     slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
     found = tuple(_successor(stand, gap, n, uncertainty) for n in names)
-    plant_by, words = _plant_by(stand, elder, fall_year)
+    plant_by, words = _plant_by(stand, old_tree, fall_year)
     uncovered = None if middling is None else max(0, middling - fall_year)
     half = YearRange(early=quick, likely=middling, late=slow)
     says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
@@ -153,21 +156,21 @@ def succession(
         uncovered_years=uncovered,
         plant_by=plant_by,
         says=says,
-        suggestions=suggestions(stand, elder, float(stand.own_radii[elder]), light, wanted),
+        suggestions=suggestions(stand, old_tree, float(stand.own_radii[old_tree]), light, wanted),
     )
 
 
 class _Gap:
     """The disc under an old crown, and how much of it crowns cover by year."""
 
-    def __init__(self, stand: Stand, elder: int, years: NDArray[np.int_], fall_year: int) -> None:
+    def __init__(self, stand: Stand, old_tree: int, years: NDArray[np.int_], fall_year: int) -> None:
         self.stand, self.years, self.fall_year = stand, years, fall_year
-        self._least = _least_height(stand, elder)
+        self._least = _least_height(stand, old_tree)
         n = np.arange(_DISC) + 0.5  # evenly over the disc, in a sunflower's order
-        out = float(stand.own_radii[elder]) * np.sqrt(n / _DISC)
+        out = float(stand.own_radii[old_tree]) * np.sqrt(n / _DISC)
         turn = n * np.pi * (3 - np.sqrt(5))
-        self._east = stand.east[elder] + out * np.cos(turn)
-        self._north = stand.north[elder] + out * np.sin(turn)
+        self._east = stand.east[old_tree] + out * np.cos(turn)
+        self._north = stand.north[old_tree] + out * np.sin(turn)
         self._spread = stand.numbers["gap_spread_m"] * np.maximum(years - fall_year, 0)
         self._found: dict[tuple[int, float], BoolArray] = {}
 
@@ -213,16 +216,16 @@ def _successor(stand: Stand, gap: _Gap, n: int, uncertainty: float) -> Successor
     )
 
 
-def _plant_by(stand: Stand, elder: int, fall_year: int) -> tuple[int | None, str]:
+def _plant_by(stand: Stand, old_tree: int, fall_year: int) -> tuple[int | None, str]:
     """When one more of the old tree's likeliest follower would have to stand in the middle of the gap."""
-    kinds = [stand.plants[n].kind for n in range(len(stand.plants)) if is_successor(stand, elder, n)]
-    kind = kinds[0] if kinds else stand.plants[elder].kind
+    kinds = [stand.plants[n].kind for n in range(len(stand.plants)) if is_successor(stand, old_tree, n)]
+    kind = kinds[0] if kinds else stand.plants[old_tree].kind
     growth = growth_of(
         specimen_of(Plant(kind=kind, year=stand.year), stand.library), stand.numbers, stand.year
     )
     ages = np.arange(0, 121)
-    least = _least_height(stand, elder)
-    half = float(stand.own_radii[elder]) / np.sqrt(2)
+    least = _least_height(stand, old_tree)
+    half = float(stand.own_radii[old_tree]) / np.sqrt(2)
     grown = (growth.heights(stand.year + ages) >= least) & (growth.radii(stand.year + ages) >= half)
     if not grown.any():
         return None, f"One {kind} in the middle would not cover half of the gap however old."

@@ -17,13 +17,13 @@ _MOST_SUGGESTIONS = 5
 
 def suggestions(
     stand: Stand,
-    elder: int,
+    old_tree: int,
     room: float,
     light: tuple[float, float],
     wanted: Sequence[str],
 ) -> tuple[Suggestion, ...]:
     """Trees the library would plant into the gap, those first of which a partner lacks; nothing poisonous."""
-    at = (float(stand.east[elder]), float(stand.north[elder]))
+    at = (float(stand.east[old_tree]), float(stand.north[old_tree]))
     near_juglone = any(
         k.soil.juglone is not None
         and k.soil.juglone.value == "producer"

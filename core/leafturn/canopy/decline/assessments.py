@@ -5,16 +5,16 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from leafturn.canopy.decline.trend import CrownLook
+from leafturn.canopy.decline.trend import CrownAssessment
 from leafturn.journal.entries import CrownNote, DamageNote, Entry, of_kind
 
 
-def crown_looks(entries: Sequence[Entry]) -> dict[str, list[CrownLook]]:
+def crown_assessments(entries: Sequence[Entry]) -> dict[str, list[CrownAssessment]]:
     """Looks at crowns by plant, oldest first."""
-    found: dict[str, list[CrownLook]] = {}
+    found: dict[str, list[CrownAssessment]] = {}
     for note in sorted(of_kind(entries, CrownNote), key=lambda note: note.on):
-        look = CrownLook(on=note.on, live_percent=note.live_percent)
-        found.setdefault(note.plant, []).append(look)
+        assessment = CrownAssessment(on=note.on, live_percent=note.live_percent)
+        found.setdefault(note.plant, []).append(assessment)
     return found
 
 

@@ -19,8 +19,8 @@ _NEVER = YearRange(early=None, likely=None, late=None)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
-class Going:
-    """How one old tree goes.
+class Decline:
+    """The decline of one old tree.
 
     Parameters
     ----------
@@ -55,34 +55,34 @@ class Going:
 
 
 def old_trees(
-    stand: Stand, looks: Collection[str], storms: Collection[str], trends: Mapping[str, Trend | None]
-) -> list[Going]:
+    stand: Stand, assessments: Collection[str], storms: Collection[str], trends: Mapping[str, Trend | None]
+) -> list[Decline]:
     """Every old tree: those with a trend first, then those likely down first; the tallest where none is old.
 
     Parameters
     ----------
     stand : Stand
-    looks : collection of str
-        Plants whose crown was looked at.
+    assessments : collection of str
+        Plants whose crown was assessed.
     storms : collection of str
         Plants off which wind broke something within the year.
     trends : mapping of str to Trend or None
     """
     trees = [n for n, kind in enumerate(stand.kinds) if kind.habit == "tree"]
     tall = stand.heights(stand.year)
-    old = [n for n in trees if _is_old(stand, n, looks)] or sorted(trees, key=lambda n: -tall[n])[:1]
-    return sorted((_going(stand, n, storms, trends) for n in old), key=_soonest)
+    old = [n for n in trees if _is_old(stand, n, assessments)] or sorted(trees, key=lambda n: -tall[n])[:1]
+    return sorted((_decline_of(stand, n, storms, trends) for n in old), key=_soonest)
 
 
-def _is_old(stand: Stand, n: int, looks: Collection[str]) -> bool:
+def _is_old(stand: Stand, n: int, assessments: Collection[str]) -> bool:
     plant, life = stand.plants[n], stand.kinds[n].size.life_years
     age = plant.age(stand.year)
-    if plant.state in FAILING or plant.id in looks:
+    if plant.state in FAILING or plant.id in assessments:
         return True
     return age is not None and life is not None and age >= _OLD * life.value
 
 
-def _going(stand: Stand, n: int, storms: Collection[str], trends: Mapping[str, Trend | None]) -> Going:
+def _decline_of(stand: Stand, n: int, storms: Collection[str], trends: Mapping[str, Trend | None]) -> Decline:
     plant, numbers = stand.plants[n], stand.numbers
     trend = trends.get(plant.id)
     fit, bare = bare_range(trend, numbers) if trend else (_NEVER, _NEVER)
@@ -90,8 +90,8 @@ def _going(stand: Stand, n: int, storms: Collection[str], trends: Mapping[str, T
         plant.state, stand.year, _FALL_YEARS, bare.likely, numbers, storm=plant.id in storms
     )
     down = down_range(chances, stand.year)
-    return Going(n=n, trend=trend, fit=fit, bare=bare, down=down, chances=chances)
+    return Decline(n=n, trend=trend, fit=fit, bare=bare, down=down, chances=chances)
 
 
-def _soonest(going: Going) -> tuple[int, int, int]:
-    return (going.trend is None, going.down.likely or 9999, going.n)
+def _soonest(decline: Decline) -> tuple[int, int, int]:
+    return (decline.trend is None, decline.down.likely or 9999, decline.n)

@@ -23,8 +23,8 @@ _FARTHEST_YEARS = 100
 
 
 @dataclass(frozen=True, kw_only=True)
-class CrownLook:
-    """What someone saw: the day and how much of the crown was alive [%]."""
+class CrownAssessment:
+    """One assessment of a crown: the day and how much of the crown was alive [%]."""
 
     on: dt.date
     live_percent: float
@@ -41,7 +41,7 @@ class YearRange:
 
 @dataclass(frozen=True, kw_only=True)
 class Trend:
-    """A straight line through the looks at one crown.
+    """A straight line through the assessments of one crown.
 
     Parameters
     ----------
@@ -50,12 +50,12 @@ class Trend:
     middle_year, middle_percent : float
         The line's own middle.
     scatter : float [points]
-        How far looks lie from the line, never less than two people differ.
+        How far assessments lie from the line, never less than two people differ.
     spread : float [years squared]
-        Sum of squares of the looks' times about their middle.
-    looks : int
+        Sum of squares of the assessments' times about their middle.
+    assessments : int
     last : float
-        Time of the last look, as a year with its part.
+        Time of the last assessment, as a year with its part.
     """
 
     per_year: float
@@ -63,7 +63,7 @@ class Trend:
     middle_percent: float
     scatter: float
     spread: float
-    looks: int
+    assessments: int
     last: float
 
     def live(self, year: float) -> float:
@@ -72,17 +72,17 @@ class Trend:
 
     def half_width(self, year: float) -> float:
         """Half of the 80 % prediction range [points] of one look in a year."""
-        freedom = self.looks - 2
+        freedom = self.assessments - 2
         factor = _T90[freedom - 1] if 1 <= freedom <= len(_T90) else _NORMAL90
         if freedom < 1:
             factor = _T90[0]
         away = (year - self.middle_year) ** 2 / self.spread
-        return factor * self.scatter * math.sqrt(1 + 1 / self.looks + away)
+        return factor * self.scatter * math.sqrt(1 + 1 / self.assessments + away)
 
     def crossing(self, percent: float, side: float = 0.0) -> float | None:
         """When the line, moved by `side` half widths of its range, falls to `percent`; None if never.
 
-        Times before the last look count as the last look.
+        Times before the last assessment count as the last assessment.
         """
         times = self.last + np.arange(0, _FARTHEST_YEARS * 20) / 20
         line = np.array([self.middle_percent + self.per_year * (t - self.middle_year) for t in times])
@@ -97,34 +97,34 @@ def as_year(day: dt.date) -> float:
     return day.year + (day.timetuple().tm_yday - 1) / 365.25
 
 
-def trend_of(looks: Sequence[CrownLook], numbers: Numbers) -> Trend | None:
+def trend_of(assessments: Sequence[CrownAssessment], numbers: Numbers) -> Trend | None:
     """The straight line through the looks by least squares; None from fewer than two years' looks.
 
     Parameters
     ----------
-    looks : sequence of CrownLook
+    assessments : sequence of CrownAssessment
         In any order.
     numbers : Numbers
-        `elder_look_points` is the least scatter.
+        `old_tree_look_points` is the least scatter.
     """
-    if len(looks) < 2:
+    if len(assessments) < 2:
         return None
-    times = np.array([as_year(look.on) for look in looks])
-    percents = np.array([look.live_percent for look in looks])
+    times = np.array([as_year(assessment.on) for assessment in assessments])
+    percents = np.array([assessment.live_percent for assessment in assessments])
     middle = float(times.mean())
     spread = float(((times - middle) ** 2).sum())
-    if times.max() - times.min() < 0.5:  # one season's looks tell its noise, not its course
+    if times.max() - times.min() < 0.5:  # one season's assessments tell its noise, not its course
         return None
     per_year = float(((times - middle) * percents).sum() / spread)
     left = percents - percents.mean() - per_year * (times - middle)
-    seen = math.sqrt(float((left**2).sum()) / (len(looks) - 2)) if len(looks) > 2 else 0.0
+    seen = math.sqrt(float((left**2).sum()) / (len(assessments) - 2)) if len(assessments) > 2 else 0.0
     return Trend(
         per_year=per_year,
         middle_year=middle,
         middle_percent=float(percents.mean()),
         scatter=max(seen, numbers["elder_look_points"]),
         spread=spread,
-        looks=len(looks),
+        assessments=len(assessments),
         last=float(times.max()),
     )
 
@@ -135,8 +135,8 @@ def bare_range(trend: Trend, numbers: Numbers) -> tuple[YearRange, YearRange]:
     Returns
     -------
     fit, honest : YearRange
-        `fit` is where the line and its 80 % prediction range reach `elder_bare_percent`. `honest` lets
-        what is left from the last look go `elder_pace_factor` times quicker or slower: trees rarely
+        `fit` is where the line and its 80 % prediction range reach `old_tree_bare_percent`. `honest` lets
+        what is left from the last assessment go `elder_pace_factor` times quicker or slower: trees rarely
         keep to a line, and a fit's own range does not know that.
     """
     bare, factor = numbers["elder_bare_percent"], numbers["elder_pace_factor"]

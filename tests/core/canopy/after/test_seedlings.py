@@ -49,7 +49,7 @@ def test_a_chosen_heir_stays_and_the_page_follows(tmp_path: Path) -> None:
     text = garden_text(CHERRY, PERSIMMON, heir)
     canopy = almanac_of(tmp_path, text, ON).canopy()
     assert [s.verdict for s in canopy.seedlings] == ["keep"]
-    (cherry,) = canopy.elders
+    (cherry,) = canopy.old_trees
     assert "walnut" in [s.plant for s in cherry.succession.successors]
 
 

@@ -10,12 +10,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.base.tunables import Numbers
-from leafturn.canopy.decline.trend import CrownLook, bare_range, down_by, down_range, fall_chances, trend_of
+from leafturn.canopy.decline.trend import (
+    CrownAssessment,
+    bare_range,
+    down_by,
+    down_range,
+    fall_chances,
+    trend_of,
+)
 
 NUMBERS = Numbers({})
 # The old ash of the demo garden: the figures expected of it come from the design's own prototype.
 ASH = [
-    CrownLook(on=dt.date(year, 8, 20), live_percent=live)
+    CrownAssessment(on=dt.date(year, 8, 20), live_percent=live)
     for year, live in ((2017, 86), (2019, 74), (2021, 63), (2023, 49), (2025, 40), (2026, 33))
 ]
 
@@ -40,7 +47,7 @@ def test_the_line_of_the_ash() -> None:
 
 def test_one_look_is_no_trend_nor_are_two_of_one_month() -> None:
     assert trend_of(ASH[:1], NUMBERS) is None
-    close = [CrownLook(on=dt.date(2026, 8, d), live_percent=p) for d, p in ((1, 40), (20, 33))]
+    close = [CrownAssessment(on=dt.date(2026, 8, d), live_percent=p) for d, p in ((1, 40), (20, 33))]
     assert trend_of(close, NUMBERS) is None
 
 
@@ -52,8 +59,10 @@ def test_two_looks_have_a_wider_range_than_six() -> None:
 
 
 def test_a_crown_that_recovers_has_no_bare_year() -> None:
-    looks = [CrownLook(on=dt.date(y, 8, 1), live_percent=p) for y, p in ((2020, 60), (2022, 64), (2024, 70))]
-    trend = trend_of(looks, NUMBERS)
+    assessments = [
+        CrownAssessment(on=dt.date(y, 8, 1), live_percent=p) for y, p in ((2020, 60), (2022, 64), (2024, 70))
+    ]
+    trend = trend_of(assessments, NUMBERS)
     assert trend is not None
     fit, honest = bare_range(trend, NUMBERS)
     assert (fit.likely, honest.early, honest.late) == (None, None, None)
@@ -92,8 +101,11 @@ def test_down_only_ever_grows_and_stays_a_chance(state: str, bare: int | None, s
 
 @settings(max_examples=50)
 @given(st.floats(-15, 5), st.floats(20, 95), st.integers(3, 8))
-def test_a_line_without_noise_is_found_again(slope: float, start: float, looks: int) -> None:
-    seen = [CrownLook(on=dt.date(2015 + n, 8, 1), live_percent=start + slope * n) for n in range(looks)]
+def test_a_line_without_noise_is_found_again(slope: float, start: float, assessments: int) -> None:
+    seen = [
+        CrownAssessment(on=dt.date(2015 + n, 8, 1), live_percent=start + slope * n)
+        for n in range(assessments)
+    ]
     trend = trend_of(seen, NUMBERS)
     assert trend is not None
     assert trend.per_year == pytest.approx(slope, abs=0.02)
