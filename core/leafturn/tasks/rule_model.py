@@ -22,11 +22,13 @@ Phrases = str | tuple[str, ...]
 class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 
-    `established` asks whether a plant has stood where it is for some summers, whatever its age.
-    `guard` asks for stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark).
-    `frost_comes` asks whether autumn frost comes to this garden at all, be it in 1 year of 20.
-    `answered` are ways chosen to help a tree without a partner (see leafturn.partners.decisions); with
-    `answered_by`, a northern month and day, only in the first season that has that day after the answer.
+    Plants whose plan is to go, to move or undecided are left out unless `plans` names it; with
+    `whatever_plan` they are not, as where something over a path may come down. `established` asks whether a
+    plant has stood where it is for some summers, whatever its age. `guard` asks for stems whose bark wants
+    a guard, wears one, or has outgrown it (leafturn.hazards.bark). `frost_comes` asks whether autumn frost
+    comes to this garden at all, be it in 1 year of 20. `answered` are ways chosen to help a tree without a
+    partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in the
+    first season that has that day after the answer.
     """
 
     subject: Literal["plant", "heap"] = "plant"
@@ -38,6 +40,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     sexes: tuple[Sex, ...] = ()
     states: tuple[State, ...] = ()
     plans: tuple[str, ...] = ()
+    whatever_plan: bool = False
     stages: tuple[str, ...] = ()
     younger_than: float | None = None
     older_than: float | None = None

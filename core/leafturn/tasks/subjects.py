@@ -72,7 +72,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
 
 def _is_wanted(applies: Applies, plant: Plant) -> bool:
     """Whether its plan and its state let a plant be tended at all, and are those a rule is for."""
-    if plant.plan in UNSETTLED and plant.plan not in applies.plans:
+    if plant.plan in UNSETTLED and plant.plan not in applies.plans and not applies.whatever_plan:
         return False
     if plant.state == "gone" or (plant.state == "dead standing" and "dead standing" not in applies.states):
         return False
