@@ -61,7 +61,7 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.partners.bloom_overlap.partner_days import PartnerDays
 from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.model import RedundantDonor, TreeReview
-from leafturn.projection.model import Drift
+from leafturn.projection.model import ClimateProjection
 from leafturn.season.axis import SeasonAxis
 from leafturn.soil.nitrogen import Nitrogen
 from leafturn.tasks.model import Job, Round, Walk
@@ -212,7 +212,7 @@ class FakeAlmanac:
     def weather(self) -> WeatherKnown:
         return known_weather(self.notes)
 
-    def drift(self, progress: Progress | None = None) -> Drift:
+    def drift(self, progress: Progress | None = None) -> ClimateProjection:
         return fake_drift(self.garden)
 
     def climbers(self) -> tuple[ClimberView, ...]:

@@ -22,7 +22,7 @@ from leafturn.canopy.model import (
     WhatIf,
 )
 from leafturn.garden.model import Garden
-from leafturn.projection.model import ClimateThen, Drift, Edge, PlantDrift, PlantThen, Span
+from leafturn.projection.model import ClimateProjection, ClimateThen, Edge, PlantProjection, PlantThen, Span
 
 YEARS = range(2027, 2058)
 NEVER = YearRange(early=None, likely=None, late=None)
@@ -46,7 +46,7 @@ def fake_canopy(garden: Garden) -> Canopy:
     )
 
 
-def fake_drift(garden: Garden) -> Drift:
+def fake_drift(garden: Garden) -> ClimateProjection:
     """Two plants that open earlier as it warms, one of them near an edge."""
 
     def when(early: int, likely: int, late: int) -> Likely:
@@ -74,7 +74,7 @@ def fake_drift(garden: Garden) -> Drift:
 
     names = [plant.id for plant in garden.plants[:3]]
     groups = [tuple(names[:1]), tuple(names[1:3])]
-    return Drift(
+    return ClimateProjection(
         on=dt.date(2027, 4, 19),
         stated=0.4,
         uncertainty=0.5,
@@ -82,7 +82,7 @@ def fake_drift(garden: Garden) -> Drift:
         record_years=30,
         climates=(climate(2027, 0), climate(2042, 1), climate(2057, 2)),
         plants=tuple(
-            PlantDrift(
+            PlantProjection(
                 plants=group,
                 kind="pear",
                 then=(then(2027, 0, 0.4), then(2042, 1, 0.4), then(2057, 2, 0.4)),

@@ -25,7 +25,7 @@ from leafturn.season.trend import Warming
 from leafturn.soil.compost.heat_rule import HotDays
 from leafturn.soil.compost.spreading import Spread
 from leafturn.soil.nitrogen import Fixer, GuildCover, Nitrogen
-from leafturn.soil.water.deficit import Thirst
+from leafturn.soil.water.deficit import WaterDeficit
 
 CLIMBERS = (
     ClimberView(
@@ -132,13 +132,13 @@ class FakeWater:
     """How two plants stand for water."""
 
     rain_question: str = "No rain noted for 19 days: is that so?"
-    lines: tuple[Thirst, ...] = (
-        Thirst(
+    lines: tuple[WaterDeficit, ...] = (
+        WaterDeficit(
             plant="kiwi-m", root_m=0.5, used_mm=40.0, ready_mm=26.0, total_mm=78.0, dry=likely(4, 12),
             litres=31.0, established=False, watered=None, basis="guess",
             says="kiwi-m is short of water: it has used 40 of the 26 mm its roots draw with ease.",
         ),
-        Thirst(
+        WaterDeficit(
             plant="quince", root_m=1.5, used_mm=20.0, ready_mm=120.0, total_mm=232.0, dry=likely(8, 12),
             litres=60.0, established=True, watered=None, basis="guess",
             says="quince is established: leave it.",

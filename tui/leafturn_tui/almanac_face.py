@@ -30,10 +30,10 @@ if TYPE_CHECKING:
     from leafturn.partners.bloom_overlap.partner_days import PartnerDays
     from leafturn.partners.decisions import Answer
     from leafturn.partners.model import RedundantDonor, TreeReview
-    from leafturn.projection.model import Drift
+    from leafturn.projection.model import ClimateProjection
     from leafturn.season.axis import SeasonAxis
     from leafturn.soil.nitrogen import Nitrogen
-    from leafturn.soil.water.deficit import Thirst
+    from leafturn.soil.water.deficit import WaterDeficit
     from leafturn.tasks.model import Job, Round
 
 Progress = Callable[[int, int], None]  # how much is done of how much; may raise to stop
@@ -43,7 +43,7 @@ class WaterFace(Protocol):
     """How the woody plants stand for water; told in `leafturn.soil.water.deficit.GardenWater`."""
 
     @property
-    def lines(self) -> tuple[Thirst, ...]: ...
+    def lines(self) -> tuple[WaterDeficit, ...]: ...
     @property
     def rain_question(self) -> str: ...
 
@@ -95,7 +95,7 @@ class AlmanacFace(Protocol):
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: str | None = None
     ) -> list[float]: ...
-    def drift(self, progress: Progress | None = None) -> Drift: ...
+    def drift(self, progress: Progress | None = None) -> ClimateProjection: ...
     def drift_ready(self) -> bool: ...
     def climbers(self) -> tuple[ClimberView, ...]: ...
     def heaps(self) -> tuple[HeapView, ...]: ...

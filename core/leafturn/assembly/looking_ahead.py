@@ -14,8 +14,8 @@ from leafturn.assembly.in_season import InSeason
 from leafturn.assembly.sources import Sources
 from leafturn.canopy.model import Canopy
 from leafturn.canopy.review import Progress
-from leafturn.projection.model import Drift
-from leafturn.projection.review import Progress as DriftProgress
+from leafturn.projection.model import ClimateProjection
+from leafturn.projection.review import Progress as ProjectionProgress
 
 
 class LookingAhead(InSeason):
@@ -24,7 +24,7 @@ class LookingAhead(InSeason):
     def __init__(self, sources: Sources, on: dt.date) -> None:
         super().__init__(sources, on)
         self._canopy: Canopy | None = None
-        self._drift: Drift | None = None
+        self._drift: ClimateProjection | None = None
         self._score: Score | None = None
 
     def canopy_ready(self) -> bool:
@@ -48,7 +48,7 @@ class LookingAhead(InSeason):
         """Whether `drift` answers at once."""
         return self._drift is not None
 
-    def drift(self, progress: DriftProgress | None = None) -> Drift:
+    def drift(self, progress: ProjectionProgress | None = None) -> ClimateProjection:
         """Bloom, frost, chill and heat now, in fifteen and in thirty years, under the stated warming.
 
         Parameters

@@ -13,9 +13,9 @@ from leafturn.base import prose
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
 from leafturn.journal.entries import ColdNightNote, of_kind
-from leafturn.projection.model import Drift
-from leafturn.projection.review import Progress as DriftProgress
-from leafturn.projection.review import drift_of
+from leafturn.projection.model import ClimateProjection
+from leafturn.projection.review import Progress as ProjectionProgress
+from leafturn.projection.review import climate_projection
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -112,7 +112,7 @@ class Seasons:
         """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
         return CanopyReview(self._day, lambda: self.weather.usual_heat)
 
-    def drift(self, progress: DriftProgress | None = None) -> Drift:
+    def drift(self, progress: ProjectionProgress | None = None) -> ClimateProjection:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
         before = min(self._day.on, self.axis.first - DAY)
         warming, lat = self.warming, self._day.garden.place.lat
@@ -126,7 +126,7 @@ class Seasons:
             usual_heat=heat,
             record=self.record,
         )
-        return drift_of(self._day, weather, warming, progress)
+        return climate_projection(self._day, weather, warming, progress)
 
     @property
     def weather(self) -> SeasonWeather:

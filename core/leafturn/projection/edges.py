@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from leafturn.projection.model import ClimateThen, Edge, PlantDrift, Span
+from leafturn.projection.model import ClimateThen, Edge, PlantProjection, Span
 from leafturn.season.garden_day import GardenDay
 
 _OFTEN = 0.2  # one year in five not as it should be: from there a plant is near its edge; a guess
@@ -12,7 +12,9 @@ _FROST_OFTEN = 1 / 3  # frost at bloom is told from one spring in three on; a gu
 _ZONE_FIRST_F, _ZONE_STEP_F = -60.0, 10.0  # USDA hardiness zones: 1 begins at -60 degF, each is 10 wide
 
 
-def edges(day: GardenDay, rows: Sequence[PlantDrift], climates: Sequence[ClimateThen]) -> tuple[Edge, ...]:
+def edges(
+    day: GardenDay, rows: Sequence[PlantProjection], climates: Sequence[ClimateThen]
+) -> tuple[Edge, ...]:
     """One line for each edge that plants of the garden are near, now or in the years looked at."""
     found: list[Edge] = []
     for row in rows:

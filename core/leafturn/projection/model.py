@@ -71,7 +71,7 @@ class PlantThen:
 
 
 @dataclass(frozen=True, kw_only=True)
-class PlantDrift:
+class PlantProjection:
     """Plants of one kind and cultivar, now and then; the first of `then` is now."""
 
     plants: tuple[str, ...]
@@ -89,7 +89,7 @@ class Edge:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Drift:
+class ClimateProjection:
     """Climate drift of a garden.
 
     Parameters
@@ -102,7 +102,7 @@ class Drift:
         What the garden's own record shows, pulled to what land does; `record_years` were used.
     climates : tuple of ClimateThen
         Now and in each of the years looked at.
-    plants : tuple of PlantDrift
+    plants : tuple of PlantProjection
         By first bloom.
     edges : tuple of Edge
     notes : tuple of str
@@ -115,7 +115,7 @@ class Drift:
     record: Span
     record_years: int
     climates: tuple[ClimateThen, ...]
-    plants: tuple[PlantDrift, ...] = ()
+    plants: tuple[PlantProjection, ...] = ()
     edges: tuple[Edge, ...] = ()
     notes: tuple[str, ...] = field(default=())
 

@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.projection.edges import edges
-from leafturn.projection.model import ClimateThen, Drift, PlantDrift, PlantThen, Span
+from leafturn.projection.model import ClimateProjection, ClimateThen, PlantProjection, PlantThen, Span
 from leafturn.projection.warmed import Warmed, warmed
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
@@ -42,7 +42,9 @@ class _Then:
         return np.concatenate([values(one) for one in (self.low, self.likely, self.likely, self.high)])
 
 
-def drift_of(day: GardenDay, usual: SeasonWeather, trend: Warming, progress: Progress | None = None) -> Drift:
+def climate_projection(
+    day: GardenDay, usual: SeasonWeather, trend: Warming, progress: Progress | None = None
+) -> ClimateProjection:
     """Bloom, frost, chill and heat now, in fifteen and in thirty years under the stated warming.
 
     Parameters
@@ -66,7 +68,7 @@ def drift_of(day: GardenDay, usual: SeasonWeather, trend: Warming, progress: Pro
     thens = _thens(day, usual, stated, uncertainty, progress)
     plants = tuple(_plants(day, thens))
     climates = tuple(_climate(then, usual.axis) for then in thens)
-    return Drift(
+    return ClimateProjection(
         on=day.on,
         stated=stated,
         uncertainty=uncertainty,
@@ -123,7 +125,7 @@ def _climate(then: _Then, axis: SeasonAxis) -> ClimateThen:
     )
 
 
-def _plants(day: GardenDay, thens: Sequence[_Then]) -> list[PlantDrift]:
+def _plants(day: GardenDay, thens: Sequence[_Then]) -> list[PlantProjection]:
     """One line for all plants of a kind and cultivar, by first bloom."""
     now = thens[0].likely.forecasts
     groups: dict[tuple[str, str | None], list[str]] = {}
@@ -132,7 +134,7 @@ def _plants(day: GardenDay, thens: Sequence[_Then]) -> list[PlantDrift]:
             same = (day.kind(plant).name, plant.cultivar)
             groups.setdefault(same, []).append(plant.id)
     rows = [
-        PlantDrift(
+        PlantProjection(
             plants=tuple(group), kind=kind, then=tuple(_together(group, then, thens[0]) for then in thens)
         )
         for (kind, _), group in groups.items()

@@ -13,18 +13,18 @@ from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.projection.edges import tens
-from leafturn.projection.model import Drift, Span
+from leafturn.projection.model import ClimateProjection, Span
 from leafturn.projection.warmed import warmed
 
 APRIL = dt.date(2027, 4, 19)
 
 
 @pytest.fixture(scope="module")
-def drift(weir_meadow: Almanac) -> Drift:
+def drift(weir_meadow: Almanac) -> ClimateProjection:
     return weir_meadow.drift()
 
 
-def test_years_and_warming_are_those_stated(drift: Drift) -> None:
+def test_years_and_warming_are_those_stated(drift: ClimateProjection) -> None:
     """0.4 C a decade, half as much to half as much again: by hand."""
     assert drift.years == (2027, 2042, 2057)
     assert [tuple(c.warming) for c in drift.climates] == [
@@ -35,7 +35,7 @@ def test_years_and_warming_are_those_stated(drift: Drift) -> None:
     assert "0.4 C a decade" in drift.notes[0]
 
 
-def test_now_has_no_shift_and_later_is_earlier_with_a_range_that_widens(drift: Drift) -> None:
+def test_now_has_no_shift_and_later_is_earlier_with_a_range_that_widens(drift: ClimateProjection) -> None:
     for row in drift.plants:
         now, soon, late = row.then
         assert tuple(now.shift) == (0, 0, 0)
@@ -46,7 +46,7 @@ def test_now_has_no_shift_and_later_is_earlier_with_a_range_that_widens(drift: D
             assert chance is None or 0 <= chance.low <= chance.likely <= chance.high <= 1
 
 
-def test_warmer_years_have_fewer_frosts_more_heat_and_less_cold(drift: Drift) -> None:
+def test_warmer_years_have_fewer_frosts_more_heat_and_less_cold(drift: ClimateProjection) -> None:
     now, soon, late = drift.climates
     assert now.frost_free.likely < soon.frost_free.likely < late.frost_free.likely
     assert now.heat.likely < soon.heat.likely < late.heat.likely
@@ -81,7 +81,7 @@ def test_without_a_statement_nothing_is_warmed_and_it_is_said(tmp_path: Path) ->
     assert len({tuple(c.heat) for c in found.climates}) == 1
 
 
-def test_own_notes_of_this_spring_do_not_make_it_look_decided(drift: Drift) -> None:
+def test_own_notes_of_this_spring_do_not_make_it_look_decided(drift: ClimateProjection) -> None:
     """The early plum of this spring is noted, but a usual year has its range all the same."""
     plum = next(row for row in drift.plants if "early-plum" in row.plants)
     when = plum.then[0].first_open
@@ -90,13 +90,13 @@ def test_own_notes_of_this_spring_do_not_make_it_look_decided(drift: Drift) -> N
     assert (when.late - when.early).days > 10
 
 
-def test_one_line_for_plants_of_one_kind_and_cultivar(drift: Drift) -> None:
+def test_one_line_for_plants_of_one_kind_and_cultivar(drift: ClimateProjection) -> None:
     assert any(row.plants == ("comice-1", "comice-2") for row in drift.plants)
     seen = [plant for row in drift.plants for plant in row.plants]
     assert len(seen) == len(set(seen))
 
 
-def test_plants_near_an_edge_are_named_with_years_in_ten(drift: Drift) -> None:
+def test_plants_near_an_edge_are_named_with_years_in_ten(drift: ClimateProjection) -> None:
     frost = [e for e in drift.edges if e.edge == "frost"]
     assert any("early-plum" in e.plants for e in frost)
     assert all("springs of 10 here now" in e.says for e in frost)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from leafturn.projection.edges import tens
-from leafturn.projection.model import Drift
+from leafturn.projection.model import ClimateProjection
 from leafturn_tui.render.drift import (
     day_words,
     plant_words,
@@ -17,34 +17,34 @@ from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
 
 
-def page_rows(drift: Drift, width: int) -> list[Row]:
+def page_rows(projection: ClimateProjection, width: int) -> list[Row]:
     """The climate by year, who is near an edge, every plant's bloom, and what was assumed."""
-    rows = paragraph(stated_words(drift), width, key="stated")
-    rows += _climate_rows(drift, width)
-    if drift.edges:
+    rows = paragraph(stated_words(projection), width, key="stated")
+    rows += _climate_rows(projection, width)
+    if projection.edges:
         rows += [BLANK, heading("near an edge")]
-        for n, edge in enumerate(drift.edges):
+        for n, edge in enumerate(projection.edges):
             rows += paragraph(edge.says, width, key=f"edge {n}")
-    if drift.plants:
-        rows += [BLANK, *_plant_rows(drift, width)]
+    if projection.plants:
+        rows += [BLANK, *_plant_rows(projection, width)]
     rows += [BLANK, heading("what was assumed")]
-    for n, said in enumerate((record_words(drift), *drift.notes)):
+    for n, said in enumerate((record_words(projection), *projection.notes)):
         rows += paragraph(said, width, key=f"note {n}")
     return rows
 
 
-def _climate_rows(drift: Drift, width: int) -> list[Row]:
-    climates = drift.climates
+def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
+    climates = projection.climates
     table = [
         ["", *(str(c.year) for c in climates)],
         ["warmer by, C", *("" if n == 0 else span_words(c.warming, ".1f") for n, c in enumerate(climates))],
-        ["last frost, even odds", *(day_words(*c.last_frost[1:], drift) for c in climates)],
-        ["  one year in 10 after", *(day_words(c.last_frost.late, None, drift) for c in climates)],
+        ["last frost, even odds", *(day_words(*c.last_frost[1:], projection) for c in climates)],
+        ["  one year in 10 after", *(day_words(c.last_frost.late, None, projection) for c in climates)],
         [
             "first frost, even odds",
-            *(day_words(*c.first_frost[1::-1], drift) for c in climates),
+            *(day_words(*c.first_frost[1::-1], projection) for c in climates),
         ],
-        ["  one in 10 before", *(day_words(c.first_frost.early, None, drift) for c in climates)],
+        ["  one in 10 before", *(day_words(c.first_frost.early, None, projection) for c in climates)],
         ["days without frost", *(span_words(c.frost_free, ".0f") for c in climates)],
         ["winter chill, portions", *(span_words(c.chill, ".0f") for c in climates)],
         ["heat above 5 C", *(span_words(rounded(c.heat), ".0f") for c in climates)],
@@ -66,11 +66,11 @@ def _climate_rows(drift: Drift, width: int) -> list[Row]:
     ]
 
 
-def _plant_rows(drift: Drift, width: int) -> list[Row]:
-    later = drift.years[1:]
+def _plant_rows(projection: ClimateProjection, width: int) -> list[Row]:
+    later = projection.years[1:]
     head = ["opens", "now", *(f"{year}, days" for year in later), "crop lost, springs of 10"]
     table = [[piece(h, "heading") for h in head]]
-    for row in drift.plants:
+    for row in projection.plants:
         frost = ", ".join(tens(t.frost) for t in row.then if t.frost is not None)
         table.append(
             [
@@ -85,7 +85,7 @@ def _plant_rows(drift: Drift, width: int) -> list[Row]:
     return [
         Row(laid[0]),
         *(
-            Row(line, f"bloom {row.plants[0]}", plant_words(row, drift.on), row.plants[0])
-            for line, row in zip(laid[1:], drift.plants, strict=True)
+            Row(line, f"bloom {row.plants[0]}", plant_words(row, projection.on), row.plants[0])
+            for line, row in zip(laid[1:], projection.plants, strict=True)
         ),
     ]

@@ -11,7 +11,7 @@ from leafturn_tui.render.parts.question import Question
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.projection.model import Drift, PlantDrift, PlantThen, Span
+    from leafturn.projection.model import ClimateProjection, PlantProjection, PlantThen, Span
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(
@@ -22,33 +22,39 @@ QUESTION = Question(
 )
 
 
-def stated_words(drift: Drift) -> str:
+def stated_words(projection: ClimateProjection) -> str:
     """What warming is reckoned with."""
-    if drift.stated == 0:
+    if projection.stated == 0:
         return "The garden file states no warming, so nothing is warmed."
-    less, more = drift.stated * (1 - drift.uncertainty), drift.stated * (1 + drift.uncertainty)
-    return f"If it warms by {drift.stated:g} C a decade, as the garden file states ({less:g} to {more:g})."
+    less, more = (
+        projection.stated * (1 - projection.uncertainty),
+        projection.stated * (1 + projection.uncertainty),
+    )
+    return (
+        f"If it warms by {projection.stated:g} C a decade, as the garden file states ({less:g} to {more:g})."
+    )
 
 
-def record_words(drift: Drift) -> str:
+def record_words(projection: ClimateProjection) -> str:
     """What the garden's own record says of warming, for comparison."""
-    low, likely, high = drift.record
-    if not drift.record_years:
+    low, likely, high = projection.record
+    if not projection.record_years:
         return f"No own record tells a trend; land has warmed by about {likely:.1f} C a decade."
     return (
-        f"The garden's own record of {phrases.count(drift.record_years, 'year')}, held by what land does, "
+        f"The garden's own record of {phrases.count(projection.record_years, 'year')}, "
+        f"held by what land does, "
         f"warms by {likely:.1f} C a decade ({low:.1f} to {high:.1f})."
     )
 
 
-def day_words(date: dt.date | None, seldom: dt.date | None, drift: Drift) -> str:
+def day_words(date: dt.date | None, seldom: dt.date | None, projection: ClimateProjection) -> str:
     """A day of frost; where most years have none, whether one year in ten has it."""
     if date is not None:
-        return phrases.day(date, drift.on)
+        return phrases.day(date, projection.on)
     return "rare" if seldom is not None else "hardly ever"
 
 
-def plant_words(row: PlantDrift, on: dt.date) -> str:
+def plant_words(row: PlantProjection, on: dt.date) -> str:
     """One line of plants in a sentence to be read aloud."""
     from leafturn.projection.edges import tens
 
@@ -97,33 +103,36 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Everything in sentences, one thing a line."""
 
     yield from head(almanac, QUESTION.asked)
-    drift = almanac.drift()
-    yield stated_words(drift)
-    for n, c in enumerate(drift.climates if drift.stated else drift.climates[:1]):
+    projection = almanac.drift()
+    yield stated_words(projection)
+    for n, c in enumerate(projection.climates if projection.stated else projection.climates[:1]):
         warm = "now" if n == 0 else f"{span_words(c.warming, '.1f', ' C')} warmer"
-        last, first = phrases.likely(c.last_frost, drift.on), phrases.likely(c.first_frost, drift.on)
+        last, first = (
+            phrases.likely(c.last_frost, projection.on),
+            phrases.likely(c.first_frost, projection.on),
+        )
         yield f"{c.year}, {warm}:"
         yield f"    last frost {last}, first {first}, {span_words(c.frost_free, '.0f')} days without frost"
         yield f"    {span_words(rounded(c.heat), '.0f')} degree-days above 5 C"
         yield f"    {span_words(c.chill, '.0f')} chill portions by the end of winter"
         yield f"    coldest night {span_words(c.coldest, '.0f', ' C')}"
-    for edge in drift.edges:
+    for edge in projection.edges:
         yield f"near an edge ({edge.edge}): {edge.says}"
-    for row in drift.plants:
-        yield plant_words(row, drift.on)
-    yield record_words(drift)
-    yield from drift.notes
+    for row in projection.plants:
+        yield plant_words(row, projection.on)
+    yield record_words(projection)
+    yield from projection.notes
 
 
 def as_json(almanac: AlmanacFace) -> dict[str, Any]:
-    """The key `drift`."""
-    drift = almanac.drift()
+    """The key `projection`."""
+    projection = almanac.drift()
     return {
         "drift": {
-            "warming_c_per_decade": drift.stated,
-            "warming_doubt": drift.uncertainty,
-            "record_c_per_decade": drift.record,
-            "record_years": drift.record_years,
+            "warming_c_per_decade": projection.stated,
+            "warming_doubt": projection.uncertainty,
+            "record_c_per_decade": projection.record,
+            "record_years": projection.record_years,
             "climates": [
                 {
                     "year": c.year,
@@ -135,14 +144,14 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
                     "degree_days_above_5_c": c.heat,
                     "coldest_night_c": c.coldest,
                 }
-                for c in drift.climates
+                for c in projection.climates
             ],
             "plants": [
                 {"plants": list(row.plants), "kind": row.kind, "then": [_then(t) for t in row.then]}
-                for row in drift.plants
+                for row in projection.plants
             ],
-            "edges": [{"plants": list(e.plants), "edge": e.edge, "says": e.says} for e in drift.edges],
-            "notes": [stated_words(drift), record_words(drift), *drift.notes],
+            "edges": [{"plants": list(e.plants), "edge": e.edge, "says": e.says} for e in projection.edges],
+            "notes": [stated_words(projection), record_words(projection), *projection.notes],
         }
     }
 

@@ -1,4 +1,4 @@
-"""Where ripe compost goes: to the hungry before the near."""
+"""Where ripe compost goes: to plants of great demand before those that are near."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from leafturn.garden.model import DEAD, Garden, Heap, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
-HALF_METRES = 25.0  # guess: so far away a plant must be twice as hungry to come before one beside the heap
+HALF_METRES = 25.0  # guess: so far away a plant must be twice as needy to come before one beside the heap
 LAYER_MM = 10.0  # a centimetre, under the mulch: common practice, no source; 1 mm on 1 m2 is 1 litre
 BARROW_LITRES = 80.0  # common practice, no source: a builder's barrow, level
 RING_M = 0.15  # kept bare round the bark (extension mulching advice: 8 to 15 cm)
 MOST_RING_M = 1.0  # guess: further out a tree's roots share with everything else
 YOUNG_YEARS = 6.0
 
-# How hungry, 0 to 3. Guesses; the order is common practice: heavy feeders, soft fruit, young fruit trees,
+# Demand, 0 to 3. Guesses; the order is common practice: heavy feeders, soft fruit, young fruit trees,
 # grown fruit trees; what fixes its own nitrogen or lives on leaf litter last or not at all.
 HUNGRY_KINDS = {"rhubarb": 3.0, "asparagus": 2.0, "globe artichoke": 2.0, "blackcurrant": 2.5}
 
@@ -35,7 +35,7 @@ class Spread:
     reach: tuple[str, ...] = ()
 
 
-def hunger(plant: Plant, kind: Kind, year: int) -> float:
+def nutrient_demand(plant: Plant, kind: Kind, year: int) -> float:
     """How much a plant gains from compost, 0 (nothing) to 3 (a heavy feeder)."""
     if kind.name in HUNGRY_KINDS:
         return HUNGRY_KINDS[kind.name]
@@ -114,7 +114,7 @@ def _asking(heap: Heap, day: GardenDay, year: int) -> Iterator[Spread]:
     found = []
     for plant in day.garden.plants:
         kind = day.kind(plant)
-        need = hunger(plant, kind, year) if plant.state not in DEAD else 0.0
+        need = nutrient_demand(plant, kind, year) if plant.state not in DEAD else 0.0
         if need <= 0:
             continue
         metres = heap.point.metres_to(plant.point) if heap.point and plant.point else None

@@ -27,8 +27,8 @@ SOON_SHARE = 0.8  # guess: from so much of the ready water on, today's litres ar
 
 
 @dataclass(frozen=True, kw_only=True)
-class Thirst:
-    """How one plant stands for water today.
+class WaterDeficit:
+    """The water deficit of one plant today.
 
     `used_mm` is what has been drawn since its root zone was full, `ready_mm` what may be used without
     stress, `dry` when that will be, `litres` what fills it now. `established` plants are left to their roots.
@@ -150,7 +150,7 @@ class GardenWater:
         return np.asarray(self._balance(rows, kept).dry_days(after, after).min(axis=0))
 
     @cached_property
-    def lines(self) -> tuple[Thirst, ...]:
+    def lines(self) -> tuple[WaterDeficit, ...]:
         """Every woody plant, those that want water first in front, established ones behind."""
         if not self._plants:
             return ()
@@ -167,16 +167,16 @@ class GardenWater:
         ]
         return tuple(sorted(found, key=lambda t: (t.established, t.left)))
 
-    def of(self, plants: Sequence[str]) -> tuple[Thirst, ...]:
+    def of(self, plants: Sequence[str]) -> tuple[WaterDeficit, ...]:
         """The lines of several plants, the thirstiest first."""
         return tuple(line for line in self.lines if line.plant in plants)
 
-    def _line(self, zone: RootZone, used: float, ready: float, days: FloatArray) -> Thirst:
+    def _line(self, zone: RootZone, used: float, ready: float, days: FloatArray) -> WaterDeficit:
         dry = self._weather.now.likely(days)
         last = max((w.on for w in self._noted if w.plant == zone.plant), default=None)
         told: Basis = "guess" if zone.guessed or not zone.established else "handbook"
         basis = weakest(told, self._weather.now.sureness)
-        return Thirst(
+        return WaterDeficit(
             plant=zone.plant,
             root_m=zone.root_m,
             used_mm=used,
