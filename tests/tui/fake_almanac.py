@@ -26,6 +26,7 @@ from fake_garden import (
     card,
     days_of_partners,
 )
+from fake_rules import FakeRules
 from fake_tending import (
     CARE,
     CLIMBERS,
@@ -70,7 +71,7 @@ from leafturn_tui.almanac_face import AlmanacFace, Progress
 
 
 @dataclass(frozen=True)
-class FakeAlmanac:
+class FakeAlmanac(FakeRules):
     """Answers like an almanac; noting gives a new one."""
 
     on: dt.date = ON

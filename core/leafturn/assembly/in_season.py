@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from leafturn.answers.note_check import question_about
+from leafturn.answers.rules import RuleView, rule_views
 from leafturn.assembly.open_garden import OpenGarden
 from leafturn.assembly.seasons import Seasons
 from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
@@ -16,6 +17,7 @@ from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.lookup import job_named, why_of_plant
 from leafturn.tasks.model import Job, Round
+from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.week.plan import week_round
 
 
@@ -53,6 +55,16 @@ class InSeason(OpenGarden):
     def answers(self) -> Mapping[str, Answer]:
         """What was answered about trees without a partner and still stands, by plant."""
         return self._seasons.now.state.answers
+
+    @cached_property
+    def _rules(self) -> tuple[RuleView, ...]:
+        own = {rule.id for rule in self._sources.rules.rules} - {rule.id for rule in load_rules().rules}
+        own |= {str(table["id"]) for table in self.garden.own_rules if "id" in table}
+        return rule_views(self._sources.rules, own, self._seasons.now.state, self._seasons.jobs)
+
+    def rules(self) -> tuple[RuleView, ...]:
+        """Every rule in force, what it matches this season and what it does not."""
+        return self._rules
 
     def jobs(self) -> tuple[Job, ...]:
         """All jobs of the season, whatever their state."""

@@ -172,6 +172,7 @@ class JobMaker:
             members=members_of(subject, season),
             name=subject.name,
             look=rule.look or "",
+            rule=rule.id,
             counts_as=rule.counts_as,
             harms_late=rule.too_late == "do not",
             source=rule.source,

@@ -56,6 +56,8 @@ class Job:
         What it is done to, as it stands in the title.
     look : str
         What there is to see, where the job is only to look: "slugs". Empty for work.
+    rule : str
+        Id of the rule it comes from.
     counts_as : str or None
         What else it comes to once done, as its rule says: "cut", "water".
     harms_late : bool
@@ -115,6 +117,7 @@ class Job:
     tells_tonight: bool = False
     name: str = ""
     look: str = ""
+    rule: str = ""
     counts_as: CountsAs | None = None
     harms_late: bool = False
     source: str = ""

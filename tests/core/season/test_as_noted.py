@@ -119,6 +119,6 @@ def test_moved_after_it_was_to_be_moved_it_is_kept(tmp_path: Path) -> None:
 def test_losing_one_of_several_is_asked_about(tmp_path: Path) -> None:
     text = garden_text(plant("berries", "strawberry", year=2025, at=[1, 1], count=12))
     almanac = almanac_of(tmp_path, text, DAY)
-    assert almanac.uncertainty(LossNote(on=DAY, plant="berries")) == (
+    assert almanac.question_about(LossNote(on=DAY, plant="berries")) == (
         "berries is 12 plants: are all of them lost? Of some of them, note damage."
     )

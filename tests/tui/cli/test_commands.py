@@ -467,3 +467,19 @@ def test_a_slip_is_told_what_to_write(words: tuple[str, ...], said: str, small: 
     found = run(*(word.format(small=small) for word in words))
     assert found.returncode == 2
     assert said.format(small=small) in found.stderr
+
+
+def test_rules_are_told_in_short_and_one_in_full(small: Path) -> None:
+    short = run("rules", str(small), "--on", ON).stdout
+    assert "turn-heap: bay-2, due," in short
+    full = run("rules", str(small), "turn-heap", "--on", ON).stdout
+    assert "turn-heap, turn, of the program" in full
+    assert "Done, it counts as: turn." in full
+    (told,) = answer("rules", str(small), "turn-heap")["rules"]
+    assert told["matches"][0]["jobs"][0]["id"] == "bay-2:turn:2027"
+
+
+def test_a_rule_nobody_knows_gets_the_nearest(small: Path) -> None:
+    assert "There is no rule 'turn-heep'. Did you mean turn-heap?" in refused(
+        "rules", str(small), "turn-heep", "--on", ON
+    )

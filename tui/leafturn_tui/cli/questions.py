@@ -50,7 +50,11 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
             parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
         if command == "plants":
             parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
+        if command == "rules":
+            parser.add_argument("rule", nargs="?", metavar="ID", help="all of one rule, by its id")
         given = parser.parse_args(words)
+        if command == "rules" and given.rule is None and not Path(given.garden).exists():
+            given.garden, given.rule = ".", given.garden  # one word that names no garden names a rule
         on, as_json = day_of(given.on, parser, today), one.as_json is not None and given.json
         if command == "plants" and given.kind is not None:
             return _tell_kind(given.kind, given.garden, on, as_json)
@@ -60,7 +64,11 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
             if as_json:
                 print(json_text(unreadable(why.fault, on)))
             raise
-        asked = {"helper": known_helper(almanac, given.helper, parser)} if command == "round" else {}
+        asked: dict[str, str | None] = {}
+        if command == "round":
+            asked["helper"] = known_helper(almanac, given.helper, parser)
+        elif command == "rules":
+            asked["rule"] = known_rule(almanac, given.rule, parser)
         if not as_json:
             return plain(almanac, one.lines(almanac, **asked), faults=command != "check")
         print(json_text(whole_json(one, almanac, **asked)))
@@ -89,6 +97,14 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     else:
         sys.stdout.write(printed(told.lines(card)))
     return FINE
+
+
+def known_rule(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
+    """A rule's id as given, or a sentence that ends the command."""
+    ids = [view.id for view in almanac.rules()]
+    if name is None or name in ids:
+        return name
+    parser.error(f"there is no rule {name!r}. {did_you_mean(name, ids)}".strip())
 
 
 def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:

@@ -1,0 +1,94 @@
+"""Why a rule is not for a plant or a heap: each of its conditions that does not hold, by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+
+from msgspec import structs
+
+from leafturn.garden.model import Heap, Plant
+from leafturn.garden.reading.planted import is_planted
+from leafturn.tasks.cutting import is_cut_so
+from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.subjects import UNSETTLED, fits
+
+# Conditions that are asked with another, or of nights to come and not of a plant.
+TOGETHER = ("subject", "stages", "answered_by", "frost_within_days", "frost_chance_over")
+_USUAL = Applies()
+
+
+def misses(rule: Rule, plant: Plant, season: SeasonState) -> Iterator[str]:
+    """Sentences on what keeps a rule from a plant, the plainest first; none where it is for it.
+
+    Parameters
+    ----------
+    rule : Rule
+        One for plants.
+    """
+    applies = rule.applies
+    if plant.state == "gone":
+        yield "it is gone"
+        return
+    if not is_planted(plant, season.axis.year, southern=season.axis.southern):
+        yield f"it is planted in {plant.year}"
+        return
+    if plant.plan in UNSETTLED and plant.plan not in applies.plans:
+        yield f'its plan is "{plant.plan}", and the rule does not name that among its plans'
+    if plant.state == "dead standing" and "dead standing" not in applies.states:
+        yield "it is dead, and the rule does not ask for dead ones"
+    free = structs.replace(
+        plant, plan="keep", state="well" if plant.state == "dead standing" else plant.state
+    )
+    for name in Applies.__struct_fields__:
+        given = getattr(applies, name)
+        if name in TOGETHER or given == getattr(_USUAL, name):
+            continue
+        by_itself = structs.replace(_USUAL, **{name: given}, **_with(name, applies))
+        asked = plant if name in ("plans", "states") else free
+        if not fits(by_itself, asked, season):
+            yield f"{_written(name, given)} does not hold{_but(name, plant, season)}"
+    if rule.cut is not None and not is_cut_so(rule.cut, plant, season):
+        yield f'the way it is pruned here has no "{rule.cut}"'
+
+
+def misses_heap(rule: Rule, heap: Heap) -> Iterator[str]:
+    """The same for a heap and a rule for heaps."""
+    stages = rule.applies.stages
+    if stages and heap.stage not in stages:
+        yield f"{_written('stages', stages)} does not hold: it is {heap.stage}"
+
+
+def _with(name: str, applies: Applies) -> Mapping[str, object]:
+    return {"answered_by": applies.answered_by} if name == "answered" else {}
+
+
+def _written(name: str, given: object) -> str:
+    """A condition as the file writes it, without brackets: 'habits = climber, shrub'."""
+    if isinstance(given, tuple):
+        return f"{name} = {', '.join(map(str, given))}"
+    return f"{name} = {str(given).lower() if isinstance(given, bool) else f'{given:g}'}"
+
+
+def _but(name: str, plant: Plant, season: SeasonState) -> str:
+    """What the plant is instead, where that is one word; empty otherwise."""
+    told = _IS.get(name)
+    said = told(plant, season) if told is not None else ""
+    return f": it is {said}" if said else ""
+
+
+def _age(plant: Plant, season: SeasonState) -> str:
+    age = plant.age(season.axis.year)
+    return "of unknown age" if age is None else f"{age:.0f} years old"
+
+
+_IS: dict[str, Callable[[Plant, SeasonState], str]] = {
+    "kinds": lambda plant, season: season.kind(plant).name,
+    "habits": lambda plant, season: season.kind(plant).habit,
+    "layers": lambda plant, season: season.kind(plant).layer,
+    "states": lambda plant, season: plant.state,
+    "plans": lambda plant, season: f'planned as "{plant.plan}"' if plant.plan else "without a plan",
+    "sexes": lambda plant, season: plant.sex or "of unknown sex",
+    "younger_than": _age,
+    "older_than": _age,
+}
