@@ -200,7 +200,7 @@ def known_weather(remarks: tuple[str, ...]) -> WeatherKnown:
         recorded=recorded,
         basis="own record",
         months=(UsualMonth(month=1, tmin_c=-5.0, tmax_c=2.5, strays_c=4.0, rain_mm=28.0),),
-        warming=Warming(per_year=0.03, doubt=0.015, years=7),
+        warming=Warming(per_year=0.03, standard_error=0.015, years=7),
         notes=(),
     )
 

@@ -84,8 +84,8 @@ def _age(plant: Plant, season: SeasonState) -> str:
 
 _IS: dict[str, Callable[[Plant, SeasonState], str]] = {
     "kinds": lambda plant, season: season.kind(plant).name,
-    "habits": lambda plant, season: season.kind(plant).habit,
-    "layers": lambda plant, season: season.kind(plant).layer,
+    "habits": lambda plant, season: f"a {season.kind(plant).habit}",
+    "layers": lambda plant, season: f"of the layer {season.kind(plant).layer}",
     "states": lambda plant, season: plant.state,
     "plans": lambda plant, season: f'planned as "{plant.plan}"' if plant.plan else "without a plan",
     "sexes": lambda plant, season: plant.sex or "of unknown sex",

@@ -19,6 +19,7 @@ TEXT = garden_text(
     plant("to-come", "pear", year=2030, at=[40, 0]),
     plant("found", "pear", year=2025, at=[60, 0], plan="undecided"),
     plant("bush", "redcurrant", year=2025, at=[80, 0]),
+    plant("bearing", "redcurrant", year=2015, at=[90, 0]),
     heap("bay-1", stage="working"),
     heap("bay-2", stage="ready"),
     own_rule("stake", title="stake {name}", id="stake", applies={"habits": ["tree"], "younger_than": 5},
@@ -52,7 +53,11 @@ def test_it_tells_why_a_rule_is_not_for_the_rest(almanac: Almanac) -> None:
         "old": ("younger_than = 5 does not hold: it is 37 years old",),
         "to-come": ("it is planted in 2030",),
         "found": ('its plan is "undecided", and the rule does not name that among its plans',),
-        "bush": ("habits = tree does not hold: it is shrub",),
+        "bush": ("habits = tree does not hold: it is a shrub",),
+        "bearing": (
+            "habits = tree does not hold: it is a shrub",
+            "younger_than = 5 does not hold: it is 12 years old",
+        ),
     }
 
 
