@@ -40,7 +40,7 @@ class LookingAhead(InSeason):
             Called with the year reckoned and the last; it may raise, to stop.
         """
         if self._canopy is None:
-            lacking = sorted({r.kind for r in self.partners() if r.standing == "lacks"})
+            lacking = sorted({r.kind for r in self.partners() if r.standing == "lacks" and not r.too_young})
             self._canopy = self._seasons.canopy.canopy(lacking, progress)
         return self._canopy
 

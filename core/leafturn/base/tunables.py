@@ -66,21 +66,30 @@ NUMBERS: Mapping[str, Number] = {
         "guess: under about 1 in 7 a crop is not to be counted on",
     ),
     "partner_thin_below": Number(0.45, 0, 1, "chance", "guess: under about even odds"),
+    "partner_enough_overlap": Number(
+        0.5, 0.05, 1, "share",
+        "guess: half of the days on which a tree takes pollen are enough; growers' lists let flowering "
+        "groups that share about half their days serve each other",
+    ),
+    "partner_stray_days": Number(
+        2, 0, 30, "days",
+        "guess: two plants of one kind in one garden keep their order of bloom to so many days a spring",
+    ),
     "partner_half_metres_insect": Number(
-        25, 0.5, 5000, "m",
-        "guess, after Free 1993 (from memory): most pollen that works moves under 20 m",
+        45, 0.5, 5000, "m",
+        "set so that pairs serve at 15 to 30 m, the planting distances of growers' pages for tree fruit",
     ),
     "partner_half_metres_wind": Number(
-        27, 0.5, 5000, "m",
-        "guess, between the 15-20 m and under 45 m that growers' pages give for hazel",
+        28, 0.5, 5000, "m",
+        "set so that pairs serve at 15 to 18 m, the planting distance of growers' pages for hazel",
     ),
     "partner_half_metres_fly": Number(
-        8, 0.5, 5000, "m",
-        "guess, from the 10 m that growers give for pawpaw (from memory)",
+        13, 0.5, 5000, "m",
+        "set so that pairs serve at 6 to 9 m, the planting distance of growers' pages for pawpaw",
     ),
     "partner_reach_halves": Number(
-        6, 1, 12, "half distances",
-        "guess: beyond six half distances a partner counts under 1 in 60",
+        4, 1, 12, "half distances",
+        "guess: beyond four half distances a partner counts under 1 in 60",
     ),
     "partner_poor_pollen": Number(
         0.05, 0, 1, "share",
@@ -94,7 +103,20 @@ NUMBERS: Mapping[str, Number] = {
         0.75, 0, 1, "share",
         "guess: half the grains are refused, but a flower gets more grains than it has ovules",
     ),
-    "partner_unknown_cultivar": Number(0.7, 0, 1, "share", "guess: two unnamed trees may be one clone"),
+    "partner_unknown_cultivar": Number(
+        0.3, 0, 1, "share",
+        "guess: a cultivar without a name, or with one the library lacks, may be the same clone or "
+        "its sport; so low that it alone never counts as served",
+    ),
+    "partner_unknown_sex": Number(
+        0.3, 0, 1, "share",
+        "guess: about half of all seedlings are of either sex; so low that it alone never counts as served",
+    ),
+    "partner_unknown_order": Number(
+        0.3, 0, 1, "share",
+        "guess: of trees that open one sex first about half open females first; so low that it alone never "
+        "counts as served",
+    ),
     "partner_unknown_alleles": Number(
         0.9, 0, 1, "share",
         "guess: most pairs of different cultivars can serve each other",

@@ -10,13 +10,14 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.partners.advice.remedies import RemedyFinder
+from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.chance.fruit_set_evidence import belief_words
 from leafturn.partners.chance.group_chances import GroupChances
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import half_metres
 from leafturn.partners.genetics.clones import kin_clue
-from leafturn.partners.genetics.self_fertility import self_share
+from leafturn.partners.genetics.self_fertility import BOTH_SEXES, self_share
 from leafturn.partners.model import Partner, PartnerStanding, Remedy, TreeReview
 from leafturn.partners.sentences import (
     SHOWN_PARTNERS,
@@ -30,6 +31,9 @@ from leafturn.partners.sentences import (
     predicate,
     self_words,
     served_words,
+    sex_unknown,
+    sex_words,
+    too_young_words,
     weak_points,
 )
 from leafturn.partners.words import metres_words
@@ -81,6 +85,9 @@ class GroupReview:
         part = self.group_chances.part(n)
         computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.noted(n)
         (low, likely, high), by_year = self.group_chances.posterior(n)
+        if sex_unknown(tree):
+            # a male bears nothing, and some plants bear flowers of both sexes
+            low, high = 0.0, max(high, BOTH_SEXES.high * float(tree.flowering[2, 0]))
         set_words = belief_words(noted, computed, likely) if noted else ""
         standing = partner_standing(likely, numbers)
         reach = Reach(year=self.years[0], half=half_metres(tree.kind, numbers))
@@ -109,6 +116,8 @@ class GroupReview:
             computed=computed,
             set_words=set_words,
             crop=likely * crop if (crop := self.group_chances.crop_shares.get(n)) is not None else None,
+            flowers=float(tree.flowering[1, 0]),
+            too_young=standing != "served" and self._too_young(tree, part),
         )
 
     def _link(self, i: int) -> Link:
@@ -158,7 +167,9 @@ class GroupReview:
         refused, hopeful = named
         if standing == "served":
             return self._served_by(tree, part)
-        clauses = []
+        clauses = [said.removesuffix(".") for said in self._about_itself(tree)]
+        if clauses and self._too_young(tree, part):
+            return "; ".join(clauses)
         if refused is not None:
             clauses.append(self._refused_words(tree, refused))
         if hopeful is not None:
@@ -171,6 +182,18 @@ class GroupReview:
             clue = kin_clue(tree, self.census)
             clauses.extend([clue] if clue else [])
         return "; ".join(clauses)
+
+    def _about_itself(self, tree: PollenPlant) -> list[str]:
+        """What of the tree itself comes before any partner: its age, and a sex that is not noted."""
+        return [*too_young_words(tree, self.years[0]), *sex_words(tree, self.remedy_finder.axis)]
+
+    def _too_young(self, tree: PollenPlant, part: slice) -> bool:
+        """Whether its partners would serve it if only it flowered."""
+        own = float(tree.flowering[1, 0])
+        if own >= OLD_ENOUGH:
+            return False
+        fails = float(np.prod(1.0 - self.chances[1, part])) * (1.0 - self_share(tree.genotype).likely)
+        return 1.0 - fails >= self.remedy_finder.numbers["partner_thin_below"]
 
     def _served_by(self, tree: PollenPlant, part: slice) -> str:
         """The strongest partner, or own pollen where that does more."""
@@ -220,7 +243,9 @@ class GroupReview:
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
         more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
-        said = [first, set_words, *more, self_words(tree), *own_unknowns(tree, self.years[0])]
+        said = [first, set_words, *more, self_words(tree)]
+        unknowns = own_unknowns(tree, self.years[0])
+        said += [unknown for unknown in unknowns if unknown.removesuffix(".") not in weakest]
         return tuple(dict.fromkeys(s for s in said if s))
 
     def _remedies(
@@ -238,7 +263,9 @@ class GroupReview:
                 movable.append(
                     (donor, float(self.pairs.metres[i]), float(self.group_chances.worth[i]) / near)
                 )
-        return self.remedy_finder.remedies(tree, by_year, reach.half, waited_for, movable)
+        return self.remedy_finder.remedies(
+            tree, by_year, reach.half, waited_for, movable, too_young=self._too_young(tree, part)
+        )
 
 
 def partner_standing(adequacy: float, numbers: Numbers) -> PartnerStanding:
@@ -249,4 +276,4 @@ def partner_standing(adequacy: float, numbers: Numbers) -> PartnerStanding:
 
 
 def _could_give(tree: PollenPlant, donor: PollenPlant) -> bool:
-    return not (tree.genotype.system == "dioecious" and donor.genotype.sex == "female")
+    return donor.genotype.sex != "female"

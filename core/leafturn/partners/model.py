@@ -58,14 +58,16 @@ class Remedy(Struct, frozen=True, kw_only=True):
 
 
 class TreeReview(Struct, frozen=True, kw_only=True):
-    """The chance of enough pollen for one tree, and what stands in the way.
+    """The chance that one tree flowers and gets enough pollen, and what stands in the way.
 
     `partners` are the strongest few and the nearest that is refused, by chance. `by_year` holds the
     chance in this and later years if nothing is done, with this year's days of bloom.
 
     `computed` is the chance before the set noted in past years is counted in, `set_words` what that did;
-    empty where none is noted. `crop` is the chance of a worthwhile crop: pollen, frost and flying weather
-    of the same ensemble members together; None where critical temperatures are not known.
+    empty where none is noted. `too_young` is True where pollen would do and only the tree's own age does
+    not, `flowers` is the chance that it is old enough. `crop` is the chance of a worthwhile crop:
+    pollen, frost and flying weather of the same ensemble members together; None where critical
+    temperatures are not known.
     """
 
     plant: str
@@ -86,6 +88,8 @@ class TreeReview(Struct, frozen=True, kw_only=True):
     computed: float | None = None
     set_words: str = ""
     crop: float | None = None
+    too_young: bool = False
+    flowers: float = 1.0
 
 
 class RedundantDonor(Struct, frozen=True, kw_only=True):

@@ -4,18 +4,18 @@ Notes
 -----
 A partner's chance is the product of five shares: how far its pollen suits, how good the pollen is, the
 chance that it flowers, the share of the receptive days it covers, and what its distance leaves. A tree
-is served unless its own pollen and every partner fail: one less the product of the failures. The
+is served unless its own pollen and every partner fail: one less the product of the failures; and only in
+a year in which it is itself old enough to flower. The
 partners are taken as independent, which is a simplification: one cold week spoils bee flight for all.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import numpy as np
 
 from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.advice.remedies import RemedyFinder
+from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.chance.census import take_census
 from leafturn.partners.chance.crop_chance import matching
 from leafturn.partners.chance.group_chances import GroupChances
@@ -23,9 +23,10 @@ from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.chance.shares import FULL
 from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.flowering_season import FloweringSeason
-from leafturn.partners.genetics.self_fertility import self_share
+from leafturn.partners.genetics.self_fertility import self_share, sets_without_pollen
 from leafturn.partners.group_review import GroupReview
 from leafturn.partners.model import GardenReview, RedundantDonor, TreeReview
+from leafturn.partners.sentences import too_young_words
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
@@ -64,22 +65,19 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
             reviews.update(GroupReview(group_chances, remedy_finder).reviews(season.frost_loss))
             redundant_donors.extend(group_chances.redundant_donors())
     trees = tuple(
-        reviews[id(tree.plant)]
-        if id(tree.plant) in reviews
-        else _needs_none(tree, season.frost_loss, circumstances)
+        reviews[id(tree.plant)] if id(tree.plant) in reviews else _needs_none(tree, season, circumstances)
         for tree in census.asked
     )
     return GardenReview(trees=trees, redundant_donors=tuple(redundant_donors))
 
 
-def _needs_none(
-    tree: PollenPlant, frost_loss: Mapping[str, float], circumstances: Circumstances
-) -> TreeReview:
+def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circumstances) -> TreeReview:
+    flowers = tree.flowering[:, 0].tolist()
     share = self_share(tree.genotype)
-    self_set = FULL if tree.genotype.system == "sets without pollen" else share
+    self_set = FULL if sets_without_pollen(tree.genotype) else share
     why = (
         f"{tree.kind.name} sets fruit without pollen"
-        if tree.genotype.system == "sets without pollen"
+        if sets_without_pollen(tree.genotype)
         else f"{tree.genotype.cultivar or tree.kind.name} sets fruit with its own pollen"
     )
     draws = len(tree.bloom[0]) if tree.bloom else 0
@@ -89,14 +87,16 @@ def _needs_none(
         kind=tree.kind.name,
         cultivar=tree.genotype.cultivar,
         needs="none",
-        adequacy=self_set.likely,
-        low=self_set.low,
-        high=self_set.high,
+        adequacy=self_set.likely * flowers[1],
+        low=self_set.low * flowers[0],
+        high=self_set.high * flowers[2],
         standing="needs none",
         weakest="",
-        reasons=(f"{why}.",),
-        frost_loss_chance=frost_loss.get(tree.label),
+        reasons=(f"{why}.", *too_young_words(tree, season.year)),
+        frost_loss_chance=season.frost_loss.get(tree.label),
         guessed=tree.kind.guessed,
-        computed=self_set.likely,
-        crop=None if lost is None else self_set.likely * (1.0 - float(lost.mean())),
+        computed=self_set.likely * flowers[1],
+        crop=None if lost is None else self_set.likely * flowers[1] * (1.0 - float(lost.mean())),
+        flowers=flowers[1],
+        too_young=flowers[1] < OLD_ENOUGH,
     )

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from leafturn.base import day_words
 from leafturn.partners.bloom_overlap.flowering_age import year_flowering
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
@@ -16,6 +17,7 @@ from leafturn.partners.genetics.compatibility import Verdict, a
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Partner
 from leafturn.partners.words import joined, metres_words, one_in, years_words
+from leafturn.season.axis import SeasonAxis
 
 WEAK = 0.5  # a share under this is named as a reason
 SHOWN_PARTNERS = 6
@@ -76,7 +78,7 @@ def weak_points(
     if link.nearness < below:
         found.append(_too_far(link.nearness, link.metres, reach.half))
     if link.overlap < below:
-        found.append(_out_of_step(link.overlap, link.days, recipient, donor))
+        found.append(_out_of_step(link, recipient, donor))
     found.sort(key=lambda point: point.share)
     return found
 
@@ -124,7 +126,7 @@ def served_words(link: Link, recipient: PollenPlant, donor: PollenPlant) -> str:
     where = f", {metres_words(link.metres)} away," if measured else ""
     if recipient.bloom is None or donor.bloom is None or link.overlap <= 0:
         return f"{who}{where} gives most: {one_in(link.chance)}."
-    days = f"{link.days:.0f} of the {link.days / link.overlap:.0f} days that count"
+    days = f"{link.days:.0f} of the {link.of_days:.0f} days that count"
     return f"{who}{where} gives most: pollen on {days}, {one_in(link.chance)}."
 
 
@@ -161,18 +163,41 @@ def own_unknowns(tree: PollenPlant, year: int) -> list[str]:
         unknowns.append(f"{tree.kind.name} is not in the plant library: its needs are guessed.")
     if genotype.likeness == "unknown" and genotype.system != "dioecious":
         unknowns.append(f"The cultivar of {tree.label} is not noted, so a clone cannot be ruled out.")
-    if genotype.system == "dioecious" and genotype.sex is None:
-        unknowns.append(f"The sex of {tree.label} is not noted: it is taken for a female.")
+    if not genotype.in_library:
+        unknowns.append(
+            f"{genotype.cultivar} is not in the plant library, so who serves it is not known: "
+            "is it a sport of another cultivar, or are its S-alleles known?"
+        )
     if genotype.system == "dichogamous" and genotype.flower_order is None:
         unknowns.append(f"Whether {tree.label} opens female or male flowers first is not noted.")
     if plant.point is None:
         unknowns.append(f"The place of {tree.label} is not given, so distances are not known.")
-    flowers = float(tree.flowering[1, 0])
-    if flowers < WEAK and plant.year is not None:
-        when = year_flowering(plant, tree.age) if tree.age else None
-        later = f", likely from about {when}" if when is not None and when > year else ""
-        unknowns.append(f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}.")
-    return unknowns
+    return [*unknowns, *too_young_words(tree, year)]
+
+
+def sex_unknown(tree: PollenPlant) -> bool:
+    """Whether it is not known if a plant of a kind of two sexes can bear at all."""
+    return tree.genotype.system == "dioecious" and tree.genotype.sex is None
+
+
+def sex_words(tree: PollenPlant, axis: SeasonAxis) -> list[str]:
+    """That a plant's sex is not noted, and when its flowers show it, in one sentence."""
+    if not sex_unknown(tree):
+        return []
+    day = float(np.median(tree.bloom[0])) if tree.bloom is not None else math.inf
+    when = f" about {day_words.day(axis.date(day))}" if math.isfinite(day) else " when they open"
+    look = f"The sex of {tree.label} is not noted: look at its flowers{when}"
+    return [f"{look}; a male bears nothing, and some plants bear alone."]
+
+
+def too_young_words(tree: PollenPlant, year: int) -> list[str]:
+    """That a tree is itself unlikely to flower this year, in one sentence; none where it is old enough."""
+    plant, flowers = tree.plant, float(tree.flowering[1, 0])
+    if plant is None or plant.year is None or flowers >= WEAK:
+        return []
+    when = year_flowering(plant, tree.age) if tree.age else None
+    later = f", likely from about {when}" if when is not None and when > year else ""
+    return [f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}."]
 
 
 def nobody_near(tree: PollenPlant, others: Sequence[PollenPlant], radius: float) -> str:
@@ -222,6 +247,9 @@ def _too_young(flowering: float, donor: PollenPlant, year: int) -> WeakPoint:
             return WeakPoint(flowering, "is not known to flower")
         return WeakPoint(flowering, "has no planting year noted")
     when = year_flowering(plant, donor.age)
+    if donor.to_come:
+        blooms = f" and flowers about {when}" if when is not None else ""
+        return WeakPoint(flowering, f"is to be planted in {plant.year}{blooms}")
     old = f"is {years_words(plant.age(year) or 0.0)} old"
     how = f", taken to be a {donor.age.raised}" if donor.age.assumed and not plant.cultivar else ""
     if donor.age.shaded >= 0.5:
@@ -243,7 +271,8 @@ def _too_far(near: float, metres: float, half: float) -> WeakPoint:
     )
 
 
-def _out_of_step(overlap: float, days: float, recipient: PollenPlant, donor: PollenPlant) -> WeakPoint:
+def _out_of_step(link: Link, recipient: PollenPlant, donor: PollenPlant) -> WeakPoint:
+    overlap = link.overlap
     if recipient.bloom is None or donor.bloom is None:
         return WeakPoint(overlap, "has days of bloom that are not known")
     if (
@@ -258,4 +287,4 @@ def _out_of_step(overlap: float, days: float, recipient: PollenPlant, donor: Pol
         if np.isfinite(gap):
             return WeakPoint(overlap, f"flowers {abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}")
         return WeakPoint(overlap, "is not expected to flower this season")
-    return WeakPoint(overlap, f"gives pollen on {days:.0f} of the {days / overlap:.0f} days that count")
+    return WeakPoint(overlap, f"gives pollen on {link.days:.0f} of the {link.of_days:.0f} days that count")

@@ -45,7 +45,7 @@ def test_a_value_out_of_bounds_is_said_and_not_used(name: str, value: float) -> 
         ({"heap_hot_c": float("nan")}, "heap_hot_c = nan is not a number. The usual 55 is used."),
         (
             {"partner_half_metres_black_walnut": 0},
-            "partner_half_metres_black_walnut = 0 is outside 0.5 to 5000 m. The usual 25 is used.",
+            "partner_half_metres_black_walnut = 0 is outside 0.5 to 5000 m. The usual 45 is used.",
         ),
         (
             {"partner_lacks_below": 0.9},

@@ -57,7 +57,7 @@ def test_two_of_one_clone_lack_a_partner_and_are_named_with_the_young_tree_and_i
     assert {p.plant: p.compatible for p in first.partners} == {"new-pear": 1.0, "comice-2": 0.0}
     chances = dict(first.by_year)
     assert chances[2027] < 0.05
-    assert 0.2 < chances[2030] < 0.45, "own prototype 0.25, on other weather"
+    assert chances[2030] == pytest.approx(0.5, abs=0.08), "half of such trees flower by then"
     assert chances[2032] > 0.45, "own prototype 0.53"
 
 
@@ -67,7 +67,7 @@ def test_another_cultivar_instead_of_the_clone_serves_both():
     assert found["comice-1"].standing == found["bosc"].standing == "served"
     assert found["comice-1"].weakest == "bosc, 6 m"
     assert found["comice-1"].reasons[0] == (
-        "bosc (Bosc), 6 m away, gives most: pollen on 12 of the 12 days that count, 8 in 10."
+        "bosc (Bosc), 6 m away, gives most: pollen on 12 of the 12 days that count, nearly sure."
     )
     assert found["comice-1"].remedies == ()
 
@@ -82,7 +82,7 @@ def test_a_male_too_young_and_too_far_is_said_with_both_numbers():
     assert found["kiwi-f1"].weakest == "kiwi-m is 2 years old and 38 m off"
     assert found["kiwi-f1"].adequacy < 0.005
     assert found["kiwi-f1"].needs == "a male hardy kiwi"
-    assert dict(found["kiwi-f1"].by_year)[2030] == pytest.approx(0.08, abs=0.04), "own prototype 0.08"
+    assert dict(found["kiwi-f1"].by_year)[2030] == pytest.approx(0.02, abs=0.02), "far beyond its reach"
 
 
 def test_no_male_at_all():
@@ -122,7 +122,7 @@ def test_a_hazel_in_a_neighbours_hedge_raises_the_chance_a_little_and_widens_it(
     )
     before = review(garden(*plants))["hazel-j"]
     after = review(garden(*plants, neighbours=[Neighbour(kind="hazel", how_far_m=60)]))["hazel-j"]
-    assert 0.02 < after.adequacy - before.adequacy < 0.25
+    assert 0.005 < after.adequacy - before.adequacy < 0.25
     assert after.high - after.low > before.high - before.low
     assert "the neighbour's hazel" in {p.plant for p in after.partners}
 
@@ -170,12 +170,12 @@ def test_what_fruits_alone_needs_none_and_what_bears_no_fruit_is_left_out():
     found = review(garden(plant("quince", QUINCE, 0, 0), plant("oak", OAK, 5, 5)))
     assert set(found) == {"quince"}
     assert found["quince"].standing == "needs none"
-    assert found["quince"].adequacy == 1
+    assert found["quince"].adequacy == pytest.approx(1, abs=1e-3)
 
 
 def test_a_partly_self_fertile_shrub_has_its_own_share():
     found = review(garden(plant("elder", ELDER, 0, 0)))["elder"]
-    assert found.adequacy == pytest.approx(0.4)
+    assert found.adequacy == pytest.approx(0.4, abs=1e-3)
     assert found.standing == "thin"
     assert any("alone sets about 40 %" in reason for reason in found.reasons)
 
@@ -184,7 +184,7 @@ def test_a_lone_tree_and_a_far_one():
     alone = review(garden(plant("p", PAWPAW, 0, 0)))["p"]
     assert (alone.standing, alone.weakest) == ("lacks", "no second pawpaw stands here")
     far = review(garden(plant("p", PAWPAW, 0, 0), plant("q", PAWPAW, 90, 0)))["p"]
-    assert far.weakest == "no other pawpaw within 48 m; the nearest, q, is 90 m off"
+    assert far.weakest == "no other pawpaw within 32 m; the nearest, q, is 90 m off"
 
 
 def test_the_dead_give_nothing_and_are_not_reviewed():

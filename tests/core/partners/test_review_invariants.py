@@ -97,7 +97,7 @@ def test_the_whole_is_one_less_the_product_of_the_failures(data):
             fails = 1 - (0.4 if r.kind == "elderberry" else 0.0)
             for p in r.partners:
                 fails *= 1 - p.chance
-            assert r.adequacy == pytest.approx(1 - fails)
+            assert r.adequacy == pytest.approx((1 - fails) * r.flowers)
 
 
 @FEW

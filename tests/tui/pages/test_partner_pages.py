@@ -107,7 +107,7 @@ def test_the_years_ahead_show_the_pair_cured_by_itself(folder: Path) -> None:
     years = next(text.split() for text in shown if text.split()[:2] == ["27", "28"])
     figures = next(text.split()[-16:] for text in shown if "comice-1 " in text and text.split()[-1].isdigit())
     assert years == [f"{n}" for n in range(27, 43)]
-    assert figures[0] == "-"
+    assert figures[0] in ("-", "1"), "tenths of a chance of about 1 in 20"
     assert int(figures[-1]) >= 4
     assert any("turns to even odds about 203" in text for text in shown)
     back = after(folder, *to("comice-1"), "v", "v")

@@ -100,4 +100,6 @@ def tree(said: TreeReview) -> Answer:
         "set_words": said.set_words,
         "frost_loss_chance": said.frost_loss_chance,
         "guessed": said.guessed,
+        "flowers": said.flowers,
+        "too_young": said.too_young,
     }

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+import msgspec
 import numpy as np
 
 from leafturn.base import day_words
@@ -17,27 +18,26 @@ from leafturn.garden.model import Point
 from leafturn.garden.reading.places import compass
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.partners.advice.candidates import fitting_cultivars
 from leafturn.partners.advice.planting_room import PlantingRoom
+from leafturn.partners.advice.wanted import WantedWords, dichogamous
 from leafturn.partners.bloom_overlap.flowering_age import (
     OLD_ENOUGH,
-    FloweringAge,
+    age_when_planted,
     share_flowering,
     year_flowering,
 )
 from leafturn.partners.bloom_overlap.overlap import mean_overlap, receptive, shedding
 from leafturn.partners.chance.pollen_plants import PollenPlant
-from leafturn.partners.genetics.compatibility import a
-from leafturn.partners.genetics.genotype import stated, usual_raising
+from leafturn.partners.distance.pollen_distance import counts
+from leafturn.partners.genetics.genotype import stated
 from leafturn.partners.model import Remedy
-from leafturn.partners.sentences import other_order_name
-from leafturn.partners.words import metres_words
+from leafturn.partners.words import metres_words, one_in
 from leafturn.season.axis import SeasonAxis
 
 GAIN = 0.02  # a help that adds less is not worth a line
+LEAST_FLOWERS = 0.01  # guess: a lower chance that the tree itself flowers is counted as this
 YOUNG_ENOUGH_TO_MOVE = 3.0  # years; common practice, no source
 SET_BACK = 1.0  # guess: years of flowering that moving a young plant costs
-STRAY_DAYS = 2.0  # guess: two trees of one kind and like earliness open this far apart
 GRAFT_YEARS = (2, 3)  # guess: a scion on a bearing tree flowers in its second or third spring
 SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted branch takes the longer time
 PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
@@ -67,36 +67,69 @@ class RemedyFinder:
 
     def remedies(
         self, tree: PollenPlant, by_year: FloatArray, half: float, waited_for: PollenPlant | None,
-        movable: Sequence[tuple[PollenPlant, float, float]],
+        movable: Sequence[tuple[PollenPlant, float, float]], *, too_young: bool = False,
     ) -> tuple[Remedy, ...]:  # fmt: skip
-        """All remedies for one tree, soonest first.
+        """All remedies for one tree that add something, soonest first.
 
         Parameters
         ----------
         tree : PollenPlant
         by_year : (years,)
-            Chance of enough pollen in this and later years if nothing is done.
+            Chance that it flowers and gets enough pollen, this and later years, if nothing is done.
         half : float [m]
         waited_for : PollenPlant or None
             The partner that adds most in later years.
         movable : sequence of (donor, metres, worth)
             Compatible plants too far off, each with what it would give at no distance if it flowered.
+        too_young : bool
+            Whether its partners would do and only its own age does not: then waiting alone helps.
         """
-        found = [
-            self._borrow(tree, by_year),
-            self._wait(by_year, waited_for),
-            self._graft(tree, by_year),
-            self._plant(tree, by_year, half),
-            *(self._move(tree, by_year, half, *one) for one in movable),
+        now, flowers = float(by_year[0]), tree.flowering[1, : len(by_year)]
+        pollen = np.minimum(by_year / np.maximum(flowers, LEAST_FLOWERS), 1.0)
+        if too_young:
+            found = [self._wait_for_itself(tree, by_year)]
+        else:
+            found = [
+                self._borrow(tree, pollen),
+                self._wait(pollen, waited_for),
+                self._graft(tree, pollen),
+                self._plant(tree, pollen, half),
+                *(self._move(tree, pollen, half, *one) for one in movable),
+            ]
+        # pollen is of use only in years in which the tree itself flowers
+        useful = [
+            msgspec.structs.replace(
+                remedy, adequacy=remedy.adequacy * _in_year(flowers, remedy.year - self.axis.year)
+            )
+            for remedy in found
+            if remedy is not None
         ]
-        useful = [remedy for remedy in found if remedy is not None]
-        return tuple(sorted(useful, key=lambda remedy: (remedy.year, -remedy.adequacy)))
+        adding = [
+            remedy
+            for remedy in useful
+            if remedy.adequacy - now >= GAIN and one_in(remedy.adequacy) != one_in(now)
+        ]
+        return tuple(sorted(adding, key=lambda remedy: (remedy.year, -remedy.adequacy)))
+
+    def _wait_for_itself(self, tree: PollenPlant, by_year: FloatArray) -> Remedy | None:
+        """Do nothing until the tree itself is as likely to flower as not."""
+        grown = self._half_grown(tree)
+        if grown is None or not 0 < grown - self.axis.year < len(by_year):
+            return None
+        return Remedy(
+            what=f"wait until {grown}: {tree.label} itself comes to flower",
+            year=grown,
+            adequacy=float(by_year[grown - self.axis.year])
+            / max(float(tree.flowering[1, grown - self.axis.year]), LEAST_FLOWERS),
+            effort="nothing to do",
+            way="wait",
+        )
 
     def _borrow(self, tree: PollenPlant, by_year: FloatArray) -> Remedy | None:
         """Bring pollen by hand on the days when the tree's flowers take it."""
         if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2:
             return None
-        window = receptive(*tree.bloom, tree.genotype.flower_order if _dichogamous(tree) else None)
+        window = receptive(*tree.bloom, tree.genotype.flower_order if dichogamous(tree) else None)
         days = [float(np.median(edge)) for edge in window]
         if not np.isfinite(days).all():
             return None
@@ -104,7 +137,7 @@ class RemedyFinder:
         past = last < self.on
         when = " next season" if past else f" about {day_words.stretch(first, last)}"
         return Remedy(
-            what=f"borrow pollen of {self._wanted(tree)}{when}",
+            what=f"borrow pollen of {self._words.partner(tree)}{when}",
             year=self.axis.year + past,
             adequacy=_with(float(by_year[int(past)]), self.numbers["partner_borrow"]),
             effort="two dry afternoons with a brush",
@@ -147,7 +180,7 @@ class RemedyFinder:
             self.numbers["partner_graft_flowers"] * self.numbers["partner_graft_pollen"] * self._overlap(tree)
         )
         return Remedy(
-            what=f"graft {self._scion(tree)} onto {tree.label}",
+            what=f"graft {self._words.scion(tree)} onto {tree.label}",
             year=self.axis.year + years,
             adequacy=_with(_in_year(by_year, years), chance),
             effort="one scion cut while dormant, set in at bud break, tied and watched for a summer",
@@ -157,7 +190,7 @@ class RemedyFinder:
 
     def _plant(self, tree: PollenPlant, by_year: FloatArray, half: float) -> Remedy | None:
         """Plant a partner near by; counted from the year by which most such plants flower."""
-        age = _age_when_planted(tree.kind)
+        age = age_when_planted(tree.kind)
         if age is None:
             return None
         ages = np.arange(1, len(by_year))
@@ -165,9 +198,9 @@ class RemedyFinder:
         grown = flowers >= PLANT_FLOWERS
         years = 1 + int(np.argmax(grown)) if grown.any() else len(flowers)
         place, metres, where = self._place(tree, tree.kind, half)
-        chance = float(flowers[years - 1]) * self._overlap(tree) * 0.5 ** (metres / half)
+        chance = float(flowers[years - 1]) * self._overlap(tree) * _near(metres, half)
         return Remedy(
-            what=f"plant {self._wanted(tree)} {where}",
+            what=f"plant {self._words.partner(tree)} {where}",
             year=self.axis.year + 1 + years,
             adequacy=_with(_in_year(by_year, 1 + years), chance),
             effort="one plant to find, set, guard and water",
@@ -211,7 +244,7 @@ class RemedyFinder:
         place, near, where = self._place(tree, donor.kind, half)
         if near >= metres:
             return None
-        there = float(flowers[years]) * worth * 0.5 ** (near / half)
+        there = float(flowers[years]) * worth * _near(near, half)
         return Remedy(
             what=f"move {donor.label} to {where if place else f'{where} of {tree.label}'}",
             year=self.axis.year + years,
@@ -222,42 +255,19 @@ class RemedyFinder:
         )
 
     def _overlap(self, tree: PollenPlant) -> float:
-        """Share of the tree's receptive days that a partner as early as itself would cover."""
+        """Chance that a partner as early as itself would cover enough of the tree's receptive days."""
         if tree.bloom is None:
             return self.numbers["partner_unknown_overlap"]
-        order = tree.genotype.flower_order if _dichogamous(tree) else None
+        order = tree.genotype.flower_order if dichogamous(tree) else None
         opposite = {"female first": "male first", "male first": "female first"}.get(order or "")
         taking = receptive(*tree.bloom, order)
         start, end = tree.bloom
+        needed, stray = (self.numbers[f"partner_{name}"] for name in ("enough_overlap", "stray_days"))
         shares = [
-            mean_overlap(taking, shedding(start + days, end + days, opposite))[0]  # type: ignore[arg-type]
-            for days in (-STRAY_DAYS, STRAY_DAYS)
+            mean_overlap(taking, shedding(start + days, end + days, opposite), needed)[0]  # type: ignore[arg-type]
+            for days in (-stray, stray)
         ]
         return sum(shares) / len(shares)
-
-    def _wanted(self, tree: PollenPlant) -> str:
-        """The partner to look for, with a few cultivars named where the library knows fitting ones."""
-        names = self._names(tree)
-        such = f", such as {' or '.join(names)}," if names else ""
-        kind = tree.kind.name
-        if tree.genotype.system == "dioecious":
-            return f"a male {kind}{such}"
-        if _dichogamous(tree) and tree.genotype.flower_order in ("female first", "male first"):
-            return f"a {other_order_name(tree.genotype.flower_order)} {kind}{such}"
-        return f"{a(kind) if names else f'another {kind}'}{such}"
-
-    def _scion(self, tree: PollenPlant) -> str:
-        """What to graft: named cultivars where the library knows fitting ones."""
-        if tree.genotype.system == "dioecious":
-            return "a male branch"
-        names = self._names(tree)
-        return f"a branch of {' or '.join(names) if names else self._wanted(tree)}"
-
-    def _names(self, tree: PollenPlant) -> tuple[str, ...]:
-        key = id(tree.genotype)
-        if key not in self._fitting:
-            self._fitting[key] = fitting_cultivars(tree.genotype, self.library, self.numbers)
-        return self._fitting[key]
 
     def _half_grown(self, donor: PollenPlant) -> int | None:
         return year_flowering(donor.plant, donor.age) if donor.plant and donor.age else None
@@ -267,8 +277,12 @@ class RemedyFinder:
         return {}
 
     @cached_property
-    def _fitting(self) -> dict[int, tuple[str, ...]]:
-        return {}
+    def _words(self) -> WantedWords:
+        return WantedWords(self.library, self.numbers)
+
+
+def _near(metres: float, half: float) -> float:
+    return float(counts(np.array(metres / half)))
 
 
 def _with(chance: float, added: float) -> float:
@@ -277,21 +291,3 @@ def _with(chance: float, added: float) -> float:
 
 def _in_year(by_year: FloatArray, years: int) -> float:
     return float(by_year[min(years, len(by_year) - 1)])
-
-
-def _dichogamous(tree: PollenPlant) -> bool:
-    return tree.genotype.system == "dichogamous"
-
-
-def _age_when_planted(kind: Kind) -> FloweringAge | None:
-    """Years to flowers of a plant bought now, raised the usual way for a named one."""
-    raised = usual_raising(kind, "named")
-    years = kind.age.cutting_years if raised == "cutting" else kind.age.grafted_years
-    years = years or kind.age.cutting_years or kind.age.seedling_years
-    if years is None:
-        return None
-    spread = kind.age.spread_years
-    return FloweringAge(
-        middle=years.value, spread=spread.value if spread else 0.3 * years.value,
-        raised=raised, assumed=True, guessed=True,
-    )  # fmt: skip

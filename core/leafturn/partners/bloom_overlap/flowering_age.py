@@ -21,7 +21,7 @@ from leafturn.base.tunables import USUAL, Numbers
 from leafturn.garden.model import Plant, Raised
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
-from leafturn.partners.genetics.genotype import raised_how
+from leafturn.partners.genetics.genotype import raised_how, usual_raising
 
 # Guesses, for kinds whose ages the library lacks.
 YEARS_BY_HABIT: Mapping[str, float] = {"tree": 6.0, "shrub": 3.0, "climber": 4.0}
@@ -89,6 +89,20 @@ def flowering_age(specimen: Specimen, shaded: float = 0.0) -> FloweringAge:
     return FloweringAge(
         middle=years + shaded, spread=spread, raised=raised, assumed=assumed, guessed=guessed, shaded=shaded
     )
+
+
+def age_when_planted(kind: Kind) -> FloweringAge | None:
+    """Years to flowers of a plant bought now, raised the usual way for a named one."""
+    raised = usual_raising(kind, "named")
+    years = kind.age.cutting_years if raised == "cutting" else kind.age.grafted_years
+    years = years or kind.age.cutting_years or kind.age.seedling_years
+    if years is None:
+        return None
+    spread = kind.age.spread_years
+    return FloweringAge(
+        middle=years.value, spread=spread.value if spread else 0.3 * years.value,
+        raised=raised, assumed=True, guessed=True,
+    )  # fmt: skip
 
 
 def share_flowering(age: FloatArray, middle: float, spread: float) -> FloatArray:

@@ -75,20 +75,31 @@ def covered(taking: Window, giving: Window) -> tuple[FloatArray, FloatArray]:
     return days, share
 
 
-def mean_overlap(taking: Window, giving: Window) -> tuple[float, float]:
-    """Mean share of the recipient's days that the donor covers, and mean days [d], over the draws.
+def enough(share: FloatArray, needed: float) -> FloatArray:
+    """Chance that a share of the receptive days serves: sure from `needed` on, evenly less below."""
+    return np.asarray(np.minimum(share / needed, 1.0))
+
+
+def mean_overlap(taking: Window, giving: Window, needed: float) -> tuple[float, float]:
+    """Chance that the donor covers enough of the recipient's days, and mean days covered [d], over the draws.
 
     Draws in which the recipient does not flower are left out; both are 0 where it never does.
+
+    Parameters
+    ----------
+    taking, giving : Window of (draws,) arrays
+    needed : float
+        Share of the recipient's days that is enough, see `enough`.
     """
     days, share = covered(taking, giving)
     flowers = np.isfinite(share)
     if not flowers.any():
         return 0.0, 0.0
-    return float(share[flowers].mean()), float(days[flowers].mean())
+    return float(enough(share[flowers], needed).mean()), float(days[flowers].mean())
 
 
 def mean_overlaps(
-    taking: Window, giving: Window, recipient: IndexArray, donor: IndexArray
+    taking: Window, giving: Window, recipient: IndexArray, donor: IndexArray, needed: float
 ) -> tuple[FloatArray, FloatArray]:
     """`mean_overlap` of many pairs at once.
 
@@ -98,10 +109,12 @@ def mean_overlaps(
         Rows that never flower may be all inf.
     recipient, donor : (pairs,) int
         Row numbers in `taking` and in `giving`.
+    needed : float
+        Share of the recipient's days that is enough, see `enough`.
 
     Returns
     -------
-    share, days : (pairs,)
+    chance, days : (pairs,)
     """
     take_start, take_end, per_day = _recipients(taking)
     give_start, give_end = _donors(giving)
@@ -113,7 +126,9 @@ def mean_overlaps(
         met = np.minimum(take_end[row], give_end[cols])
         met -= np.maximum(take_start[row], give_start[cols])
         np.maximum(met, 0.0, out=met)
-        found[pairs] = met @ per_day[row]
+        found[pairs, 1] = met @ per_day[row, :, 1]
+        np.minimum(met, np.maximum(needed * (take_end[row] - take_start[row]), 0.0), out=met)
+        found[pairs, 0] = met @ per_day[row, :, 0] / needed
     return np.minimum(found[:, 0], 1.0), found[:, 1]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 import numpy as np
@@ -10,7 +10,15 @@ import numpy as np
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.closed_words import FLOWER_ORDERS
 from leafturn.base.tunables import Numbers
-from leafturn.partners.bloom_overlap.overlap import Window, covered, mean_overlaps, receptive, shedding
+from leafturn.partners.bloom_overlap.kept_order import steadied
+from leafturn.partners.bloom_overlap.overlap import (
+    Window,
+    covered,
+    enough,
+    mean_overlaps,
+    receptive,
+    shedding,
+)
 from leafturn.partners.bloom_overlap.pollination_days import Clock, every_day
 from leafturn.partners.chance.pollen_plants import PollenPlant
 
@@ -34,7 +42,9 @@ class BloomOverlaps:
         clock: Clock = every_day,
     ) -> None:
         self._numbers, self._clock = numbers, clock
-        self._takes, self._gives = _rows(recipients), _rows(donors)
+        self._needed = numbers["partner_enough_overlap"]
+        bloom = steadied([*donors, *recipients], numbers["partner_stray_days"])
+        self._takes, self._gives = _rows(recipients, bloom), _rows(donors, bloom)
         self._take_may, self._give_may = _may_be(recipients), _may_be(donors)
         self._recipient_known = np.array([b.bloom is not None for b in recipients], dtype=bool)
         self._donor_known = np.array([b.bloom is not None for b in donors], dtype=bool)
@@ -43,7 +53,7 @@ class BloomOverlaps:
     def overlaps(
         self, recipient: IndexArray, donor: IndexArray, worth: BoolArray
     ) -> tuple[FloatArray, FloatArray]:
-        """Share of the recipient's receptive days that the donor covers, for pairs.
+        """Chance that the donor covers enough of the recipient's receptive days, for pairs.
 
         Parameters
         ----------
@@ -72,9 +82,10 @@ class BloomOverlaps:
         return overlap, days
 
     def by_draw(self, recipient: IndexArray, donor: IndexArray) -> FloatArray:
-        """Share of the receptive days covered, (pairs, draws); 0 where the recipient does not flower.
+        """Whether enough of the receptive days is covered, 0 to 1, (pairs, draws).
 
-        Where a forecast is not known all draws are alike; where an order is not, the ways are averaged.
+        It is 0 where the recipient does not flower. Where a forecast is not known all draws are
+        alike; where an order is not, the ways are averaged.
         """
         draws = max(self._takes.start.shape[1], self._gives.start.shape[1])
         shares = np.full((len(recipient), draws), self._numbers["partner_unknown_overlap"])
@@ -88,7 +99,7 @@ class BloomOverlaps:
                 Window(taking.start[recipient[pairs]], taking.end[recipient[pairs]]),
                 Window(giving.start[donor[pairs]], giving.end[donor[pairs]]),
             )
-            shares[pairs] += np.nan_to_num(share)
+            shares[pairs] += enough(np.nan_to_num(share), self._needed)
             ways[pairs] += 1
         shares[known] /= ways[known, None]
         return shares
@@ -110,13 +121,17 @@ class BloomOverlaps:
         low, high = np.full(len(recipient), np.inf), np.zeros(len(recipient))
         total, met, ways = np.zeros(len(recipient)), np.zeros(len(recipient)), np.zeros(len(recipient))
         for t, g, which in self._orders(recipient, donor):
-            share, days = mean_overlaps(self._taking[t], self._giving[g], recipient[which], donor[which])
+            share, days = mean_overlaps(
+                self._taking[t], self._giving[g], recipient[which], donor[which], self._needed
+            )
             low[which] = np.minimum(low[which], share)
             high[which] = np.maximum(high[which], share)
             total[which] += share
             met[which] += days
             ways[which] += 1
-        return np.stack([low, total / ways, high]), met / ways
+        # where an order is not known the pair is not taken for proven, however much the best way would give
+        doubted = np.maximum(low, np.minimum(total / ways, self._numbers["partner_unknown_order"] * high))
+        return np.stack([low, np.where(ways > 1, doubted, total / ways), high]), met / ways
 
     def _orders(self, recipient: IndexArray, donor: IndexArray) -> Iterator[tuple[int, int, IndexArray]]:
         """Every pair of orders with the pairs that may have it."""
@@ -142,14 +157,12 @@ def _used(may: BoolArray) -> list[int]:
     return [int(n) for n in np.flatnonzero(may.any(axis=0))]
 
 
-def _rows(plants: Sequence[PollenPlant]) -> Window:
+def _rows(plants: Sequence[PollenPlant], bloom: Mapping[int, Window]) -> Window:
     """First-open and end days of all plants as (plants, draws); inf where there is no forecast."""
-    draws = next((len(b.bloom[0]) for b in plants if b.bloom is not None), 1)
-    never = np.full(draws, np.inf)
-    return Window(
-        np.stack([b.bloom[0] if b.bloom is not None else never for b in plants]),
-        np.stack([b.bloom[1] if b.bloom is not None else never for b in plants]),
-    )
+    draws = next((len(window.start) for window in bloom.values()), 1)
+    never = Window(np.full(draws, np.inf), np.full(draws, np.inf))
+    windows = [bloom.get(id(b), never) for b in plants]
+    return Window(np.stack([w.start for w in windows]), np.stack([w.end for w in windows]))
 
 
 def _may_be(plants: Sequence[PollenPlant]) -> BoolArray:

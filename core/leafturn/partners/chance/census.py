@@ -53,6 +53,8 @@ def take_census(
     asked = [
         pollen_plant for pollen_plant in map(counter.plant, counter.alive) if is_asked(pollen_plant.genotype)
     ]
+    for plant in counter.to_come:
+        counter.planned(plant)
     for neighbour in day.garden.neighbours:
         counter.neighbour(neighbour)
     return Census(groups=counter.groups, asked=tuple(asked), years=years, ahead=ahead or len(years))
@@ -106,6 +108,21 @@ class _Counter:
                 )
             )  # fmt: skip
         return main
+
+    def planned(self, plant: Plant) -> None:
+        """Enter a plant of a later year, which gives pollen once it stands and has grown up."""
+        genotype, age = self._genotype(plant), self._age(plant)
+        first = (plant.year or 0) - self.day.garden.place.southern
+        flowering = np.where(self.years >= first, self._flowering(plant, age), 0.0)
+        like = next(
+            (b for b in self._donors(genotype) if b.kind.name == genotype.kind.name and b.bloom), None
+        )
+        self._group(genotype).donors.append(
+            PollenPlant(
+                label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
+                flowering=flowering, bloom=_shifted(like, genotype) if like else None, to_come=True,
+            )
+        )  # fmt: skip
 
     def neighbour(self, neighbour: Neighbour) -> None:
         """Enter a plant over the fence."""

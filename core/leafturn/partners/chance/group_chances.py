@@ -39,8 +39,10 @@ class GroupChances:
 
     Attributes
     ----------
+    flowers : (recipients, 3, years)
+        Low, likely and high chance that each recipient itself is old enough to flower.
     adequacy : (3, recipients)
-        Low, likely and high chance of enough pollen this year, as computed.
+        Low, likely and high chance that a recipient flowers and gets enough pollen this year, as computed.
     chances : (3, pairs)
     starts : (recipients + 1,) int
         Where each recipient's pairs begin.
@@ -71,8 +73,12 @@ class GroupChances:
         self.self_set = self_set[1]
         self.starts = np.searchsorted(pairs.recipient, np.arange(len(group.recipients) + 1))
         self.chances = pairs.chances()
+        self.flowers = np.stack([tree.flowering for tree in group.recipients])
         self.adequacy = np.stack(
-            [combined(row, self.starts, own) for row, own in zip(self.chances, self_set, strict=True)]
+            [
+                combined(row, self.starts, own) * flowers
+                for row, own, flowers in zip(self.chances, self_set, self.flowers[:, :, 0].T, strict=True)
+            ]
         )
         self.strongest = np.lexsort((-self.chances[1], pairs.recipient))
         self.worth = pairs.without_age()[1]
@@ -155,6 +161,7 @@ class GroupChances:
 
     @cached_property
     def _by_year(self) -> FloatArray:
-        """Chance of enough pollen in each year of the census, this year's bloom kept, (recipients, years)."""
+        """Chance of flowers and enough pollen in each year, this year's bloom kept, (recipients, years)."""
         chances = self.worth[:, None] * self._flowering[self.pairs.donor]
-        return np.stack([combined(year, self.starts, self.self_set) for year in chances.T], axis=1)
+        pollen = np.stack([combined(year, self.starts, self.self_set) for year in chances.T], axis=1)
+        return np.asarray(pollen * self.flowers[:, 1])

@@ -23,7 +23,8 @@ from leafturn.partners.genetics.genotype import Genotype
 class Link(NamedTuple):
     """One pair as plain numbers: its place among the pairs, the donor's in the group, chances and shares.
 
-    `metres` is nan where a place is not given; `surplus` is above 1 where the donor has pollen to spare.
+    `days` are shared of the recipient's `of_days`. `metres` is nan where a place is not given; `surplus` is
+    above 1 where the donor has pollen to spare.
     """
 
     pair: int
@@ -37,6 +38,7 @@ class Link(NamedTuple):
     nearness: float
     overlap: float
     days: float
+    of_days: float
     metres: float
     surplus: float
 
@@ -57,6 +59,7 @@ class Pairs:
     nearness: FloatArray
     overlap: FloatArray
     days: FloatArray
+    of_days: FloatArray
     flowering: FloatArray
     judged: list[Verdict]
     judgement: IndexArray
@@ -89,7 +92,7 @@ class Pairs:
             self.nearness[1],
             self.overlap[1],
         )
-        columns = (*chances, *shares, self.days, self.metres, self.shared_among)
+        columns = (*chances, *shares, self.days, self.of_days, self.metres, self.shared_among)
         numbers = np.stack([column[which] for column in columns], axis=1).tolist()
         donors = self.donor[which].tolist()
         return [Link(*row) for row in zip(which.tolist(), donors, *zip(*numbers, strict=True), strict=True)]
@@ -129,11 +132,12 @@ def pair_up(
     compatible, pollen, judged, judgement = _verdicts(recipients, donors, recipient, donor, numbers, crosses)
     flowering = np.stack([b.flowering[:, 0] for b in donors], axis=1)[:, donor]
     overlap, days = overlaps.overlaps(recipient, donor, compatible[2] > 0)
+    of_days = overlaps.receptive_days().mean(axis=1)[recipient]
     among = shared_among(recipients, donors, recipient, donor, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)
     return Pairs(
         recipient=recipient, donor=donor, metres=metres, compatible=compatible, pollen=pollen, nearness=near,
-        overlap=overlap, days=days, flowering=flowering, judged=judged, judgement=judgement,
+        overlap=overlap, days=days, of_days=of_days, flowering=flowering, judged=judged, judgement=judgement,
         shared_among=among,
     )  # fmt: skip
 

@@ -38,6 +38,8 @@ class PollenPlant:
         Whether it is a grafted branch.
     fellows : bool
         Whether it stands for the rest of the plants that are entered together.
+    to_come : bool
+        Whether it is only to be planted in a later year.
     """
 
     label: str
@@ -50,6 +52,7 @@ class PollenPlant:
     metres: float | None = None
     branch: bool = False
     fellows: bool = False
+    to_come: bool = False
 
     @property
     def kind(self) -> Kind:

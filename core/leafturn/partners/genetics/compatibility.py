@@ -70,15 +70,15 @@ def judge(
     """
     if recipient.cross_group != donor.cross_group:
         return _between_groups(recipient, donor, numbers, crosses)
-    if donor.sex == "female" and recipient.system == "dioecious":
+    if donor.sex == "female":
         both = " too" if recipient.sex == "female" else ""
         return Verdict(NONE, refused=f"is female{both}")
     if recipient.clone is not None and recipient.clone == donor.clone:
         return Verdict(NONE, refused=_clone_clue(recipient, donor))
     pollen, poor = pollen_of(donor, numbers)
     match, refused, unsure = _match(recipient, donor, numbers)
-    sexed = _sex_share(recipient, donor)
-    unknowns = (unsure, "" if sexed.low == 1 else "has no sex noted")
+    sexed, sex_doubt = _sex_share(recipient, donor, numbers)
+    unknowns = (unsure, sex_doubt)
     return Verdict(
         Share(match.low * sexed.low, match.likely * sexed.likely, match.high * sexed.high),
         pollen,
@@ -169,10 +169,15 @@ def _clone_clue(recipient: Genotype, donor: Genotype) -> str:
     return f"is a sport of the same clone ({donor.cultivar} and {recipient.cultivar})"
 
 
-def _sex_share(recipient: Genotype, donor: Genotype) -> Share:
-    if recipient.system != "dioecious" or donor.sex in ("male", "both"):
-        return FULL
-    return Share(0.0, 0.5, 1.0)
+def _sex_share(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str]:
+    """Chance that the one bears female flowers and the other gives pollen, and whose sex is not noted."""
+    if recipient.system != "dioecious":
+        return FULL, ""
+    if donor.sex is None:
+        return Share(0.0, numbers["partner_unknown_sex"], 1.0), "has no sex noted"
+    if recipient.sex is None:
+        return Share(0.0, numbers["partner_unknown_sex"], 1.0), "serves it only if it is a female"
+    return FULL, ""
 
 
 def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
@@ -180,14 +185,13 @@ def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Shar
     unlike = recipient.likeness == "own" or donor.likeness == "own" or _sexes_differ(recipient, donor)
     if not unlike and "unknown" in (recipient.likeness, donor.likeness):
         whose = "has no cultivar noted" if donor.likeness == "unknown" else "may be the same clone"
-        return (
-            Share(0.0, numbers["partner_unknown_cultivar"], 1.0),
-            "",
-            f"{whose}, so a clone cannot be ruled out",
-        )
+        return _unknown(numbers), "", f"{whose}, so a clone cannot be ruled out"
     if _ploidies_part(recipient, donor):
         return OTHER_PLOIDY, f"has {donor.ploidy} sets of chromosomes, not {recipient.ploidy}", ""
     rule = recipient.kind.pollination.s_system
+    stated = rule is not None and recipient.pistil_alleles and donor.pistil_alleles
+    if not unlike and not stated and not (recipient.in_library and donor.in_library):
+        return _unknown(numbers), "", _not_in_library(recipient, donor)
     if rule is None:
         return FULL, "", ""
     if not recipient.pistil_alleles or not donor.pistil_alleles:
@@ -197,6 +201,18 @@ def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Shar
     if rule.value == "gametophytic":
         return _gametophytic(recipient, donor, numbers)
     return _sporophytic(recipient, donor)
+
+
+def _unknown(numbers: Numbers) -> Share:
+    return Share(0.0, numbers["partner_unknown_cultivar"], 1.0)
+
+
+def _not_in_library(recipient: Genotype, donor: Genotype) -> str:
+    """Whose name the plant library lacks, to be read after the donor's name."""
+    named = [one.cultivar for one in (donor, recipient) if not one.in_library and one.cultivar]
+    names = " nor ".join(named)
+    held = f"neither {names}" if len(named) > 1 else f"not {names}"
+    return f"may or may not suit: the plant library knows {held}"
 
 
 def _gametophytic(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
@@ -223,6 +239,9 @@ def _sporophytic(recipient: Genotype, donor: Genotype) -> tuple[Share, str, str]
 
 
 def _sexes_differ(recipient: Genotype, donor: Genotype) -> bool:
+    """Whether they are of two sexes, or would have to be for the one to serve the other."""
+    if recipient.system == "dioecious" and None in (recipient.sex, donor.sex):
+        return True
     return {recipient.sex, donor.sex} == {"female", "male"}
 
 

@@ -14,6 +14,8 @@ from leafturn.kinds.specimen import Specimen
 
 Likeness = Literal["named", "own", "unknown"]
 NOT_NAMED = Cultivar()
+FEMALES_FRUIT = ("dioecious", "sets without pollen")  # kinds whose stated share is that of their females
+NO_OWN_POLLEN: Fact[float] = Fact(0.0, "own guess", "sure")
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -29,6 +31,8 @@ class Genotype:
         What all its grafts and sports share; None for seedlings and where the name is not known.
     likeness : {"named", "own", "unknown"}
         "own": raised from seed, so like no other. "unknown": may be a clone of anything.
+    in_library : bool
+        False where a cultivar is named that the library lacks: what it descends from is not known.
     sex, flower_order : str or None
         None where not known.
     pistil_alleles : tuple of str
@@ -40,6 +44,8 @@ class Genotype:
     good_pollen : bool or None
     self_share : Fact or None
         Share of a full set that own pollen gives, where the cultivar or kind states it.
+    own_self_share : bool
+        Whether the cultivar states it.
     bloom_offset_days : float
         Days [d] before (negative) or after the kind's usual first open.
     own_group : str or None
@@ -59,6 +65,8 @@ class Genotype:
     self_share: Fact[float] | None = None
     bloom_offset_days: float = 0.0
     own_group: str | None = None
+    in_library: bool = True
+    own_self_share: bool = False
 
     @property
     def cross_group(self) -> str:
@@ -152,10 +160,20 @@ def _genotype(
         pollen_alleles=shown,
         ploidy=facts.ploidy.value if facts.ploidy else None,
         good_pollen=facts.good_pollen.value if facts.good_pollen else None,
-        self_share=facts.self_share or kind.pollination.self_share,
+        self_share=facts.self_share or _of_kind(kind, sex or (facts.sex.value if facts.sex else None)),
+        own_self_share=facts.self_share is not None,
         bloom_offset_days=facts.bloom_offset_days.value if facts.bloom_offset_days else 0.0,
         own_group=facts.cross_group.value if facts.cross_group else None,
+        in_library=found is not None or not name,
     )
+
+
+def _of_kind(kind: Kind, sex: Sex | None) -> Fact[float] | None:
+    """What own pollen gives by kind; a female of a kind that has both sexes in one flower gives none."""
+    system = kind.pollination.system
+    if sex == "female" and system is not None and system.value not in FEMALES_FRUIT:
+        return NO_OWN_POLLEN
+    return kind.pollination.self_share
 
 
 def stated(fact: Fact[float] | None) -> bool:

@@ -29,7 +29,12 @@ def self_share(tree: Genotype) -> Share:
 
 def needs_none(tree: Genotype, numbers: Numbers) -> bool:
     """Whether a tree fruits without any other."""
-    return tree.system == "sets without pollen" or self_share(tree).likely >= numbers["partner_enough_alone"]
+    return sets_without_pollen(tree) or self_share(tree).likely >= numbers["partner_enough_alone"]
+
+
+def sets_without_pollen(tree: Genotype) -> bool:
+    """Whether a tree fruits without any pollen: its kind does, and nothing else is known of its cultivar."""
+    return tree.system == "sets without pollen" and not tree.own_self_share
 
 
 def is_asked(tree: Genotype) -> bool:

@@ -23,11 +23,12 @@ from leafturn.partners.distance.pollen_distance import (
 )
 
 
-def test_each_half_distance_halves():
+def test_near_by_a_partner_counts_whole_half_at_the_half_distance_and_soon_little():
+    """1 / (1 + halves ** 3), by hand: a ninth at twice the half distance, eight ninths at half of it."""
     low, likely, high = nearness(np.array([0.0, 12.0, 24.0]), 12.0)
-    assert likely.tolist() == [1.0, 0.5, 0.25]
-    assert low.tolist() == [1.0, 0.25, 0.0625]
-    assert high[1] == pytest.approx(0.5**0.5)
+    assert likely == pytest.approx([1, 1 / 2, 1 / 9])
+    assert low == pytest.approx([1, 1 / 9, 1 / 65])
+    assert high == pytest.approx([1, 8 / 9, 1 / 2])
 
 
 def test_a_neighbours_plant_counts_the_same_with_a_wider_range():
@@ -94,13 +95,14 @@ def hazels(east, wind, north=0.0):
 
 def test_an_upwind_partner_counts_more_for_wind_kinds_and_by_as_much_as_the_rule_says():
     calm = hazels(-25, None)
-    assert hazels(-25, "west") == pytest.approx(calm ** (1 / 1.5), rel=1e-3), (
+    farther = 1 / calm - 1
+    assert hazels(-25, "west") == pytest.approx(1 / (1 + farther / 1.5**3), rel=1e-3), (
         "half distance half as long again"
     )
-    assert hazels(25, "west") == pytest.approx(calm**2, rel=1e-3), "half distance halved"
+    assert hazels(25, "west") == pytest.approx(1 / (1 + farther * 2**3), rel=1e-3), "half distance halved"
     assert hazels(0, "west", north=25) == pytest.approx(calm, rel=1e-6), "across the wind"
-    assert hazels(-200, None) == 0, "out of reach when calm"
-    assert hazels(-200, "west") > 0, "within reach upwind"
+    assert hazels(-150, None) == 0, "out of reach when calm"
+    assert hazels(-150, "west") > 0, "within reach upwind"
 
 
 @settings(max_examples=30, deadline=None)

@@ -29,10 +29,17 @@ def test_two_of_one_cultivar_are_one_tree_and_a_sport_is_that_tree_too():
     assert "same clone" in judge(comice, red).refused
 
 
-def test_cultivars_the_library_lacks_are_told_apart_by_name():
+def test_a_cultivar_the_library_lacks_is_no_proven_partner():
     one, other = of("european plum", cultivar="Grandmother's"), of("european plum", cultivar="Mill Plum")
     assert judge(one, of("european plum", cultivar="grandmothers")).compatible == NONE
-    assert judge(one, other).compatible == FULL
+    strangers = judge(one, other)
+    assert strangers.compatible == (0, USUAL["partner_unknown_cultivar"], 1)
+    assert (
+        strangers.unknown
+        == "may or may not suit: the plant library knows neither Mill Plum nor Grandmother's"
+    )
+    pears = [of("pear", cultivar=name, s_alleles=s) for name, s in (("A", ("S1", "S2")), ("B", ("S3", "S4")))]
+    assert judge(*pears).compatible == FULL, "alleles in the garden file prove it"
 
 
 def test_an_unnamed_tree_may_be_a_clone_but_a_seedling_is_not():
@@ -94,7 +101,7 @@ def test_sexes():
     assert judge(female, of("hardy kiwi", sex="female")).compatible == NONE
     assert judge(female, of("hardy kiwi", sex="female")).refused == "is female too"
     unknown = judge(female, of("hardy kiwi", raised="seedling"))
-    assert unknown.compatible == (0, 0.5, 1)
+    assert unknown.compatible == (0, USUAL["partner_unknown_sex"], 1)
     assert "no sex noted" in unknown.unknown
 
 

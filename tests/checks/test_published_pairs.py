@@ -1,0 +1,122 @@
+"""Published verdicts on who pollinates whom, asked of the program in gardens of two grown plants.
+
+Each row of published_pairs.csv names its source. The pairs stand 6 m apart, planted in 2000, and are
+asked in spring 2027 in three climates. "serves" is contradicted by a tree that is thin or lacks, "fails" by
+one that is served or needs none, "partly" by one that lacks or needs none. One verdict in ten may be
+contradicted, as the published pages contradict one another too; no climate may turn a pair.
+"""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+from tests.samples.garden_text import MONTHS, garden_text, plant
+
+from leafturn.almanac import open_almanac
+
+SPRING = dt.date(2027, 4, 19)
+MAY_BE_CONTRADICTED = 0.1
+AGREES: Mapping[str, tuple[str, ...]] = {
+    "serves": ("served", "needs none"),
+    "fails": ("lacks", "thin"),
+    "partly": ("thin", "served"),
+}
+
+# Monthly normals of about such places, rounded: a hill country inland, a mild coast, a warm plain.
+CLIMATES: Mapping[str, tuple[float, float, Mapping[str, object]]] = {
+    "inland hills": (46.93, 15.87, MONTHS),
+    "mild coast": (
+        47.6, -122.3,
+        {
+            "tmax_c": [8.3, 9.8, 12.1, 15.0, 18.6, 21.3, 24.6, 24.8, 21.6, 15.9, 11.1, 8.2],
+            "tmin_c": [2.7, 2.8, 4.0, 5.7, 8.7, 11.4, 13.5, 13.7, 11.5, 8.2, 4.7, 2.8],
+            "rain_mm": [140, 95, 100, 70, 50, 38, 15, 23, 38, 90, 155, 145],
+        },
+    ),
+    "warm plain": (
+        31.5, -83.5,
+        {
+            "tmax_c": [15.0, 17.2, 21.1, 25.0, 29.0, 32.1, 33.2, 32.8, 30.5, 25.7, 20.4, 16.1],
+            "tmin_c": [2.8, 4.5, 7.9, 11.6, 16.6, 20.7, 22.1, 22.0, 19.3, 12.8, 7.1, 4.1],
+            "rain_mm": [110, 110, 115, 85, 75, 125, 130, 110, 95, 65, 80, 105],
+        },
+    ),
+}  # fmt: skip
+
+
+class Pair(NamedTuple):
+    """One published verdict."""
+
+    kind: str
+    taker: str
+    giver_kind: str
+    giver: str
+    verdict: str
+    why: str
+    source: str
+    address: str
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.taker} by {self.giver_kind} {self.giver}"
+
+
+def published() -> list[Pair]:
+    with Path(__file__).with_name("published_pairs.csv").open(encoding="utf-8", newline="") as rows:
+        return [Pair(**row) for row in csv.DictReader(rows)]
+
+
+def standing_of(pair: Pair, climate: str, folder: Path) -> str:
+    """How the taker stands in a garden of the two."""
+    lat, lon, months = CLIMATES[climate]
+    text = garden_text(
+        plant("taker", pair.kind, cultivar=pair.taker, year=2000, at=[0, 0]),
+        plant("giver", pair.giver_kind, cultivar=pair.giver, year=2000, at=[6, 0]),
+        climate=months, lat=lat, lon=lon,
+    )  # fmt: skip
+    (folder / "garden.toml").write_text(text, encoding="utf-8")
+    found = {review.plant: review for review in open_almanac(folder, SPRING).partners()}
+    return found["taker"].standing
+
+
+@pytest.fixture(scope="module")
+def standings(tmp_path_factory: pytest.TempPathFactory) -> dict[Pair, dict[str, str]]:
+    folder = tmp_path_factory.mktemp("pairs")
+    return {
+        pair: {climate: standing_of(pair, climate, folder) for climate in CLIMATES} for pair in published()
+    }
+
+
+def test_every_row_names_its_source_and_a_known_verdict() -> None:
+    pairs = published()
+    assert len(pairs) >= 31
+    for pair in pairs:
+        assert pair.source, pair
+        assert pair.why, pair
+        assert pair.verdict in AGREES, pair
+
+
+def test_at_most_one_published_verdict_in_ten_is_contradicted(
+    standings: dict[Pair, dict[str, str]],
+) -> None:
+    contradicted = [
+        f"{pair}: {pair.verdict}, but {standing} in the {climate}"
+        for pair, found in standings.items()
+        for climate, standing in found.items()
+        if standing not in AGREES[pair.verdict]
+    ]
+    share = len(contradicted) / (len(standings) * len(CLIMATES))
+    assert share <= MAY_BE_CONTRADICTED, f"{share:.0%}:\n" + "\n".join(contradicted)
+
+
+def test_no_climate_turns_a_published_pair(standings: dict[Pair, dict[str, str]]) -> None:
+    turned = [
+        f"{pair}: {found}"
+        for pair, found in standings.items()
+        if len({standing in AGREES["serves"] for standing in found.values()}) > 1
+    ]
+    assert not turned, "\n".join(turned)
