@@ -47,3 +47,24 @@ def test_what_is_to_move_makes_a_job_until_it_is_moved(tmp_path: Path) -> None:
     assert not [
         job for job in moved.jobs() if job.verb == "move" and job.state in ("due", "soon", "held", "late")
     ]
+
+
+@pytest.mark.parametrize(
+    ("kind", "year", "job"),
+    [
+        ("pear", 2025, "it:take-out:2027"),
+        ("pear", 2010, "it:take-down:2027"),
+        ("redcurrant", 2010, "it:take-out:2027"),
+    ],
+)
+def test_judged_remove_makes_the_one_job_of_taking_it_out(
+    tmp_path: Path, kind: str, year: int, job: str
+) -> None:
+    text = garden_text(plant("it", kind, year=year, at=[0, 0]))
+    almanac = almanac_of(
+        tmp_path, text, "2027-01-10", JudgedNote(on=dt.date(2026, 9, 1), plant="it", plan="remove")
+    )
+    assert [found.id for found in almanac.jobs() if found.plant == "it"] == [job]
+    (made,) = (found for found in almanac.jobs() if found.plant == "it")
+    assert made.state == ("held" if job == "it:take-down:2027" else "due")  # nobody here has a licence
+    assert ("licensed" in made.demands) == (job == "it:take-down:2027")
