@@ -107,8 +107,8 @@ def _demo(words: list[str], today: dt.date) -> int:
 
     said = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
     parser = parser_for("demo", said, garden=False)
-    told = f"where to (default: ./{FOLDER}); nothing is ever overwritten"
-    parser.add_argument("--into", metavar="FOLDER", default=FOLDER, help=told)
+    help_text = f"where to (default: ./{FOLDER}); nothing is ever overwritten"
+    parser.add_argument("--into", metavar="FOLDER", default=FOLDER, help=help_text)
     parser.add_argument("--no-pages", action="store_true", help="only copy")
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today) if given.on else STORY_DAY

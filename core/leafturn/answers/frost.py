@@ -114,12 +114,12 @@ def frost_trend(garden: Garden, weather: SeasonWeather) -> FrostTrend | None:
     dates = np.datetime64(record.first, "D") + np.arange(len(record))
     pocket, southern = garden.place.frost_pocket_c, weather.axis.southern
     found = freezes_by_year(dates, record.tmin + pocket, southern=southern)
-    told = ~np.isnan(found.last)
-    years = found.years[told]
+    known = ~np.isnan(found.last)
+    years = found.years[known]
     if len(years) < LEAST_YEARS:
         return None
     eves = [weather.axis.start.replace(year=int(year)).timetuple().tm_yday - 1 for year in years]
-    slope = theil_sen(years, np.maximum(found.last[told], eves))
+    slope = theil_sen(years, np.maximum(found.last[known], eves))
     decade = (10 * slope.slope, 10 * slope.low, 10 * slope.high)
     since = int(years[0])
     return FrostTrend(

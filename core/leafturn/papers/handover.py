@@ -12,7 +12,7 @@ from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.losses import Lost, by_cause
 from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import minutes, names, wanting
-from leafturn.tasks.demands import told
+from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
 
 SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
@@ -194,7 +194,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
 
 
 def _demanded(job: Job) -> str:
-    demands = told(job.demands)
+    demands = worth_saying(job.demands)
     return names(demands) if demands else ""
 
 

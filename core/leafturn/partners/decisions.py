@@ -56,16 +56,16 @@ def answers_in_force(entries: Iterable[Entry], on: dt.date, *, southern: bool = 
 
 def read_answer(entry: AnsweredNote, *, southern: bool = False) -> Answer | None:
     """What an `answered` note says of partners; None if it is about something else."""
-    told = read_said(entry.answer)
-    if told is None:
+    chosen = read_said(entry.answer)
+    if chosen is None:
         return None
-    plant, words = entry.plant or "", str(told)
+    plant, words = entry.plant or "", str(chosen)
     until = entry.until or years_on(entry.on, ASKED_AGAIN_AFTER_YEARS)
-    if told.year is not None:
-        until = entry.until or SeasonAxis(told.year, southern).start
-    if told.is_remedy:
-        words = entry.text or f"{told.way} a partner for {plant}"
-    return Answer(plant=plant, way=told.way, said=words, since=entry.on, until=until, entry=entry.id)
+    if chosen.year is not None:
+        until = entry.until or SeasonAxis(chosen.year, southern).start
+    if chosen.is_remedy:
+        words = entry.text or f"{chosen.way} a partner for {plant}"
+    return Answer(plant=plant, way=chosen.way, said=words, since=entry.on, until=until, entry=entry.id)
 
 
 def content_entry(plant: str, on: dt.date) -> AnsweredNote:

@@ -54,14 +54,14 @@ def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
             word in f"{entry.cause or ''} {entry.text or ''}".lower() for word in FROST_WORDS
         ):
             frozen.add((entry.plant, year))
-    told = {
+    sets_noted = {
         plant: {year: word for year, word in by_year.items() if (plant, year) not in frozen}
         for plant, by_year in sets.items()
     }
     return NotedBloom(
         first=first,
         none={plant: frozenset(years) for plant, years in none.items()},
-        sets={plant: by_year for plant, by_year in told.items() if by_year},
+        sets={plant: by_year for plant, by_year in sets_noted.items() if by_year},
     )
 
 

@@ -55,16 +55,16 @@ def _by_year(chances: Sequence[Span], years: Sequence[int], of: str) -> str:
 def _cold(day: GardenDay, climates: Sequence[ClimateThen]) -> Iterator[Edge]:
     """Plants whose kind is grown only where winters are milder than here."""
     now = climates[0].coldest.likely
-    told: set[str] = set()
+    kinds_named: set[str] = set()
     for plant in day.garden.plants:
         kind = day.kind(plant)
         zone = kind.hardiness.zone
-        if zone is None or plant.state == "gone" or kind.name in told:
+        if zone is None or plant.state == "gone" or kind.name in kinds_named:
             continue
         bears = (_ZONE_FIRST_F + _ZONE_STEP_F * (zone.value - 1) - 32) / 1.8
         if now >= bears:
             continue
-        told.add(kind.name)
+        kinds_named.add(kind.name)
         names = tuple(p.id for p in day.garden.plants if p.state != "gone" and day.kind(p).name == kind.name)
         years = ", ".join(f"{c.coldest.likely:.0f} C in {c.year}" for c in climates[1:])
         yield Edge(

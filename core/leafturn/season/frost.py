@@ -124,8 +124,8 @@ def freezes_by_year(
         last[i] = midsummer - away - new_year
         away = _first_freeze(*_outward(frozen, known, midsummer, end))
         first[i] = midsummer + away - new_year + 1
-    told = ~(np.isnan(last) & np.isnan(first))
-    return FreezesByYear(years[told], last[told], first[told])
+    dated = ~(np.isnan(last) & np.isnan(first))
+    return FreezesByYear(years[dated], last[dated], first[dated])
 
 
 def _season(year: int, southern: bool, origin: dt.date) -> tuple[int, int, int, int]:
@@ -187,19 +187,19 @@ def freeze_dates(
 
 def _span(days: FloatArray) -> FreezeSpan | None:
     """Percentiles of one freeze's day over the years that tell it."""
-    told = np.sort(days[~np.isnan(days)])
-    if not told.size:
+    dated = np.sort(days[~np.isnan(days)])
+    if not dated.size:
         return None
 
     def point(share: float) -> float | None:
-        place = share * (len(told) - 1)
-        below, above = told[math.floor(place)], told[math.ceil(place)]
+        place = share * (len(dated) - 1)
+        below, above = dated[math.floor(place)], dated[math.ceil(place)]
         if below == above or not math.isfinite(below) or not math.isfinite(above):
             return float(below) if math.isfinite(below) and below == above else None
         return float(below + (above - below) * (place - math.floor(place)))
 
-    none = float(np.mean(~np.isfinite(told)))
-    return FreezeSpan(point(0.1), point(0.5), point(0.9), none=none, years=len(told))
+    none = float(np.mean(~np.isfinite(dated)))
+    return FreezeSpan(point(0.1), point(0.5), point(0.9), none=none, years=len(dated))
 
 
 def last_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FloatArray:

@@ -66,7 +66,7 @@ def cautions_of(rule: Rule, demands: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*usual, *rule.cautions]))
 
 
-def told(demands: Iterable[str]) -> tuple[str, ...]:
+def worth_saying(demands: Iterable[str]) -> tuple[str, ...]:
     """Those demands that are worth telling."""
     return tuple(demand for demand in demands if demand not in UNSAID)
 

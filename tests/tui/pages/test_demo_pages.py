@@ -20,7 +20,7 @@ from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk.screen import Desk
 from leafturn_tui.pages import pages
-from leafturn_tui.pages.one_job import told
+from leafturn_tui.pages.one_job import job_sections
 from leafturn_tui.text import phrases
 
 ON = dt.date(2027, 4, 19)
@@ -100,8 +100,10 @@ def test_partners_stand_under_their_standing(demo: Almanac) -> None:
 def test_the_season_holds_every_event_by_date(demo: Almanac) -> None:
     _, rows = whole_list(demo, "2", (120, 40), "v")
     season = demo.season()
-    told = [row for row in rows if any(event.event in row for event in season.events)]
-    assert len([row for row in told if not row.startswith(("from ", "A hard frost"))]) == len(season.events)
+    job_sections = [row for row in rows if any(event.event in row for event in season.events)]
+    assert len([row for row in job_sections if not row.startswith(("from ", "A hard frost"))]) == len(
+        season.events
+    )
     _, strip = whole_list(demo, "2", (120, 40))
     assert {row.split(" ")[0] for row in strip} >= {event.plant for event in season.events}
     leaves = next(row for row in strip if row.startswith("comfrey-pear"))
@@ -149,5 +151,5 @@ def test_a_jobs_own_page_names_who_the_round_gives_it_to(demo: Almanac) -> None:
     for job in given:
         own = demo.job(job.id)
         assert own is not None
-        hands = next(lines[0] for title, lines in told(demo, own) if title == "where and who")
+        hands = next(lines[0] for title, lines in job_sections(demo, own) if title == "where and who")
         assert hands.endswith(f", {job.who}")

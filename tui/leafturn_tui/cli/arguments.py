@@ -93,8 +93,8 @@ def parser_for(command: str, about: str, *, garden: bool = True, json: bool = Fa
         usage=None if command else "leafturn [GARDEN] [--on DATE] | leafturn COMMAND [GARDEN] ...",
     )
     if garden:
-        told = "folder or TOML file (default: the folder you are in)"
-        parser.add_argument("garden", nargs="?", default=".", metavar="GARDEN", help=told)
+        help_text = "folder or TOML file (default: the folder you are in)"
+        parser.add_argument("garden", nargs="?", default=".", metavar="GARDEN", help=help_text)
     parser.add_argument("--on", metavar="DATE", help="the day to answer for, as 2027-04-19 (default: today)")
     if json:
         parser.add_argument("--json", action="store_true", help="answer as one JSON object")

@@ -18,8 +18,10 @@ ABOUT = "The kinds of the plant library, with those of the garden; or what a fil
 def kinds(words: list[str], today: dt.date) -> int:
     """List the kinds known, or with --check look through a file of kinds; the exit status."""
     parser = parser_for("kinds", ABOUT, json=True)
-    told = "a kinds.toml or a packaged file of kinds: what is wrong in it, and what it leaves to be assumed"
-    parser.add_argument("--check", metavar="FILE", help=told)
+    help_text = (
+        "a kinds.toml or a packaged file of kinds: what is wrong in it, and what it leaves to be assumed"
+    )
+    parser.add_argument("--check", metavar="FILE", help=help_text)
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     try:

@@ -116,7 +116,7 @@ def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, question: s
         return not_noted(f"the journal could not be written ({why.strerror or why})")
     if quiet:
         return FINE
-    return plain(almanac, [f"noted: {grammar.told(kept, almanac.on)} (note {kept.id})"])
+    return plain(almanac, [f"noted: {grammar.entry_words(kept, almanac.on)} (note {kept.id})"])
 
 
 def not_noted(why: str) -> int:

@@ -54,8 +54,8 @@ def away(words: list[str], today: dt.date) -> int:
     parser = parser_for("away", AWAY)
     parser.add_argument("--from", dest="leave", metavar="DATE", required=True, help="the day of leaving")
     parser.add_argument("--to", dest="back", metavar="DATE", required=True, help="the day of return")
-    told = "the helper who goes; may be given again (default: the steward)"
-    parser.add_argument("--helper", metavar="NAME", action="append", help=told)
+    help_text = "the helper who goes; may be given again (default: the steward)"
+    parser.add_argument("--helper", metavar="NAME", action="append", help=help_text)
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     leave = day_of(given.leave, parser, on)

@@ -81,7 +81,7 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     """Tell of a kind, by the garden's library; where no garden stands here, by the packaged one."""
     from leafturn.answers.kind_card import kind_card
     from leafturn.kinds.library import load_library
-    from leafturn_tui.render.parts import kind_card as told
+    from leafturn_tui.render.parts import kind_card as card_lines
     from leafturn_tui.render.parts.printed import printed
 
     try:
@@ -93,9 +93,9 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
         library, place = load_library()[0], None
     card = kind_card(library, name)
     if as_json:
-        print(json_text(told.as_json(card, place, on)))
+        print(json_text(card_lines.as_json(card, place, on)))
     else:
-        sys.stdout.write(printed(told.lines(card)))
+        sys.stdout.write(printed(card_lines.lines(card)))
     return FINE
 
 

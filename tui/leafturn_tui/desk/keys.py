@@ -105,7 +105,7 @@ def _note(desk: Host) -> None:
         except grammar.Misspelt as why:
             return f"{why} Enter twice keeps it in these words."
         in_words = isinstance(entry, PlainNote) and not entry.plant
-        return "kept in these words" if in_words else grammar.told(entry, on)
+        return "kept in these words" if in_words else grammar.entry_words(entry, on)
 
     asked: set[str] = set()
 

@@ -55,7 +55,11 @@ class ShownGarden:
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
         """Write a note; what is to be said of it, with what `more` adds from what is now known."""
         kept, wrong = self._write(lambda: self.almanac.note(entry, self.almanac.on))
-        return wrong if kept is None else f"noted: {grammar.told(kept, self.almanac.on)}{more(self.almanac)}"
+        return (
+            wrong
+            if kept is None
+            else f"noted: {grammar.entry_words(kept, self.almanac.on)}{more(self.almanac)}"
+        )
 
     def keep_all(self, entries: Sequence[Entry], said: str) -> str:
         """Write the notes of one act; `said`, or why nothing was noted."""
@@ -65,7 +69,7 @@ class ShownGarden:
     def take_back(self, entry: Entry) -> str:
         """Take a note back; what is to be said of it."""
         kept, wrong = self._write(lambda: self.almanac.take_back(entry.id, self.almanac.on))
-        return wrong if kept is None else f"taken back: {grammar.told(entry, self.almanac.on)}"
+        return wrong if kept is None else f"taken back: {grammar.entry_words(entry, self.almanac.on)}"
 
     def _write(self, write: Callable[[], tuple[AlmanacFace, Kept]]) -> tuple[Kept | None, str]:
         """Let the almanac write; what was kept, or None and why not."""

@@ -17,7 +17,7 @@ from leafturn_tui.pages.climate import page_rows
 from leafturn_tui.pages.what_if import WhatIfPage
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render import canopy as told
+from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.render import drift
 from leafturn_tui.render.canopy import QUESTION
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph, piece
@@ -133,7 +133,7 @@ class CanopyPage(Page):
         def preview(text: str) -> str:
             if not text.strip():
                 return "33%, or 33% and what else was seen; best in August, when leaves tell"
-            return grammar.told(grammar.crown(plant, text, on), on)
+            return grammar.entry_words(grammar.crown(plant, text, on), on)
 
         question = f"How much of the crown of {plant} is alive?"
         desk.ask(
@@ -156,8 +156,8 @@ class CanopyPage(Page):
         if old_tree is None:
             return []
         if self.shown in PICTURES:
-            return paragraph(told.short_title(old_tree), width - 1, "heading", indent=1, most=1)
-        lines = paragraph(told.title(old_tree), width - 1, "heading", indent=1, most=1)
+            return paragraph(canopy_lines.short_title(old_tree), width - 1, "heading", indent=1, most=1)
+        lines = paragraph(canopy_lines.title(old_tree), width - 1, "heading", indent=1, most=1)
         for words in (old_tree.crown_says, old_tree.down_says):
             lines += paragraph(words, width - 1, indent=1, most=2)
         return lines
@@ -234,7 +234,7 @@ class CanopyPage(Page):
         canopy = almanac.canopy()
         groups = (
             ("the library would plant here", [f"{s.kind}: {s.why}" for s in old_tree.succession.suggestions]),
-            ("seedlings", [told.seedling_words(s) for s in canopy.seedlings]),
+            ("seedlings", [canopy_lines.seedling_words(s) for s in canopy.seedlings]),
             ("near the end of their life", list(canopy.short_lived)),
             ("leaning", list(canopy.leans)),
             ("left out or guessed", list(canopy.notes)),
@@ -256,7 +256,7 @@ class CanopyPage(Page):
             return None
         release = next((r for r in old_tree.releases if r.plant == row.key), None)
         if release is None:
-            said = [*old_tree.says, *told.heirs_words(old_tree), BASIS]
+            said = [*old_tree.says, *canopy_lines.heirs_words(old_tree), BASIS]
             return Sheet(f"{old_tree.plant}: what is behind this?", said)
         return Sheet(f"{release.plant}: its light", light_sentences(almanac, old_tree, release))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import OldTree, Release
-from leafturn_tui.render import canopy as told
+from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ BASIS = (
 
 
 def _why(release: Release) -> str:
-    return f"{release.plant}: {told.light_words(release)}"
+    return f"{release.plant}: {canopy_lines.light_words(release)}"
 
 
 def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -> list[str]:
@@ -65,7 +65,7 @@ def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -
     ]
     years = list(release.later)[::5]
     said = [
-        f"{release.metres:.1f} m {release.bearing} of {old_tree.plant}: {told.light_words(release)}.",
+        f"{release.metres:.1f} m {release.bearing} of {old_tree.plant}: {canopy_lines.light_words(release)}.",
         f"{release.points_back:.0f} of the {release.points:.0f} points are already back.",
         f"By month, now and without {old_tree.plant}: {', '.join(by_month)}.",
         f"By year: {', '.join(f'{y} {release.later[y]:.0f}' for y in years)}.",

@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.journal.entries import Done, Given, HoldLifted, LetGo, PutOff
 from leafturn.tasks.assignments import NOBODY
-from leafturn.tasks.demands import LICENSED, NEVER_ALONE
-from leafturn.tasks.demands import told as told_demands
+from leafturn.tasks.demands import LICENSED, NEVER_ALONE, worth_saying
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import able
 from leafturn_tui.host import Key
@@ -135,13 +134,13 @@ def _give(desk: Host, jobs: Sequence[Job]) -> None:
 
     def to(name: str) -> None:
         if any(NEVER_ALONE in job.demands or LICENSED in job.demands for job in unable[name]):
-            wants = ", ".join(told_demands(unable[name][0].demands))
+            wants = ", ".join(worth_saying(unable[name][0].demands))
             desk.say(f"{name} cannot be given it alone: it wants {wants}.")
             return
         desk.keep(about(almanac, jobs, Given, to=name))
 
     def told(name: str) -> str:
-        wants = sorted({d for job in unable[name] for d in told_demands(job.demands)})
+        wants = sorted({d for job in unable[name] for d in worth_saying(job.demands)})
         if not unable[name]:
             return name
         return (

@@ -42,7 +42,7 @@ class OneJob(Page):
         if job is None:
             return []
         rows: list[Row] = []
-        for title, lines in told(almanac, job):
+        for title, lines in job_sections(almanac, job):
             if not lines:
                 continue
             rows += [BLANK] if rows else []
@@ -60,7 +60,7 @@ class OneJob(Page):
         return why_sheet(almanac, job) if job else None
 
 
-def told(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
+def job_sections(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
     """A job in groups of sentences: title and lines."""
     on = almanac.on
     window = [

@@ -47,7 +47,7 @@ class OnePlant(Page):
             ("what is known", _facts(card, width)),
             ("where sources disagree", _conflicts(card.conflicts, width)),
             ("in your own words", _sentences(card.own_words, width)),
-            ("noted", _sentences([grammar.told(e, almanac.on) for e in card.notes], width)),
+            ("noted", _sentences([grammar.entry_words(e, almanac.on) for e in card.notes], width)),
         ]
         rows: list[Row] = []
         for title, lines in groups:

@@ -20,13 +20,13 @@ class TakeBack(Panel):
 
     def lines(self, width: int, height: int) -> list[Row]:
         """The note, and what the keys do."""
-        told = grammar.told(self._entry, self._desk.almanac.on)
+        sentence = grammar.entry_words(self._entry, self._desk.almanac.on)
         keys = [("Enter", "take it back"), ("Esc", "leave it")]
         if self._more:
             keys.append(("u", "the note before"))
         return [
             title_row("Take back this note?"),
-            *paragraph(told, width - 1, indent=3, most=height - 2),
+            *paragraph(sentence, width - 1, indent=3, most=height - 2),
             keys_row(*keys),
         ]
 

@@ -69,12 +69,12 @@ class SiteTable:
         weight *= self.notes / (self.notes + 1)
         many = float(weight.sum() ** 2 / (weight**2).sum())
         varied = usual.levels.drifting + usual.levels.chance
-        told = ~np.isnan(self.level_variance)
-        if told.any():
-            ratio = weighted_median(self.level_variance[told], weight[told]) / max(
-                float(np.median(self.level_variance[told])), 1e-9
+        known = ~np.isnan(self.level_variance)
+        if known.any():
+            ratio = weighted_median(self.level_variance[known], weight[known]) / max(
+                float(np.median(self.level_variance[known])), 1e-9
             )
-            varied *= eked_out(ratio, float(weight[told].sum()), 1.0, 1.0)
+            varied *= eked_out(ratio, float(weight[known].sum()), 1.0, 1.0)
         middle = weighted_median(self.level, weight)
         apart = (1.4826 * weighted_median(np.abs(self.level - middle), weight)) ** 2
         lasting = max(apart - varied * float(np.mean(1 / self.notes)), LEAST_LASTING * varied)

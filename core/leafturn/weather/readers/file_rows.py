@@ -55,12 +55,12 @@ def first_faults(left_out: Sequence[Fault], noun: str) -> list[Fault]:
     noun : str
         What was left out, such as "row".
     """
-    told = list(left_out[:MOST_FAULTS])
+    listed = list(left_out[:MOST_FAULTS])
     if (more := len(left_out) - MOST_FAULTS) > 0:
         message = f"{more} more {noun}{' was' if more == 1 else 's were'} left out, from this one on."
         first = left_out[MOST_FAULTS]
-        told.append(Fault(file=first.file, line=first.line, message=message))
-    return told
+        listed.append(Fault(file=first.file, line=first.line, message=message))
+    return listed
 
 
 def text_of(path: Path, name: str) -> str | Fault:
