@@ -14,7 +14,7 @@ from leafturn.garden.model import STEWARD, Helper
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
-from leafturn.papers.words import minutes, names
+from leafturn.papers.words import minutes, names, places
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import day_for, helpers_for
 
@@ -56,7 +56,7 @@ def job_feeds(
         if job.state in OPEN and job.best.likely is not None:
             who = helpers_for(job, helpers_here, on)
             team = [h for h in helpers_here if h.name in who]
-            day = (day_for(team, job, on) if team else None) or job.best.likely
+            day = (day_for(team, job, on) if any(h.days for h in team) else None) or job.best.likely
             event = _job_event(job, who, day, garden, on, clean)
             for name in [h.name for h in team] or [WANTED]:
                 dealt.setdefault(name, []).append(event)
@@ -103,6 +103,7 @@ def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.d
     told = [
         f"From {opens}, best by {day_words.day(job.best.likely)}, ends {ends}.",
         f"Why: {job.cause}" if job.cause else "",
+        places(job),
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else _nobody(job),
         *job.cautions,

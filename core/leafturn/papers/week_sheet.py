@@ -12,7 +12,7 @@ from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
-from leafturn.papers.words import minutes, names, window_word
+from leafturn.papers.words import minutes, names, places, window_word
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.week.labour import next_day
 
@@ -153,6 +153,7 @@ def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str
     when = window_word(job, week.on)
     sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=2)
     sheaf.say(job.amount, indent=INDENT, most=2)
+    sheaf.say(places(job), indent=INDENT, most=4)
     for caution in cautions:
         sheaf.say(caution, indent=INDENT)
 

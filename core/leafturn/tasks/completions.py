@@ -49,6 +49,12 @@ class Completions:
         ]
         return sorted([*explicit, *self._by_note(subject, rule, axis)], key=lambda e: (e.on, e.id))
 
+    def all_closed(self, subject: Subject, rule: Rule, *, also_let_go: bool) -> list[Entry]:
+        """Every note of the job having been done, or also let go, in any season, oldest first."""
+        closed = self._by_job.get((subject.id, verb_id(rule.verb)), []) if also_let_go else []
+        let_go = [entry for _, entry in closed if isinstance(entry, LetGo)]
+        return sorted([*self.all_done(subject, rule), *let_go], key=lambda e: (e.on, e.id))
+
     def all_done(self, subject: Subject, rule: Rule) -> list[Entry]:
         """Every note of the job having been done, in any season, oldest first."""
         closed = self._by_job.get((subject.id, verb_id(rule.verb)), [])

@@ -21,7 +21,7 @@ CUTTING = frozenset((
 
 
 def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
-    """Each own job of this season as a rule with its subject; jobs dated in other seasons are left out."""
+    """Each own job of this season as a rule with its subject; jobs dated in seasons to come are left out."""
     for job in season.day.garden.jobs:
         plant = season.day.garden.plant(job.plant) if job.plant else None
         when = opening(job, season.axis)
@@ -41,6 +41,7 @@ def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
             holds=_holds(job, plant, season),
             because=job.why or "A job of your own, from the garden file.",
             if_skipped="What it costs to leave it, only you know.",
+            too_late="still",
             basis="rule of thumb",
             source="the garden file",
         )
@@ -67,15 +68,21 @@ def _holds(job: OwnJob, plant: Plant | None, season: SeasonState) -> tuple[str, 
     return () if way is None else tuple({hold: None for cut in way.cuts.values() for hold in cut.holds})
 
 
+def is_dated(job: OwnJob) -> bool:
+    """Whether a job has one day of one year, and so comes once."""
+    head = job.when.partition("-")[0]
+    return len(head) == 4 and head.isdigit()
+
+
 def opening(job: OwnJob, axis: SeasonAxis) -> str | None:
-    """The moment an own job opens in a season; None if it is dated in another.
+    """The moment an own job opens in a season; None if it is dated in one to come.
 
     A month and day is the steward's own calendar, also in the south.
     """
     head = job.when.partition("-")[0]
-    if len(head) == 4 and head.isdigit():
+    if is_dated(job):
         date = dt.date.fromisoformat(job.when)
-        return job.when if SeasonAxis.holding(date, axis.southern) == axis else None
+        return job.when if SeasonAxis.holding(date, axis.southern).year <= axis.year else None
     if head.isdigit() and len(head) == 2:
         year = axis.year + 1 if axis.southern and int(head) < 7 else axis.year
         return f"{year}-{'02-28' if job.when == '02-29' else job.when}"

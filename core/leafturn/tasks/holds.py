@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 
 from leafturn.garden.regions import region_named
 from leafturn.tasks.inputs import SeasonState
@@ -25,6 +26,21 @@ def hold_on(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors) -> H
         h for name in rule.holds if (h := _active(book.holds[name], rule, subject, anchors)) is not None
     ]
     return max(active, key=lambda h: h.until or dt.date.max) if active else None
+
+
+def next_hold(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors, close_day: float) -> float:
+    """The day number on which a coming hold begins that outlasts the window; inf if none does."""
+    today, begins = anchors.season.today, math.inf
+    for name in rule.holds:
+        dates = _dates(book.holds[name], anchors.season)
+        if dates is None:
+            continue
+        first, last = (
+            anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in dates
+        )
+        if today < first <= close_day and (last >= close_day or last < first):
+            begins = min(begins, first)
+    return begins
 
 
 def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> Hold | None:

@@ -16,8 +16,8 @@ from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
-from leafturn.tasks.garden_jobs import OWN_JOB, own_rules
-from leafturn.tasks.holds import hold_on
+from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
+from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import DUE, OVER, Job
 from leafturn.tasks.reasons import Besides, reasons_for
@@ -25,12 +25,14 @@ from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.resolve import Anchors
-from leafturn.tasks.timing.windows import JobStatus, Window, status_of, window_of
+from leafturn.tasks.timing.windows import JobStatus, Window, ended_before, status_of, window_of
 from leafturn.tasks.week.labour import for_want_of, wanted_hands
 from leafturn.tasks.whereabouts import members_of, where_of
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
-LATE_DAYS = 30.0  # guess: a late job costs as if it had so long left at most, however far off its end
+LATE_DAYS = (
+    30.0  # guess: past its best day a job costs as if it had so long left at most, however far off its end
+)
 
 
 NextOpen = Callable[[Rule, Subject], dt.date | None]
@@ -69,8 +71,8 @@ class JobMaker:
                     if only(now):
                         yield from self._of_subject(now, subject)
         for job, rule, subject in own_rules(self.season) if own else ():
-            done = self.completions.all_done(subject, rule)
-            if job.yearly or not done or done[-1].on >= self.season.axis.start:
+            closed = self.completions.all_closed(subject, rule, also_let_go=is_dated(job))
+            if job.yearly or not closed or closed[-1].on >= self.season.axis.start:
                 yield from self._of_subject(rule, subject)
 
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
@@ -125,6 +127,8 @@ class JobMaker:
         window = window_of(rule, subject, self.anchors, last_done)
         if not window.exists and (note is None or isinstance(note, PutOff)):
             return
+        held_from = next_hold(rule, self.book, subject, self.anchors, window.close_day)
+        window = ended_before(window, held_from, season)
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
         lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None
@@ -188,7 +192,7 @@ class JobMaker:
             closed_on=note.on if note else None,
             closed_by=(note.by or "") if note else "",
             cost_of_delay=(rule.harm + 0.1)
-            / (min(days_left, LATE_DAYS) if status.state == "late" else days_left),
+            / (min(days_left, LATE_DAYS) if season.today > window.best_day else days_left),
         )
 
     def _demands(self, rule: Rule, subject: Subject) -> tuple[str, ...]:

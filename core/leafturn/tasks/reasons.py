@@ -83,7 +83,7 @@ def _sentences(
     if status.state == "held" and status.hold is not None:
         sentences.append(status.hold.asks)
     if status.state in OPEN:
-        sentences += [_lifted(status), _window(window, on, late=status.state == "late"), amount]
+        sentences += [_lifted(status), _window(window, on), amount]
         sentences.append(rule.because)
         sentences.append(rule.if_skipped)
     elif status.state == "passed":
@@ -113,6 +113,10 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: 
             word = f": {status.note.text}" if status.note and status.note.text else ""
             again = f" It returns on {day_words.near_day(next_open, on)}." if next_open else ""
             return _alone(f"Let go this time{word}.{again}")
+        case "late":
+            ended = day_words.full_day(window.close.likely) if window.close.likely else "some day"
+            said = f"Its time ended on {ended}; it stays until it is done or let go."
+            return _First(said, rule.because)
         case "not yet" if isinstance(status.note, PutOff):
             return _alone(f"Put off until {day_words.near_day(status.note.until, on)}{_by(status.note)}.")
     if not opens.says:
@@ -153,9 +157,11 @@ def _by(note: Entry) -> str:
     return f" by {note.by}" if note.by else ""
 
 
-def _window(window: Window, on: dt.date, *, late: bool) -> str:
+def _window(window: Window, on: dt.date) -> str:
     close = day_words.likely(window.close, on)
-    if late:
+    if window.close.has_passed(on):
+        return ""
+    if window.best.has_passed(on):
         return f"It was best done by {day_words.near_day(window.best.likely, on)}; its time ends {close}."
     if window.best.likely == window.close.likely:
         return f"It can wait until {close}."

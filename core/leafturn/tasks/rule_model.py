@@ -79,7 +79,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     something is then to be made ready. With `cut` the rule is for plants whose way of pruning
     (leafturn.kinds.pruning) has a cut of that name, and takes its dates and reasons from there.
     `too_late` says what a missed window means: "do not" where doing it now would harm, "gone by" where it
-    would only be of no use.
+    would only be of no use, "still" where it stays late until it is done or let go.
     """
 
     id: str
@@ -106,7 +106,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     demands: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
     look: str | None = None
-    too_late: Literal["do not", "gone by"] = "gone by"
+    too_late: Literal["do not", "gone by", "still"] = "gone by"
     instead: str | None = None
     because: str = ""
     if_skipped: str

@@ -70,13 +70,13 @@ def test_readings_of_a_season_gone_by_are_too_old_to_count_from(quiet_heap: Alma
     assert "no turn is noted, nor a temperature since 1 Sep" in turn.why[0]
 
 
-def test_what_is_late_is_not_told_to_wait(tmp_path: Path) -> None:
+def test_what_is_past_its_best_day_is_not_told_to_wait(tmp_path: Path) -> None:
     rule = own_rule(
         "net", title="net {name}", applies={"kinds": ["garden strawberry"]},
         open="03-01", best="03-10", close="07-01",
     )  # fmt: skip
     job = almanac_of(tmp_path, garden_text(STRAWBERRIES, HEAP, rule), "2027-04-19").job("strawberries:net")
     assert job is not None
-    assert job.state == "late"
+    assert job.state == "due"
     assert "It was best done by 10 Mar; its time ends 1 Jul." in job.why
     assert not any("can wait" in said for said in job.why)

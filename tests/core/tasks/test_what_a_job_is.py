@@ -80,10 +80,11 @@ def test_a_job_that_is_not_due_is_asked_the_same_way(weir_meadow: Almanac) -> No
 # ---- order, walk, hours ------------------------------------------------------------------------------
 
 
-def test_a_window_closing_in_two_days_outranks_a_late_mulch_without_end(folder: Path) -> None:
+def test_a_window_closing_in_two_days_outranks_a_mulch_past_its_best_day(folder: Path) -> None:
     almanac = on(folder, "2027-06-10")
     mulch = the(almanac, "whip:spring-mulch")
-    assert mulch.state == "late"
+    assert mulch.state == "due"
+    assert mulch.best.has_passed(almanac.on)
     closes = replace(mulch, id="x", harm=mulch.harm, close=closing(2), cost_of_delay=(mulch.harm + 0.1) / 2)
     assert closes.cost_of_delay > mulch.cost_of_delay
 

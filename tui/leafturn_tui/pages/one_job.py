@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.tasks.demands import told as told_demands
 from leafturn.tasks.model import Job
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
@@ -74,11 +75,13 @@ def job_sections(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
         until = f"until {phrases.day(job.hold.until, on)}" if job.hold.until else "with no end known"
         window.append(f"held {until}: {job.hold.reason}")
     hands = [part for part in (job.where, phrases.minutes(job.minutes), _whose(almanac, job)) if part]
-    wants = [f"wants: {', '.join(job.demands)}"] if job.demands else []
+    demands = told_demands(job.demands)
+    wants = [f"wants: {', '.join(demands)}"] if demands else []
+    places = [f"{m.name}, {m.where}" for m in job.members] if len(job.members) > 1 else []
     return [
         ("why", list(job.why)),
         ("when", window),
-        ("where and who", [", ".join(hands), *wants]),
+        ("where and who", [", ".join(hands), *places, *wants]),
         ("take care", list(job.cautions)),
         ("its name in the journal", [job.id]),
     ]

@@ -41,7 +41,7 @@ def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
         yield ""
         yield "These can wait:"
     for job in week.waiting:
-        ends = "its time ends" if job.state == "late" else "can wait until"
+        ends = "its time ended" if job.state == "late" else "can wait until"
         until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
         yield from _job(job, almanac, until, week.beyond_reach)
     yield ""
@@ -86,6 +86,8 @@ def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...]) -> 
     yield ", ".join(part for part in said if part)
     if job.why:
         yield f"    {job.why[0]}"
+    if len(job.members) > 1:
+        yield f"    {phrases.members(job)}"
     yield from (f"    {caution}" for caution in job.cautions)
     yield f"    ({job.id})"
 

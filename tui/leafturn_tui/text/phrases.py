@@ -125,6 +125,11 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
     return job.who or ""
 
 
+def members(job: Job) -> str:
+    """The plants of a job, each with its own place."""
+    return "; ".join(f"{m.name}, {m.where}" if m.where else m.name for m in job.members)
+
+
 def short_place(where: str) -> str:
     """A place in fewer words, for narrow columns: "14 m SSE", "19 m from gate", "the pear guild"."""
     return where.removesuffix(" of the gate").replace(" from the gate", " from gate").removeprefix("round ")

@@ -21,14 +21,15 @@ def leaf_heat(subject: Subject, season: SeasonState) -> float:
 def leaf_out(subject: Subject, season: SeasonState) -> ExplainedDays:
     """When the first of a subject's plants comes into leaf."""
     ensemble, on = season.weather.now, season.day.on
-    leaves = [season.leaves[p.id] for p in subject.plants if p.id in season.leaves]
+    leaves = [(p, season.leaves[p.id]) for p in subject.plants if p.id in season.leaves]
+    whose = names_of(subject.plants) or subject.name
     if leaves:
-        days = np.min(leaves, axis=0)
+        days = np.min([days for _, days in leaves], axis=0)
+        whose = names_of([min(leaves, key=lambda leaf: float(np.median(leaf[1])))[0]])
     else:
         days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
     likely = ensemble.likely(days)
     verb = "came" if likely.has_passed(on) else "comes"
-    whose = names_of(subject.plants) or subject.name
     grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
     return ExplainedDays(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.")
 

@@ -232,10 +232,10 @@ class Anchors:
         if not rows:
             return self._constant(NEVER, "")
         days = np.min([days for *_, days in rows], axis=0)
-        forecast = rows[0][1]
+        whose, forecast, _ = min(rows, key=lambda row: float(np.median(row[2])))
         likely = ensemble.likely(days)
         verb = stage.did if likely.has_passed(on) else stage.will
-        name = names_of([rows[0][0]])
+        name = names_of([whose])
         says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
         return ExplainedDays(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
 

@@ -71,6 +71,24 @@ def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | No
     )
 
 
+def ended_before(window: Window, day: float, season: SeasonState) -> Window:
+    """A window that ends the day before `day`, where a hold begins that outlasts it."""
+    if not window.open_day < day <= window.close_day:
+        return window
+    last = season.axis.date(day - 1)
+
+    def cut(when: Likely) -> Likely:
+        return Likely(*(None if one is None else min(one, last) for one in when))
+
+    return replace(
+        window,
+        best=cut(window.best),
+        close=cut(window.close),
+        best_day=min(window.best_day, day - 1),
+        close_day=day - 1,
+    )
+
+
 def _phrases(phrases: Phrases) -> Iterable[str]:
     return (phrases,) if isinstance(phrases, str) else phrases
 
@@ -125,7 +143,7 @@ class JobStatus:
 def status_of(
     rule: Rule, window: Window, season: SeasonState, hold: Hold | None, last: Entry | None
 ) -> JobStatus:
-    """The state word of a job.
+    """The state word of a job. It is late from the end of its window on, not from its best day.
 
     Parameters
     ----------
@@ -140,12 +158,13 @@ def status_of(
             return JobStatus(state="not yet", note=last)
     elif last is not None:
         return JobStatus(state="done", note=last)
-    if today > window.close_day:
+    over = today > window.close_day
+    if over and rule.too_late != "still":
         return JobStatus(state="passed")
     if today < window.open_day:
         return JobStatus(state="soon" if today >= window.soon_day else "not yet")
     if hold is not None:
         return JobStatus(state="held", hold=hold)
-    if today > window.best_day:
-        return JobStatus(state="late", days_late=int(today - window.best_day))
+    if over:
+        return JobStatus(state="late", days_late=int(today - window.close_day))
     return JobStatus(state="due")

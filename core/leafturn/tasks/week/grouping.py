@@ -14,9 +14,10 @@ SOON_LINES = 1  # so many kinds of job are named before their time, the others t
 def alike_together(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
     """Like jobs together, in the order in which the first of each kind stands.
 
-    Looks are of one kind: they are done on the way round. Other jobs are alike if their verb is.
+    Looks are of one kind: they are done on the way round. Other jobs are alike if their verb is. What is late
+    stands apart from what is not.
     """
-    return _grouped(jobs, lambda job: "look" if job.look else job.verb)
+    return _grouped(jobs, lambda job: ("look" if job.look else job.verb, job.state == "late"))
 
 
 def within_lines(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[list[Job], list[Job]]:
@@ -67,8 +68,8 @@ def lines_of(jobs: Sequence[Job], waiting: Sequence[Job]) -> tuple[Line, ...]:
     return (*lines, *(_line((job,)) for job in jobs if job.state in ("done", "let go")))
 
 
-def _grouped(jobs: Iterable[Job], key: Callable[[Job], str]) -> list[tuple[Job, ...]]:
-    groups: dict[str, list[Job]] = {}
+def _grouped(jobs: Iterable[Job], key: Callable[[Job], object]) -> list[tuple[Job, ...]]:
+    groups: dict[object, list[Job]] = {}
     for job in jobs:
         groups.setdefault(key(job), []).append(job)
     return [tuple(group) for group in groups.values()]

@@ -32,9 +32,14 @@ def test_like_jobs_are_one_line() -> None:
 
 def test_the_latest_of_several_gives_the_word_and_the_dearest_the_reason() -> None:
     late = named("hop", state="late", days_late=9, cost_of_delay=0.1)
-    dear = named("rose", cost_of_delay=3.0)
+    dear = named("rose", state="late", days_late=2, cost_of_delay=3.0)
     (line,) = lines_of([dear, late], [])
     assert (line.state, line.days_late, line.dearest.plant) == ("late", 9, "rose")
+
+
+def test_what_is_late_stands_apart_from_what_is_not() -> None:
+    due, late = lines_of([named("rose"), named("hop", state="late", days_late=9), named("kiwi")], [])
+    assert (due.state, due.title, late.title) == ("due", "tie in rose, kiwi", "tie in hop")
 
 
 def test_looks_are_told_together_by_what_there_is_to_see() -> None:
