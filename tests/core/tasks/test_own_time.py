@@ -12,7 +12,7 @@ from leafturn.almanac import Almanac
 from leafturn.journal.entries import Done, LetGo
 from leafturn.tasks.model import DUE, Job
 from leafturn_tui.papers.calendar import feeds
-from leafturn_tui.render import round as told
+from leafturn_tui.render import round as page
 
 FENCE = own_job("fence", "mend the fence", when="2027-04-01")
 ASH = own_job("ash", "have the ash looked at", when="05-10", within_days=21, yearly=True)
@@ -30,7 +30,7 @@ def test_a_dated_job_of_one_s_own_stays_late_until_it_is_done(tmp_path: Path, on
     assert fence.state == "late"
     assert fence.days_late == (almanac.on - dt.date(2027, 4, 15)).days
     assert fence.why[0] == "Its time ended on 15 Apr 2027; it stays until it is done or let go."
-    assert "mend the fence" in "\n".join(told.lines(almanac))
+    assert "mend the fence" in "\n".join(page.lines(almanac))
     for closed in (Done(on=almanac.on, task=fence.id), LetGo(on=almanac.on, task=fence.id, text="no")):
         later = almanac.note(closed, almanac.on)[0]
         assert of(later, "fence").state in ("done", "let go")  # type: ignore[union-attr]
@@ -83,8 +83,8 @@ def test_a_group_s_sentence_names_the_plant_whose_day_it_is_and_lists_each_place
         ("late-pear", "40 m N of the gate"), ("early-pear", "30 m E of the gate"),
     ]  # fmt: skip
     shown = almanac.at(note.open.likely)  # type: ignore[arg-type]
-    assert "late-pear, 40 m N of the gate; early-pear, 30 m E of the gate" in "\n".join(told.lines(shown))
+    assert "late-pear, 40 m N of the gate; early-pear, 30 m E of the gate" in "\n".join(page.lines(shown))
     events = [e.told for f in feeds(shown) if f.file == "jobs-steward" for e in f.events]
     assert any("early-pear, 30 m E of the gate" in said for said in events)
-    said = told.as_json(shown)
+    said = page.as_json(shown)
     assert "30 m E of the gate" in str(said)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.tasks.demands import told as told_demands
+from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
@@ -75,7 +75,7 @@ def job_sections(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
         until = f"until {phrases.day(job.hold.until, on)}" if job.hold.until else "with no end known"
         window.append(f"held {until}: {job.hold.reason}")
     hands = [part for part in (job.where, phrases.minutes(job.minutes), _whose(almanac, job)) if part]
-    demands = told_demands(job.demands)
+    demands = worth_saying(job.demands)
     wants = [f"wants: {', '.join(demands)}"] if demands else []
     places = [f"{m.name}, {m.where}" for m in job.members] if len(job.members) > 1 else []
     return [
