@@ -216,7 +216,8 @@ class GardenWater:
         if begun is None and blank == days:
             return "No rain is noted at all: usual rain is reckoned with."
         filled = f" For {blank} of them usual rain is reckoned with." if blank else ""
-        return f"No rain noted for {days} days: is that so?{filled}"
+        drops = f" of {WETTING_MM:g} mm or more" if any(mm > 0 for mm in known[:days]) else ""
+        return f"No rain{drops} noted for {days} days: is that so?{filled}"
 
 
 def _says(

@@ -9,7 +9,7 @@ import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import Almanac
-from leafturn.journal.entries import Done, Entry, MovedNote
+from leafturn.journal.entries import Done, Entry, MovedNote, WeatherNote
 from leafturn.soil.water.deficit import GardenWater
 
 PLANTS = (
@@ -24,6 +24,7 @@ ON = dt.date(2026, 6, 25)
 def garden(
     folder: Path, *notes: Entry, soil: str = "loam", rain: str = "0.0", last: dt.date = ON, on: dt.date = ON
 ) -> Almanac:
+    folder.mkdir(exist_ok=True)
     days = [dt.date(2026, 1, 1) + dt.timedelta(days=n) for n in range((last - dt.date(2026, 1, 1)).days + 1)]
     wet = dt.date(2026, 5, 28)
     rows = [f"{d},12.0,25.0,{'80.0' if d <= wet and d.day % 7 == 0 else rain}" for d in days]
@@ -105,6 +106,21 @@ def test_days_without_a_reading_are_asked_about_and_said_to_be_usual(tmp_path: P
         "No rain noted for 28 days: is that so? For 28 of them usual rain is reckoned with."
     )
     assert water(garden(tmp_path, rain="3.0")).rain_question == ""
+
+
+def test_drops_that_wet_nothing_are_not_called_no_rain(tmp_path: Path) -> None:
+    assert water(garden(tmp_path, rain="0.5")).rain_question == (
+        "No rain of 1 mm or more noted for 28 days: is that so?"
+    )
+    noted = WeatherNote(on=dt.date(2026, 6, 20), rain_mm=12.0)
+    assert water(garden(tmp_path, noted)).rain_question == ""
+
+
+def test_typed_watering_of_one_plant_fills_that_plant_alone(tmp_path: Path) -> None:
+    poured = Done(on=ON, plant="whip", task="whip:water")
+    dry, wet = (water(garden(tmp_path / name, *notes)) for name, notes in (("dry", ()), ("wet", (poured,))))
+    assert wet.of(["whip"])[0].used_mm < dry.of(["whip"])[0].used_mm / 2
+    assert wet.of(["sapling"])[0].used_mm == dry.of(["sapling"])[0].used_mm
 
 
 def test_a_tree_moved_last_winter_is_young_again(tmp_path: Path) -> None:
