@@ -11,7 +11,7 @@ import msgspec
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, Job, Round
 from leafturn.tasks.week.labour import allot, helpers_for
-from leafturn.tasks.week.route import short_way
+from leafturn.tasks.week.plan import in_order
 
 MOST_LINES = 40  # more would not fit the page even at the least a line takes
 
@@ -102,7 +102,7 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
     return Week(
         on=on,
         last=last,
-        shares=tuple(_shares(lines, helpers_here)),
+        shares=tuple(_shares(lines, helpers_here, on)),
         left=by_end([*over, *(j for j in dealt.waiting if j not in beyond)]),
         coming=tuple(j for j in soon if j not in this_week),
         held=tuple(j for j in round_now.jobs if j.state == "held"),
@@ -134,16 +134,10 @@ def _with_hours_left(helpers: Sequence[Helper], taken: Iterable[Job]) -> list[He
     ]
 
 
-def _shares(jobs: Iterable[Job], helpers: Sequence[Helper]) -> Iterable[Share]:
+def _shares(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date) -> Iterable[Share]:
     by_team: dict[tuple[str, ...], list[Job]] = {}
     for job in jobs:
         by_team.setdefault(job.helpers, []).append(job)
     place = {h.name: n for n, h in enumerate(helpers)}
     for team in sorted(by_team, key=lambda t: (len(t), [place.get(name, 999) for name in t])):
-        yield Share(who=team, jobs=tuple(_in_walking_order(by_team[team])))
-
-
-def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
-    placed = [(j, j.point) for j in jobs if j.point is not None]
-    order = short_way([point for _, point in placed])
-    return [placed[i][0] for i in order] + [j for j in jobs if j.point is None]
+        yield Share(who=team, jobs=in_order(by_team[team], on))

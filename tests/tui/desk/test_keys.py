@@ -122,6 +122,14 @@ def test_a_doubt_is_asked_once() -> None:
     assert len(doubtful.log) == 1
 
 
+def test_a_job_is_done_by_somebody_in_so_many_minutes() -> None:
+    """What it took them is what the next round reckons with."""
+    entry = press("m", "ctrl+u", *typed("Ann 35"), "enter").last
+    assert (entry.what, entry.task) == ("done", "early-plum:cover:2027")
+    assert (entry.by, entry.minutes) == ("Ann", 35.0)
+    assert not press("m", "escape").almanac.log
+
+
 def test_space_is_done_and_not_done() -> None:
     done = press("space")
     assert (done.last.what, done.last.task) == ("done", "early-plum:cover:2027")

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from leafturn.journal.entries import Done, Entry, LetGo, OfJobs
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.model import Job
+from leafturn_tui.notes import NotUnderstood
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
+MINUTES_A_WEEK = 7 * 24 * 60
+_MINUTES = re.compile(r"(?P<by>.*?)(?:^|[\s,])(?:in\s+)?(?P<minutes>\d+(?:\.\d+)?)\s*(?:min|minutes|m)?")
 CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
@@ -43,6 +47,23 @@ def _in_short(closed: JobId, job: Job, on: dt.date) -> bool:
 def done(almanac: AlmanacFace, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:
     """The note that a job is done."""
     return Done(on=almanac.on, task=job.id, plant=_plant(almanac, job), by=by, minutes=minutes)
+
+
+def who_and_minutes(text: str) -> tuple[str | None, float | None]:
+    """A name and minutes as typed, "Ann 35", "Ann 35 min" or either alone.
+
+    Raises
+    ------
+    NotUnderstood
+        If the minutes are more than a week has.
+    """
+    found = _MINUTES.fullmatch(text.strip())
+    if found is None:
+        return text.strip() or None, None
+    minutes = float(found["minutes"])
+    if minutes > MINUTES_A_WEEK:
+        raise NotUnderstood(f"{minutes:g} minutes are more than a week has; write a name and minutes: Ann 35")
+    return found["by"].strip(" ,") or None, minutes
 
 
 def _plant(almanac: AlmanacFace, job: Job) -> str | None:

@@ -14,7 +14,7 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import able
 from leafturn_tui.host import Key
 from leafturn_tui.notes import NotUnderstood, dates
-from leafturn_tui.notes.job_notes import CLOSED, about, closing_note
+from leafturn_tui.notes.job_notes import CLOSED, about, closing_note, who_and_minutes
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.text import phrases
@@ -43,6 +43,7 @@ def job_keys(which: Callable[[Host], Sequence[Job]]) -> tuple[Key, ...]:
 
     return (
         Key("space", "done", "a job done, or not done after all", asked(turn_done)),
+        Key("m", "done by", "a job done: who did it, and in how many minutes", asked(_done_by)),
         Key("l", "let go", "let the job go this year", asked(_let_go)),
         Key("d", "put off", "put the job off until a day", asked(_put_off)),
         Key("a", "to whom", "whom the job falls to, or who lifts its hold", asked(_give)),
@@ -72,6 +73,32 @@ def turn_done(desk: Host, jobs: Sequence[Job]) -> None:
         desk.say("It is done by another note than its own; the Book (9) has it, and u there takes it back.")
     else:
         desk.take_back(entry)
+
+
+def _done_by(desk: Host, jobs: Sequence[Job]) -> None:
+    """Ask who did jobs and how long they took together, and note them as done."""
+    jobs = [job for job in jobs if job.state not in CLOSED]
+    if not jobs:
+        desk.say("It is noted already; Space takes that back.")
+        return
+
+    def take(text: str) -> None:
+        by, minutes = who_and_minutes(text)
+        desk.keep(about(desk.almanac, jobs, Done, by=by, minutes=minutes))
+
+    def preview(text: str) -> str:
+        by, minutes = who_and_minutes(text)
+        took = f"in {phrases.minutes(minutes)}" if minutes is not None else "minutes not said"
+        return f"done by {by or 'nobody named'}, {took}"
+
+    names = list(dict.fromkeys(name for job in jobs for name in job.helpers))
+    usual = f"{names[0]} " if len(names) == 1 else ""
+    desk.ask(
+        Typing(
+            f"Done: {title_of(jobs)}. Who, and in how many minutes?",
+            take, preview=preview, enter="note it done", text=usual,
+        )
+    )  # fmt: skip
 
 
 def next_time(almanac: AlmanacFace, job: Job) -> str:

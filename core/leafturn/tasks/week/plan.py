@@ -15,6 +15,7 @@ from leafturn.tasks.week.labour import Allotment, allot, likely_helpers
 from leafturn.tasks.week.route import GATE, length, short_way
 
 DAYS_A_WEEK = 7
+A_CROP = 2.0  # the harm of a rule that costs a crop if it is missed
 _ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
 
 
@@ -39,7 +40,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     )
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
     allotment = allot(chosen, garden.hands, on, done)
-    taken = _in_walking_order(allotment.taken)
+    taken = list(in_order(allotment.taken, on))
     beside = [_with_helpers(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
@@ -102,6 +103,19 @@ def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
             return _closed_this_week(job, on)
         case _:
             return False
+
+
+def in_order(jobs: Iterable[Job], on: dt.date) -> tuple[Job, ...]:
+    """What tonight would take before all else, the dearest first; then the rest as the way round comes by."""
+    found = list(jobs)
+    tonight = [job for job in found if job.harm >= A_CROP and _ends_by(job, on)]
+    tonight.sort(key=lambda job: (-job.cost_of_delay, job.id))
+    return (*tonight, *_in_walking_order([job for job in found if job not in tonight]))
+
+
+def _ends_by(job: Job, on: dt.date) -> bool:
+    """Whether its time ends on a day, and has not long ended: what is late waits no shorter for an hour."""
+    return job.state != "late" and job.close.likely is not None and job.close.likely <= on
 
 
 def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
