@@ -219,7 +219,9 @@ class CanopyReview:
         says = [*of_crown, down_says]
         if rows:
             crops = [r for r in rows if r.reply == "crops more"] or list(rows)
-            says.append(sentences.points_back_words(max(crops, key=lambda r: (r.points, r.plant))))
+            most = max(crops, key=lambda r: (r.points, r.plant))
+            says.append(sentences.points_back_words(most, looked=live is not None))
+            says.append(sentences.later_light_words(fall_year, decline.down))
         says += [*sentences.gains_words(rows), *follow.says]
         says += sentences.falling_words(reach, self.numbers)
         return OldTree(

@@ -8,7 +8,7 @@ from leafturn.base import day_words
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.trend import CrownAssessment, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
-from leafturn.garden.model import Plant
+from leafturn.garden.model import FAILING, Plant
 from leafturn.kinds.model import Kind
 
 
@@ -49,6 +49,8 @@ def _ask_for_a_look(plant: Plant) -> str:
 
 
 def _by_age(plant: Plant, kind: Kind, year: int) -> str:
+    if plant.state in FAILING:
+        return f"It is {plant.state}: its age no longer tells how long it has."
     age, life = plant.age(year), kind.size.life_years
     if age is None or life is None:
         return "When it goes nothing here tells."
@@ -64,8 +66,15 @@ def down_words(down: YearRange) -> str:
     return f"down: {early}{likely}{late} (rule of thumb)"
 
 
-def points_back_words(row: Release) -> str:
-    """Light that has come back before the fall."""
+def points_back_words(row: Release, *, looked: bool) -> str:
+    """Light that has come back before the fall; where nobody looked, what the state of the tree tells."""
+    if not looked:
+        if row.points_back < 1:
+            return f"{row.plant} gains {row.points:.0f} points of light when it is gone."
+        return (
+            f"By its state alone, {row.points_back:.0f} of {row.plant}'s {row.points:.0f} points may be back "
+            "already: nobody has looked at the crown."
+        )
     thinned = ": the crown has thinned" if row.points_back >= 1 else ""
     return f"{row.points_back:.0f} of {row.plant}'s {row.points:.0f} points are already back{thinned}."
 
@@ -101,6 +110,16 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
             f"A stem lower than {falling.stem_misses_m:.1f} m is too short to reach them lying flat; "
             "it can still slide or roll."
         )
+
+
+def later_light_words(fall_year: int, down: YearRange) -> str:
+    """With what fall the light of later years is reckoned."""
+    first = f"{down.early}" if down.early else "a hundred years on"
+    last = f"{down.late}" if down.late else "a hundred years on"
+    return (
+        f"Light of later years reckons with its fall in {fall_year}; it may come down any year from {first} "
+        f"to {last}, and the light with it."
+    )
 
 
 def gains_words(rows: Sequence[Release]) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from leafturn_tui.render.parts.heading import head
@@ -77,17 +77,23 @@ def light_words(row: Release) -> str:
 
 
 def heirs_words(old_tree: OldTree) -> Iterator[str]:
-    """The successors by year: height, crown and share of the gap, every fifth year."""
+    """The successors as small tables: height, crown and share of the gap, every tenth year."""
     for heir in old_tree.succession.successors:
-        share = heir.share_of_gap
-        sizes = ", ".join(
-            f"{year} {tall:.0f} m high, crown {wide:.1f} m each way, {100 * share[year]:.0f} % of the gap"
-            for year, (tall, wide) in list(heir.sizes.items())[::5]
-        )
-        yield f"{heir.plant}, {heir.kind}: {sizes}."
+        years = list(heir.sizes)[::10]
+        sizes = [heir.sizes[year] for year in years]
+        yield f"{heir.plant}, {heir.kind}:"
+        yield _row("year", [str(year) for year in years])
+        yield _row("height, m", [f"{tall:.0f}" for tall, _ in sizes])
+        yield _row("crown each way, m", [f"{wide:.1f}" for _, wide in sizes])
+        yield _row("of the gap, %", [f"{100 * heir.share_of_gap[year]:.0f}" for year in years])
     if old_tree.assessments:
         seen = ", ".join(f"{look.on.year} {look.live_percent:.0f} %" for look in old_tree.assessments)
         yield f"Looks at its crown, share alive: {seen}."
+
+
+def _row(name: str, cells: Sequence[str]) -> str:
+    """One row of a small table: a name, then numbers one below another."""
+    return f"  {name:<18}" + "".join(f"{cell:>6}" for cell in cells)
 
 
 def choice_words(choice: WhatIf) -> str:

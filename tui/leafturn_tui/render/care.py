@@ -13,6 +13,7 @@ from leafturn_tui.render.parts.values import Answer
 
 if TYPE_CHECKING:
     from leafturn.hazards.bark import BarkLine
+    from leafturn.hazards.juglone import Suffers
     from leafturn.hazards.overview import Care
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
@@ -98,20 +99,27 @@ def _years_words(line: BarkLine) -> str:
 
 
 def juglone_known(care: Care) -> list[tuple[str, str]]:
-    """Plants listed as suffering, or listed both ways."""
-    return [(line.plant, line.says) for line in care.juglone if line.suffers != "not known"]
+    """Plants listed as suffering, then those listed both ways: a sentence each for every tree."""
+    suffering = _in_one_sentence(care, "sensitive", "are listed as suffering from juglone", "")
+    return [*suffering, *_in_one_sentence(care, "disputed", "are listed both ways", "Look how they do.")]
 
 
 def juglone_unknown(care: Care) -> list[tuple[str, str]]:
     """Plants on no list, a sentence for each tree that gives juglone."""
-    unknown = [line for line in care.juglone if line.suffers == "not known"]
+    return _in_one_sentence(care, "not known", "no list names", "Not known is not harmless.")
+
+
+def _in_one_sentence(care: Care, suffers: Suffers, who: str, end: str) -> list[tuple[str, str]]:
+    """Those of whom the same is known, in a sentence for each tree whose roots reach them."""
+    alike = [line for line in care.juglone if line.suffers == suffers]
     words_of = {"within reach now": "now", "within reach later": "later", "in the outer band": "outer band"}
     found = []
-    for tree in dict.fromkeys(line.tree for line in unknown):
-        own = [line for line in unknown if line.tree == tree]
+    for tree in dict.fromkeys(line.tree for line in alike):
+        own = [line for line in alike if line.tree == tree]
         told = ", ".join(f"{j.plant} {j.metres:.1f} m ({j.year or words_of[j.where]})" for j in own)
-        says = f"Roots of {tree} reach plants that no list names, or will: {told}. Not known is not harmless."
-        found.append((own[0].plant, says))
+        found.append(
+            (own[0].plant, f"Roots of {tree} reach plants that {who}, or will: {told}. {end}".strip())
+        )
     return found
 
 

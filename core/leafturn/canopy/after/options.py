@@ -39,7 +39,11 @@ def what_if(
     What each choice keeps of the dead wood that animals live in is common practice, without a source.
     """
     now, gone = _mean([r.now for r in rows]), _mean([r.gone for r in rows])
-    gainers = tuple((r.plant, r.gone - r.now) for r in sorted(rows, key=_least_gain) if r.gone - r.now >= 1)
+    gainers = tuple(
+        (r.plant, r.gone - r.now)
+        for r in sorted(rows, key=_least_gain)
+        if r.gone - r.now >= 1 and not r.scorches
+    )
     stem = min(numbers["kept_stem_m"], reach.reach_m)
     within = (
         0.0 if plant.point is None else sum(metres_within(p.line, plant.point, stem) for p in garden.paths)

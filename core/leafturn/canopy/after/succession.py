@@ -136,7 +136,7 @@ def succession(
     shares = {p: gap.covered([*names, *beside], p) for p in (1 - uncertainty, 1.0, 1 + uncertainty)}
     slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
     found = tuple(_successor(stand, gap, n, uncertainty) for n in names)
-    plant_by, words = _plant_by(stand, old_tree, fall_year)
+    plant_by, words = _plant_by(stand, old_tree, fall_year, middling)
     uncovered = None if middling is None else max(0, middling - fall_year)
     half = YearRange(early=quick, likely=middling, late=slow)
     says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
@@ -216,8 +216,11 @@ def _successor(stand: Stand, gap: _Gap, n: int, uncertainty: float) -> Successor
     )
 
 
-def _plant_by(stand: Stand, old_tree: int, fall_year: int) -> tuple[int | None, str]:
-    """When one more of the old tree's likeliest follower would have to stand in the middle of the gap."""
+def _plant_by(stand: Stand, old_tree: int, fall_year: int, half_by: int | None) -> tuple[int | None, str]:
+    """When one more of the old tree's likeliest follower would have to stand in the middle of the gap.
+
+    `half_by` is the year by which those that stand there cover half of it.
+    """
     kinds = [stand.plants[n].kind for n in range(len(stand.plants)) if is_successor(stand, old_tree, n)]
     kind = kinds[0] if kinds else stand.plants[old_tree].kind
     growth = growth_of(
@@ -236,9 +239,11 @@ def _plant_by(stand: Stand, old_tree: int, fall_year: int) -> tuple[int | None, 
             by,
             f"One more {kind} in the middle, planted by {by}, would cover half of the gap in {fall_year}.",
         )
+    longer = half_by is not None and half_by > stand.year + takes
     return by, (
         f"To be ready in {fall_year} a {kind} in the middle would have had to be planted by {by}; "
-        f"planted now it covers half of the gap about {stand.year + takes}."
+        f"planted now it covers half of the gap about {stand.year + takes}"
+        f"{'; those here stand off its middle and need longer.' if longer else '.'}"
     )
 
 
