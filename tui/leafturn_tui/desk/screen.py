@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
+from textual.worker import Worker, WorkerState
 
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.frame import TOO_SMALL, Frame, hidden_rule, keys_of
@@ -17,7 +18,7 @@ from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines
-from leafturn_tui.desk.worker import SlowWork
+from leafturn_tui.desk.worker import CameFar, SlowWork
 from leafturn_tui.host import Key, PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
 from leafturn_tui.panels.choice import YesNo
@@ -57,7 +58,7 @@ class Desk(Screen[None]):
         self.panel: PanelFace | None = None
         self._said = ""
         self._stack = PageStack()
-        self._work = SlowWork()
+        self._work = SlowWork(self)
         look = tones(colour)
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)
@@ -66,10 +67,6 @@ class Desk(Screen[None]):
         self._panel = Lines(look, "panel")
         self._common = common_keys()
         check_keys({key.name: "desk/keys.py" for key in self._common})
-
-    def on_mount(self) -> None:
-        """Look now and then how far slow work has come."""
-        self._watch = self.set_interval(0.1, self._look_at_work, pause=True)
 
     def compose(self) -> ComposeResult:
         """Head, list, foot, and the panel over them."""
@@ -134,7 +131,7 @@ class Desk(Screen[None]):
         """Stop slow work that the page waits for; else step back to the page below."""
         work = self._work.waited_for(self.page, self.almanac)
         if work is not None and not work.stopped:
-            work.stop()
+            work.worker.cancel()
         elif not self._stack.back():
             self.say("Nothing to step back to. q leaves.")
 
@@ -260,18 +257,22 @@ class Desk(Screen[None]):
         else:
             self._panel.show(frame.over(self.panel))
 
-    def _look_at_work(self) -> None:
-        if not self._work.running:
-            self._watch.pause()
-        if self._work.failure is not None:
-            raise self._work.failure
+    def on_came_far(self, message: CameFar) -> None:
+        """Slow work has come further."""
+        self._work.came_far(message.worker, message.done, message.of)
         if self._work.is_of(self.page):
+            self._show_all()
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        """Slow work has ended; a slip in it is not hidden."""
+        if event.state is WorkerState.ERROR and event.worker.error is not None:
+            raise event.worker.error
+        if event.worker.is_finished and self._work.is_of(self.page):
             self._show_all()
 
     def _show_list(self, width: int) -> None:
         page = self.page
-        if self._work.begin(page, self.almanac):
-            self._watch.resume()
+        self._work.begin(page, self.almanac)
         if work := self._work.waited_for(page, self.almanac):
             self._list.show(work.rows(width - MARGINS))
             self._stack.shown = None

@@ -1,17 +1,22 @@
-"""Slow work in a thread of its own: how far it has come, and a way to stop it."""
+"""Slow work in a Textual worker with a thread: how far it has come, and a way to stop it."""
 
 from __future__ import annotations
 
-import threading
+from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
+
+from textual.message import Message
+from textual.worker import Worker, get_current_worker
 
 from leafturn_tui.host import PageFace, Slow
 from leafturn_tui.text.layout import Row, paragraph, row
 
 if TYPE_CHECKING:
+    from textual.screen import Screen
+
     from leafturn_tui.almanac_face import AlmanacFace
 
-PATIENCE = 0.25  # seconds that a key may take before a page tells how far its work has come
 _BAR = 30
 
 
@@ -19,62 +24,29 @@ class Stopped(Exception):
     """Raised inside the work when it is no longer wanted."""
 
 
+class CameFar(Message):
+    """Sent to the screen from the thread: the worker has done so much of so much."""
+
+    def __init__(self, worker: Worker[object], done: int, of: int) -> None:
+        super().__init__()
+        self.worker, self.done, self.of = worker, done, of
+
+
+@dataclass
 class Reckoning:
-    """One piece of work for one page of one almanac.
+    """One piece of work for one page of one almanac, and how far it has come."""
 
-    Parameters
-    ----------
-    page : PageFace
-    almanac : AlmanacFace
-    slow : Slow
-        What is to be done.
-    """
-
-    def __init__(self, page: PageFace, almanac: AlmanacFace, slow: Slow) -> None:
-        self.page = page
-        self.almanac = almanac
-        self.what = slow.what
-        self.done, self.of = 0, 0
-        self.failure: Exception | None = None
-        self._work = slow.work
-        self._unwanted = threading.Event()
-        self._thread = threading.Thread(target=self._run, name="reckoning", daemon=True)
-
-    def start(self) -> None:
-        """Begin, and wait a moment: most gardens are done by then."""
-        self._thread.start()
-        self._thread.join(PATIENCE)
-
-    @property
-    def running(self) -> bool:
-        """Whether it is still at work."""
-        return self._thread.is_alive()
+    page: PageFace
+    almanac: AlmanacFace
+    what: str
+    worker: Worker[object]
+    done: int = 0
+    of: int = 0
 
     @property
     def stopped(self) -> bool:
         """Whether someone has stopped it."""
-        return self._unwanted.is_set()
-
-    def stop(self) -> None:
-        """Let it end at the next chance."""
-        self._unwanted.set()
-
-    def fits(self, page: PageFace, almanac: AlmanacFace, what: str) -> bool:
-        """Whether this is the work that a page of an almanac waits for."""
-        return self.page is page and self.almanac is almanac and self.what == what
-
-    def _run(self) -> None:
-        try:
-            self._work(self._progress)
-        except Stopped:
-            pass
-        except Exception as why:  # told by the desk, where it can be seen
-            self.failure = why
-
-    def _progress(self, done: int, of: int) -> None:
-        self.done, self.of = done, of
-        if self.stopped:
-            raise Stopped
+        return self.worker.is_cancelled
 
     def rows(self, width: int) -> list[Row]:
         """How far it has come, in words and as a line."""
@@ -92,43 +64,61 @@ class Reckoning:
 
 
 class SlowWork:
-    """The work that the page on top waits for, one at a time."""
+    """The work that the page on top waits for, one at a time.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    screen : Screen
+        Runs the worker and is sent what becomes of it; the worker ends when the screen goes.
+    """
+
+    def __init__(self, screen: Screen[None]) -> None:
+        self._screen = screen
         self._now: Reckoning | None = None
 
-    @property
-    def running(self) -> bool:
-        """Whether anything is at work."""
-        return self._now is not None and self._now.running
+    def waited_for(self, page: PageFace, almanac: AlmanacFace) -> Reckoning | None:
+        """The work that a page waits for, at work or stopped; None if it waits for none that is begun."""
+        slow, now = page.slow(almanac), self._now
+        if slow is None or now is None:
+            return None
+        return now if now.page is page and now.almanac is almanac and now.what == slow.what else None
 
-    @property
-    def failure(self) -> Exception | None:
-        """What went wrong in it."""
-        return self._now.failure if self._now else None
+    def begin(self, page: PageFace, almanac: AlmanacFace) -> None:
+        """Begin what a page waits for, unless it is begun; work for another page or almanac is let go."""
+        slow = page.slow(almanac)
+        if slow is not None and self.waited_for(page, almanac) is None:
+            worker = self._screen.run_worker(
+                partial(_run, self._screen, slow), group="reckoning", exclusive=True, thread=True,
+                exit_on_error=False,
+            )  # fmt: skip
+            self._now = Reckoning(page, almanac, slow.what, worker)
+
+    def came_far(self, worker: Worker[object], done: int, of: int) -> None:
+        """Keep how far the work has come, if it is still the work waited for."""
+        if self._now is not None and self._now.worker is worker:
+            self._now.done, self._now.of = done, of
 
     def is_of(self, page: PageFace) -> bool:
         """Whether the work begun last is this page's."""
         return self._now is not None and self._now.page is page
 
-    def waited_for(self, page: PageFace, almanac: AlmanacFace) -> Reckoning | None:
-        """The work that a page waits for, at work or stopped; None if it waits for none that is begun."""
-        slow = page.slow(almanac)
-        fits = slow is not None and self._now is not None and self._now.fits(page, almanac, slow.what)
-        return self._now if fits else None
-
-    def begin(self, page: PageFace, almanac: AlmanacFace) -> bool:
-        """Begin what a page waits for, unless it is begun; work for another almanac is let go."""
-        slow = page.slow(almanac)
-        if slow is None or self.waited_for(page, almanac):
-            return False
-        if self._now is not None:
-            self._now.stop()
-        self._now = Reckoning(page, almanac, slow)
-        self._now.start()
-        return True
-
     def forget_stopped(self) -> None:
         """Let stopped work be begun again."""
         if self._now is not None and self._now.stopped:
             self._now = None
+
+
+def _run(screen: Screen[None], slow: Slow) -> object:
+    """In the thread: do the work, tell the screen how far it is, end soon after it is stopped."""
+    worker: Worker[object] = get_current_worker()
+    told = -1  # in 100, so that the screen is drawn at most a hundred times
+
+    def progress(done: int, of: int) -> None:
+        nonlocal told
+        if worker.is_cancelled:
+            raise Stopped
+        if of and (share := 100 * done // of) != told:
+            told = share
+            screen.post_message(CameFar(worker, done, of))
+
+    return slow.work(progress)
