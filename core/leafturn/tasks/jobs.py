@@ -22,7 +22,7 @@ from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import DUE, OVER, Job
 from leafturn.tasks.reasons import Besides, reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
-from leafturn.tasks.subjects import Subject, names_of, subjects_of
+from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.resolve import Anchors
 from leafturn.tasks.timing.windows import JobStatus, Window, ended_before, status_of, window_of
@@ -255,8 +255,12 @@ class JobMaker:
         other = next((r for r in self.book.rules if r.id == rule.instead), None)
         if other is None:
             return ""
-        opening = self.opening(other, subject)
-        return f"Instead {other.verb} from {day_words.day(opening)}." if opening else ""
+        if not all(is_for(other, plant, self.season) for plant in subject.plants):
+            return ""
+        window = window_of(self._dated(other, subject), subject, self.anchors, None)
+        if not window.exists or window.close_day < self.season.today or window.open.likely is None:
+            return ""
+        return f"Instead {other.verb} from {day_words.day(window.open.likely)}."
 
     def _minutes(self, rule: Rule, subject: Subject) -> float:
         """The mean of minutes noted for this very job, else the rule's figure for so many plants.

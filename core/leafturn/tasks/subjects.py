@@ -11,6 +11,7 @@ from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
+from leafturn.journal.entries import FruitSetNote
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -53,10 +54,15 @@ def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
         return
     groups: dict[str, list[Plant]] = {}
     for plant in season.day.garden.plants:
-        if (rule.cut is None or is_cut_so(rule.cut, plant, season)) and fits(rule.applies, plant, season):
+        if is_for(rule, plant, season):
             groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
         yield _subject(rule, group, plants, season)
+
+
+def is_for(rule: Rule, plant: Plant, season: SeasonState) -> bool:
+    """Whether a rule is for a plant: its conditions, and the way the plant's kind is cut."""
+    return (rule.cut is None or is_cut_so(rule.cut, plant, season)) and fits(rule.applies, plant, season)
 
 
 def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
@@ -131,6 +137,7 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         and (applies.picked is None or _is_picked(plant, season) == applies.picked)
         and _answer_fits(applies, plant, season)
         and _partners_fit(applies, plant, season)
+        and (applies.sets is None or _sets(plant, season) == applies.sets)
     )
 
 
@@ -198,6 +205,15 @@ def _is_picked(plant: Plant, season: SeasonState) -> bool:
     forecast = season.forecasts.get(plant.id)
     old_enough = season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
     return forecast is not None and forecast.ripe is not None and old_enough
+
+
+def _sets(plant: Plant, season: SeasonState) -> bool:
+    """Whether fruit may be reckoned with: seen this season, or not left without partners."""
+    seen = [e for e in season.day.entries if isinstance(e, FruitSetNote) and e.plant == plant.id]
+    if seen and seen[-1].on >= season.axis.start:
+        return seen[-1].set != "none"
+    review = season.reviews.get(plant.id)
+    return review is None or review.standing != "lacks"
 
 
 def _flowers(plant: Plant, season: SeasonState) -> bool:

@@ -9,7 +9,7 @@ import pytest
 from tests.samples.garden_text import almanac_of, garden_text, own_job, plant
 
 from leafturn.almanac import Almanac
-from leafturn.journal.entries import Done, LetGo
+from leafturn.journal.entries import Done, FruitSetNote, LetGo
 from leafturn.tasks.model import DUE, Job
 from leafturn_tui.papers.calendar import feeds
 from leafturn_tui.render import round as page
@@ -88,3 +88,23 @@ def test_a_group_s_sentence_names_the_plant_whose_day_it_is_and_lists_each_place
     assert any("early-pear, 30 m E of the gate" in said for said in events)
     said = page.as_json(shown)
     assert "30 m E of the gate" in str(said)
+
+
+def test_what_hardly_sets_is_neither_thinned_nor_propped_until_fruit_is_seen(tmp_path: Path) -> None:
+    """A pear alone sets almost nothing; fruit that was seen is thinned all the same."""
+    alone = almanac_of(tmp_path, garden_text(plant("lone", "pear", year=2000, at=[0, 40])), "2027-06-15")
+    assert alone.partners()[0].standing == "lacks"
+    assert of(alone, "pear:thin-fruit") is None
+    assert of(alone, "pear:prop-limbs") is None
+    seen = alone.note(FruitSetNote(on=dt.date(2027, 6, 1), plant="lone", set="good"), alone.on)[0]
+    assert of(seen, "pear:thin-fruit") is not None
+
+
+def test_a_second_chance_is_named_only_while_it_is_to_come(tmp_path: Path) -> None:
+    text = garden_text(plant("kiwi", "hardy kiwi", sex="female", year=2014, at=[0, 8]))
+    for day in ("2027-04-10", "2027-10-20"):
+        almanac = almanac_of(tmp_path, text, day)
+        missed = of(almanac, "kiwi:winter-cut")
+        assert missed is not None
+        assert missed.state == "passed"
+        assert ("Instead summer cut" in missed.why[0]) == (day == "2027-04-10")
