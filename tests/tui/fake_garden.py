@@ -96,7 +96,7 @@ JOBS = (
         hold=Hold(reason="birds nest", until=day(9, 1)),
     ),
     make_job("comice-1", "look", "look over the graft, comice-1", "done"),
-    make_job("comice-2", "note", "note bloom: comice-2", "soon", minutes=2.0, helpers=()),
+    make_job("comice-2", "note", "note bloom: comice-2", "soon", minutes=2.0, helpers=(), counts_as="note"),
 )
 WAITING = (make_job("quince", "mulch", "mulch quince, 3 barrows", "due", wait_until=day(5, 9), minutes=45.0),)
 
