@@ -25,7 +25,7 @@ from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import read_garden
 from leafturn.journal.entries import Entry
 from leafturn.journal.store.store import Store
-from leafturn.journal.withdrawals import standing
+from leafturn.journal.withdrawals import not_withdrawn
 from leafturn.kinds.library import load_library
 from leafturn.weather.readers.reading import read_weather
 
@@ -196,7 +196,7 @@ def test_what_the_story_needs_is_noted(entries: list[Entry]) -> None:
     bay = [e.temp_c for e in entries if e.heap == "bay-2" and e.on >= dt.date(2027, 4, 1)]
     assert bay == [62, 58, 44]
     assert {e.cause for e in entries if e.what == "loss"} == {"voles"}
-    kept = {e.id for e in standing(entries)}
+    kept = {e.id for e in not_withdrawn(entries)}
     assert "2027-04-11.1" not in kept
     assert "2027-03-29.1" in kept
     assert {"let-go", "put-off", "look", "damage", "harvest", "set"} <= {e.what for e in entries}
