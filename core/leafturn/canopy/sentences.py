@@ -94,8 +94,8 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
         )
         if falling.brittle_m is not None:
             yield (
-                f"Pieces of a dead crown go further: {path.metres_brittle:.1f} m of {path.name} lies within "
-                f"{numbers['brittle_reach']:g} heights."
+                f"Pieces of a dead crown go further: about {path.metres_brittle:.0f} m of {path.name} lies "
+                f"within {numbers['brittle_reach']:g} heights (rule of thumb)."
             )
     for name, metres in falling.seats:
         within = "one height" if metres <= falling.reach_m else "reach of a dead crown's pieces"
@@ -106,10 +106,14 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
     if not falling.paths and not falling.seats and not falling.roofs:
         yield "No path, seat or roof of the garden file lies within reach; wires are not in the file."
     if falling.stem_misses_m is not None:
-        yield (
-            f"A stem lower than {falling.stem_misses_m:.1f} m is too short to reach them lying flat; "
-            "it can still slide or roll."
-        )
+        yield stem_words(falling.stem_misses_m)
+
+
+def stem_words(metres: float) -> str:
+    """What a stem kept so low [m] still may do to paths, seats and roofs."""
+    return (
+        f"A stem lower than {metres:.1f} m is too short to reach them lying flat; it can still slide or roll."
+    )
 
 
 def later_light_words(fall_year: int, down: YearRange) -> str:

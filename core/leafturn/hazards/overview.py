@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
+from leafturn.canopy.sentences import stem_words
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
@@ -139,9 +140,9 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
             f"{tree}: no path, seat or roof of the garden file lies within {found.reach_m:.0f} m of it. What "
             "lives in dead wood may keep it; look yourself for roads, wires and neighbours."
         )
-    stem = f"A stem kept lower than {found.stem_misses_m:.1f} m would not reach them as it falls. "
+    stem = f"{stem_words(found.stem_misses_m)} " if found.stem_misses_m else ""
     return (
-        f"{tree}: {'; '.join([*ways, *seats])}. {stem if found.stem_misses_m else ''}Whether it may stand "
+        f"{tree}: {'; '.join([*ways, *seats])}. {stem}Whether it may stand "
         "over people is for an inspector to say."
     )
 

@@ -58,3 +58,12 @@ def test_heirs_off_the_middle_are_said_to_need_longer(tmp_path: Path) -> None:
     assert tree.succession.half_covered.likely is not None
     assert "planted now it covers half of the gap about" in told
     assert "those here stand off its middle and need longer." in told
+
+
+def test_care_and_canopy_say_the_same_of_a_kept_stem(tmp_path: Path) -> None:
+    tree = plant("ash", "common ash", year=1950, state="declining", height_m=20.0, at=[0, 0])
+    path = '[[path]]\nname = "lane"\nused = "daily"\npublic = true\nline = [[-40, 9], [40, 9]]\n'
+    almanac = almanac_of(tmp_path, garden_text(tree, path), ON)
+    said = "A stem lower than 9.0 m is too short to reach them lying flat; it can still slide or roll."
+    assert said in almanac.canopy().old_trees[0].says
+    assert said in " ".join(line.says for line in almanac.care().falls)
