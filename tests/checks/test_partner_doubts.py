@@ -133,3 +133,30 @@ def test_a_help_that_adds_nothing_is_not_offered(tmp_path: Path) -> None:
     assert found.remedies
     for fix in found.remedies:
         assert fix.adequacy >= found.adequacy + 0.02
+
+
+@pytest.mark.parametrize(
+    ("kind", "one", "other"),
+    [
+        ("apricot", "Hargrand", "Goldrich"),
+        ("apricot", "Lambertin-1", "Hargrand"),
+        ("sweet cherry", "Brooks", "Marvin"),
+        ("almond", "Carmel", "Livingston"),
+        ("japanese plum", "Black Amber", "October Sun"),
+        ("hazel", "McDonald", "Felix"),
+        ("fig", "Calimyrna", "Brown Turkey"),
+    ],
+)
+def test_published_alleles_and_types_refuse(tmp_path: Path, kind: str, one: str, other: str) -> None:
+    """Sources stand beside the cultivars in the plant library."""
+    pair = [
+        plant(name, kind, cultivar=cultivar, year=2000, at=[east, 0])
+        for name, cultivar, east in (("tree", one, 0), ("beside", other, 6))
+    ]
+    assert reviews(tmp_path, *pair)["tree"].standing == "lacks"
+
+
+@pytest.mark.parametrize("cultivar", ["New Star", "Cristobalina"])
+def test_self_fertile_cherries_need_none(tmp_path: Path, cultivar: str) -> None:
+    tree = plant("tree", "sweet cherry", cultivar=cultivar, year=2000, at=[0, 0])
+    assert reviews(tmp_path, tree)["tree"].standing == "needs none"

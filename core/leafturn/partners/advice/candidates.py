@@ -14,6 +14,8 @@ NAMED = 2  # cultivars named in one line
 def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tuple[str, ...]:
     """Cultivars that would serve a tree: of its own kind first, then those nearest to it in earliness.
 
+    Those of which nothing but the pollen is known go last.
+
     Other kinds of the same cross group serve too; theirs are named with the kind.
     """
     if tree.likeness == "unknown":
@@ -29,7 +31,9 @@ def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tup
             right_sex = tree.system != "dioecious" or donor.sex in ("male", "both")
             if sure >= numbers["partner_unknown_alleles"] and right_order and right_sex:
                 apart = abs(donor.bloom_offset_days - tree.bloom_offset_days)
-                fitting.append((other, -sure, apart, f"{name} ({kind.name})" if other else name))
+                facts = kind.cultivars[name]
+                bare = facts.harvest_offset_days is None and facts.bloom_offset_days is None
+                fitting.append((other, bare, -sure, apart, f"{name} ({kind.name})" if other else name))
     return tuple(name for *_, name in sorted(fitting)[:NAMED])
 
 

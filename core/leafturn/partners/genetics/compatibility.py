@@ -73,6 +73,8 @@ def judge(
     if donor.sex == "female":
         both = " too" if recipient.sex == "female" else ""
         return Verdict(NONE, refused=f"is female{both}")
+    if recipient.system == "sets without pollen" and donor.sex not in ("male", "both"):
+        return Verdict(NONE, refused="bears without pollen and gives none")
     if recipient.clone is not None and recipient.clone == donor.clone:
         return Verdict(NONE, refused=_clone_clue(recipient, donor))
     pollen, poor = pollen_of(donor, numbers)
