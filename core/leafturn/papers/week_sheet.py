@@ -153,7 +153,7 @@ def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str
     when = window_word(job, week.on)
     sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=2)
     sheaf.say(job.amount, indent=INDENT, most=2)
-    sheaf.say(places(job), indent=INDENT, most=4)
+    sheaf.say(places(job), indent=INDENT, most=8)
     for caution in cautions:
         sheaf.say(caution, indent=INDENT)
 

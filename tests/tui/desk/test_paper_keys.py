@@ -55,7 +55,16 @@ def test_ticks_are_entered_by_line(almanac: FakeAlmanac) -> None:
     seen = press("p", "enter", "e", *typed("1 2"), "enter", almanac=almanac)
     lines = seen.almanac.log[0].tasks
     assert [(e.what, e.task, e.on) for e in seen.almanac.log[1:]] == [("done", lines[n], ON) for n in (0, 1)]
+    assert all((e.by, e.minutes) == (None, None) for e in seen.almanac.log[1:])
     assert "sheet 16-A: done: 1 " in seen.text
+
+
+def test_ticks_may_say_who_did_them_and_in_how_many_minutes(almanac: FakeAlmanac) -> None:
+    """Minutes of several lines are shared out as the jobs were reckoned to take."""
+    seen = press("p", "enter", "e", *typed("1 2 by Ann 90"), "enter", almanac=almanac)
+    first, second = seen.almanac.log[1:]
+    assert (first.by, second.by) == ("Ann", "Ann")
+    assert first.minutes + second.minutes == pytest.approx(90.0)
 
 
 def test_what_was_seen_is_asked_for_when_its_line_is_ticked(almanac: FakeAlmanac) -> None:

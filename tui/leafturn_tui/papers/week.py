@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+import msgspec
 
 from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import Done, Entry
@@ -72,13 +74,17 @@ class Ticks:
 
 
 def ticks(almanac: AlmanacFace, typed: str) -> Ticks:
-    """The notes for the ticked lines of a sheet.
+    """The notes for the ticked lines of a sheet, as "53-AA 1 3", or "53-AA 1 3 by Ann 90".
+
+    Minutes are shared out over the jobs as they were reckoned to take.
 
     Raises
     ------
     NotUnderstood
         With one plain sentence, if any of it cannot be ticked; then nothing of it is.
     """
+    typed, _, hands = typed.partition(" by ")
+    by, minutes = job_notes.who_and_minutes(hands)
     try:
         sheet, lines = ticked(typed, sheets(almanac), almanac.on)
     except NotOnSheet as why:
@@ -93,13 +99,13 @@ def ticks(almanac: AlmanacFace, typed: str) -> Ticks:
         if job is not None and job.id == job_id and job.state == "done":
             already.append(f"{line} {job.title}")
         elif job is not None and job.id == job_id:
-            entries.append(job_notes.done(almanac, job))
+            entries.append(job_notes.done(almanac, job, by, job.minutes))
             done.append(f"{line} {job.title}")
             if job.counts_as == "note":
                 seen.append(str(line))
         else:
             # Not among the season's jobs any more (its plant was renamed, say), yet done all the same.
-            entries.append(Done(on=almanac.on, task=job_id))
+            entries.append(Done(on=almanac.on, task=job_id, by=by))
             done.append(f"{line} {job_id}")
     said = [f"done: {', '.join(done)}"] if done else []
     if already:
@@ -108,4 +114,19 @@ def ticks(almanac: AlmanacFace, typed: str) -> Ticks:
         said.append(f"what was seen ({names(seen)}) is still to be noted, with b or n")
     if entries and sheet.on.isocalendar()[:2] != almanac.on.isocalendar()[:2]:
         said.append(f"noted on {day(almanac.on)}, though the sheet is of {day(sheet.on)}")
-    return Ticks(entries=tuple(entries), said=f"sheet {sheet.number}: {'; '.join(said)}")
+    return Ticks(
+        entries=tuple(_shared_out(entries, minutes)), said=f"sheet {sheet.number}: {'; '.join(said)}"
+    )
+
+
+def _shared_out(entries: Sequence[Entry], minutes: float | None) -> Iterator[Entry]:
+    """Notes with the minutes that were typed, in the shares that each was reckoned to take."""
+    reckoned = sum(e.minutes or 0.0 for e in entries if isinstance(e, Done))
+    for entry in entries:
+        if not isinstance(entry, Done):
+            yield entry
+            continue
+        took = None
+        if minutes is not None:
+            took = minutes * (entry.minutes or 0.0) / reckoned if reckoned else minutes / len(entries)
+        yield msgspec.structs.replace(entry, minutes=took)
