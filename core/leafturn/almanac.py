@@ -141,7 +141,7 @@ class Almanac(LookingAhead):
     @cached_property
     def _larder(self) -> Larder:
         now = self._seasons.now
-        return larder(self.day, now.weather, self.forecasts, now.flowering)
+        return larder(self.day, now.weather, self.forecasts, now.flowering, now.state.without_fruit)
 
     def larder(self) -> Larder:
         """What is picked and what bees find in every week, the gaps, and what would fill them."""

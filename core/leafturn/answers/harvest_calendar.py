@@ -57,13 +57,14 @@ class Gap:
 
 @dataclass(frozen=True, kw_only=True)
 class Larder:
-    """The whole year: weeks, gaps of picking and of forage, and plants known to swing."""
+    """The whole year: weeks, gaps of picking and of forage, plants known to swing, and what hardly sets."""
 
     weeks: tuple[Week, ...]
     picking_gaps: tuple[Gap, ...]
     forage_gaps: tuple[Gap, ...]
     swings: tuple[OnOff, ...]
     not_known: tuple[str, ...]
+    barren: tuple[str, ...] = ()
 
 
 Span = tuple[float, float]
@@ -74,6 +75,7 @@ def larder(
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
     flowering: Mapping[str, float],
+    barren: frozenset[str] = frozenset(),
 ) -> Larder:
     """Fill the weeks of one season.
 
@@ -85,13 +87,17 @@ def larder(
         The middle of their days counts; a plant too young to flower is left out.
     flowering : mapping of plant id to float
         Chance that a plant is old enough.
+    barren : frozenset of str
+        Plants that will hardly set fruit: bees find their flowers, and nothing is picked of them.
     """
     axis = weather.axis
     able = [p for p in day.garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
             and p.state not in DEAD]  # fmt: skip
     kinds = {p.id: day.kind(p) for p in able}
     picking = {
-        p.id: s for p in able if _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None
+        p.id: s
+        for p in able
+        if p.id not in barren and _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None
     }
     keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
     forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
@@ -117,6 +123,7 @@ def larder(
         picking_gaps=tuple(_gaps(hungry, axis, {k: s[1] for k, s in spans.items()})),
         forage_gaps=tuple(_gaps(bare, axis, {k: s[0] for k, s in spans.items()})),
         swings=tuple(swings(day.entries, axis.southern)),
+        barren=tuple(p.id for p in able if p.id in barren and _is_food(kinds[p.id])),
         not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
                         and kinds[p.id].forage.pollen is None and not kinds[p.id].has("bee plant")),
     )  # fmt: skip

@@ -104,7 +104,7 @@ def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]])
 def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -> Iterator[BarkLine]:
     if outgrown:
         says = f"{plant.id} is over {YOUNG_YEARS:.0f} years old and still wears a guard: it may come off."
-        yield BarkLine(plant=plant.id, matter="guard outgrown", years=since, scented=(), says=says)
+        yield BarkLine(plant=plant.id, matter="guard outgrown", scented=(), says=says)
     elif guard.height_cm is not None and guard.height_cm < GUARD_LEAST_CM:
         says = f"The guard of {plant.id} is {guard.height_cm:.0f} cm high: low for hares over snow."
         yield BarkLine(plant=plant.id, matter="guard low", scented=(), says=says)

@@ -16,6 +16,7 @@ from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
 from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.model import TreeReview
+from leafturn.partners.without_fruit import without_fruit
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.climate import climate_words
 from leafturn.season.frost import frost_shares
@@ -59,6 +60,11 @@ class SeasonState:
     def reviews(self) -> Mapping[str, TreeReview]:
         """How each tree is served with pollen, by plant; asked for only where a rule wants it."""
         return {review.plant: review for review in self.reviewed()}
+
+    @cached_property
+    def without_fruit(self) -> frozenset[str]:
+        """Plants that will hardly set fruit this season for want of pollen."""
+        return without_fruit(self.reviews.values(), self.day)
 
     @cached_property
     def answers(self) -> Mapping[str, Answer]:

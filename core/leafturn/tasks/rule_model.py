@@ -25,9 +25,9 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     Plants whose plan is to go, to move or undecided are left out unless `plans` names it; with
     `whatever_plan` they are not, as where something over a path may come down. `established` asks whether a
     plant has stood where it is for some summers, whatever its age. `guard` asks for stems whose bark wants
-    a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether fruit may be reckoned
-    with, seen or with partners near. `frost_comes` asks whether autumn frost comes to this garden at all, be
-    it in 1 year of 20. `answered` are ways chosen to help a tree without a
+    a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether fruit is to be
+    looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether autumn frost
+    comes to this garden at all, be it in 1 year of 20. `answered` are ways chosen to help a tree without a
     partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in the
     first season that has that day after the answer.
     """
@@ -51,8 +51,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     guard: tuple[GuardStage, ...] = ()
     established: bool | None = None
     picked: bool | None = None
-    flowering: bool | None = None
     sets: bool | None = None
+    flowering: bool | None = None
     parts: tuple[str, ...] = ()
     partners: tuple[str, ...] = ()
     answered: tuple[AnswerWay, ...] = ()

@@ -11,7 +11,6 @@ from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
-from leafturn.journal.entries import FruitSetNote
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -135,9 +134,9 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         (applies.frost_comes is None or season.frost_comes == applies.frost_comes)
         and (applies.flowering is None or _flowers(plant, season) == applies.flowering)
         and (applies.picked is None or _is_picked(plant, season) == applies.picked)
+        and (applies.sets is None or (plant.id not in season.without_fruit) == applies.sets)
         and _answer_fits(applies, plant, season)
         and _partners_fit(applies, plant, season)
-        and (applies.sets is None or _sets(plant, season) == applies.sets)
     )
 
 
@@ -205,15 +204,6 @@ def _is_picked(plant: Plant, season: SeasonState) -> bool:
     forecast = season.forecasts.get(plant.id)
     old_enough = season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
     return forecast is not None and forecast.ripe is not None and old_enough
-
-
-def _sets(plant: Plant, season: SeasonState) -> bool:
-    """Whether fruit may be reckoned with: seen this season, or not left without partners."""
-    seen = [e for e in season.day.entries if isinstance(e, FruitSetNote) and e.plant == plant.id]
-    if seen and seen[-1].on >= season.axis.start:
-        return seen[-1].set != "none"
-    review = season.reviews.get(plant.id)
-    return review is None or review.standing != "lacks"
 
 
 def _flowers(plant: Plant, season: SeasonState) -> bool:

@@ -10,13 +10,15 @@ from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import Almanac
 from leafturn.answers.harvest_calendar import gap_words
+from leafturn.journal.entries import HarvestNote
 
 GARDEN = garden_text(plant("apple", "apple", year=2008), plant("young", "pear", year=2026))
 
 
 @pytest.fixture
 def almanac(tmp_path: Path) -> Almanac:
-    return almanac_of(tmp_path, GARDEN, "2027-04-19")
+    bore = HarvestNote(on=dt.date(2026, 9, 20), plant="apple", kg=30)
+    return almanac_of(tmp_path, GARDEN, "2027-04-19", bore)
 
 
 def test_fifty_two_weeks_and_every_week_is_told(almanac: Almanac) -> None:

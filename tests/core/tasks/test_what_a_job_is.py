@@ -208,7 +208,7 @@ def test_a_job_of_ones_own_waits_for_its_day_frost_or_bloom(tmp_path: Path, when
 
 
 def test_jobs_follow_signs_a_noted_bloom_moves_what_comes_after(folder: Path) -> None:
-    almanac = on(folder, "2027-04-10")
+    almanac = note(on(folder, "2027-04-10"), what="harvest", plant="apple", kg=20, on=dt.date(2026, 9, 20))
     before = the(almanac, "apple:thin-fruit").open.likely
     noted = note(almanac, what="bloom", plant="apple", stage="first open", on=dt.date(2027, 4, 8))
     after = the(noted, "apple:thin-fruit").open.likely

@@ -59,7 +59,8 @@ def test_each_matter_of_care_is_told_once(weir_meadow: Almanac) -> None:
         says = [sentence for _, sentence in lines]
         assert len(says) == len(set(says)), title
     bark = dict(care_lines(weir_meadow.care(), weir_meadow.water()))["bark"]
-    assert len(bark) == 1
+    assert len(bark) == 2
+    assert bark[1][1] == "Guards that may come off, the bark being thick by now: found-lime, lone-pawpaw."
     assert "kiwi-m (2 years; lost here before to voles)" in bark[0][1]
     unknown = dict(care_lines(weir_meadow.care(), weir_meadow.water()))[
         "roots of walnut kin: not known who bears them"

@@ -59,9 +59,13 @@ def larder_groups(larder: Larder, almanac: AlmanacFace) -> Groups:
 
     names = ", ".join(larder.not_known)
     unknown = [f"Of {names} it is not known what bees find."] if names else []
+    barren = ", ".join(larder.barren)
+    says = "hardly any fruit sets without a partner; a harvest or a set once noted counts them in."
+    hardly = [f"{barren}: {says}"] if barren else []
     return (
         ("nothing to pick and nothing in store", [gap_words(g, almanac.on) for g in larder.picking_gaps]),
         ("fewer than two plants open while bees fly", [gap_words(g, almanac.on) for g in larder.forage_gaps]),
         ("heavy and light years", [s.says for s in larder.swings]),
+        ("left out of what is picked", hardly),
         ("not known", unknown),
     )
