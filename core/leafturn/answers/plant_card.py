@@ -14,12 +14,14 @@ from leafturn.kinds.facts import cultivar_facts, facts_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import Job, State
+
+TOLD: tuple[State, ...] = ("late", "due", "held", "soon", "passed")  # states of jobs, the pressing first
 
 
 @dataclass(frozen=True, kw_only=True)
 class PlantCard:
-    """A plant's own page."""
+    """A plant's own page; `jobs` are ids of those it is part of, by itself or in a group."""
 
     id: str
     name: str
@@ -56,9 +58,7 @@ def plant_card(
     """
     specimen = day.specimen(plant)
     kind, library = specimen.kind, day.library
-    own_jobs = [
-        j for j in jobs if j.plant == plant.id and j.state in ("late", "due", "soon", "held", "passed")
-    ]
+    own_jobs = [j for j in jobs if plant.id in (j.plant, *j.plants) and j.state in TOLD]
     return PlantCard(
         id=plant.id,
         name=plant.name or plant.id,
@@ -71,7 +71,7 @@ def plant_card(
         facts=tuple(_facts(specimen, climate)),
         conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
-        jobs=tuple(f"{j.state}: {j.title}" for j in own_jobs),
+        jobs=tuple(j.id for j in sorted(own_jobs, key=lambda j: TOLD.index(j.state))),
         notes=tuple(reversed([e for e in day.entries if e.plant == plant.id])),
         cautions=tuple(c.value for c in kind.cautions),
         own_words=tuple(_own_words(plant)),

@@ -40,6 +40,8 @@ def why_of_plant(jobs: Iterable[Job], plant_id: str, answer: Answer | None) -> t
         return min(open_now, key=lambda job: (len(job.plants), -job.cost_of_delay)).why
     ahead = [(job.open.likely, job) for job in own if job.state in ("soon", "not yet") and job.open.likely]
     said = (f"About its partner: {answer.said}, until it is asked again.",) if answer else ()
+    if not own:
+        return (f"Nothing to do: no work falls to {plant_id} this season.", *said)
     if not ahead:
         return (f"Nothing more is foreseen for {plant_id} this season.", *said)
     job = min(ahead, key=lambda pair: (pair[0], pair[1].id))[1]
