@@ -103,7 +103,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
         notes=tuple(notes),
         stamp=stamp,
         store=store,
-        rules=book_with(own_rules),
+        rules=book_with(own_rules, garden.place),
     )
 
 

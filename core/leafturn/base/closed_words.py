@@ -45,5 +45,5 @@ CountsAs = Literal["cut", "water", "turn", "empty", "guard", "look", "note"]
 emptied, a guard seen to, a tree looked over, something seen that wants a note."""
 COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
 
-WorldPart = Literal["north america", "elsewhere"]
-"""Where pests live that not every garden need look for."""
+WorldPart = Literal["europe", "north america", "australasia", "elsewhere"]
+"""Where pests and animals live that not every garden need look for."""

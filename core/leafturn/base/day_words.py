@@ -7,6 +7,7 @@ that of the day of asking.
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 from leafturn.base.date_range import Likely
 
@@ -15,6 +16,7 @@ MONTHS = (
     "November", "December",
 )  # fmt: skip
 SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
+_MONTH = re.compile(rf"\b({'|'.join(MONTHS)})\b")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -95,3 +97,8 @@ def days_ago(date: dt.date, on: dt.date) -> str:
     if days < 0:
         return f"in {-days} day{'s' if days < -1 else ''}"
     return ("today", "yesterday")[days] if days < 2 else f"{days} days ago"
+
+
+def months_of_the_south(text: str) -> str:
+    """A sentence with the months it names moved by half a year: "by April" is "by October"."""
+    return _MONTH.sub(lambda found: MONTHS[(MONTHS.index(found[1]) + 6) % 12], text)

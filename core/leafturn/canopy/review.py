@@ -213,8 +213,11 @@ class CanopyReview:
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
         follow = succession(stand, n, fall_year, (below[0], below[1]), wanted)
         of_crown = tuple(
-            sentences.crown_words(assessments, decline.trend, decline.bare, plant, kind, self.on.year)
-        )
+            sentences.crown_words(
+                assessments, decline.trend, decline.bare, plant, kind, self.on.year,
+                southern=self.garden.place.southern,
+            )
+        )  # fmt: skip
         down_says = sentences.down_words(decline.down)
         says = [*of_crown, down_says]
         if rows:

@@ -19,18 +19,20 @@ def crown_words(
     plant: Plant,
     kind: Kind,
     year: int,
+    *,
+    southern: bool,
 ) -> Iterator[str]:
     """How the crown does and when it gives no shade."""
     if not assessments:
         yield f"Nobody has noted a look at its crown. {_by_age(plant, kind, year)}"
-        yield _ask_for_a_look(plant)
+        yield _ask_for_a_look(plant, southern)
         return
     last = assessments[-1]
     when = day_words.month_year(last.on)
     live = f"live crown {last.live_percent:.0f} % ({when})"
     if trend is None:
         yield f"{live}; one look is not a trend. {_by_age(plant, kind, year)}"
-        yield _ask_for_a_look(plant)
+        yield _ask_for_a_look(plant, southern)
         return
     if trend.per_year >= 0 or bare.likely is None:
         yield f"{live}; {len(assessments)} looks show no decline."
@@ -41,9 +43,10 @@ def crown_words(
     yield "Trees rarely keep to a line: a dry year or a storm hurries it, a wet one may hold it up."
 
 
-def _ask_for_a_look(plant: Plant) -> str:
+def _ask_for_a_look(plant: Plant, southern: bool) -> str:
+    month = "February" if southern else "August"
     return (
-        f"A job for August, when leaves tell: look at the crown of {plant.id} and note it as: "
+        f"A job for {month}, when leaves tell: look at the crown of {plant.id} and note it as: "
         f"crown {plant.id} 33%, with how much of it lives."
     )
 

@@ -9,6 +9,7 @@ from functools import lru_cache
 import msgspec
 from msgspec import Struct
 
+from leafturn.base.closed_words import WorldPart
 from leafturn.toml.packaged import packaged, row_named
 
 
@@ -34,6 +35,15 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     def days(self, what: str) -> tuple[str, str] | None:
         """First and last day of a season of the region: "nesting" or "oak wilt"."""
         return {"nesting": self.nesting, "oak wilt": self.oak_wilt}.get(what)
+
+
+def world_part(lat: float, lon: float) -> WorldPart:
+    """The part of the world whose pests and animals to expect, by latitude and longitude [deg] alone."""
+    if lat > 15.0 and lon < -30.0:
+        return "north america"
+    if lat > 34.0 and lon < 60.0:
+        return "europe"
+    return "australasia" if lat < -8.0 and lon > 110.0 else "elsewhere"
 
 
 def _whole(place: str) -> str:

@@ -10,8 +10,9 @@ import msgspec
 
 from leafturn.base.closed_words import COUNTS_AS
 from leafturn.base.faults import Fault, did_you_mean
-from leafturn.garden.model import Plant
+from leafturn.garden.model import Place, Plant
 from leafturn.kinds.library import Library, load_library
+from leafturn.tasks.regional import rules_for
 from leafturn.tasks.rule_checks import complaints
 from leafturn.tasks.rule_model import Applies, Rule, RuleBook, RuleFile, load_rules, rule_book
 
@@ -28,9 +29,9 @@ EXAMPLE = (
 )
 
 
-def book_with(own: tuple[Rule, ...]) -> RuleBook:
+def book_with(own: tuple[Rule, ...], place: Place) -> RuleBook:
     """All rules in force in a garden; one of its own with the id of a packaged rule takes its place."""
-    packaged = load_rules()
+    packaged = rules_for(place)
     if not own:
         return packaged
     return rule_book((

@@ -9,7 +9,7 @@ from leafturn.garden.regions import region_named
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold
 from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook
-from leafturn.tasks.subjects import Subject, region
+from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.resolve import Anchors
 
@@ -80,7 +80,7 @@ def _dates(hold: HoldRule, season: SeasonState) -> tuple[str, str] | None:
     days = here.days(hold.name) if here is not None else None
     if here is not None and days is None and not hold.everywhere:
         return None
-    if here is None and hold.regions and region(season) not in hold.regions:
+    if here is None and hold.regions and season.world_part not in hold.regions:
         return None
     start, end = days or (hold.start, hold.end)
     key = hold.name.replace(" ", "_")

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.closed_words import WorldPart
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Plant
+from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
 from leafturn.partners.decisions import Answer, answers_in_force
@@ -75,6 +77,11 @@ class SeasonState:
     def axis(self) -> SeasonAxis:
         """The season's days."""
         return self.weather.axis
+
+    @property
+    def world_part(self) -> WorldPart:
+        """The part of the world the garden lies in."""
+        return world_part(self.day.garden.place.lat, self.day.garden.place.lon)
 
     @property
     def today(self) -> int:

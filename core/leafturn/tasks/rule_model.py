@@ -82,6 +82,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     (leafturn.kinds.pruning) has a cut of that name, and takes its dates and reasons from there.
     `too_late` says what a missed window means: "do not" where doing it now would harm, "gone by" where it
     would only be of no use, "still" where it stays late until it is done or let go.
+    `{sleepers}` and `{slug eaters}` in a sentence are animals of the garden's part of the world.
     """
 
     id: str

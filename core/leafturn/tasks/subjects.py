@@ -109,7 +109,7 @@ def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
             not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)
         )
         and (not applies.carriers or (carrier is not None and carrier.value in applies.carriers))
-        and (not applies.regions or region(season) in applies.regions)
+        and (not applies.regions or season.world_part in applies.regions)
     )
 
 
@@ -149,12 +149,6 @@ def is_established(plant: Plant, season: SeasonState) -> bool:
     """Whether a plant's roots have long left their hole, by the years since it was planted or moved."""
     years_established = settled_years(plant, season.day.entries, season.axis)
     return years_established is None or years_established >= ESTABLISHED_YEARS
-
-
-def region(season: SeasonState) -> str:
-    """The part of the world whose pests to expect: "north america" or "elsewhere", by the meridian."""
-    place = season.day.garden.place
-    return "north america" if place.lon < -30.0 and place.lat > 15.0 else "elsewhere"
 
 
 def _group(rule: Rule, plant: Plant, season: SeasonState) -> str:

@@ -1,0 +1,51 @@
+"""The program's rules as they read in one garden: its animals, and the months of its half of the world."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import msgspec
+
+from leafturn.base.closed_words import WorldPart
+from leafturn.base.day_words import months_of_the_south
+from leafturn.garden.model import Place
+from leafturn.garden.regions import world_part
+from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook, load_rules
+
+# Who lies in heaps and long grass, and who eats slugs; common knowledge of ranges, no source.
+ANIMALS: dict[WorldPart, dict[str, str]] = {
+    "europe": {"{sleepers}": "toads, hedgehogs and slow-worms", "{slug eaters}": "toads and slow-worms"},
+    "north america": {"{sleepers}": "toads, snakes and turtles", "{slug eaters}": "toads and snakes"},
+    "australasia": {"{sleepers}": "frogs and lizards", "{slug eaters}": "frogs and lizards"},
+    "elsewhere": {"{sleepers}": "small animals", "{slug eaters}": "frogs and lizards"},
+}
+
+
+def rules_for(place: Place) -> RuleBook:
+    """The program's own rules and holds with the words of a place; a garden's own are not touched."""
+    return _rules_in(world_part(place.lat, place.lon), place.southern)
+
+
+@lru_cache(maxsize=8)
+def _rules_in(part: WorldPart, southern: bool) -> RuleBook:
+    book = load_rules()
+
+    def here(text: str) -> str:
+        for name, animals in ANIMALS[part].items():
+            text = text.replace(name, animals)
+        return months_of_the_south(text) if southern else text
+
+    def rule(one: Rule) -> Rule:
+        return msgspec.structs.replace(
+            one,
+            because=here(one.because),
+            if_skipped=here(one.if_skipped),
+            cautions=tuple(map(here, one.cautions)),
+        )
+
+    def hold(one: HoldRule) -> HoldRule:
+        return msgspec.structs.replace(one, reason=here(one.reason))
+
+    return RuleBook(
+        rules=tuple(map(rule, book.rules)), holds={name: hold(one) for name, one in book.holds.items()}
+    )
