@@ -15,9 +15,7 @@ from leafturn.journal.entries import Done, Entry, LossNote, of_kind
 from leafturn.journal.questions import jobs_done
 from leafturn.season.garden_day import GardenDay
 
-YOUNG_YEARS = (
-    9.0  # guess: older bark is thick enough that no guard is wanted, and one that is on may come off
-)
+YOUNG_YEARS = 9.0  # guess: older bark is thick, wants no guard, and one that is on may come off
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
 TAKE_OFF = "take-guard-off"  # the job in which a guard is taken off
 GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
@@ -37,10 +35,8 @@ GuardStage = Literal["wanted", "on", "outgrown", "none"]
 class BarkLine:
     """A stem's guard: "no guard", "guard low", "guard old" or "guard outgrown".
 
-    `scented` names strong-scented cover at it.
-
-    `years` are those since its guard was put on or last looked at, of a bare stem its age; `lost` is what
-    took its forerunner.
+    `scented` names strong-scented cover at it; `years` are those since its guard was put on or last looked
+    at, of a bare stem its age; `lost` is what took its forerunner.
     """
 
     plant: str

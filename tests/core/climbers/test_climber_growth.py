@@ -99,9 +99,10 @@ def almanac(tmp_path: Path) -> Almanac:
 def test_the_cut_follows_growth_and_the_reason_tells_the_metres(almanac: Almanac) -> None:
     job = almanac.job("kiwi:summer-cut")
     assert job is not None
-    assert job.state in ("due", "late")
-    assert "has grown about" in job.why[0]
-    assert "2.0 m are wanted" in job.why[0]
+    assert job.state == "held", "it grows on a failing tree"
+    told = " ".join(job.why)
+    assert "has grown about" in told
+    assert "2.0 m are wanted" in told
 
 
 def test_once_cut_it_must_grow_again(almanac: Almanac) -> None:
@@ -128,7 +129,7 @@ def test_growth_since_a_summer_cut_goes_on_over_new_year(tmp_path: Path) -> None
     assert later.climbers()[0].grown_m > new.grown_m + 0.5
     job = later.job("kiwi:summer-cut")
     assert job is not None
-    assert "since its cut on 4 Jul 2026" in job.why[0]
+    assert any("since its cut on 4 Jul 2026" in line for line in job.why)
 
 
 def test_a_climber_on_a_failing_host_is_told_of_another(almanac: Almanac) -> None:

@@ -60,7 +60,7 @@ def test_southern_sentences_name_southern_months(tmp_path: Path) -> None:
         assert any(f"by {here}" in line for line in rake.why)
         assert not any(f"by {other}" in line for line in rake.why)
     for almanac, month in ((south, "February"), (north, "August")):
-        (elder,) = almanac.canopy().elders
+        (elder,) = almanac.canopy().old_trees
         assert any(f"A job for {month}" in line for line in elder.says)
 
 
