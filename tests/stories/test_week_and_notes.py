@@ -212,8 +212,9 @@ def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, terminal: Termin
     assert (entry["what"], entry["by"], str(entry["until"])) == ("hold-lifted", "Anna Weir", "2027-09-01")
     lifted = open_almanac(garden, ON).job("rambler:lighten:2027")
     assert lifted is not None
-    assert lifted.state in ("due", "late")
-    assert any("Anna Weir lifted the hold" in said for said in lifted.why)
+    # Nests hold it no more; on a failing tree it still waits for a licence, which nobody can lift.
+    assert lifted.hold is not None
+    assert lifted.hold.wants == "a qualified tree worker"
     terminal.press("u")
     terminal.wait_for("Take back this note?")
     terminal.press("enter")
