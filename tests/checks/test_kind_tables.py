@@ -401,9 +401,9 @@ RIPENING_KNOWN = [
 
 def of_pollen_alone(facts: Cultivar) -> bool:
     """Whether a cultivar stands in the library for a table of alleles or sexes, and no more."""
-    pollen = {"s_alleles", "pollen_alleles", "self_share", "good_pollen", "sex"}
+    pollen = {"s_alleles", "pollen_alleles", "self_share", "good_pollen", "sex", "pollinated_by"}
     stated = {name for name in facts.__struct_fields__ if getattr(facts, name)} - {"also_called"}
-    return bool(stated) and stated <= pollen
+    return stated <= pollen
 
 
 @pytest.mark.parametrize("name", RIPENING_KNOWN)

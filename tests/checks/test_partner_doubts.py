@@ -160,3 +160,23 @@ def test_published_alleles_and_types_refuse(tmp_path: Path, kind: str, one: str,
 def test_self_fertile_cherries_need_none(tmp_path: Path, cultivar: str) -> None:
     tree = plant("tree", "sweet cherry", cultivar=cultivar, year=2000, at=[0, 0])
     assert reviews(tmp_path, tree)["tree"].standing == "needs none"
+
+
+@pytest.mark.parametrize(
+    ("tree", "beside", "standing"),
+    [
+        ("Pawnee", "Desirable", "served"),
+        ("Cape Fear", "Caddo", "served"),
+        ("Desirable", "Pawnee", "thin"),
+        ("Pawnee", "Stuart", "thin"),
+    ],
+)
+def test_a_published_list_goes_before_flower_order(
+    tmp_path: Path, tree: str, beside: str, standing: str
+) -> None:
+    """University of Georgia Extension 2018: the first two pairs share their order, the last does not."""
+    pair = [
+        plant(name, "pecan", cultivar=cultivar, year=1990, at=[east, 0])
+        for name, cultivar, east in (("tree", tree, 0), ("beside", beside, 6))
+    ]
+    assert reviews(tmp_path, *pair)["tree"].standing == standing

@@ -75,6 +75,14 @@ NUMBERS: Mapping[str, Number] = {
         2, 0, 30, "days",
         "guess: two plants of one kind in one garden keep their order of bloom to so many days a spring",
     ),
+    "partner_listed": Number(
+        0.8, 0, 1, "share",
+        "guess: a pair in a published list meets in so many springs, whatever its flower order",
+    ),
+    "partner_not_listed": Number(
+        0.2, 0, 1, "share",
+        "guess: a cultivar that a published list names for others but not for this one",
+    ),
     "partner_half_metres_insect": Number(
         45, 0.5, 5000, "m",
         "set so that pairs serve at 15 to 30 m, the planting distances of growers' pages for tree fruit",

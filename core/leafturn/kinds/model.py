@@ -209,7 +209,8 @@ class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What one cultivar does otherwise than its kind.
 
-    `clone_of` names the cultivar it is a sport of. `cross_group` is given only where it differs from
+    `clone_of` names the cultivar it is a sport of, `pollinated_by` those that a published list gives it,
+    which goes before flower order. `cross_group` is given only where it differs from
     the kind's, such as chromosome races that give no seed with each other; `pruning_way` likewise.
     """
 
@@ -222,6 +223,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     sex: Fact[Sex] | None = None
     flower_order: Fact[Literal["female first", "male first"]] | None = None
     self_share: Fact[float] | None = None
+    pollinated_by: Fact[tuple[str, ...]] | None = None
     cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None

@@ -132,6 +132,8 @@ def pair_up(
     compatible, pollen, judged, judgement = _verdicts(recipients, donors, recipient, donor, numbers, crosses)
     flowering = np.stack([b.flowering[:, 0] for b in donors], axis=1)[:, donor]
     overlap, days = overlaps.overlaps(recipient, donor, compatible[2] > 0)
+    listed = np.array([v.listed for v in judged], dtype=bool)[judgement]
+    overlap[1:, listed] = np.maximum(overlap[1:, listed], numbers["partner_listed"])
     of_days = overlaps.receptive_days().mean(axis=1)[recipient]
     among = shared_among(recipients, donors, recipient, donor, near[1], compatible[1])
     pollen = pollen * np.minimum(among, 1.0)

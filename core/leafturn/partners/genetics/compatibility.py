@@ -45,6 +45,7 @@ class Verdict:
     refused: str = ""
     poor: str = ""
     unknown: str = ""
+    listed: bool = False
 
 
 Crosses = Mapping[frozenset[str], Fact[float]]
@@ -75,6 +76,10 @@ def judge(
         return Verdict(NONE, refused=f"is female{both}")
     if recipient.system == "sets without pollen" and donor.sex not in ("male", "both"):
         return Verdict(NONE, refused="bears without pollen and gives none")
+    listed = _listed(recipient, donor)
+    if listed is False:
+        refused = f"is not among the pollinizers published for {recipient.cultivar}"
+        return Verdict(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refused)
     if recipient.clone is not None and recipient.clone == donor.clone:
         return Verdict(NONE, refused=_clone_clue(recipient, donor))
     pollen, poor = pollen_of(donor, numbers)
@@ -87,6 +92,7 @@ def judge(
         refused=refused,
         poor=poor,
         unknown=" and ".join(d for d in unknowns if d),
+        listed=listed is True,
     )
 
 
@@ -203,6 +209,16 @@ def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Shar
     if rule.value == "gametophytic":
         return _gametophytic(recipient, donor, numbers)
     return _sporophytic(recipient, donor)
+
+
+def _listed(recipient: Genotype, donor: Genotype) -> bool | None:
+    """Whether a published list names the donor for the recipient; None where no list judged the two."""
+    if not recipient.pollinated_by or donor.kind.name != recipient.kind.name or not donor.cultivar:
+        return None
+    if donor.cultivar in recipient.pollinated_by:
+        return True
+    lists = [c.pollinated_by.value for c in donor.kind.cultivars.values() if c.pollinated_by]
+    return False if any(donor.cultivar in names for names in lists) else None
 
 
 def _unknown(numbers: Numbers) -> Share:

@@ -46,6 +46,8 @@ class Genotype:
         Share of a full set that own pollen gives, where the cultivar or kind states it.
     own_self_share : bool
         Whether the cultivar states it.
+    pollinated_by : tuple of str
+        Cultivars that a published list gives it for partners.
     bloom_offset_days : float
         Days [d] before (negative) or after the kind's usual first open.
     own_group : str or None
@@ -67,6 +69,7 @@ class Genotype:
     own_group: str | None = None
     in_library: bool = True
     own_self_share: bool = False
+    pollinated_by: tuple[str, ...] = ()
 
     @property
     def cross_group(self) -> str:
@@ -164,6 +167,7 @@ def _genotype(
         own_self_share=facts.self_share is not None,
         bloom_offset_days=facts.bloom_offset_days.value if facts.bloom_offset_days else 0.0,
         own_group=facts.cross_group.value if facts.cross_group else None,
+        pollinated_by=facts.pollinated_by.value if facts.pollinated_by else (),
         in_library=found is not None or not name,
     )
 
