@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.samples.frost_years import dry
-from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.garden_text import almanac_of, garden_text, helper, plant
 
 from leafturn.almanac import Almanac
 from leafturn.bloom.leafing import leaf_out_days
@@ -96,7 +96,8 @@ def almanac(tmp_path: Path) -> Almanac:
     return almanac_of(tmp_path, GARDEN, "2027-07-20")
 
 
-WELL = GARDEN.replace('"declining"', '"well"')
+TWO = "".join(helper(name, hours_per_week=6, can=["ladder", "saw", "stand"]) for name in ("Ada", "Ben"))
+WELL = GARDEN.replace('state = "declining"', 'state = "well"') + TWO
 
 
 def test_the_cut_follows_growth_and_the_reason_tells_the_metres(tmp_path: Path) -> None:
