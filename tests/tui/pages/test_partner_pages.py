@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from screens import screen_lines
+from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
@@ -145,3 +146,11 @@ def test_tenths() -> None:
     assert [tenths(c) for c in (0, 0.04, 0.06, 0.34, 0.96, 1)] == ["-", "-", "1", "3", "10", "10"]
     assert step(16, 77) == 1
     assert step(16, 30) == 4
+
+
+def test_of_several_males_that_nobody_would_miss_one_is_to_be_kept(tmp_path: Path) -> None:
+    vines = [plant(f"m{n}", "hardy kiwi", sex="male", year=2005, at=[n, 1]) for n in range(1, 4)]
+    female = plant("f", "hardy kiwi", sex="female", year=2005, at=[0, 0])
+    (tmp_path / "garden.toml").write_text(garden_text(female, *vines), encoding="utf-8")
+    shown = " ".join(text.strip() for text in after(tmp_path, "3"))
+    assert "not for all together: keep one" in " ".join(shown.split())

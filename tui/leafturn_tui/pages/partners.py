@@ -150,6 +150,8 @@ def _spare(almanac: AlmanacFace, width: int) -> list[Row]:
     if not redundant:
         return []
     said = f"{', '.join(redundant)}: without it no tree's chance falls by more than 1 in 50"
+    if len(redundant) > 1:
+        said += ". That holds for each alone, not for all together: keep one"
     return [heading("kept for pollen, and not missed"), *paragraph(said, width, indent=1, hang=0)]
 
 
