@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 HOST_FROM = 70
+CUT_FROM = 90  # columns; where there are fewer the next cut stands below
 
 
 class ClimbersPage(Page):
@@ -35,8 +36,10 @@ class ClimbersPage(Page):
         table = [self._cells(c, width) for c in climbers]
         shape = [Column(16, 8), Column(20, 8), *([Column(22, 8)] if width + MARGINS >= HOST_FROM else [])]
         rows: list[Row] = []
-        for climber, line in zip(climbers, columns(table, [*shape, Column()], width), strict=True):
+        for climber, line in zip(climbers, columns(table, [*shape[: len(table[0]) - 1], Column()], width), strict=True):
             rows.append(Row(line, climber.plant, " ".join(climber.says[:2]), climber.plant))
+            if width + MARGINS < CUT_FROM:
+                rows += paragraph(climber.next_cut, width, _tone(climber), indent=3)
             rows += paragraph(growth_words(climber, almanac.on), width, "quiet", indent=3)
             if climber.train_by is not None:
                 rows += paragraph(training_words(climber), width, "lacks", indent=3)
@@ -48,7 +51,9 @@ class ClimbersPage(Page):
         if width + MARGINS >= HOST_FROM:
             state = f", {climber.host_state}" if climber.host_state not in ("", "well") else ""
             cells.append(piece(f"{climber.host or 'no host given'}{state}"))
-        return [*cells, piece(climber.next_cut, "due" if climber.cut_due else "quiet")]
+        if width + MARGINS >= CUT_FROM:
+            cells.append(piece(climber.next_cut, _tone(climber)))
+        return cells
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""
@@ -60,6 +65,10 @@ class ClimbersPage(Page):
         climber = _climber(almanac, row.key)
         title = f"{row.key} on {climber.host}" if climber and climber.host else row.key
         return None if climber is None else Told(title, _groups_of(row.key), row.key)
+
+
+def _tone(climber: ClimberView) -> str:
+    return "due" if climber.cut_due else "quiet"
 
 
 def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:
