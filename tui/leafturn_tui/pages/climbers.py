@@ -36,7 +36,8 @@ class ClimbersPage(Page):
         table = [self._cells(c, width) for c in climbers]
         shape = [Column(16, 8), Column(20, 8), *([Column(22, 8)] if width + MARGINS >= HOST_FROM else [])]
         rows: list[Row] = []
-        for climber, line in zip(climbers, columns(table, [*shape[: len(table[0]) - 1], Column()], width), strict=True):
+        shape = [*shape[: len(table[0]) - 1], Column()]
+        for climber, line in zip(climbers, columns(table, shape, width), strict=True):
             rows.append(Row(line, climber.plant, " ".join(climber.says[:2]), climber.plant))
             if width + MARGINS < CUT_FROM:
                 rows += paragraph(climber.next_cut, width, _tone(climber), indent=3)
