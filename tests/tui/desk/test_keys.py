@@ -234,7 +234,7 @@ def test_pages_by_digit_and_by_question() -> None:
         assert page.question in press(digit).text
         assert page.question in press("g", digit).text
     assert which_pages().startswith("Pages here: 1 Round, 2 Season, 3 Partners,")
-    assert which_pages().endswith("9 Book, 0 Plants.")
+    assert "9 Book, 0 Plants" in which_pages()
 
 
 def test_why_not_yet_of_a_plant_without_a_job() -> None:
