@@ -318,10 +318,10 @@ import sys
 from leafturn_tui.desk import screen
 from leafturn_tui.command_line import main
 
-def fails(self, key, character):
+def fails(self, name):
     raise RuntimeError("a fault of the program's own")
 
-screen.Desk._do = fails
+screen.Desk.action_press = fails
 sys.exit(main(sys.argv[1:]))
 """
 

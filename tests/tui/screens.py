@@ -9,11 +9,15 @@ and read the changed files under tests/tui/screens/ as a user would before commi
 
 from __future__ import annotations
 
+import asyncio
 import os
+from collections.abc import Iterable
 from pathlib import Path
 
+from textual import events
 from textual.app import App
 
+NAMES = {" ": "space", ".": "full_stop", "-": "minus", ",": "comma", "+": "plus", ":": "colon"}
 FOLDER = Path(__file__).parent / "screens"
 
 
@@ -36,3 +40,23 @@ def same_as_stored(app: App[None], name: str) -> None:
         stored.write_text(shown, encoding="utf-8")
     assert stored.exists(), f"no stored screen {name}; see tests/tui/screens.py"
     assert shown == stored.read_text(encoding="utf-8")
+
+
+async def send(app: App[None], *given: events.Event) -> None:
+    """Events as the terminal gives them, typed ahead of each other; back when all are answered."""
+    answered = asyncio.Event()
+    for event in given:
+        app.post_message(event)
+    app.call_later(answered.set)
+    await answered.wait()
+
+
+async def send_keys(app: App[None], keys: Iterable[str]) -> None:
+    """Keys by their names."""
+    await send(app, *(key_event(name) for name in keys))
+
+
+def key_event(name: str) -> events.Key:
+    """A key as the terminal gives it."""
+    characters = {"enter": "\r", "tab": "\t", "escape": "\x1b"} | {name: c for c, name in NAMES.items()}
+    return events.Key(name, characters.get(name, name if len(name) == 1 else None))

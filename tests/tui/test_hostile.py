@@ -13,7 +13,7 @@ from fake_almanac import FakeAlmanac
 from fake_garden import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, card
 from hostile import HOSTILE, raw_controls, raw_in_bytes
 from msgspec import structs
-from screens import screen_text
+from screens import screen_text, send, send_keys
 from textual import events
 
 from leafturn.answers.plant_card import PlantCard
@@ -87,10 +87,6 @@ def hostile_almanac(bad: str) -> HostileAlmanac:
     )
 
 
-def key(name: str) -> events.Key:
-    return events.Key(name, {"space": " "}.get(name, name if len(name) == 1 else None))
-
-
 @pytest.mark.parametrize("bad", HOSTILE)
 def test_pages_and_panels(bad: str) -> None:
     async def run() -> None:
@@ -98,10 +94,9 @@ def test_pages_and_panels(bad: str) -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             for digit in pages():
                 for name in (digit, *LOOKS, *(PANELS if digit == "1" else ())):
-                    app.screen.on_key(key(name))  # type: ignore[attr-defined]
+                    await send_keys(app, [name])
                     assert not raw_controls(screen_text(app))
-                app.screen.on_key(key("escape"))  # type: ignore[attr-defined]
-                app.screen.on_key(key("escape"))  # type: ignore[attr-defined]
+                await send_keys(app, ["escape", "escape"])
             await pilot.pause()
             assert all(strip.cell_length == 80 for strip in app.screen._compositor.render_strips(app.size))
 
@@ -128,11 +123,11 @@ def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
             almanac = FakeAlmanac(log=[])
             app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
             async with app.run_test(size=(80, 24)) as pilot:
-                app.screen.on_key(key("n"))  # type: ignore[attr-defined]
-                app.screen.on_paste(events.Paste(bad))  # type: ignore[attr-defined]
+                await send_keys(app, ["n"])
+                await send(app, events.Paste(bad))
                 await pilot.pause()
                 assert not raw_controls(screen_text(app))
-                app.screen.on_key(key("enter"))  # type: ignore[attr-defined]
+                await send_keys(app, ["enter"])
                 await pilot.pause()
                 assert not raw_controls(screen_text(app))
             assert almanac.log[-1].text

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import asyncio
 import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from textual import events
 from textual.app import App
 
 from leafturn_tui.desk.screen import Desk
@@ -40,6 +42,15 @@ class LeafturnApp(App[None]):
         colour = wants_colour()  # read before Textual takes NO_COLOR away
         super().__init__(ansi_color=True)
         self._desk = Desk(almanac, clock=clock, follow=follow, colour=colour)
+
+    async def on_event(self, event: events.Event) -> None:
+        """Let the screen answer one key before the next is read, so that one typed ahead finds its panel."""
+        fresh = isinstance(event, events.Key) and not event.is_forwarded
+        await super().on_event(event)
+        if fresh and event.is_forwarded:
+            answered = asyncio.Event()
+            if self.screen.call_later(answered.set):
+                await answered.wait()
 
     def get_default_screen(self) -> Desk:
         """The desk is the only screen."""

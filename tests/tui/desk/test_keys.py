@@ -9,19 +9,11 @@ import string
 import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
-from screens import screen_text
+from screens import NAMES, screen_text, send, send_keys
 from textual import events
 
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages, which_pages
-
-NAMES = {" ": "space", ".": "full_stop", "-": "minus", ",": "comma", "+": "plus", ":": "colon"}
-
-
-def key_event(name: str) -> events.Key:
-    """A key as the terminal gives it."""
-    characters = {"enter": "\r", "tab": "\t", "escape": "\x1b"} | {name: c for c, name in NAMES.items()}
-    return events.Key(name, characters.get(name, name if len(name) == 1 else None))
 
 
 class Pressed:
@@ -48,17 +40,15 @@ def press(
     async def run() -> Pressed:
         app = LeafturnApp(almanac or FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
-            for key in keys:
-                app.screen.on_key(key_event(key))  # type: ignore[attr-defined]
+            await send_keys(app, keys)
             await pilot.pause()
             if paste:
-                app.screen.post_message(events.Paste(paste))
+                await send(app, events.Paste(paste))
                 await pilot.pause()
             if resize:
                 await pilot.resize_terminal(*resize)
                 await pilot.pause()
-            for key in then:
-                app.screen.on_key(key_event(key))  # type: ignore[attr-defined]
+            await send_keys(app, then)
             await pilot.pause()
             return Pressed(app)
 
@@ -307,14 +297,13 @@ FEW = (*string.ascii_lowercase, *NAMED_KEYS)
 
 
 def press_all(prologue: tuple[str, ...], size: tuple[int, int], keys: tuple[str, ...] = EVERY) -> None:
-    """Every key after a prologue, straight to the desk, with the screen painted in between."""
+    """Every key after a prologue, typed ahead, with the screen painted in between."""
 
     async def run() -> None:
         app = LeafturnApp(FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
             for n, key in enumerate(k for k in keys if k != "q" or prologue[-1] in "nof"):
-                for name in ("escape", "escape", *prologue, key):
-                    app.screen.on_key(key_event(name))  # type: ignore[attr-defined]
+                await send_keys(app, ("escape", "escape", *prologue, key))
                 if n % 10 == 0:
                     await pilot.pause()
             assert app.is_running

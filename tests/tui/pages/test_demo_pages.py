@@ -12,9 +12,8 @@ import shutil
 
 import pytest
 from rich.cells import cell_len
-from screens import screen_lines
+from screens import screen_lines, send_keys
 from tests.samples.places import ROOT
-from textual import events
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.app import LeafturnApp
@@ -45,7 +44,7 @@ def whole_list(
             desk = app.screen
             assert isinstance(desk, Desk)
             for key in (digit, *keys):
-                desk.on_key(events.Key(key, key))
+                await send_keys(app, [key])
                 while desk._work.waited_for(desk.page, desk.almanac):
                     await pilot.pause(0.05)
             await pilot.pause()
@@ -127,18 +126,16 @@ def test_every_plant_has_its_page(demo: Almanac) -> None:
         app = LeafturnApp(demo, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=(80, 24)) as pilot:
             desk = app.screen
-            desk.on_key(events.Key("0", "0"))  # type: ignore[attr-defined]
+            await send_keys(app, ["0"])
             for plant in demo.garden.plants:
-                desk.on_key(events.Key("enter", "\r"))  # type: ignore[attr-defined]
+                await send_keys(app, ["enter"])
                 assert screen_lines(app) is not None
                 assert desk.page.plant_id == plant.id  # type: ignore[attr-defined]
                 facts = [row.why for row in desk._list.rows if "; from " in row.why]  # type: ignore[attr-defined]
                 assert facts, plant.id
-                desk.on_key(events.Key("w", "w"))  # type: ignore[attr-defined]
+                await send_keys(app, ["w"])
                 assert desk.panel.paragraphs  # type: ignore[attr-defined]
-                for _ in range(2):
-                    desk.on_key(events.Key("escape", "\x1b"))  # type: ignore[attr-defined]
-                desk.on_key(events.Key("down", None))  # type: ignore[attr-defined]
+                await send_keys(app, ["escape", "escape", "down"])
             await pilot.pause()
 
     asyncio.run(run())

@@ -10,8 +10,7 @@ from fake_almanac import FakeAlmanac
 from fake_garden import GARDEN
 from hostile import HOSTILE
 from rich.cells import cell_len
-from screens import screen_lines
-from textual import events
+from screens import screen_lines, send_keys
 
 from leafturn_tui.app import LeafturnApp
 
@@ -32,8 +31,7 @@ def test_every_view_keeps_its_width(bad: tuple[str, ...], size: tuple[int, int])
         for keys in VIEWS:
             app = LeafturnApp(almanac)
             async with app.run_test(size=size) as pilot:
-                for key in keys:
-                    app.screen.on_key(events.Key(key, key))  # type: ignore[attr-defined]
+                await send_keys(app, keys)
                 await pilot.pause()
                 lines = screen_lines(app)
                 assert len(lines) == size[1]

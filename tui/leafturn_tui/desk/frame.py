@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from leafturn_tui.desk.keys import SHOWN_WHEN_NARROW
-from leafturn_tui.host import Key, PageFace
+from leafturn_tui.host import PageFace
 from leafturn_tui.render.parts.heading import season_line
 from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, piece, sides
 from leafturn_tui.text.phrases import long_day
 
 if TYPE_CHECKING:
+    from textual.binding import Binding
+
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import PanelFace
 
@@ -70,15 +72,14 @@ class Frame:
             return [f"{read}, {day}, {place} ", f"{read}, {day} ", f"{read} "]
         return [f"{day}, {place} " if place else f"{day} ", f"{day} ", f"{day[4:]} "]
 
-    def foot(self, said: str, keys: Sequence[Key]) -> list[Row]:
+    def foot(self, said: str, keys: Sequence[tuple[str, str]]) -> list[Row]:
         """One sentence, what the page has to say below its list, and the keys."""
         low = self.height < LOW
         lines = 1 if low else 2
         sentence = paragraph(said, self.width - 1, indent=1, most=lines) if said else []
         sentence += [BLANK] * (lines - len(sentence))
         below = self.page.below(self.almanac, self.width)
-        shown = [(k.shown, k.label) for k in keys if k.label]
-        return [*sentence, *(below[:1] if low else below), *key_rows(shown, self.width - 1)]
+        return [*sentence, *(below[:1] if low else below), *key_rows(keys, self.width - 1)]
 
     def over(self, panel: PanelFace) -> list[Row]:
         """A panel with a rule above it, over at most the lower half."""
@@ -86,16 +87,17 @@ class Frame:
         return [rule(self.width), *panel.lines(self.width, most)]
 
 
-def keys_of(page: PageFace, common: Sequence[Key], *, steps_back: bool, width: int) -> list[Key]:
-    """The keys for the foot: Space first, the page's own after `w`, the rest; fewer in a narrow window."""
-    own = page.keys()
-    first = [k for k in own if k.name == "space"]
-    keys = [*first, *common[:2], *(k for k in own if k not in first), *common[2:]]
-    if not steps_back:
-        keys = [k for k in keys if k.name != "escape"]
-    if width < NARROW:
-        keys = [k for k in keys if k in own or k.name in SHOWN_WHEN_NARROW]
-    return keys
+def shown_keys(
+    bindings: Iterable[tuple[str, Binding]], own: Collection[str], *, steps_back: bool, width: int
+) -> list[tuple[str, str]]:
+    """The bindings that have a label, as key and label for the foot; fewer in a narrow window."""
+    return [
+        (binding.key_display or name, binding.description)
+        for name, binding in bindings
+        if binding.show
+        and (steps_back or name != "escape")
+        and (width >= NARROW or name in own or name in SHOWN_WHEN_NARROW)
+    ]
 
 
 def rule(width: int, words: str = "") -> Row:

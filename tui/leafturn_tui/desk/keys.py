@@ -1,16 +1,19 @@
-"""The keys of every page."""
+"""The keys of every page, and what all keys are bound to."""
 
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
+
+from textual.binding import Binding, BindingsMap
 
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.host import Key, PlantLink
 from leafturn_tui.notes import NotUnderstood, dates, grammar
-from leafturn_tui.pages import pages
+from leafturn_tui.pages import DIGITS, pages
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.panels.choice import Choice, Option
@@ -25,6 +28,8 @@ from leafturn_tui.text import phrases
 if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
+LEAVE = ("ctrl+c", "ctrl+q", "ctrl+d")
+MOVES = ("up", "down", "pageup", "pagedown", "home", "end")
 SHOWN_WHEN_NARROW = ("space", "w", "b", "n", "0-9 g", "question_mark", "q")
 
 
@@ -49,6 +54,22 @@ def common_keys() -> tuple[Key, ...]:
         Key("escape", "back", "step back", lambda desk: desk.back()),
         Key("q", "leave", "leave", lambda desk: desk.leave()),
     )
+
+
+def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
+    """Every key of a page, in the order of the foot: Space, `w`, its own, the rest, then those not shown.
+
+    Each has priority: it is answered at once, so that a key typed ahead finds what it was meant for.
+    """
+    first = [k for k in own if k.name == "space"]
+    keys = [*first, *common[:2], *(k for k in own if k not in first), *common[2:]]
+    shown = [
+        Binding(k.name, f"press({k.name!r})", k.label, key_display=k.shown, priority=True, tooltip=k.what)
+        for k in keys
+    ]
+    bar = [Binding(name, f"move({name!r})", priority=True) for name in MOVES]
+    turn = [Binding(key, f"turn({key!r})", priority=True) for key in {*pages(), *DIGITS}]
+    return BindingsMap([*shown, *bar, *turn, *(Binding(name, "leave", priority=True) for name in LEAVE)])
 
 
 def _why(desk: Host) -> None:

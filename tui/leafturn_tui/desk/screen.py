@@ -12,15 +12,15 @@ from textual.screen import Screen
 from textual.worker import Worker, WorkerState
 
 from leafturn.journal.entries import Entry
-from leafturn_tui.desk.frame import TOO_SMALL, Frame, hidden_rule, keys_of
-from leafturn_tui.desk.keys import common_keys
+from leafturn_tui.desk.frame import TOO_SMALL, Frame, hidden_rule, shown_keys
+from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.desk.worker import CameFar, SlowWork
 from leafturn_tui.host import Key, PageFace, PanelFace
-from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
+from leafturn_tui.pages import check_keys, pages, which_pages
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.text.layout import MARGINS, Row, paragraph
 from leafturn_tui.text.phrases import long_day
@@ -66,6 +66,7 @@ class Desk(Screen[None]):
         self._foot = Lines(look, "foot")
         self._panel = Lines(look, "panel")
         self._common = common_keys()
+        self._bind()
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
@@ -162,17 +163,52 @@ class Desk(Screen[None]):
 
     # ---- keys ----------------------------------------------------------------------------------
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A panel takes every key but those that end the program; a window too small leaves only `q`."""
+        if action not in ("press", "move", "turn"):
+            return True
+        return self.panel is None and (parameters == ("q",) or not self._frame.too_small)
+
+    def action_leave(self) -> None:
+        """End the program."""
+        self.leave()
+
+    def action_move(self, key: str) -> None:
+        """Move the bar."""
+        self._answer(lambda: self._list.move(self._list.steps(key)), moved=True)
+
+    def action_turn(self, key: str) -> None:
+        """Go to a page by its key."""
+        self._answer(lambda: self.turn_to(key))
+
+    def action_press(self, name: str) -> None:
+        """Do what a key of the page, or else of every page, does."""
+
+        def act() -> None:
+            keys = (*self._own_keys(), *self._common)
+            if found := next((k for k in keys if k.name == name), None):
+                found.act(self)
+
+        self._answer(act)
+
     def on_key(self, event: events.Key) -> None:
-        """Everything a key can do."""
+        """Keys that nothing is bound to are the panel's, if there is one."""
         event.stop()
         event.prevent_default()
-        if event.key in ("ctrl+c", "ctrl+q", "ctrl+d"):
-            self.app.exit()
-            return
+
+        def to_panel() -> None:
+            panel = self.panel
+            if panel is not None and not panel.key(event.key, event.character) and self.panel is panel:
+                self.panel = None
+
+        self._answer(to_panel)
+
+    def _answer(self, act: Callable[[], None], *, moved: bool = False) -> None:
+        """Do what a key asks and draw what may have changed."""
         before = self._state
         self._said = ""
         self._garden.look_again()
-        moved = self._do(event.key, event.character)
+        act()
         if self._state == before and (moved or self.panel):
             self._show_part()
         else:
@@ -192,23 +228,6 @@ class Desk(Screen[None]):
         """Lay everything out anew; panels keep what they hold."""
         self._show_all()
 
-    def _do(self, key: str, character: str | None) -> bool:
-        """Do what a key asks; tell whether it only moved the bar."""
-        panel, steps = self.panel, self._list.steps(key)
-        if panel is not None:
-            if not panel.key(key, character) and self.panel is panel:
-                self.panel = None
-        elif self._frame.too_small and key != "q":
-            pass
-        elif steps:
-            self._list.move(steps)
-            return True
-        elif found := next((k for k in (*self._own_keys(), *self._common) if key == k.name), None):
-            found.act(self)
-        elif key in pages() or key in DIGITS:
-            self.turn_to(key)
-        return False
-
     @property
     def _state(self) -> tuple[AlmanacFace, str, PanelFace | None, str]:
         return self.almanac, self._garden.lost, self.panel, self._said
@@ -217,6 +236,10 @@ class Desk(Screen[None]):
     def waiting(self) -> bool:
         """Whether the page on top waits for slow work, or for having it begun again."""
         return self._work.waited_for(self.page, self.almanac) is not None
+
+    def _bind(self) -> None:
+        """Bind the keys of the page on top."""
+        self._bindings = bindings(self.page.keys(), self._common)
 
     def _own_keys(self) -> tuple[Key, ...]:
         """The page's own keys; none while it waits for its work."""
@@ -241,6 +264,7 @@ class Desk(Screen[None]):
         while self._stack.steps_back and self.page.gone(self.almanac):
             self.back()
         frame = self._frame
+        self._bind()
         self._show_list(frame.width)
         self._head.show(frame.head())
         self._show_rule()
@@ -294,6 +318,6 @@ class Desk(Screen[None]):
 
     def _show_foot(self, frame: Frame) -> None:
         under = self._list.current
-        steps_back = self._stack.steps_back
-        keys = keys_of(self.page, self._common, steps_back=steps_back, width=frame.width)
+        own = {key.name for key in self.page.keys()}
+        keys = shown_keys(self._bindings, own, steps_back=self._stack.steps_back, width=frame.width)
         self._foot.show(frame.foot(self._said or (under.why if under else ""), keys))
