@@ -48,9 +48,10 @@ class LeafturnApp(App[None]):
         fresh = isinstance(event, events.Key) and not event.is_forwarded
         await super().on_event(event)
         if fresh and event.is_forwarded:
-            answered = asyncio.Event()
-            if self.screen.call_later(answered.set):
-                await answered.wait()
+            answered, screen = asyncio.Event(), self.screen
+            screen.call_later(answered.set)
+            while screen.is_running and not answered.is_set():  # it runs no more if it failed
+                await asyncio.sleep(0)
 
     def get_default_screen(self) -> Desk:
         """The desk is the only screen."""

@@ -5,15 +5,18 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 import string
+import time
 
 import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
-from screens import NAMES, screen_text, send, send_keys
+from screens import NAMES, key_event, screen_text, send, send_keys
 from textual import events
 
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages, which_pages
+from leafturn_tui.panels.base import Panel
+from leafturn_tui.text.layout import Row
 
 
 class Pressed:
@@ -269,6 +272,37 @@ def test_two_thousand_pasted_characters_are_noted() -> None:
 
 def test_pasted_text_is_not_taken_for_keys() -> None:
     assert not press(paste="l hail", then=()).almanac.log
+
+
+class Faulty(Panel):
+    """One whose keys fail."""
+
+    def lines(self, width: int, height: int) -> list[Row]:
+        return []
+
+    def key(self, name: str, character: str | None) -> bool:
+        raise RuntimeError("a fault of the panel's own")
+
+
+def test_a_fault_in_a_panel_ends_the_program_and_never_hangs() -> None:
+    async def run() -> None:
+        app = LeafturnApp(FakeAlmanac(log=[]))
+        async with app.run_test() as pilot:
+            app.screen.ask(Faulty())  # type: ignore[attr-defined]
+            app.post_message(key_event("x"))
+            await pilot.pause()
+
+    began = time.monotonic()
+    with pytest.raises(RuntimeError, match="a fault of the panel's own"):
+        asyncio.run(asyncio.wait_for(run(), 60))
+    assert time.monotonic() - began < 50  # or it was the time limit that ended it
+
+
+def test_keys_typed_ahead_find_the_panel_that_the_first_of_them_opens() -> None:
+    seen = press("n", *typed("reading bay-2 58"), "enter", "9", "n", *typed("quiet"), "enter", "0")
+    assert [entry.what for entry in seen.almanac.log] == ["reading", "note"]
+    assert seen.last.text == "quiet"
+    assert "quince" in seen.text
 
 
 NAMED_KEYS = [
