@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -88,15 +88,15 @@ class Frame:
 
 
 def shown_keys(
-    bindings: Iterable[tuple[str, Binding]], own: Collection[str], *, steps_back: bool, width: int
+    bindings: Iterable[tuple[str, Binding]], page: PageFace, steps_back: bool, width: int
 ) -> list[tuple[str, str]]:
     """The bindings that have a label, as key and label for the foot; fewer in a narrow window."""
+    own = page.keys()
+    narrow = {*SHOWN_WHEN_NARROW, *(key.name for key in own)}
     return [
         (binding.key_display or name, binding.description)
         for name, binding in bindings
-        if binding.show
-        and (steps_back or name != "escape")
-        and (width >= NARROW or name in own or name in SHOWN_WHEN_NARROW)
+        if binding.show and (steps_back or name != "escape") and (width >= NARROW or name in narrow)
     ]
 
 

@@ -68,8 +68,8 @@ def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
         for k in keys
     ]
     bar = [Binding(name, f"move({name!r})", priority=True) for name in MOVES]
-    turn = [Binding(key, f"turn({key!r})", priority=True) for key in {*pages(), *DIGITS}]
-    return BindingsMap([*shown, *bar, *turn, *(Binding(name, "leave", priority=True) for name in LEAVE)])
+    turn = [Binding(key, f"press({key!r})", priority=True) for key in {*pages(), *DIGITS}]
+    return BindingsMap([*shown, *bar, *turn, *(Binding(name, "app.quit", priority=True) for name in LEAVE)])
 
 
 def _why(desk: Host) -> None:

@@ -20,7 +20,7 @@ from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.desk.worker import CameFar, SlowWork
 from leafturn_tui.host import Key, PageFace, PanelFace
-from leafturn_tui.pages import check_keys, pages, which_pages
+from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.text.layout import MARGINS, Row, paragraph
 from leafturn_tui.text.phrases import long_day
@@ -66,16 +66,12 @@ class Desk(Screen[None]):
         self._foot = Lines(look, "foot")
         self._panel = Lines(look, "panel")
         self._common = common_keys()
-        self._bind()
+        self._bindings = bindings(self.page.keys(), self._common)
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
         """Head, list, foot, and the panel over them."""
-        yield self._head
-        yield self._list
-        yield self._rule
-        yield self._foot
-        yield self._panel
+        yield from (self._head, self._list, self._rule, self._foot, self._panel)
 
     # ---- what pages and panels ask of the desk ----------------------------------------------
 
@@ -165,29 +161,21 @@ class Desk(Screen[None]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A panel takes every key but those that end the program; a window too small leaves only `q`."""
-        if action not in ("press", "move", "turn"):
-            return True
-        return self.panel is None and (parameters == ("q",) or not self._frame.too_small)
-
-    def action_leave(self) -> None:
-        """End the program."""
-        self.leave()
+        free = self.panel is None and (parameters == ("q",) or not self._frame.too_small)
+        return free or action not in ("press", "move")
 
     def action_move(self, key: str) -> None:
         """Move the bar."""
         self._answer(lambda: self._list.move(self._list.steps(key)), moved=True)
 
-    def action_turn(self, key: str) -> None:
-        """Go to a page by its key."""
-        self._answer(lambda: self.turn_to(key))
-
     def action_press(self, name: str) -> None:
-        """Do what a key of the page, or else of every page, does."""
+        """Do what a key of the page, or else of every page, does; else it turns to a page."""
 
         def act() -> None:
-            keys = (*self._own_keys(), *self._common)
-            if found := next((k for k in keys if k.name == name), None):
+            if found := next((k for k in (*self._own_keys(), *self._common) if k.name == name), None):
                 found.act(self)
+            elif name in pages() or name in DIGITS:
+                self.turn_to(name)
 
         self._answer(act)
 
@@ -198,7 +186,7 @@ class Desk(Screen[None]):
 
         def to_panel() -> None:
             panel = self.panel
-            if panel is not None and not panel.key(event.key, event.character) and self.panel is panel:
+            if panel and not panel.key(event.key, event.character) and self.panel is panel:
                 self.panel = None
 
         self._answer(to_panel)
@@ -232,18 +220,9 @@ class Desk(Screen[None]):
     def _state(self) -> tuple[AlmanacFace, str, PanelFace | None, str]:
         return self.almanac, self._garden.lost, self.panel, self._said
 
-    @property
-    def waiting(self) -> bool:
-        """Whether the page on top waits for slow work, or for having it begun again."""
-        return self._work.waited_for(self.page, self.almanac) is not None
-
-    def _bind(self) -> None:
-        """Bind the keys of the page on top."""
-        self._bindings = bindings(self.page.keys(), self._common)
-
     def _own_keys(self) -> tuple[Key, ...]:
         """The page's own keys; none while it waits for its work."""
-        return () if self.waiting else self.page.keys()
+        return () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
 
     # ---- drawing -------------------------------------------------------------------------------
 
@@ -264,7 +243,7 @@ class Desk(Screen[None]):
         while self._stack.steps_back and self.page.gone(self.almanac):
             self.back()
         frame = self._frame
-        self._bind()
+        self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.width)
         self._head.show(frame.head())
         self._show_rule()
@@ -296,8 +275,7 @@ class Desk(Screen[None]):
 
     def _show_list(self, width: int) -> None:
         page = self.page
-        self._work.begin(page, self.almanac)
-        if work := self._work.waited_for(page, self.almanac):
+        if work := self._work.begin(page, self.almanac):
             self._list.show(work.rows(width - MARGINS))
             self._stack.shown = None
             return
@@ -318,6 +296,5 @@ class Desk(Screen[None]):
 
     def _show_foot(self, frame: Frame) -> None:
         under = self._list.current
-        own = {key.name for key in self.page.keys()}
-        keys = shown_keys(self._bindings, own, steps_back=self._stack.steps_back, width=frame.width)
+        keys = shown_keys(self._bindings, self.page, self._stack.steps_back, frame.width)
         self._foot.show(frame.foot(self._said or (under.why if under else ""), keys))

@@ -83,8 +83,8 @@ class SlowWork:
             return None
         return now if now.page is page and now.almanac is almanac and now.what == slow.what else None
 
-    def begin(self, page: PageFace, almanac: AlmanacFace) -> None:
-        """Begin what a page waits for, unless it is begun; work for another page or almanac is let go."""
+    def begin(self, page: PageFace, almanac: AlmanacFace) -> Reckoning | None:
+        """Begin what a page waits for, unless it is begun, and give it; work for another page is let go."""
         slow = page.slow(almanac)
         if slow is not None and self.waited_for(page, almanac) is None:
             worker = self._screen.run_worker(
@@ -92,6 +92,7 @@ class SlowWork:
                 exit_on_error=False,
             )  # fmt: skip
             self._now = Reckoning(page, almanac, slow.what, worker)
+        return self.waited_for(page, almanac)
 
     def came_far(self, worker: Worker[object], done: int, of: int) -> None:
         """Keep how far the work has come, if it is still the work waited for."""
