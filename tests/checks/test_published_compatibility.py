@@ -196,7 +196,7 @@ def test_pecans_of_the_two_types_serve_each_other(one, two):
     assert pair["p0"].standing == pair["p1"].standing == "served"
 
 
-@pytest.mark.parametrize("names", [MALE_FIRST[:2], FEMALE_FIRST[:2]])
+@pytest.mark.parametrize("names", [MALE_FIRST[-2:], FEMALE_FIRST[:2]])  # no published list pairs these
 def test_pecans_of_one_type_mostly_miss_each_other(names):
     pair = review(*({"kind": "pecan", "cultivar": name} for name in known("pecan", *names)))
     for found in pair.values():

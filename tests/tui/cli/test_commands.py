@@ -393,7 +393,7 @@ def test_a_kind_is_told_with_its_sources_also_where_no_garden_stands(tmp_path: P
     done = run("plants", "--kind", "Hazelnuts", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert done.stdout.startswith("hazel, Corylus avellana")
-    assert "pollen alleles: S5 (sure; Oregon State University" in done.stdout
+    assert "pollen alleles: S21 (sure; Smith, McCluskey and Mehlenbacher 2018" in done.stdout
     assert "where sources disagree:" in done.stdout
     assert "    60 first pollen" in done.stdout
 

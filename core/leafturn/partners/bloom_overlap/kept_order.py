@@ -37,8 +37,9 @@ def steadied(plants: Iterable[PollenPlant], stray_days: float) -> dict[int, Wind
     found: dict[int, Window] = {}
     for blooms in by_kind.values():
         starts = np.stack([start for start, _ in blooms.values()])
-        moved = held(starts, stray_days) - starts
-        for (key, (start, end)), days in zip(blooms.items(), np.nan_to_num(moved), strict=True):
+        moved = np.zeros_like(starts)
+        np.subtract(held(starts, stray_days), starts, out=moved, where=np.isfinite(starts))
+        for (key, (start, end)), days in zip(blooms.items(), moved, strict=True):
             found[key] = Window(start + days, end + days)
     return found
 
@@ -60,7 +61,7 @@ def held(starts: FloatArray, stray_days: float) -> FloatArray:
     known = np.isfinite(starts)
     count = known.sum(axis=0)
     middle = np.where(known, starts, 0.0).sum(axis=0) / np.maximum(count, 1)
-    apart = np.where(known, starts - middle, 0.0)
+    apart = np.where(known, np.where(known, starts, 0.0) - middle, 0.0)
     draws = np.maximum(known.sum(axis=1, keepdims=True), 1)
     usual = apart.sum(axis=1, keepdims=True) / draws
     strays = np.where(known, apart - usual, 0.0)
