@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import FAILING, Plant
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Rule
@@ -73,13 +72,9 @@ def worth_saying(demands: Iterable[str]) -> tuple[str, ...]:
 
 def _height(plant: Plant, season: SeasonState) -> float | None:
     """How high it stands [m], a climber no higher than its host; None where nothing tells it."""
-    own = height_in(season.day.specimen(plant), season.day.numbers, season.axis.year)
     host = season.day.garden.plant(plant.host) if plant.host else None
-    borne = (
-        None if host is None else height_in(season.day.specimen(host), season.day.numbers, season.axis.year)
-    )
-    known = [height for height in (own, borne) if height is not None]
-    return min(known) if known else None
+    standing = [plant] if host is None else [plant, host]
+    return min((height for one in standing if (height := season.height(one)) is not None), default=None)
 
 
 def _is_failing(plant: Plant, season: SeasonState) -> bool:

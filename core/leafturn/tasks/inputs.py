@@ -12,6 +12,7 @@ from leafturn.base.prose import HARDLY_EVER
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import Plant
 from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
@@ -91,6 +92,10 @@ class SeasonState:
     def kind(self, plant: Plant) -> Kind:
         """What the library knows of a plant's kind."""
         return self.day.kind(plant)
+
+    def height(self, plant: Plant) -> float | None:
+        """How high a plant stands this season [m]; None where nothing tells it."""
+        return height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
 
     @cached_property
     def climate(self) -> frozenset[str]:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
@@ -141,7 +140,7 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
 
 
 def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
-    height = height_in(season.day.specimen(plant), season.day.numbers, season.axis.year)
+    height = season.height(plant)
     return height is not None and height < metres
 
 

@@ -94,8 +94,8 @@ def test_two_weeks_of_spring_on_real_weather(seattle: Path) -> None:
 @pytest.mark.reference
 @pytest.mark.xfail(
     strict=True,
-    reason="watering of two guilds comes and goes in dry weeks of summer, and the look at partners of the "
-    "hazels once, where one of them stands on the limit between thin and lacking",
+    reason="a watering goes when September rain makes it needless and comes back as it dries; the look at "
+    "the hazels' partners goes once, where one of them stands on the limit between thin and lacking",
 )
 def test_a_whole_year_of_work_in_the_demo(demo: Path) -> None:
     lived = live(demo, dt.date(2026, 1, 1), dt.date(2026, 12, 31))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from leafturn.base.faults import Unreadable
 from leafturn_tui.cli.arguments import day_of, parser_for
-from leafturn_tui.cli.questions import FAULTS, FINE, open_garden
+from leafturn_tui.cli.questions import FAULTS, FINE, library_here
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable
 
@@ -44,17 +44,10 @@ def _check(path: Path, as_json: bool) -> int:
 
 
 def _list(garden: str, on: dt.date, as_json: bool) -> int:
-    """The kinds by the garden's library; where no garden stands here, by the packaged one."""
-    from leafturn.kinds.library import load_library
+    """The kinds by the garden's library or the packaged one."""
     from leafturn_tui.render.parts.kind_list import kind_lines, kinds_as_json
 
-    try:
-        almanac = open_garden(garden, on)
-        library, place = almanac.library, almanac.garden.place.name
-    except Unreadable:
-        if garden != ".":
-            raise
-        library, place = load_library()[0], None
+    library, place = library_here(garden, on)
     found = [library.kinds[name] for name in sorted(library.kinds)]
     text = json_text(kinds_as_json(found, place, on)) + "\n" if as_json else printed(kind_lines(found))
     sys.stdout.write(text)

@@ -15,6 +15,7 @@ from leafturn_tui.render import answering, whole_json
 from leafturn_tui.render.parts.values import json_text, unreadable
 
 if TYPE_CHECKING:
+    from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
 
 FINE, FAULTS = 0, 1
@@ -77,20 +78,32 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
     return run
 
 
-def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
-    """Tell of a kind, by the garden's library; where no garden stands here, by the packaged one."""
-    from leafturn.answers.kind_card import kind_card
+def library_here(garden: str, on: dt.date) -> tuple[Library, str | None]:
+    """The garden's library and the name of its place; where no garden stands here the packaged one, and None.
+
+    Raises
+    ------
+    Unreadable
+        If a garden that was named cannot be read.
+    """
     from leafturn.kinds.library import load_library
-    from leafturn_tui.render.parts import kind_card as card_lines
-    from leafturn_tui.render.parts.printed import printed
 
     try:
         almanac = open_garden(garden, on)
-        library, place = almanac.library, almanac.garden.place.name
     except Unreadable:
         if garden != ".":
             raise
-        library, place = load_library()[0], None
+        return load_library()[0], None
+    return almanac.library, almanac.garden.place.name
+
+
+def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
+    """Tell of a kind, by the garden's library or the packaged one."""
+    from leafturn.answers.kind_card import kind_card
+    from leafturn_tui.render.parts import kind_card as card_lines
+    from leafturn_tui.render.parts.printed import printed
+
+    library, place = library_here(garden, on)
     card = kind_card(library, name)
     if as_json:
         print(json_text(card_lines.as_json(card, place, on)))

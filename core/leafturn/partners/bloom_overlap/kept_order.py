@@ -37,15 +37,13 @@ def steadied(plants: Iterable[PollenPlant], stray_days: float) -> dict[int, Wind
     found: dict[int, Window] = {}
     for blooms in by_kind.values():
         starts = np.stack([start for start, _ in blooms.values()])
-        moved = np.zeros_like(starts)
-        np.subtract(held(starts, stray_days), starts, out=moved, where=np.isfinite(starts))
-        for (key, (start, end)), days in zip(blooms.items(), moved, strict=True):
+        for (key, (start, end)), days in zip(blooms.items(), moves(starts, stray_days), strict=True):
             found[key] = Window(start + days, end + days)
     return found
 
 
-def held(starts: FloatArray, stray_days: float) -> FloatArray:
-    """Days of first open with what each strays from the middle of all held to a standard deviation.
+def moves(starts: FloatArray, stray_days: float) -> FloatArray:
+    """Days to move each by, so that what it strays from the middle of all is held to a standard deviation.
 
     Parameters
     ----------
@@ -56,12 +54,14 @@ def held(starts: FloatArray, stray_days: float) -> FloatArray:
 
     Returns
     -------
-    (plants, draws)
+    (plants, draws) [d]
+        0 in draws in which a plant does not flower.
     """
     known = np.isfinite(starts)
     count = known.sum(axis=0)
-    middle = np.where(known, starts, 0.0).sum(axis=0) / np.maximum(count, 1)
-    apart = np.where(known, np.where(known, starts, 0.0) - middle, 0.0)
+    days = np.where(known, starts, 0.0)
+    middle = days.sum(axis=0) / np.maximum(count, 1)
+    apart = np.where(known, days - middle, 0.0)
     draws = np.maximum(known.sum(axis=1, keepdims=True), 1)
     usual = apart.sum(axis=1, keepdims=True) / draws
     strays = np.where(known, apart - usual, 0.0)
@@ -69,4 +69,4 @@ def held(starts: FloatArray, stray_days: float) -> FloatArray:
     # of two plants each is half of the way from their middle; of many, one by the root of two of it
     most = stray_days * np.sqrt(0.5 * (1.0 - 1.0 / max(len(starts), 2)))
     keep = np.minimum(most / np.maximum(sd, 1e-9), 1.0)
-    return np.where(known, middle + usual + keep * strays, starts)
+    return np.asarray((keep - 1.0) * strays)
