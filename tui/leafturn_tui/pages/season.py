@@ -12,7 +12,7 @@ from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.season import QUESTION
+from leafturn_tui.render.season import QUESTION, frost_lines
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
     BLANK,
@@ -71,6 +71,9 @@ class SeasonPage(Page):
         """A line a plant, or a line an event."""
         season = almanac.season()
         rows = self._dates(almanac, season, width) if self.as_list else self._strip(almanac, season, width)
+        rows += [BLANK, heading("frost")]
+        for number, line in enumerate(frost_lines(season, almanac.on)):
+            rows += paragraph(line, width, key=f"frost {number}")
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
@@ -191,8 +194,13 @@ def _frost_sentences(season: Season, on: dt.date) -> list[str]:
     frost = season.frost
     limit = f"{phrases.two_figures(frost.threshold)} C or colder"
     gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
+    station = []
+    if frost.station_last is not None and frost.station_first is not None:
+        last, first = phrases.likely(frost.station_last, on), phrases.likely(frost.station_first, on)
+        station = [f"At the weather station: last {last}, first in autumn {first}."]
     return [
         f"Last night of {limit}: {phrases.frost_day(frost.last, frost.last_years, on)}{gone}.",
         f"First in autumn: {phrases.frost_day(frost.first, frost.first_years, on)}.",
+        *station,
         "The dates in brackets leave out one year in ten at each end.",
     ]

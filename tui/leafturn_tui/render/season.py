@@ -11,7 +11,10 @@ from leafturn_tui.render.parts.values import Answer, quantiles
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from leafturn.answers.frost import Frost
+    from leafturn.answers.season import Season
     from leafturn.bloom.frost.loss import FrostLoss
     from leafturn.bloom.model import SeasonEvent
     from leafturn_tui.almanac_face import AlmanacFace
@@ -37,25 +40,31 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         usual = phrases.against_usual(event)
         yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
     yield ""
+    yield from frost_lines(whole, on)
+    yield from _frost_losses(almanac)
+    yield from whole.notes
+
+
+def frost_lines(whole: Season, on: dt.date) -> Iterator[str]:
+    """Last and first frost of the garden, at three depths, at the weather station, and how the last has moved."""
     frost = whole.frost
     gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
-    yield f"last frost {phrases.frost_day(frost.last, frost.last_years, on)}{gone}"
-    yield f"first frost of autumn {phrases.frost_day(frost.first, frost.first_years, on)}"
+    here = "" if frost.station_last is None else " in the garden"
+    yield f"last frost{here} {phrases.frost_day(frost.last, frost.last_years, on)}{gone}"
+    yield f"first frost of autumn{here} {phrases.frost_day(frost.first, frost.first_years, on)}"
+    if frost.station_last is not None and frost.station_first is not None:
+        last, first = phrases.likely(frost.station_last, on), phrases.likely(frost.station_first, on)
+        yield f"at the weather station: last frost {last}, first {first}"
     for cold in whole.frosts[1:]:
         last = phrases.frost_day(cold.last, cold.last_years, on)
         first = phrases.frost_day(cold.first, cold.first_years, on)
         yield f"{cold.threshold:.1f} C or colder: last {last}, first of autumn {first}"
-    if frost.station_last is not None and frost.station_first is not None:
-        last, first = phrases.likely(frost.station_last, on), phrases.likely(frost.station_first, on)
-        yield f"at the weather station: last frost {last}, first {first}"
     if whole.frost_free is not None:
         days = whole.frost_free
         spread = f" ({days.short} to {days.long})" if days.short < days.long else ""
         yield f"days without frost: {days.usual}{spread}"
     if whole.frost_trend is not None:
         yield whole.frost_trend.words
-    yield from _frost_losses(almanac)
-    yield from whole.notes
 
 
 def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
