@@ -1,4 +1,4 @@
-"""Frost dates as the garden file states them come back; a frost pocket is shown beside the weather station."""
+"""Frost dates as the garden file states them come back; a frost pocket stands beside the station."""
 
 from __future__ import annotations
 

@@ -46,7 +46,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 
 
 def frost_lines(whole: Season, on: dt.date) -> Iterator[str]:
-    """Last and first frost of the garden, at three depths, at the weather station, and how the last has moved."""
+    """Last and first frost of garden and weather station, at three depths, and how the last moves."""
     frost = whole.frost
     gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
     here = "" if frost.station_last is None else " in the garden"
