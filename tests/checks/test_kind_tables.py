@@ -239,7 +239,7 @@ def test_bearing_ages_lie_in_the_extension_ranges(library: Library) -> None:
 
 # University of California, Davis, "Chill requirements in chill portions", table 1 (read).
 DAVIS = {
-    "almond": {"Nonpareil": 23, "Desmayo Largueta": 28, "Ferragnes": 32},
+    "almond": {"Nonpareil": 23, "Desmayo Largueta": 28, "Ferragnès": 32},
     "apple": {"Golden Delicious": 50},
     "apricot": {
         "Currot": 39.6, "Rojo Pasion": 51.2, "Bulida": 53.8, "San Castrese": 55.25, "Murciana": 55.9,
