@@ -43,7 +43,7 @@ WRITTEN = 28  # cells for how a command is written
 
 def about() -> str:
     """Every command in a line, for `leafturn --help`."""
-    asked = [(q.question.place, f"{q.command} [GARDEN]", q.question.about) for q in every_question()]
+    asked = [(q.question.place, f"{q.command} [GARDEN]", q.question.asked) for q in every_question()]
     lines = [BEGINNING]
     for _, written, does in sorted([*asked, *OTHER_COMMANDS]):
         left = f"leafturn {written}"

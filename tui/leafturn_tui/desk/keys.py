@@ -181,7 +181,7 @@ def _other_date(desk: Host) -> None:
 
 def _go(desk: Host) -> None:
     options = [
-        Option(key, f"{page.name}: {page.question}", partial(desk.turn_to, key))
+        Option(key, f"{page.name}: {page.question.asked}", partial(desk.turn_to, key))
         for key, page in pages().items()
     ]
     desk.ask(Choice("Which question?", options))

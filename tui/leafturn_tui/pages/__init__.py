@@ -1,8 +1,8 @@
 """The pages, one file each. A file in this folder whose class has a key is a page: nothing to list.
 
-To add one, write `pages/NAME.py` with one subclass of `Page` that sets `key`, `name`, `command` and
-`question`. It then has its key, its line under `g` and its place in the sentence of pages. `command` names
-the module of `leafturn_tui.render` that answers the same question without a screen.
+To add one, write `pages/NAME.py` with `class NamePage(Page, key="H", question=QUESTION)`, where `QUESTION` is
+that of `leafturn_tui/render/NAME.py`, which answers it without a screen. The page then has its key, its line
+under `g` and its place in the sentence of pages.
 """
 
 from __future__ import annotations

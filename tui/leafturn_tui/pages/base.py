@@ -8,6 +8,7 @@ from leafturn_tui.host import Key, PageFace, PlantLink, Slow
 from leafturn_tui.pages.reasons import why_plant
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.parts.heading import FIRST_PLANT, NO_PLANTS
+from leafturn_tui.render.parts.question import Question
 from leafturn_tui.text.layout import BLANK, Row, paragraph, row
 
 if TYPE_CHECKING:
@@ -17,14 +18,22 @@ if TYPE_CHECKING:
 class Page:
     """One page. Rows are made anew whenever the almanac or the width changes.
 
-    A page with a `key`, a digit or a letter, is turned to by it; `command` then names the module of
-    `leafturn_tui.render` that answers the same question, and `name` and `question` are what it is called.
+    A page with a `key`, a digit or a letter, is turned to by it. It shows the `question` that the module of
+    `leafturn_tui.render` of the same name answers; that name is its `command`, and with a capital its `name`.
     """
 
     key = ""
     name = ""
     command = ""
-    question = ""
+    question = Question(asked="", help="")
+
+    def __init_subclass__(cls, *, key: str = "", question: Question | None = None) -> None:
+        """Take key and question from the class statement, command and name from the name of the file."""
+        super().__init_subclass__()
+        if question is not None:
+            cls.key, cls.question = key, question
+            cls.command = cls.__module__.rpartition(".")[2]
+            cls.name = cls.command.capitalize()
 
     def keys(self) -> tuple[Key, ...]:
         """The page's own keys, beyond those of every page."""
@@ -40,7 +49,7 @@ class Page:
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The first line's left side."""
-        return self.question
+        return self.question.asked
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Lines above the list that never scroll."""

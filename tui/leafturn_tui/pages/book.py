@@ -21,13 +21,8 @@ if TYPE_CHECKING:
 VIEWS = ("notes", "learnt", "score")
 
 
-class BookPage(Page):
+class BookPage(Page, key="9", question=QUESTION):
     """What have we noted?"""
-
-    key = "9"
-    name = "Book"
-    command = "book"
-    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.view = 0

@@ -36,13 +36,8 @@ AHEAD = 30
 NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see an old tree."
 
 
-class CanopyPage(Page):
+class CanopyPage(Page, key="4", question=QUESTION):
     """What changes when the old tree goes?"""
-
-    key = "4"
-    name = "Canopy"
-    command = "canopy"
-    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.view = 0
@@ -146,7 +141,7 @@ class CanopyPage(Page):
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The question; another one over the climates to come."""
-        return drift.QUESTION.asked if self.shown == "climate" else self.question
+        return drift.QUESTION.asked if self.shown == "climate" else self.question.asked
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The tree, how its crown does, when it may be down; a picture needs the room for itself."""

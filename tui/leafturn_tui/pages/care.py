@@ -13,13 +13,8 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-class CarePage(Page):
+class CarePage(Page, key="8", question=QUESTION):
     """What could hurt someone, or a plant?"""
-
-    key = "8"
-    name = "Care"
-    command = "care"
-    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Matters under their headings, the gravest first; the bar rests on each matter."""

@@ -20,13 +20,8 @@ HOST_FROM = 70
 CUT_FROM = 90  # columns; where there are fewer the next cut stands below
 
 
-class ClimbersPage(Page):
+class ClimbersPage(Page, key="5", question=QUESTION):
     """Which climber is too much for its host?"""
-
-    key = "5"
-    name = "Climbers"
-    command = "climbers"
-    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Two lines a climber, the hardest on its host first: the load, and below it the growth."""

@@ -30,13 +30,8 @@ NONE_YET = (
 )
 
 
-class HeapsPage(Page):
+class HeapsPage(Page, key="6", question=QUESTION):
     """Which heap wants turning?"""
-
-    key = "6"
-    name = "Heaps"
-    command = "heaps"
-    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Two lines a heap: stage, mix, warmth; below them what to do. Then what fixes nitrogen."""

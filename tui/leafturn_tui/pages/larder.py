@@ -19,13 +19,8 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 
-class LarderPage(Page):
+class LarderPage(Page, key="7", question=QUESTION):
     """When is there nothing to pick, and nothing for the bees?"""
-
-    key = "7"
-    name = "Larder"
-    command = "larder"
-    question = QUESTION.asked
 
     def keys(self) -> tuple[Key, ...]:
         """The gaps in words."""

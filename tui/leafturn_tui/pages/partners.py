@@ -28,13 +28,8 @@ RANGE_FROM = 116
 STANDINGS = {"lacks": "lacks now", "thin": "thin", "served": "served"}
 
 
-class PartnersPage(Page):
+class PartnersPage(Page, key="3", question=QUESTION):
     """Who still lacks a partner?"""
-
-    key = "3"
-    name = "Partners"
-    command = "partners"
-    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.by_year = False

@@ -15,13 +15,8 @@ if TYPE_CHECKING:
 WHERE_FROM = 60
 
 
-class PlantsPage(Page):
+class PlantsPage(Page, key="0", question=QUESTION):
     """What stands here?"""
-
-    key = "0"
-    name = "Plants"
-    command = "plants"
-    question = QUESTION.asked
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant: name, a few words, where."""

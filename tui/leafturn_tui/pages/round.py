@@ -26,13 +26,8 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 
-class RoundPage(Page):
+class RoundPage(Page, key="1", question=QUESTION):
     """What needs hands this week?"""
-
-    key = "1"
-    name = "Round"
-    command = "round"
-    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.helper: str | None = None
@@ -44,7 +39,7 @@ class RoundPage(Page):
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The question, and whose jobs are shown."""
-        return f"What needs {self.helper}'s hands this week?" if self.helper else self.question
+        return self.question.words(self.helper)
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Faults, and what else deserves a line on top."""

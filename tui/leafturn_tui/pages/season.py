@@ -37,13 +37,8 @@ BASIS_FROM = 80
 USUAL_FROM = 60
 
 
-class SeasonPage(Page):
+class SeasonPage(Page, key="2", question=QUESTION):
     """What is coming, and when?"""
-
-    key = "2"
-    name = "Season"
-    command = "season"
-    question = QUESTION.asked
 
     def __init__(self) -> None:
         self.as_list = False

@@ -3,7 +3,7 @@
 A module of this folder answers one question and is the command of that name. It holds
 
 - `QUESTION`, what is said of it in help and above the answer (`parts.question.Question`),
-- `lines(almanac)`, the answer in plain lines, and
+- `lines(almanac)`, the answer in plain lines, without the question, which is set above it here, and
 - `as_json(almanac)`, the same as plain nouns; without it the command reports no JSON.
 
 The names are read from the folder; a module is imported when it is asked. `leafturn --help` imports all of
@@ -19,6 +19,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, shell
 
@@ -32,8 +33,14 @@ class Answering:
 
     command: str
     question: Question
-    lines: Callable[..., Iterator[str]]
+    answer: Callable[..., Iterator[str]]
     as_json: Callable[..., Answer] | None
+
+    def lines(self, almanac: AlmanacFace, **asked: str | None) -> Iterator[str]:
+        """The question with day, place, heat and frost, then the answer in plain lines."""
+        if self.question.headed:
+            yield from head(almanac, self.question.words(*asked.values()))
+        yield from self.answer(almanac, **asked)
 
 
 def commands() -> tuple[str, ...]:

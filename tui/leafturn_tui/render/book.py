@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -18,14 +17,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What have we noted?",
     help="Every note, newest first; with --json also what the notes taught, and how forecasts did.",
-    about="every note",
     place=120,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every note, newest first."""
-    yield from head(almanac, QUESTION.asked)
     if not almanac.book():
         yield "Nothing is noted yet."
     for line in almanac.book():

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 
 if TYPE_CHECKING:
@@ -17,14 +16,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What changes when the old tree goes?",
     help="What changes when the old tree goes: light, heirs, reach, for thirty years.",
-    about="what changes when the old tree goes: light, heirs, reach",
     place=40,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
-    yield from head(almanac, QUESTION.asked)
     canopy = almanac.canopy()
     if not canopy.old_trees:
         yield f"No tree with a place stands here in {almanac.on.year}, so nothing is known of its canopy."

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from leafturn.base import prose
 from leafturn_tui.render.parts.groups import Groups, told_groups
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 
@@ -20,14 +19,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What could hurt someone, or a plant?",
     help="Trees over paths, roots that poison, bark, poisonous look-alikes, and who to call.",
-    about="what could hurt someone or a plant, and who to call",
     place=110,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every matter of care under its heading."""
-    yield from head(almanac, QUESTION.asked)
     yield from told_groups(care_groups(almanac.care(), almanac.water()))
 
 

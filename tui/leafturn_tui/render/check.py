@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What is wrong in the files?",
     help="What is wrong in the garden's files, and what is worth knowing about them.",
-    about="what is wrong in the files",
     place=130,
+    headed=False,
 )
 
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.groups import Groups, told_groups
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -19,14 +18,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="Which climber is too much for its host?",
     help="Every climber: growth since its cut, load on its host, and who else could bear it.",
-    about="climbers, their growth and what they weigh on",
     place=80,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every climber with its growth and its load."""
-    yield from head(almanac, QUESTION.asked)
     views = almanac.climbers()
     for climber in views:
         host = climber.host or "no host given"

@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.text import phrases
 
@@ -17,7 +16,6 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What does a warmer climate change here?",
     help="Bloom, frost, chill and heat in fifteen and thirty years under the warming you state.",
-    about="what a warmer climate changes, in fifteen and thirty years",
     place=50,
 )
 
@@ -101,8 +99,6 @@ def rounded(span: Span) -> Span:
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Everything in sentences, one thing a line."""
-
-    yield from head(almanac, QUESTION.asked)
     projection = almanac.drift()
     yield stated_words(projection)
     for n, c in enumerate(projection.climates if projection.stated else projection.climates[:1]):

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.groups import Groups, told_groups
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="Which heap wants turning?",
     help="Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",
-    about="compost heaps, and where the ripe one goes",
     place=90,
 )
 NITROGEN = "nitrogen from the air (rough: books differ threefold)"
@@ -27,7 +25,6 @@ NITROGEN = "nitrogen from the air (rough: books differ threefold)"
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every heap with all that is told of it."""
-    yield from head(almanac, QUESTION.asked)
     views = almanac.heaps()
     for heap in views:
         yield ", ".join((heap.name, heap.stage, mix_words(heap), course_words(heap)))

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.groups import Groups, told_groups
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -18,14 +17,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="When is there nothing to pick?",
     help="What is picked and what bees find in every week, the gaps, and what would fill them.",
-    about="weeks of picking and of forage, and their gaps",
     place=100,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every week on a line, then the gaps."""
-    yield from head(almanac, QUESTION.asked)
     found = almanac.larder()
     for week in found.weeks:
         yield f"week {week.number}, from {phrases.day(week.first, almanac.on)}. {week_words(week)}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import first_plant, head
+from leafturn_tui.render.parts.heading import first_plant
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -17,14 +17,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="Who still lacks a partner?",
     help="Which trees lack pollen, the weakest link of each, and what would help.",
-    about="which trees lack pollen, and what would help",
     place=30,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every tree's chance, its weakest link and what would help."""
-    yield from head(almanac, QUESTION.asked)
     yield from first_plant(almanac)
     for review in almanac.partners():
         if review.standing == "needs none":

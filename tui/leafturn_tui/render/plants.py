@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import first_plant, head
+from leafturn_tui.render.parts.heading import first_plant
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 
@@ -17,14 +17,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What stands here?",
     help="Every plant of the garden: kind, place, and a few words.",
-    about="every plant; --kind NAME for all that is known of a kind",
     place=70,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every plant on a line."""
-    yield from head(almanac, QUESTION.asked)
     yield from first_plant(almanac)
     for card in almanac.plants():
         yield ", ".join(part for part in (card.id, card.line or card.kind, card.where) if part)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import first_plant, head
+from leafturn_tui.render.parts.heading import first_plant
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, early_late
 from leafturn_tui.text import phrases
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 QUESTION = Question(
     asked="What needs hands this week?",
+    of_one="What needs {}'s hands this week?",
     help="This week's jobs in walking order: state, what, where, who, minutes, and why.",
-    about="this week's jobs; --helper NAME for one helper's",
     place=10,
 )
 
@@ -25,10 +25,6 @@ QUESTION = Question(
 def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
     """The week's jobs in walking order, each with its reason."""
     week = almanac.round(helper)
-    yield from head(
-        almanac,
-        QUESTION.asked if helper is None else f"What needs {helper}'s hands this week?",
-    )
     yield from week.notice
     if week.quiet:
         yield week.quiet

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -17,7 +16,6 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="Which rule is for what, and on which days?",
     help="Every rule of tending with what it matches, and when; of one rule also what it misses, and why.",
-    about="what each rule matches; with a rule's ID also what it misses, and why",
     place=145,
 )
 NAMED = 4  # plants named of those that a condition leaves out
@@ -25,7 +23,6 @@ NAMED = 4  # plants named of those that a condition leaves out
 
 def lines(almanac: AlmanacFace, rule: str | None = None) -> Iterator[str]:
     """Every rule with what it matches; of the one asked for all that is told."""
-    yield from head(almanac, QUESTION.asked)
     for view in almanac.rules():
         if rule is None:
             yield _in_short(view, almanac)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, quantiles
 from leafturn_tui.text import phrases
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What is coming, and when?",
     help="What is coming, and when: bloom and picking with their ranges, heat and frost.",
-    about="bloom, picking and frost, by date",
     place=20,
 )
 WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
@@ -32,7 +30,6 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every event by date, then frost."""
     on = almanac.on
     whole = almanac.season()
-    yield from head(almanac, QUESTION.asked)
     for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):
         when = (
             f"noted {phrases.day(event.observed, on)}" if event.observed else phrases.likely(event.when, on)

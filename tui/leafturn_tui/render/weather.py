@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn.base.day_words import MONTHS
-from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import plain_value
 from leafturn_tui.render.season import frost_dates
@@ -20,7 +19,6 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What is known of the weather?",
     help="What is known of the weather: the record and its gaps, the usual year, the warming used.",
-    about="what is known of the weather, and what is guessed",
     place=60,
 )
 BASES: Mapping[NormalsBasis, str] = {
@@ -34,7 +32,6 @@ BASES: Mapping[NormalsBasis, str] = {
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Record, usual year, warming."""
-    yield from head(almanac, QUESTION.asked)
     known = almanac.weather()
     if known.recorded is None and almanac.garden.place.weather:
         yield f"No weather could be read from {almanac.garden.place.weather}: leafturn check says why."

@@ -12,16 +12,23 @@ class Question:
     Parameters
     ----------
     asked : str
-        The question itself, above the answer.
+        The question itself: above the answer, on the page and in the list of commands.
     help : str
         What its command tells, in one sentence.
-    about : str
-        The same in a few words, for the list of commands.
     place : float
         Where it stands in the list of commands; the lowest first.
+    of_one : str
+        The question where it is asked of one only, with `{}` for who or what that is.
+    headed : bool
+        Whether the day, the place, heat and frost stand above the answer.
     """
 
     asked: str
     help: str
-    about: str
     place: float = 150
+    of_one: str = ""
+    headed: bool = True
+
+    def words(self, one: str | None = None) -> str:
+        """The question, of one helper or thing where it is asked of one."""
+        return self.of_one.format(one) if one and self.of_one else self.asked
