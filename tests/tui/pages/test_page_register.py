@@ -20,17 +20,16 @@ from leafturn_tui.app import LeafturnApp
 from leafturn_tui.command_line import main
 from leafturn_tui.pages import KeyTaken, pages, which_pages
 
-ANSWER = """
+ANSWER = '''
 from leafturn_tui.render.parts.question import Question
 
-QUESTION = Question(
-    asked="Which bay is full?", help="Every bay, fullest first.", place=91
-)
+QUESTION = Question(asked="Which bay is full?", place=91)
 
 
 def lines(almanac):
+    """Every bay, fullest first."""
     yield f"bay-2 of {len(almanac.heaps())}"
-"""
+'''
 JSON = """
 
 def as_json(almanac):

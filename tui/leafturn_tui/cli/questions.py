@@ -46,7 +46,7 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
 
     def run(words: list[str], today: dt.date) -> int:
         one = answering(command)
-        parser = parser_for(command, one.question.help, json=one.as_json is not None)
+        parser = parser_for(command, one.help, json=one.as_json is not None)
         if command == "round":
             parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
         if command == "plants":

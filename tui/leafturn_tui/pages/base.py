@@ -25,7 +25,7 @@ class Page:
     key = ""
     name = ""
     command = ""
-    question = Question(asked="", help="")
+    question = Question(asked="")
 
     def __init_subclass__(cls, *, key: str = "", question: Question | None = None) -> None:
         """Take key and question from the class statement, command and name from the name of the file."""

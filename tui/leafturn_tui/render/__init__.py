@@ -2,8 +2,9 @@
 
 A module of this folder answers one question and is the command of that name. It holds
 
-- `QUESTION`, what is said of it in help and above the answer (`parts.question.Question`),
-- `lines(almanac)`, the answer in plain lines, without the question, which is set above it here, and
+- `QUESTION`, what is said of it above the answer and in the list of commands (`parts.question.Question`),
+- `lines(almanac)`, the answer in plain lines, without the question, which is set above it here; its docstring
+  is what the command tells in help; and
 - `as_json(almanac)`, the same as plain nouns; without it the command reports no JSON.
 
 The names are read from the folder; a module is imported when it is asked. `leafturn --help` imports all of
@@ -42,6 +43,11 @@ class Answering:
             yield from head(almanac, self.question.words(*asked.values()))
         yield from self.answer(almanac, **asked)
 
+    @property
+    def help(self) -> str:
+        """What the command tells, in one sentence."""
+        return self.answer.__doc__ or self.question.asked
+
 
 def commands() -> tuple[str, ...]:
     """The names of the questions, without importing any."""
@@ -59,9 +65,9 @@ def answering(command: str) -> Answering:
     module = importlib.import_module(f"{__name__}.{command}")
     if not isinstance(getattr(module, "QUESTION", None), Question):
         raise TypeError(f"render/{command}.py: a module of this folder needs QUESTION = Question(...)")
-    if not callable(getattr(module, "lines", None)):
-        raise TypeError(f"render/{command}.py: a module of this folder needs lines(almanac)")
-    return Answering(command, module.QUESTION, module.lines, getattr(module, "as_json", None))
+    if not (lines := getattr(module, "lines", None)) or not lines.__doc__:
+        raise TypeError(f"render/{command}.py: a module of this folder needs lines(almanac) with a docstring")
+    return Answering(command, module.QUESTION, lines, getattr(module, "as_json", None))
 
 
 def every_question() -> list[Answering]:

@@ -14,15 +14,11 @@ if TYPE_CHECKING:
     from leafturn.answers.learnt import NeedLine
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="What have we noted?",
-    help="Every note, newest first; with --json also what the notes taught, and how forecasts did.",
-    place=120,
-)
+QUESTION = Question(asked="What have we noted?", place=120)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every note, newest first."""
+    """Every note, newest first; with --json also what the notes taught, and how forecasts did."""
     if not almanac.book():
         yield "Nothing is noted yet."
     for line in almanac.book():

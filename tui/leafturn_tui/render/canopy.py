@@ -13,15 +13,11 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-QUESTION = Question(
-    asked="What changes when the old tree goes?",
-    help="What changes when the old tree goes: light, heirs, reach, for thirty years.",
-    place=40,
-)
+QUESTION = Question(asked="What changes when the old tree goes?", place=40)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every old tree with its light, heirs and reach, then seedlings; one thing a line."""
+    """What changes when the old tree goes: light, heirs, reach, for thirty years."""
     canopy = almanac.canopy()
     if not canopy.old_trees:
         yield f"No tree with a place stands here in {almanac.on.year}, so nothing is known of its canopy."

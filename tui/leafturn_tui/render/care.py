@@ -16,15 +16,11 @@ if TYPE_CHECKING:
     from leafturn.hazards.overview import Care
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
-QUESTION = Question(
-    asked="What could hurt someone, or a plant?",
-    help="Trees over paths, roots that poison, bark, poisonous look-alikes, and who to call.",
-    place=110,
-)
+QUESTION = Question(asked="What could hurt someone, or a plant?", place=110)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every matter of care under its heading."""
+    """Trees over paths, roots that poison, bark, poisonous look-alikes, and who to call."""
     yield from told_groups(care_groups(almanac.care(), almanac.water()))
 
 

@@ -15,14 +15,13 @@ if TYPE_CHECKING:
 
 QUESTION = Question(
     asked="What is wrong in the files?",
-    help="What is wrong in the garden's files, and what is worth knowing about them.",
     place=130,
     headed=False,
 )
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """What is wrong, what is worth knowing, or that all is well."""
+    """What is wrong in the garden's files, and what is worth knowing about them."""
     if not almanac.faults:
         yield f"No faults: {phrases.count(len(almanac.garden.plants), 'plant')} in {almanac.file.name}."
     yield from fault_lines(almanac.faults)

@@ -15,15 +15,11 @@ if TYPE_CHECKING:
     from leafturn.answers.climbers import ClimberView
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="Which climber is too much for its host?",
-    help="Every climber: growth since its cut, load on its host, and who else could bear it.",
-    place=80,
-)
+QUESTION = Question(asked="Which climber is too much for its host?", place=80)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every climber with its growth and its load."""
+    """Every climber: growth since its cut, load on its host, and who else could bear it."""
     views = almanac.climbers()
     for climber in views:
         host = climber.host or "no host given"

@@ -13,11 +13,7 @@ if TYPE_CHECKING:
     from leafturn.projection.model import ClimateProjection, PlantProjection, PlantThen, Span
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="What does a warmer climate change here?",
-    help="Bloom, frost, chill and heat in fifteen and thirty years under the warming you state.",
-    place=50,
-)
+QUESTION = Question(asked="What does a warmer climate change here?", place=50)
 
 
 def stated_words(projection: ClimateProjection) -> str:
@@ -98,7 +94,7 @@ def rounded(span: Span) -> Span:
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Everything in sentences, one thing a line."""
+    """Bloom, frost, chill and heat in fifteen and thirty years under the warming you state."""
     projection = almanac.drift()
     yield stated_words(projection)
     for n, c in enumerate(projection.climates if projection.stated else projection.climates[:1]):

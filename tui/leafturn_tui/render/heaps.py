@@ -15,16 +15,12 @@ if TYPE_CHECKING:
     from leafturn.soil.nitrogen import Nitrogen
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="Which heap wants turning?",
-    help="Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes.",
-    place=90,
-)
+QUESTION = Question(asked="Which heap wants turning?", place=90)
 NITROGEN = "nitrogen from the air (rough: books differ threefold)"
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every heap with all that is told of it."""
+    """Every compost heap: mix, warmth, ripeness, what it wants, and where the ripe one goes."""
     views = almanac.heaps()
     for heap in views:
         yield ", ".join((heap.name, heap.stage, mix_words(heap), course_words(heap)))

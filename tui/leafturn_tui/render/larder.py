@@ -14,15 +14,11 @@ if TYPE_CHECKING:
     from leafturn.answers.harvest_calendar import Larder, Week
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="When is there nothing to pick?",
-    help="What is picked and what bees find in every week, the gaps, and what would fill them.",
-    place=100,
-)
+QUESTION = Question(asked="When is there nothing to pick?", place=100)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every week on a line, then the gaps."""
+    """What is picked and what bees find in every week, the gaps, and what would fill them."""
     found = almanac.larder()
     for week in found.weeks:
         yield f"week {week.number}, from {phrases.day(week.first, almanac.on)}. {week_words(week)}"

@@ -14,15 +14,11 @@ if TYPE_CHECKING:
     from leafturn.partners.model import TreeReview
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="Who still lacks a partner?",
-    help="Which trees lack pollen, the weakest link of each, and what would help.",
-    place=30,
-)
+QUESTION = Question(asked="Who still lacks a partner?", place=30)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every tree's chance, its weakest link and what would help."""
+    """Which trees lack pollen, the weakest link of each, and what would help."""
     yield from first_plant(almanac)
     for review in almanac.partners():
         if review.standing == "needs none":

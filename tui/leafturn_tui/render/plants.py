@@ -14,15 +14,11 @@ if TYPE_CHECKING:
     from leafturn.answers.plant_card import PlantCard
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="What stands here?",
-    help="Every plant of the garden: kind, place, and a few words.",
-    place=70,
-)
+QUESTION = Question(asked="What stands here?", place=70)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every plant on a line."""
+    """Every plant of the garden: kind, place, and a few words."""
     yield from first_plant(almanac)
     for card in almanac.plants():
         yield ", ".join(part for part in (card.id, card.line or card.kind, card.where) if part)

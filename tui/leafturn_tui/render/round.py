@@ -17,13 +17,12 @@ if TYPE_CHECKING:
 QUESTION = Question(
     asked="What needs hands this week?",
     of_one="What needs {}'s hands this week?",
-    help="This week's jobs in walking order: state, what, where, who, minutes, and why.",
     place=10,
 )
 
 
 def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
-    """The week's jobs in walking order, each with its reason."""
+    """This week's jobs in walking order: state, what, where, who, minutes, and why."""
     week = almanac.round(helper)
     yield from week.notice
     if week.quiet:

@@ -13,16 +13,12 @@ if TYPE_CHECKING:
     from leafturn.answers.rules import RuleJob, RuleView
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="Which rule is for what, and on which days?",
-    help="Every rule of tending with what it matches, and when; of one rule also what it misses, and why.",
-    place=145,
-)
+QUESTION = Question(asked="Which rule is for what, and on which days?", place=145)
 NAMED = 4  # plants named of those that a condition leaves out
 
 
 def lines(almanac: AlmanacFace, rule: str | None = None) -> Iterator[str]:
-    """Every rule with what it matches; of the one asked for all that is told."""
+    """Every rule of tending with what it matches, and when; of one rule also what it misses, and why."""
     for view in almanac.rules():
         if rule is None:
             yield _in_short(view, almanac)

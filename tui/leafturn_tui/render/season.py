@@ -18,16 +18,12 @@ if TYPE_CHECKING:
     from leafturn.bloom.model import SeasonEvent
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="What is coming, and when?",
-    help="What is coming, and when: bloom and picking with their ranges, heat and frost.",
-    place=20,
-)
+QUESTION = Question(asked="What is coming, and when?", place=20)
 WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Every event by date, then frost."""
+    """What is coming, and when: bloom and picking with their ranges, heat and frost."""
     on = almanac.on
     whole = almanac.season()
     for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):

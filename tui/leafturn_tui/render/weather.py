@@ -16,11 +16,7 @@ if TYPE_CHECKING:
     from leafturn.weather.normals.normals import NormalsBasis
     from leafturn_tui.almanac_face import AlmanacFace
 
-QUESTION = Question(
-    asked="What is known of the weather?",
-    help="What is known of the weather: the record and its gaps, the usual year, the warming used.",
-    place=60,
-)
+QUESTION = Question(asked="What is known of the weather?", place=60)
 BASES: Mapping[NormalsBasis, str] = {
     "own record": "The usual year is measured on the garden's own record.",
     "climate normals": "The usual year comes from the months' temperatures in the garden file.",
@@ -31,7 +27,7 @@ BASES: Mapping[NormalsBasis, str] = {
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Record, usual year, warming."""
+    """What is known of the weather: the record and its gaps, the usual year, the warming used."""
     known = almanac.weather()
     if known.recorded is None and almanac.garden.place.weather:
         yield f"No weather could be read from {almanac.garden.place.weather}: leafturn check says why."

@@ -13,8 +13,6 @@ class Question:
     ----------
     asked : str
         The question itself: above the answer, on the page and in the list of commands.
-    help : str
-        What its command tells, in one sentence.
     place : float
         Where it stands in the list of commands; the lowest first.
     of_one : str
@@ -24,7 +22,6 @@ class Question:
     """
 
     asked: str
-    help: str
     place: float = 150
     of_one: str = ""
     headed: bool = True
