@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from leafturn.kinds.facts import Known, cultivar_facts, facts_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.lore import conflicts_of, stages_of
-from leafturn.kinds.model import Kind
+from leafturn.kinds.model import Fact, Kind
 
 _MATTERS = {
     "when it blooms": ("bloom", "first_open_heat"),
@@ -24,12 +25,17 @@ _MATTERS = {
 
 @dataclass(frozen=True, kw_only=True)
 class FactLine:
-    """One thing known of a plant: what, the value in words, how sure, and the source in words."""
+    """One thing known of a plant: what, the value in words, how sure, and the source in words.
+
+    `at` is where in the source it stands; `read` whether it was read there, and not recalled or guessed.
+    """
 
     what: str
     value: str
     sure: str
     source: str
+    at: str = ""
+    read: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,7 +76,7 @@ class KindCard:
     guessed: bool
     said: str
     choices: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[FactLine, ...]
     facts: tuple[FactLine, ...]
     not_known: tuple[str, ...]
     crosses: tuple[FactLine, ...]
@@ -108,7 +114,7 @@ def kind_card(library: Library, name: str) -> KindCard:
         guessed=kind.guessed,
         said=match.sentence,
         choices=match.choices,
-        cautions=tuple(caution.value for caution in kind.cautions),
+        cautions=tuple(_line("take care", caution.value, caution, library) for caution in kind.cautions),
         facts=tuple(map(line_of, facts_of(kind, library))),
         not_known=tuple(_not_known(kind)),
         crosses=tuple(_crosses(kind, library)),
@@ -121,16 +127,18 @@ def kind_card(library: Library, name: str) -> KindCard:
 
 def line_of(known: Known) -> FactLine:
     """A fact as a line of a card."""
-    return FactLine(what=known.what, value=known.value, sure=known.sure, source=known.source)
+    return FactLine(**known._asdict())
+
+
+def _line(what: str, value: str, fact: Fact[Any], library: Library) -> FactLine:
+    read = library.was_read(fact)
+    return FactLine(what=what, value=value, sure=fact.sure, source=library.cite(fact), at=fact.at, read=read)
 
 
 def conflict_lines(kind: Kind, library: Library) -> Iterator[ConflictLine]:
     """Where the sources of a kind's facts disagree."""
     for about, conflict in conflicts_of(kind, library):
-        readings = tuple(
-            FactLine(what=about, value=reading.value, sure=reading.sure, source=library.cite(reading))
-            for reading in conflict.readings
-        )
+        readings = tuple(_line(about, reading.value, reading, library) for reading in conflict.readings)
         yield ConflictLine(about=about, readings=readings, taken=conflict.taken)
 
 
@@ -149,12 +157,7 @@ def _crosses(kind: Kind, library: Library) -> Iterator[FactLine]:
     for pair, share in library.crosses.items():
         if group.value in pair:
             (other,) = pair - {group.value}
-            yield FactLine(
-                what=f"set with pollen of {other}, share",
-                value=f"{share.value:g}",
-                sure=share.sure,
-                source=library.cite(share),
-            )
+            yield _line(f"set with pollen of {other}, share", f"{share.value:g}", share, library)
 
 
 def _cultivars(kind: Kind, library: Library) -> Iterator[CultivarLine]:
@@ -176,6 +179,4 @@ def _rootstocks(kind: Kind, library: Library) -> Iterator[FactLine]:
             if fact is not None:
                 said = "height, share of a seedling's" if what == "height" else what
                 value = f"{fact.value:g}" if isinstance(fact.value, int | float) else str(fact.value)
-                yield FactLine(
-                    what=f"on {stock.name}: {said}", value=value, sure=fact.sure, source=library.cite(fact)
-                )
+                yield _line(f"on {stock.name}: {said}", value, fact, library)

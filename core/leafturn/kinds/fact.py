@@ -11,11 +11,15 @@ Sure = Literal["sure", "fair", "guess"]
 
 
 class Fact(Struct, Generic[T], frozen=True, array_like=True):
-    """One value, the key of its source in sources.toml, and how sure it is."""
+    """One value, the key of its source in sources.toml, how sure it is, and where in the source it stands.
+
+    `at` is the page, table or row, such as "group XVI"; empty where the source itself tells enough.
+    """
 
     value: T
     source: str
     sure: Sure
+    at: str = ""
 
 
 class Source(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -99,12 +99,14 @@ _START = {"01-01": "1 January", "03-01": "1 March", "04-01": "1 April", "rest": 
 
 
 class Known(NamedTuple):
-    """One fact in words."""
+    """One fact in words; `at` is where it stands in the source, `read` whether it was read there."""
 
     what: str
     value: str
     sure: str
     source: str
+    at: str = ""
+    read: bool = False
 
 
 def facts_of(
@@ -152,7 +154,8 @@ def sum_in_words(published: HeatSum, library: Library, whose: str = "") -> Known
         "method not said" if published.method == "not said" else published.method,
     ]
     what = ": ".join(part for part in (whose, published.what) if part)
-    return Known(what, ", ".join(parts), published.sure, library.cite(published))
+    cited = library.cite(published)
+    return Known(what, ", ".join(parts), published.sure, cited, read=library.was_read(published))
 
 
 def cultivar_facts(name: str, cultivar: Cultivar, library: Library) -> Iterator[Known]:
@@ -165,7 +168,8 @@ def cultivar_facts(name: str, cultivar: Cultivar, library: Library) -> Iterator[
 
 
 def _known(what: str, fact: Fact[Any], library: Library) -> Known:
-    return Known(what, _value(fact.value), fact.sure, library.cite(fact))
+    cited = library.cite(fact)
+    return Known(what, _value(fact.value), fact.sure, cited, fact.at, library.was_read(fact))
 
 
 def _value(value: object) -> str:

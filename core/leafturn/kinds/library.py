@@ -238,6 +238,14 @@ class Library:
                 return next(stock for stock in reversed(stocks) if stock.name == found)
         return None
 
+    def was_read(self, fact: Fact[Any] | HeatSum) -> bool:
+        """Whether a fact was read where it is said to come from; False where it was recalled or guessed.
+
+        A source in a steward's own words is taken to have been read.
+        """
+        source = self.sources.get(fact.source)
+        return source is None or source.read
+
     def cite(self, fact: Fact[Any] | HeatSum) -> str:
         """Where a fact comes from, in words; says so where the text was recalled, not re-read."""
         source = self.sources.get(fact.source)

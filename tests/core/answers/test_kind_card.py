@@ -44,7 +44,7 @@ def test_a_strangers_card_is_a_guess_and_warns(library: Library) -> None:
     card = kind_card(library, "moon thistle")
     assert card.guessed
     assert all(line.sure == "guess" for line in card.facts)
-    assert "poisonous" in card.cautions[0]
+    assert "poisonous" in card.cautions[0].value
 
 
 def test_published_sums_keep_their_base_start_and_method(library: Library) -> None:

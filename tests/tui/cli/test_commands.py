@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -393,7 +394,13 @@ def test_a_kind_is_told_with_its_sources_also_where_no_garden_stands(tmp_path: P
     done = run("plants", "--kind", "Hazelnuts", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert done.stdout.startswith("hazel, Corylus avellana")
-    assert "pollen alleles: S21 (sure; Smith, McCluskey and Mehlenbacher 2018" in done.stdout
+    number = re.search(r"pollen alleles: S21 \(sure, source (\d+)\)", done.stdout)[1]
+    told, _, sources = done.stdout.partition("\nsources:\n")
+    assert f"    {number} Smith, McCluskey and Mehlenbacher 2018" in sources
+    assert "Mehlenbacher 2018" not in told, "a source stands once, at the end"
+    listed = [line.split()[0] for line in sources.splitlines()]
+    assert listed == [str(n + 1) for n in range(len(listed))]
+    assert all(f"source {n})" in told or f"source {n}," in told for n in listed)
     assert "where sources disagree:" in done.stdout
     assert "    60 first pollen" in done.stdout
 
@@ -412,7 +419,8 @@ def test_a_kind_as_json_gives_value_source_and_degree(small: Path) -> None:
     kind = json.loads(done.stdout)["kind"]
     heat = next(f for f in kind["facts"] if f["what"].startswith("heat to first open"))
     assert heat == {
-        "what": "heat to first open, degree-days C", "value": "190", "sure": "sure", "source": "my notes"
+        "what": "heat to first open, degree-days C", "value": "190", "sure": "sure", "source": "my notes",
+        "at": "", "read": True,
     }  # fmt: skip
     assert kind["botanical"] == "Pyrus communis"
 

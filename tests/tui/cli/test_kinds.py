@@ -83,3 +83,23 @@ def test_a_file_that_cannot_be_read_ends_with_two(tmp_path: Path) -> None:
     told = run("kinds", "--check", str(broken))
     assert told.returncode == 2
     assert told.stderr.startswith("kinds.toml, line 2: length_days = 1,5 has a decimal comma.")
+
+
+def test_kinds_are_found_by_words_of_their_names_and_of_their_cultivars() -> None:
+    assert run("kinds", "--named", "bon chretien").stdout.startswith("pear, Pyrus communis, tree, ")
+    assert run("kinds", "--named", "sieboldiana").stdout.startswith("heartnut, ")
+    missed = run("kinds", "--named", "moon thistle")
+    assert missed.returncode == 2
+    assert "No kind and no cultivar has a name with 'moon thistle'" in missed.stderr
+
+
+def test_what_was_read_of_the_commonest_kinds_is_counted_fact_by_fact() -> None:
+    found = json.loads(run("kinds", "--read", "--json").stdout)
+    assert len({kind["name"] for kind in found["kinds"]}) == 80
+    assert found["facts"] == sum(kind["facts"] for kind in found["kinds"])
+    assert found["read"] == sum(kind["read"] for kind in found["kinds"])
+    for kind in found["kinds"]:
+        assert kind["facts"] - kind["read"] == len(kind["unread"])
+    assert found["percent"] == round(100 * found["read"] / found["facts"], 1)
+    told = run("kinds", "--read").stdout
+    assert f"{found['read']} were read on a page ({found['percent']:.0f} %)" in told

@@ -22,12 +22,22 @@ def kinds(words: list[str], today: dt.date) -> int:
         "a kinds.toml or a packaged file of kinds: what is wrong in it, and what it leaves to be assumed"
     )
     parser.add_argument("--check", metavar="FILE", help=help_text)
+    parser.add_argument(
+        "--read",
+        action="store_true",
+        help="how many facts that decide for the commonest kinds were read on a page, and which were not",
+    )
+    parser.add_argument(
+        "--named", metavar="WORDS", help="only kinds and cultivars whose names hold these words"
+    )
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     try:
         if given.check is not None:
             return _check(Path(given.check), given.json)
-        return _list(given.garden, on, given.json)
+        if given.read:
+            return _read(given.json)
+        return _list(given.garden, on, given.json, given.named)
     except Unreadable as why:
         if given.json:
             print(json_text(unreadable(why.fault, on)))
@@ -43,12 +53,26 @@ def _check(path: Path, as_json: bool) -> int:
     return FAULTS if found.faults else FINE
 
 
-def _list(garden: str, on: dt.date, as_json: bool) -> int:
+def _read(as_json: bool) -> int:
+    from leafturn.answers.kinds_read import kinds_read
+    from leafturn.kinds.library import load_library
+    from leafturn_tui.render.parts.kind_list import read_as_json, read_lines
+
+    found = kinds_read(load_library()[0])
+    sys.stdout.write(f"{json_text(read_as_json(found))}\n" if as_json else printed(read_lines(found)))
+    return FINE
+
+
+def _list(garden: str, on: dt.date, as_json: bool, words: str | None) -> int:
     """The kinds by the garden's library or the packaged one."""
-    from leafturn_tui.render.parts.kind_list import kind_lines, kinds_as_json
+    from leafturn_tui.render.parts.kind_list import kind_lines, kinds_as_json, named
 
     library, place = library_here(garden, on)
-    found = [library.kinds[name] for name in sorted(library.kinds)]
+    found = [kind for name in sorted(library.kinds) if named(kind := library.kinds[name], words or "")]
+    if not found:
+        parser_for("kinds", ABOUT, json=True).error(
+            f"no kind and no cultivar has a name with {words!r}; leafturn plants --kind NAME reads slips too"
+        )
     text = json_text(kinds_as_json(found, place, on)) + "\n" if as_json else printed(kind_lines(found))
     sys.stdout.write(text)
     return FINE

@@ -108,7 +108,7 @@ def _facts(card: PlantCard, width: int) -> list[Row]:
     ]
     laid = columns(table, (Column(30, 12), Column(60, 16), Column(8)), width)
     return [
-        Row(line, why=f"{f.what}: {f.sure}; from {f.source}" if f.source else f.what)
+        Row(line, why=f"{f.what}: {f.sure}; from {', '.join(filter(None, (f.source, f.at)))}")
         for f, line in zip(card.facts, laid, strict=True)
     ]
 

@@ -40,7 +40,7 @@ def plant(card: PlantCard) -> Answer:
         "where": card.where,
         "metres_from_gate": card.metres_from_gate,
         "line": card.line,
-        "facts": [{"what": f.what, "value": f.value, "sure": f.sure, "source": f.source} for f in card.facts],
+        "facts": [dataclasses.asdict(f) for f in card.facts],
         "conflicts": [dataclasses.asdict(c) for c in card.conflicts],
         "jobs": list(card.jobs),
         "cautions": list(card.cautions),

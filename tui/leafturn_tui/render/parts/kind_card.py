@@ -12,7 +12,10 @@ from leafturn.answers.kind_card import FactLine, KindCard
 
 
 def lines(card: KindCard) -> Iterator[str]:
-    """The whole card, one thing a line, each fact with how sure it is and its source."""
+    """The whole card, one thing a line, each fact with how sure it is and the number of its source.
+
+    The sources stand once, at the end, in the order in which they were named.
+    """
     if card.choices:
         choices = f"{', '.join(card.choices[:-1])} or {card.choices[-1]}"
         yield f"That may mean {choices}: ask again with one of them."
@@ -27,14 +30,16 @@ def lines(card: KindCard) -> Iterator[str]:
     ):
         if names:
             yield f"{what}: {', '.join(names)}"
-    yield from _under("take care", card.cautions)
-    yield from _under("what is known", _told(card.facts))
+    cited = _Cited()
+    yield from _under("take care", map(cited.named, card.cautions))
+    yield from _under("what is known", map(cited.fact, card.facts))
     yield from _under("not known", card.not_known)
-    yield from _under("pollen of other kinds", _told(card.crosses))
-    yield from _under("where sources disagree", _conflicts(card))
-    yield from _under("rootstocks", _told(card.rootstocks))
-    yield from _under("cultivars", _cultivars(card))
+    yield from _under("pollen of other kinds", map(cited.fact, card.crosses))
+    yield from _under("where sources disagree", _conflicts(card, cited))
+    yield from _under("rootstocks", map(cited.fact, card.rootstocks))
+    yield from _under("cultivars", _cultivars(card, cited))
     yield from _under("stages (BBCH)", (f"{code} {words}" for code, words in card.stages))
+    yield from _under("sources", cited.listed())
 
 
 def as_json(card: KindCard, garden: str | None, on: dt.date) -> dict[str, Any]:
@@ -52,24 +57,36 @@ def _under(title: str, told: Iterable[str]) -> Iterator[str]:
         yield from (f"    {line}" for line in kept)
 
 
-def _told(facts: Iterable[FactLine]) -> Iterator[str]:
-    return (_fact(fact) for fact in facts)
+class _Cited:
+    """The sources named so far, each with its number."""
+
+    def __init__(self) -> None:
+        self._numbers: dict[str, int] = {}
+
+    def fact(self, fact: FactLine) -> str:
+        """What and value, with how sure, the number of the source, and where in it."""
+        return f"{fact.what}: {self.named(fact)}"
+
+    def named(self, fact: FactLine) -> str:
+        """The value alone, with how sure, the number of the source, and where in it."""
+        number = self._numbers.setdefault(fact.source, len(self._numbers) + 1)
+        at = f", {fact.at}" if fact.at else ""
+        return f"{fact.value} ({fact.sure}, source {number}{at})"
+
+    def listed(self) -> Iterator[str]:
+        """Every source with its number."""
+        return (f"{number} {source}" for source, number in self._numbers.items())
 
 
-def _fact(fact: FactLine) -> str:
-    return f"{fact.what}: {fact.value} ({fact.sure}; {fact.source})"
-
-
-def _conflicts(card: KindCard) -> Iterator[str]:
+def _conflicts(card: KindCard, cited: _Cited) -> Iterator[str]:
     for conflict in card.conflicts:
         yield conflict.about
-        for reading in conflict.readings:
-            yield f"    {reading.value} ({reading.sure}; {reading.source})"
+        yield from (f"    {cited.named(reading)}" for reading in conflict.readings)
         yield f"    taken: {conflict.taken}"
 
 
-def _cultivars(card: KindCard) -> Iterator[str]:
+def _cultivars(card: KindCard, cited: _Cited) -> Iterator[str]:
     for cultivar in card.cultivars:
         also = f" (also {', '.join(cultivar.also_called)})" if cultivar.also_called else ""
         yield f"{cultivar.name}{also}"
-        yield from (f"    {_fact(fact)}" for fact in cultivar.facts)
+        yield from (f"    {cited.fact(fact)}" for fact in cultivar.facts)

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
+from itertools import chain
 from typing import Any
 
 from leafturn import __version__
+from leafturn.answers.kinds_read import KindsRead
 from leafturn.base.faults import Fault
 from leafturn.base.prose import count
 from leafturn.kinds.checks.kinds_file import KindsCheck
 from leafturn.kinds.model import Kind
+from leafturn.kinds.names import fold
 from leafturn_tui.render.parts.values import fault
 
 
@@ -36,6 +39,46 @@ def kinds_as_json(kinds: Iterable[Kind], garden: str | None, on: dt.date) -> dic
         for kind in kinds
     ]
     return {"leafturn": __version__, "garden": garden, "on": on, "faults": [], "kinds": told}
+
+
+def named(kind: Kind, words: str) -> bool:
+    """Whether every word stands in one of the kind's names or of its cultivars'."""
+    cultivars = ((name, *held.also_called) for name, held in kind.cultivars.items())
+    names = (kind.name, kind.botanical, *kind.common, *kind.synonyms, *kind.serves_for, *chain(*cultivars))
+    return any(all(word in fold(name) for word in fold(words).split()) for name in names)
+
+
+def read_lines(found: KindsRead) -> Iterator[str]:
+    """The share that was read, then each kind with its facts that were not."""
+    yield (
+        f"Of {found.facts} facts that decide for the {len(found.kinds)} commonest kinds {found.read} were "
+        f"read on a page ({found.percent:.0f} %); the others are recalled or guessed."
+    )
+    for kind in found.kinds:
+        yield ""
+        yield f"{kind.kind}: {kind.read} of {kind.facts}"
+        yield from (f"    {fact.what}: {fact.sure}; {fact.source}" for fact in kind.unread)
+
+
+def read_as_json(found: KindsRead) -> dict[str, Any]:
+    """The same as one object."""
+    kinds = [
+        {
+            "name": kind.kind,
+            "facts": kind.facts,
+            "read": kind.read,
+            "unread": [u._asdict() for u in kind.unread],
+        }
+        for kind in found.kinds
+    ]
+    return {
+        "leafturn": __version__,
+        "faults": [],
+        "facts": found.facts,
+        "read": found.read,
+        "percent": round(found.percent, 1),
+        "kinds": kinds,
+    }
 
 
 def check_lines(found: KindsCheck) -> Iterator[str]:
