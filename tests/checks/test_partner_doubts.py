@@ -180,3 +180,32 @@ def test_a_published_list_goes_before_flower_order(
         for name, cultivar, east in (("tree", tree, 0), ("beside", beside, 6))
     ]
     assert reviews(tmp_path, *pair)["tree"].standing == standing
+
+
+@pytest.mark.parametrize(
+    ("tree", "beside", "named_by", "refused_by"),
+    [
+        ("Seckel", "Bartlett", "Washington State University", "a chart of the Home Orchard Society"),
+        ("Louise Bonne of Jersey", "Williams", "pear growers' lists", "an English pear chart"),
+    ],
+)
+def test_where_published_pages_disagree_both_are_told_and_the_pair_is_doubted(
+    tmp_path: Path, tree: str, beside: str, named_by: str, refused_by: str
+) -> None:
+    found = reviews(tmp_path, pear("tree", 0, tree), pear("beside", 6, beside))["tree"]
+    assert found.standing == "thin"
+    assert found.guessed
+    assert found.low < 0.1
+    assert found.high > 0.9
+    assert found.weakest.startswith("beside is in dispute as a partner of ")
+    assert f"named by {named_by}, refused by {refused_by}" in found.weakest
+
+
+def test_a_page_that_refuses_a_pair_is_named(tmp_path: Path) -> None:
+    pair = [
+        plant(name, "apricot", cultivar=cultivar, year=2000, at=[east, 0])
+        for name, cultivar, east in (("tree", "Goldrich", 0), ("beside", "Perfection", 6))
+    ]
+    found = reviews(tmp_path, *pair)["tree"]
+    assert found.standing == "lacks"
+    assert "beside does not serve Goldrich (a Washington nursery)" in found.weakest

@@ -79,6 +79,11 @@ NUMBERS: Mapping[str, Number] = {
         0.8, 0, 1, "share",
         "guess: a pair in a published list meets in so many springs, whatever its flower order",
     ),
+    "partner_disputed": Number(
+        0.4, 0, 1, "share",
+        "guess: a pair that one published page names and another refuses; so low that it alone never counts "
+        "as served",
+    ),
     "partner_not_listed": Number(
         0.2, 0, 1, "share",
         "guess: a cultivar that a published list names for others but not for this one",

@@ -210,7 +210,8 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What one cultivar does otherwise than its kind.
 
     `clone_of` names the cultivar it is a sport of, `pollinated_by` those that a published list gives it,
-    which goes before flower order. `cross_group` is given only where it differs from
+    which goes before flower order, `not_pollinated_by` those that a published page says do not serve it; one
+    that stands in both is in dispute. `cross_group` is given only where it differs from
     the kind's, such as chromosome races that give no seed with each other; `pruning_way` likewise.
     """
 
@@ -224,6 +225,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     flower_order: Fact[Literal["female first", "male first"]] | None = None
     self_share: Fact[float] | None = None
     pollinated_by: Fact[tuple[str, ...]] | None = None
+    not_pollinated_by: Fact[tuple[str, ...]] | None = None
     cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None

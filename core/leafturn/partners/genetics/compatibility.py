@@ -76,12 +76,11 @@ def judge(
         return Verdict(NONE, refused=f"is female{both}")
     if recipient.system == "sets without pollen" and donor.sex not in ("male", "both"):
         return Verdict(NONE, refused="bears without pollen and gives none")
-    listed = _listed(recipient, donor)
-    if listed is False:
-        refused = f"is not among the pollinizers published for {recipient.cultivar}"
-        return Verdict(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refused)
     if recipient.clone is not None and recipient.clone == donor.clone:
         return Verdict(NONE, refused=_clone_clue(recipient, donor))
+    published = _published(recipient, donor, numbers)
+    if published is not None:
+        return published
     pollen, poor = pollen_of(donor, numbers)
     match, refused, unsure = _match(recipient, donor, numbers)
     sexed, sex_doubt = _sex_share(recipient, donor, numbers)
@@ -92,7 +91,7 @@ def judge(
         refused=refused,
         poor=poor,
         unknown=" and ".join(d for d in unknowns if d),
-        listed=listed is True,
+        listed=_names(recipient.pollinated_by, donor),
     )
 
 
@@ -211,14 +210,31 @@ def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Shar
     return _sporophytic(recipient, donor)
 
 
-def _listed(recipient: Genotype, donor: Genotype) -> bool | None:
-    """Whether a published list names the donor for the recipient; None where no list judged the two."""
-    if not recipient.pollinated_by or donor.kind.name != recipient.kind.name or not donor.cultivar:
+def _published(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Verdict | None:
+    """What published pages hold against the donor; None where they name it, or judged no such pair."""
+    named, refused = recipient.pollinated_by, recipient.not_pollinated_by
+    if donor.kind.name != recipient.kind.name:
         return None
-    if donor.cultivar in recipient.pollinated_by:
-        return True
-    lists = [c.pollinated_by.value for c in donor.kind.cultivars.values() if c.pollinated_by]
-    return False if any(donor.cultivar in names for names in lists) else None
+    if named is not None and refused is not None and _names(named, donor) and _names(refused, donor):
+        both = f"named by {named.source}, refused by {refused.source}"
+        doubt = f"is in dispute as a partner of {recipient.cultivar}: {both}"
+        return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
+    if refused is not None and _names(refused, donor):
+        return Verdict(NONE, refused=f"does not serve {recipient.cultivar} ({refused.source})")
+    if named is None or _names(named, donor) or not _in_some_list(donor):
+        return None
+    refusal = f"is not among the pollinizers published for {recipient.cultivar}"
+    return Verdict(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refusal)
+
+
+def _names(cultivars: Fact[tuple[str, ...]] | None, donor: Genotype) -> bool:
+    """Whether a list of cultivars of one kind names the donor."""
+    return cultivars is not None and donor.cultivar in cultivars.value
+
+
+def _in_some_list(donor: Genotype) -> bool:
+    """Whether some cultivar's published list names the donor, so that its absence from another tells."""
+    return any(_names(cultivar.pollinated_by, donor) for cultivar in donor.kind.cultivars.values())
 
 
 def _unknown(numbers: Numbers) -> Share:

@@ -46,8 +46,8 @@ class Genotype:
         Share of a full set that own pollen gives, where the cultivar or kind states it.
     own_self_share : bool
         Whether the cultivar states it.
-    pollinated_by : tuple of str
-        Cultivars that a published list gives it for partners.
+    pollinated_by, not_pollinated_by : Fact or None
+        Cultivars that published pages give it for partners, and those that they say do not serve it.
     bloom_offset_days : float
         Days [d] before (negative) or after the kind's usual first open.
     own_group : str or None
@@ -69,7 +69,8 @@ class Genotype:
     own_group: str | None = None
     in_library: bool = True
     own_self_share: bool = False
-    pollinated_by: tuple[str, ...] = ()
+    pollinated_by: Fact[tuple[str, ...]] | None = None
+    not_pollinated_by: Fact[tuple[str, ...]] | None = None
 
     @property
     def cross_group(self) -> str:
@@ -167,7 +168,8 @@ def _genotype(
         own_self_share=facts.self_share is not None,
         bloom_offset_days=facts.bloom_offset_days.value if facts.bloom_offset_days else 0.0,
         own_group=facts.cross_group.value if facts.cross_group else None,
-        pollinated_by=facts.pollinated_by.value if facts.pollinated_by else (),
+        pollinated_by=facts.pollinated_by,
+        not_pollinated_by=facts.not_pollinated_by,
         in_library=found is not None or not name,
     )
 
