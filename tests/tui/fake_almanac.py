@@ -50,6 +50,7 @@ from leafturn.answers.learnt import Learnt
 from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heading, Season
 from leafturn.answers.weather import WeatherKnown
+from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
@@ -117,6 +118,9 @@ class FakeAlmanac(FakeRules):
     @property
     def remarks(self) -> tuple[str, ...]:
         return self.notes
+
+    def also(self) -> tuple[NamedGarden[FakeAlmanac], ...]:
+        return ()
 
     def round(self, helper: str | None = None) -> Round:
         jobs = tuple(j for j in self.season_jobs if helper is None or helper in j.helpers)

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from leafturn.answers.rules import RuleView
     from leafturn.answers.season import Heading, Season
     from leafturn.answers.weather import WeatherKnown
+    from leafturn.assembly.other_gardens import NamedGarden
     from leafturn.base.faults import Fault
     from leafturn.bloom.frost.loss import FrostLoss
     from leafturn.bloom.model import BloomGuess
@@ -74,6 +75,7 @@ class AlmanacFace(Protocol):
     def remarks(self) -> tuple[str, ...]: ...
     @property
     def read_only(self) -> bool: ...
+    def also(self) -> tuple[NamedGarden[Self], ...]: ...
 
     # ---- answers -------------------------------------------------------------------------
 

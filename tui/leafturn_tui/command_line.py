@@ -15,9 +15,8 @@ from typing import TYPE_CHECKING
 
 from leafturn import __version__
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import UNREADABLE, about, day_of, parser_for
-from leafturn_tui.cli.questions import FINE, open_garden, plain, question_command
-from leafturn_tui.render import answering
+from leafturn_tui.cli.arguments import FINE, UNREADABLE, about, day_of, parser_for
+from leafturn_tui.cli.questions import open_garden, question_command, week_printed
 from leafturn_tui.render import commands as questions
 from leafturn_tui.safe_text import safe_text
 
@@ -90,7 +89,7 @@ def _pages(words: list[str], today: dt.date) -> int:
 def _show(almanac: AlmanacFace, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
-        return plain(almanac, answering("round").lines(almanac))
+        return week_printed(almanac)
     from leafturn_tui.app import LeafturnApp
 
     app = LeafturnApp(almanac, follow=follow)

@@ -8,6 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Self
 
+from leafturn.assembly.other_gardens import NamedGarden, opened_each
 from leafturn.assembly.sources import Sources, read_sources
 from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden
@@ -68,12 +69,30 @@ class OpenGarden:
         return self._sources.journal.read_only
 
     def stale(self) -> bool:
-        """Whether a file has changed since it was read."""
-        return self._sources.changed()
+        """Whether a file has changed since it was read, of this garden or of those told with it."""
+        return self._sources.changed() or any(one._sources.changed() for one in self._beside.values())
 
     def reread(self) -> Self:
-        """The same garden and day, read again."""
-        return type(self)(read_sources(self.file, self._sources.store), self.on)
+        """The same garden and day, read again; of those told with it the ones whose files have changed."""
+        anew = type(self)(read_sources(self.file, self._sources.store), self.on)
+        anew._beside.update({p: one for p, one in self._beside.items() if not one._sources.changed()})
+        return anew
+
+    @cached_property
+    def _beside(self) -> dict[Path, Self]:
+        return {}
+
+    def also(self) -> tuple[NamedGarden[Self], ...]:
+        """The gardens that the garden file names beside this one, each opened on the same day.
+
+        What those name in turn is not followed.
+        """
+        return opened_each(self._sources.garden.also, self.folder, self._open_beside)
+
+    def _open_beside(self, path: Path) -> Self:
+        if path not in self._beside:
+            self._beside[path] = type(self)(read_sources(path), self.on)
+        return self._beside[path]
 
     def at(self, on: dt.date) -> Self:
         """The same garden on another day."""

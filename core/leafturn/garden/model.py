@@ -264,7 +264,8 @@ class Garden(Struct, frozen=True, kw_only=True):
     """All that the garden file says.
 
     `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]``,
-    as they stand, each with its "line".
+    as they stand, each with its "line". `also` names other gardens whose week is told with this one's, by the
+    way to them from this garden's folder.
     """
 
     place: Place
@@ -279,6 +280,7 @@ class Garden(Struct, frozen=True, kw_only=True):
     jobs: tuple[OwnJob, ...] = ()
     rules: dict[str, float | str | bool] = msgspec.field(default_factory=dict)
     own_rules: tuple[dict[str, Any], ...] = ()
+    also: tuple[str, ...] = ()
 
     def plant(self, plant_id: str) -> Plant | None:
         """The plant with this id, or None."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from leafturn.base import day_words
@@ -41,7 +41,9 @@ def kept_sheets(entries: Iterable[Entry]) -> tuple[KeptSheet, ...]:
     )
 
 
-def number_for(sheets: Sequence[KeptSheet], jobs: Sequence[str], on: dt.date) -> str:
+def number_for(
+    sheets: Sequence[KeptSheet], jobs: Sequence[str], on: dt.date, beside: Collection[str] = ()
+) -> str:
     """The number of a sheet with these jobs: that of the week's last sheet if it has the same too.
 
     Parameters
@@ -52,11 +54,13 @@ def number_for(sheets: Sequence[KeptSheet], jobs: Sequence[str], on: dt.date) ->
         Ids of the jobs in the order of the lines.
     on : date
         The day of the sheet.
+    beside : collection of str
+        Numbers of other gardens' sheets that are printed with it, which it must not have.
     """
     ours = [s for s in sheets if _week(s.on) == _week(on)]
-    if ours and ours[-1].jobs == tuple(jobs):
+    if ours and ours[-1].jobs == tuple(jobs) and ours[-1].number not in beside:
         return ours[-1].number
-    taken = {s.number for s in ours}
+    taken = {*(s.number for s in ours), *beside}
     n = 0
     while (number := f"{on.isocalendar().week}-{_letter(n)}") in taken:
         n += 1
@@ -66,6 +70,12 @@ def number_for(sheets: Sequence[KeptSheet], jobs: Sequence[str], on: dt.date) ->
 def is_kept(sheets: Iterable[KeptSheet], number: str, jobs: Sequence[str], on: dt.date) -> bool:
     """Whether a sheet of this number, week and jobs is among those the journal keeps."""
     return any((s.number, s.jobs, _week(s.on)) == (number, tuple(jobs), _week(on)) for s in sheets)
+
+
+def number_in(typed: str) -> str | None:
+    """The number of the sheet that typed lines begin with; None where none is named."""
+    found = _NUMBER.match(typed.strip())
+    return f"{int(found[1])}-{found[2].upper()}" if found else None
 
 
 def sheet_note(number: str, jobs: Sequence[str], on: dt.date) -> SheetNote:
@@ -102,9 +112,9 @@ def ticked(typed: str, sheets: Sequence[KeptSheet], on: dt.date) -> tuple[KeptSh
         raise NotOnSheet("no sheet has been written yet; p writes one")
     text = typed.strip()
     sheet = sheets[-1]
-    if found := _NUMBER.match(text):
-        sheet = _named(f"{int(found[1])}-{found[2].upper()}", sheets)
-        text = text[found.end() :]
+    if (number := number_in(text)) is not None:
+        sheet = _named(number, sheets)
+        text = _NUMBER.sub("", text, count=1)
     _not_too_old(sheet, on)
     words = re.sub(r"\band\b", " ", text.replace(",", " ")).split()
     lines = [_line(word, sheet) for word in words]

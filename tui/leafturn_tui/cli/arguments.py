@@ -12,7 +12,7 @@ from leafturn.base.faults import Fault, Unreadable
 from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
-UNREADABLE = 2
+FINE, FAULTS, UNREADABLE = 0, 1, 2
 EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
 BEGINNING = """\
@@ -82,8 +82,13 @@ class Parser(argparse.ArgumentParser):
         self.exit(UNREADABLE, f"{safe_text(said, limit=600)} More: {self.prog} --help\n")
 
 
-def parser_for(command: str, about: str, *, garden: bool = True, json: bool = False) -> Parser:
-    """A parser with the words that most commands share; an empty command is `leafturn` itself."""
+def parser_for(
+    command: str, about: str, *, garden: bool = True, several: bool = False, json: bool = False
+) -> Parser:
+    """A parser with the words that most commands share; an empty command is `leafturn` itself.
+
+    With `several` gardens, `garden` is a list, empty where none is named.
+    """
     parser = Parser(
         prog=f"leafturn {command}".strip(),
         description=about,
@@ -94,7 +99,11 @@ def parser_for(command: str, about: str, *, garden: bool = True, json: bool = Fa
     )
     if garden:
         help_text = "folder or TOML file (default: the folder you are in)"
-        parser.add_argument("garden", nargs="?", default=".", metavar="GARDEN", help=help_text)
+        if several:
+            more = f"{help_text}; several are told together"
+            parser.add_argument("garden", nargs="*", metavar="GARDEN", help=more)
+        else:
+            parser.add_argument("garden", nargs="?", default=".", metavar="GARDEN", help=help_text)
     parser.add_argument("--on", metavar="DATE", help="the day to answer for, as 2027-04-19 (default: today)")
     if json:
         parser.add_argument("--json", action="store_true", help="answer as one JSON object")

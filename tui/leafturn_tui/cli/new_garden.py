@@ -9,8 +9,7 @@ from pathlib import Path
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.garden.reading.frost_dates import share_of_years
-from leafturn_tui.cli.arguments import parser_for
-from leafturn_tui.cli.questions import FINE
+from leafturn_tui.cli.arguments import FINE, parser_for
 from leafturn_tui.safe_text import safe_text
 
 ABOUT = """\

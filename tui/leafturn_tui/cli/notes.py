@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from leafturn.base.faults import did_you_mean
-from leafturn_tui.cli.arguments import UNREADABLE, day_of, parser_for, split_garden
-from leafturn_tui.cli.questions import FINE, open_garden, plain
+from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, parser_for, split_garden
+from leafturn_tui.cli.questions import open_garden, plain
 from leafturn_tui.notes import NotUnderstood, grammar, job_notes
 from leafturn_tui.safe_text import safe_text
 

@@ -9,36 +9,64 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import UNREADABLE, day_of, is_garden, parser_for, split_garden
+from leafturn.papers.sheet_numbers import number_in
+from leafturn_tui.cli.arguments import UNREADABLE, Parser, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import known_helper, open_garden, plain
 from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.cli.several import Gardens
 
 SHEET = """\
 Print the week sheet: one page of at most 60 lines of 72 columns, to tick with a pencil.
 
 The journal keeps the sheet's number with its lines, so that the key e (or `leafturn sheet --done "3 5 8"`)
-can enter the ticks afterwards. The same sheet printed twice keeps its number.
+can enter the ticks afterwards. The same sheet printed twice keeps its number. Of several gardens, or of one
+whose file names others as `also`, each has its sheet on the same paper, with a number of its own.
 """
 
 
 def sheet(words: list[str], today: dt.date) -> int:
-    """`leafturn sheet [GARDEN]`."""
+    """`leafturn sheet [GARDEN ...]`."""
+    from leafturn_tui.cli.several import gathered
     from leafturn_tui.papers.week import make_sheet
 
-    parser = parser_for("sheet", SHEET)
+    parser = parser_for("sheet", SHEET, several=True)
     parser.add_argument(
         "--done", metavar="LINES", help='enter the ticked lines, such as "3 5 8" or "16-B 3 5 8"'
     )
     given = parser.parse_args(words)
-    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    on = day_of(given.on, parser, today)
+    found = gathered(given.garden, on, open_garden)
+    almanac = found[0].garden
+    if len(found) > 1 or almanac is None:
+        return _several_sheets(found, given, on, parser)
     if given.done is not None:
         return _enter(almanac, given.done, parser)
     almanac, made = make_sheet(almanac)
     return plain(almanac, made.lines)
+
+
+def _several_sheets(found: Gardens, given: argparse.Namespace, on: dt.date, parser: Parser) -> int:
+    """The sheets of several gardens on one paper, or the ticked lines of one of them."""
+    from leafturn_tui.cli.several import told
+    from leafturn_tui.papers.several_weeks import garden_of_sheet, make_sheets
+
+    if given.done is None:
+        pages = make_sheets(found, on)
+        for page in pages[:-1]:
+            sys.stdout.write(f"{printed(page)}\f")
+        return told(found, pages[-1])
+    if len(given.garden) < 2 and number_in(given.done) is None and found[0].garden is not None:
+        return _enter(found[0].garden, given.done, parser)
+    try:
+        almanac = garden_of_sheet(found, given.done)
+    except NotUnderstood as why:
+        parser.error(f"nothing was noted: {why}")
+    return _enter(almanac, given.done, parser)
 
 
 AWAY = """\

@@ -10,15 +10,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import day_of, parser_for
+from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, parser_for
 from leafturn_tui.render import answering, whole_json
 from leafturn_tui.render.parts.values import json_text, unreadable
 
 if TYPE_CHECKING:
     from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
-
-FINE, FAULTS = 0, 1
 
 
 def open_garden(path: str, on: dt.date) -> AlmanacFace:
@@ -43,12 +41,12 @@ def plain(almanac: AlmanacFace, lines: Iterable[str], *, faults: bool = True) ->
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:
     """The command that answers one question of `leafturn_tui.render`."""
+    if command == "round":
+        return round_command
 
     def run(words: list[str], today: dt.date) -> int:
         one = answering(command)
         parser = parser_for(command, one.help, json=one.as_json is not None)
-        if command == "round":
-            parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
         if command == "plants":
             parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
         if command == "rules":
@@ -66,9 +64,7 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
                 print(json_text(unreadable(why.fault, on)))
             raise
         asked: dict[str, str | None] = {}
-        if command == "round":
-            asked["helper"] = known_helper(almanac, given.helper, parser)
-        elif command == "rules":
+        if command == "rules":
             asked["rule"] = known_rule(almanac, given.rule, parser)
         if not as_json:
             return plain(almanac, one.lines(almanac, **asked), faults=command != "check")
@@ -76,6 +72,42 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
         return FAULTS if almanac.faults else FINE
 
     return run
+
+
+def week_printed(almanac: AlmanacFace) -> int:
+    """Print the week of a garden, with those its file names as `also`; the exit status."""
+    from leafturn_tui.cli.several import beside, told
+    from leafturn_tui.render.round import lines_of_several
+
+    found = beside(".", almanac)
+    if len(found) == 1:
+        return plain(almanac, answering("round").lines(almanac))
+    return told(found, lines_of_several(found, almanac.on))
+
+
+def round_command(words: list[str], today: dt.date) -> int:
+    """`leafturn round [GARDEN ...]`."""
+    from leafturn_tui.cli.several import gathered, helper_of_any, round_of_several
+
+    one = answering("round")
+    parser = parser_for("round", one.help, several=True, json=True)
+    parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
+    given = parser.parse_args(words)
+    on = day_of(given.on, parser, today)
+    try:
+        found = gathered(given.garden, on, open_garden)
+    except Unreadable as why:
+        if given.json:
+            print(json_text(unreadable(why.fault, on)))
+        raise
+    given.helper = helper_of_any(found, given.helper, parser.error)
+    almanac = found[0].garden
+    if len(found) > 1 or almanac is None:
+        return round_of_several(found, len(given.garden), on, given)
+    if not given.json:
+        return plain(almanac, one.lines(almanac, helper=given.helper))
+    print(json_text(whole_json(one, almanac, helper=given.helper)))
+    return FAULTS if almanac.faults else FINE
 
 
 def library_here(garden: str, on: dt.date) -> tuple[Library, str | None]:

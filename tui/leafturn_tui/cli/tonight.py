@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.season.temperature_words import NotATemperature, read_temperature
-from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
-from leafturn_tui.cli.questions import FAULTS, FINE, open_garden, plain
+from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.questions import open_garden, plain
 from leafturn_tui.render.parts.values import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 

@@ -12,6 +12,7 @@ from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.one_job import OneJob
+from leafturn_tui.pages.other_gardens import other_garden_rows
 from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.pages.round_lines import key_of, line_rows
 from leafturn_tui.pages.several_jobs import SeveralJobs
@@ -56,7 +57,8 @@ class RoundPage(Page, key="1", question=QUESTION):
         rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
         if not almanac.garden.plants:
             rows += first_lines(width)
-        return rows + line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width)
+        rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width)
+        return rows if self.helper else rows + other_garden_rows(almanac, width)
 
     def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Hours against hands, what nobody can do, and the walk."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -35,8 +35,10 @@ def sheets(almanac: AlmanacFace, *, with_taken_back: bool = False) -> tuple[Kept
     return kept_sheets(line.entry for line in lines if with_taken_back or not line.taken_back)
 
 
-def make_sheet(almanac: AlmanacFace) -> tuple[AlmanacFace, WeekSheet]:
+def make_sheet(almanac: AlmanacFace, beside: Collection[str] = ()) -> tuple[AlmanacFace, WeekSheet]:
     """The sheet of the almanac's week, kept in the journal under its number.
+
+    `beside` holds numbers of other gardens' sheets, printed with it, that it must not have.
 
     Where the journal cannot be written the sheet has no number, as its lines could not be found again.
     A sheet that is the same as the week's last keeps that one's number, and nothing is noted.
@@ -45,7 +47,7 @@ def make_sheet(almanac: AlmanacFace) -> tuple[AlmanacFace, WeekSheet]:
     written = sheets(almanac, with_taken_back=True)
 
     def numbering(jobs: Sequence[str]) -> str:
-        return number_for(written, jobs, on) if jobs else ""
+        return number_for(written, jobs, on, beside) if jobs else ""
 
     occasion = Occasion(
         place=almanac.garden.place.name,

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.heading import first_plant
+from leafturn_tui.render.parts.gardens import titles
+from leafturn_tui.render.parts.heading import LONG, first_plant, season_line
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, early_late
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
+    import datetime as dt
+
+    from leafturn.assembly.other_gardens import NamedGarden
     from leafturn.tasks.model import Job, Line
     from leafturn_tui.almanac_face import AlmanacFace
 
@@ -23,6 +27,39 @@ QUESTION = Question(
 
 def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
     """This week's jobs in walking order: state, what, where, who, minutes, and why."""
+    yield from _week(almanac, helper)
+
+
+def lines_of_several(
+    found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, helper: str | None = None
+) -> Iterator[str]:
+    """The week of several gardens, walked garden by garden; one that cannot be read costs a sentence.
+
+    Parameters
+    ----------
+    found : sequence of NamedGarden
+    on : date
+    helper : str or None
+        Show only what falls to this helper.
+    """
+    weeks = [one.garden.round(helper) for one in found if one.garden is not None]
+    yield f"{QUESTION.words(helper)}  {phrases.long_day(on)}, {phrases.count(len(weeks), 'garden')}"
+    yield (
+        f"together {phrases.hours(sum(week.hours_needed for week in weeks))}"
+        f" of {phrases.hours(sum(week.hours_available for week in weeks))} at hand"
+    )
+    for one, title in zip(found, titles(found), strict=True):
+        yield ""
+        if one.garden is None:
+            yield f"{title}: not told here."
+            yield f"    {one.fault.sentence()}" if one.fault else ""
+            continue
+        yield f"== {title}: {season_line(one.garden, LONG)}"
+        yield from _week(one.garden, helper, f", {title}")
+
+
+def _week(almanac: AlmanacFace, helper: str | None, of: str = "") -> Iterator[str]:
+    """One garden's week; `of` names the garden beside each id where there are several."""
     week = almanac.round(helper)
     yield from week.notice
     if week.quiet:
@@ -31,24 +68,24 @@ def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
         yield from first_plant(almanac)
     for line in week.lines:
         if line.state != "can wait":
-            yield from _line(line, almanac, week.beyond_reach)
+            yield from _line(line, almanac, week.beyond_reach, of)
     if week.waiting:
         yield ""
         yield "These can wait:"
     for job in week.waiting:
         ends = "its time ended" if job.state == "late" else "can wait until"
         until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
-        yield from _job(job, almanac, until, week.beyond_reach)
+        yield from _job(job, almanac, until, week.beyond_reach, of)
     yield ""
     yield from (
         line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
     )
 
 
-def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...]) -> Iterator[str]:
+def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) -> Iterator[str]:
     """A job with its reason, or several alike under one heading."""
     if len(line.jobs) == 1:
-        yield from _job(line.jobs[0], almanac, "", beyond)
+        yield from _job(line.jobs[0], almanac, "", beyond, of)
         return
     minutes = phrases.minutes(line.minutes) if line.state not in ("held", "passed") else ""
     said = [
@@ -63,12 +100,12 @@ def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...]) -> Iterator
         who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
         place = ", ".join(part for part in (job.title, job.where, who) if part)
         yield f"    {place}: {job.why[0]}" if job.why else f"    {place}"
-        yield f"    ({job.id})"
+        yield f"    ({job.id}{of})"
     for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
         yield f"    {caution}"
 
 
-def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...]) -> Iterator[str]:
+def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], of: str) -> Iterator[str]:
     minutes = phrases.minutes(job.minutes) if job.state not in ("held", "passed", "done", "let go") else ""
     said = [
         phrases.state(job, almanac.on),
@@ -84,7 +121,7 @@ def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...]) -> 
     if len(job.members) > 1:
         yield f"    {phrases.members(job)}"
     yield from (f"    {caution}" for caution in job.cautions)
-    yield f"    ({job.id})"
+    yield f"    ({job.id}{of})"
 
 
 def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:

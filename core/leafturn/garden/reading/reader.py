@@ -14,6 +14,7 @@ from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.file import bytes_of, find_garden_file
 from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
 from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_inhabitants, read_jobs
+from leafturn.garden.reading.other_gardens import ALSO, read_also
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
 from leafturn.garden.reading.tables import Spot, TableReader, known_keys
 from leafturn.toml.guard import decode_toml, parse_toml
@@ -23,7 +24,7 @@ from leafturn.toml.positions import TomlLines
 MOST_OF_A_LIST = 5_000  # plants, and anything else that comes in lists
 
 _LISTS = ("plant", "heap", "helper", "path", "seat", "roof", "neighbour", "job", "rule")
-_TABLES = ("place", "climate", *_LISTS)
+_TABLES = ("place", "climate", ALSO, *_LISTS)
 _WORDS_OF_A_RULE = frozenset(("id", "verb", "title", "applies", "open", "best", "close"))
 _EXAMPLES = {
     "plant": '{ kind = "pear" }',
@@ -81,7 +82,7 @@ class _Reader:
 
     def __init__(self, tables: dict[str, Any], lines: TomlLines, file: Path, faults: FaultList) -> None:
         self._tables = tables
-        self._folder = file.parent
+        self._file, self._folder = file, file.parent
         self._faults = faults
         self._top = Spot(file.name, lines, ())
         self._reader = TableReader(faults)
@@ -116,7 +117,13 @@ class _Reader:
             jobs=read_jobs(self._tables_of("job"), inhabitants.plants, self._reader, self._faults),
             rules=rules,
             own_rules=own_rules,
+            also=self._also(),
         )
+
+    def _also(self) -> tuple[str, ...]:
+        """The gardens named beside this one, at the top of the file or after [place]."""
+        named = [(home[ALSO], spot) for home, spot in self._homes if ALSO in home]
+        return read_also(*named[0], self._file, self._faults) if named else ()
 
     def _place_and_climate(self) -> tuple[Place, Climate | None]:
         """[place], and the climate that stands under [climate] or, as in a short file, under [place]."""
@@ -126,7 +133,7 @@ class _Reader:
         for key, value in self._place_table.items():
             if key in CLIMATE_KEYS:
                 climate[key] = value
-            elif key not in ("climate", *_LISTS) and not _is_list_of_tables(value):
+            elif key not in ("climate", ALSO, *_LISTS) and not _is_list_of_tables(value):
                 own[key] = value
         place = read_place(own, spot, self._reader, self._faults, self._folder)
         sources = self._tables_of("climate")

@@ -1,0 +1,118 @@
+"""Gardens asked together: those named, as in `leafturn round A B`, or named in a garden file as `also`."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from leafturn.assembly.other_gardens import NamedGarden, fault_named, opened_each
+from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn_tui.cli.arguments import FAULTS, FINE
+from leafturn_tui.render.parts.gardens import each_as_json, several_json
+from leafturn_tui.render.parts.printed import fault_lines, printed
+from leafturn_tui.render.parts.values import Answer, json_text, shell
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+
+Gardens = Sequence[NamedGarden["AlmanacFace"]]
+
+
+def gathered(
+    names: Sequence[str], on: dt.date, open_garden: Callable[[str, dt.date], AlmanacFace]
+) -> tuple[NamedGarden[AlmanacFace], ...]:
+    """The gardens named, each once; one named alone brings those that its file names as `also`.
+
+    Raises
+    ------
+    Unreadable
+        If none of them can be read.
+    """
+    if len(names) < 2:
+        name = names[0] if names else "."
+        return beside(name, open_garden(name, on))
+    different = {Path(name).resolve(): name for name in reversed(names)}
+    once = [name for name in dict.fromkeys(names) if name in different.values()]
+    found = opened_each(once, Path(), lambda path: open_garden(str(path), on))
+    if all(one.garden is None for one in found):
+        raise Unreadable(found[0].fault or Fault(file=once[0], line=None, message="it cannot be read."))
+    return found
+
+
+def beside(name: str, almanac: AlmanacFace) -> tuple[NamedGarden[AlmanacFace], ...]:
+    """A garden under the name it was given, and those that its file names as `also`."""
+    return (NamedGarden(path=name, garden=almanac), *almanac.also())
+
+
+def told(found: Gardens, lines: Iterable[str]) -> int:
+    """Print lines, and the faults of each garden under its name; the exit status."""
+    sys.stdout.write(printed(lines))
+    faults = _faults(found)
+    if faults:
+        sys.stdout.flush()
+        sys.stderr.write(printed(fault_lines(faults)))
+    return FAULTS if faults else FINE
+
+
+def told_as_json(found: Gardens, named: int, on: dt.date, answer: Callable[[AlmanacFace], Answer]) -> int:
+    """Print one object: of a garden named alone its own, with those it names as `also` beside it.
+
+    Parameters
+    ----------
+    found : sequence of NamedGarden
+    named : int
+        How many were named on the command line.
+    on : date
+    answer : callable
+        Of one garden, without what every answer begins with.
+    """
+    first = found[0].garden
+    if named > 1 or first is None:
+        print(json_text(several_json(found, on, answer)))
+    else:
+        print(json_text(shell(first) | answer(first) | {"also": each_as_json(found[1:], on, answer)}))
+    return FAULTS if _faults(found) else FINE
+
+
+def _faults(found: Gardens) -> list[Fault]:
+    faults: list[Fault] = []
+    for number, one in enumerate(found):
+        if one.fault is not None:
+            faults.append(one.fault)
+        elif one.garden is not None:
+            own = one.garden.faults
+            faults += own if number == 0 and one.path == "." else [fault_named(f, one.path) for f in own]
+    return faults
+
+
+def helper_of_any(found: Gardens, name: str | None, refuse: Callable[[str], NoReturn]) -> str | None:
+    """A helper of one of the gardens, or a sentence that ends the command."""
+    names = dict.fromkeys(h.name for one in found if one.garden is not None for h in one.garden.garden.hands)
+    if name is None or name in names:
+        return name
+    near = did_you_mean(name, names)
+    refuse(f"there is no helper {name!r}; helpers here: {', '.join(names)}{'. ' + near if near else ''}")
+
+
+def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Namespace) -> int:
+    """Print the week of several gardens.
+
+    Parameters
+    ----------
+    found : sequence of NamedGarden
+    named : int
+        How many were named on the command line.
+    on : date
+    given : Namespace
+        With `helper`, which one of the gardens has, and `json`.
+    """
+    from leafturn_tui.render.round import as_json, lines_of_several
+
+    if given.json:
+        return told_as_json(found, named, on, partial(as_json, helper=given.helper))
+    return told(found, lines_of_several(found, on, given.helper))
