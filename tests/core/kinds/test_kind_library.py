@@ -5,6 +5,7 @@ What every single entry must pass stands in checks/test_kinds_file.py.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from typing import Any
 
@@ -228,3 +229,10 @@ def test_data_files_have_unix_lines() -> None:
         text = file.read_bytes()
         assert b"\r" not in text
         assert text.endswith(b"\n")
+
+
+def test_a_source_that_was_read_does_not_say_that_it_was_recalled(library: Library) -> None:
+    """A source of which a part only was read stands twice, so that every value is either read or recalled."""
+    for key, source in library.sources.items():
+        if source.read:
+            assert not re.search(r"from memory|recalled", source.title + source.author), key
