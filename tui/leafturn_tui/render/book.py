@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer
+from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -31,70 +31,41 @@ def as_json(almanac: AlmanacFace) -> Answer:
     learnt = almanac.learnt()
     return {
         "entries": [
-            {
-                "id": b.entry.id,
-                "on": b.entry.on,
-                "what": b.entry.what,
-                "plant": b.entry.plant,
-                "heap": b.entry.heap,
-                "words": b.words,
-                "by": b.entry.by,
-                "taken_back": b.taken_back,
-            }
+            fields(b.entry, "id", "on", "what", "plant", "heap", "by") | fields(b, "words", "taken_back")
             for b in almanac.book()
         ],
-        "learnt": {
-            "place_days": learnt.place_days,
-            "place_doubt_days": learnt.place_uncertainty_days,
-            "notes": learnt.notes,
-            "kinds": learnt.kinds,
-        },
+        "learnt": fields(learnt, "place_days", "notes", "kinds", place_doubt_days="place_uncertainty_days"),
         "plants": [need(line) for line in learnt.lines],
         "score": [season(one) for one in almanac.score().seasons],
-        "unused": list(learnt.unused),
+        "unused": learnt.unused,
     }
 
 
 def need(said: NeedLine) -> Answer:
     """One plant's usual spring; `by_dates` is a share, `degrees_outside` in degrees Celsius."""
-    return {
-        "plant": said.plant,
-        "kind": said.kind,
-        "published": said.published,
-        "place_days": said.place_days,
-        "own": said.own,
-        "used": said.used,
-        "springs": said.notes,
-        "kin_springs": said.kin_notes,
-        "origin": said.origin,
-        "by_dates": said.by_dates,
-        "degrees_outside": said.degrees_outside,
-        "doubted": list(said.doubted),
-    }
+    own = ("plant", "kind", "published", "place_days", "own", "used", "origin", "by_dates", "degrees_outside")
+    return fields(said, *own, "doubted", springs="notes", kin_springs="kin_notes")
 
 
 def season(said: SeasonScore) -> Answer:
     """One season's average misses; null where there is nothing to compare with."""
-    return {
-        "season": said.season,
-        "forecast_miss_days": said.forecast_mean,
-        "fixed_date_miss_days": said.fixed_mean,
-        "mean_of_notes_miss_days": said.notes_mean,
-        "blooms": len(said.misses),
-        "misses": [miss(one) for one in said.misses],
-    }
+    means = fields(
+        said,
+        "season",
+        forecast_miss_days="forecast_mean",
+        fixed_date_miss_days="fixed_mean",
+        mean_of_notes_miss_days="notes_mean",
+    )
+    return means | {"blooms": len(said.misses), "misses": [miss(one) for one in said.misses]}
 
 
 def miss(said: Miss) -> Answer:
     """One bloom; misses are positive where the date foretold was too late."""
-    return {
-        "plant": said.plant,
-        "noted": said.noted,
-        "asked": said.asked,
-        "foretold": said.foretold,
-        "published": said.published,
-        "mean_of_notes": said.notes_mean,
-        "forecast_miss_days": said.miss,
-        "fixed_date_miss_days": said.fixed_miss,
-        "mean_of_notes_miss_days": said.notes_miss,
-    }
+    return fields(
+        said,
+        *("plant", "noted", "asked", "foretold", "published"),
+        mean_of_notes="notes_mean",
+        forecast_miss_days="miss",
+        fixed_date_miss_days="fixed_miss",
+        mean_of_notes_miss_days="notes_miss",
+    )

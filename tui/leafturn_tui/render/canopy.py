@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, fields
 
 if TYPE_CHECKING:
-    from leafturn.canopy.decline.trend import YearRange
-    from leafturn.canopy.model import Canopy, OldTree, PathReach, Release, Seedling, WhatIf
+    from leafturn.canopy.model import Canopy, OldTree, Release, Seedling, WhatIf
     from leafturn_tui.almanac_face import AlmanacFace
 
 
@@ -104,130 +104,66 @@ def seedling_words(seedling: Seedling) -> str:
     return f"{seedling.plant}, {seedling.kind}: {seedling.verdict}{by}; {'; '.join(seedling.reasons)}"
 
 
-def as_json(almanac: AlmanacFace) -> dict[str, Any]:
+def as_json(almanac: AlmanacFace) -> Answer:
     """The key `canopy`; `light` is that of the first old tree, each tree carries its own too."""
     canopy: Canopy = almanac.canopy()
     first = canopy.old_trees[0] if canopy.old_trees else None
     by_month = almanac.light_by_month() if canopy.plants else {}
     return {
-        "canopy": {
+        "canopy": fields(canopy, "short_lived", "leans", "notes", "caution")
+        | {
             "elders": [_old_tree(old_tree) for old_tree in canopy.old_trees],
             "light": [_light(row) for row in first.releases] if first else [],
-            "seedlings": [
-                {
-                    "plant": s.plant,
-                    "kind": s.kind,
-                    "verdict": s.verdict,
-                    "by": s.by,
-                    "reasons": list(s.reasons),
-                }
-                for s in canopy.seedlings
-            ],
-            "short_lived": list(canopy.short_lived),
-            "leans": list(canopy.leans),
+            "seedlings": [fields(s, "plant", "kind", "verdict", "by", "reasons") for s in canopy.seedlings],
             "plants": [
-                {
-                    "plant": p.plant,
-                    "east_m": p.east,
-                    "north_m": p.north,
-                    "light": {str(year): percent for year, percent in p.light.items()},
-                    "light_by_month": list(by_month.get(p.plant, ())),
-                    "height_m": {str(year): size[0] for year, size in p.sizes.items()},
-                    "crown_m": {str(year): size[1] for year, size in p.sizes.items()},
-                }
+                fields(p, "plant", "light", east_m="east", north_m="north")
+                | _sizes(p.sizes)
+                | {"light_by_month": by_month.get(p.plant, ())}
                 for p in canopy.plants
             ],
-            "notes": list(canopy.notes),
-            "caution": canopy.caution,
         }
     }
 
 
-def _path(path: PathReach) -> dict[str, Any]:
+def _sizes(sizes: Mapping[int, tuple[float, float]]) -> Answer:
+    """Heights and crowns by year."""
     return {
-        "name": path.name,
-        "used": path.used,
-        "public": path.public,
-        "nearest_m": path.nearest_m,
-        "metres": path.metres,
+        "height_m": {year: tall for year, (tall, _) in sizes.items()},
+        "crown_m": {year: wide for year, (_, wide) in sizes.items()},
     }
 
 
-def _choice(choice: WhatIf) -> dict[str, Any]:
-    return {
-        "what": choice.what,
-        "light": choice.light,
-        "reach_m": choice.reach_m,
-        "path_metres": choice.path_metres,
-        "habitat": choice.habitat,
-        "successors": choice.successors,
-        "gainers": dict(choice.gainers),
-        "in_reach": list(choice.in_reach),
-    }
+def _old_tree(old_tree: OldTree) -> Answer:
+    falling, follow = old_tree.falling, old_tree.succession
+    what_if = ("what", "light", "reach_m", "path_metres", "habitat", "successors", "in_reach")
+    return (
+        fields(
+            old_tree, "plant", "kind", "state", "height_m", "live_percent", "trend_per_year", "live", "says"
+        )
+        | fields(old_tree, "fit", "bare", "down", last_look="last_assessment")
+        | fields(falling, "path_metres", "reach_m", "stem_misses_m", brittle_reach_m="brittle_m")
+        | {
+            "looks": len(old_tree.assessments),
+            "down_by": dict(old_tree.down_by),
+            "paths": [fields(p, "name", "used", "public", "nearest_m", "metres") for p in falling.paths],
+            "seats": dict(falling.seats),
+            "roofs": dict(falling.roofs),
+            "light": [_light(row) for row in old_tree.releases],
+            "what_if": [fields(c, *what_if) | {"gainers": dict(c.gainers)} for c in old_tree.choices],
+            "succession": fields(
+                follow, "fall_year", "half_covered", "uncovered_years", "plant_by", "covered"
+            )
+            | fields(follow, "neighbours", "suggestions")
+            | {
+                "successors": [
+                    fields(s, "plant", "share_of_gap", height_at_fall_m="at_fall") | _sizes(s.sizes)
+                    for s in follow.successors
+                ],
+            },
+        }
+    )
 
 
-def _old_tree(old_tree: OldTree) -> dict[str, Any]:
-    follow = old_tree.succession
-    return {
-        "plant": old_tree.plant,
-        "kind": old_tree.kind,
-        "state": old_tree.state,
-        "height_m": old_tree.height_m,
-        "live_percent": old_tree.live_percent,
-        "last_look": old_tree.last_assessment,
-        "looks": len(old_tree.assessments),
-        "trend_per_year": old_tree.trend_per_year,
-        "fit": _range(old_tree.fit),
-        "bare": _range(old_tree.bare),
-        "down": _range(old_tree.down),
-        "down_by": {str(year): chance for year, chance in old_tree.down_by},
-        "path_metres": old_tree.falling.path_metres,
-        "reach_m": old_tree.falling.reach_m,
-        "brittle_reach_m": old_tree.falling.brittle_m,
-        "paths": [_path(p) for p in old_tree.falling.paths],
-        "seats": dict(old_tree.falling.seats),
-        "roofs": dict(old_tree.falling.roofs),
-        "stem_misses_m": old_tree.falling.stem_misses_m,
-        "live": {str(year): share for year, share in old_tree.live.items()},
-        "light": [_light(row) for row in old_tree.releases],
-        "what_if": [_choice(c) for c in old_tree.choices],
-        "succession": {
-            "fall_year": follow.fall_year,
-            "half_covered": _range(follow.half_covered),
-            "uncovered_years": follow.uncovered_years,
-            "plant_by": follow.plant_by,
-            "neighbours": list(follow.neighbours),
-            "covered": {str(year): share for year, share in follow.covered.items()},
-            "successors": [
-                {
-                    "plant": s.plant,
-                    "height_at_fall_m": list(s.at_fall),
-                    "height_m": {str(year): size[0] for year, size in s.sizes.items()},
-                    "crown_m": {str(year): size[1] for year, size in s.sizes.items()},
-                    "share_of_gap": {str(year): share for year, share in s.share_of_gap.items()},
-                }
-                for s in follow.successors
-            ],
-            "suggestions": [{"kind": s.kind, "why": s.why} for s in follow.suggestions],
-        },
-        "says": list(old_tree.says),
-    }
-
-
-def _light(row: Release) -> dict[str, Any]:
-    return {
-        "plant": row.plant,
-        "full": row.full,
-        "now": row.now,
-        "gone": row.gone,
-        "metres": row.metres,
-        "bearing": row.bearing,
-        "later": {str(year): percent for year, percent in row.later.items()},
-        "reply": row.reply,
-        "points_back": row.points_back,
-        "below_need_from": row.below_need_from,
-    }
-
-
-def _range(when: YearRange) -> dict[str, int | None]:
-    return {"early": when.early, "likely": when.likely, "late": when.late}
+def _light(row: Release) -> Answer:
+    names = ("full", "now", "gone", "metres", "bearing", "later", "reply", "points_back", "below_need_from")
+    return fields(row, "plant", *names)

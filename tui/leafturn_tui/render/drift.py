@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.question import Question
+from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.projection.model import ClimateProjection, PlantProjection, PlantThen, Span
+    from leafturn.projection.model import ClimateProjection, ClimateThen, PlantProjection, PlantThen, Span
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(asked="What does a warmer climate change here?", place=50)
@@ -116,44 +117,42 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     yield from projection.notes
 
 
-def as_json(almanac: AlmanacFace) -> dict[str, Any]:
-    """The key `projection`."""
+def as_json(almanac: AlmanacFace) -> Answer:
+    """The key `drift`."""
     projection = almanac.drift()
+    told = fields(
+        projection,
+        "record_years",
+        "edges",
+        warming_c_per_decade="stated",
+        warming_doubt="uncertainty",
+        record_c_per_decade="record",
+    )
     return {
-        "drift": {
-            "warming_c_per_decade": projection.stated,
-            "warming_doubt": projection.uncertainty,
-            "record_c_per_decade": projection.record,
-            "record_years": projection.record_years,
-            "climates": [
-                {
-                    "year": c.year,
-                    "warming_c": c.warming,
-                    "last_frost": c.last_frost,
-                    "first_frost": c.first_frost,
-                    "frost_free_days": c.frost_free,
-                    "chill_portions": c.chill,
-                    "degree_days_above_5_c": c.heat,
-                    "coldest_night_c": c.coldest,
-                }
-                for c in projection.climates
-            ],
+        "drift": told
+        | {
+            "climates": [_climate(c) for c in projection.climates],
             "plants": [
-                {"plants": list(row.plants), "kind": row.kind, "then": [_then(t) for t in row.then]}
+                fields(row, "plants", "kind") | {"then": [_then(t) for t in row.then]}
                 for row in projection.plants
             ],
-            "edges": [{"plants": list(e.plants), "edge": e.edge, "says": e.says} for e in projection.edges],
             "notes": [stated_words(projection), record_words(projection), *projection.notes],
         }
     }
 
 
-def _then(then: PlantThen) -> dict[str, Any]:
-    return {
-        "year": then.year,
-        "first_open": then.first_open,
-        "shift_days": then.shift,
-        "frost_chance": then.frost,
-        "chill_short_chance": then.chill_short,
-        "unripe_chance": then.unripe,
-    }
+def _climate(then: ClimateThen) -> Answer:
+    return fields(
+        then,
+        *("year", "last_frost", "first_frost"),
+        warming_c="warming",
+        frost_free_days="frost_free",
+        chill_portions="chill",
+        degree_days_above_5_c="heat",
+        coldest_night_c="coldest",
+    )
+
+
+def _then(then: PlantThen) -> Answer:
+    chances = {"frost_chance": "frost", "chill_short_chance": "chill_short", "unripe_chance": "unripe"}
+    return fields(then, "year", "first_open", shift_days="shift", **chances)

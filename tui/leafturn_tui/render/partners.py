@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer
+from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -48,52 +48,23 @@ def _chances(review: TreeReview) -> str:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every tree's chance of enough pollen."""
-    redundant = [{"plant": s.plant, "most_lost": s.most_lost} for s in almanac.redundant_donors()]
+    redundant = [fields(s, "plant", "most_lost") for s in almanac.redundant_donors()]
     return {"trees": [tree(r) for r in almanac.partners()], "spare": redundant}
 
 
 def tree(said: TreeReview) -> Answer:
     """One tree."""
-    return {
-        "plant": said.plant,
-        "kind": said.kind,
-        "cultivar": said.cultivar,
-        "needs": said.needs,
-        "adequacy": said.adequacy,
-        "low": said.low,
-        "high": said.high,
-        "standing": said.standing,
-        "weakest": said.weakest,
-        "reasons": list(said.reasons),
-        "partners": [
-            {
-                "plant": p.plant,
-                "chance": p.chance,
-                "days_overlap": p.days_overlap,
-                "metres": p.metres,
-                "adds": p.adds,
-                "reasons": list(p.reasons),
-            }
-            for p in said.partners
-        ],
-        "fixes": [
-            {
-                "what": f.what,
-                "way": f.way,
-                "year": f.year,
-                "adequacy": f.adequacy,
-                "effort": f.effort,
-                "first_day": f.first_day,
-                "last_day": f.last_day,
-            }
-            for f in said.remedies
-        ],
-        "by_year": {str(year): chance for year, chance in said.by_year},
-        "crop_chance": said.crop,
-        "computed": said.computed,
-        "set_words": said.set_words,
-        "frost_loss_chance": said.frost_loss_chance,
-        "guessed": said.guessed,
-        "flowers": said.flowers,
-        "too_young": said.too_young,
-    }
+    partner = ("plant", "chance", "days_overlap", "metres", "adds", "reasons")
+    remedy = ("what", "way", "year", "adequacy", "effort", "first_day", "last_day")
+    return (
+        fields(said, "plant", "kind", "cultivar", "needs", "adequacy", "low", "high", "standing", "weakest")
+        | fields(
+            said, "reasons", "computed", "set_words", "frost_loss_chance", "guessed", "flowers", "too_young"
+        )
+        | fields(said, crop_chance="crop")
+        | {
+            "partners": [fields(p, *partner) for p in said.partners],
+            "fixes": [fields(f, *remedy) for f in said.remedies],
+            "by_year": dict(said.by_year),
+        }
+    )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer
+from leafturn_tui.render.parts.values import Answer, fields
 
 if TYPE_CHECKING:
     from leafturn.answers.plant_card import PlantCard
@@ -31,18 +30,6 @@ def as_json(almanac: AlmanacFace) -> Answer:
 
 def plant(card: PlantCard) -> Answer:
     """One plant with its facts and their sources."""
-    return {
-        "id": card.id,
-        "name": card.name,
-        "kind": card.kind,
-        "botanical": card.botanical,
-        "guessed": card.guessed,
-        "where": card.where,
-        "metres_from_gate": card.metres_from_gate,
-        "line": card.line,
-        "facts": [dataclasses.asdict(f) for f in card.facts],
-        "conflicts": [dataclasses.asdict(c) for c in card.conflicts],
-        "jobs": list(card.jobs),
-        "cautions": list(card.cautions),
-        "own_words": list(card.own_words),
-    }
+    return fields(
+        card, "id", "name", "kind", "botanical", "guessed", "where", "metres_from_gate", "line"
+    ) | fields(card, "facts", "conflicts", "jobs", "cautions", "own_words")

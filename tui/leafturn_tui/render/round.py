@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui.render.parts.gardens import titles
 from leafturn_tui.render.parts.heading import LONG, first_plant, season_line
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, early_late
+from leafturn_tui.render.parts.values import Answer, early_late, fields
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -127,58 +127,28 @@ def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], of:
 def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:
     """The week's jobs, the hours and the walk."""
     week = almanac.round(helper)
-    return {
+    hours = fields(week, needed="hours_needed", available="hours_available")
+    loads = [fields(load, "name", "minutes", "jobs", hours="hours_available") for load in week.helpers]
+    return fields(week, "beyond_reach", "quiet", "notice", "walk") | {
         "helper": helper,
         "jobs": [job(j) for j in week.jobs],
         "waiting": [job(j) for j in week.waiting],
-        "hours": {
-            "needed": week.hours_needed,
-            "available": week.hours_available,
-            "helpers": [
-                {
-                    "name": load.name,
-                    "minutes": load.minutes,
-                    "hours": load.hours_available,
-                    "jobs": list(load.jobs),
-                }
-                for load in week.helpers
-            ],
-        },
-        "walk": {"stops": list(week.walk.stops), "metres": week.walk.metres},
-        "beyond_reach": list(week.beyond_reach),
-        "quiet": week.quiet,
-        "notice": list(week.notice),
+        "hours": hours | {"helpers": loads},
     }
 
 
 def job(said: Job) -> Answer:
     """One job; `ranges` hold the dates that leave out one year in ten at each end."""
-    return {
-        "id": said.id,
-        "plant": said.plant,
-        "verb": said.verb,
-        "title": said.title,
-        "state": said.state,
-        "days_late": said.days_late,
-        "open": said.open.likely,
-        "best": said.best.likely,
-        "close": said.close.likely,
-        "ranges": {
-            "open": early_late(said.open),
-            "best": early_late(said.best),
-            "close": early_late(said.close),
-        },
-        "minutes": said.minutes,
-        "who": said.who,
-        "where": said.where,
-        "demands": list(said.demands),
-        "members": [{"plant": m.plant, "name": m.name, "where": m.where} for m in said.members],
-        "wants": said.wants,
-        "why": list(said.why),
-        "basis": said.basis,
-        "source": said.source,
-        "hold": None if said.hold is None else {"reason": said.hold.reason, "until": said.hold.until},
-        "cautions": list(said.cautions),
-        "next_open": said.next_open,
-        "wait_until": said.wait_until,
-    }
+    windows = {"open": said.open, "best": said.best, "close": said.close}
+    return (
+        fields(
+            said, "id", "plant", "verb", "title", "state", "days_late", "minutes", "who", "where", "demands"
+        )
+        | fields(said, "wants", "why", "basis", "source", "cautions", "next_open", "wait_until")
+        | {name: when.likely for name, when in windows.items()}
+        | {
+            "hold": said.hold and fields(said.hold, "reason", "until"),
+            "ranges": {name: early_late(when) for name, when in windows.items()},
+            "members": [fields(member, "plant", "name", "where") for member in said.members],
+        }
+    )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer, quantiles
+from leafturn_tui.render.parts.values import Answer, fields, quantiles
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -79,12 +79,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
     heat, frost = whole.heat, whole.frost
     return {
         "events": [event(e) for e in whole.events],
-        "heat": {
-            "base": heat.base,
-            "to_date": heat.to_date,
-            "normal": heat.normal,
-            "days_ahead": heat.days_ahead,
-        },
+        "heat": fields(heat, "base", "to_date", "normal", "days_ahead"),
         "frost": {
             "threshold_celsius": frost.threshold,
             "last": quantiles(frost.last) | _years(frost.last_years),
@@ -94,31 +89,18 @@ def as_json(almanac: AlmanacFace) -> Answer:
         "frosts": [frost_dates(f) for f in whole.frosts],
         "frost_free_days": None
         if whole.frost_free is None
-        else {"p10": whole.frost_free.short, "p50": whole.frost_free.usual, "p90": whole.frost_free.long},
+        else fields(whole.frost_free, p10="short", p50="usual", p90="long"),
         "frost_trend_days_per_decade": None
         if whole.frost_trend is None
-        else {
-            "likely": whole.frost_trend.days_per_decade,
-            "low": whole.frost_trend.low,
-            "high": whole.frost_trend.high,
-            "since": whole.frost_trend.since,
-            "years": whole.frost_trend.years,
-            "words": whole.frost_trend.words,
-        },
+        else fields(whole.frost_trend, "low", "high", "since", "years", "words", likely="days_per_decade"),
         "frost_losses": [frost_loss(loss) for loss in almanac.frost_losses().values()],
     }
 
 
 def frost_loss(said: FrostLoss) -> Answer:
     """What frost takes of one plant's flowers over the season."""
-    return {
-        "plant": said.plant,
-        "chance_of_a_tenth": said.chance_of_a_tenth,
-        "mean_share": said.mean_share,
-        "share_so_far": said.share_so_far,
-        "worst_night": said.worst_night,
-        "basis": said.basis,
-    }
+    names = ("plant", "chance_of_a_tenth", "mean_share", "share_so_far", "worst_night", "basis")
+    return fields(said, *names)
 
 
 def frost_dates(said: Frost) -> Answer:
@@ -141,14 +123,5 @@ def _years(share: float) -> Answer:
 
 def event(said: SeasonEvent) -> Answer:
     """One event of the season."""
-    return {
-        "plant": said.plant,
-        "event": said.event,
-        "bbch": said.bbch,
-        "early": said.when.early,
-        "likely": said.when.likely,
-        "late": said.when.late,
-        "observed": said.observed,
-        "basis": said.basis,
-        "days_from_normal": said.days_from_normal,
-    }
+    noted = fields(said, "plant", "event", "bbch", "observed", "basis", "days_from_normal")
+    return noted | fields(said.when, "early", "likely", "late")

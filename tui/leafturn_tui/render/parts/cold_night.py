@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import head
-from leafturn_tui.render.parts.values import Answer, shell
+from leafturn_tui.render.parts.values import Answer, fields, shell
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -36,31 +36,19 @@ def told_of_night(night: Tonight) -> Iterator[str]:
 
 def night_as_json(almanac: AlmanacFace, night: Tonight, question: str | None) -> Answer:
     """What a cold night would do; `question` is what a person would be asked about the figure typed."""
-    return shell(almanac) | {
-        "garden_celsius": night.garden_c,
-        "station_celsius": night.station_c,
-        "question": question,
-        "plants": [cold_hit(h) for h in night.plants],
-        "not_known": list(night.not_known),
-        "caution": night.caution,
-    }
+    said = fields(night, "not_known", "caution", garden_celsius="garden_c", station_celsius="station_c")
+    return shell(almanac) | said | {"question": question, "plants": [cold_hit(h) for h in night.plants]}
 
 
 def cold_hit(said: ColdHit) -> Answer:
     """One plant on a cold night."""
-    return {
-        "plant": said.plant,
-        "kind": said.kind,
-        "stage": said.stage,
-        "stage_from": said.stage_from,
-        "share_lost": said.share,
-        "share_lost_low": said.low,
-        "share_lost_high": said.high,
-        "tenth_lost_at_celsius": said.tenth_c,
-        "nine_tenths_lost_at_celsius": said.nine_tenths_c,
-        "height_metres": said.height_m,
-        "cover": said.cover,
-        "cover_words": said.cover_words,
-        "words": said.words,
-        "basis": said.basis,
-    }
+    return fields(
+        said,
+        *("plant", "kind", "stage", "stage_from", "cover", "cover_words", "words", "basis"),
+        share_lost="share",
+        share_lost_low="low",
+        share_lost_high="high",
+        tenth_lost_at_celsius="tenth_c",
+        nine_tenths_lost_at_celsius="nine_tenths_c",
+        height_metres="height_m",
+    )

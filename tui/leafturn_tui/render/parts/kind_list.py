@@ -14,7 +14,7 @@ from leafturn.base.prose import count
 from leafturn.kinds.checks.kinds_file import KindsCheck
 from leafturn.kinds.model import Kind
 from leafturn.kinds.names import fold
-from leafturn_tui.render.parts.values import fault
+from leafturn_tui.render.parts.values import fault, fields
 
 
 def kind_lines(kinds: Iterable[Kind]) -> Iterator[str]:
@@ -27,15 +27,8 @@ def kind_lines(kinds: Iterable[Kind]) -> Iterator[str]:
 def kinds_as_json(kinds: Iterable[Kind], garden: str | None, on: dt.date) -> dict[str, Any]:
     """All kinds as one object."""
     told = [
-        {
-            "name": kind.name,
-            "botanical": kind.botanical,
-            "common": list(kind.common),
-            "family": kind.family,
-            "habit": kind.habit,
-            "layer": kind.layer,
-            "cultivars": list(kind.cultivars),
-        }
+        fields(kind, "name", "botanical", "common", "family", "habit", "layer")
+        | {"cultivars": list(kind.cultivars)}
         for kind in kinds
     ]
     return {"leafturn": __version__, "garden": garden, "on": on, "faults": [], "kinds": told}

@@ -46,9 +46,22 @@ def shell(almanac: AlmanacFace) -> Answer:
     }
 
 
+def fields(said: object, *names: str, **others: str) -> Answer:
+    """Attributes of a value as an object: some under their own names, `others` under a key of JSON's own.
+
+    Parameters
+    ----------
+    names : str
+        Attributes whose key is their name.
+    others : str
+        The attribute of each further key, as in `springs="notes"`.
+    """
+    return {key: getattr(said, name) for key, name in (dict(zip(names, names, strict=True)) | others).items()}
+
+
 def fault(said: Fault) -> Answer:
     """One fault."""
-    return {"file": said.file, "line": said.line, "message": said.message, "hint": said.hint}
+    return fields(said, "file", "line", "message", "hint")
 
 
 def unreadable(said: Fault, on: dt.date) -> Answer:
@@ -63,11 +76,11 @@ def unreadable(said: Fault, on: dt.date) -> Answer:
 
 
 def early_late(when: Likely) -> Answer:
-    return {"early": when.early, "late": when.late}
+    return fields(when, "early", "late")
 
 
 def quantiles(when: Likely) -> Answer:
-    return {"p10": when.early, "p50": when.likely, "p90": when.late}
+    return fields(when, p10="early", p50="likely", p90="late")
 
 
 def plain_value(value: object, unit: str = "") -> Any:
