@@ -33,7 +33,6 @@ class ColdHit:
 
     Parameters
     ----------
-    plant, kind : str
     stage : str
         What buds or flowers are at, in words.
     stage_from : str
@@ -48,7 +47,6 @@ class ColdHit:
     cover : bool
         Whether it likely loses a tenth or more, is low enough to be covered, and is kept for its fruit. What
         only may lose a tenth, a degree colder or at a later stage, is told to have a cover ready.
-    cover_words, words : str
     basis : Basis
         "handbook" or "guess".
     """

@@ -35,7 +35,6 @@ class Miss:
 
     Parameters
     ----------
-    plant : str
     noted, asked, foretold : date
         `foretold` is the forecast as it stood on `asked`.
     published : date or None

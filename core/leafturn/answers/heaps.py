@@ -47,7 +47,6 @@ class HeapView:
         The latest readings, oldest first.
     says : tuple of str
         What the readings mean: turning, ripeness, days in the heat.
-    hot : HotDays
     spread : tuple of Spread
         Where it goes, the neediest first; only of a heap that is ready.
     """

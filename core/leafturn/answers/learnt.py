@@ -23,14 +23,12 @@ class NeedLine:
 
     Parameters
     ----------
-    plant, kind : str
     published : date or None
         By the book or the open records alone; None where it never comes.
     place_days : float [d]
         By how much the notes of all kinds move everything that opens here; 0 without notes.
     own : date or None
         By the plant's own notes alone; None without any.
-    used : date or None
     notes : int
         Earlier springs noted of the plant; 0 with `own` where the garden file states a usual date.
     kin_notes : int

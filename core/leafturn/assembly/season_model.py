@@ -31,10 +31,8 @@ class OneSeason:
 
     Parameters
     ----------
-    day : GardenDay
     priors : mapping of kind to BloomPrior or None, optional
         To be used instead of the packaged ones.
-    weather : SeasonWeather
     canopy : callable
         Gives the crowns of the day, for the light that each plant has.
     """

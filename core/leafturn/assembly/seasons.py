@@ -52,7 +52,6 @@ class Seasons:
     ----------
     sources : Sources
         Their weather record and priors are used.
-    day : GardenDay
     """
 
     def __init__(self, sources: Sources, day: GardenDay) -> None:

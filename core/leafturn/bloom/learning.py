@@ -35,7 +35,6 @@ class BloomDay:
 
     Parameters
     ----------
-    year : int
     mean, likely : float
         Mean and median. May be below 1 for a kind that opens about New Year.
     early, late : float

@@ -67,7 +67,6 @@ class BloomForecast:
         Whether what is picked is a fruit or a nut; of leaves and roots `ripe` is when they can be picked.
     observed : mapping of stage to date
         What was noted this season.
-    basis : Basis
     own_notes : int
         Earlier springs noted of the plant itself.
     kin_notes : int

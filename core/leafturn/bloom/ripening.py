@@ -34,7 +34,6 @@ class Harvests:
     ----------
     day : GardenDay
         First harvests of past seasons among its notes teach.
-    weather : SeasonWeather
     priors : mapping of target to BloomPrior
     levels : mapping of target to float
         Logarithm of warmth that each plant takes to open, or to come into leaf.

@@ -26,8 +26,6 @@ class Targets:
 
     Parameters
     ----------
-    day : GardenDay
-    weather : SeasonWeather
     priors : mapping of kind to BloomPrior or None
         To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
 

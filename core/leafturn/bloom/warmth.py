@@ -34,12 +34,7 @@ def warmth_of(ensemble: Ensemble) -> Warmth:
 
 
 class Warmth:
-    """Warmth of one ensemble, each response summed once.
-
-    Parameters
-    ----------
-    ensemble : Ensemble
-    """
+    """Warmth of one ensemble, each response summed once."""
 
     def __init__(self, ensemble: Ensemble) -> None:
         self.ensemble = ensemble

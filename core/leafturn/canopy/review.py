@@ -39,7 +39,6 @@ class CanopyReview:
 
     Parameters
     ----------
-    day : GardenDay
     usual : callable, optional
         Gives the heat of this garden's usual year, from which months in leaf are told; without it leaves are
         taken to be there from May to September.

@@ -87,7 +87,6 @@ class Kinds(Mapping[str, Kind]):
 
     Parameters
     ----------
-    tables : Tables
     defaults : Defaults
         What fills the gaps.
     added : mapping of str to Kind

@@ -16,8 +16,6 @@ class Specimen:
 
     Parameters
     ----------
-    plant : Plant
-    kind : Kind
     library : Library
         Knows cultivars and rootstocks by the names in the garden file.
     """

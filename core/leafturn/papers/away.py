@@ -89,7 +89,6 @@ class AwayPlan:
         What falls due in between and cannot be done before.
     small : tuple of Errand
         Such things of little weight.
-    frost : FrostWatch or None
     waiting : tuple of Errand
         Open on return.
     passed : tuple of Errand

@@ -33,8 +33,6 @@ class Handover:
 
     Parameters
     ----------
-    on : date
-    garden : Garden
     plants : sequence of PlantLine
         In the order of the garden file.
     lost : sequence of Lost
@@ -49,7 +47,6 @@ class Handover:
     questions : sequence of str
     notes : int
         How many notes the journal holds, the first of them in `since`.
-    since : int or None
     """
 
     on: dt.date

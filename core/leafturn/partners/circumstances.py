@@ -22,7 +22,6 @@ class Circumstances:
     ----------
     clocks : mapping of carrier to a function
         How it counts the days, see `pollination_days.clocks`.
-    weather_known : bool
     wind : Point or None
         The way the prevailing wind goes.
     crop_lost : mapping of plant id to (draws,) array

@@ -46,7 +46,6 @@ class GroupReview:
 
     Parameters
     ----------
-    group_chances : GroupChances
     remedy_finder : RemedyFinder
         Finds what would help.
     """

@@ -23,7 +23,6 @@ class ClimateThen:
 
     Parameters
     ----------
-    year : int
     warming : Span [degC]
         Added to every day since now.
     last_frost, first_frost : Likely
@@ -52,7 +51,6 @@ class PlantThen:
 
     Parameters
     ----------
-    year : int
     first_open : Likely
         Year-to-year range, the uncertainty of the warming included.
     shift : Span [d]

@@ -29,7 +29,6 @@ class Warmed:
     Parameters
     ----------
     warming : float [degC]
-    ensemble : Ensemble
     last_frost, first_frost, frost_free, chill, heat, coldest : (members,)
         Day numbers, days, portions by the end of winter, degree-days above 5 degC, degC.
     forecasts : mapping of plant id to BloomForecast

@@ -86,7 +86,6 @@ class Ensemble:
         Day number of the last day that is observed or filled; negative if none is.
     filled : int
         How many days since the season's start up to then come from normals.
-    made_of : MembersFrom
     """
 
     axis: SeasonAxis

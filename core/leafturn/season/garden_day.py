@@ -28,7 +28,6 @@ class GardenDay:
 
     Parameters
     ----------
-    garden : Garden
     library : Library
         The plant library, with the steward's own kinds.
     entries : tuple of Entry

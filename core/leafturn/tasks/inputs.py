@@ -32,7 +32,6 @@ class SeasonState:
 
     Parameters
     ----------
-    day : GardenDay
     weather : SeasonWeather
         Of the season that the rules are laid on, this one or the next.
     flowering : mapping of plant id to float

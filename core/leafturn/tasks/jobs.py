@@ -44,10 +44,6 @@ class JobMaker:
 
     Parameters
     ----------
-    season : SeasonState
-    book : RuleBook
-    completions : Completions
-    assignments : Assignments
     next_open : callable
         Gives the opening date of a rule's window in the season after; asked only where it is shown.
     """

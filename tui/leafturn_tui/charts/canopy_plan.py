@@ -33,7 +33,6 @@ class Ground:
         Its corner.
     metre : float [m]
         Width of a character; it is twice as high.
-    width, rows : int
     """
 
     def __init__(self, west: float, south: float, metre: float, width: int, rows: int) -> None:
@@ -78,7 +77,6 @@ class View:
 
     Parameters
     ----------
-    year : int
     width, height : int
         Characters to fit into; the last two lines say what the signs mean.
     whole : bool

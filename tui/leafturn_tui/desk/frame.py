@@ -31,8 +31,6 @@ class Frame:
 
     Parameters
     ----------
-    almanac : AlmanacFace
-    page : Page
     width, height : int
         The screen in cells.
     lost : str

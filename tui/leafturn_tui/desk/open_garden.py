@@ -19,7 +19,6 @@ class ShownGarden:
 
     Parameters
     ----------
-    almanac : AlmanacFace
     clock : callable
         The time now.
     follow : bool

@@ -70,7 +70,6 @@ class Hardiness:
 
     Parameters
     ----------
-    kind : Kind
     stages : mapping of stage to its place
         All of `FROST_STAGES`.
     places : (known stages,)
@@ -146,7 +145,6 @@ class BudDates:
     ----------
     forecasts : sequence of BloomForecast
         Of one kind.
-    kind : Kind
     weather : SeasonWeather
         What the forecasts were made with.
     """

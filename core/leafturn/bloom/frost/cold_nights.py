@@ -54,7 +54,6 @@ class ColdNights:
 
     Parameters
     ----------
-    hardiness : Hardiness
     dates : BudDates
         Of the plants.
     mornings : sequence of int [day number]

@@ -30,7 +30,6 @@ class FrostLoss:
 
     Parameters
     ----------
-    plant : str
     chance_of_a_tenth : float
         Share of ensemble members in which a tenth of the flowers or more are lost.
     mean_share : float

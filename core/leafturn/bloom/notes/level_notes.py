@@ -13,7 +13,6 @@ class LevelNote:
     ----------
     target : str
         What is foretold by it: a plant's id, or its id and "leaf".
-    season : int
     level : float
         Logarithm of the warmth gathered by noon of that day.
     day : float [day number]

@@ -50,7 +50,6 @@ class Observations:
 
     Parameters
     ----------
-    weather : SeasonWeather
     priors : mapping of target to BloomPrior
     lengths : mapping of plant id to Lengths
     """

@@ -22,11 +22,6 @@ from leafturn.season.axis import SeasonAxis
 class SeasonNotes:
     """What a garden's notes say of one season.
 
-    Parameters
-    ----------
-    targets : Targets
-    weather : SeasonWeather
-
     Attributes
     ----------
     known : Thresholds

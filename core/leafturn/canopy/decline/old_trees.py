@@ -26,10 +26,8 @@ class Decline:
     ----------
     n : int
         Its number in the stand.
-    trend : Trend or None
     fit, bare : YearRange
         When its crown gives no shade, by the line's own range and with the stated allowance.
-    down : YearRange
     chances : (years,)
         Of falling in each year from now, if it still stands.
     """

@@ -53,7 +53,6 @@ class Trend:
         How far assessments lie from the line, never less than two people differ.
     spread : float [years squared]
         Sum of squares of the assessments' times about their middle.
-    assessments : int
     last : float
         Time of the last assessment, as a year with its part.
     """

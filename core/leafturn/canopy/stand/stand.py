@@ -36,7 +36,6 @@ class Stand:
 
     Parameters
     ----------
-    day : GardenDay
     live : mapping of str to float
         Live share of the crown, 0 to 1, of plants whose crown was looked at.
     """

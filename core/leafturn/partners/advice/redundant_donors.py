@@ -24,7 +24,6 @@ class RedundancySearch:
 
     Parameters
     ----------
-    group : CrossGroup
     pairs : Pairs
         Of that group.
     chances : (pairs,)
@@ -33,7 +32,6 @@ class RedundancySearch:
         Where each recipient's pairs begin.
     self_set : (recipients,)
         What own pollen gives.
-    numbers : Numbers
     """
 
     group: CrossGroup

@@ -49,8 +49,6 @@ class RemedyFinder:
 
     Parameters
     ----------
-    library : Library
-    numbers : Numbers
     axis : SeasonAxis
         The season the forecasts belong to.
     on : date

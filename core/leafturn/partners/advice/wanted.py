@@ -11,13 +11,7 @@ from leafturn.partners.sentences import other_order_name
 
 
 class WantedWords:
-    """Words for what to plant, graft or borrow; like trees are looked up once.
-
-    Parameters
-    ----------
-    library : Library
-    numbers : Numbers
-    """
+    """Words for what to plant, graft or borrow; like trees are looked up once."""
 
     def __init__(self, library: Library, numbers: Numbers) -> None:
         self._library, self._numbers = library, numbers

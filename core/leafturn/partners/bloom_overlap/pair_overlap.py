@@ -29,7 +29,6 @@ class BloomOverlaps:
     Parameters
     ----------
     recipients, donors : sequence of PollenPlant
-    numbers : Numbers
     clock : callable
         How the carrier counts days, draw by draw; by default each day counts whole.
     """

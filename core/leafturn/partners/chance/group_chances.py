@@ -33,7 +33,6 @@ class GroupChances:
         Asked for the years, and for donors of other groups that serve this one in part.
     circumstances : Circumstances
         Weather, frost, and the set noted in past years.
-    numbers : Numbers
     crosses : mapping
         What pollen of one group is worth on another.
 

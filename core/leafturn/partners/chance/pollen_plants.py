@@ -25,13 +25,10 @@ class PollenPlant:
         The plant's id, or words for what has none.
     plant : Plant or None
         None over the fence.
-    genotype : Genotype
-    point : Point or None
     flowering : (3, years) array
         Low, likely and high chance of useful flowers, this year first.
     bloom : (first open, end) or None
         Each (draws,) day numbers; None where no forecast is to be had.
-    age : FloweringAge or None
     metres : float or None
         Distance of a neighbour's plant as guessed; its `point` counts where it is given.
     branch : bool

@@ -24,7 +24,6 @@ class Genotype:
 
     Parameters
     ----------
-    kind : Kind
     cultivar : str or None
         Name as the library writes it, or as the garden file does where the library lacks it.
     clone : str or None
@@ -41,7 +40,6 @@ class Genotype:
         Those that pollen shows under the sporophytic rule; None where not known.
     ploidy : int or None
         Sets of chromosomes.
-    good_pollen : bool or None
     self_share : Fact or None
         Share of a full set that own pollen gives, where the cultivar or kind states it.
     own_self_share : bool

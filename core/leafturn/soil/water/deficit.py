@@ -69,7 +69,6 @@ class GardenWater:
     ----------
     day : GardenDay
         Of its numbers young_root_m, root_years, soil_depletion, ground_crop_factor and those of leaves.
-    weather : SeasonWeather
     """
 
     def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:

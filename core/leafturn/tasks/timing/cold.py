@@ -17,12 +17,7 @@ from leafturn.tasks.inputs import SeasonState
 
 
 class Cold:
-    """The cold of one season, draw by draw, as the moments of rules want it.
-
-    Parameters
-    ----------
-    season : SeasonState
-    """
+    """The cold of one season, draw by draw, as the moments of rules want it."""
 
     def __init__(self, season: SeasonState) -> None:
         self._season = season

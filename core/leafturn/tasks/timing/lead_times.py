@@ -26,12 +26,7 @@ LEAST_HEAT = 5.0  # [degC d] guess: less is a mild January day, and a lead then 
 
 
 class LeadTimes:
-    """Lead times of one season.
-
-    Parameters
-    ----------
-    season : SeasonState
-    """
+    """Lead times of one season."""
 
     def __init__(self, season: SeasonState) -> None:
         self._season = season

@@ -53,12 +53,7 @@ OF_THE_GARDEN = (
 
 
 class Anchors:
-    """Resolves moments for one season; keeps what several rules ask for.
-
-    Parameters
-    ----------
-    season : SeasonState
-    """
+    """Resolves moments for one season; keeps what several rules ask for."""
 
     def __init__(self, season: SeasonState) -> None:
         self.season = season

@@ -54,7 +54,6 @@ class Normals:
         The share of a day's departure from normal that the next day keeps.
     wet_share : float
         Share of days with rain.
-    basis : NormalsBasis
     guess : bool
         True if the temperatures rest on a rule of thumb.
     notes : tuple of str
