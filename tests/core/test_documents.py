@@ -74,9 +74,9 @@ def test_the_kind_of_the_kinds_page_passes_the_check_at_every_step(tmp_path: Pat
     for number in range(1, 4):
         file.write_text("\n".join(steps[:number]))
         found = check_kinds_file(file)
-        assert (found.kinds, found.faults, found.remarks) == (("feijoa",), (), ())
+        assert (found.kinds, found.faults, found.remarks) == (("ugni",), (), ())
     library, faults = load_library(file)
     assert faults == ()
-    feijoa = library.match("pineapple guavas").kind
-    assert set(feijoa.cultivars) == {"Coolidge", "Mammoth"}
-    assert load_library()[0].match("feijoa").kind.guessed  # the library lacks it, as the page says
+    ugni = library.match("chilean guavas").kind
+    assert set(ugni.cultivars) == {"Flambeau", "KaPow"}
+    assert load_library()[0].match("ugni").kind.guessed  # the library lacks it, as the page says

@@ -212,7 +212,8 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `clone_of` names the cultivar it is a sport of, `pollinated_by` those that a published list gives it,
     which goes before flower order, `not_pollinated_by` those that a published page says do not serve it; one
     that stands in both is in dispute. `cross_group` is given only where it differs from
-    the kind's, such as chromosome races that give no seed with each other; `pruning_way` likewise.
+    the kind's, such as chromosome races that give no seed with each other; `pruning_way` likewise. `zone` and
+    `killed_c` stand before those of the kind's hardiness.
     """
 
     also_called: tuple[str, ...] = ()
@@ -230,6 +231,8 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None
     chill_portions: Fact[float] | None = None
+    zone: Fact[int] | None = None
+    killed_c: Fact[float] | None = None
     pruning_way: Fact[str] | None = None
 
 

@@ -64,7 +64,7 @@ def test_the_demo_gardens_kinds_cultivars_and_stocks_are_known(library: Library)
 
 
 def test_size_of_the_library(library: Library) -> None:
-    assert len(library.kinds) >= 180
+    assert len(library.kinds) >= 240
     cultivars = sum(len(kind.cultivars) for kind in library.kinds.values())
     assert cultivars + len(library.rootstocks) >= 300
     habits = {kind.habit for kind in library.kinds.values()}

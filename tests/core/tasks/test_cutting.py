@@ -122,13 +122,13 @@ def test_a_rule_of_ones_own_may_take_its_dates_from_the_way(tmp_path: Path) -> N
 def test_a_kind_of_ones_own_names_its_way(tmp_path: Path) -> None:
     tmp_path.mkdir(exist_ok=True)
     (tmp_path / "kinds.toml").write_text(
-        '[feijoa]\nbotanical = "Acca sellowiana"\nfamily = "Myrtaceae"\nhabit = "shrub"\nlayer = "shrub"\n'
-        '[feijoa.pruning]\nway = "new wood"\nwhy = "It fruits on the shoots of the year."\n'
+        '[ugni]\nbotanical = "Ugni molinae"\nfamily = "Myrtaceae"\nhabit = "shrub"\nlayer = "shrub"\n'
+        '[ugni.pruning]\nway = "new wood"\nwhy = "It fruits on the shoots of the year."\n'
     )
     almanac = almanac_of(
-        tmp_path, garden_text(plant("feijoa", "feijoa", year=2015), climate=MONTHS), "2027-02-01"
+        tmp_path, garden_text(plant("ugni", "ugni", year=2015), climate=MONTHS), "2027-02-01"
     )
-    assert "It fruits on the shoots of the year." in " ".join(the(almanac, "feijoa:late-winter-prune").why)
+    assert "It fruits on the shoots of the year." in " ".join(the(almanac, "ugni:late-winter-prune").why)
     (tmp_path / "kinds.toml").write_text('["apple".pruning]\nway = "pom"\n')
     library, faults = load_library(tmp_path / "kinds.toml")
     assert [f.message for f in faults] == ['apple: the library has no way of pruning "pom"; no cut is told.']
