@@ -18,8 +18,8 @@ class HardinessFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     `zone` is the coldest USDA hardiness zone it is grown in as a rule (1 to 13; the 2023 map goes by the
     mean of each year's lowest temperature). `flower_bud_c` are the temperatures [degC] between which half
     of its resting flower buds die in midwinter, colder first. Of tender plants `harmed_c` is the temperature
-    [degC] below which leaves or young wood of a grown plant are hurt in winter, `killed_c` that below which it
-    dies or is killed to the ground, and `where_mild` a sentence on what it does where winters are mild.
+    [degC] below which leaves or young wood of a grown plant are hurt in winter, `killed_c` that below which
+    it dies or is killed to the ground, and `where_mild` a sentence on what it does where winters are mild.
     """
 
     zone: Fact[int] | None = None

@@ -10,13 +10,13 @@ import pytest
 from leafturn.kinds.library import Library, load_library
 
 GROWN = {
-    "kitchen": "rosemary, french tarragon, winter savory, hyssop, angelica, perennial kale, turkish rocket, oca, "
-    "yacon, crosne, camas, salad burnet, bay, sage, thyme, lovage",
+    "kitchen": "rosemary, french tarragon, winter savory, hyssop, angelica, perennial kale, turkish rocket, "
+    "oca, yacon, crosne, camas, salad burnet, bay, sage, thyme, lovage",
     "fruit": "goji, feijoa, olive, loquat, lemon, orange, mandarin, kumquat, carob, thimbleberry, bilberry, "
     "barberry, strawberry tree, Elaeagnus x ebbingei, japanese apricot, fox grape, kousa dogwood",
     "nuts and spice": "szechuan pepper, yellowhorn, hybrid hazel, bitternut hickory, mockernut hickory",
-    "trees and hedges": "italian alder, gorse, holly, larch, norway spruce, flowering cherry, azalea, camellia, "
-    "eastern hemlock, western hemlock, flowering dogwood, pacific dogwood, Amelanchier lamarckii, "
+    "trees and hedges": "italian alder, gorse, holly, larch, norway spruce, flowering cherry, azalea, "
+    "camellia, eastern hemlock, western hemlock, flowering dogwood, pacific dogwood, Amelanchier lamarckii, "
     "Amelanchier arborea, Amelanchier canadensis, Amelanchier x grandiflora, crimson clover",
     "known for their warning": "laburnum, privet, spindle, tansy, yew, monkshood, mezereon, cherry laurel",
 }
