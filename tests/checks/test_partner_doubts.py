@@ -209,3 +209,16 @@ def test_a_page_that_refuses_a_pair_is_named(tmp_path: Path) -> None:
     found = reviews(tmp_path, *pair)["tree"]
     assert found.standing == "lacks"
     assert "beside does not serve Goldrich (a Washington nursery)" in found.weakest
+
+
+def test_the_other_flower_order_against_a_published_list_is_told_as_both(tmp_path: Path) -> None:
+    """Pawnee sheds first, Kanza takes first (Penn State Extension 2012); Georgia's list lacks Kanza."""
+    pair = [
+        plant(name, "pecan", cultivar=cultivar, year=1990, at=[east, 0])
+        for name, cultivar, east in (("tree", "Pawnee", 0), ("beside", "Kanza", 6))
+    ]
+    found = reviews(tmp_path, *pair)["tree"]
+    assert found.standing == "thin"
+    assert found.high > 0.9
+    assert "is of the other flower order, which serves as a rule, but is not among" in found.weakest
+    assert "Georgia pecan pollinators" in found.weakest

@@ -80,7 +80,7 @@ NUMBERS: Mapping[str, Number] = {
         "guess: a pair in a published list meets in so many springs, whatever its flower order",
     ),
     "partner_disputed": Number(
-        0.4, 0, 1, "share",
+        0.3, 0, 1, "share",
         "guess: a pair that one published page names and another refuses; so low that it alone never counts "
         "as served",
     ),

@@ -37,6 +37,7 @@ _PHRASES = {
     "pollination.self_share": "set by own pollen, share",
     "pollination.carrier": "pollen carried by",
     "pollination.half_metres": "a partner counts half at, m",
+    "pollination.published_metres": "pages say how far its partner may stand, m",
     "pollination.cross_group": "crosses with",
     "pollination.s_system": "incompatibility",
     "pollination.females_per_male": "females one male serves",

@@ -91,13 +91,15 @@ class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     `self_share` is the share of a full set that own pollen gives (0 to 1). `cross_group` names the
     plants that can fertilise each other ("european pear"). `half_metres` is the distance at which a
-    partner counts half. `females_per_male` is the most females one male serves.
+    partner counts half, `published_metres` the least and greatest that pages give. `females_per_male` is
+    the most females one male serves, or one vine of perfect flowers.
     """
 
     system: Fact[System] | None = None
     self_share: Fact[float] | None = None
     carrier: Fact[Carrier] | None = None
     half_metres: Fact[float] | None = None
+    published_metres: Fact[tuple[float, float]] | None = None
     cross_group: Fact[str] | None = None
     s_system: Fact[Literal["gametophytic", "sporophytic"]] | None = None
     females_per_male: Fact[float] | None = None

@@ -76,7 +76,7 @@ def weak_points(
     if link.flowering < below:
         found.append(_too_young(link.flowering, donor, reach.year))
     if link.nearness < below:
-        found.append(_too_far(link.nearness, link.metres, reach.half))
+        found.append(_too_far(link, recipient, reach.half))
     if link.overlap < below:
         found.append(_out_of_step(link, recipient, donor))
     found.sort(key=lambda point: point.share)
@@ -263,12 +263,18 @@ def _too_young(flowering: float, donor: PollenPlant, year: int) -> WeakPoint:
     return WeakPoint(flowering, f"{old}: {odds} to flower this year", old, how)
 
 
-def _too_far(near: float, metres: float, half: float) -> WeakPoint:
-    if np.isnan(metres):
-        return WeakPoint(near, "is at a distance that is not known")
-    return WeakPoint(
-        near, f"is {metres_words(metres)} off", more=f": at {metres_words(half)} a partner counts half"
+def _too_far(link: Link, recipient: PollenPlant, half: float) -> WeakPoint:
+    if np.isnan(link.metres):
+        return WeakPoint(link.nearness, "is at a distance that is not known")
+    more, said = (
+        f": at {metres_words(half)} a partner counts half",
+        recipient.kind.pollination.published_metres,
     )
+    if said is not None:
+        least, most = said.value
+        span = metres_words(most) if least == most else f"{least:g} to {metres_words(most)}"
+        more += f", and published pages say {span}"
+    return WeakPoint(link.nearness, f"is {metres_words(link.metres)} off", more=more)
 
 
 def _out_of_step(link: Link, recipient: PollenPlant, donor: PollenPlant) -> WeakPoint:

@@ -51,4 +51,4 @@ def shared_among(
 def most_females(donor: PollenPlant) -> float:
     """Females that one plant serves; without limit where the library names none."""
     limit = donor.kind.pollination.females_per_male
-    return limit.value if limit and donor.genotype.system == "dioecious" else np.inf
+    return limit.value if limit else np.inf

@@ -224,6 +224,9 @@ def _published(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Verdic
     if named is None or _names(named, donor) or not _in_some_list(donor):
         return None
     refusal = f"is not among the pollinizers published for {recipient.cultivar}"
+    if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
+        doubt = f"is of the other flower order, which serves as a rule, but {refusal} ({named.source})"
+        return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
     return Verdict(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refusal)
 
 
