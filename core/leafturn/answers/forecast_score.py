@@ -3,46 +3,47 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 
+from leafturn.answers.foretold import FROSTS, LEAD_DAYS, OF_PLANTS, Event, Hindcast, NotedEvent, What
+from leafturn.answers.night_score import NightScore
 from leafturn.base import prose
 from leafturn.base.bloom_stages import FIRST_OPEN
-from leafturn.journal.entries import BloomNote, Entry, of_kind
 from leafturn.season.axis import SeasonAxis
 
-LEAD_DAYS = 14  # a forecast is judged by what it said so long before
 SEASONS = 3
 
 NOTHING = "No forecast can be judged yet: it takes a first open flower noted in a spring before this one."
+_CALLED: Mapping[What, str] = {
+    "first open": "First open flowers", "leaf-out": "Leaf-out", "picking": "First picking",
+    "leaf fall": "Leaf fall", "last frost": "The last frost", "first frost": "The first frost",
+}  # fmt: skip
 
 Progress = Callable[[int, int], None]
-
-
-class Hindcast(NamedTuple):
-    """A hindcast of one plant: when it was to open, and when it usually does as published."""
-
-    likely: dt.date | None
-    published: dt.date | None
+Hindcasts = Callable[[dt.date, SeasonAxis], Mapping[Event, Hindcast]]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Miss:
-    """One noted first open, beside what was foretold and what fixed dates would have said.
+    """One noted event, beside what was foretold and what fixed dates would have said.
 
     Parameters
     ----------
+    plant : str
+        Empty for frost.
     noted, asked, foretold : date
         `foretold` is the forecast as it stood on `asked`.
     published : date or None
-        When it opens in a usual spring here by the book or the open records alone.
+        Its usual date here without any note: by the book or the open records; of frost by the years before.
     notes_mean : date or None
-        Mean date of earlier notes of the plant; None without any.
+        Mean date of earlier notes of the plant, of frost of earlier years; None without any.
     miss, fixed_miss, notes_miss : int [d]
         Of the forecast, the published date and the mean of notes; positive where they were too late.
+    what : str
+        What was foretold.
     """
 
     plant: str
@@ -54,11 +55,12 @@ class Miss:
     miss: int
     fixed_miss: int | None
     notes_miss: int | None
+    what: What = "first open"
 
 
 @dataclass(frozen=True, kw_only=True)
 class SeasonScore:
-    """A season's misses and their averages [days], in absolute value.
+    """A season's misses of first open flowers and their averages [days], in absolute value.
 
     `forecast_mean` is over all blooms, `fixed_mean` over those with a published date, `notes_mean` over those
     with earlier notes; None where there are none. `says` compares like with like.
@@ -73,106 +75,96 @@ class SeasonScore:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Score:
-    """The last seasons that have notes, the latest first, and the latest in words."""
+class KindScore:
+    """The misses of one kind of forecast over its last three seasons, averaged as those of a season."""
 
-    seasons: tuple[SeasonScore, ...]
+    what: What
+    misses: tuple[Miss, ...]
+    forecast_mean: float
+    fixed_mean: float | None
+    notes_mean: float | None
     says: str
 
 
-class _Opened(NamedTuple):
-    """A plant's first flower of one season, as first noted."""
+@dataclass(frozen=True, kw_only=True)
+class Score:
+    """How forecasts did.
 
-    plant: str
-    season: SeasonAxis
-    on: dt.date
+    `seasons` are the last that have notes of first open flowers, the latest first, which `says` has in words;
+    `kinds` holds every kind of forecast that can be judged; `nights` the cold nights that were given.
+    """
 
-    @property
-    def asked(self) -> dt.date:
-        return self.on - dt.timedelta(days=LEAD_DAYS)
+    seasons: tuple[SeasonScore, ...]
+    says: str
+    kinds: tuple[KindScore, ...] = ()
+    nights: NightScore | None = None
 
 
 def forecast_score(
     axis: SeasonAxis,
-    entries: Iterable[Entry],
-    published: Mapping[str, dt.date | None],
-    hindcasts_on: Callable[[dt.date, SeasonAxis], Mapping[str, Hindcast]],
+    noted: Sequence[NotedEvent],
+    hindcasts_on: Hindcasts,
     progress: Progress | None = None,
+    nights: NightScore | None = None,
 ) -> Score:
-    """Judge the forecasts of the last seasons before one by their notes of first open.
+    """Judge the forecasts of the last seasons before one by what was noted.
 
     Parameters
     ----------
     axis : SeasonAxis
         The season that is not yet over; those before it are judged.
-    entries : iterable of Entry
-        Notes not taken back.
-    published : mapping of plant to date or None
-        Usual date of the plant in `axis`, to tell which season a note in midwinter is of. Only plants named
-        here are judged.
+    noted : sequence of NotedEvent
+        Oldest first.
     hindcasts_on : callable
         What was foretold of a season on a day, knowing nothing later; asked once for each day.
     progress : callable, optional
         Called with the days asked and how many there are; it may raise to stop.
+    nights : NightScore, optional
+        How cold nights did; passed on.
 
     Returns
     -------
     Score
         Where a fixed date would have done better `says` tells it.
     """
-    opened = _opened(axis, entries, published)
-    years = sorted({one.season.year for one in opened if one.season < axis}, reverse=True)[:SEASONS]
-    judged = [one for one in opened if one.season.year in years]
+    judged = [one for what in (*OF_PLANTS, *FROSTS) for one in _last_seasons(noted, what, axis)]
     asks = sorted({(one.asked, one.season) for one in judged})
-    hindcasts: dict[tuple[dt.date, SeasonAxis], Mapping[str, Hindcast]] = {}
+    hindcasts: dict[tuple[dt.date, SeasonAxis], Mapping[Event, Hindcast]] = {}
     for done, ask in enumerate(asks):
         if progress is not None:
             progress(done, len(asks))
         hindcasts[ask] = hindcasts_on(*ask)
-    seasons = []
-    for year in years:
-        found = (
-            _miss(one, hindcasts[one.asked, one.season].get(one.plant), opened)
-            for one in judged
-            if one.season.year == year
-        )
-        misses = tuple(miss for miss in found if miss is not None)
-        if misses:
-            seasons.append(_summed(year, misses))
-    return Score(seasons=tuple(seasons), says=seasons[0].says if seasons else NOTHING)
+    misses: dict[What, list[Miss]] = {}
+    seasons: dict[int, list[Miss]] = {}
+    for one in judged:
+        miss = _miss(one, hindcasts[one.asked, one.season].get(one.event), noted)
+        if miss is not None:
+            misses.setdefault(miss.what, []).append(miss)
+            if miss.what == FIRST_OPEN.name:
+                seasons.setdefault(one.season.year, []).append(miss)
+    by_season = tuple(_of_season(year, tuple(seasons[year])) for year in sorted(seasons, reverse=True))
+    return Score(
+        seasons=by_season,
+        says=by_season[0].says if by_season else NOTHING,
+        kinds=tuple(_of_kind(what, tuple(found)) for what, found in misses.items()),
+        nights=nights,
+    )
 
 
-def _opened(
-    axis: SeasonAxis, entries: Iterable[Entry], published: Mapping[str, dt.date | None]
-) -> list[_Opened]:
-    """The first note of first open of each plant and season, oldest first."""
-    first: dict[tuple[str, SeasonAxis], dt.date] = {}
-    for entry in of_kind(entries, BloomNote):
-        plant = entry.plant
-        if entry.stage != FIRST_OPEN.name or plant not in published:
-            continue
-        key = (plant, _season(entry.on, axis, published[plant]))
-        first[key] = min(entry.on, first.get(key, entry.on))
-    opened = [_Opened(plant, season, on) for (plant, season), on in first.items()]
-    return sorted(opened, key=lambda one: (one.on, one.plant))
+def _last_seasons(noted: Iterable[NotedEvent], what: What, axis: SeasonAxis) -> list[NotedEvent]:
+    """What was noted of one kind in the last seasons before `axis` that have notes of it."""
+    before = [one for one in noted if one.event.what == what and one.season < axis]
+    years = sorted({one.season.year for one in before}, reverse=True)[:SEASONS]
+    return [one for one in before if one.season.year in years]
 
 
-def _season(on: dt.date, axis: SeasonAxis, usual: dt.date | None) -> SeasonAxis:
-    """The season a note is of: that in which it lies nearest to the plant's usual day."""
-    held = SeasonAxis.holding(on, axis.southern)
-    if usual is None:
-        return held
-    day = axis.day(usual)
-    return min((held, held.before, held.next), key=lambda season: abs(season.day(on) - day))
-
-
-def _miss(one: _Opened, hindcast: Hindcast | None, opened: Iterable[_Opened]) -> Miss | None:
+def _miss(one: NotedEvent, hindcast: Hindcast | None, noted: Iterable[NotedEvent]) -> Miss | None:
     if hindcast is None or hindcast.likely is None:
         return None
-    earlier = [_days_off(o.on, one.on) for o in opened if o.plant == one.plant and o.season < one.season]
+    earlier = [_days_off(o.on, one.on) for o in noted if o.event == one.event and o.season < one.season]
     notes = round(float(np.mean(earlier))) if earlier else None
     return Miss(
-        plant=one.plant,
+        plant=one.event.plant,
         noted=one.on,
         asked=one.asked,
         foretold=hindcast.likely,
@@ -181,6 +173,7 @@ def _miss(one: _Opened, hindcast: Hindcast | None, opened: Iterable[_Opened]) ->
         miss=(hindcast.likely - one.on).days,
         fixed_miss=None if hindcast.published is None else (hindcast.published - one.on).days,
         notes_miss=notes,
+        what=one.event.what,
     )
 
 
@@ -191,23 +184,47 @@ def _days_off(earlier: dt.date, on: dt.date) -> int:
     return (earlier.replace(year=year, day=28 if leap_day else earlier.day) - on).days
 
 
-def _summed(year: int, misses: tuple[Miss, ...]) -> SeasonScore:
-    fixed, notes = (_pairs(misses, which) for which in ("fixed_miss", "notes_miss"))
+def _of_season(year: int, misses: tuple[Miss, ...]) -> SeasonScore:
     ours = _mean(abs(m.miss) for m in misses)
     over = prose.count(len(misses), "bloom")
-    sentences = (
-        f"In {year} forecasts made {LEAD_DAYS} days ahead missed by {ours:.1f} days on average over {over}.",
-        _beside("The published date", fixed, len(misses)),
-        _beside("The mean of earlier notes", notes, len(misses)),
-    )
+    made = f"forecasts made {LEAD_DAYS} days ahead"
+    first = f"In {year} {made} missed by {ours:.1f} days on average over {over}."
     return SeasonScore(
         season=year,
         misses=misses,
         forecast_mean=ours,
-        fixed_mean=_mean(theirs for _, theirs in fixed) if fixed else None,
-        notes_mean=_mean(theirs for _, theirs in notes) if notes else None,
-        says=" ".join(sentence for sentence in sentences if sentence),
+        fixed_mean=_of_others(misses, "fixed_miss"),
+        notes_mean=_of_others(misses, "notes_miss"),
+        says=_in_words(first, misses),
     )
+
+
+def _of_kind(what: What, misses: tuple[Miss, ...]) -> KindScore:
+    ours = _mean(abs(m.miss) for m in misses)
+    seasons = prose.count(len({m.noted.year for m in misses}), "year")
+    ahead = f"{LEAD_DAYS} days" if what == FIRST_OPEN.name else "two to three weeks"
+    missed = f"forecasts made {ahead} ahead missed by {ours:.1f} days on average"
+    first = f"{_CALLED[what]}: {missed} over {len(misses)} in {seasons}."
+    return KindScore(
+        what=what,
+        misses=misses,
+        forecast_mean=ours,
+        fixed_mean=_of_others(misses, "fixed_miss"),
+        notes_mean=_of_others(misses, "notes_miss"),
+        says=_in_words(first, misses),
+    )
+
+
+def _in_words(first: str, misses: tuple[Miss, ...]) -> str:
+    """The forecast's mean miss, then what fixed dates came to on the same events."""
+    frost, of = misses[0].what in FROSTS, len(misses)
+    fixed, mean = ("usual date", "earlier years") if frost else ("published date", "earlier notes")
+    sentences = (
+        first,
+        _beside(f"The {fixed}", _pairs(misses, "fixed_miss"), of),
+        _beside(f"The mean of {mean}", _pairs(misses, "notes_miss"), of),
+    )
+    return " ".join(sentence for sentence in sentences if sentence)
 
 
 def _pairs(misses: Iterable[Miss], which: str) -> list[tuple[int, int]]:
@@ -216,18 +233,23 @@ def _pairs(misses: Iterable[Miss], which: str) -> list[tuple[int, int]]:
     return [(abs(ours), abs(theirs)) for ours, theirs in found if theirs is not None]
 
 
+def _of_others(misses: Iterable[Miss], which: str) -> float | None:
+    pairs = _pairs(misses, which)
+    return _mean(theirs for _, theirs in pairs) if pairs else None
+
+
 def _mean(values: Iterable[float]) -> float:
     return float(np.mean(list(values)))
 
 
-def _beside(what: str, pairs: list[tuple[int, int]], blooms: int) -> str:
-    """What something else missed by on the same blooms, and which did better; empty where there are none."""
+def _beside(what: str, pairs: list[tuple[int, int]], of: int) -> str:
+    """What something else missed by on the same events, and which did better; empty where there are none."""
     if not pairs:
         return ""
     ours, theirs = (_mean(column) for column in zip(*pairs, strict=True))
     sentence = f"{what} missed by {theirs:.1f}"
-    if len(pairs) < blooms:
-        sentence += f" where there is one ({len(pairs)} of {blooms}), there the forecast by {ours:.1f}"
+    if len(pairs) < of:
+        sentence += f" where there is one ({len(pairs)} of {of}), there the forecast by {ours:.1f}"
     if f"{ours:.1f}" == f"{theirs:.1f}":
         return f"{sentence}: no better and no worse."
     return f"{sentence}: {'it would have done better' if theirs < ours else 'the forecast did better'}."

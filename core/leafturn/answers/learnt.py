@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from leafturn.answers.forecast_score import Hindcast
 from leafturn.answers.season import usual_day
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.bloom.forecast import Outlook
@@ -116,13 +115,12 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
     )
 
 
-def hindcasts_of(weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]) -> dict[str, Hindcast]:
-    """The likely day of each plant's first flower, and its usual day as published alone."""
+def published_days(
+    weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]
+) -> dict[str, dt.date | None]:
+    """The usual day of each plant's first flower, as published alone."""
     return {
-        plant: Hindcast(
-            likely=weather.now.likely(forecast.first_open).likely,
-            published=None if forecast.need is None else _usual(forecast, forecast.need.published, weather),
-        )
+        plant: None if forecast.need is None else _usual(forecast, forecast.need.published, weather)
         for plant, forecast in forecasts.items()
     }
 

@@ -3,24 +3,30 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
+import numpy as np
 from msgspec import structs
 
-from leafturn.answers.forecast_score import Hindcast
-from leafturn.answers.learnt import hindcasts_of
+from leafturn.answers.foretold import Event, Hindcast, NotedEvent
+from leafturn.answers.learnt import published_days
+from leafturn.assembly.season_model import OneSeason
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
-from leafturn.journal.entries import BloomNote, of_kind
+from leafturn.garden.model import Garden
+from leafturn.journal.entries import BloomNote, Entry, HarvestNote, WeatherNote, of_kind
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.frost import first_frost, freezes_by_year, last_frost
 from leafturn.season.garden_day import GardenDay
+from leafturn.tasks.timing.cold import Cold
+from leafturn.weather.record import DailyRecord
 
 
-def hindcasts(sources: Sources, day: GardenDay) -> Callable[[dt.date, SeasonAxis], Mapping[str, Hindcast]]:
-    """Hindcasts: what was foretold, on a day, of the season that holds it or of the next.
+class Hindcasts:
+    """What was foretold, on a day, of the season that holds it or of the next.
 
-    Only of plants with notes of their bloom or a stated usual date. The others tell nothing of these, so the
-    forecasts are the same as with all plants, and sooner made.
+    Only of plants with notes of their bloom, leaves or picking, or with a stated usual date. The others tell
+    nothing of these, so the forecasts are the same as with all plants, and sooner made.
 
     Parameters
     ----------
@@ -28,14 +34,76 @@ def hindcasts(sources: Sources, day: GardenDay) -> Callable[[dt.date, SeasonAxis
     day : GardenDay
         Of its notes those after an earlier day are left out for that day.
     """
-    noted = {bloom.plant for bloom in of_kind(day.entries, BloomNote)}
-    plants = tuple(p for p in sources.garden.plants if p.id in noted or p.opens is not None)
-    garden = structs.replace(sources.garden, plants=plants)
 
-    def hindcasts_on(on: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
-        then = GardenDay(garden, day.library, tuple(e for e in day.entries if e.on <= on), on, day.verbs)
-        seasons = Seasons(sources, then)
-        season = seasons.now if seasons.axis == axis else seasons.after
-        return hindcasts_of(season.weather, season.forecasts)
+    def __init__(self, sources: Sources, day: GardenDay) -> None:
+        self._sources, self._day = sources, day
+        noted = {e.plant for e in day.entries if isinstance(e, BloomNote | HarvestNote)}
+        plants = (p for p in sources.garden.plants if p.id in noted or p.opens is not None)
+        self._garden = structs.replace(sources.garden, plants=tuple(plants))
+        self._published: dict[SeasonAxis, dict[Event, dt.date | None]] = {}
 
-    return hindcasts_on
+    def __call__(self, on: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
+        """Every event of a season as it was foretold on a day."""
+        season = self._season(self._garden, tuple(e for e in self._day.entries if e.on <= on), on, axis)
+        published = self._usual(axis) | {
+            Event("first open", plant): day
+            for plant, day in published_days(season.weather, season.forecasts).items()
+        }
+        return {event: Hindcast(day, published.get(event)) for event, day in foretold(season).items()}
+
+    def _usual(self, axis: SeasonAxis) -> dict[Event, dt.date | None]:
+        """What was to be expected before a season began by the book and the years before, without notes."""
+        if axis not in self._published:
+            plants = tuple(structs.replace(p, opens=None, ripe=None) for p in self._garden.plants)
+            eve = axis.first - dt.timedelta(days=1)
+            weather = tuple(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
+            garden = structs.replace(self._garden, plants=plants)
+            self._published[axis] = dict(foretold(self._season(garden, weather, eve, axis)))
+        return self._published[axis]
+
+    def _season(self, garden: Garden, entries: tuple[Entry, ...], on: dt.date, axis: SeasonAxis) -> OneSeason:
+        day = self._day
+        seasons = Seasons(self._sources, GardenDay(garden, day.library, entries, on, day.verbs))
+        return seasons.now if seasons.axis == axis else seasons.after
+
+
+def foretold(season: OneSeason) -> dict[Event, dt.date | None]:
+    """The likely day of every event of a season that can be noted."""
+    now = season.weather.now
+    days = {event: now.likely(draws).likely for event, draws in _draws(season)}
+    pocket = season.pocket_c
+    days[Event("last frost")] = now.likely(last_frost(now, 0.0, pocket)).likely
+    days[Event("first frost")] = now.likely(first_frost(now, 0.0, pocket)).likely
+    return days
+
+
+def _draws(season: OneSeason) -> Iterator[tuple[Event, np.ndarray[tuple[int, ...], np.dtype[np.float64]]]]:
+    cold = Cold(season.state)
+    for plant, forecast in season.forecasts.items():
+        yield Event("first open", plant), forecast.first_open
+        if forecast.ripe is not None:
+            yield Event("picking", plant), forecast.ripe
+    for plant, draws in season.outlook.leaves.items():
+        yield Event("leaf-out", plant), draws
+        yield Event("leaf fall", plant), cold.leaf_fall(season.kind(plant), winter=False)
+
+
+def frosts_of(record: DailyRecord | None, pocket_c: float, *, southern: bool) -> Iterable[NotedEvent]:
+    """The last and the first frost of each season of a record, in the garden.
+
+    Parameters
+    ----------
+    record : DailyRecord or None
+    pocket_c : float [degC]
+    southern : bool
+    """
+    if record is None or not len(record):
+        return
+    days = np.datetime64(record.first, "D") + np.arange(len(record))
+    found = freezes_by_year(days, record.tmin + pocket_c, southern=southern)
+    for year, last, first in zip(found.years.tolist(), found.last, found.first, strict=True):
+        axis, eve = SeasonAxis(year, southern), dt.date(year, 1, 1) - dt.timedelta(days=1)
+        if np.isfinite(last):
+            yield NotedEvent(Event("last frost"), axis, eve + dt.timedelta(days=int(last)))
+        if np.isfinite(first):
+            yield NotedEvent(Event("first frost"), axis, eve + dt.timedelta(days=int(first)))

@@ -8,8 +8,10 @@ from functools import cached_property
 
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
+from leafturn.answers.foretold import Event, noted_events
 from leafturn.answers.learnt import Learnt, learnt
-from leafturn.assembly.hindcasts import hindcasts
+from leafturn.answers.night_score import night_score
+from leafturn.assembly.hindcasts import Hindcasts, foretold, frosts_of
 from leafturn.assembly.in_season import InSeason
 from leafturn.assembly.sources import Sources
 from leafturn.canopy.model import Canopy
@@ -98,7 +100,8 @@ class LookingAhead(InSeason):
     def score(self, progress: ScoreProgress | None = None) -> Score:
         """How far forecasts of the last seasons missed, beside the published date and the mean of notes.
 
-        Every spring is foretold anew as of two weeks before each of its notes: the first call takes a while.
+        Bloom, leaves, picking and frost are foretold anew as of two weeks before each was noted: the first
+        call takes a while.
 
         Parameters
         ----------
@@ -106,7 +109,13 @@ class LookingAhead(InSeason):
             Called with what is reckoned and how much there is in all; it may raise to stop.
         """
         if self._score is None:
-            published = {line.plant: line.published for line in self.learnt().lines}
-            hindcasts_on = hindcasts(self._sources, self.day)
-            self._score = forecast_score(self.axis, self.entries, published, hindcasts_on, progress)
+            seasons, place = self._seasons, self.garden.place
+            usual = foretold(seasons.now) | {
+                Event("first open", line.plant): line.published for line in self.learnt().lines
+            }
+            frosts = frosts_of(seasons.record, place.frost_pocket_c, southern=place.southern)
+            noted = noted_events(self.axis, self.entries, usual, frosts)
+            nights = night_score(self.entries, seasons.record, seasons.normals, place.frost_pocket_c)
+            hindcasts_on = Hindcasts(self._sources, self.day)
+            self._score = forecast_score(self.axis, noted, hindcasts_on, progress, nights)
         return self._score

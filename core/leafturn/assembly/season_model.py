@@ -12,6 +12,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
+from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.partners.chance.census import chances_of_flowering
 from leafturn.partners.flowering_season import FloweringSeason
@@ -52,6 +53,16 @@ class OneSeason:
     def outlook(self) -> Outlook:
         """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
         return forecast_blooms(self._day, self.weather, self._priors)
+
+    @property
+    def pocket_c(self) -> float:
+        """How much warmer the garden is than the weather station on still nights [degC]."""
+        return self._day.garden.place.frost_pocket_c
+
+    def kind(self, plant_id: str) -> Kind | None:
+        """What the library knows of a plant's kind; None of a plant that is not in the garden."""
+        plant = self._day.garden.plant(plant_id)
+        return None if plant is None else self._day.kind(plant)
 
     @property
     def forecasts(self) -> dict[str, BloomForecast]:

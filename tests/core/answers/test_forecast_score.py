@@ -9,12 +9,25 @@ import pytest
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.answers.forecast_score import LEAD_DAYS, NOTHING, Hindcast, forecast_score
+from leafturn.answers.forecast_score import NOTHING, Hindcasts, Progress, Score
+from leafturn.answers.forecast_score import forecast_score as judged
+from leafturn.answers.foretold import LEAD_DAYS, Event, Hindcast, noted_events
 from leafturn.journal.entries import BloomNote, Entry
 from leafturn.season.axis import SeasonAxis
 
 AXIS = SeasonAxis(2027)
-USUAL: dict[str, dt.date | None] = {"pear": dt.date(2027, 4, 25)}
+PEAR, PLUM, HAZEL = (Event("first open", plant) for plant in ("pear", "plum", "hazel"))
+USUAL: dict[Event, dt.date | None] = {PEAR: dt.date(2027, 4, 25)}
+
+
+def forecast_score(
+    axis: SeasonAxis,
+    notes: list[Entry],
+    usual: Mapping[Event, dt.date | None],
+    told: Hindcasts,
+    progress: Progress | None = None,
+) -> Score:
+    return judged(axis, noted_events(axis, notes, usual), told, progress)
 
 
 def opened(plant: str, day: dt.date) -> Entry:
@@ -23,12 +36,12 @@ def opened(plant: str, day: dt.date) -> Entry:
 
 def always(
     month: int, day: int, published: tuple[int, int] | None = None
-) -> Callable[[dt.date, SeasonAxis], Mapping[str, Hindcast]]:
+) -> Callable[[dt.date, SeasonAxis], Mapping[Event, Hindcast]]:
     """Foretells the same day every year."""
 
-    def told(asked: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
+    def told(asked: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         usual = None if published is None else dt.date(axis.year, *published)
-        return {"pear": Hindcast(dt.date(axis.year, month, day), usual)}
+        return {PEAR: Hindcast(dt.date(axis.year, month, day), usual)}
 
     return told
 
@@ -36,7 +49,7 @@ def always(
 def test_misses_are_counted_from_what_was_said_two_weeks_before() -> None:
     asked: list[dt.date] = []
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
+    def told(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         asked.append(day)
         return always(4, 23, (4, 26))(day, axis)
 
@@ -74,12 +87,12 @@ def test_each_day_is_asked_once_and_the_progress_is_told() -> None:
     asked: list[dt.date] = []
     told: list[tuple[int, int]] = []
 
-    def hindcasts_on(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
+    def hindcasts_on(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         asked.append(day)
-        return {p: Hindcast(dt.date(axis.year, 4, 20), None) for p in ("pear", "plum")}
+        return {p: Hindcast(dt.date(axis.year, 4, 20), None) for p in (PEAR, PLUM)}
 
     notes = [opened(p, dt.date(y, 4, 18)) for y in (2024, 2025, 2026) for p in ("pear", "plum")]
-    usual = {**USUAL, "plum": None}
+    usual = {**USUAL, PLUM: None}
     score = forecast_score(AXIS, notes, usual, hindcasts_on, lambda *far: told.append(far))
     assert len(asked) == len(set(asked)) == 3
     assert told == [(0, 3), (1, 3), (2, 3)]
@@ -99,17 +112,17 @@ def test_neither_better_nor_worse_is_said_too() -> None:
 
 
 def test_like_is_compared_with_like_where_only_some_have_earlier_notes() -> None:
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
+    def told(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         return {
-            "pear": Hindcast(dt.date(axis.year, 4, 21), None),
-            "plum": Hindcast(dt.date(axis.year, 4, 30), None),
+            PEAR: Hindcast(dt.date(axis.year, 4, 21), None),
+            PLUM: Hindcast(dt.date(axis.year, 4, 30), None),
         }
 
     notes = [
         opened("pear", dt.date(2025, 4, 24)),
         *(opened(p, dt.date(2026, 4, 20)) for p in ("pear", "plum")),
     ]
-    score = forecast_score(AXIS, notes, {**USUAL, "plum": None}, told)
+    score = forecast_score(AXIS, notes, {**USUAL, PLUM: None}, told)
     assert score.seasons[0].forecast_mean == 5.5
     assert score.says.endswith(
         "The mean of earlier notes missed by 4.0 where there is one (1 of 2), there the forecast by 1.0: "
@@ -120,12 +133,12 @@ def test_like_is_compared_with_like_where_only_some_have_earlier_notes() -> None
 def test_a_winter_flower_is_judged_by_the_season_it_belongs_to() -> None:
     asked: list[tuple[dt.date, int]] = []
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[str, Hindcast]:
+    def told(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         asked.append((day, axis.year))
-        return {"hazel": Hindcast(dt.date(axis.year, 1, 6), dt.date(axis.year, 1, 9))}
+        return {HAZEL: Hindcast(dt.date(axis.year, 1, 6), dt.date(axis.year, 1, 9))}
 
     notes = [opened("hazel", dt.date(2024, 1, 4)), opened("hazel", dt.date(2025, 12, 29))]
-    score = forecast_score(AXIS, notes, {"hazel": dt.date(2027, 1, 9)}, told)
+    score = forecast_score(AXIS, notes, {HAZEL: dt.date(2027, 1, 9)}, told)
     assert [s.season for s in score.seasons] == [2026, 2024]
     (miss,) = score.seasons[0].misses
     assert (miss.miss, miss.fixed_miss, miss.notes_miss) == (8, 11, 6)
@@ -138,7 +151,7 @@ def test_of_several_watchers_the_first_counts_and_a_leap_day_is_a_date() -> None
         opened("pear", dt.date(2026, 3, 5)),
         opened("pear", dt.date(2026, 3, 2)),
     ]
-    score = forecast_score(AXIS, notes, {"pear": dt.date(2027, 3, 1)}, always(3, 4))
+    score = forecast_score(AXIS, notes, {PEAR: dt.date(2027, 3, 1)}, always(3, 4))
     (miss,) = score.seasons[0].misses
     assert (miss.noted, miss.miss, miss.notes_miss) == (dt.date(2026, 3, 2), 2, -2)
 

@@ -8,7 +8,8 @@ from leafturn.journal.book import BookLine
 from leafturn.journal.entries import Withdrawal
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
+from leafturn_tui.pages.learnt import need_rows, need_sheet
+from leafturn_tui.pages.scores import score_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.book import QUESTION
 from leafturn_tui.text import phrases
@@ -37,7 +38,7 @@ class BookPage(Page, key="9", question=QUESTION):
         """Forecasts of past springs, made again as they stood before each note."""
         if VIEWS[self.view] != "score" or almanac.score_ready():
             return None
-        return Slow("the forecasts of past springs", almanac.score)
+        return Slow("the forecasts of past seasons", almanac.score)
 
     def _turn(self, desk: Host) -> None:
         self.view = (self.view + 1) % len(VIEWS)

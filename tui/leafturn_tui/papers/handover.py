@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, PlantLine, handover_book
 from leafturn.papers.losses import losses
@@ -108,3 +109,5 @@ def _learnt(almanac: AlmanacFace) -> Iterator[str]:
     yield from learnt.unused
     score = almanac.score()
     yield from [season.says for season in score.seasons] or [score.says]
+    yield from (kind.says for kind in score.kinds if kind.what != FIRST_OPEN.name)
+    yield from [score.nights.says] if score.nights is not None else []

@@ -10,8 +10,9 @@ from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.answers.forecast_score import Miss, SeasonScore
+    from leafturn.answers.forecast_score import KindScore, Miss, SeasonScore
     from leafturn.answers.learnt import NeedLine
+    from leafturn.answers.night_score import NightScore
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(asked="What have we noted?", place=120)
@@ -37,6 +38,8 @@ def as_json(almanac: AlmanacFace) -> Answer:
         "learnt": fields(learnt, "place_days", "notes", "kinds", place_doubt_days="place_uncertainty_days"),
         "plants": [need(line) for line in learnt.lines],
         "score": [season(one) for one in almanac.score().seasons],
+        "score_by_kind": [of_kind(one) for one in almanac.score().kinds],
+        "cold_nights": nights(almanac.score().nights),
         "unused": learnt.unused,
     }
 
@@ -49,21 +52,41 @@ def need(said: NeedLine) -> Answer:
 
 def season(said: SeasonScore) -> Answer:
     """One season's average misses; null where there is nothing to compare with."""
-    means = fields(
+    return _means(said, "season") | {"blooms": len(said.misses), "misses": [miss(one) for one in said.misses]}
+
+
+def of_kind(said: KindScore) -> Answer:
+    """One kind of forecast over its last three seasons; null where there is nothing to compare with."""
+    return _means(said, "what", "says") | {
+        "noted": len(said.misses),
+        "misses": [miss(one) for one in said.misses],
+    }
+
+
+def _means(said: SeasonScore | KindScore, *own: str) -> Answer:
+    return fields(
         said,
-        "season",
+        *own,
         forecast_miss_days="forecast_mean",
         fixed_date_miss_days="fixed_mean",
         mean_of_notes_miss_days="notes_mean",
     )
-    return means | {"blooms": len(said.misses), "misses": [miss(one) for one in said.misses]}
+
+
+def nights(said: NightScore | None) -> Answer | None:
+    """Minima given for cold nights beside what came; misses in degrees Celsius, null without any."""
+    if said is None:
+        return None
+    means = fields(said, "says", given_miss_celsius="given_mean_c", usual_minimum_miss_celsius="usual_mean_c")
+    celsius = {"given_celsius": "given_c", "came_celsius": "came_c", "usual_celsius": "usual_c"}
+    return means | {"nights": [fields(one, "eve", **celsius) for one in said.nights]}
 
 
 def miss(said: Miss) -> Answer:
-    """One bloom; misses are positive where the date foretold was too late."""
+    """One event; misses are positive where the date foretold was too late."""
     return fields(
         said,
-        *("plant", "noted", "asked", "foretold", "published"),
+        *("what", "plant", "noted", "asked", "foretold", "published"),
         mean_of_notes="notes_mean",
         forecast_miss_days="miss",
         fixed_date_miss_days="fixed_miss",
