@@ -400,8 +400,14 @@ RIPENING_KNOWN = [
 
 
 def of_pollen_alone(facts: Cultivar) -> bool:
-    """Whether a cultivar stands in the library for a table of alleles or sexes, and no more."""
+    """Whether a cultivar stands in the library for a table of alleles or sexes, and no more.
+
+    Two tables of cherries tell when each blooms as well.
+    """
     pollen = {"s_alleles", "pollen_alleles", "self_share", "good_pollen", "sex", "pollinated_by"}
+    bloom = facts.bloom_offset_days
+    if bloom is not None and bloom.source in ("Australian cherry chart", "Pacific Northwest cherry chart"):
+        pollen.add("bloom_offset_days")
     stated = {name for name in facts.__struct_fields__ if getattr(facts, name)} - {"also_called"}
     return stated <= pollen
 

@@ -162,7 +162,7 @@ def _crosses(kind: Kind, library: Library) -> Iterator[FactLine]:
 
 def _cultivars(kind: Kind, library: Library) -> Iterator[CultivarLine]:
     for name, cultivar in kind.cultivars.items():
-        facts = tuple(map(line_of, cultivar_facts("", cultivar, library)))
+        facts = tuple(map(line_of, cultivar_facts("", cultivar, kind, library)))
         yield CultivarLine(name=name, also_called=cultivar.also_called, facts=facts)
 
 

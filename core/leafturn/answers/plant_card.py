@@ -98,7 +98,7 @@ def _one_line(plant: Plant, kind: Kind) -> str:
 def _facts(specimen: Specimen, climate: frozenset[str]) -> Iterator[FactLine]:
     found, kind, library = specimen.cultivar, specimen.kind, specimen.library
     known = [
-        *(cultivar_facts(*found, library) if found else ()),
+        *(cultivar_facts(*found, kind, library) if found else ()),
         *facts_of(kind, library, found[1] if found else None, climate),
     ]
     yield from map(line_of, known)

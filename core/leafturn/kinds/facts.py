@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
+import msgspec
 from msgspec import Struct
 
+from leafturn.kinds.allele_names import allele_names, in_both_names
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library
 from leafturn.kinds.lore import pests_of
@@ -122,6 +124,8 @@ def facts_of(
     """
     if kind.traits is not None:
         yield _known("traits", kind.traits, library)
+    if kind.name in allele_names():
+        yield _known("numbering of S-alleles", allele_names()[kind.name].says, library)
     for name in SECTIONS:
         if name == "pruning":
             yield from (
@@ -162,11 +166,13 @@ def sum_in_words(published: HeatSum, library: Library, whose: str = "") -> Known
     return Known(what, ", ".join(parts), published.sure, cited, read=library.was_read(published))
 
 
-def cultivar_facts(name: str, cultivar: Cultivar, library: Library) -> Iterator[Known]:
-    """Every fact by which a cultivar differs from its kind."""
+def cultivar_facts(name: str, cultivar: Cultivar, kind: Kind, library: Library) -> Iterator[Known]:
+    """Every fact by which a cultivar differs from its kind; alleles by both names."""
     for field in cultivar.__struct_fields__:
         fact = getattr(cultivar, field)
         if isinstance(fact, Fact):
+            if field in ("s_alleles", "pollen_alleles"):
+                fact = msgspec.structs.replace(fact, value=in_both_names(kind.name, fact.value))
             said = field.replace("_", " ")
             yield _known(f"{name}: {said}" if name else said, fact, library)
 

@@ -14,6 +14,7 @@ import pytest
 from tests.samples.places import DEMO, ROOT
 
 from leafturn.kinds import defaults as filling
+from leafturn.kinds.allele_names import allele_names
 from leafturn.kinds.checks.evidence import facts_in
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
@@ -39,6 +40,7 @@ def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library)
             fact for field in stock.__struct_fields__ if isinstance(fact := getattr(stock, field), Fact)
         ]
     facts += library.crosses.values()
+    facts += [names.says for names in allele_names().values()]
     for pest in library.pests.values():
         facts += [pest.scout, *pest.heat_sums]
     for way in library.pruning.values():

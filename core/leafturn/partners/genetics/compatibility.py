@@ -24,6 +24,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from leafturn.base.tunables import USUAL, Numbers
+from leafturn.kinds.allele_names import in_both_names
 from leafturn.kinds.model import Fact
 from leafturn.partners.chance.shares import FULL, NONE, Share
 from leafturn.partners.genetics.genotype import Genotype
@@ -254,7 +255,7 @@ def _not_in_library(recipient: Genotype, donor: Genotype) -> str:
 
 def _gametophytic(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
     grows = gametophytic_share(recipient.pistil_alleles, donor.pistil_alleles)
-    shared = " ".join(recipient.pistil_alleles)
+    shared = " ".join(in_both_names(recipient.kind.name, recipient.pistil_alleles))
     if grows == 0:
         return NONE, f"shares both S-alleles ({shared})", ""
     if grows == 1:

@@ -7,6 +7,7 @@ from typing import Literal
 
 from leafturn.base.closed_words import FlowerOrder, Sex
 from leafturn.garden.model import Neighbour, Plant, Raised
+from leafturn.kinds.allele_names import as_here
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Fact, Kind
@@ -146,7 +147,7 @@ def _genotype(
 ) -> Genotype:
     found = library.cultivar(kind, name)
     title, facts = found if found else (name, NOT_NAMED)
-    stated = tuple(_allele(a) for a in alleles)
+    stated = tuple(as_here(kind.name, _allele(a)) for a in alleles)
     pistil = stated or (tuple(_allele(a) for a in facts.s_alleles.value) if facts.s_alleles else ())
     shown = tuple(_allele(a) for a in facts.pollen_alleles.value) if facts.pollen_alleles else None
     if shown is not None and not set(shown) <= set(pistil):
