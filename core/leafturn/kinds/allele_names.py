@@ -14,7 +14,7 @@ _PRIME = "'"  # of an allele that no pistil refuses: S4'
 
 
 class AlleleNames(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """How the alleles of a kind are numbered, in a sentence; `also` is the name here to the name elsewhere."""
+    """How the alleles of a kind are numbered, in a sentence; `also`: the name here to that elsewhere."""
 
     says: Fact[str]
     also: dict[str, str]
