@@ -40,9 +40,9 @@ Judgement = Literal["keep", "move", "remove"]
 """What a plant can be judged to be: a plan that is settled."""
 JUDGEMENTS: tuple[Judgement, ...] = get_args(Judgement)
 
-CountsAs = Literal["cut", "water", "turn", "empty", "guard", "look", "note"]
+CountsAs = Literal["cut", "water", "turn", "empty", "guard", "unguard", "look", "note"]
 """What else a job comes to once it is done: a climber's shoots cut back, roots watered, a heap turned, a bay
-emptied, a guard seen to, a tree looked over, something seen that wants a note."""
+emptied, a guard seen to, one taken off, a tree looked over, something seen that wants a note."""
 COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
 
 WorldPart = Literal["europe", "north america", "australasia", "elsewhere"]

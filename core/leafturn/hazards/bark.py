@@ -12,12 +12,10 @@ from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.garden.model import DEAD, Guard, Plant
 from leafturn.journal.entries import Done, Entry, LossNote, of_kind
-from leafturn.journal.questions import jobs_done
 from leafturn.season.garden_day import GardenDay
 
 YOUNG_YEARS = 9.0  # guess: older bark is thick, wants no guard, and one that is on may come off
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
-TAKE_OFF = "take-guard-off"  # the job in which a guard is taken off
 GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
 GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
 SCENT_WITHIN_M = 2.0  # guess
@@ -80,8 +78,7 @@ def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
     if plant.guard is not None:
         outgrown = age is not None and age >= YOUNG_YEARS
         off = any(
-            done.on.year >= (plant.guard.year or 0)
-            for done in _of_guard(plant, day, jobs_done(day.entries, TAKE_OFF))
+            done.on.year >= (plant.guard.year or 0) for done in _of_guard(plant, day, day.done("unguard"))
         )
         return "none" if off else "outgrown" if outgrown else "on"
     kind = day.kind(plant)

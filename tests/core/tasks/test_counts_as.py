@@ -78,6 +78,18 @@ def test_an_own_rule_may_water_and_empty(tmp_path: Path) -> None:
     assert bay.to_do == "emptied on 20 Jul"
 
 
+def test_a_guard_taken_off_by_a_rule_of_ones_own_is_off(tmp_path: Path) -> None:
+    old = plant("old", "apple", year=2010, at=[0, 0], guard={"kind": "mesh", "height_cm": 60, "year": 2011})
+    off = own_rule("bare", id="guard-off", title="bare the stem of {name}", applies={"guard": ["outgrown"]},
+                   open="03-15", close="06-10")  # fmt: skip
+    almanac = almanac_of(tmp_path, garden_text(old, off), dt.date(2027, 5, 1))
+    (job,) = (job for job in almanac.jobs() if job.verb == "bare")
+    assert any("still wears a guard" in line.says for line in almanac.care().bark)
+    done, _ = almanac.note(Done(on=almanac.on, task=job.id), almanac.on)
+    assert not any("still wears a guard" in line.says for line in done.care().bark)
+    assert not any(job.verb == "bare" for job in done.at(dt.date(2028, 5, 1)).jobs())
+
+
 @pytest.mark.parametrize(
     ("wrong", "said"),
     [
@@ -100,4 +112,4 @@ def test_a_word_nobody_knows_is_said(tmp_path: Path, wrong: dict[str, object], s
 
 def test_each_word_is_used_by_a_rule_of_the_program() -> None:
     used = {rule.counts_as for rule in load_rules().rules} - {None}
-    assert used == {"cut", "water", "turn", "empty", "guard", "look", "note"}
+    assert used == {"cut", "water", "turn", "empty", "guard", "unguard", "look", "note"}
