@@ -120,6 +120,8 @@ def _match(rule: Rule, subject: Subject, season: SeasonState, jobs: Sequence[Job
 
 
 def _why_none(rule: Rule, subject: Subject, season: SeasonState) -> str:
+    if rule.follows is not None:
+        return f'it follows "{rule.follows}", of which no job is noted as done in the months before'
     if not under_threat(rule, subject, season):
         days = rule.applies.frost_within_days
         return f"no night within {days} days is cold enough to call for it"

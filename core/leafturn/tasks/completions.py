@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable
 
 from leafturn.garden.model import Plant
@@ -11,6 +12,7 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.subjects import Subject
 
+LATELY_DAYS = 300  # guess: less than a year, so that what was put on last year does not count
 CLOSING = (Done, LetGo, PutOff)
 
 
@@ -61,6 +63,11 @@ class Completions:
         explicit = [entry for _, entry in closed if isinstance(entry, Done)]
         noted = [e for p in subject.plants for e in self.notes(p, rule)]
         return sorted([*explicit, *noted], key=lambda e: (e.on, e.id))
+
+    def done_before(self, subject: Subject, rule: Rule, until: dt.date) -> bool:
+        """Whether a rule's job was done in the months before a day, of which LATELY_DAYS is the most."""
+        earliest = until - dt.timedelta(days=LATELY_DAYS)
+        return any(earliest <= done.on <= until for done in self.all_done(subject, rule))
 
     def notes(self, plant: Plant, rule: Rule) -> list[Entry]:
         """Notes of the kind that counts as doing a rule's job, for one plant."""

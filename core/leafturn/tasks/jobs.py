@@ -121,7 +121,9 @@ class JobMaker:
     ) -> Iterator[Job]:
         season = self.season
         window = window_of(rule, subject, self.anchors, last_done)
-        if not window.exists and (note is None or isinstance(note, PutOff)):
+        if (note is None or isinstance(note, PutOff)) and not (
+            window.exists and self._has_forerunner(rule, subject, window)
+        ):
             return
         held_from = next_hold(rule, self.book, subject, self.anchors, window.close_day)
         window = ended_before(window, held_from, season)
@@ -134,6 +136,13 @@ class JobMaker:
         if status.state in DUE and (wants := self._wanted(self._demands(rule, subject), subject)):
             status = JobStatus(state="held", hold=for_want_of(wants))
         yield self._filled(rule, subject, job_id, window, status, last_done)
+
+    def _has_forerunner(self, rule: Rule, subject: Subject, window: Window) -> bool:
+        """Whether what a rule follows was done; true of a rule that follows none."""
+        if rule.follows is None or window.close.likely is None:
+            return rule.follows is None
+        first = next((r for r in self.book.rules if r.id == rule.follows), None)
+        return first is not None and self.completions.done_before(subject, first, window.close.likely)
 
     def _filled(
         self,

@@ -50,6 +50,7 @@ def complaints(
     yield from _title(rule.title_ahead or "")
     yield from _figures(rule)
     yield from _closing(rule)
+    yield from _follows(rule)
     yield from _kinds(rule, library, grown)
     yield from _words(rule, library)
 
@@ -153,6 +154,13 @@ def _closing(rule: Rule) -> Iterator[str]:
     if rule.closed_by_stage not in stages:
         hint = did_you_mean(rule.closed_by_stage, stages) or f"Write one of: {', '.join(stages)}."
         yield f"closed_by_stage = {rule.closed_by_stage!r} is no stage. {hint}"
+
+
+def _follows(rule: Rule) -> Iterator[str]:
+    known = {one.id for one in load_rules().rules}
+    if rule.follows is not None and rule.follows not in known:
+        hint = did_you_mean(rule.follows, known) or "leafturn rules GARDEN lists them by id."
+        yield f"follows = {rule.follows!r} is no rule of the program. {hint}"
 
 
 def _kinds(rule: Rule, library: Library, grown: Collection[str]) -> Iterator[str]:

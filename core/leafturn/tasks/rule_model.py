@@ -29,7 +29,9 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether autumn frost
     comes to this garden at all, be it in 1 year of 20. `answered` are ways chosen to help a tree without a
     partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in the
-    first season that has that day after the answer.
+    first season that has that day after the answer. `damaged_by` are words of which the cause in a note of
+    damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
+    under half their height (DWARFING_SHARE), or for all but these.
     """
 
     subject: Literal["plant", "heap"] = "plant"
@@ -65,6 +67,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
     regions: tuple[WorldPart, ...] = ()
+    damaged_by: tuple[str, ...] = ()
+    dwarfing: bool | None = None
 
 
 class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -82,6 +86,8 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     (leafturn.kinds.pruning) has a cut of that name, and takes its dates and reasons from there.
     `too_late` says what a missed window means: "do not" where doing it now would harm, "gone by" where it
     would only be of no use, "still" where it stays late until it is done or let go.
+    A rule that `follows` another, by its id, stands only where that one's job was done for the same plants in
+    the months before: what was put on is taken off.
     `{sleepers}` and `{slug eaters}` in a sentence are animals of the garden's part of the world.
     """
 
@@ -111,6 +117,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     look: str | None = None
     too_late: Literal["do not", "gone by", "still"] = "gone by"
     instead: str | None = None
+    follows: str | None = None
     because: str = ""
     if_skipped: str
     cautions: tuple[str, ...] = ()

@@ -10,6 +10,7 @@ import numpy as np
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
+from leafturn.journal.entries import DamageNote, of_kind
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -37,6 +38,7 @@ class Subject:
     applies: Applies | None = None
 
 
+DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height does not hold it up either
 UNSETTLED = ("remove", "undecided", "move")  # tended only by rules that ask for just that
 
 
@@ -124,6 +126,8 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         and (not applies.guard or guard_stage(plant, season.day) in applies.guard)
         and (applies.established is None or is_established(plant, season) == applies.established)
         and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
+        and (applies.dwarfing is None or _is_dwarfed(plant, season) == applies.dwarfing)
+        and (not applies.damaged_by or _is_damaged(plant, season, applies.damaged_by))
     )
 
 
@@ -205,6 +209,22 @@ def _flowers(plant: Plant, season: SeasonState) -> bool:
 
 def _carries_climber(plant: Plant, season: SeasonState) -> bool:
     return any(other.host == plant.id and _is_there(other, season) for other in season.day.garden.plants)
+
+
+def _is_dwarfed(plant: Plant, season: SeasonState) -> bool:
+    stock = season.day.specimen(plant).rootstock
+    share = stock.height_share if stock is not None else None
+    return share is not None and share.value < DWARFING_SHARE
+
+
+def _is_damaged(plant: Plant, season: SeasonState, words: Sequence[str]) -> bool:
+    """Whether a note of damage, of this season or the one before, names one of the words as its cause."""
+    return any(
+        note.plant == plant.id
+        and season.axis.before.first <= note.on
+        and any(word in (note.cause or note.text or "").lower() for word in words)
+        for note in of_kind(season.day.entries, DamageNote)
+    )
 
 
 def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:
