@@ -16,7 +16,7 @@ def not_asked() -> int:
 def test_the_first_page_lies_below_all_until_another_is_turned_to() -> None:
     stack = PageStack()
     first = stack.top
-    assert first.question == "What needs hands this week?"  # type: ignore[attr-defined]
+    assert first.question.asked == "What needs hands this week?"  # type: ignore[attr-defined]
     assert not stack.steps_back
     assert not stack.back()
     plant = OnePlant("quince")

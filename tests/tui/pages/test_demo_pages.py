@@ -59,7 +59,7 @@ def whole_list(
 @pytest.mark.parametrize("digit", list(pages()))
 def test_every_page_fits_and_answers_its_question(demo: Almanac, digit: str, size: tuple[int, int]) -> None:
     first, rows = whole_list(demo, digit, size)
-    assert first[0].startswith(f" {pages()[digit].question}")
+    assert first[0].startswith(f" {pages()[digit].question.asked}")
     assert phrases.day(ON) in first[0]
     assert "heat" in first[1]
     assert any(line.startswith("> ") for line in first)

@@ -12,18 +12,17 @@ from textual.binding import Binding, BindingsMap
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.host import Key, PlantLink
-from leafturn_tui.notes import NotUnderstood, dates, grammar
+from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.pages import DIGITS, pages
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.panels.choice import Choice, Option
-from leafturn_tui.panels.find import Finding, Named
-from leafturn_tui.panels.line import Typing
+from leafturn_tui.panels.find import Finding, plants_by_name
+from leafturn_tui.panels.line import Typing, date_to_type
 from leafturn_tui.panels.observation import BloomSeen, Picked, candidates
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.panels.take_back import TakeBack
 from leafturn_tui.panels.tonight import ask_tonight
-from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
     from leafturn_tui.host import Host
@@ -157,26 +156,17 @@ def _take_back(desk: Host) -> None:
 
 
 def _find(desk: Host) -> None:
-    among = [
-        Named(p.id, ", ".join(x for x in (p.name, p.kind, p.cultivar) if x))
-        for p in desk.almanac.garden.plants
-    ]
+    among = plants_by_name(desk.almanac.garden.plants)
     desk.ask(Finding("Which plant?", among, lambda plant: desk.open(OnePlant(plant))))
 
 
 def _other_date(desk: Host) -> None:
-    on = desk.almanac.on
-
-    def preview(text: str) -> str:
-        return phrases.long_day(dates.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
-
-    def take(text: str) -> None:
-        day = dates.date(text, on)
+    def take(day: dt.date) -> None:
         if not dt.date(1900, 1, 1) <= day <= dt.date(2200, 12, 31):
             raise NotUnderstood("dates from 1900 to 2200, please")
         desk.set_day(day)
 
-    desk.ask(Typing("Show everything on which date?", take, preview=preview, enter="show it"))
+    desk.ask(date_to_type("Show everything on which date?", desk.almanac.on, take, enter="show it"))
 
 
 def _go(desk: Host) -> None:

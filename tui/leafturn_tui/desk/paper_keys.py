@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from leafturn_tui.notes import NotUnderstood, dates
+from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.choice import Choice, Option
-from leafturn_tui.panels.find import Finding, Named
-from leafturn_tui.panels.line import Typing
+from leafturn_tui.panels.find import Finding, plants_by_name
+from leafturn_tui.panels.line import Typing, date_to_type
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -100,26 +100,18 @@ def _ask_tree(desk: Host) -> None:
     if desk.almanac.plant(under):
         write(under)
         return
-    among = [
-        Named(p.id, ", ".join(x for x in (p.name, p.kind, p.cultivar) if x))
-        for p in desk.almanac.garden.plants
-    ]
-    desk.ask(Finding("Whose card?", among, write))
+    desk.ask(Finding("Whose card?", plants_by_name(desk.almanac.garden.plants), write))
 
 
 def _ask_leaving(desk: Host) -> None:
     on = desk.almanac.on
 
-    def preview(text: str) -> str:
-        return phrases.long_day(dates.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
-
-    def take(text: str) -> None:
-        leave = dates.date(text, on)
+    def take(leave: dt.date) -> None:
         if leave < on:
             raise NotUnderstood(f"{phrases.long_day(leave)} is past")
         _ask_return(desk, leave)
 
-    desk.ask(Typing("On which day do you leave?", take, preview=preview, enter="go on"))
+    desk.ask(date_to_type("On which day do you leave?", on, take, enter="go on"))
 
 
 def _ask_return(desk: Host, leave: dt.date) -> None:

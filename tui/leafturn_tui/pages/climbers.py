@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.climbers import ClimberView
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Told
+from leafturn_tui.pages.told import told_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, growth_words, training_words
-from leafturn_tui.render.parts.groups import Groups
 from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
@@ -60,7 +59,11 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         """The climber on its host."""
         climber = _climber(almanac, row.key)
         title = f"{row.key} on {climber.host}" if climber and climber.host else row.key
-        return None if climber is None else Told(title, _groups_of(row.key), row.key)
+        return (
+            None
+            if climber is None
+            else told_of(title, partial(_climber, plant=row.key), climber_groups, row.key)
+        )
 
 
 def _tone(climber: ClimberView) -> str:
@@ -69,13 +72,3 @@ def _tone(climber: ClimberView) -> str:
 
 def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:
     return next((c for c in almanac.climbers() if c.plant == plant), None)
-
-
-def _groups_of(plant: str) -> Callable[[AlmanacFace], Groups | None]:
-    """Finds a climber's groups in whatever almanac is shown."""
-
-    def find(almanac: AlmanacFace) -> Groups | None:
-        climber = _climber(almanac, plant)
-        return None if climber is None else climber_groups(climber, almanac)
-
-    return find

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.heaps import HeapView
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Told, group_rows
+from leafturn_tui.pages.told import group_rows, told_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heaps import (
     NITROGEN,
@@ -18,7 +19,6 @@ from leafturn_tui.render.heaps import (
     nitrogen_lines,
     ratio_words,
 )
-from leafturn_tui.render.parts.groups import Groups
 from leafturn_tui.text.layout import BLANK, MARGINS, Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
@@ -70,7 +70,9 @@ class HeapsPage(Page, key="6", question=QUESTION):
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The heap's own page."""
         heap = _heap(almanac, row.key)
-        return None if heap is None else Told(f"{heap.name}, {heap.stage}", _groups_of(heap.id), heap.id)
+        if heap is None:
+            return None
+        return told_of(f"{heap.name}, {heap.stage}", partial(_heap, heap_id=heap.id), heap_groups, heap.id)
 
 
 def summary(heap: HeapView, almanac: AlmanacFace) -> str:
@@ -81,13 +83,3 @@ def summary(heap: HeapView, almanac: AlmanacFace) -> str:
 
 def _heap(almanac: AlmanacFace, heap_id: str) -> HeapView | None:
     return next((h for h in almanac.heaps() if h.id == heap_id), None)
-
-
-def _groups_of(heap_id: str) -> Callable[[AlmanacFace], Groups | None]:
-    """Finds a heap's groups in whatever almanac is shown."""
-
-    def find(almanac: AlmanacFace) -> Groups | None:
-        heap = _heap(almanac, heap_id)
-        return None if heap is None else heap_groups(heap, almanac)
-
-    return find

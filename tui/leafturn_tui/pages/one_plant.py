@@ -10,8 +10,9 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_job import OneJob
+from leafturn_tui.pages.told import titled
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
+from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -49,14 +50,10 @@ class OnePlant(Page):
             ("in your own words", _sentences(card.own_words, width)),
             ("noted", _sentences([grammar.entry_words(e, almanac.on) for e in card.notes], width)),
         ]
-        rows: list[Row] = []
-        for title, lines in groups:
-            if not lines:
-                continue
-            rows += ([BLANK] if rows else []) + ([heading(title)] if title else [])
-            for n, line in enumerate(lines):
-                rows.append(Row(line.pieces, line.key or f"{title} {n}", line.why, card.id))
-        return rows
+        return titled(
+            (title, [Row(r.pieces, r.key or f"{title} {n}", r.why, card.id) for n, r in enumerate(rows)])
+            for title, rows in groups
+        )
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """A job's page, from its line."""

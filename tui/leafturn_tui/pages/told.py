@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, TypeVar
 
 from leafturn_tui.pages.base import Page
 from leafturn_tui.render.parts.groups import Groups
@@ -11,6 +11,8 @@ from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+
+T = TypeVar("T")
 
 
 class Told(Page):
@@ -44,15 +46,45 @@ class Told(Page):
         return group_rows(self._find(almanac) or (), width, self._plant)
 
 
+def told_of(
+    title: str, one: Callable[[AlmanacFace], T | None], groups: Callable[[T, AlmanacFace], Groups], plant: str
+) -> Told:
+    """The page of one thing, looked up anew in whatever almanac is shown.
+
+    Parameters
+    ----------
+    one : callable
+        Gives the thing from an almanac; None where it is no longer there.
+    groups : callable
+        Its groups of sentences.
+    plant : str
+        Id of the plant or heap it is about.
+    """
+
+    def find(almanac: AlmanacFace) -> Groups | None:
+        found = one(almanac)
+        return None if found is None else groups(found, almanac)
+
+    return Told(title, find, plant)
+
+
 def group_rows(groups: Groups, width: int, plant: str = "") -> list[Row]:
     """Groups of sentences as rows; the bar rests on the first line of each sentence."""
-    rows: list[Row] = []
-    for title, sentences in groups:
-        if not sentences:
-            continue
-        rows += ([BLANK] if rows else []) + ([heading(title)] if title else [])
+
+    def rows_of(title: str, sentences: Sequence[str]) -> Iterator[Row]:
         for n, sentence in enumerate(sentences):
             first, *rest = paragraph(sentence, width, indent=1)
-            rows.append(Row(first.pieces, f"{title} {n}", sentence, plant))
-            rows += rest
+            yield Row(first.pieces, f"{title} {n}", sentence, plant)
+            yield from rest
+
+    return titled((title, list(rows_of(title, sentences))) for title, sentences in groups)
+
+
+def titled(groups: Iterable[tuple[str, Sequence[Row]]]) -> list[Row]:
+    """The groups that have rows, each under its title, with a blank line between them."""
+    rows: list[Row] = []
+    for title, own in groups:
+        if own:
+            rows += ([BLANK] if rows else []) + ([heading(title)] if title else [])
+            rows += own
     return rows

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
+from leafturn.garden.model import Plant
 from leafturn_tui.panels.base import Panel, keys_row, title_row
 from leafturn_tui.text.layout import Column, Piece, Row, columns, piece
 
@@ -14,6 +15,11 @@ class Named(NamedTuple):
 
     id: str
     words: str = ""
+
+
+def plants_by_name(plants: Iterable[Plant]) -> list[Named]:
+    """Plants by their ids; name, kind and cultivar find them too."""
+    return [Named(p.id, ", ".join(x for x in (p.name, p.kind, p.cultivar) if x)) for p in plants]
 
 
 def sought(letters: str, among: Sequence[Named]) -> list[Named]:

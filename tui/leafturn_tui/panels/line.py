@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 
-from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.notes import NotUnderstood, dates
 from leafturn_tui.panels.base import Panel, keys_row, title_row
+from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, paragraph
 from leafturn_tui.text.typed_line import TypedLine
 
@@ -75,3 +77,20 @@ class Typing(Panel):
         """Put pasted text where the cursor is."""
         self._complaint = ""
         self.typed.insert(text)
+
+
+def date_to_type(title: str, on: dt.date, take: Callable[[dt.date], None], *, enter: str) -> Typing:
+    """Ask for a date, which is shown in full while it is typed.
+
+    Parameters
+    ----------
+    on : date
+        The day from which "+7" counts.
+    take : callable
+        Called with the date on Enter. Raises NotUnderstood to keep the panel open with its sentence.
+    """
+
+    def preview(text: str) -> str:
+        return phrases.long_day(dates.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
+
+    return Typing(title, lambda text: take(dates.date(text, on)), preview=preview, enter=enter)

@@ -84,11 +84,7 @@ def nights(said: NightScore | None) -> Answer | None:
 
 def miss(said: Miss) -> Answer:
     """One event; misses are positive where the date foretold was too late."""
-    return fields(
-        said,
-        *("what", "plant", "noted", "asked", "foretold", "published"),
-        mean_of_notes="notes_mean",
-        forecast_miss_days="miss",
-        fixed_date_miss_days="fixed_miss",
-        mean_of_notes_miss_days="notes_miss",
-    )
+    names = ("what", "plant", "noted", "asked", "foretold", "published")
+    days = {"forecast": said.miss, "fixed_date": said.fixed_miss, "mean_of_notes": said.notes_miss}
+    missed = {f"{of}_miss_days": missed for of, missed in days.items()}
+    return fields(said, *names, mean_of_notes="notes_mean") | missed

@@ -87,15 +87,8 @@ def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) ->
     if len(line.jobs) == 1:
         yield from _job(line.jobs[0], almanac, "", beyond, of)
         return
-    minutes = phrases.minutes(line.minutes) if line.state not in ("held", "passed") else ""
-    said = [
-        phrases.line_state(line, almanac.on),
-        line.title,
-        line.where,
-        phrases.line_whose(line, almanac.on, beyond),
-        minutes,
-    ]
-    yield ", ".join(part for part in said if part)
+    state, whose = phrases.line_state(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
+    yield _head(line, state, whose)
     for job in line.jobs:
         who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
         place = ", ".join(part for part in (job.title, job.where, who) if part)
@@ -105,17 +98,14 @@ def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) ->
         yield f"    {caution}"
 
 
+def _head(said: Job | Line, state: str, whose: str, more: str = "") -> str:
+    """What stands first: its state, what to do, where, whose it is and how long it takes."""
+    minutes = phrases.minutes(said.minutes) if said.state not in ("held", "passed", "done", "let go") else ""
+    return ", ".join(part for part in (state, said.title, said.where, whose, minutes, more) if part)
+
+
 def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], of: str) -> Iterator[str]:
-    minutes = phrases.minutes(job.minutes) if job.state not in ("held", "passed", "done", "let go") else ""
-    said = [
-        phrases.state(job, almanac.on),
-        job.title,
-        job.where,
-        phrases.whose(job, almanac.on, beyond),
-        minutes,
-        more,
-    ]
-    yield ", ".join(part for part in said if part)
+    yield _head(job, phrases.state(job, almanac.on), phrases.whose(job, almanac.on, beyond), more)
     if job.why:
         yield f"    {job.why[0]}"
     if len(job.members) > 1:

@@ -42,13 +42,7 @@ def night_as_json(almanac: AlmanacFace, night: Tonight, question: str | None) ->
 
 def cold_hit(said: ColdHit) -> Answer:
     """One plant on a cold night."""
-    return fields(
-        said,
-        *("plant", "kind", "stage", "stage_from", "cover", "cover_words", "words", "basis"),
-        share_lost="share",
-        share_lost_low="low",
-        share_lost_high="high",
-        tenth_lost_at_celsius="tenth_c",
-        nine_tenths_lost_at_celsius="nine_tenths_c",
-        height_metres="height_m",
-    )
+    names = ("plant", "kind", "stage", "stage_from", "cover", "cover_words", "words", "basis")
+    lost = fields(said, share_lost="share", share_lost_low="low", share_lost_high="high")
+    killing = fields(said, tenth_lost_at_celsius="tenth_c", nine_tenths_lost_at_celsius="nine_tenths_c")
+    return fields(said, *names, height_metres="height_m") | lost | killing
