@@ -15,6 +15,7 @@ from leafturn.answers.harvest_calendar import Larder, larder
 from leafturn.answers.heaps import HeapView, heap_views
 from leafturn.answers.plant_card import PlantCard, plant_card
 from leafturn.answers.season import Heading, Season
+from leafturn.answers.survival import Survival, survival_by_kind
 from leafturn.answers.weather import WeatherKnown, weather_known
 from leafturn.assembly.looking_ahead import LookingAhead
 from leafturn.assembly.sources import read_sources
@@ -137,6 +138,10 @@ class Almanac(LookingAhead):
     def water(self) -> GardenWater:
         """How much of their water the woody plants have used, which want it, and which are left."""
         return self._seasons.now.anchors.water
+
+    def survival(self) -> Survival:
+        """What became of everything planted, by kind: how many stand, how many were lost, and to what."""
+        return survival_by_kind(self._sources.garden, self.library, self.entries, self.on)
 
     @cached_property
     def _larder(self) -> Larder:

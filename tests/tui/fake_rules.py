@@ -1,10 +1,12 @@
-"""The part of the hand-made almanac that tells of rules."""
+"""The part of the hand-made almanac that tells of rules, and of what was lost."""
 
 from __future__ import annotations
 
 from fake_garden import likely
+from fake_tending import SURVIVAL
 
 from leafturn.answers.rules import RuleJob, RuleMatch, RuleMiss, RuleView
+from leafturn.answers.survival import Survival
 
 RULES = (
     RuleView(
@@ -41,3 +43,7 @@ class FakeRules:
     def rules(self) -> tuple[RuleView, ...]:
         """One that makes a job, and one that makes none."""
         return RULES
+
+    def survival(self) -> Survival:
+        """One kind of which one plant was lost."""
+        return SURVIVAL

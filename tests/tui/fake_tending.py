@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from fake_garden import ON, day, likely
@@ -14,6 +14,7 @@ from leafturn.answers.forecast_score import Miss, Score, SeasonScore
 from leafturn.answers.harvest_calendar import Gap, Larder, Week
 from leafturn.answers.heaps import HeapView
 from leafturn.answers.learnt import Learnt, NeedLine
+from leafturn.answers.survival import KindSurvival, Survival
 from leafturn.answers.weather import Gap as WeatherGap
 from leafturn.answers.weather import Recorded, UsualMonth, WeatherKnown
 from leafturn.bloom.frost.loss import FrostLoss
@@ -125,6 +126,12 @@ SCORE = Score(
     ),
     says=SAYS,
 )  # fmt: skip
+
+PLUMS = KindSurvival(
+    kind="european plum", planted=3, lost=1, standing=2, causes=(("voles", 1),), watched=3, course=(),
+    says="european plum: 3 planted, 1 lost (voles 1); too few to tell a share.",
+)  # fmt: skip
+SURVIVAL = Survival(kinds=(PLUMS,), whole=replace(PLUMS, kind="all kinds"))
 
 
 @dataclass(frozen=True)

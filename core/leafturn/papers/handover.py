@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from leafturn.answers.losses import Lost, by_cause
 from leafturn.base import day_words, prose
 from leafturn.base.day_words import MONTHS, long_day
 from leafturn.garden.model import Garden, Helper, Plant
-from leafturn.papers.losses import Lost, by_cause
 from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import minutes, names, wanting
 from leafturn.tasks.demands import worth_saying

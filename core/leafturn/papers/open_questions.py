@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
+from leafturn.answers.losses import Lost
 from leafturn.canopy.after.succession import is_chosen
 from leafturn.garden.model import FAILING, STEWARD, Garden, Plant
 from leafturn.journal.entries import CrownNote, Entry, LookNote
 from leafturn.journal.questions import unknown_plants
-from leafturn.papers.losses import Lost
 from leafturn.papers.words import names
 
 LOOK_AGAIN_DAYS = 400  # a year, and the slack of a season

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from tests.samples.papers import ON, job
 
+from leafturn.answers.losses import by_cause, losses
 from leafturn.garden.model import Garden, Helper, Place, Plant, Point
 from leafturn.journal.entries import CrownNote, Entry, LookNote, LossNote, PlantedNote
 from leafturn.papers.handover import Handover, PlantLine, handover_book
-from leafturn.papers.losses import by_cause, losses
 from leafturn.papers.open_questions import open_questions
 from leafturn_tui.safe_text import safe_text
 

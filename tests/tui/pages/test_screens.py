@@ -67,6 +67,7 @@ SCREENS = {
     "book-needs": ["9", "v"],
     "book-needs-why": ["9", "v", "w"],
     "book-score": ["9", "v", "v"],
+    "book-survival": ["9", "v", "v", "v"],
     "tonight": ["t", "minus", "3", "enter"],
     "plants": ["0"],
     "plants-one": ["0", "enter"],

@@ -1,4 +1,4 @@
-"""Page 9: what was noted, newest first; what the notes taught; how far the last seasons' forecasts missed."""
+"""Page 9: what was noted, newest first; what the notes taught; how far forecasts missed; what was lost."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.learnt import need_rows, need_sheet
 from leafturn_tui.pages.scores import score_rows
+from leafturn_tui.pages.survival import survival_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.book import QUESTION
 from leafturn_tui.text import phrases
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-VIEWS = ("notes", "learnt", "score")
+VIEWS = ("notes", "learnt", "score", "survival")
 
 
 class BookPage(Page, key="9", question=QUESTION):
@@ -30,9 +31,8 @@ class BookPage(Page, key="9", question=QUESTION):
 
     def keys(self) -> tuple[Key, ...]:
         """The next view."""
-        return (
-            Key("v", VIEWS[(self.view + 1) % len(VIEWS)], "notes, what they taught, last scores", self._turn),
-        )
+        following = VIEWS[(self.view + 1) % len(VIEWS)]
+        return (Key("v", following, "notes, what they taught, scores, what was lost", self._turn),)
 
     def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Forecasts of past springs, made again as they stood before each note."""
@@ -46,7 +46,7 @@ class BookPage(Page, key="9", question=QUESTION):
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
-        return (self._notes, need_rows, score_rows)[self.view](almanac, width)
+        return (self._notes, need_rows, score_rows, survival_rows)[self.view](almanac, width)
 
     def _notes(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a note; those taken back say so."""

@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.answers.losses import losses
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, PlantLine, handover_book
-from leafturn.papers.losses import losses
 from leafturn.papers.open_questions import open_questions
 from leafturn.tasks.model import OVER
 from leafturn_tui.render.parts.learnt_words import need_said, place_said

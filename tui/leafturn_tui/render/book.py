@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from leafturn.answers.forecast_score import KindScore, Miss, SeasonScore
     from leafturn.answers.learnt import NeedLine
     from leafturn.answers.night_score import NightScore
+    from leafturn.answers.survival import KindSurvival
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(asked="What have we noted?", place=120)
@@ -40,6 +41,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
         "score": [season(one) for one in almanac.score().seasons],
         "score_by_kind": [of_kind(one) for one in almanac.score().kinds],
         "cold_nights": nights(almanac.score().nights),
+        "survival": [kind_survival(one) for one in (almanac.survival().whole, *almanac.survival().kinds)],
         "unused": learnt.unused,
     }
 
@@ -61,6 +63,13 @@ def of_kind(said: KindScore) -> Answer:
         "noted": len(said.misses),
         "misses": [miss(one) for one in said.misses],
     }
+
+
+def kind_survival(said: KindSurvival) -> Answer:
+    """What became of one kind; `shares` are those standing by years since planting, empty where too few."""
+    shares = [fields(one, "years", "share", "low", "high", "at_risk") for one in said.course]
+    own = ("kind", "planted", "lost", "standing", "watched", "says")
+    return fields(said, *own) | {"causes": dict(said.causes), "shares": shares}
 
 
 def _means(said: SeasonScore | KindScore, *own: str) -> Answer:
