@@ -21,6 +21,7 @@ from leafturn.assembly.looking_ahead import LookingAhead
 from leafturn.assembly.sources import read_sources
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.hazards.cold import Tender, tender_plants
 from leafturn.hazards.overview import Care, care
 from leafturn.partners.bloom_overlap.partner_days import PartnerDays, partner_days
 from leafturn.partners.model import RedundantDonor
@@ -128,7 +129,8 @@ class Almanac(LookingAhead):
         events = self.season().events
         climate = self._seasons.now.state.climate
         return {
-            p.id: plant_card(p, self.day, climate, events, self._seasons.jobs) for p in self.garden.plants
+            p.id: plant_card(p, self.day, climate, events, self._seasons.jobs, self._tender.get(p.id))
+            for p in self.garden.plants
         }
 
     def heaps(self) -> tuple[HeapView, ...]:
@@ -153,11 +155,15 @@ class Almanac(LookingAhead):
         return self._larder
 
     @cached_property
+    def _tender(self) -> dict[str, Tender]:
+        return {t.plant: t for t in tender_plants(self.day, self._seasons.weather.usual)}
+
+    @cached_property
     def _care(self) -> Care:
-        return care(self.day)
+        return care(self.day, self._tender.values())
 
     def care(self) -> Care:
-        """Trees over paths, roots that poison, bark, look-alikes, and who to call."""
+        """Trees over paths, roots that poison, bark, look-alikes, who is too tender, and who to call."""
         return self._care
 
     def nitrogen(self) -> Nitrogen:

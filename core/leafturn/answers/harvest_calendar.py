@@ -15,6 +15,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
 from leafturn.garden.model import DEAD
+from leafturn.hazards.cold import coldest_nights, is_too_tender
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -117,7 +118,8 @@ def larder(
     have = {k.name for k in kinds.values()}
     hungry = [w.number for w in weeks if not w.picked and not w.kept]
     bare = [w.number for w in weeks if w.flying and len(w.forage) < FEW]
-    spans = _spans_of_kinds(day.library, weather, have) if hungry or bare else {}
+    nights = coldest_nights(weather.usual, day.garden.place.frost_pocket_c)
+    spans = _spans_of_kinds(day.library, weather, have, nights) if hungry or bare else {}
     return Larder(
         weeks=weeks,
         picking_gaps=tuple(_gaps(hungry, axis, {k: s[1] for k, s in spans.items()})),
@@ -205,17 +207,20 @@ def _runs(numbers: Sequence[int]) -> Iterator[list[int]]:
 
 
 def _spans_of_kinds(
-    library: Library, weather: SeasonWeather, have: set[str]
+    library: Library, weather: SeasonWeather, have: set[str], nights: FloatArray
 ) -> dict[str, tuple[Span | None, Span | None]]:
     """When kinds not here would be open and be picked in a usual season of this garden, roughly.
 
     From when each kind opens here and its days to full bloom, to ripe and of picking; kinds that
-    spread into wild land or poison are never proposed.
+    spread into wild land or poison, and those too tender for the coldest `nights` of the years, are never
+    proposed.
     """
     found: dict[str, tuple[Span | None, Span | None]] = {}
     for name, kind in library.kinds.items():
         prior = prior_of(kind, {})
         if name in have or prior is None or kind.has("invasive somewhere") or kind.has("poisonous"):
+            continue
+        if is_too_tender(kind, nights):
             continue
         level = np.array([prior.at(weather.winter).levels.middle])
         opens = float(np.median(weather.usual_warmth.day_reached(prior.response, level)))

@@ -9,6 +9,7 @@ from leafturn.answers.kind_card import ConflictLine, FactLine, conflict_lines, l
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
+from leafturn.hazards.cold import Tender
 from leafturn.journal.entries import Entry
 from leafturn.kinds.facts import cultivar_facts, facts_of
 from leafturn.kinds.model import Kind
@@ -46,6 +47,7 @@ def plant_card(
     climate: frozenset[str],
     events: Iterable[SeasonEvent],
     jobs: Iterable[Job],
+    tender: Tender | None = None,
 ) -> PlantCard:
     """Everything known of one plant.
 
@@ -55,6 +57,8 @@ def plant_card(
         The words that hold of the garden's climate; of ways of pruning only the one for it is told.
     events : iterable of SeasonEvent
         Of the whole garden; those of this plant are kept, and so for `jobs` and the notes (newest first).
+    tender : Tender or None
+        What the cold of the usual years means for it, where that is to be told.
     """
     specimen = day.specimen(plant)
     kind, library = specimen.kind, day.library
@@ -73,7 +77,7 @@ def plant_card(
         events=tuple(e for e in events if e.plant == plant.id),
         jobs=tuple(j.id for j in sorted(own_jobs, key=lambda j: TOLD.index(j.state))),
         notes=tuple(reversed([e for e in day.entries if e.plant == plant.id])),
-        cautions=tuple(c.value for c in kind.cautions),
+        cautions=(*((tender.says,) if tender else ()), *(c.value for c in kind.cautions)),
         own_words=tuple(_own_words(plant)),
     )
 

@@ -6,7 +6,7 @@ someone who may judge it is asked in time.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from leafturn.canopy.decline.fall_zone import falling
@@ -16,6 +16,7 @@ from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
+from leafturn.hazards.cold import TOO_OFTEN, Tender
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
 from leafturn.hazards.look_alikes import LookAlike, look_alikes_of, poisonous
 from leafturn.journal.entries import CrownNote
@@ -72,15 +73,18 @@ class Care:
     look_alikes: tuple[LookAlike, ...]
     calls: tuple[str, ...]
     spreaders: tuple[Spreader, ...] = ()
+    tender: tuple[Tender, ...] = ()
 
 
-def care(day: GardenDay) -> Care:
+def care(day: GardenDay, tender: Iterable[Tender]) -> Care:
     """Look over the garden of one season.
 
     Parameters
     ----------
     day : GardenDay
         Of its notes the latest crown assessment tells how much of it lives; its season gives ages and sizes.
+    tender : iterable of Tender
+        Plants and the cold of the usual years; those too tender, and those at their limit, are told.
     """
     falls = tuple(sorted(_falls(day), key=_nearest_first))
     juglone = juglone_lines(day)
@@ -100,7 +104,14 @@ def care(day: GardenDay) -> Care:
         look_alikes=look_alikes,
         calls=tuple(calls),
         spreaders=spreaders,
+        tender=_told_tender(tender),
     )
+
+
+def _told_tender(tender: Iterable[Tender]) -> tuple[Tender, ...]:
+    """Too tender first, the tenderest before; who has stood here long is told on its own page alone."""
+    told = [t for t in tender if t.too_tender or (t.killing_years or 1.0) < TOO_OFTEN]
+    return tuple(sorted(told, key=lambda t: (not t.too_tender, -t.bears_c)))
 
 
 def _nearest_first(line: FallLine) -> float:

@@ -30,7 +30,7 @@ def test_the_gaps_of_the_larder_stand_above_the_weeks(columns: int, weir_meadow:
     page = LarderPage()
     told = " ".join(" ".join(row.text.split()) for row in page.top(weir_meadow, columns - MARGINS))
     gap = weir_meadow.larder().forage_gaps[0]
-    assert "nothing to pick or in store: 20 to 26 Aug" in told, (
+    assert "nothing to pick or in store: 20 Aug to 2 Sep" in told, (
         "of the summer's fruit what hardly sets is left out"
     )
     assert f"under two plants open while bees fly: {gap.start.day} Jun" in told

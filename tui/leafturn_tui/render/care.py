@@ -20,7 +20,7 @@ QUESTION = Question(asked="What could hurt someone, or a plant?", place=110)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """Trees over paths, roots that poison, bark, poisonous look-alikes, and who to call."""
+    """Trees over paths, roots that poison, bark, look-alikes, tender plants, and who to call."""
     yield from told_groups(care_groups(almanac.care(), almanac.water()))
 
 
@@ -42,6 +42,7 @@ def care_lines(care: Care, water: WaterFace) -> Matters:
         ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
         ("who to call", [("", call) for call in care.calls]),
         ("look-alikes", look_alike_lines(care)),
+        ("too tender for the winters here", [(line.plant, line.says) for line in care.tender]),
         ("dry soil", water_lines(water)),
         ("bark", bark_lines(care)),
         ("roots of walnut kin (reach by age: a guess)", juglone_known(care)),

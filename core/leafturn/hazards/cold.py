@@ -1,0 +1,168 @@
+"""Plants too tender for the winters of the garden, by the coldest nights of its usual years."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from leafturn.base import prose
+from leafturn.base.arrays import FloatArray
+from leafturn.base.units import fahrenheit_to_celsius
+from leafturn.garden.model import Plant
+from leafturn.kinds.model import Cultivar, Kind
+from leafturn.kinds.specimen import Specimen
+from leafturn.season.ensemble import Ensemble
+from leafturn.season.garden_day import GardenDay
+
+TOO_OFTEN = 0.2  # from so many years on with a killing night a plant is called too tender; guess
+NOW_AND_THEN = 0.03  # of the years: below it a killing night is not spoken of; guess
+HALF_A_ZONE_C = 2.8  # a zone spans 10 degF, and sources differ by half of one
+LONG_STANDING_YEARS = 10  # who has stood so long has lived through what comes; guess
+_SOFT = (
+    "perennial",
+    "bulb",
+    "ground",
+    "fern",
+)  # habits whose buds lie at the ground, under snow if there is any
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tender:
+    """A plant and the cold of the usual years: what it bears, what comes.
+
+    Parameters
+    ----------
+    plant, kind : str
+    too_tender : bool
+        False where killing cold comes seldom, or where it has stood long all the same.
+    bears_c : float [degC]
+        The cold that kills it, or the mean of yearly coldest nights in its coldest zone.
+    coldest_c : float [degC]
+        The coldest night of a usual year here, on the mean.
+    killing_years : float or None
+        Share of the years with a night that kills it, 0 to 1; None where only its zone is known.
+    says : str
+    """
+
+    plant: str
+    kind: str
+    too_tender: bool
+    bears_c: float
+    coldest_c: float
+    killing_years: float | None
+    says: str
+
+
+def coldest_nights(usual: Ensemble, pocket_c: float) -> FloatArray:
+    """The coldest night of each usual year in the garden [degC], (members,), its frost pocket included."""
+    nights: FloatArray = usual.tmin.min(axis=1) + pocket_c
+    return nights
+
+
+def zone_bears_c(zone: int) -> float:
+    """The lowest mean of yearly coldest nights [degC] in a USDA zone, 1 to 13.
+
+    Source: the 2023 map of the Agricultural Research Service; zones of 10 degF from -60 degF up (recalled).
+    """
+    return fahrenheit_to_celsius(-70.0 + 10.0 * zone)
+
+
+def tender_plants(day: GardenDay, usual: Ensemble) -> Iterator[Tender]:
+    """Every plant for which the winters here are, or at times may be, too cold, in the order of the file.
+
+    Parameters
+    ----------
+    usual : Ensemble
+        The same season before anything of it was known: the years of the record, or made-up ones.
+    """
+    nights = coldest_nights(usual, day.garden.place.frost_pocket_c)
+    guessed = usual.made_of.made_up
+    for plant in day.garden.plants:
+        if plant.state not in ("gone", "dead standing"):
+            found = _tender(day.specimen(plant), nights, day.axis.year, guessed)
+            if found is not None:
+                yield found
+
+
+@dataclass(frozen=True)
+class _Bears:
+    """The cold a kind or cultivar bears against the coldest nights of the years.
+
+    `killing_years` is the share of them with a night that kills it; None where only its zone is known.
+    """
+
+    cold_c: float
+    zone: int | None
+    killing_years: float | None
+    too_tender: bool
+
+    @classmethod
+    def of(cls, kind: Kind, cultivar: Cultivar | None, nights: FloatArray) -> _Bears | None:
+        killed = (cultivar and cultivar.killed_c) or kind.hardiness.killed_c
+        if killed is not None:
+            share = float(np.mean(nights < killed.value))
+            return cls(killed.value, None, share, share >= TOO_OFTEN)
+        zone = (cultivar and cultivar.zone) or kind.hardiness.zone
+        if zone is None:
+            return None
+        bears = zone_bears_c(zone.value)
+        return cls(bears, zone.value, None, bool(nights.mean() < bears - HALF_A_ZONE_C))
+
+
+def is_too_tender(kind: Kind, nights: FloatArray) -> bool:
+    """Whether a kind is too tender for a place by its coldest nights [degC], (years,); False if not known."""
+    bears = _Bears.of(kind, None, nights)
+    return bears is not None and bears.too_tender
+
+
+def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) -> Tender | None:
+    plant, kind, cultivar = specimen.plant, specimen.kind, specimen.cultivar
+    bears = _Bears.of(kind, cultivar[1] if cultivar else None, nights)
+    if bears is None or (not bears.too_tender and (bears.killing_years or 0.0) < NOW_AND_THEN):
+        return None
+    coldest, stood = float(nights.mean()), _years_stood(plant, year)
+    name = plant.id if plant.id.replace("-", " ") == kind.name else f"{plant.id} ({kind.name})"
+    more = ""
+    if bears.too_tender:
+        mild = kind.hardiness.where_mild
+        snow = " Lying snow or mulch may carry it through." if kind.habit in _SOFT else ""
+        more = f"{snow}{f' {mild.value}' if mild else ''}"
+    return Tender(
+        plant=plant.id,
+        kind=kind.name,
+        too_tender=bears.too_tender and not stood,
+        bears_c=bears.cold_c,
+        coldest_c=coldest,
+        killing_years=bears.killing_years,
+        says=f"{name}: {_verdict(bears, stood)}. {_limit(bears)} {_here_words(coldest, guessed)}{more}",
+    )
+
+
+def _verdict(bears: _Bears, stood: int) -> str:
+    if not bears.too_tender:
+        return "at its limit here"
+    all_the_same = f" by the book, and has stood {stood} years all the same" if stood else ""
+    return f"too tender here{all_the_same}"
+
+
+def _limit(bears: _Bears) -> str:
+    if bears.killing_years is None:
+        return (
+            f"As a rule it is grown to zone {bears.zone}, where the coldest night of a year is "
+            f"{bears.cold_c:.0f} C or milder on the mean."
+        )
+    years = prose.in_years(bears.killing_years)
+    return f"Below {bears.cold_c:g} C it dies or is killed to the ground: {years}."
+
+
+def _here_words(coldest: float, guessed: bool) -> str:
+    of = "made-up years round the usual months, a guess" if guessed else "the record"
+    return f"The coldest night of a year here is {coldest:.0f} C on the mean ({of})."
+
+
+def _years_stood(plant: Plant, year: int) -> int:
+    """How many years a plant has stood here, 0 if too few to tell or not known."""
+    years = year - plant.year if plant.year else 0
+    return years if years >= LONG_STANDING_YEARS else 0
