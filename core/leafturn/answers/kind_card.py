@@ -10,6 +10,7 @@ from leafturn.kinds.facts import Known, cultivar_facts, facts_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.lore import conflicts_of, stages_of
 from leafturn.kinds.model import Fact, Kind
+from leafturn.tasks.usual_work import usual_work
 
 _MATTERS = {
     "when it blooms": ("bloom", "first_open_heat"),
@@ -62,7 +63,8 @@ class KindCard:
 
     `said` tells what was assumed of the name asked for, empty if nothing; `choices` the kinds it may
     mean. `crosses` are groups that fertilise it in part, `stages` BBCH codes with words, and `not_known`
-    the matters of which nothing is known.
+    the matters of which nothing is known. `work` are the verbs of what it asks for in a usual year, empty
+    where it asks for nothing.
     """
 
     name: str
@@ -84,6 +86,7 @@ class KindCard:
     conflicts: tuple[ConflictLine, ...]
     cultivars: tuple[CultivarLine, ...]
     rootstocks: tuple[FactLine, ...]
+    work: tuple[str, ...] = ()
 
 
 def kind_card(library: Library, name: str) -> KindCard:
@@ -122,6 +125,7 @@ def kind_card(library: Library, name: str) -> KindCard:
         conflicts=tuple(conflict_lines(kind, library)),
         cultivars=tuple(_cultivars(kind, library)),
         rootstocks=tuple(_rootstocks(kind, library)),
+        work=usual_work(kind, library),
     )
 
 

@@ -22,7 +22,10 @@ TOLD: tuple[State, ...] = ("late", "due", "held", "soon", "passed")  # states of
 
 @dataclass(frozen=True, kw_only=True)
 class PlantCard:
-    """A plant's own page; `jobs` are ids of those it is part of, by itself or in a group."""
+    """A plant's own page; `jobs` are ids of those it is part of, by itself or in a group.
+
+    `nothing_to_do` tells that no work falls to it this season, done or still to come.
+    """
 
     id: str
     name: str
@@ -36,6 +39,7 @@ class PlantCard:
     conflicts: tuple[ConflictLine, ...] = ()
     events: tuple[SeasonEvent, ...] = ()
     jobs: tuple[str, ...] = ()
+    nothing_to_do: bool = False
     notes: tuple[Entry, ...] = ()
     cautions: tuple[str, ...] = ()
     own_words: tuple[str, ...] = ()
@@ -62,7 +66,8 @@ def plant_card(
     """
     specimen = day.specimen(plant)
     kind, library = specimen.kind, day.library
-    own_jobs = [j for j in jobs if plant.id in (j.plant, *j.plants) and j.state in TOLD]
+    all_jobs = [j for j in jobs if plant.id in (j.plant, *j.plants)]
+    own_jobs = [j for j in all_jobs if j.state in TOLD]
     return PlantCard(
         id=plant.id,
         name=plant.name or plant.id,
@@ -76,6 +81,7 @@ def plant_card(
         conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
         jobs=tuple(j.id for j in sorted(own_jobs, key=lambda j: TOLD.index(j.state))),
+        nothing_to_do=not all_jobs,
         notes=tuple(reversed([e for e in day.entries if e.plant == plant.id])),
         cautions=(*((tender.says,) if tender else ()), *(c.value for c in kind.cautions)),
         own_words=tuple(_own_words(plant)),

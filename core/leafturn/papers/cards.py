@@ -65,9 +65,9 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
                 sheaf.say(f"{event.event}: {_when(event)}", indent=2, hang=2)
     own = [j for j in jobs if card.id in (j.plant, *j.plants) and j.state in OPEN]
     ahead = sorted(own, key=lambda j: (j.best.likely or dt.date.max, j.id))
-    if ahead:
+    if ahead or card.nothing_to_do:
         sheaf.blank()
-        sheaf.say("To do")
+        sheaf.say("To do" if ahead else "To do: nothing, no work falls to it this season.")
         for job in ahead[:TREE_JOBS]:
             sheaf.say(f"{job.title}: best by {day_words.near_day(job.best.likely, on)}", indent=2, hang=2)
     cautions = dict.fromkeys((*card.cautions, *(c for j in ahead[:TREE_JOBS] for c in j.cautions)))

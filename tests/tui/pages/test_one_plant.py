@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.places import ROOT
 
 from leafturn.almanac import Almanac
+from leafturn.papers.cards import tree_card
+from leafturn_tui.command_line import main
 from leafturn_tui.pages.one_plant import OnePlant
+from leafturn_tui.render import plants
 
 GARDEN = garden_text(
     plant("pine", "scots pine", year=1980, at=[0, 0]),
@@ -33,6 +38,30 @@ def page(almanac: Almanac, plant_id: str) -> str:
 def test_kinds_that_need_nothing_say_so(almanac: Almanac, plant_id: str) -> None:
     assert not [job for job in almanac.jobs() if plant_id in (job.plant, *job.plants)]
     assert f"Nothing to do: no work falls to {plant_id} this season." in page(almanac, plant_id)
+    card = almanac.plant(plant_id)
+    assert card is not None
+    assert card.nothing_to_do
+    written = " ".join(" ".join(tree_card(card, almanac.jobs(), almanac.on)).split())
+    assert "To do: nothing, no work falls to it this season." in written
+    told = {one["id"]: one["nothing_to_do"] for one in plants.as_json(almanac)["plants"]}
+    assert told == {"pine": True, "snowdrops": True, "boskoop": False, "cox": False}
+
+
+@pytest.mark.parametrize(
+    ("kind", "work"),
+    [("snowdrop", "nothing to do, it asks for none"), ("daffodil", "nothing to do, it asks for none"),
+     ("bugle", "nothing to do, it asks for none"), ("white clover", "mow"), ("osier", "coppice"),
+     ("lavender", "trim"), ("garden strawberry", "take runners")],
+)  # fmt: skip
+def test_the_card_of_a_kind_tells_what_work_it_asks_for(
+    kind: str, work: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["plants", str(ROOT / "demo_garden"), "--kind", kind]) == 0
+    line = next(told for told in capsys.readouterr().out.splitlines() if told.startswith("work of the year"))
+    assert work in line
+    assert main(["plants", str(ROOT / "demo_garden"), "--kind", kind, "--json"]) == 0
+    verbs = json.loads(capsys.readouterr().out)["kind"]["work"]
+    assert (verbs == []) == work.startswith("nothing")
 
 
 def test_jobs_of_a_plant_and_of_its_group_stand_on_its_page(almanac: Almanac) -> None:

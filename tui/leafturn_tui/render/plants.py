@@ -32,4 +32,4 @@ def plant(card: PlantCard) -> Answer:
     """One plant with its facts and their sources."""
     return fields(
         card, "id", "name", "kind", "botanical", "guessed", "where", "metres_from_gate", "line"
-    ) | fields(card, "facts", "conflicts", "jobs", "cautions", "own_words")
+    ) | fields(card, "facts", "conflicts", "jobs", "nothing_to_do", "cautions", "own_words")
