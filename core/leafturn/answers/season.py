@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, frosts
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
@@ -25,7 +26,7 @@ BASE_C = 5.0
 # Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
 # warm year's heat is matched only in the next one: rules of thumb.
 SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
-LEAST_SAID_DAYS, LEAST_SAID_CHANCE = 0.5, 0.2  # less is not worth a sentence: rule of thumb
+LEAST_SAID_DAYS = 0.5  # less is not worth a sentence: rule of thumb
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,6 +67,7 @@ class Season:
     frosts: tuple[Frost, ...] = ()
     frost_free: FrostFree | None = None
     frost_trend: FrostTrend | None = None
+    chill: Chill | None = None
 
 
 def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
@@ -96,7 +98,7 @@ def season(
     garden = day.garden
     events = [e for forecast in forecasts.values() for e in _events(forecast, weather)]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
-    cold = frosts(day, weather)
+    cold, cold_winter = frosts(day, weather), chill(day, weather, forecasts)
     return Season(
         events=tuple(events),
         heat=heat(weather, day.on),
@@ -104,13 +106,14 @@ def season(
         notes=(
             *notes,
             *_spring_words(forecasts),
-            *_chill_words(forecasts),
+            *cold_winter.words[1:],
             *_frost_first(garden, weather, forecasts),
             *_questioned(forecasts),
         ),
         frosts=cold,
         frost_free=frost_free(garden, weather),
         frost_trend=frost_trend(garden, weather),
+        chill=cold_winter,
     )
 
 
@@ -122,25 +125,6 @@ def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
         way = "earlier" if typical < 0 else "later"
         far = f"{abs(typical):.1f} days {way}"
         yield f"This spring's notes move the blooms still to come {far} than heat alone would."
-
-
-def _winters(chance: float) -> str:
-    tenths = round(10 * chance)
-    return f"{tenths} winters in 10" if tenths < 10 else "nearly every winter"
-
-
-def _chill_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
-    """Plants that may fall short of the winter chill they want."""
-    short = {
-        f.plant: f.chill_short
-        for f in forecasts.values()
-        if (f.chill_short or 0.0) >= LEAST_SAID_CHANCE and np.isfinite(np.median(f.first_open))
-    }
-    if short:
-        names = ", ".join(
-            f"{plant} ({_winters(chance)})" for plant, chance in sorted(short.items()) if chance
-        )
-        yield f"Winter chill may fall short, and bloom be late and uneven: {names}."
 
 
 def _frost_first(

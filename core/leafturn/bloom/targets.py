@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Literal, NamedTuple
 
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.fitted import fitted
@@ -15,6 +16,7 @@ from leafturn.garden.model import DEAD, Plant
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_chill import WinterChill
 
 # Used where a kind states none; each is a guess and is overridden by the library.
 FULL_AFTER_DAYS = 4.0
@@ -90,16 +92,28 @@ def _lengths(specimen: Specimen) -> Lengths:
     return Lengths(full=full, end=end, late=late)
 
 
+class ChillNeed(NamedTuple):
+    """Winter chill a plant wants, in portions of the dynamic model or in hours at or below 7.2 degC."""
+
+    amount: float
+    unit: Literal["portions", "hours"]
+
+    def short(self, chill: WinterChill) -> float:
+        """Share of ensemble members in which it is not met."""
+        return chill.short_of(self.amount) if self.unit == "portions" else chill.short_of_hours(self.amount)
+
+
+def chill_need(specimen: Specimen) -> ChillNeed | None:
+    """The chill wanted: the cultivar's, else the middle of its kind's range; None where none is stated."""
+    found, stated = specimen.cultivar, specimen.kind.chill
+    if found is not None and found[1].chill_portions is not None:
+        return ChillNeed(found[1].chill_portions.value, "portions")
+    if stated.portions is not None:
+        return ChillNeed(sum(stated.portions.value) / 2, "portions")
+    return None if stated.hours is None else ChillNeed(sum(stated.hours.value) / 2, "hours")
+
+
 def _short_of_chill(specimen: Specimen, weather: SeasonWeather) -> float | None:
     """Share of ensemble members short of the chill a plant wants; None where none is stated."""
-    portions = _portions(specimen)
-    return None if portions is None else weather.chill.short_of(portions)
-
-
-def _portions(specimen: Specimen) -> float | None:
-    """Chill portions wanted: the cultivar's, or the middle of its kind's range."""
-    found = specimen.cultivar
-    if found is not None and found[1].chill_portions is not None:
-        return found[1].chill_portions.value
-    portions = specimen.kind.chill.portions
-    return None if portions is None else sum(portions.value) / 2
+    need = chill_need(specimen)
+    return None if need is None else need.short(weather.chill)

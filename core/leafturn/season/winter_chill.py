@@ -1,4 +1,4 @@
-"""Winter chill: portions gathered over every ensemble member, in the site's own chilling season."""
+"""Winter chill: portions and hours of every ensemble member, in the site's own chilling season."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from functools import lru_cache
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.season.chill import chill_portions
+from leafturn.season.chill import CHILL_HOUR_WARMEST, chill_hours, chill_portions
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
 
@@ -17,7 +17,7 @@ SMOOTHED_OVER = 15  # days
 
 
 class WinterChill:
-    """Chill portions of one season's winter.
+    """Chill portions and chill hours of one season's winter.
 
     Parameters
     ----------
@@ -38,7 +38,7 @@ class WinterChill:
         smooth = np.convolve(np.pad(mean, SMOOTHED_OVER // 2, mode="edge"), np.ones(SMOOTHED_OVER), "valid")
         cold = np.flatnonzero(smooth / SMOOTHED_OVER < CHILLING_C)
         self.season: tuple[int, int] | None = None
-        self._gathered = np.zeros(len(low))
+        self._gathered = np.zeros((3, len(low)))
         if not len(cold):
             return
         first, last = int(cold[0]), int(cold[-1])
@@ -48,29 +48,40 @@ class WinterChill:
         winters = np.stack([low, high], axis=1)[:, :, first : last + 1]
         # Versions of a year that is observed to spring share one winter: count each winter once.
         each, of_member = np.unique(winters, axis=0, return_inverse=True)
-        self._gathered = _counted(each.tobytes(), each.shape, ensemble.latitude, days)[of_member.ravel()]
+        self._gathered = _counted(each.tobytes(), each.shape, ensemble.latitude, days)[:, of_member.ravel()]
 
     def gathered(self) -> FloatArray:
         """Chill portions of the whole chilling season, (members,)."""
-        return self._gathered
+        return np.asarray(self._gathered[0])
+
+    def hours(self, *, above_freezing: bool = False) -> FloatArray:
+        """Hours at or below 7.2 degC of the chilling season, or those of them from 0 degC, (members,)."""
+        return np.asarray(self._gathered[2 if above_freezing else 1])
 
     def short_of(self, portions: float) -> float:
         """Share of ensemble members in which a need is not met."""
-        return float(np.mean(self._gathered < portions))
+        return float(np.mean(self.gathered() < portions))
+
+    def short_of_hours(self, hours: float) -> float:
+        """The same of a need in hours at or below 7.2 degC."""
+        return float(np.mean(self.hours() < hours))
 
 
 @lru_cache(maxsize=8)
 def _counted(
     winters: bytes, shape: tuple[int, ...], latitude: float, day_of_year: tuple[int, ...]
 ) -> FloatArray:
-    """Portions gathered in each winter, (winters,); kept, since most winters are asked for every day.
+    """Portions, hours at or below 7.2 degC, and hours from 0 to 7.2 degC of each winter, (3, winters).
+
+    Kept, since most winters are asked for every day.
 
     `winters` are the numbers of an array (winters, 2, days) of daily minima and maxima.
     """
     low, high = np.frombuffer(winters).reshape(shape).swapaxes(0, 1)
     hourly = hourly_temperatures(_whole(low), _whole(high), latitude, np.array(day_of_year))
     counted = chill_portions(hourly[0])[None] if len(hourly) == 1 else chill_portions(hourly)
-    return np.ascontiguousarray(counted[:, -1])
+    cold = np.count_nonzero(hourly <= CHILL_HOUR_WARMEST, axis=-1)
+    return np.stack([counted[:, -1], cold, chill_hours(hourly)[:, -1]])
 
 
 def _whole(values: FloatArray) -> FloatArray:

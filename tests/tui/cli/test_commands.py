@@ -445,7 +445,7 @@ def test_a_place_without_frost_or_chill_is_told_so_without_contradiction(tmp_pat
     assert "no frost likely" in said
     assert "last frost past" not in said
     assert "no bloom date is given: apple" in said
-    assert "chill" not in said
+    assert "winter chill: none" in said
 
 
 def test_a_chance_is_not_told_twice(tmp_path: Path) -> None:

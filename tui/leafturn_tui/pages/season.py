@@ -12,7 +12,7 @@ from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.season import QUESTION, frost_lines
+from leafturn_tui.render.season import QUESTION, chill_lines, frost_lines
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
     BLANK,
@@ -66,8 +66,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
         """A line a plant, or a line an event."""
         season = almanac.season()
         rows = self._dates(almanac, season, width) if self.as_list else self._strip(almanac, season, width)
-        rows += [BLANK, heading("frost")]
-        for number, line in enumerate(frost_lines(season, almanac.on)):
+        rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
+        for number, line in enumerate((*frost_lines(season, almanac.on), *chill_lines(season))):
             rows += paragraph(line, width, key=f"frost {number}")
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows

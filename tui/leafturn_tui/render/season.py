@@ -12,6 +12,7 @@ from leafturn_tui.text import phrases
 if TYPE_CHECKING:
     import datetime as dt
 
+    from leafturn.answers.chill import Chill
     from leafturn.answers.frost import Frost
     from leafturn.answers.season import Season
     from leafturn.bloom.frost.loss import FrostLoss
@@ -34,6 +35,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
     yield ""
     yield from frost_lines(whole, on)
+    yield from chill_lines(whole)
     yield from _frost_losses(almanac)
     yield from whole.notes
 
@@ -58,6 +60,12 @@ def frost_lines(whole: Season, on: dt.date) -> Iterator[str]:
         yield f"days without frost: {days.usual}{spread}"
     if whole.frost_trend is not None:
         yield whole.frost_trend.words
+
+
+def chill_lines(whole: Season) -> Iterator[str]:
+    """What this winter gathers; plants that want more stand among the season's notes."""
+    if whole.chill is not None:
+        yield whole.chill.words[0]
 
 
 def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
@@ -94,6 +102,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
         if whole.frost_trend is None
         else fields(whole.frost_trend, "low", "high", "since", "years", "words", likely="days_per_decade"),
         "frost_losses": [frost_loss(loss) for loss in almanac.frost_losses().values()],
+        "winter_chill": None if whole.chill is None else winter_chill(whole.chill),
     }
 
 
@@ -101,6 +110,20 @@ def frost_loss(said: FrostLoss) -> Answer:
     """What frost takes of one plant's flowers over the season."""
     names = ("plant", "chance_of_a_tenth", "mean_share", "share_so_far", "worst_night", "basis")
     return fields(said, *names)
+
+
+def winter_chill(said: Chill) -> Answer:
+    """This winter's chill by two counts, and what each plant wants of it; `short` is a share of winters."""
+    amounts = {
+        name: fields(amount, p10="low", p50="usual", p90="high")
+        for name, amount in (
+            ("portions", said.portions),
+            ("hours_to_7_2_celsius", said.hours),
+            ("hours_0_to_7_2_celsius", said.hours_above_freezing),
+        )
+    }
+    plants = [fields(one, "plant", "wants", "unit", "short", "dated") for one in said.plants]
+    return amounts | {"plants": plants, "says": list(said.words)}
 
 
 def frost_dates(said: Frost) -> Answer:

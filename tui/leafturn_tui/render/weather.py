@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from leafturn.base.day_words import MONTHS
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import plain_value
-from leafturn_tui.render.season import frost_dates
+from leafturn_tui.render.season import chill_lines, frost_dates, winter_chill
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -43,6 +43,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     last = phrases.frost_day(frost.last, frost.last_years, almanac.on)
     first = phrases.frost_day(frost.first, frost.first_years, almanac.on)
     yield f"This season's frost: last of spring {last}, first of autumn {first}."
+    yield from chill_lines(almanac.season())
     yield ""
     yield "usual month    minimum   maximum  a day strays by   rain"
     for month in known.months:
@@ -79,7 +80,7 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     """The same as plain nouns."""
     known = almanac.weather()
     recorded = known.recorded
-    frost = frost_dates(almanac.heading().frost)
+    frost, chill = frost_dates(almanac.heading().frost), almanac.season().chill
     record = None if recorded is None else plain_value(recorded) | {"longest_gaps": _gaps(recorded)}
     return {
         "weather": {
@@ -92,6 +93,7 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
                 "years": known.warming.years,
             },
             "frost": {"last": frost["last"], "first": frost["first"]},
+            "winter_chill": None if chill is None else winter_chill(chill),
             "notes": list(known.notes),
         }
     }
