@@ -389,7 +389,7 @@ def test_plums_bloom_in_the_order_of_brogdale(library: Library) -> None:
 
 
 # No published ripening time was found for these; docs/kinds.md says so.
-RIPENING_UNKNOWN = {"Zefa", "Weeping", "Sugar Bear", "SFES", "Peterson 1216"}
+RIPENING_UNKNOWN = {"Weeping", "Sugar Bear", "SFES"}
 RIPENING_KNOWN = [
     "apple", "pear", "asian pear", "european plum", "damson", "japanese plum", "apricot", "peach",
     "sweet cherry", "sour cherry", "grape", "highbush blueberry", "rabbiteye blueberry", "redcurrant",

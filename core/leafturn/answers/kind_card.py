@@ -85,6 +85,7 @@ class KindCard:
     stages: tuple[tuple[str, str], ...]
     conflicts: tuple[ConflictLine, ...]
     cultivars: tuple[CultivarLine, ...]
+    also_grown: tuple[str, ...]
     rootstocks: tuple[FactLine, ...]
     work: tuple[str, ...] = ()
 
@@ -124,6 +125,7 @@ def kind_card(library: Library, name: str) -> KindCard:
         stages=tuple(stages_of(kind, library).items()),
         conflicts=tuple(conflict_lines(kind, library)),
         cultivars=tuple(_cultivars(kind, library)),
+        also_grown=tuple(kind.also_grown),
         rootstocks=tuple(_rootstocks(kind, library)),
         work=usual_work(kind, library),
     )

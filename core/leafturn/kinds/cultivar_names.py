@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from leafturn.kinds.model import Kind
+from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import find_loosely, fold
 
 
@@ -11,11 +11,8 @@ class CultivarNames:
 
     def __init__(self, kind: Kind) -> None:
         self.kind = kind
-        self._names = {
-            fold(said): known
-            for known, facts in kind.cultivars.items()
-            for said in (*facts.also_called, known)
-        }
+        known = kind.also_grown | {name: facts.also_called for name, facts in kind.cultivars.items()}
+        self._names = {fold(said): name for name, other in known.items() for said in (*other, name)}
         self._noise = {word for said in (kind.name, *kind.common) for word in fold(said).split()}
         self._asked: dict[str, str | None] = {}
 
@@ -26,10 +23,15 @@ class CultivarNames:
         return self._asked[name]
 
 
+def facts_of_cultivar(kind: Kind, name: str) -> Cultivar:
+    """What a cultivar of `kind` does otherwise; nothing where only its name is known."""
+    return kind.cultivars.get(name, Cultivar())
+
+
 def first_parent(kind: Kind, name: str) -> str:
     """The cultivar from which a cultivar of `kind` came by sporting alone; itself if it is no sport."""
     passed = {name}
-    while (parent := kind.cultivars[name].clone_of) and parent.value in kind.cultivars:
+    while (parent := facts_of_cultivar(kind, name).clone_of) and parent.value in kind.cultivars:
         name = parent.value
         if name in passed:  # two that name each other
             break

@@ -10,7 +10,7 @@ from typing import Any
 
 from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault
-from leafturn.kinds.cultivar_names import CultivarNames, first_parent
+from leafturn.kinds.cultivar_names import CultivarNames, facts_of_cultivar, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.lore import Conflict, Pest, StageWords
@@ -213,7 +213,7 @@ class Library:
         if id(kind) not in self._cultivar_names:
             self._cultivar_names[id(kind)] = CultivarNames(kind)
         found = self._cultivar_names[id(kind)].meant(name)
-        return None if found is None else (found, kind.cultivars[found])
+        return None if found is None else (found, facts_of_cultivar(kind, found))
 
     def clone(self, kind: Kind, name: str) -> str:
         """A name that two plants of `kind` share if they are one clone: sports go by their parent's.

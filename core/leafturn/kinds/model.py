@@ -244,6 +244,7 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `serves_for` names near relatives without an entry of their own, for which this one's facts are lent.
     `guessed` is True where the kind is unknown and family or habit defaults serve. `heat_sums` are sums as
     others published them, in their own units. `stages` names the list of stages in stages.toml.
+    `also_grown` are cultivars of which only the name is known, each with its other names.
     """
 
     name: str = ""
@@ -276,6 +277,7 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     stages: Fact[str] | None = None
     cautions: tuple[Fact[str], ...] = ()
     cultivars: dict[str, Cultivar] = {}
+    also_grown: dict[str, tuple[str, ...]] = {}
     guessed: bool = False
 
     def has(self, trait: str) -> bool:

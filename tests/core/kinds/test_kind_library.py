@@ -68,9 +68,24 @@ def test_the_demo_gardens_kinds_cultivars_and_stocks_are_known(library: Library)
 def test_size_of_the_library(library: Library) -> None:
     assert len(library.kinds) >= 240
     cultivars = sum(len(kind.cultivars) for kind in library.kinds.values())
-    assert cultivars + len(library.rootstocks) >= 300
+    assert cultivars >= 750
     habits = {kind.habit for kind in library.kinds.values()}
     assert habits == {"tree", "shrub", "climber", "cane", "perennial", "bulb", "fern", "ground"}
+
+
+def test_no_cultivar_stands_without_a_fact_of_its_own(library: Library) -> None:
+    for kind in library.kinds.values():
+        for name, cultivar in kind.cultivars.items():
+            facts = [getattr(cultivar, field) for field in cultivar.__struct_fields__]
+            assert any(isinstance(fact, Fact) for fact in facts), f"{kind.name} {name}"
+        assert not kind.also_grown.keys() & kind.cultivars.keys(), kind.name
+
+
+def test_a_cultivar_known_by_name_alone_is_found_and_taken_as_its_kind(library: Library) -> None:
+    medlar = library.kinds["medlar"]
+    assert library.cultivar(medlar, "large dutch medlar") == ("Dutch", Cultivar())
+    assert library.clone(medlar, "Large Dutch") == library.clone(medlar, "Monstrous") == "Dutch"
+    assert library.clone(medlar, "Royal") != "Dutch"
 
 
 def test_every_kind_has_its_basics(library: Library) -> None:

@@ -83,7 +83,12 @@ def _cautions(kind: Kind) -> Iterator[Clash]:
 
 
 def _cultivars(kind: Kind) -> Iterator[Clash]:
+    for name in kind.also_grown.keys() & kind.cultivars.keys():
+        yield Clash(("also_grown", name), f"{name} stands under cultivars as well.")
     for name, cultivar in kind.cultivars.items():
+        if not any(isinstance(getattr(cultivar, field), Fact) for field in cultivar.__struct_fields__):
+            says = f"{name}: nothing is said of it; a bare name stands under also_grown."
+            yield Clash(("cultivars", name), says)
         for path, says in _cultivar(kind, cultivar):
             yield Clash(("cultivars", name, *path), f"{name}: {says}")
 

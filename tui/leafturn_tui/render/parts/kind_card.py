@@ -92,3 +92,5 @@ def _cultivars(card: KindCard, cited: _Cited) -> Iterator[str]:
         also = f" (also {', '.join(cultivar.also_called)})" if cultivar.also_called else ""
         yield f"{cultivar.name}{also}"
         yield from (f"    {cited.fact(fact)}" for fact in cultivar.facts)
+    if card.also_grown:
+        yield f"known by name alone: {', '.join(card.also_grown)}"

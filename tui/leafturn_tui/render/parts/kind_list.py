@@ -20,7 +20,8 @@ from leafturn_tui.render.parts.values import fault, fields
 def kind_lines(kinds: Iterable[Kind]) -> Iterator[str]:
     """A line for each kind: its name, its botanical name, habit, and how many cultivars are known."""
     for kind in kinds:
-        known = count(len(kind.cultivars), "cultivar") if kind.cultivars else ""
+        cultivars = len(kind.cultivars) + len(kind.also_grown)
+        known = count(cultivars, "cultivar") if cultivars else ""
         yield ", ".join(part for part in (kind.name, kind.botanical, kind.habit, known) if part)
 
 
@@ -28,7 +29,7 @@ def kinds_as_json(kinds: Iterable[Kind], garden: str | None, on: dt.date) -> dic
     """All kinds as one object."""
     told = [
         fields(kind, "name", "botanical", "common", "family", "habit", "layer")
-        | {"cultivars": list(kind.cultivars)}
+        | {"cultivars": [*kind.cultivars, *kind.also_grown]}
         for kind in kinds
     ]
     return {"leafturn": __version__, "garden": garden, "on": on, "faults": [], "kinds": told}
@@ -36,7 +37,8 @@ def kinds_as_json(kinds: Iterable[Kind], garden: str | None, on: dt.date) -> dic
 
 def named(kind: Kind, words: str) -> bool:
     """Whether every word stands in one of the kind's names or of its cultivars'."""
-    cultivars = ((name, *held.also_called) for name, held in kind.cultivars.items())
+    known = kind.also_grown | {name: held.also_called for name, held in kind.cultivars.items()}
+    cultivars = ((name, *other) for name, other in known.items())
     names = (kind.name, kind.botanical, *kind.common, *kind.synonyms, *kind.serves_for, *chain(*cultivars))
     return any(all(word in fold(name) for word in fold(words).split()) for name in names)
 
