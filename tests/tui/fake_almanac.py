@@ -81,7 +81,9 @@ class FakeAlmanac(FakeRules):
     waiting: tuple[Job, ...] = WAITING
     events: tuple[SeasonEvent, ...] = EVENTS
     reviews: tuple[TreeReview, ...] = REVIEWS
-    redundant: tuple[RedundantDonor, ...] = (RedundantDonor(plant="kiwi-m", most_lost=0.0),)
+    redundant: tuple[RedundantDonor, ...] = (
+        RedundantDonor(plant="kiwi-m", kind="hardy kiwi", most_lost=0.0),
+    )
     entries: tuple[Entry, ...] = ENTRIES
     faults: tuple[Fault, ...] = ()
     notes: tuple[str, ...] = ()

@@ -16,6 +16,7 @@ from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import GardenReading, read_garden
 from leafturn.journal.entries import Entry, LossNote
 from leafturn.journal.store.store import JournalReading, Store
+from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.names import fold
@@ -186,6 +187,9 @@ def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:
             said.setdefault(match.sentence, plant.line)
         if plant.cultivar and (meant := _cultivar_slip(library, match.kind, plant.cultivar)):
             said.setdefault(f'"{plant.cultivar}" was read as {meant}.', plant.line)
+        if other := kind_of_cultivar(library, match.kind, plant.cultivar):
+            whose = f'"{plant.cultivar}" is a cultivar of {other}, not of {match.kind.name}'
+            said.setdefault(f'{whose}: if it is that, write kind = "{other}".', plant.line)
     return [f"{reading.file.name}, line {line}: {sentence}" for sentence, line in said.items()]
 
 

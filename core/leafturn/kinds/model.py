@@ -213,9 +213,9 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     `clone_of` names the cultivar it is a sport of, `pollinated_by` those that a published list gives it,
     which goes before flower order, `not_pollinated_by` those that a published page says do not serve it; one
-    that stands in both is in dispute. `cross_group` is given only where it differs from
-    the kind's, such as chromosome races that give no seed with each other; `pruning_way` likewise. `zone` and
-    `killed_c` stand before those of the kind's hardiness.
+    that stands in both is in dispute. `carried_only_by` says in words what alone brings pollen to it.
+    `cross_group` is given only where it differs from the kind's, such as chromosome races that give no seed
+    with each other; `pruning_way` likewise. `zone` and `killed_c` stand before those of the kind's hardiness.
     """
 
     also_called: tuple[str, ...] = ()
@@ -229,6 +229,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     self_share: Fact[float] | None = None
     pollinated_by: Fact[tuple[str, ...]] | None = None
     not_pollinated_by: Fact[tuple[str, ...]] | None = None
+    carried_only_by: Fact[str] | None = None
     cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None

@@ -21,21 +21,20 @@ from leafturn.partners.genetics.self_fertility import BOTH_SEXES, self_share
 from leafturn.partners.model import Partner, PartnerStanding, Remedy, TreeReview
 from leafturn.partners.sentences import (
     SHOWN_PARTNERS,
-    WEAK,
-    Reach,
+    carried_words,
+    first_flowers_ahead,
     name_of,
     need_words,
     nobody_near,
     own_unknowns,
     partner_of,
-    predicate,
     self_words,
     served_words,
     sex_unknown,
     sex_words,
     too_young_words,
-    weak_points,
 )
+from leafturn.partners.weak_points import WEAK, Reach, predicate, weak_points
 from leafturn.partners.words import metres_words
 
 SURELY_COUNTED = 3  # partners that a review speaks of; more may be listed
@@ -116,6 +115,7 @@ class GroupReview:
             set_words=set_words,
             crop=likely * crop if (crop := self.group_chances.crop_shares.get(n)) is not None else None,
             flowers=float(tree.flowering[1, 0]),
+            first_flowers=first_flowers_ahead(tree),
             too_young=standing != "served" and self._too_young(tree, part),
         )
 
@@ -208,7 +208,16 @@ class GroupReview:
     def _refused_words(self, tree: PollenPlant, i: int) -> str:
         donor, why = self._donor(i), self.pairs.verdict(i).refused
         away = self._distance(i)
-        return f"{name_of(donor, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
+        said = f"{name_of(donor, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
+        return f"{said}, though {tree.label} serves {donor.label}" if self._serves(tree, donor) else said
+
+    def _serves(self, tree: PollenPlant, other: PollenPlant) -> bool:
+        """Whether a tree gives another enough pollen, though the other gives it none."""
+        takers = [n for n, recipient in enumerate(self.group.recipients) if recipient.plant is other.plant]
+        givers = [n for n, donor in enumerate(self.group.donors) if donor.plant is tree.plant]
+        met = np.isin(self.pairs.recipient, takers) & np.isin(self.pairs.donor, givers)
+        enough = self.remedy_finder.numbers["partner_thin_below"]
+        return other.plant is not None and bool((self.chances[1, met] >= enough).any())
 
     def _hopeful_words(self, tree: PollenPlant, i: int, reach: Reach) -> str:
         donor, of_pair = self._donor(i), (self._link(i), self.pairs.verdict(i), tree, self._donor(i), reach)
@@ -242,7 +251,7 @@ class GroupReview:
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
         more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
-        said = [first, set_words, *more, self_words(tree)]
+        said = [first, set_words, *more, carried_words(tree), self_words(tree)]
         unknowns = own_unknowns(tree, self.years[0])
         said += [unknown for unknown in unknowns if unknown.removesuffix(".") not in weakest]
         return tuple(dict.fromkeys(s for s in said if s))

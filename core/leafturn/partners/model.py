@@ -63,6 +63,9 @@ class TreeReview(Struct, frozen=True, kw_only=True):
     `partners` are the strongest few and the nearest that is refused, by chance. `by_year` holds the
     chance in this and later years if nothing is done, with this year's days of bloom.
 
+    `first_flowers` are the calendar years by which one in ten, half and nine in ten of such plants flower;
+    None where the tree is old enough or its planting year is not noted.
+
     `computed` is the chance before the set noted in past years is counted in, `set_words` what that did;
     empty where none is noted. `too_young` is True where pollen would do and only the tree's own age does
     not, `flowers` is the chance that it is old enough. `crop` is the chance of a worthwhile crop:
@@ -90,13 +93,19 @@ class TreeReview(Struct, frozen=True, kw_only=True):
     crop: float | None = None
     too_young: bool = False
     flowers: float = 1.0
+    first_flowers: tuple[int, int, int] | None = None
 
 
 class RedundantDonor(Struct, frozen=True, kw_only=True):
-    """A plant kept for its pollen that could go: no tree's chance falls by more than `most_lost`."""
+    """A plant kept for its pollen that could go: no tree's chance falls by more than `most_lost`.
+
+    `keep` is True for those that have to stay once the others are gone.
+    """
 
     plant: str
+    kind: str
     most_lost: float
+    keep: bool = False
 
 
 class GardenReview(Struct, frozen=True, kw_only=True):

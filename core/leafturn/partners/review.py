@@ -26,7 +26,7 @@ from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.genetics.self_fertility import self_share, sets_without_pollen
 from leafturn.partners.group_review import GroupReview
 from leafturn.partners.model import GardenReview, RedundantDonor, TreeReview
-from leafturn.partners.sentences import too_young_words
+from leafturn.partners.sentences import first_flowers_ahead, too_young_words
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
@@ -98,5 +98,6 @@ def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circu
         computed=self_set.likely * flowers[1],
         crop=None if lost is None else self_set.likely * flowers[1] * (1.0 - float(lost.mean())),
         flowers=flowers[1],
+        first_flowers=first_flowers_ahead(tree),
         too_young=flowers[1] < OLD_ENOUGH,
     )

@@ -4,43 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base import day_words
-from leafturn.partners.bloom_overlap.flowering_age import year_flowering
+from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.genetics.compatibility import Verdict, a
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Partner
-from leafturn.partners.words import joined, metres_words, one_in, years_words
+from leafturn.partners.weak_points import WEAK, Reach, weak_points
+from leafturn.partners.words import metres_words, one_in
 from leafturn.season.axis import SeasonAxis
 
-WEAK = 0.5  # a share under this is named as a reason
 SHOWN_PARTNERS = 6
-
-
-class WeakPoint(NamedTuple):
-    """One share that holds a partner back.
-
-    `phrase` is read after the donor's name; `short` does for it beside others; `more` adds the rule.
-    """
-
-    share: float
-    phrase: str
-    short: str = ""
-    more: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reach:
-    """What one review needs for its words: the season's year and the half distance [m] for this tree."""
-
-    year: int
-    half: float
+SURELY_FLOWERS = 0.9
 
 
 def name_of(donor: PollenPlant, recipient: PollenPlant) -> str:
@@ -51,48 +30,6 @@ def name_of(donor: PollenPlant, recipient: PollenPlant) -> str:
         whose = "its own" if donor.plant is recipient.plant else f"{donor.label}'s"
         return f"{whose} {donor.genotype.cultivar} branch"
     return donor.label
-
-
-def weak_points(
-    link: Link,
-    verdict: Verdict,
-    recipient: PollenPlant,
-    donor: PollenPlant,
-    reach: Reach,
-    below: float = WEAK,
-) -> list[WeakPoint]:
-    """What holds a pair back: its shares under `below`, weakest first."""
-    found: list[WeakPoint] = []
-    if verdict.refused and link.compatible < below:
-        found.append(WeakPoint(link.compatible, verdict.refused))
-    if link.compatible == 0:
-        return found
-    if verdict.unknown and link.compatible < below:
-        found.append(WeakPoint(link.compatible, verdict.unknown))
-    if verdict.poor and verdict.pollen.likely < below:
-        found.append(WeakPoint(verdict.pollen.likely, verdict.poor))
-    if link.surplus < below:
-        found.append(_overtaxed(link.surplus, donor))
-    if link.flowering < below:
-        found.append(_too_young(link.flowering, donor, reach.year))
-    if link.nearness < below:
-        found.append(_too_far(link, recipient, reach.half))
-    if link.overlap < below:
-        found.append(_out_of_step(link, recipient, donor))
-    found.sort(key=lambda point: point.share)
-    return found
-
-
-def predicate(points: Sequence[WeakPoint]) -> str:
-    """The weak points in one breath: "flowers about 2030", "is 2 years old and 38 m off"."""
-    if len(points) == 1:
-        return points[0].phrase
-    phrases = [point.short or point.phrase for point in points]
-    heads = [phrases[0]]
-    for phrase in phrases[1:]:
-        alike = phrase.startswith("is ") and phrases[0].startswith("is ")
-        heads.append(phrase.removeprefix("is ") if alike else phrase)
-    return joined(heads)
 
 
 def partner_of(
@@ -153,6 +90,12 @@ def self_words(tree: PollenPlant) -> str:
     return f"{tree.label} alone sets about {self_set * 100:.0f} % of a full crop."
 
 
+def carried_words(tree: PollenPlant) -> str:
+    """That only one carrier brings pollen to a tree, as a sentence, or nothing to say."""
+    only = tree.genotype.carried_only_by
+    return f"Pollen reaches {tree.label} only by {only}." if only else ""
+
+
 def own_unknowns(tree: PollenPlant, year: int) -> list[str]:
     """What is not known or not settled about the tree itself."""
     unknowns: list[str] = []
@@ -163,7 +106,10 @@ def own_unknowns(tree: PollenPlant, year: int) -> list[str]:
         unknowns.append(f"{tree.kind.name} is not in the plant library: its needs are guessed.")
     if genotype.likeness == "unknown" and genotype.system != "dioecious":
         unknowns.append(f"The cultivar of {tree.label} is not noted, so a clone cannot be ruled out.")
-    if not genotype.in_library:
+    if genotype.of_kind is not None:
+        kinds = f"{genotype.of_kind}, not of {tree.kind.name}"
+        unknowns.append(f"{genotype.cultivar} is a cultivar of {kinds}: which of the two is {tree.label}?")
+    elif not genotype.in_library:
         unknowns.append(
             f"{genotype.cultivar} is not in the plant library, so who serves it is not known: "
             "is it a sport of another cultivar, or are its S-alleles known?"
@@ -190,13 +136,22 @@ def sex_words(tree: PollenPlant, axis: SeasonAxis) -> list[str]:
     return [f"{look}; a male bears nothing, and some plants bear alone."]
 
 
+def first_flowers_ahead(tree: PollenPlant) -> FirstFlowers | None:
+    """The years in which a tree that may be too young first flowers; None where it is old enough."""
+    if tree.plant is None or tree.age is None or float(tree.flowering[1, 0]) >= SURELY_FLOWERS:
+        return None
+    return first_flowers(tree.plant, tree.age)
+
+
 def too_young_words(tree: PollenPlant, year: int) -> list[str]:
     """That a tree is itself unlikely to flower this year, in one sentence; none where it is old enough."""
     plant, flowers = tree.plant, float(tree.flowering[1, 0])
     if plant is None or plant.year is None or flowers >= WEAK:
         return []
-    when = year_flowering(plant, tree.age) if tree.age else None
-    later = f", likely from about {when}" if when is not None and when > year else ""
+    years = first_flowers(plant, tree.age) if tree.age else None
+    later = ""
+    if years is not None and years.likely > year:
+        later = f", likely from about {years.likely} ({years.early} to {years.late})"
     return [f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}."]
 
 
@@ -230,67 +185,3 @@ def other_order_name(order: str) -> str:
 
 def _other_order(order: str) -> str:
     return "male-first" if order == "female first" else "female-first"
-
-
-def _overtaxed(share: float, donor: PollenPlant) -> WeakPoint:
-    limit = donor.kind.pollination.females_per_male
-    most = limit.value * donor.count if limit else 0.0
-    females = most / share if share > 0 else np.inf
-    phrase = f"is asked to serve about {females:.0f} females"
-    return WeakPoint(share, phrase, more=f"; {most:.0f} is the most for {donor.count} of it")
-
-
-def _too_young(flowering: float, donor: PollenPlant, year: int) -> WeakPoint:
-    plant = donor.plant
-    if plant is None or plant.year is None or donor.age is None:
-        if plant is None:
-            return WeakPoint(flowering, "is not known to flower")
-        return WeakPoint(flowering, "has no planting year noted")
-    when = year_flowering(plant, donor.age)
-    if donor.to_come:
-        blooms = f" and flowers about {when}" if when is not None else ""
-        return WeakPoint(flowering, f"is to be planted in {plant.year}{blooms}")
-    old = f"is {years_words(plant.age(year) or 0.0)} old"
-    how = f", taken to be a {donor.age.raised}" if donor.age.assumed and not plant.cultivar else ""
-    if donor.age.shaded >= 0.5:
-        how += f", in shade that puts it off {donor.age.shaded:.0f} years"
-    if when is not None and when > year:
-        more = f": it is {old.removeprefix('is ')}{how}, and half of such plants flower by then"
-        return WeakPoint(flowering, f"flowers about {when}", old, more)
-    if flowering == 0:
-        return WeakPoint(flowering, "was noted without flowers")
-    odds = one_in(flowering)
-    return WeakPoint(flowering, f"{old}: {odds} to flower this year", old, how)
-
-
-def _too_far(link: Link, recipient: PollenPlant, half: float) -> WeakPoint:
-    if np.isnan(link.metres):
-        return WeakPoint(link.nearness, "is at a distance that is not known")
-    more, said = (
-        f": at {metres_words(half)} a partner counts half",
-        recipient.kind.pollination.published_metres,
-    )
-    if said is not None:
-        least, most = said.value
-        span = metres_words(most) if least == most else f"{least:g} to {metres_words(most)}"
-        more += f", and published pages say {span}"
-    return WeakPoint(link.nearness, f"is {metres_words(link.metres)} off", more=more)
-
-
-def _out_of_step(link: Link, recipient: PollenPlant, donor: PollenPlant) -> WeakPoint:
-    overlap = link.overlap
-    if recipient.bloom is None or donor.bloom is None:
-        return WeakPoint(overlap, "has days of bloom that are not known")
-    if (
-        recipient.genotype.system == "dichogamous"
-        and recipient.genotype.flower_order == donor.genotype.flower_order
-    ):
-        order = donor.genotype.flower_order
-        if order is not None:
-            return WeakPoint(overlap, f"is {order} too", more=": its pollen mostly misses the open stigmas")
-    if overlap < 0.01:
-        gap = float(np.median(donor.bloom[0]) - np.median(recipient.bloom[0]))
-        if np.isfinite(gap):
-            return WeakPoint(overlap, f"flowers {abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}")
-        return WeakPoint(overlap, "is not expected to flower this season")
-    return WeakPoint(overlap, f"gives pollen on {link.days:.0f} of the {link.of_days:.0f} days that count")

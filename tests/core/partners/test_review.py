@@ -111,7 +111,10 @@ def test_hazels_serve_one_way():
     found = review(hazels)
     assert found["hazel-b"].standing == "served"
     assert found["hazel-j"].adequacy == 0
-    assert found["hazel-j"].weakest == "hazel-b sheds S1, which flowers of S1 S3 refuse"
+    assert (
+        found["hazel-j"].weakest
+        == "hazel-b sheds S1, which flowers of S1 S3 refuse, though hazel-j serves hazel-b"
+    )
 
 
 def test_a_hazel_in_a_neighbours_hedge_raises_the_chance_a_little_and_widens_it():

@@ -14,7 +14,7 @@ from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.pages.partner_remedies import be_content, choose_remedy
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.partners import QUESTION
-from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
+from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences, spare_words
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, heading, paragraph, piece
 
@@ -141,13 +141,11 @@ def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
 
 def _spare(almanac: AlmanacFace, width: int) -> list[Row]:
     """Plants kept for their pollen that could go."""
-    redundant = [s.plant for s in almanac.redundant_donors()]
-    if not redundant:
+    said = list(spare_words(almanac.redundant_donors()))
+    if not said:
         return []
-    said = f"{', '.join(redundant)}: without it no tree's chance falls by more than 1 in 50"
-    if len(redundant) > 1:
-        said += ". That holds for each alone, not for all together: keep one"
-    return [heading("kept for pollen, and not missed"), *paragraph(said, width, indent=1, hang=0)]
+    lines = [row for sentence in said for row in paragraph(sentence, width, indent=1, hang=0)]
+    return [heading("kept for pollen, and not missed"), *lines]
 
 
 def _under_bar(desk: Host) -> TreeReview | None:

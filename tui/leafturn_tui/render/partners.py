@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant
+from leafturn_tui.render.parts.partner_words import spare_words
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
@@ -30,6 +31,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
     if alone:
         yield f"needs none: {', '.join(alone)}"
+    yield from spare_words(almanac.redundant_donors())
 
 
 def _chances(review: TreeReview) -> str:
@@ -48,7 +50,7 @@ def _chances(review: TreeReview) -> str:
 
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every tree's chance of enough pollen."""
-    redundant = [fields(s, "plant", "most_lost") for s in almanac.redundant_donors()]
+    redundant = [fields(s, "plant", "kind", "most_lost", "keep") for s in almanac.redundant_donors()]
     return {"trees": [tree(r) for r in almanac.partners()], "spare": redundant}
 
 
@@ -66,5 +68,7 @@ def tree(said: TreeReview) -> Answer:
             "partners": [fields(p, *partner) for p in said.partners],
             "fixes": [fields(f, *remedy) for f in said.remedies],
             "by_year": dict(said.by_year),
+            "first_flowers": said.first_flowers
+            and dict(zip(("early", "likely", "late"), said.first_flowers, strict=True)),
         }
     )

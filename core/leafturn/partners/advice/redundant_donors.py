@@ -49,17 +49,24 @@ class RedundancySearch:
         by_donor = np.argsort(self.pairs.donor, kind="stable")
         begins = np.searchsorted(self.pairs.donor[by_donor], np.arange(len(self.group.donors) + 1))
         rows_of = [by_donor[begins[g] : begins[g + 1]] for g in range(len(self.group.donors))]
+        limit = self.numbers["partner_spare_below"]
+        lost = {g: self._loss([g], rows_of) for g in candidates}
+        gone: list[int] = []
+        for g in sorted(candidates, key=lambda candidate: lost[candidate]):
+            if lost[g] <= limit and self._loss([*gone, g], rows_of) <= limit:
+                gone.append(g)
         for g in candidates:
-            loss = self._loss(g, rows_of)
-            if loss <= self.numbers["partner_spare_below"]:
-                yield RedundantDonor(plant=self.group.donors[g].label, most_lost=loss)
+            if lost[g] <= limit:
+                label = self.group.donors[g].label
+                kind = self.group.donors[g].kind.name
+                yield RedundantDonor(plant=label, kind=kind, most_lost=lost[g], keep=g not in gone)
 
-    def _loss(self, donor: int, rows_of: list[IndexArray]) -> float:
-        """The most that any recipient's chance falls by without a donor.
+    def _loss(self, donors: list[int], rows_of: list[IndexArray]) -> float:
+        """The most that any recipient's chance falls by without some donors.
 
         The other donors of its recipients then have more to serve, which their other recipients feel too.
         """
-        own = np.unique(self.pairs.recipient[rows_of[donor]])
+        own = np.unique(self.pairs.recipient[np.concatenate([rows_of[g] for g in donors])])
         if not len(own):
             return 0.0
         beside = np.unique(self.pairs.donor[self._rows(own)])
@@ -68,11 +75,12 @@ class RedundancySearch:
         counted = self._rows(np.unique(np.concatenate([own, felt])))
         served_too = np.concatenate([rows_of[g] for g in np.unique(self.pairs.donor[counted])])
         load_rows = self._rows(np.unique(self.pairs.recipient[served_too]))
-        before, after = self._spare(load_rows, None), self._spare(load_rows, donor)
+        before, after = self._spare(load_rows, []), self._spare(load_rows, donors)
         chances = self.chances[counted]
         old = np.minimum(before[self.pairs.donor[counted]], 1.0)
         new = np.minimum(after[self.pairs.donor[counted]], 1.0)
-        changed = np.where(self.pairs.donor[counted] == donor, 0.0, chances * new / np.maximum(old, 1e-12))
+        without = np.isin(self.pairs.donor[counted], donors)
+        changed = np.where(without, 0.0, chances * new / np.maximum(old, 1e-12))
         recipients, begins = np.unique(self.pairs.recipient[counted], return_index=True)
         ends = np.append(begins, len(counted))
         falls = combined(chances, ends, self.self_set[recipients]) - combined(
@@ -83,11 +91,10 @@ class RedundancySearch:
     def _rows(self, recipients: IndexArray) -> IndexArray:
         return np.concatenate([np.arange(self.starts[t], self.starts[t + 1]) for t in recipients])
 
-    def _spare(self, rows: IndexArray, without: int | None) -> FloatArray:
+    def _spare(self, rows: IndexArray, without: list[int]) -> FloatArray:
         """How many times over each donor can serve those it must, (donors,)."""
         pairs, donors = self.pairs, self.group.donors
-        if without is not None:
-            rows = rows[pairs.donor[rows] != without]
+        rows = rows[~np.isin(pairs.donor[rows], without)]
         females = np.array([b.count for b in self.group.recipients], dtype=float)
         serves = pairs.nearness[1, rows] * (pairs.compatible[1, rows] > 0)
         load = wants(pairs.recipient[rows], pairs.donor[rows], serves, females, len(donors))

@@ -125,7 +125,7 @@ class RemedyFinder:
 
     def _borrow(self, tree: PollenPlant, by_year: FloatArray) -> Remedy | None:
         """Bring pollen by hand on the days when the tree's flowers take it."""
-        if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2:
+        if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2 or tree.genotype.carried_only_by:
             return None
         window = receptive(*tree.bloom, tree.genotype.flower_order if dichogamous(tree) else None)
         days = [float(np.median(edge)) for edge in window]

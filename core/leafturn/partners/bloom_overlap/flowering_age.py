@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Set
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -178,6 +179,20 @@ def year_flowering(plant: Plant, facts: FloweringAge, chance: float = OLD_ENOUGH
         return None
     age = age_reached(chance, facts.middle, facts.spread)
     return plant.year + math.ceil(age - plant.age_when_planted - 1e-9)
+
+
+class FirstFlowers(NamedTuple):
+    """Calendar years by which one in ten, half and nine in ten of such plants flower."""
+
+    early: int
+    likely: int
+    late: int
+
+
+def first_flowers(plant: Plant, facts: FloweringAge) -> FirstFlowers | None:
+    """The years in which a plant may first flower usefully; None if no planting year is noted."""
+    early, likely, late = (year_flowering(plant, facts, chance) for chance in (0.1, OLD_ENOUGH, 0.9))
+    return None if early is None or likely is None or late is None else FirstFlowers(early, likely, late)
 
 
 def _by_age(plant: Plant, facts: FloweringAge, years: NDArray[np.int64], no_bloom: Set[int]) -> FloatArray:

@@ -222,8 +222,8 @@ def _published(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Verdic
         return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
     if refused is not None and _names(refused, donor):
         return Verdict(NONE, refused=f"does not serve {recipient.cultivar} ({refused.source})")
-    if named is None or _names(named, donor) or not _in_some_list(donor):
-        return None
+    if named is None or _names(named, donor) or recipient.system != "dichogamous" or not _in_some_list(donor):
+        return None  # elsewhere a list names some of those that serve; by flower order it names all
     refusal = f"is not among the pollinizers published for {recipient.cultivar}"
     if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
         doubt = f"is of the other flower order, which serves as a rule, but {refusal} ({named.source})"

@@ -8,6 +8,7 @@ from typing import Literal
 from leafturn.base.closed_words import FlowerOrder, Sex
 from leafturn.garden.model import Neighbour, Plant, Raised
 from leafturn.kinds.allele_names import as_here
+from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Fact, Kind
@@ -33,6 +34,8 @@ class Genotype:
         "own": raised from seed, so like no other. "unknown": may be a clone of anything.
     in_library : bool
         False where a cultivar is named that the library lacks: what it descends from is not known.
+    of_kind : str or None
+        The other kind that has a cultivar of this name, where the plant's own has none.
     sex, flower_order : str or None
         None where not known.
     pistil_alleles : tuple of str
@@ -49,6 +52,8 @@ class Genotype:
         Cultivars that published pages give it for partners, and those that they say do not serve it.
     bloom_offset_days : float
         Days [d] before (negative) or after the kind's usual first open.
+    carried_only_by : str or None
+        What alone brings pollen to it, where it is not what serves the rest of the kind.
     own_group : str or None
         Cross group of a cultivar that differs from its kind, such as a chromosome race.
     """
@@ -66,7 +71,9 @@ class Genotype:
     self_share: Fact[float] | None = None
     bloom_offset_days: float = 0.0
     own_group: str | None = None
+    carried_only_by: str | None = None
     in_library: bool = True
+    of_kind: str | None = None
     own_self_share: bool = False
     pollinated_by: Fact[tuple[str, ...]] | None = None
     not_pollinated_by: Fact[tuple[str, ...]] | None = None
@@ -169,7 +176,9 @@ def _genotype(
         own_group=facts.cross_group.value if facts.cross_group else None,
         pollinated_by=facts.pollinated_by,
         not_pollinated_by=facts.not_pollinated_by,
+        carried_only_by=facts.carried_only_by.value if facts.carried_only_by else None,
         in_library=found is not None or not name,
+        of_kind=kind_of_cultivar(library, kind, name),
     )
 
 

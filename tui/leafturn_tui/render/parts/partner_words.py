@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from leafturn.partners.decisions import Answer
-    from leafturn.partners.model import Remedy, TreeReview
+    from leafturn.partners.model import RedundantDonor, Remedy, TreeReview
     from leafturn_tui.almanac_face import AlmanacFace
 
 
@@ -23,6 +25,19 @@ def answer_words(answer: Answer) -> str:
     if answer.way in ("content", "wait"):
         return answer.said
     return f"fix chosen: {answer.said}"
+
+
+def spare_words(redundant: Sequence[RedundantDonor]) -> Iterator[str]:
+    """A sentence a kind: which plants kept for their pollen could go, and how many of them have to stay."""
+    for kind in dict.fromkeys(donor.kind for donor in redundant):
+        spare = [donor for donor in redundant if donor.kind == kind]
+        said = f"{', '.join(s.plant for s in spare)}, kept for pollen of {kind}: without it no tree's chance "
+        said += "falls by more than 1 in 50"
+        stay = [donor.plant for donor in spare if donor.keep]
+        if len(spare) > 1 and stay:
+            held = "keep one" if len(stay) == 1 else f"keep {len(stay)}"
+            said += f". That holds for each alone, not for all together: {held}, such as {', '.join(stay)}"
+        yield f"{said}."
 
 
 def sentences(review: TreeReview, on: dt.date) -> list[str]:

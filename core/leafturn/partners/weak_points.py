@@ -1,0 +1,147 @@
+"""What holds a pair back: its weak shares, each with its phrase, weakest first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
+from leafturn.partners.chance.pair_chances import Link
+from leafturn.partners.chance.pollen_plants import PollenPlant
+from leafturn.partners.genetics.compatibility import Verdict
+from leafturn.partners.words import joined, metres_words, one_in, years_words
+
+WEAK = 0.5  # a share under this is named as a reason
+
+
+class WeakPoint(NamedTuple):
+    """One share that holds a partner back.
+
+    `phrase` is read after the donor's name; `short` does for it beside others; `more` adds the rule.
+    """
+
+    share: float
+    phrase: str
+    short: str = ""
+    more: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """What one review needs for its words: the season's year and the half distance [m] for this tree."""
+
+    year: int
+    half: float
+
+
+def weak_points(
+    link: Link,
+    verdict: Verdict,
+    recipient: PollenPlant,
+    donor: PollenPlant,
+    reach: Reach,
+    below: float = WEAK,
+) -> list[WeakPoint]:
+    """What holds a pair back: its shares under `below`, weakest first."""
+    found: list[WeakPoint] = []
+    if verdict.refused and link.compatible < below:
+        found.append(WeakPoint(link.compatible, verdict.refused))
+    if link.compatible == 0:
+        return found
+    if verdict.unknown and link.compatible < below:
+        found.append(WeakPoint(link.compatible, verdict.unknown))
+    if verdict.poor and verdict.pollen.likely < below:
+        found.append(WeakPoint(verdict.pollen.likely, verdict.poor))
+    if link.surplus < below:
+        found.append(_overtaxed(link.surplus, donor))
+    if link.flowering < below:
+        found.append(_too_young(link.flowering, donor, reach.year))
+    if link.nearness < below:
+        found.append(_too_far(link, recipient, reach.half))
+    if link.overlap < below:
+        found.append(_out_of_step(link, recipient, donor))
+    found.sort(key=lambda point: point.share)
+    return found
+
+
+def predicate(points: Sequence[WeakPoint]) -> str:
+    """The weak points in one breath: "flowers about 2030", "is 2 years old and 38 m off"."""
+    if len(points) == 1:
+        return points[0].phrase
+    phrases = [point.short or point.phrase for point in points]
+    heads = [phrases[0]]
+    for phrase in phrases[1:]:
+        alike = phrase.startswith("is ") and phrases[0].startswith("is ")
+        heads.append(phrase.removeprefix("is ") if alike else phrase)
+    return joined(heads)
+
+
+def _overtaxed(share: float, donor: PollenPlant) -> WeakPoint:
+    limit = donor.kind.pollination.females_per_male
+    most = limit.value * donor.count if limit else 0.0
+    females = most / share if share > 0 else np.inf
+    phrase = f"is asked to serve about {females:.0f} females"
+    return WeakPoint(share, phrase, more=f"; {most:.0f} is the most for {donor.count} of it")
+
+
+def _too_young(flowering: float, donor: PollenPlant, year: int) -> WeakPoint:
+    plant = donor.plant
+    if plant is None:
+        return WeakPoint(flowering, "is not known to flower")
+    years = first_flowers(plant, donor.age) if donor.age else None
+    if plant.year is None or donor.age is None or years is None:
+        return WeakPoint(flowering, "has no planting year noted")
+    if donor.to_come:
+        when = f"flowers about {years.likely}{_range(years)}"
+        return WeakPoint(flowering, f"is to be planted in {plant.year} and {when}")
+    old = f"is {years_words(plant.age(year) or 0.0)} old"
+    how = f", taken to be a {donor.age.raised}" if donor.age.assumed and not plant.cultivar else ""
+    if donor.age.shaded >= 0.5:
+        how += f", in shade that puts it off {donor.age.shaded:.0f} years"
+    if years.likely > year:
+        age = f"it is {old.removeprefix('is ')}{how}, and half of such plants flower by then"
+        return WeakPoint(flowering, f"flowers about {years.likely}", old, f"{_range(years)}: {age}")
+    if flowering == 0:
+        return WeakPoint(flowering, "was noted without flowers")
+    return WeakPoint(flowering, f"{old}: {one_in(flowering)} to flower this year", old, how)
+
+
+def _range(years: FirstFlowers) -> str:
+    """The years by which one in ten and nine in ten of such plants flower."""
+    return f" ({years.early} to {years.late})"
+
+
+def _too_far(link: Link, recipient: PollenPlant, half: float) -> WeakPoint:
+    if np.isnan(link.metres):
+        return WeakPoint(link.nearness, "is at a distance that is not known")
+    more, said = (
+        f": at {metres_words(half)} a partner counts half",
+        recipient.kind.pollination.published_metres,
+    )
+    if said is not None:
+        least, most = said.value
+        span = metres_words(most) if least == most else f"{least:g} to {metres_words(most)}"
+        more += f", and published pages say {span}"
+    return WeakPoint(link.nearness, f"is {metres_words(link.metres)} off", more=more)
+
+
+def _out_of_step(link: Link, recipient: PollenPlant, donor: PollenPlant) -> WeakPoint:
+    overlap = link.overlap
+    if recipient.bloom is None or donor.bloom is None:
+        return WeakPoint(overlap, "has days of bloom that are not known")
+    if (
+        recipient.genotype.system == "dichogamous"
+        and recipient.genotype.flower_order == donor.genotype.flower_order
+    ):
+        order = donor.genotype.flower_order
+        if order is not None:
+            return WeakPoint(overlap, f"is {order} too", more=": its pollen mostly misses the open stigmas")
+    if overlap < 0.01:
+        gap = float(np.median(donor.bloom[0]) - np.median(recipient.bloom[0]))
+        if np.isfinite(gap):
+            return WeakPoint(overlap, f"flowers {abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}")
+        return WeakPoint(overlap, "is not expected to flower this season")
+    return WeakPoint(overlap, f"gives pollen on {link.days:.0f} of the {link.of_days:.0f} days that count")
