@@ -209,13 +209,10 @@ class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What one cultivar does otherwise than its kind.
+    """What one cultivar does otherwise than its kind; docs/kinds.md tells each entry.
 
-    `clone_of` names the cultivar it is a sport of, `pollinated_by` those that a published list gives it,
-    which goes before flower order, `not_pollinated_by` those that a published page says do not serve it; one
-    that stands in both is in dispute. `carried_only_by` says in words what alone brings pollen to it.
-    `cross_group` is given only where it differs from the kind's, such as chromosome races that give no seed
-    with each other; `pruning_way` likewise. `zone` and `killed_c` stand before those of the kind's hardiness.
+    `clone_of` names the cultivar it is a sport of; who stands in both lists of pollinators is in dispute.
+    `zone` and `killed_c` stand before those of the kind's hardiness.
     """
 
     also_called: tuple[str, ...] = ()

@@ -31,7 +31,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
     if alone:
         yield f"needs none: {', '.join(alone)}"
-    yield from spare_words(almanac.redundant_donors())
+    for said in spare_words(almanac.redundant_donors()):
+        yield f"kept for pollen, and not missed: {said}"
 
 
 def _chances(review: TreeReview) -> str:

@@ -31,8 +31,8 @@ def spare_words(redundant: Sequence[RedundantDonor]) -> Iterator[str]:
     """A sentence a kind: which plants kept for their pollen could go, and how many of them have to stay."""
     for kind in dict.fromkeys(donor.kind for donor in redundant):
         spare = [donor for donor in redundant if donor.kind == kind]
-        said = f"{', '.join(s.plant for s in spare)}, kept for pollen of {kind}: without it no tree's chance "
-        said += "falls by more than 1 in 50"
+        names = ", ".join(donor.plant for donor in spare)
+        said = f"{names} ({kind}): without it no tree's chance falls by more than 1 in 50"
         stay = [donor.plant for donor in spare if donor.keep]
         if len(spare) > 1 and stay:
             held = "keep one" if len(stay) == 1 else f"keep {len(stay)}"
