@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -15,12 +15,16 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, RIPE
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
-from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent
+from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.second_count import second_counts
 from leafturn.garden.model import Garden
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.degree_days import four_case
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.heat import HeatSums
 
 BASE_C = 5.0
 # Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
@@ -33,13 +37,15 @@ LEAST_SAID_DAYS = 0.5  # less is not worth a sentence: rule of thumb
 class Heat:
     """Degree-days above `base` [degC d] since the season's start, against this garden's usual year.
 
-    `days_ahead` is None in the cold of the year, when heat tells nothing of it.
+    `days_ahead` is None in the cold of the year, when heat tells nothing of it. A sine through each day
+    is counted, in `four_cases` by the four cases of met services.
     """
 
     base: float
     to_date: float
     normal: float
     days_ahead: int | None
+    four_cases: Heat | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,7 +102,8 @@ def season(
 ) -> Season:
     """Every event of the season, by likely date."""
     garden = day.garden
-    events = [e for forecast in forecasts.values() for e in _events(forecast, weather)]
+    second = second_counts(forecasts, weather, day.on)
+    events = [e for f in forecasts.values() for e in _events(f, weather, second.get(f.plant))]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
     cold, cold_winter = frosts(day, weather), chill(day, weather, forecasts)
     return Season(
@@ -162,10 +169,15 @@ def heat(weather: SeasonWeather, on: dt.date) -> Heat:
 
     The days are None in the cold of the year.
     """
-    axis = weather.axis
+    again = [HeatSums(ensemble, four_case) for ensemble in (weather.now, weather.usual)]
+    second = _heat(weather.axis, again[0], again[1], on)
+    return replace(_heat(weather.axis, weather.now_heat, weather.usual_heat, on), four_cases=second)
+
+
+def _heat(axis: SeasonAxis, now: HeatSums, before: HeatSums, on: dt.date) -> Heat:
     start, today = axis.day(axis.start), axis.day(on)
-    to_date = weather.now_heat.to_date(BASE_C, start) if today >= start else 0.0
-    usual = np.median(weather.usual_heat.cumulative(BASE_C, start), axis=0)
+    to_date = now.to_date(BASE_C, start) if today >= start else 0.0
+    usual = np.median(before.cumulative(BASE_C, start), axis=0)
     normal = float(usual[min(max(today, 0), len(usual) - 1)]) if today >= start else 0.0
     ahead = _days_ahead(usual, to_date, today) if today >= start else None
     return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=ahead)
@@ -188,7 +200,9 @@ def _days_ahead(usual: FloatArray, to_date: float, today: int) -> int | None:
     return reached - today if told else None
 
 
-def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonEvent]:
+def _events(
+    forecast: BloomForecast, weather: SeasonWeather, second: SecondCount | None
+) -> Iterator[SeasonEvent]:
     ensemble, axis = weather.now, weather.axis
     usual = _usual_first_open(forecast, weather)
     shift = float(np.median(forecast.first_open)) - usual
@@ -210,6 +224,7 @@ def _events(forecast: BloomForecast, weather: SeasonWeather) -> Iterator[SeasonE
             days_from_normal=axis.day(observed) - round(usual)
             if observed and stage is FIRST_OPEN and np.isfinite(usual)
             else from_normal,
+            second=second if stage is FIRST_OPEN else None,
         )
 
 

@@ -13,8 +13,8 @@ from leafturn.base.evidence import Basis
 class ExplainedDays:
     """Day numbers (draws,), the sentence that explains them, and what they rest on.
 
-    `tells_last_done` is whether the sentence says when the job was last done, `tells_tonight` whether it is
-    of the night to come.
+    `second` is a second opinion in a sentence, where it differs. `tells_last_done` is whether the sentence
+    says when the job was last done, `tells_tonight` whether it is of the night to come.
     """
 
     days: FloatArray
@@ -22,6 +22,7 @@ class ExplainedDays:
     basis: Basis | None = None
     tells_last_done: bool = False
     tells_tonight: bool = False
+    second: str = ""
 
     @cached_property
     def middle(self) -> float:

@@ -115,8 +115,32 @@ class BloomForecast:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SecondCount:
+    """When a plant would open by plain degree-days.
+
+    Parameters
+    ----------
+    by_sine, by_four_cases : date
+        The day on which this season has had as many degree-days above 5 degC since its start as a usual one
+        by the plant's usual day: by a sine through each day, and by the four cases of met services.
+    days : int
+        Of the two the one further from the forecast, less the forecast [d].
+    says : str
+        Both in one sentence; empty where they lie within a few days of the forecast.
+    """
+
+    by_sine: dt.date
+    by_four_cases: dt.date
+    days: int
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class SeasonEvent:
-    """One line of the season: a plant, what happens, and when."""
+    """One line of the season: a plant, what happens, and when.
+
+    `second` is the second opinion on a first flower still to come.
+    """
 
     plant: str
     event: str
@@ -125,6 +149,7 @@ class SeasonEvent:
     observed: dt.date | None
     basis: Basis
     days_from_normal: int | None
+    second: SecondCount | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

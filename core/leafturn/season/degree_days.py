@@ -20,6 +20,8 @@ References
    minimum temperatures. Ecology 50: 514-517.
 .. [3] Zalom, F. G. et al. (1983). Degree-days: the calculation and use of heat units in pest
    management. Univ. of California, Div. of Agric. and Nat. Resources, Leaflet 21373.
+.. [4] Met Eireann, Degree days below and above base temperature, met.ie/climate/data03.asp (read): the four
+   cases of the British Met Office.
 """
 
 from __future__ import annotations
@@ -196,3 +198,22 @@ def average(
     Arnold 1960 [1]_.
     """
     return _degree_days(_Average, tmin, tmax, lower, upper, cutoff)
+
+
+def four_case(tmin: ArrayLike, tmax: ArrayLike, lower: ArrayLike) -> FloatArray:
+    """Degree days by the four cases of met services, a second opinion on `single_sine`.
+
+    With mean M: ``M - L`` where the whole day is above L, ``(tmax - L)/2 - (L - tmin)/4`` where the mean is,
+    ``(tmax - L)/4`` where the maximum alone is, else 0.
+
+    Parameters and result as in `single_sine`; there is no upper threshold.
+
+    References
+    ----------
+    Met Eireann [4]_.
+    """
+    low, high, limit = (np.asarray(a, dtype=float) for a in (tmin, tmax, lower))
+    mean = (low + high) / 2
+    partly = np.where(mean >= limit, (high - limit) / 2 - (limit - low) / 4, (high - limit) / 4)
+    above = np.where(low >= limit, mean - limit, np.where(high > limit, partly, 0.0))
+    return np.asarray(np.where(np.isnan(mean), np.nan, above))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -9,17 +11,21 @@ from leafturn.base.arrays import FloatArray
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
 
+Daily = Callable[[FloatArray, FloatArray, float], FloatArray]  # degree days of minima and maxima above a base
 
-def cumulative_heat(ensemble: Ensemble, base: float, start_day: int) -> FloatArray:
+
+def cumulative_heat(
+    ensemble: Ensemble, base: float, start_day: int, daily: Daily = single_sine
+) -> FloatArray:
     """Degree days summed from a day to the end of each day, (members, days) [degC d].
 
-    Single sine without an upper threshold. 0 before `start_day`; a start before the axis begins counts
-    from its first day.
+    Without an upper threshold, by the single sine unless another count is given. 0 before `start_day`; a
+    start before the axis begins counts from its first day.
     """
     start = min(max(start_day, 0), ensemble.tmin.shape[1])
-    daily = single_sine(ensemble.tmin[:, start:], ensemble.tmax[:, start:], base)
+    each = daily(ensemble.tmin[:, start:], ensemble.tmax[:, start:], base)
     heat = np.zeros(ensemble.tmin.shape)
-    np.cumsum(daily, axis=1, out=heat[:, start:])
+    np.cumsum(each, axis=1, out=heat[:, start:])
     return heat
 
 
@@ -54,17 +60,19 @@ class HeatSums:
     ----------
     ensemble : Ensemble
         The season.
+    daily : callable
+        How the degree days of a day are counted.
     """
 
-    def __init__(self, ensemble: Ensemble) -> None:
-        self.ensemble = ensemble
+    def __init__(self, ensemble: Ensemble, daily: Daily = single_sine) -> None:
+        self.ensemble, self._daily = ensemble, daily
         self._sums: dict[tuple[float, int], FloatArray] = {}
 
     def cumulative(self, base: float, start: int) -> FloatArray:
         """Degree days from day `start` to the end of each day, (members, days) [degC d]."""
         key = (base, start)
         if key not in self._sums:
-            self._sums[key] = cumulative_heat(self.ensemble, base, start)
+            self._sums[key] = cumulative_heat(self.ensemble, base, start, self._daily)
         return self._sums[key]
 
     def day_reached(self, base: float, start: int, need: ArrayLike) -> FloatArray:

@@ -10,8 +10,9 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import WorldPart
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.bloom.forecast import Outlook
-from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.model import BloomForecast, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.second_count import second_counts
 from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import Plant
 from leafturn.garden.regions import world_part
@@ -52,6 +53,11 @@ class SeasonState:
     def forecasts(self) -> Mapping[str, BloomForecast]:
         """Bloom and harvest by plant; asked for only where a rule wants it."""
         return self.outlook().blooms
+
+    @cached_property
+    def second_counts(self) -> Mapping[str, SecondCount]:
+        """First flowers still to come by plain degree-days, by plant."""
+        return second_counts(self.forecasts, self.weather, self.day.on)
 
     @cached_property
     def leaves(self) -> Mapping[str, FloatArray]:

@@ -90,6 +90,8 @@ def _sentences(
         sentences += [f"It was best done by {day_words.near_day(window.best.likely, on)}.", rule.because]
     else:
         sentences.append(rule.because)
+    if status.state in OPEN or status.state in ("soon", "not yet"):
+        sentences.append(window.opens.second)
     if not amount and last_done is not None and status.state != "done" and not tells_last_done:
         sentences.append(f"Last done on {day_words.near_day(last_done, on)}.")
     sentences.append(_basis(rule, window, besides.weather))

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra import numpy as hnp
 
-from leafturn.season.degree_days import average, single_sine
+from leafturn.season.degree_days import average, four_case, single_sine
 
 CUTOFFS = ("horizontal", "intermediate", "vertical")
 temperature = st.floats(-40, 50).map(lambda t: round(t, 2))
@@ -143,3 +143,19 @@ def test_inputs_are_left_as_they_were():
     single_sine(tmin, tmax, 5.0, 10.0, "vertical")
     assert tmin.tolist() == [2.0, -1.0]
     assert tmax.tolist() == [14.0, 9.0]
+
+
+@modest
+@given(days=days, limit=temperature)
+def test_the_four_cases_agree_with_the_mean_on_whole_days_and_lie_near_the_sine(days, limit):
+    counted, whole, sine = four_case(*days, limit), average(*days, limit), single_sine(*days, limit)
+    outside = (days[0] >= limit) | (days[1] <= limit)
+    np.testing.assert_allclose(counted[outside], whole[outside], atol=1e-9)
+    assert np.all(counted >= whole - 1e-9)
+    assert np.all(np.abs(counted - sine) <= 0.07 * (days[1] - days[0]) + 1e-9)
+
+
+def test_the_four_cases_as_they_are_published():
+    """Met Eireann, degree days below and above base temperature (read): one day of each case, base 5 C."""
+    low, high = [7.0, 2.0, -1.0, -3.0, np.nan], [15.0, 14.0, 9.0, 4.0, 9.0]
+    np.testing.assert_allclose(four_case(low, high, 5.0), [6.0, 3.75, 1.0, 0.0, np.nan])

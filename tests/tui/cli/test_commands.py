@@ -112,7 +112,7 @@ def test_the_shapes_that_stay_stable(small: Path) -> None:
     assert all(event <= set(e) for e in season["events"])
     for e in season["events"]:
         assert e["likely"] is None or dt.date.fromisoformat(e["likely"])
-    assert {"base", "to_date", "normal", "days_ahead"} == set(season["heat"])
+    assert {"base", "to_date", "normal", "days_ahead", "four_cases"} == set(season["heat"])
     told = {"p10", "p50", "p90", "years_in_ten"}
     assert set(season["frost"]["last"]) == set(season["frost"]["first"]) == told
     assert season["frost"]["last"]["years_in_ten"] == 10

@@ -86,7 +86,8 @@ def _jobs(almanac: AlmanacFace, card: PlantCard, width: int) -> list[Row]:
 def _events(events: tuple[SeasonEvent, ...], almanac: AlmanacFace, width: int) -> list[Row]:
     table = [event_cells(e, almanac) for e in events]
     laid = columns(table, (Column(18), Column(34, 12), Column(24, 8), Column()), width)
-    return [Row(line) for line in laid]
+    second = [e.second.says for e in events if e.second is not None and e.second.says]
+    return [*(Row(line) for line in laid), *_sentences(second, width)]
 
 
 def event_cells(event: SeasonEvent, almanac: AlmanacFace) -> list[Piece]:

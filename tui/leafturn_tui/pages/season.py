@@ -178,7 +178,8 @@ def _event_words(event: SeasonEvent, on: dt.date) -> str:
         said = f"{event.plant}, {event.event}: {phrases.likely(event.when, on)}, {event.basis}"
     if event.days_from_normal:
         said += f"; {phrases.against_usual(event)} for this garden"
-    return said + "."
+    second = f" {event.second.says}" if event.second is not None and event.second.says else ""
+    return f"{said}.{second}"
 
 
 def _frost_words(season: Season, on: dt.date) -> str:

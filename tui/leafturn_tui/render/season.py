@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from leafturn.answers.chill import Chill
     from leafturn.answers.frost import Frost
-    from leafturn.answers.season import Season
+    from leafturn.answers.season import Heat, Season
     from leafturn.bloom.frost.loss import FrostLoss
     from leafturn.bloom.model import SeasonEvent
     from leafturn_tui.almanac_face import AlmanacFace
@@ -33,6 +33,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         )
         usual = phrases.against_usual(event)
         yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
+        if event.second is not None and event.second.says:
+            yield f"    {event.second.says}"
     yield ""
     yield from frost_lines(whole, on)
     yield from chill_lines(whole)
@@ -87,7 +89,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
     heat, frost = whole.heat, whole.frost
     return {
         "events": [event(e) for e in whole.events],
-        "heat": fields(heat, "base", "to_date", "normal", "days_ahead"),
+        "heat": heat_sums(heat),
         "frost": {
             "threshold_celsius": frost.threshold,
             "last": quantiles(frost.last) | _years(frost.last_years),
@@ -110,6 +112,12 @@ def frost_loss(said: FrostLoss) -> Answer:
     """What frost takes of one plant's flowers over the season."""
     names = ("plant", "chance_of_a_tenth", "mean_share", "share_so_far", "worst_night", "basis")
     return fields(said, *names)
+
+
+def heat_sums(said: Heat) -> Answer:
+    """Degree-days to date against the usual year, by a sine through each day and by the four cases."""
+    own = fields(said, "base", "to_date", "normal", "days_ahead")
+    return own if said.four_cases is None else own | {"four_cases": heat_sums(said.four_cases)}
 
 
 def winter_chill(said: Chill) -> Answer:
@@ -147,4 +155,6 @@ def _years(share: float) -> Answer:
 def event(said: SeasonEvent) -> Answer:
     """One event of the season."""
     noted = fields(said, "plant", "event", "bbch", "observed", "basis", "days_from_normal")
-    return noted | fields(said.when, "early", "likely", "late")
+    second = said.second
+    opinion = None if second is None else fields(second, "by_sine", "by_four_cases", "days", "says")
+    return noted | fields(said.when, "early", "likely", "late") | {"degree_days": opinion}

@@ -12,6 +12,7 @@ from leafturn_tui.render.season import chill_lines, frost_dates, winter_chill
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
+    from leafturn.answers.season import Heat
     from leafturn.answers.weather import Recorded, WeatherKnown
     from leafturn.weather.normals.normals import NormalsBasis
     from leafturn_tui.almanac_face import AlmanacFace
@@ -44,6 +45,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     first = phrases.frost_day(frost.first, frost.first_years, almanac.on)
     yield f"This season's frost: last of spring {last}, first of autumn {first}."
     yield from chill_lines(almanac.season())
+    yield from heat_lines(almanac.heading().heat)
     yield ""
     yield "usual month    minimum   maximum  a day strays by   rain"
     for month in known.months:
@@ -51,6 +53,22 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
             f"{MONTHS[month.month - 1]:<12} {month.tmin_c:7.1f} C {month.tmax_c:7.1f} C"
             f" {month.strays_c:13.1f} C {month.rain_mm:8.0f} mm"
         )
+
+
+def heat_lines(heat: Heat) -> Iterator[str]:
+    """The season's heat by two ways of counting a day; nothing where they come to the same."""
+    other = heat.four_cases
+    if other is None:
+        return
+    own, second = (_heat_said(one) for one in (heat, other))
+    if own != second:
+        said = f"Heat above {heat.base:.0f} C so far: {own} by a sine through each day"
+        yield f"{said}, {second} by the four cases of met services."
+
+
+def _heat_said(heat: Heat) -> str:
+    ahead = phrases.ahead(heat.days_ahead)
+    return f"{phrases.count(heat.to_date, 'degree-day')}{' (' + ahead + ')' if ahead else ''}"
 
 
 def _recorded(recorded: Recorded) -> Iterator[str]:

@@ -9,15 +9,18 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, Stage
+from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, Stage
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
 from leafturn.bloom.priors.stated import leaf_prior
+from leafturn.bloom.second_count import FEW_DAYS
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import DamageNote, WeatherNote
+from leafturn.season.degree_days import four_case
+from leafturn.season.heat import HeatSums
 from leafturn.season.heat_clock import BASE_C, HeatClock
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.turning import turn_due
@@ -200,7 +203,23 @@ class Anchors:
             return ExplainedDays(days, f"{when}.")
         counted = "" if clock.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
-        return ExplainedDays(days, f"{when}: h{sums}." if said else f"H{sums}.")
+        second = "" if now >= need else self._counted_otherwise(clock, need, days)
+        return ExplainedDays(days, f"{when}: h{sums}." if said else f"H{sums}.", second=second)
+
+    def _counted_otherwise(self, clock: HeatClock, need: float, days: FloatArray) -> str:
+        """When a sum is reached by the four cases of met services, where that is more than a few days off."""
+        ensemble = self.season.weather.now
+        day = float(np.median(clock.day_reached(self._four_cases, need)))
+        apart = day - float(np.median(days))
+        if not np.isfinite(apart) or abs(apart) <= FEW_DAYS:
+            return ""
+        when = day_words.near_day(ensemble.axis.date(day), self.season.day.on)
+        far = f"{prose.count(round(abs(apart)), 'day')} {'later' if apart > 0 else 'earlier'}"
+        return f"By the four cases of met services that heat comes {when}, {far}."
+
+    @cached_property
+    def _four_cases(self) -> HeatSums:
+        return HeatSums(self.season.weather.now, four_case)
 
     def _last_frost(self, threshold: float) -> ExplainedDays:
         name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
@@ -232,7 +251,13 @@ class Anchors:
         verb = stage.did if likely.has_passed(on) else stage.will
         name = names_of([whose])
         says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
-        return ExplainedDays(days, f"{says}{self._heat_words(forecast, stage)}.", forecast.basis)
+        second = self.season.second_counts.get(whose.id) if stage in FLOWERING else None
+        return ExplainedDays(
+            days,
+            f"{says}{self._heat_words(forecast, stage)}.",
+            forecast.basis,
+            second=second.says if second else "",
+        )
 
     def _rows(self, subject: Subject, stage: Stage) -> list[tuple[Plant, BloomForecast, FloatArray]]:
         """The plants of a subject for which a stage is foreseen, with their forecasts and its days."""

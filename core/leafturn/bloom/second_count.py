@@ -1,0 +1,77 @@
+"""A second opinion on bloom: plain degree-days, by two ways of counting a day, beside the forecast."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from functools import partial
+
+import numpy as np
+
+from leafturn.base import day_words, prose
+from leafturn.base.bloom_stages import FIRST_OPEN
+from leafturn.bloom.model import BloomForecast, Requirement, SecondCount
+from leafturn.bloom.priors.response import Response
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.season.degree_days import four_case
+from leafturn.season.heat import HeatSums
+from leafturn.season.heat_clock import BASE_C
+
+FEW_DAYS = 4  # up to which two counts agree; more is said. Rule of thumb
+LEAST_SUM = 20.0  # [degC d] a smaller one by the usual day tells nothing; rule of thumb
+
+
+def second_counts(
+    forecasts: Mapping[str, BloomForecast], weather: SeasonWeather, on: dt.date
+) -> dict[str, SecondCount]:
+    """The second opinion on every first flower still to come that warmth of spring brings.
+
+    Parameters
+    ----------
+    forecasts : mapping of plant id to BloomForecast
+    weather : SeasonWeather
+    on : date
+    """
+    counts = (
+        (weather.now_heat, weather.usual_heat),
+        tuple(HeatSums(ensemble, four_case) for ensemble in (weather.now, weather.usual)),
+    )
+    found: dict[str, SecondCount] = {}
+    for plant, forecast in forecasts.items():
+        likely = weather.now.likely(forecast.first_open).likely
+        need = forecast.need
+        if FIRST_OPEN.name in forecast.observed or need is None or likely is None or likely < on:
+            continue
+        if isinstance(need.timing, Response):
+            by_sine, by_four_cases = (_day(need, weather, *count) for count in counts)
+            if by_sine is not None and by_four_cases is not None:
+                found[plant] = _told(plant, likely, by_sine, by_four_cases, on)
+    return found
+
+
+def _day(need: Requirement, weather: SeasonWeather, now: HeatSums, usual: HeatSums) -> dt.date | None:
+    """The day on which the usual sum is reached; None where too little is counted to tell, or never."""
+    axis = weather.axis
+    start = axis.day(axis.start)
+    level = np.array([need.before_spring])
+    opens = float(np.median(weather.usual_warmth.day_reached(need.timing, level))) + need.late_days
+    if not start <= opens < weather.usual.tmin.shape[1]:
+        return None
+    wanted = float(np.median(usual.cumulative(BASE_C, start)[:, int(opens)]))
+    if wanted < LEAST_SUM:
+        return None
+    reached = float(np.median(now.day_reached(BASE_C, start, wanted)))
+    return axis.date(reached) if np.isfinite(reached) else None
+
+
+def _told(plant: str, likely: dt.date, by_sine: dt.date, by_four_cases: dt.date, on: dt.date) -> SecondCount:
+    days = max(((day - likely).days for day in (by_sine, by_four_cases)), key=abs)
+    tell = partial(day_words.near_day, on=on)
+    when = f"about {tell(by_sine)}"
+    if by_sine != by_four_cases:
+        when += f", or {tell(by_four_cases)} by the four cases of met services"
+    far = f"{prose.count(abs(days), 'day')} {'later' if days > 0 else 'earlier'}"
+    says = f"By plain degree-days above {BASE_C:.0f} C {plant} would open {when}: {far} than foretold."
+    return SecondCount(
+        by_sine=by_sine, by_four_cases=by_four_cases, days=days, says=says if abs(days) > FEW_DAYS else ""
+    )
