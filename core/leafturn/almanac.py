@@ -99,8 +99,7 @@ class Almanac(LookingAhead):
         return tonight(
             self.day,
             now.weather,
-            now.forecasts,
-            now.flowering,
+            now.flowerers(now.forecasts),
             tmin_c + pocket,
             covering(self._sources.rules.rules, now.state),
         )

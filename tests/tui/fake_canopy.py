@@ -156,7 +156,7 @@ def _old_tree(names: Sequence[str], *, with_looks: bool) -> OldTree:
         down_by=tuple((year, 1 - 0.88 ** (year - 2026)) for year in YEARS),
         falling=Falling(
             reach_m=20.0, brittle_m=30.0, measured=True, paths=(path,), seats=(("the bench", 12.0),),
-            plants=tuple(names[1:3]), stem_misses_m=6.0,
+            plants=tuple(names[1:3]),
         ),
         releases=(
             _release(names[1], "crops more", 82.0, guessed=True), _release(names[2], "scorch: move", 80.0)

@@ -8,13 +8,13 @@ from dataclasses import replace
 import numpy as np
 
 from leafturn.answers.frost import Frost
-from leafturn.answers.kind_card import FactLine
 from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heat
 from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomGuess, SeasonEvent
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.journal.entries import BloomNote, Done, Withdrawal
+from leafturn.kinds.facts import FactLine
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn.partners.model import Partner, Remedy, TreeReview
 from leafturn.tasks.model import HelperLoad, Hold, Job

@@ -60,7 +60,7 @@ CARE = Care(
         FallLine(
             plant="early-plum", state="declining",
             falling=Falling(
-                reach_m=6.0, brittle_m=None, measured=True, seats=(), plants=(), stem_misses_m=3.0,
+                reach_m=6.0, brittle_m=None, measured=True, seats=(), plants=(),
                 paths=(PathReach(name="weir path", used="daily", public=True, nearest_m=3.0, metres=10.4,
                                  metres_brittle=10.4),),
             ),
@@ -112,13 +112,13 @@ SAYS = (
 SCORE = Score(
     seasons=(
         SeasonScore(
-            season=2026, forecast_mean=3.0, fixed_mean=6.5, notes_mean=2.0,
+            season=2026,
             misses=(miss("early-plum", dt.date(2026, 4, 9), -3, -8, None),
                     miss("comice-1", dt.date(2026, 4, 21), 3, 5, -2)),
             says=SAYS,
         ),
         SeasonScore(
-            season=2025, forecast_mean=1.0, fixed_mean=6.0, notes_mean=None,
+            season=2025,
             misses=(miss("comice-1", dt.date(2025, 4, 14), 1, 6, None),),
             says="In 2025 forecasts made 14 days ahead missed by 1.0 days on average over 1 bloom. The "
                  "published date missed by 6.0: the forecast did better.",

@@ -19,7 +19,6 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.growth import height_in
 from leafturn.kinds.specimen import Specimen
-from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.timing.frost_threat import Covering
 
@@ -88,7 +87,6 @@ def tonight(
     day: GardenDay,
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
-    flowering: Mapping[str, float],
     garden_c: float,
     covering: Covering,
 ) -> Tonight:
@@ -97,10 +95,10 @@ def tonight(
     Parameters
     ----------
     day : GardenDay
-    weather, forecasts
+    weather : SeasonWeather
         Of the season that holds the day.
-    flowering : mapping of plant id to float
-        Chance that a plant is old enough to flower.
+    forecasts : mapping of plant id to BloomForecast
+        Of plants that may be old enough to flower.
     garden_c : float [degC]
         The night's minimum in the garden.
     covering : Covering
@@ -108,7 +106,7 @@ def tonight(
     """
     by_kind: dict[str, list[Specimen]] = {}
     for plant in day.garden.plants:
-        if plant.id in forecasts and flowering.get(plant.id, 1.0) >= MAY_FLOWER:
+        if plant.id in forecasts:
             specimen = day.specimen(plant)
             by_kind.setdefault(specimen.kind.name, []).append(specimen)
     hits: list[ColdHit] = []

@@ -59,31 +59,40 @@ class Miss:
 
 
 @dataclass(frozen=True, kw_only=True)
-class SeasonScore:
-    """A season's misses of first open flowers and their averages [days], in absolute value.
+class Misses:
+    """Misses of several forecasts and their mean sizes [days]; `says` compares like with like."""
 
-    `forecast_mean` is over all blooms, `fixed_mean` over those with a published date, `notes_mean` over those
-    with earlier notes; None where there are none. `says` compares like with like.
-    """
-
-    season: int
     misses: tuple[Miss, ...]
-    forecast_mean: float
-    fixed_mean: float | None
-    notes_mean: float | None
     says: str
+
+    @property
+    def forecast_mean(self) -> float:
+        """Over all that was noted."""
+        return _mean_miss(self.misses)
+
+    @property
+    def fixed_mean(self) -> float | None:
+        """Of the published date, over those that have one; None where there are none."""
+        return _of_others(self.misses, "fixed_miss")
+
+    @property
+    def notes_mean(self) -> float | None:
+        """Of the mean of notes, over those with earlier notes; None where there are none."""
+        return _of_others(self.misses, "notes_miss")
 
 
 @dataclass(frozen=True, kw_only=True)
-class KindScore:
-    """The misses of one kind of forecast over its last three seasons, averaged as those of a season."""
+class SeasonScore(Misses):
+    """A season's misses of first open flowers."""
+
+    season: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class KindScore(Misses):
+    """The misses of one kind of forecast over its last three seasons."""
 
     what: What
-    misses: tuple[Miss, ...]
-    forecast_mean: float
-    fixed_mean: float | None
-    notes_mean: float | None
-    says: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -185,34 +194,18 @@ def _days_off(earlier: dt.date, on: dt.date) -> int:
 
 
 def _of_season(year: int, misses: tuple[Miss, ...]) -> SeasonScore:
-    ours = _mean(abs(m.miss) for m in misses)
     over = prose.count(len(misses), "bloom")
     made = f"forecasts made {LEAD_DAYS} days ahead"
-    first = f"In {year} {made} missed by {ours:.1f} days on average over {over}."
-    return SeasonScore(
-        season=year,
-        misses=misses,
-        forecast_mean=ours,
-        fixed_mean=_of_others(misses, "fixed_miss"),
-        notes_mean=_of_others(misses, "notes_miss"),
-        says=_in_words(first, misses),
-    )
+    first = f"In {year} {made} missed by {_mean_miss(misses):.1f} days on average over {over}."
+    return SeasonScore(season=year, misses=misses, says=_in_words(first, misses))
 
 
 def _of_kind(what: What, misses: tuple[Miss, ...]) -> KindScore:
-    ours = _mean(abs(m.miss) for m in misses)
     seasons = prose.count(len({m.noted.year for m in misses}), "year")
     ahead = f"{LEAD_DAYS} days" if what == FIRST_OPEN.name else "two to three weeks"
-    missed = f"forecasts made {ahead} ahead missed by {ours:.1f} days on average"
+    missed = f"forecasts made {ahead} ahead missed by {_mean_miss(misses):.1f} days on average"
     first = f"{_CALLED[what]}: {missed} over {len(misses)} in {seasons}."
-    return KindScore(
-        what=what,
-        misses=misses,
-        forecast_mean=ours,
-        fixed_mean=_of_others(misses, "fixed_miss"),
-        notes_mean=_of_others(misses, "notes_miss"),
-        says=_in_words(first, misses),
-    )
+    return KindScore(what=what, misses=misses, says=_in_words(first, misses))
 
 
 def _in_words(first: str, misses: tuple[Miss, ...]) -> str:
@@ -236,6 +229,10 @@ def _pairs(misses: Iterable[Miss], which: str) -> list[tuple[int, int]]:
 def _of_others(misses: Iterable[Miss], which: str) -> float | None:
     pairs = _pairs(misses, which)
     return _mean(theirs for _, theirs in pairs) if pairs else None
+
+
+def _mean_miss(misses: Iterable[Miss]) -> float:
+    return _mean(abs(m.miss) for m in misses)
 
 
 def _mean(values: Iterable[float]) -> float:

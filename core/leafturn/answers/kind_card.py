@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from leafturn.kinds.facts import Known, cultivar_facts, facts_of
+from leafturn.kinds.facts import FactLine, cultivar_facts, facts_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.lore import conflicts_of, stages_of
 from leafturn.kinds.model import Fact, Kind
@@ -22,21 +22,6 @@ _MATTERS = {
     "juglone": ("soil", "juglone"),
     "what it gives bees": ("forage", None),
 }
-
-
-@dataclass(frozen=True, kw_only=True)
-class FactLine:
-    """One thing known of a plant: what, the value in words, how sure, and the source in words.
-
-    `at` is where in the source it stands; `read` whether it was read there, and not recalled or guessed.
-    """
-
-    what: str
-    value: str
-    sure: str
-    source: str
-    at: str = ""
-    read: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,15 +52,7 @@ class KindCard:
     where it asks for nothing.
     """
 
-    name: str
-    botanical: str
-    common: tuple[str, ...]
-    synonyms: tuple[str, ...]
-    serves_for: tuple[str, ...]
-    family: str
-    habit: str
-    layer: str
-    guessed: bool
+    kind: Kind
     said: str
     choices: tuple[str, ...]
     cautions: tuple[FactLine, ...]
@@ -102,24 +79,16 @@ def kind_card(library: Library, name: str) -> KindCard:
     Returns
     -------
     KindCard
-        Of a name nobody knows a card of guesses; `guessed` then says so.
+        Of a name nobody knows a card of guesses; `guessed` of its kind then says so.
     """
     match = library.match(name)
     kind = match.kind
     return KindCard(
-        name=kind.name,
-        botanical=kind.botanical,
-        common=kind.common,
-        synonyms=kind.synonyms,
-        serves_for=kind.serves_for,
-        family=kind.family,
-        habit=kind.habit,
-        layer=kind.layer,
-        guessed=kind.guessed,
+        kind=kind,
         said=match.sentence,
         choices=match.choices,
         cautions=tuple(_line("take care", caution.value, caution, library) for caution in kind.cautions),
-        facts=tuple(map(line_of, facts_of(kind, library))),
+        facts=tuple(facts_of(kind, library)),
         not_known=tuple(_not_known(kind)),
         crosses=tuple(_crosses(kind, library)),
         stages=tuple(stages_of(kind, library).items()),
@@ -129,11 +98,6 @@ def kind_card(library: Library, name: str) -> KindCard:
         rootstocks=tuple(_rootstocks(kind, library)),
         work=usual_work(kind, library),
     )
-
-
-def line_of(known: Known) -> FactLine:
-    """A fact as a line of a card."""
-    return FactLine(**known._asdict())
 
 
 def _line(what: str, value: str, fact: Fact[Any], library: Library) -> FactLine:
@@ -168,7 +132,7 @@ def _crosses(kind: Kind, library: Library) -> Iterator[FactLine]:
 
 def _cultivars(kind: Kind, library: Library) -> Iterator[CultivarLine]:
     for name, cultivar in kind.cultivars.items():
-        facts = tuple(map(line_of, cultivar_facts("", cultivar, kind, library)))
+        facts = tuple(cultivar_facts("", cultivar, kind, library))
         yield CultivarLine(name=name, also_called=cultivar.also_called, facts=facts)
 
 

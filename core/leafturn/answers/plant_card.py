@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from leafturn.answers.kind_card import ConflictLine, FactLine, conflict_lines, line_of
+from leafturn.answers.kind_card import ConflictLine, conflict_lines
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
 from leafturn.hazards.cold import Tender
 from leafturn.journal.entries import Entry
-from leafturn.kinds.facts import cultivar_facts, facts_of
+from leafturn.kinds.facts import FactLine, cultivar_facts, facts_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
@@ -111,16 +111,12 @@ def _facts(specimen: Specimen, climate: frozenset[str]) -> Iterator[FactLine]:
         *(cultivar_facts(*found, kind, library) if found else ()),
         *facts_of(kind, library, found[1] if found else None, climate),
     ]
-    yield from map(line_of, known)
+    yield from known
 
 
 def _own_words(plant: Plant) -> Iterator[str]:
-    if plant.why:
-        yield f"Why it is here: {plant.why}"
-    if plant.promise:
-        yield f"Promised: {plant.promise}"
-    if plant.after_death:
-        yield f"When it is dead: {plant.after_death}"
+    said = {"Why it is here": plant.why, "Promised": plant.promise, "When it is dead": plant.after_death}
+    yield from (f"{what}: {words}" for what, words in said.items() if words)
     if plant.guard:
         size = f" {plant.guard.height_cm:g} cm high" if plant.guard.height_cm else ""
         yield f"Bark guard{size}{f', put on in {plant.guard.year}' if plant.guard.year else ''}."

@@ -42,10 +42,7 @@ class RipeningFacts(msgspec.Struct, frozen=True):
     own_spread: float
 
 
-@lru_cache(maxsize=1)
-def facts() -> RipeningFacts:
-    """What the packaged file states."""
-    return packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
+facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
 def warmth_share(kind: Kind) -> float:

@@ -80,8 +80,7 @@ class Falling:
 
     `reach_m` is one height, `brittle_m` the farther way that pieces of a dead crown go, None while it
     lives. `seats` are places where people stay, `roofs` buildings, each with its distance [m]; `plants` those
-    within one height. `stem_misses_m` is the height [m] below which a stem would not reach a path, seat or
-    roof, None without one in reach.
+    within one height.
     """
 
     reach_m: float
@@ -91,7 +90,12 @@ class Falling:
     seats: tuple[tuple[str, float], ...]
     roofs: tuple[tuple[str, float], ...] = ()
     plants: tuple[str, ...]
-    stem_misses_m: float | None
+
+    @property
+    def stem_misses_m(self) -> float | None:
+        """Height [m] below which a stem would not reach a path, seat or roof; None without one in reach."""
+        near = [path.nearest_m for path in self.paths]
+        return min((*near, *(metres for _, metres in (*self.seats, *self.roofs))), default=None)
 
     @property
     def path_metres(self) -> float:

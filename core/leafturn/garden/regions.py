@@ -55,7 +55,7 @@ def _whole(place: str) -> str:
 @lru_cache(maxsize=1)
 def regions() -> dict[str, Region]:
     """Every known region by name."""
-    table = packaged("leafturn.garden", "regions.toml", dict[str, Region])
+    table = packaged("leafturn.garden", "regions.toml", dict[str, Region])()
     return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from dataclasses import dataclass
+from typing import Any
 
 import msgspec
 from msgspec import Struct
@@ -104,8 +105,12 @@ _SUM_UNITS = {
 _START = {"01-01": "1 January", "03-01": "1 March", "04-01": "1 April", "rest": "the end of winter rest"}
 
 
-class Known(NamedTuple):
-    """One fact in words; `at` is where it stands in the source, `read` whether it was read there."""
+@dataclass(frozen=True, kw_only=True)
+class FactLine:
+    """One thing known of a plant: what, the value in words, how sure, and the source in words.
+
+    `at` is where in the source it stands; `read` whether it was read there, and not recalled or guessed.
+    """
 
     what: str
     value: str
@@ -117,7 +122,7 @@ class Known(NamedTuple):
 
 def facts_of(
     kind: Kind, library: Library, cultivar: Cultivar | None = None, climate: frozenset[str] | None = None
-) -> Iterator[Known]:
+) -> Iterator[FactLine]:
     """Every fact of a kind, section by section, then its pests and sums as published.
 
     Its pruning is that of the cultivar, where this is cut otherwise, and of the climate, where one is given.
@@ -149,7 +154,7 @@ def facts_of(
             yield sum_in_words(published, library, pest)
 
 
-def sum_in_words(published: HeatSum, library: Library, whose: str = "") -> Known:
+def sum_in_words(published: HeatSum, library: Library, whose: str = "") -> FactLine:
     """A published sum with its base, start and method."""
     amount = f"{published.low:g}"
     if published.high != published.low:
@@ -163,10 +168,11 @@ def sum_in_words(published: HeatSum, library: Library, whose: str = "") -> Known
     ]
     what = ": ".join(part for part in (whose, published.what) if part)
     cited = library.cite(published)
-    return Known(what, ", ".join(parts), published.sure, cited, read=library.was_read(published))
+    read = library.was_read(published)
+    return FactLine(what=what, value=", ".join(parts), sure=published.sure, source=cited, read=read)
 
 
-def cultivar_facts(name: str, cultivar: Cultivar, kind: Kind, library: Library) -> Iterator[Known]:
+def cultivar_facts(name: str, cultivar: Cultivar, kind: Kind, library: Library) -> Iterator[FactLine]:
     """Every fact by which a cultivar differs from its kind; alleles by both names."""
     for field in cultivar.__struct_fields__:
         fact = getattr(cultivar, field)
@@ -177,9 +183,10 @@ def cultivar_facts(name: str, cultivar: Cultivar, kind: Kind, library: Library) 
             yield _known(f"{name}: {said}" if name else said, fact, library)
 
 
-def _known(what: str, fact: Fact[Any], library: Library) -> Known:
+def _known(what: str, fact: Fact[Any], library: Library) -> FactLine:
     cited = library.cite(fact)
-    return Known(what, _value(fact.value), fact.sure, cited, fact.at, library.was_read(fact))
+    read = library.was_read(fact)
+    return FactLine(what=what, value=_value(fact.value), sure=fact.sure, source=cited, at=fact.at, read=read)
 
 
 def _value(value: object) -> str:

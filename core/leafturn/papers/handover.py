@@ -74,7 +74,7 @@ def handover_book(book: Handover, clean: Clean = str) -> list[str]:
     sheaf = Sheaf(clean)
     _title(sheaf, book)
     _lost(sheaf, book.lost)
-    _questions(sheaf, book.questions)
+    _list(sheaf, "Open questions", book.questions, room=True)
     _promises(sheaf, book.plants)
     _dangers(sheaf, book.dangers)
     _first_year(sheaf, book)
@@ -109,36 +109,30 @@ def _heading(sheaf: Sheaf, words: str) -> None:
     sheaf.lines.append("-" * len(words))
 
 
-def _list(sheaf: Sheaf, heading: str, sentences: Sequence[str]) -> None:
+def _list(sheaf: Sheaf, heading: str, sentences: Sequence[str], *, room: bool = False) -> None:
+    """Sentences under a heading; nothing if there are none. With `room`, a line to write on below each."""
     if not sentences:
         return
     _heading(sheaf, heading)
     for said in sentences:
         sheaf.say(f"- {said}", hang=2)
+        if room:
+            sheaf.lines += ["", "  " + "_" * (sheaf.width - 2), ""]
 
 
 def _lost(sheaf: Sheaf, lost: Sequence[Lost]) -> None:
-    if not lost:
-        return
-    _heading(sheaf, "Those that are no more")
-    for one in lost:
-        kind = f", {one.kind}" if one.kind else ""
-        years = f", {one.years}" if one.years else ""
-        cause = f": {one.cause}" if one.cause else ""
-        text = f" ({one.text})" if one.text else ""
-        sheaf.say(f"- {one.plant}{kind}{years}{cause}{text}.", hang=2)
+    _list(sheaf, "Those that are no more", [_lost_words(one) for one in lost])
     causes = [f"{cause} {count}" for cause, count in by_cause(lost)]
     if len(lost) > 1:
         sheaf.say(f"By cause: {', '.join(causes)}.", hang=2)
 
 
-def _questions(sheaf: Sheaf, questions: Sequence[str]) -> None:
-    if not questions:
-        return
-    _heading(sheaf, "Open questions")
-    for asked in questions:
-        sheaf.say(f"- {asked}", hang=2)
-        sheaf.lines += ["", "  " + "_" * (sheaf.width - 2), ""]
+def _lost_words(one: Lost) -> str:
+    kind = f", {one.kind}" if one.kind else ""
+    years = f", {one.years}" if one.years else ""
+    cause = f": {one.cause}" if one.cause else ""
+    text = f" ({one.text})" if one.text else ""
+    return f"{one.plant}{kind}{years}{cause}{text}."
 
 
 def _promises(sheaf: Sheaf, plants: Iterable[PlantLine]) -> None:

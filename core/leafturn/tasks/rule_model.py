@@ -178,7 +178,7 @@ def load_rules() -> RuleBook:
     """
     names = sorted(f.name for f in (resources.files("leafturn.tasks") / "rules").iterdir())
     return rule_book(
-        packaged("leafturn.tasks", f"rules/{name}", RuleFile) for name in names if name.endswith(".toml")
+        packaged("leafturn.tasks", f"rules/{name}", RuleFile)() for name in names if name.endswith(".toml")
     )
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import cache
 from importlib import resources
 from typing import Protocol, TypeVar
 
@@ -23,8 +24,8 @@ class Row(Protocol):
 R = TypeVar("R", bound=Row)
 
 
-def packaged(package: str, file: str, shape: type[T]) -> T:
-    """A packaged TOML file, checked against its shape.
+def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
+    """A packaged TOML file: called, it gives what the file holds, read once and checked against its shape.
 
     Parameters
     ----------
@@ -38,9 +39,13 @@ def packaged(package: str, file: str, shape: type[T]) -> T:
     Raises
     ------
     msgspec.ValidationError
-        If the file is not of that shape; a test reads them all.
+        When called, if the file is not of that shape; a test reads them all.
     """
-    return msgspec.toml.decode(resources.files(package).joinpath(file).read_bytes(), type=shape)
+
+    def read() -> T:
+        return msgspec.toml.decode(resources.files(package).joinpath(file).read_bytes(), type=shape)
+
+    return cache(read)
 
 
 def row_named(rows: Mapping[str, R], text: str | None) -> R | None:

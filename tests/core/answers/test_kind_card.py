@@ -18,7 +18,7 @@ def library() -> Library:
 def test_every_kinds_card_gives_a_source_for_every_fact(library: Library) -> None:
     for name in library.kinds:
         card = kind_card(library, name)
-        assert (card.name, card.said, card.choices, card.guessed) == (name, "", (), False)
+        assert (card.kind.name, card.said, card.choices, card.kind.guessed) == (name, "", (), False)
         lines = [*card.facts, *card.crosses, *card.rootstocks]
         lines += [line for cultivar in card.cultivars for line in cultivar.facts]
         lines += [line for conflict in card.conflicts for line in conflict.readings]
@@ -42,7 +42,7 @@ def test_an_ambiguous_name_gives_the_choices(library: Library) -> None:
 
 def test_a_strangers_card_is_a_guess_and_warns(library: Library) -> None:
     card = kind_card(library, "moon thistle")
-    assert card.guessed
+    assert card.kind.guessed
     assert all(line.sure == "guess" for line in card.facts)
     assert "poisonous" in card.cautions[0].value
 

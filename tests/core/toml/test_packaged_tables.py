@@ -10,10 +10,10 @@ from leafturn.toml.packaged import packaged, row_named
 
 
 def test_a_file_is_read_as_its_shape_and_refused_as_another() -> None:
-    rows = packaged("leafturn.garden", "regions.toml", dict[str, Region])
+    rows = packaged("leafturn.garden", "regions.toml", dict[str, Region])()
     assert all(isinstance(row, Region) for row in rows.values())
     with pytest.raises(msgspec.ValidationError):
-        packaged("leafturn.garden", "regions.toml", dict[str, int])
+        packaged("leafturn.garden", "regions.toml", dict[str, int])()
 
 
 def test_a_row_is_found_by_any_of_its_names() -> None:

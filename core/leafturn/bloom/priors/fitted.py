@@ -79,10 +79,8 @@ class FittedKind(msgspec.Struct, frozen=True):
         )
 
 
-@lru_cache(maxsize=1)
-def fitted_kinds() -> dict[str, FittedKind]:
-    """All fitted kinds by the library's name, as the packaged file has them."""
-    return packaged("leafturn.bloom.priors", "fitted.toml", dict[str, FittedKind])
+fitted_kinds = packaged("leafturn.bloom.priors", "fitted.toml", dict[str, FittedKind])
+"""All fitted kinds by the library's name, as the packaged file has them."""
 
 
 @lru_cache(maxsize=1)

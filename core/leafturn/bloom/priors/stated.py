@@ -72,10 +72,7 @@ class Stated(msgspec.Struct, frozen=True):
     spreads: Spreads
 
 
-@lru_cache(maxsize=1)
-def stated() -> Stated:
-    """What the packaged file states."""
-    return packaged("leafturn.bloom.priors", "stated.toml", Stated)
+stated = packaged("leafturn.bloom.priors", "stated.toml", Stated)
 
 
 def timing_of(kind: Kind) -> Timing:

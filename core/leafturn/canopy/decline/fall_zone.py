@@ -84,43 +84,28 @@ def falling(
     dead = plant.state == "dead standing" or (live_percent is not None and live_percent < 50)
     brittle = reach * numbers["brittle_reach"] if dead else None
     farthest = brittle or reach
-    paths = tuple(
-        _path(path, at, reach, farthest) for path in garden.paths if nearest(path.line, at) <= farthest
-    )
-    seats = tuple(
-        sorted(
-            ((name, at.metres_to(p)) for name, p in _seats(garden) if at.metres_to(p) <= farthest), key=_far
-        )
-    )
-    roofs = tuple(
-        sorted(
-            (
-                (roof.name or "a roof", roof.metres_to(at))
-                for roof in garden.roofs
-                if roof.point is not None and roof.metres_to(at) <= farthest
-            ),
-            key=_far,
-        )
-    )
-    near = [path.nearest_m for path in paths] + [metres for _, metres in (*seats, *roofs)]
+    seats = [(name, at.metres_to(point)) for name, point in _seats(garden)]
+    roofs = [(roof.name or "a roof", roof.metres_to(at)) for roof in garden.roofs if roof.point is not None]
     return Falling(
         reach_m=reach,
         brittle_m=brittle,
         measured=measured,
-        paths=paths,
-        seats=seats,
-        roofs=roofs,
+        paths=tuple(
+            _path(path, at, reach, farthest) for path in garden.paths if nearest(path.line, at) <= farthest
+        ),
+        seats=_within(seats, farthest),
+        roofs=_within(roofs, farthest),
         plants=tuple(
             p.id
             for p in garden.plants
             if p.point is not None and p.id != plant.id and p.host is None and at.metres_to(p.point) <= reach
         ),
-        stem_misses_m=min(near, default=None),
     )
 
 
-def _far(seat: tuple[str, float]) -> float:
-    return seat[1]
+def _within(places: Sequence[tuple[str, float]], metres: float) -> tuple[tuple[str, float], ...]:
+    """Those that are no farther off, the nearest first."""
+    return tuple(sorted((place for place in places if place[1] <= metres), key=lambda place: place[1]))
 
 
 def _path(path: Path, at: Point, reach: float, farthest: float) -> PathReach:

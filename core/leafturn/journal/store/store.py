@@ -105,7 +105,7 @@ class Store:
         return self.append_many([entry], written)[0]
 
     def append_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Entry, ...]:
-        """Keep the notes of one act, side by side. They are on the disk when this returns.
+        """Keep the notes of one act; when they are on the disk, gives them as they will be read.
 
         If the machine dies meanwhile, some of them may be kept and the others not, each whole or not
         at all.
@@ -116,11 +116,6 @@ class Store:
             Their `id`, `file` and `line` are given here.
         written : date
             Today. Where the clock has stepped back since the last note, ids go on from that note's day.
-
-        Returns
-        -------
-        tuple of Entry
-            The notes as they will be read.
 
         Raises
         ------

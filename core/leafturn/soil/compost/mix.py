@@ -75,7 +75,7 @@ class Mix:
 @lru_cache(maxsize=1)
 def materials() -> dict[str, Material]:
     """Every known material by name."""
-    table = packaged("leafturn.soil.compost", "materials.toml", dict[str, Material])
+    table = packaged("leafturn.soil.compost", "materials.toml", dict[str, Material])()
     return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import dataclasses
 import datetime as dt
 from collections.abc import Iterable, Iterator
 from typing import Any
 
 from leafturn import __version__
-from leafturn.answers.kind_card import FactLine, KindCard
+from leafturn.answers.kind_card import KindCard
+from leafturn.kinds.facts import FactLine
+from leafturn_tui.render.parts.values import fields
 
 
 def lines(card: KindCard) -> Iterator[str]:
@@ -22,11 +23,12 @@ def lines(card: KindCard) -> Iterator[str]:
         return
     if card.said:
         yield card.said
-    yield ", ".join(part for part in (card.name, card.botanical, card.family, card.habit) if part)
+    kind = card.kind
+    yield ", ".join(part for part in (kind.name, kind.botanical, kind.family, kind.habit) if part)
     for what, names in (
-        ("also called", card.common),
-        ("once named", card.synonyms),
-        ("lends its facts to", card.serves_for),
+        ("also called", kind.common),
+        ("once named", kind.synonyms),
+        ("lends its facts to", kind.serves_for),
     ):
         if names:
             yield f"{what}: {', '.join(names)}"
@@ -46,8 +48,14 @@ def lines(card: KindCard) -> Iterator[str]:
 
 def as_json(card: KindCard, garden: str | None, on: dt.date) -> dict[str, Any]:
     """The whole card as one object."""
-    shell = {"leafturn": __version__, "garden": garden, "on": on}
-    return shell | {"kind": dataclasses.asdict(card) | {"stages": dict(card.stages)}}
+    names = ("name", "botanical", "common", "synonyms", "serves_for", "family", "habit", "layer", "guessed")
+    told = (
+        fields(card.kind, *names)
+        | fields(card, "said", "choices", "cautions", "facts", "not_known", "crosses", "conflicts")
+        | fields(card, "cultivars", "rootstocks")
+        | {"stages": dict(card.stages)}
+    )
+    return {"leafturn": __version__, "garden": garden, "on": on, "kind": told}
 
 
 def _under(title: str, told: Iterable[str]) -> Iterator[str]:
