@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 from leafturn.base import prose
 from leafturn_tui.render.parts.groups import Groups, told_groups
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import Answer
+from leafturn_tui.render.parts.values import Answer, fields
 
 if TYPE_CHECKING:
     from leafturn.hazards.bark import BarkLine
     from leafturn.hazards.juglone import Suffers
-    from leafturn.hazards.overview import Care
+    from leafturn.hazards.overview import Care, FallLine
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
 QUESTION = Question(asked="What could hurt someone, or a plant?", place=110)
@@ -28,7 +28,15 @@ def as_json(almanac: AlmanacFace) -> Answer:
     """Every matter of care, and how every woody plant stands for water."""
     water = almanac.water()
     dry = {"plants": water.lines, "rain_question": water.rain_question}
-    return {"care": almanac.care(), "water": dry}
+    care = almanac.care()
+    told = fields(care, "juglone", "bark", "look_alikes", "calls", "spreaders", "tender")
+    return {"care": told | {"falls": [_fall(line) for line in care.falls]}, "water": dry}
+
+
+def _fall(line: FallLine) -> Answer:
+    near = ("paths", "seats", "roofs", "plants")
+    reach = fields(line.falling, "reach_m", "brittle_m", "measured", "stem_misses_m", *near)
+    return fields(line, "plant", "state", "says") | {"falling": reach}
 
 
 Matters = tuple[tuple[str, list[tuple[str, str]]], ...]

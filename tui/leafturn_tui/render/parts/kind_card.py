@@ -32,7 +32,7 @@ def lines(card: KindCard) -> Iterator[str]:
     ):
         if names:
             yield f"{what}: {', '.join(names)}"
-    if not card.guessed:
+    if not kind.guessed:
         yield f"work of the year: {', '.join(card.work) or 'nothing to do, it asks for none'}"
     cited = _Cited()
     yield from _under("take care", map(cited.named, card.cautions))
