@@ -52,7 +52,7 @@ def as_json(card: KindCard, garden: str | None, on: dt.date) -> dict[str, Any]:
     told = (
         fields(card.kind, *names)
         | fields(card, "said", "choices", "cautions", "facts", "not_known", "crosses", "conflicts")
-        | fields(card, "cultivars", "rootstocks")
+        | fields(card, "cultivars", "rootstocks", "work")
         | {"stages": dict(card.stages)}
     )
     return {"leafturn": __version__, "garden": garden, "on": on, "kind": told}
