@@ -55,3 +55,16 @@ def test_where_charts_disagree_both_stand_on_the_page_of_the_kind() -> None:
     head, _, rest = told.partition("alleles of Tulare cherry")
     assert "where sources disagree:" in head
     assert rest.index("S1 and S4, group IX.") < rest.index("S1 and S2, group I.") < rest.index("taken: ")
+
+
+def test_a_file_of_own_kinds_may_use_the_other_numbering_too(tmp_path: Path) -> None:
+    own = '[almond.cultivars."Own Seedling"]\ns_alleles = [["Sc", "Sd"], "a laboratory\'s letter", "fair"]\n'
+    (tmp_path / "kinds.toml").write_text(own, "utf-8")
+    trees = (
+        plant("known", "almond", cultivar="Nonpareil", year=1990, at=[0, 0], raised="graft"),
+        plant("other", "almond", cultivar="Own Seedling", year=1990, at=[6, 0], raised="graft"),
+    )
+    (tmp_path / "garden.toml").write_text(garden_text(*trees), "utf-8")
+    told = run("partners", str(tmp_path), "--on", "2027-04-19", "--json").stdout
+    assert "shares both S-alleles (S7 (Sc) S8 (Sd))" in told
+    assert "0 faults" in run("kinds", "--check", str(tmp_path / "kinds.toml")).stdout

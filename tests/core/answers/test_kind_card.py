@@ -123,3 +123,10 @@ def test_a_cultivar_may_be_cut_otherwise(library: Library) -> None:
     heritage = raspberry.cultivars["Heritage"]
     assert any("All canes to the ground" in f.value for _, f in pruning_lines(raspberry, library, heritage))
     assert not any("All canes" in f.value for _, f in pruning_lines(raspberry, library))
+
+
+def test_what_a_relative_lends_says_from_whom(library: Library) -> None:
+    lines = {line.what: line for line in kind_card(library, "damson").facts}
+    assert lines["10 and 90 % killed at full bloom, C"].at == "lent by european plum"
+    lent = [line for line in kind_card(library, "european plum").facts if line.at.startswith("lent by")]
+    assert not lent

@@ -19,7 +19,7 @@ from leafturn.kinds.checks.evidence import facts_in
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.model import BloomFacts, Cultivar, Fact, Kind
+from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
 from leafturn.kinds.names import squash
 from leafturn.kinds.packaged import DATA
 from leafturn.kinds.word_lists import stage_lists, traits
@@ -253,3 +253,13 @@ def test_a_source_that_was_read_does_not_say_that_it_was_recalled(library: Libra
     for key, source in library.sources.items():
         if source.read:
             assert not re.search(r"from memory|recalled", source.title + source.author), key
+
+
+def test_what_is_lent_is_what_the_lender_has(library: Library) -> None:
+    for kind in library.kinds.values():
+        for stage in FROST_STAGES:
+            fact = kind.frost.at(stage)
+            if fact is not None and fact.at.startswith("lent by "):
+                lender = library.kinds[fact.at.removeprefix("lent by ")].frost.at(stage)
+                assert lender is not None
+                assert lender.value == fact.value, (kind.name, stage)

@@ -154,9 +154,8 @@ def _genotype(
 ) -> Genotype:
     found = library.cultivar(kind, name)
     title, facts = found if found else (name, NOT_NAMED)
-    stated = tuple(as_here(kind.name, _allele(a)) for a in alleles)
-    pistil = stated or (tuple(_allele(a) for a in facts.s_alleles.value) if facts.s_alleles else ())
-    shown = tuple(_allele(a) for a in facts.pollen_alleles.value) if facts.pollen_alleles else None
+    pistil = _alleles(kind, alleles or (facts.s_alleles.value if facts.s_alleles else ()))
+    shown = _alleles(kind, facts.pollen_alleles.value) if facts.pollen_alleles else None
     if shown is not None and not set(shown) <= set(pistil):
         shown = None  # the steward's own alleles speak against the library's
     return Genotype(
@@ -193,6 +192,11 @@ def _of_kind(kind: Kind, sex: Sex | None) -> Fact[float] | None:
 def stated(fact: Fact[float] | None) -> bool:
     """Whether the library knows a fact of this kind itself, not of its family or habit."""
     return fact is not None and fact.source != DEFAULT_SOURCE
+
+
+def _alleles(kind: Kind, written: tuple[str, ...]) -> tuple[str, ...]:
+    """Alleles by this library's names, whichever numbering a garden or a file of own kinds has them in."""
+    return tuple(as_here(kind.name, _allele(a)) for a in written)
 
 
 def _allele(text: str) -> str:
