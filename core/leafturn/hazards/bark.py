@@ -34,12 +34,13 @@ class BarkLine:
     """A stem's guard: "no guard", "guard low", "guard old" or "guard outgrown".
 
     `scented` names strong-scented cover at it; `years` are those since its guard was put on or last looked
-    at, of a bare stem its age; `lost` is what took its forerunner.
+    at, of a bare stem its age; `off_year` is when its guard may come off, `lost` what took its forerunner.
     """
 
     plant: str
     matter: str
     years: int | None = None
+    off_year: int | None = None
     lost: str | None = None
     scented: tuple[str, ...]
     says: str
@@ -145,5 +146,11 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> Ba
         f"when the bark is thick (a guess).{taken}{cover}"
     )
     return BarkLine(
-        plant=plant.id, matter="no guard", years=round(age), lost=lost, scented=scented, says=says
+        plant=plant.id,
+        matter="no guard",
+        years=round(age),
+        off_year=off,
+        lost=lost,
+        scented=scented,
+        says=says,
     )

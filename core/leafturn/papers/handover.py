@@ -37,7 +37,7 @@ class Handover:
         In the order of the garden file.
     lost : sequence of Lost
     year : sequence of Job
-        Jobs of the twelve months from `on`.
+        Jobs of the twelve months from `on`, and those still open whose best day is past.
     dangers : sequence of str
         What could hurt someone, and who to call; in sentences.
     partners : sequence of str
@@ -154,34 +154,40 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
         "Month by month, with the day each is best done by as foreseen when this was written. The program "
         "says the day anew every week, and why. Jobs of little weight are only counted."
     )
+    open_now: list[Job] = []
     by_month: dict[tuple[int, int], list[Job]] = {}
     for job in book.year:
         best = job.best.likely
-        if best is not None:
+        if best is not None and best < book.on:
+            open_now.append(job)
+        elif best is not None:
             by_month.setdefault((best.year, best.month), []).append(job)
+    if open_now:
+        _month(sheaf, "Still to be done, though the best day is past", open_now, book.on)
     for year, month in sorted(by_month):
-        jobs = sorted(by_month[year, month], key=lambda j: (j.best.likely or dt.date.max, j.id))
-        weighty = [j for j in jobs if j.harm >= SMALL]
-        sheaf.blank()
-        sheaf.say(f"{MONTHS[month - 1]} {year}")
-        for job in weighty:
-            took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
-            demands = "".join(f"; {part}" for part in (_demanded(job), wanting(job)) if part)
-            sheaf.say(
-                f"- by {day_words.day(job.best.likely)}: {job.title}, {job.where}{took}{demands}",
-                indent=2,
-                hang=2,
-            )
-        if len(jobs) > len(weighty):
-            sheaf.say(
-                f"- and {prose.count(len(jobs) - len(weighty), 'small thing')} to note or look at", indent=2
-            )
+        _month(sheaf, f"{MONTHS[month - 1]} {year}", by_month[year, month], book.on)
     cautions = list(dict.fromkeys(c for j in book.year for c in j.cautions))
     if cautions:
         sheaf.blank()
         sheaf.say("Cautions that belong to these jobs:")
         for caution in cautions:
             sheaf.say(f"- {caution}", indent=2, hang=2)
+
+
+def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None:
+    """Jobs by their best day; those of little weight are only counted, save one's own that are late."""
+    ordered = sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id))
+    weighty = [job for job in ordered if job.harm >= SMALL or job.state == "late"]
+    sheaf.blank()
+    sheaf.say(heading)
+    for job in weighty:
+        took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
+        demands = "".join(f"; {part}" for part in (_demanded(job), wanting(job)) if part)
+        by = day_words.near_day(job.best.likely, on)
+        sheaf.say(f"- by {by}: {job.title}, {job.where}{took}{demands}", indent=2, hang=2)
+    if len(ordered) > len(weighty):
+        count = prose.count(len(ordered) - len(weighty), "small thing")
+        sheaf.say(f"- and {count} to note or look at", indent=2)
 
 
 def _demanded(job: Job) -> str:

@@ -19,7 +19,7 @@ from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.inputs import SeasonState
-from leafturn.tasks.model import DUE, OVER, Job
+from leafturn.tasks.model import DUE, OVER, Job, Trigger
 from leafturn.tasks.reasons import Besides, reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
@@ -177,6 +177,7 @@ class JobMaker:
             amount="" if rule.counts_as == "water" else reasons.amount,  # of water the cause tells the litres
             tells_tonight=reasons.tells_tonight,
             basis=self._basis(rule, window),
+            trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),
             plants=tuple(p.id for p in subject.plants),
             members=members_of(subject, season),
             name=subject.name,

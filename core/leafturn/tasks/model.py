@@ -9,6 +9,7 @@ from typing import Literal
 from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
+from leafturn.base.explained_days import Measure
 from leafturn.garden.model import Point
 
 State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
@@ -28,6 +29,17 @@ class Hold:
     until: dt.date | None
     asks: str = ""
     wants: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trigger:
+    """What opens a job's window: the moment that decides, as its rule writes it, or "the calendar".
+
+    `measure` is what that moment waits for, with what there is of it today; None where nothing is counted.
+    """
+
+    moment: str
+    measure: Measure | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +78,8 @@ class Job:
         A word; `days_late` and `hold` give its number or reason.
     open, best, close : Likely
         The window, each with its 10 to 90 % range.
+    trigger : Trigger or None
+        What opens the window.
     plants : tuple of str
         Ids of the plants it is done to, where `plant` names a group.
     members : tuple of Member
@@ -109,6 +123,7 @@ class Job:
     point: Point | None
     why: tuple[str, ...]
     basis: Basis
+    trigger: Trigger | None = None
     plants: tuple[str, ...] = ()
     members: tuple[Member, ...] = ()
     guild: str = ""

@@ -63,7 +63,7 @@ def test_each_matter_of_care_is_told_once(weir_meadow: Almanac) -> None:
     bark = dict(care_lines(weir_meadow.care(), weir_meadow.water()))["bark"]
     assert len(bark) == 2
     assert bark[1][1] == "Guards that may come off, the bark being thick by now: found-lime, lone-pawpaw."
-    assert "kiwi-m (2 years; lost here before to voles)" in bark[0][1]
+    assert "kiwi-m (2 years; off in 2034; lost here before to voles)" in bark[0][1]
     unknown = dict(care_lines(weir_meadow.care(), weir_meadow.water()))[
         "roots of walnut kin: not known who bears them"
     ]

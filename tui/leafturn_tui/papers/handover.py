@@ -11,7 +11,7 @@ from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, PlantLine, handover_book
 from leafturn.papers.open_questions import open_questions
-from leafturn.tasks.model import OVER
+from leafturn.tasks.model import DUE, OVER
 from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 YEAR = dt.timedelta(days=365)
 LEARNT_MOST = 20
+WAITING = (*DUE, "held")  # what may or should be done now, though its best day is past
 OPENING = "When the plants noted most open in a usual spring follows."
 
 
@@ -59,7 +60,8 @@ def make_handover(almanac: AlmanacFace) -> list[str]:
 
 
 def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:
-    """Jobs best done within twelve months: the rest of this season, then the next as it looks now."""
+    """Jobs best done within twelve months: those still open now, the rest of this season, then the next as it
+    looks now."""
     following = almanac.axis.next.start
     for season, first, last in (
         (almanac, almanac.on, following),
@@ -67,8 +69,10 @@ def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:
     ):
         for job in season.jobs():
             best = job.best.likely
-            open_still = job.state not in OVER
-            if open_still and best is not None and first <= best < last:
+            if job.state in OVER or best is None:
+                continue
+            is_waiting = season is almanac and job.state in WAITING
+            if first <= best < last or (is_waiting and best < first):
                 yield job
 
 

@@ -80,7 +80,7 @@ def bark_lines(care: Care) -> list[tuple[str, str]]:
     lines = [(line.plant, line.says) for line in care.bark if line.matter == "guard low" or line.scented]
     together = {
         "no guard": "No guard: {}. Mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground, "
-        "keeps voles and hares off.",
+        "keeps voles and hares off; it comes off in the spring named.",
         "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
         "guard outgrown": "Guards that may come off, the bark being thick by now: {}.",
     }
@@ -97,7 +97,8 @@ def _years_words(line: BarkLine) -> str:
     if line.years is None:
         return line.plant
     years = f"{line.years} year{'' if line.years == 1 else 's'}"
-    return f"{line.plant} ({years}{f'; lost here before to {line.lost}' if line.lost else ''})"
+    off = f"; off in {line.off_year}" if line.off_year is not None else ""
+    return f"{line.plant} ({years}{off}{f'; lost here before to {line.lost}' if line.lost else ''})"
 
 
 def juglone_known(care: Care) -> list[tuple[str, str]]:

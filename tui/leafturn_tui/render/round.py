@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from leafturn.assembly.other_gardens import NamedGarden
-    from leafturn.tasks.model import Job, Line
+    from leafturn.tasks.model import Job, Line, Trigger
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(
@@ -138,7 +138,15 @@ def job(said: Job) -> Answer:
         | {name: when.likely for name, when in windows.items()}
         | {
             "hold": said.hold and fields(said.hold, "reason", "until"),
+            "trigger": said.trigger and _trigger(said.trigger),
             "ranges": {name: early_late(when) for name, when in windows.items()},
             "members": [fields(member, "plant", "name", "where") for member in said.members],
         }
     )
+
+
+def _trigger(trigger: Trigger) -> Answer:
+    """What opens a window: its moment, and of what is counted how much there is and is wanted."""
+    counted = trigger.measure
+    measure = {"has": counted.now, "wants": counted.needed, "unit": counted.unit} if counted else {}
+    return {"moment": trigger.moment} | measure

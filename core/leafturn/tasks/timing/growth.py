@@ -6,7 +6,7 @@ import numpy as np
 
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.explained_days import ExplainedDays, Measure
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
@@ -47,7 +47,8 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Expla
         f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
         f"{shoots.rate:g} m for every 100 degree-days."
     )
-    return ExplainedDays(days=days, says=says, basis="guess", tells_last_done=True)
+    measure = Measure(now, metres, "metres grown")
+    return ExplainedDays(days=days, says=says, basis="guess", tells_last_done=True, measure=measure)
 
 
 def shoots_reach_before(

@@ -12,7 +12,7 @@ import numpy as np
 from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, Stage
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.explained_days import ExplainedDays, Measure
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
 from leafturn.bloom.priors.stated import leaf_prior
@@ -199,12 +199,14 @@ class Anchors:
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
         said = event[1 if now >= need else 0]
         when = f"{said or 'That heat comes'} {day_words.about(ensemble.likely(days), season.day.on)}"
+        measure = Measure(now, need, f"degree-days above {base:g} C")
         if season.today < start:
-            return ExplainedDays(days, f"{when}.")
+            return ExplainedDays(days, f"{when}.", measure=measure)
         counted = "" if clock.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         second = "" if now >= need else self._counted_otherwise(clock, need, days)
-        return ExplainedDays(days, f"{when}: h{sums}." if said else f"H{sums}.", second=second)
+        told = f"{when}: h{sums}." if said else f"H{sums}."
+        return ExplainedDays(days, told, second=second, measure=measure)
 
     def _counted_otherwise(self, clock: HeatClock, need: float, days: FloatArray) -> str:
         """When a sum is reached by the four cases of met services, where that is more than a few days off."""
@@ -252,11 +254,13 @@ class Anchors:
         name = names_of([whose])
         says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
         second = self.season.second_counts.get(whose.id) if stage in FLOWERING else None
+        measure = None if forecast.observed else self._mild_days(forecast, stage)
         return ExplainedDays(
             days,
-            f"{says}{self._heat_words(forecast, stage)}.",
+            f"{says}{self._heat_words(forecast, measure)}.",
             forecast.basis,
             second=second.says if second else "",
+            measure=measure,
         )
 
     def _rows(self, subject: Subject, stage: Stage) -> list[tuple[Plant, BloomForecast, FloatArray]]:
@@ -265,15 +269,21 @@ class Anchors:
         known = ((plant, forecast, forecast.days(stage)) for plant, forecast in found if forecast is not None)
         return [(plant, forecast, days) for plant, forecast, days in known if days is not None]
 
-    def _heat_words(self, forecast: BloomForecast, stage: Stage) -> str:
+    def _heat_words(self, forecast: BloomForecast, measure: Measure | None) -> str:
         if forecast.observed:
             last = max(forecast.observed.items(), key=lambda item: item[1])
             return f", from {last[0]} noted on {day_words.day(last[1])}"
+        if measure is None or measure.now >= measure.needed:
+            return ""
+        return f": it has had {measure.now:.0f} of about {measure.needed:.0f} {measure.unit}"
+
+    def _mild_days(self, forecast: BloomForecast, stage: Stage) -> Measure | None:
+        """How warm the season has been for first flowers, and what they want; None of later stages."""
         need = forecast.need
         if stage is FIRST_OPEN and need is not None and isinstance(need.timing, Response):
             warmth = self.season.weather.warmth.on_axis(need.timing)
             today = min(max(self.season.today, 0), warmth.shape[1] - 1)
-            had, wanted = float(np.median(warmth[:, today])), math.exp(need.used)
-            if had < wanted and self.season.today >= 0:
-                return f": it has had {had:.0f} of about {wanted:.0f} mild days (days of 10 C)"
-        return ""
+            if self.season.today >= 0:
+                had = float(np.median(warmth[:, today]))
+                return Measure(had, math.exp(need.used), "mild days (days of 10 C)")
+        return None

@@ -16,9 +16,10 @@ from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
 from leafturn.tasks.subjects import Subject
-from leafturn.tasks.timing.phrases import read_moment
+from leafturn.tasks.timing.phrases import Moment, read_moment
 from leafturn.tasks.timing.resolve import Anchors
 
+CALENDAR = "the calendar"
 SLOWEST_LEAD_TIME = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
 
 
@@ -113,13 +114,20 @@ def _deciding(
         anchors.resolve(replace(m, shift=m.shift - sooner), subject, winter=rule.winter, done=done)
         for m in moments
     ]
+    said = [_as_told(m, phrase) for m, phrase in zip(moments, _phrases(phrases), strict=True)]
     if len(found) == 1:
-        return found[0]
+        return replace(found[0], moment=said[0])
     days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
     medians = [f.middle for f in found]
-    chosen = found[int(np.argmax(medians) if latest else np.argmin(medians))]
+    deciding = int(np.argmax(medians) if latest else np.argmin(medians))
+    chosen = found[deciding]
     telling = next((f for f in (chosen, *(found if latest else ())) if f.says), chosen)
-    return replace(telling, days=days, basis=chosen.basis)
+    return replace(telling, days=days, basis=chosen.basis, measure=chosen.measure, moment=said[deciding])
+
+
+def _as_told(moment: Moment, phrase: str) -> str:
+    """A moment as its rule writes it; a day of the year, which differs in the south, by that word alone."""
+    return CALENDAR if moment.anchor in ("date", "day", "season start") else phrase
 
 
 def _day(days: FloatArray) -> float:
