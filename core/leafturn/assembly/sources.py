@@ -14,6 +14,7 @@ from leafturn.base.tunables import NUMBERS, complaints, number_named
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import GardenReading, read_garden
+from leafturn.garden.regions import dates_that_follow
 from leafturn.journal.entries import Entry, LossNote
 from leafturn.journal.store.store import JournalReading, Store
 from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
@@ -86,6 +87,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     faults = [*reading.faults, *job_faults, *own_faults, *_rule_faults(reading)]
     faults += [*library_faults, *journal.faults]
     notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
+    notes += [f"{reading.file.name}: {said}" for said in [dates_that_follow(garden.place)] if said]
     notes += replaced(garden.own_rules, reading.file.name, own_rules)
     record = None
     if reading.garden.place.weather:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from collections.abc import Iterable
 from functools import lru_cache
@@ -9,8 +10,13 @@ from functools import lru_cache
 import msgspec
 from msgspec import Struct
 
+from leafturn.base import day_words
 from leafturn.base.closed_words import WorldPart
+from leafturn.garden.model import Place
 from leafturn.toml.packaged import packaged, row_named
+
+# rows that hold others: a state or country named beside one of them is meant
+WIDE = frozenset({"united states", "north america", "europe", "south america", "asia", "africa", "elsewhere"})
 
 
 class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -60,5 +66,30 @@ def regions() -> dict[str, Region]:
 
 
 def region_named(text: str | None) -> Region | None:
-    """A region by one of its names; None for an unknown one, and where none is stated."""
-    return row_named(regions(), text)
+    """A region by one of its names; None for an unknown one, and where none is stated.
+
+    Of several names, as in "Wisconsin, USA", the first that is the least of them counts.
+    """
+    whole = row_named(regions(), text)
+    if whole is not None or not text:
+        return whole
+    parts = [row for part in re.split(r"[,;/()]", text) if (row := row_named(regions(), part)) is not None]
+    return min(parts, key=lambda row: row.name in WIDE, default=None)
+
+
+def dates_that_follow(place: Place) -> str:
+    """Which dates follow from the region that a garden file states, in words; empty where none is known."""
+    here = region_named(place.region)
+    if here is None or here.name == "elsewhere":
+        return ""
+    usual = "the usual dates, moved by half a year" if place.southern else "the usual dates"
+    nests = f"nests {_stretch(here.nesting)}" if here.nesting else f"nests on {usual}"
+    dates = nests + (f", oak wilt {_stretch(here.oak_wilt)}" if here.oak_wilt else ", no oak wilt")
+    source = f"{here.source[:1].upper()}{here.source[1:]}"
+    return f'region = "{place.region}" gives the dates of {here.name}: {dates}. {source}.'
+
+
+def _stretch(days: tuple[str, str]) -> str:
+    """Northern month and day of two days in words: "1 Apr to 31 Jul"."""
+    first, last = (dt.date.fromisoformat(f"2024-{day}") for day in days)
+    return day_words.stretch(first, last)

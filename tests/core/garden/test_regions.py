@@ -121,3 +121,89 @@ def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
 def test_an_unknown_region_is_told_every_word_it_could_be(tmp_path: Path) -> None:
     (fault,) = garden(tmp_path, dt.date(2027, 6, 1), "Narnia").faults
     assert all(name in fault.hint for name in regions())
+
+
+@pytest.mark.parametrize(
+    ("written", "read_as", "dates"),
+    [
+        ("Bavaria", "germany", "nests 1 Mar to 30 Sep, no oak wilt"),
+        ("Oregon", "pacific northwest", "nests 1 Apr to 1 Aug, no oak wilt"),
+        ("USA, Wisconsin", "wisconsin", "nests 1 Apr to 1 Aug, oak wilt 1 Apr to 31 Jul"),
+        ("Ontario (Canada)", "canada", "nests 1 Apr to 31 Aug, oak wilt 1 Apr to 31 Jul"),
+        ("North America", "north america", "nests on the usual dates, oak wilt 1 Feb to 31 Jul"),
+        ("Spain", "southern europe", "nests on the usual dates, no oak wilt"),
+        ("Japan", "asia", "nests on the usual dates, no oak wilt"),
+        ("germany", "germany", "nests 1 Mar to 30 Sep, no oak wilt"),
+    ],
+)
+def test_country_state_and_continent_are_taken_and_it_is_said_which_dates_follow(
+    tmp_path: Path, written: str, read_as: str, dates: str
+) -> None:
+    almanac = garden(tmp_path, dt.date(2027, 6, 1), written)
+    assert not [fault for fault in almanac.faults if "region" in fault.message]
+    (note,) = [note for note in almanac.notes if "region" in note]
+    assert f'region = "{written}" gives the dates of {read_as}: {dates}.' in note
+
+
+def test_a_southern_state_says_that_the_dates_are_moved(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, dt.date(2026, 11, 1), "Tasmania", lat=-42.0, lon=147.0)
+    assert any("australia: nests on the usual dates, moved by half a year" in note for note in almanac.notes)
+    assert job(almanac, "rambler", "lighten").state == "held", "November is nesting time in the south"
+
+
+def test_every_state_of_the_united_states_is_known() -> None:
+    """The fifty states, from memory."""
+    states = [
+        "\n        alabama",
+        " alaska",
+        " arizona",
+        " arkansas",
+        " california",
+        " colorado",
+        " connecticut",
+        " delaware",
+        " florida",
+        " georgia",
+        "\n        hawaii",
+        " idaho",
+        " illinois",
+        " indiana",
+        " iowa",
+        " kansas",
+        " kentucky",
+        " louisiana",
+        " maine",
+        " maryland",
+        " massachusetts",
+        "\n        michigan",
+        " minnesota",
+        " mississippi",
+        " missouri",
+        " montana",
+        " nebraska",
+        " nevada",
+        " new hampshire",
+        " new jersey",
+        "\n        new mexico",
+        " new york",
+        " north carolina",
+        " north dakota",
+        " ohio",
+        " oklahoma",
+        " oregon",
+        " pennsylvania",
+        "\n        rhode island",
+        " south carolina",
+        " south dakota",
+        " tennessee",
+        " texas",
+        " utah",
+        " vermont",
+        " virginia",
+        " washington",
+        "\n        west virginia",
+        " wisconsin",
+        " wyoming\n    ",
+    ]
+    assert len(states) == 50
+    assert not [state for state in states if region_named(state) is None]

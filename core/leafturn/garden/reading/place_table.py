@@ -61,7 +61,8 @@ def read_place(
         faults.add(
             spot.fault(
                 f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
-                f"{near} The words are: {', '.join(regions())}.".strip(),
+                f"{near} The words are: {', '.join(regions())}; countries, states and provinces are read as "
+                "one of them.".strip(),
                 "region",
             )
         )
