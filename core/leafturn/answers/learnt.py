@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.answers.season import usual_day
 from leafturn.base.bloom_stages import FLOWERING_NAMES
+from leafturn.base.evidence import Basis
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -26,6 +27,8 @@ class NeedLine:
         By the book or the open records alone; None where it never comes.
     place_days : float [d]
         By how much the notes of all kinds move everything that opens here; 0 without notes.
+    kin_days : float [d]
+        By how much notes of its kind, its own among them, move all plants of the kind beyond that.
     own : date or None
         By the plant's own notes alone; None without any.
     notes : int
@@ -46,6 +49,7 @@ class NeedLine:
     kind: str
     published: dt.date | None
     place_days: float = 0.0
+    kin_days: float = 0.0
     own: dt.date | None = None
     used: dt.date | None = None
     notes: int = 0
@@ -54,6 +58,7 @@ class NeedLine:
     by_dates: float = 0.0
     degrees_outside: float = 0.0
     doubted: tuple[str, ...] = ()
+    basis: Basis = "handbook"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -136,12 +141,16 @@ def _usual(forecast: BloomForecast, level: float | None, weather: SeasonWeather)
 def _line(forecast: BloomForecast, kind: str, weather: SeasonWeather) -> NeedLine:
     need = forecast.need
     assert need is not None
-    published, there = (usual_day(need, at, weather) for at in (need.published, need.published + need.place))
+    with_place = need.published + need.place
+    published, there, kin = (
+        usual_day(need, at, weather) for at in (need.published, with_place, with_place + need.kind_adds)
+    )
     return NeedLine(
         plant=forecast.plant,
         kind=kind,
         published=_usual(forecast, need.published, weather),
         place_days=there - published if np.isfinite(there - published) else 0.0,
+        kin_days=kin - there if np.isfinite(kin - there) else 0.0,
         own=_usual(forecast, need.own, weather),
         used=_usual(forecast, need.used, weather),
         notes=forecast.own_notes,
@@ -150,4 +159,5 @@ def _line(forecast: BloomForecast, kind: str, weather: SeasonWeather) -> NeedLin
         by_dates=need.by_dates,
         degrees_outside=need.degrees_outside,
         doubted=forecast.questioned,
+        basis=forecast.basis,
     )

@@ -28,8 +28,8 @@ class Requirement:
         Logarithms of warmth; the last as it was before this spring's notes.
     own : float or None
         Mean level of the plant's own notes; None without any.
-    place : float
-        What all notes of the place add to every kind's level.
+    place, kind_adds : float
+        What all notes of the place add to every kind's level, and those of its kind to its own.
     late_days : float [d]
         How much later than its kind the cultivar opens.
     by_dates : float
@@ -45,6 +45,7 @@ class Requirement:
     before_spring: float
     own: float | None = None
     place: float = 0.0
+    kind_adds: float = 0.0
     late_days: float = 0.0
     by_dates: float = 0.0
     degrees_outside: float = 0.0

@@ -219,7 +219,7 @@ def test_the_book_as_json_tells_what_the_notes_taught(small: Path) -> None:
     assert (fresh["score"], fresh["unused"]) == ([], [])
     pear = {
         "plant", "kind", "published", "place_days", "own", "used", "springs", "kin_springs", "origin",
-        "by_dates", "degrees_outside", "doubted",
+        "by_dates", "degrees_outside", "doubted", "kin_days", "basis",
     }  # fmt: skip
     assert fresh["plants"]
     assert all(set(p) == pear for p in fresh["plants"])

@@ -11,7 +11,8 @@ from fake_tending import DOUBTED, LEARNT, SAYS, SCORE
 
 from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.pages.book import VIEWS, BookPage
-from leafturn_tui.pages.learnt import need_rows, need_sheet, score_rows
+from leafturn_tui.pages.learnt import need_rows, need_sheet
+from leafturn_tui.pages.scores import score_rows
 from leafturn_tui.papers.handover import OPENING, _learnt
 from leafturn_tui.render.parts.learnt_words import NONE_YET, need_said, place_said
 
@@ -37,14 +38,15 @@ def test_a_place_without_notes() -> None:
 
 SAID = {
     "comice-1": "comice-1: published 22 Apr (open records), this place 2 days later, own notes of 4 springs "
-                "17 Apr; 18 Apr is used.",
+                "17 Apr; 18 Apr is used. Basis: own record.",
     "early-plum": "early-plum: published 5 Apr, this place 3 days later, own notes of 3 springs 30 Mar; "
-                  "31 Mar is used. It goes by its own dates more than by warmth.",
+                  "31 Mar is used. Basis: own record. It goes by its own dates more than by warmth.",
     "comice-2": "comice-2: no notes of its own; 4 springs of its kind here. Published 22 Apr (open records), "
-                "this place 2 days later; 19 Apr is used.",
+                "this place 2 days later, its kind 1 day earlier here; 19 Apr is used. Basis: handbook.",
     "quince": "quince: no notes of its own. Published 13 May, this place 2 days later, the garden file "
-              "16 May; 15 May is used.",
+              "16 May; 15 May is used. Basis: own record.",
     "kiwi-f1": "kiwi-f1: no notes of its own. Published not to open here; it is not foreseen to open. "
+               "Basis: guess. "
                "Winters here lie 2.5 degrees outside those it was learnt in: ranges are wider.",
 }  # fmt: skip
 
@@ -101,7 +103,7 @@ def test_only_the_score_waits_and_only_until_it_is_reckoned() -> None:
     waits = []
     for page.view in range(len(VIEWS)):
         waits.append((page.slow(Fresh()) is not None, page.slow(FakeAlmanac()) is not None))  # type: ignore[arg-type]
-    assert waits == [(False, False), (False, False), (True, False)]
+    assert waits == [(False, False), (False, False), (True, False), (False, False)]
 
 
 def test_the_handover_book_tells_the_same() -> None:

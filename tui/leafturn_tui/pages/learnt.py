@@ -9,12 +9,12 @@ from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
+from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-NARROW = 70  # cells below which words are shorter
+NARROW, WIDE = 70, 100  # cells below which less is shown
 
 
 def need_rows(almanac: AlmanacFace, width: int) -> list[Row]:
@@ -30,19 +30,9 @@ def need_rows(almanac: AlmanacFace, width: int) -> list[Row]:
 
 
 def _usual_springs(lines: Sequence[NeedLine], width: int) -> list[Row]:
-    head = [
-        "usual spring" if width < NARROW else "opens in a usual spring",
-        "published",
-        "own notes",
-        "used",
-        "springs" if width < NARROW else "springs noted",
-    ]
-    table = [
-        [piece(n.plant), piece(phrases.day(n.published)), piece("" if n.own is None else phrases.day(n.own)),
-         piece(phrases.day(n.used)), piece(_springs(n), "" if n.notes else "quiet")]
-        for n in lines
-    ]  # fmt: skip
-    shape = (Column(24, 8, gives=2), Column(9, 6), Column(9, 6), Column(6, 6), Column(22, 4, gives=3))
+    head, shape = _columns(width)
+    table = [[_cell(need, name) for name in head] for need in lines]
+    head[0] = "usual spring" if width < WIDE else "opens in a usual spring"
     laid = columns([[piece(w, "heading") for w in head], *table], shape, width)
     rows = [Row(laid[0])]
     for line, need in zip(laid[1:], lines, strict=True):
@@ -53,11 +43,51 @@ def _usual_springs(lines: Sequence[NeedLine], width: int) -> list[Row]:
     return rows
 
 
+def _columns(width: int) -> tuple[list[str], list[Column]]:
+    """The columns that a width has room for, by what they tell."""
+    shown = [
+        ("plant", Column(24, 12 if width >= NARROW else 8, gives=1)),
+        ("published", Column(9, 6)),
+        ("place", Column(6, 5)),
+        ("kind", Column(6, 5)),
+        ("own notes", Column(9, 6)),
+        ("used", Column(6, 6)),
+        ("noted", Column(13, 4, gives=2)),
+        ("basis", Column(13, 10)),
+    ]
+    left_out = ("place", "kind", "basis") if width < NARROW else ("place",) if width < WIDE else ()
+    kept = [one for one in shown if one[0] not in left_out]
+    return [name for name, _ in kept], [column for _, column in kept]
+
+
+def _cell(need: NeedLine, name: str) -> Piece:
+    match name:
+        case "plant":
+            return piece(need.plant)
+        case "published":
+            return piece(phrases.day(need.published))
+        case "place" | "kind":
+            return piece(_signed(need.place_days if name == "place" else need.kin_days), "quiet")
+        case "own notes":
+            return piece("" if need.own is None else phrases.day(need.own))
+        case "used":
+            return piece(phrases.day(need.used))
+        case "noted":
+            return piece(_springs(need), "" if need.notes else "quiet")
+        case _:
+            return piece(need.basis, "held" if need.basis == "guess" else "")
+
+
+def _signed(days: float) -> str:
+    """Days with their sign, as "+3 d"; empty where they come to none."""
+    return f"{round(days):+d} d" if round(days) else ""
+
+
 def _springs(need: NeedLine) -> str:
     if need.notes:
         return str(need.notes)
     if need.own is not None:
-        return "in the garden file"
+        return "in the file"
     return f"{need.kin_notes} of its kind" if need.kin_notes else "none"
 
 

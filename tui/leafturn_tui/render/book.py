@@ -48,8 +48,9 @@ def as_json(almanac: AlmanacFace) -> Answer:
 
 def need(said: NeedLine) -> Answer:
     """One plant's usual spring; `by_dates` is a share, `degrees_outside` in degrees Celsius."""
-    own = ("plant", "kind", "published", "place_days", "own", "used", "origin", "by_dates", "degrees_outside")
-    return fields(said, *own, "doubted", springs="notes", kin_springs="kin_notes")
+    dates = ("published", "place_days", "kin_days", "own", "used")
+    known = ("basis", "origin", "by_dates", "degrees_outside", "doubted")
+    return fields(said, "plant", "kind", *dates, *known, springs="notes", kin_springs="kin_notes")
 
 
 def season(said: SeasonScore) -> Answer:

@@ -61,6 +61,8 @@ class Level:
         Variance of one spring's level, as learnt again from its notes.
     moved : float
         By how much this spring's notes moved it.
+    kind_adds : float
+        What notes of its kind here add to it, beyond what the place adds to all kinds.
     """
 
     mean: float
@@ -72,3 +74,4 @@ class Level:
     stranger: float = 0.0
     chance: float = 0.0
     moved: float = 0.0
+    kind_adds: float = 0.0

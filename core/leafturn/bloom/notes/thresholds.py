@@ -266,6 +266,8 @@ class _Model:
         stays = self.place_of[kind] + lasting + spread.drifting * scatter
         towards = self._towards(target, season, solved.used)
         mean = float(towards @ solved.pull)
+        same_kind = self.kind_of[solved.used] == self.code[kind]
+        kind_adds = OF_KIND_HERE * lasting * float(same_kind @ solved.pull)
         moved = 0.0
         if before is not solved:
             moved = mean - float(self._towards(target, season, before.used) @ before.pull)
@@ -280,5 +282,5 @@ class _Model:
             mean=spread.middle + mean, variance=variance, common=common, of_kind=max(of_kind, 0.0),
             springs=len(springs),
             own=spread.middle + float(np.mean(self.off[numbers])) if numbers else None,
-            stranger=self.strangers[kind], chance=chance, moved=moved,
+            stranger=self.strangers[kind], chance=chance, moved=moved, kind_adds=kind_adds,
         )  # fmt: skip

@@ -39,6 +39,8 @@ def _sentences(line: NeedLine) -> Iterator[str]:
     parts = [_published(line)]
     if days := round(line.place_days):
         parts.append(f"this place {phrases.count(abs(days), 'day')} {'later' if days > 0 else 'earlier'}")
+    if days := round(line.kin_days):
+        parts.append(f"its kind {phrases.count(abs(days), 'day')} {'later' if days > 0 else 'earlier'} here")
     if line.own is not None and line.notes:
         parts.append(f"own notes of {phrases.count(line.notes, 'spring')} {phrases.day(line.own)}")
     elif line.own is not None:
@@ -51,6 +53,7 @@ def _sentences(line: NeedLine) -> Iterator[str]:
         kin = f"; {phrases.count(line.kin_notes, 'spring')} of its kind here" if line.kin_notes else ""
         yield f"{line.plant}: no notes of its own{kin}."
         yield said[:1].upper() + said[1:]
+    yield f"Basis: {line.basis}."
     if line.by_dates > MORE_BY_DATES:
         yield "It goes by its own dates more than by warmth."
     if line.degrees_outside > 0:
