@@ -226,7 +226,8 @@ def test_what_the_library_would_plant_fits_the_place(weir_meadow: Almanac, canop
         for suggestion in old_tree.succession.suggestions:
             kind = weir_meadow.library.match(suggestion.kind).kind
             assert kind.habit == "tree"
-            assert kind.invasive_where is None
+            assert not kind.has("invasive somewhere")
+            assert suggestion.kind not in {"olive", "loquat", "carob"}, "no winter there lets it live"
             assert not kind.has("poisonous")
             assert kind.size.crown_m is not None
             assert 0.5 * old_tree.radius_m <= kind.size.crown_m.value <= 1.5 * old_tree.radius_m

@@ -62,9 +62,15 @@ def test_where_it_spreads_is_told_for_the_region_of_the_garden(
 ) -> None:
     text = garden_text(plant("it", name, year=2010), region=region)
     spreaders = almanac_of(tmp_path / "garden", text, "2027-05-01").care().spreaders
-    assert [(line.plant, line.here) for line in spreaders] == [("it", here)]
+    assert [(line.plant, line.here) for line in spreaders] == ([("it", True)] if here else [])
 
 
 def test_a_hickory_lends_nothing_to_the_pignut_of_britain(library: Library) -> None:
     # In Britain a pignut is a tuber herb of the carrot family (Conopodium majus).
     assert library.match("pignut").kind.name != "shagbark hickory"
+
+
+def test_what_spreads_in_many_parts_of_the_world_says_where(library: Library) -> None:
+    for kind in library.kinds.values():
+        if kind.has("invasive somewhere"):
+            assert kind.invasive_where is not None, kind.name

@@ -15,12 +15,14 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
 from leafturn.garden.model import DEAD
-from leafturn.hazards.cold import coldest_nights, is_too_tender
+from leafturn.garden.regions import Region, region_named
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.kinds.spreading import spreads_into_wild_land
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_cold import coldest_nights, is_too_tender
 
 WEEKS = 52
 FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
@@ -118,8 +120,9 @@ def larder(
     have = {k.name for k in kinds.values()}
     hungry = [w.number for w in weeks if not w.picked and not w.kept]
     bare = [w.number for w in weeks if w.flying and len(w.forage) < FEW]
+    region = region_named(day.garden.place.region)
     nights = coldest_nights(weather.usual, day.garden.place.frost_pocket_c)
-    spans = _spans_of_kinds(day.library, weather, have, nights) if hungry or bare else {}
+    spans = _spans_of_kinds(day.library, weather, have, nights, region) if hungry or bare else {}
     return Larder(
         weeks=weeks,
         picking_gaps=tuple(_gaps(hungry, axis, {k: s[1] for k, s in spans.items()})),
@@ -207,7 +210,7 @@ def _runs(numbers: Sequence[int]) -> Iterator[list[int]]:
 
 
 def _spans_of_kinds(
-    library: Library, weather: SeasonWeather, have: set[str], nights: FloatArray
+    library: Library, weather: SeasonWeather, have: set[str], nights: FloatArray, region: Region | None
 ) -> dict[str, tuple[Span | None, Span | None]]:
     """When kinds not here would be open and be picked in a usual season of this garden, roughly.
 
@@ -218,9 +221,9 @@ def _spans_of_kinds(
     found: dict[str, tuple[Span | None, Span | None]] = {}
     for name, kind in library.kinds.items():
         prior = prior_of(kind, {})
-        if name in have or prior is None or kind.has("invasive somewhere") or kind.has("poisonous"):
+        if name in have or prior is None or kind.has("poisonous"):
             continue
-        if is_too_tender(kind, nights):
+        if is_too_tender(kind, nights) or spreads_into_wild_land(kind, region):
             continue
         level = np.array([prior.at(weather.winter).levels.middle])
         opens = float(np.median(weather.usual_warmth.day_reached(prior.response, level)))

@@ -28,6 +28,7 @@ from leafturn.canopy.stand.stand import Course, Stand, every_year
 from leafturn.garden.model import Garden
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
+from leafturn.season.winter_cold import coldest_nights
 
 YEARS_AHEAD = 30
 
@@ -51,7 +52,7 @@ class CanopyReview:
         self.storms = storm_damage(day.entries, day.on)
         live = {plant: seen[-1].live_percent / 100 for plant, seen in self.assessments.items()}
         self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.assessments.items()}
-        self.stand = Stand(day, live)
+        self.stand = Stand(day, live, None if usual is None else lambda: self._coldest_nights)
         place = garden.place
         site = Site(
             latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
@@ -60,6 +61,12 @@ class CanopyReview:
         self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
         self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))
         self._light_years: dict[int, Float32Array] | None = None
+
+    @cached_property
+    def _coldest_nights(self) -> FloatArray:
+        """The coldest night of each usual year in the garden [degC]."""
+        assert self._usual is not None
+        return coldest_nights(self._usual().ensemble, self.garden.place.frost_pocket_c)
 
     def canopy(self, wanted: Sequence[str] = (), progress: Progress | None = None) -> Canopy:
         """Everything the page shows.

@@ -5,27 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import numpy as np
-
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.units import fahrenheit_to_celsius
 from leafturn.garden.model import Plant
-from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_cold import WinterCold, coldest_nights
 
-TOO_OFTEN = 0.2  # from so many years on with a killing night a plant is called too tender; guess
 NOW_AND_THEN = 0.03  # of the years: below it a killing night is not spoken of; guess
-HALF_A_ZONE_C = 2.8  # a zone spans 10 degF, and sources differ by half of one
 LONG_STANDING_YEARS = 10  # who has stood so long has lived through what comes; guess
-_SOFT = (
-    "perennial",
-    "bulb",
-    "ground",
-    "fern",
-)  # habits whose buds lie at the ground, under snow if there is any
+# Habits whose buds lie at the ground, under snow if there is any.
+_SOFT = ("perennial", "bulb", "ground", "fern")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,20 +46,6 @@ class Tender:
     says: str
 
 
-def coldest_nights(usual: Ensemble, pocket_c: float) -> FloatArray:
-    """The coldest night of each usual year in the garden [degC], (members,), its frost pocket included."""
-    nights: FloatArray = usual.tmin.min(axis=1) + pocket_c
-    return nights
-
-
-def zone_bears_c(zone: int) -> float:
-    """The lowest mean of yearly coldest nights [degC] in a USDA zone, 1 to 13.
-
-    Source: the 2023 map of the Agricultural Research Service; zones of 10 degF from -60 degF up (recalled).
-    """
-    return fahrenheit_to_celsius(-70.0 + 10.0 * zone)
-
-
 def tender_plants(day: GardenDay, usual: Ensemble) -> Iterator[Tender]:
     """Every plant for which the winters here are, or at times may be, too cold, in the order of the file.
 
@@ -86,40 +63,9 @@ def tender_plants(day: GardenDay, usual: Ensemble) -> Iterator[Tender]:
                 yield found
 
 
-@dataclass(frozen=True)
-class _Bears:
-    """The cold a kind or cultivar bears against the coldest nights of the years.
-
-    `killing_years` is the share of them with a night that kills it; None where only its zone is known.
-    """
-
-    cold_c: float
-    zone: int | None
-    killing_years: float | None
-    too_tender: bool
-
-    @classmethod
-    def of(cls, kind: Kind, cultivar: Cultivar | None, nights: FloatArray) -> _Bears | None:
-        killed = (cultivar and cultivar.killed_c) or kind.hardiness.killed_c
-        if killed is not None:
-            share = float(np.mean(nights < killed.value))
-            return cls(killed.value, None, share, share >= TOO_OFTEN)
-        zone = (cultivar and cultivar.zone) or kind.hardiness.zone
-        if zone is None:
-            return None
-        bears = zone_bears_c(zone.value)
-        return cls(bears, zone.value, None, bool(nights.mean() < bears - HALF_A_ZONE_C))
-
-
-def is_too_tender(kind: Kind, nights: FloatArray) -> bool:
-    """Whether a kind is too tender for a place by its coldest nights [degC], (years,); False if not known."""
-    bears = _Bears.of(kind, None, nights)
-    return bears is not None and bears.too_tender
-
-
 def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) -> Tender | None:
     plant, kind, cultivar = specimen.plant, specimen.kind, specimen.cultivar
-    bears = _Bears.of(kind, cultivar[1] if cultivar else None, nights)
+    bears = WinterCold.of(kind, cultivar[1] if cultivar else None, nights)
     if bears is None or (not bears.too_tender and (bears.killing_years or 0.0) < NOW_AND_THEN):
         return None
     coldest, stood = float(nights.mean()), _years_stood(plant, year)
@@ -140,14 +86,14 @@ def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) ->
     )
 
 
-def _verdict(bears: _Bears, stood: int) -> str:
+def _verdict(bears: WinterCold, stood: int) -> str:
     if not bears.too_tender:
         return "at its limit here"
     all_the_same = f" by the book, and has stood {stood} years all the same" if stood else ""
     return f"too tender here{all_the_same}"
 
 
-def _limit(bears: _Bears) -> str:
+def _limit(bears: WinterCold) -> str:
     if bears.killing_years is None:
         return (
             f"As a rule it is grown to zone {bears.zone}, where the coldest night of a year is "

@@ -16,12 +16,13 @@ from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
 from leafturn.hazards.bark import BarkLine, bark_lines
-from leafturn.hazards.cold import TOO_OFTEN, Tender
+from leafturn.hazards.cold import Tender
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
 from leafturn.hazards.look_alikes import LookAlike, look_alikes_of, poisonous
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.questions import latest
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_cold import TOO_OFTEN
 
 INSPECTOR = (
     "Dead wood, a new lean or a failing tree over a path: ask a competent tree inspector before people go "
@@ -178,6 +179,8 @@ def _spreaders(day: GardenDay) -> Iterator[Spreader]:
             continue
         where = kind.invasive_where.value
         here = stated.lists(where) if stated is not None and stated.areas else None
+        if here is False and not kind.has("invasive somewhere"):
+            continue
         told = {
             True: f"listed for {garden.place.region}, as in",
             False: f"not listed here for {garden.place.region}, but in",

@@ -239,9 +239,8 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """One kind of plant.
 
-    `serves_for` names near relatives without an entry of their own, for which this one's facts are lent.
-    `guessed` is True where the kind is unknown and family or habit defaults serve. `heat_sums` are sums as
-    others published them, in their own units. `stages` names the list of stages in stages.toml.
+    `serves_for` names near relatives without an entry, for which this one's facts are lent. `guessed` is True
+    where the kind is unknown and family or habit defaults serve. `stages` names its list in stages.toml.
     `also_grown` are cultivars of which only the name is known, each with its other names.
     """
 

@@ -14,6 +14,7 @@ from leafturn.canopy.stand.growth import grown_radius
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
 from leafturn.kinds.model import Kind
+from leafturn.kinds.spreading import spreads_into_wild_land
 
 _ADDS = 0.1  # of a gap: who adds as much to what others cover is wanted as heir (a guess)
 
@@ -46,7 +47,7 @@ def _by_itself(plant: Plant) -> bool:
 def _judged(stand: Stand, garden: Garden, n: int, light: float, falls: Mapping[int, int]) -> Seedling:
     """A wild spreader goes; a path or juglone sends it away; an heir stays whoever crowds it."""
     plant, kind = stand.plants[n], stand.kinds[n]
-    if kind.invasive_where is not None:
+    if spreads_into_wild_land(kind, stand.region):
         reasons = (_spreads(kind),)
         return Seedling(plant=plant.id, kind=kind.name, verdict="remove", by=None, reasons=reasons)
     verdict: Verdict = "keep"

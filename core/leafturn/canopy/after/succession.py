@@ -16,6 +16,7 @@ from leafturn.canopy.stand.growth import Growth, grown_radius, growth_of
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import specimen_of
+from leafturn.kinds.spreading import spreads_into_wild_land
 
 _YEARS = 70
 _SHOWN = 31  # of them, now and thirty years on
@@ -48,7 +49,7 @@ def could_follow(stand: Stand, old_tree: int, n: int) -> bool:
         return away < gap + grown_radius(kind)
     return bool(
         kind.habit == "tree"
-        and kind.invasive_where is None
+        and not spreads_into_wild_land(kind, stand.region)
         and stand.growth[n].top_m >= max(_least_height(stand, old_tree), _TREE_HEIGHT_M)
         and away < gap + 0.5 * grown_radius(kind)
     )

@@ -35,6 +35,7 @@ def suggestions(
         kind
         for name in stand.library.kinds
         if _fits(kind := stand.library.match(name).kind, room, light[1], near_juglone)
+        and stand.would_do_here(kind)
     ]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
     return tuple(
@@ -47,7 +48,6 @@ def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
     juglone = kind.soil.juglone.value if kind.soil.juglone else None
     return (
         kind.habit == "tree"
-        and kind.invasive_where is None
         and not kind.has("poisonous")
         and 0.5 * room <= grown_radius(kind) <= 1.5 * room
         and not (near_juglone and juglone == "sensitive")

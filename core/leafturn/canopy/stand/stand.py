@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -14,8 +14,11 @@ from leafturn.canopy.stand.growth import Growths, growth_of
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.garden.model import Plant, Point
+from leafturn.garden.regions import region_named
 from leafturn.kinds.model import Kind
+from leafturn.kinds.spreading import spreads_into_wild_land
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_cold import is_too_tender
 
 _SAMPLES = ((0.5, 0.5), (0.5, -0.5), (-0.5, -0.5), (-0.5, 0.5))  # of the crown's radius, about its stem
 _SAMPLE_HEIGHT = 0.7  # of the plant's height: where most of its leaves and fruit are; a guess
@@ -38,10 +41,16 @@ class Stand:
     ----------
     live : mapping of str to float
         Live share of the crown, 0 to 1, of plants whose crown was looked at.
+    nights : callable, optional
+        Gives the coldest nights of the usual years [degC], (years,); without it no kind is too tender.
     """
 
-    def __init__(self, day: GardenDay, live: Mapping[str, float]) -> None:
+    def __init__(
+        self, day: GardenDay, live: Mapping[str, float], nights: Callable[[], FloatArray] | None = None
+    ) -> None:
+        self._nights = nights
         self.library, self.numbers, self.year = day.library, day.numbers, day.on.year
+        self.region = region_named(day.garden.place.region)
         self.plants = [p for p in day.garden.plants if _stands(p, self.year)]
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
         self.kinds = [day.kind(p) for p in self.plants]
@@ -60,6 +69,12 @@ class Stand:
         self._evergreen = np.array([k.evergreen for k in self.kinds])
         self._now: tuple[Sampling, Float32Array] | None = None
         self.group = np.array([self._host(n) for n in range(len(self.plants))], dtype=np.intp)
+
+    def would_do_here(self, kind: Kind) -> bool:
+        """Whether a kind may be proposed: it neither spreads into wild land here nor freezes."""
+        if spreads_into_wild_land(kind, self.region):
+            return False
+        return self._nights is None or not is_too_tender(kind, self._nights())
 
     def _host(self, n: int) -> int:
         """The plant it climbs on, through a chain of hosts, or itself."""
