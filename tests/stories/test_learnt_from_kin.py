@@ -75,7 +75,7 @@ def test_the_page_shows_the_kind_beside_the_place(folder: Path) -> None:
     head, *rows = [row for row in need_rows(almanac, 110) if "own notes" in row.text or row.plant]
     assert head.text.split()[5:8] == ["published", "place", "kind"]
     line = next(row for row in rows if row.plant == "pear-4")
-    days = round(answer(folder)["pear-4"]["kin_days"])
+    days = round(next(n.kin_days for n in almanac.learnt().lines if n.plant == "pear-4"))
     assert f"+{days} d" in line.text
     assert line.text.rstrip().endswith("handbook")
     sheet = need_sheet(almanac, "pear-4")

@@ -26,7 +26,7 @@ class NeedLine:
     published : date or None
         By the book or the open records alone; None where it never comes.
     place_days : float [d]
-        By how much the notes of all kinds move everything that opens here; 0 without notes.
+        By how much the place moves it, as notes of all kinds tell; 0 without notes.
     kin_days : float [d]
         By how much notes of its kind, its own among them, move all plants of the kind beyond that.
     own : date or None

@@ -186,7 +186,7 @@ class _Forecaster:
             need=Requirement(
                 timing=prior.response, origin=prior.origin, published=here.levels.middle, used=level.mean,
                 before_spring=level.mean - level.moved,
-                own=level.own, place=known.place[0], kind_adds=level.kind_adds, late_days=lengths.late,
+                own=level.own, place=level.place_adds, kind_adds=level.kind_adds, late_days=lengths.late,
                 by_dates=dates, degrees_outside=here.degrees_outside,
             ),
             moved_days=0.0 if FIRST_OPEN.name in observed else self._days_of(prior, level),

@@ -29,7 +29,7 @@ class Requirement:
     own : float or None
         Mean level of the plant's own notes; None without any.
     place, kind_adds : float
-        What all notes of the place add to every kind's level, and those of its kind to its own.
+        What the place adds, learnt from notes of all kinds, and what notes of its kind add to that.
     late_days : float [d]
         How much later than its kind the cultivar opens.
     by_dates : float

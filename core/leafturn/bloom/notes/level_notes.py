@@ -61,8 +61,8 @@ class Level:
         Variance of one spring's level, as learnt again from its notes.
     moved : float
         By how much this spring's notes moved it.
-    kind_adds : float
-        What notes of its kind here add to it, beyond what the place adds to all kinds.
+    place_adds, kind_adds : float
+        What is in it of the place, learnt from notes of all kinds, and what notes of its kind add to that.
     """
 
     mean: float
@@ -74,4 +74,5 @@ class Level:
     stranger: float = 0.0
     chance: float = 0.0
     moved: float = 0.0
+    place_adds: float = 0.0
     kind_adds: float = 0.0

@@ -268,6 +268,7 @@ class _Model:
         mean = float(towards @ solved.pull)
         same_kind = self.kind_of[solved.used] == self.code[kind]
         kind_adds = OF_KIND_HERE * lasting * float(same_kind @ solved.pull)
+        place_adds = math.sqrt(self.place_of[kind]) * float(self.share[solved.used] @ solved.pull)
         moved = 0.0
         if before is not solved:
             moved = mean - float(self._towards(target, season, before.used) @ before.pull)
@@ -282,5 +283,6 @@ class _Model:
             mean=spread.middle + mean, variance=variance, common=common, of_kind=max(of_kind, 0.0),
             springs=len(springs),
             own=spread.middle + float(np.mean(self.off[numbers])) if numbers else None,
-            stranger=self.strangers[kind], chance=chance, moved=moved, kind_adds=kind_adds,
+            stranger=self.strangers[kind], chance=chance, moved=moved,
+            place_adds=place_adds, kind_adds=kind_adds,
         )  # fmt: skip
