@@ -404,7 +404,15 @@ def of_pollen_alone(facts: Cultivar) -> bool:
 
     Two tables of cherries tell when each blooms as well.
     """
-    pollen = {"s_alleles", "pollen_alleles", "self_share", "good_pollen", "sex", "pollinated_by"}
+    pollen = {
+        "s_alleles",
+        "pollen_alleles",
+        "self_share",
+        "good_pollen",
+        "sex",
+        "pollinated_by",
+        "carried_only_by",
+    }
     bloom = facts.bloom_offset_days
     if bloom is not None and bloom.source in ("Australian cherry chart", "Pacific Northwest cherry chart"):
         pollen.add("bloom_offset_days")
