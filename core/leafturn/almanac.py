@@ -54,15 +54,7 @@ def open_almanac(
 
 
 class Almanac(LookingAhead):
-    """A garden on a day. Never changes: noting something gives a new almanac.
-
-    Parameters
-    ----------
-    sources : Sources
-        What was read.
-    on : date
-        The day of asking.
-    """
+    """A garden on a day, as `open_almanac` gives it. Never changes: noting something gives a new almanac."""
 
     @cached_property
     def _heading(self) -> Heading:

@@ -136,50 +136,38 @@ def test_a_help_that_adds_nothing_is_not_offered(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("kind", "one", "other"),
+    ("kind", "tree", "beside", "standing"),
     [
-        ("apricot", "Hargrand", "Goldrich"),
-        ("apricot", "Lambertin-1", "Hargrand"),
-        ("sweet cherry", "Brooks", "Marvin"),
-        ("almond", "Carmel", "Livingston"),
-        ("japanese plum", "Black Amber", "October Sun"),
-        ("hazel", "McDonald", "Felix"),
-        ("fig", "Calimyrna", "Brown Turkey"),
+        # Alleles and types; their sources stand beside the cultivars in the plant library.
+        ("apricot", "Hargrand", "Goldrich", "lacks"),
+        ("apricot", "Lambertin-1", "Hargrand", "lacks"),
+        ("sweet cherry", "Brooks", "Marvin", "lacks"),
+        ("almond", "Carmel", "Livingston", "lacks"),
+        ("japanese plum", "Black Amber", "October Sun", "lacks"),
+        ("hazel", "McDonald", "Felix", "lacks"),
+        ("fig", "Calimyrna", "Brown Turkey", "lacks"),
+        # University of Georgia Extension 2018: a list goes before flower order. The first two pairs share
+        # their order, the last does not.
+        ("pecan", "Pawnee", "Desirable", "served"),
+        ("pecan", "Cape Fear", "Caddo", "served"),
+        ("pecan", "Desirable", "Pawnee", "thin"),
+        ("pecan", "Pawnee", "Stuart", "thin"),
     ],
 )
-def test_published_alleles_and_types_refuse(tmp_path: Path, kind: str, one: str, other: str) -> None:
-    """Sources stand beside the cultivars in the plant library."""
+def test_a_published_verdict_decides(
+    tmp_path: Path, kind: str, tree: str, beside: str, standing: str
+) -> None:
     pair = [
-        plant(name, kind, cultivar=cultivar, year=2000, at=[east, 0])
-        for name, cultivar, east in (("tree", one, 0), ("beside", other, 6))
+        plant(name, kind, cultivar=cultivar, year=1990, at=[east, 0])
+        for name, cultivar, east in (("tree", tree, 0), ("beside", beside, 6))
     ]
-    assert reviews(tmp_path, *pair)["tree"].standing == "lacks"
+    assert reviews(tmp_path, *pair)["tree"].standing == standing
 
 
 @pytest.mark.parametrize("cultivar", ["New Star", "Cristobalina"])
 def test_self_fertile_cherries_need_none(tmp_path: Path, cultivar: str) -> None:
     tree = plant("tree", "sweet cherry", cultivar=cultivar, year=2000, at=[0, 0])
     assert reviews(tmp_path, tree)["tree"].standing == "needs none"
-
-
-@pytest.mark.parametrize(
-    ("tree", "beside", "standing"),
-    [
-        ("Pawnee", "Desirable", "served"),
-        ("Cape Fear", "Caddo", "served"),
-        ("Desirable", "Pawnee", "thin"),
-        ("Pawnee", "Stuart", "thin"),
-    ],
-)
-def test_a_published_list_goes_before_flower_order(
-    tmp_path: Path, tree: str, beside: str, standing: str
-) -> None:
-    """University of Georgia Extension 2018: the first two pairs share their order, the last does not."""
-    pair = [
-        plant(name, "pecan", cultivar=cultivar, year=1990, at=[east, 0])
-        for name, cultivar, east in (("tree", tree, 0), ("beside", beside, 6))
-    ]
-    assert reviews(tmp_path, *pair)["tree"].standing == standing
 
 
 @pytest.mark.parametrize(

@@ -50,6 +50,7 @@ from leafturn.answers.learnt import Learnt
 from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heading, Season
 from leafturn.answers.weather import WeatherKnown
+from leafturn.assembly.looking_ahead import SlowAnswer
 from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.bloom.frost.loss import FrostLoss
@@ -184,9 +185,6 @@ class FakeAlmanac(FakeRules):
         """A plant with notes of which one is doubted, one far from where its kind was learnt, one without."""
         return LEARNT
 
-    def score_ready(self) -> bool:
-        return True
-
     def score(self, progress: Progress | None = None) -> Score:
         """Two seasons; in the latest the mean of notes did better."""
         return SCORE
@@ -210,10 +208,7 @@ class FakeAlmanac(FakeRules):
     ) -> list[float]:
         return [100.0] * len(at) if without else fake_ground_light(at)
 
-    def canopy_ready(self) -> bool:
-        return True
-
-    def drift_ready(self) -> bool:
+    def ready(self, answer: SlowAnswer) -> bool:
         return True
 
     def weather(self) -> WeatherKnown:

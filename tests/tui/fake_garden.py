@@ -203,6 +203,8 @@ def card(plant: Plant) -> PlantCard:
         jobs=tuple(j.id for j in JOBS if j.plant == plant.id),
         own_words=("The neighbour picks the first basket.",),
         cautions=("Not for the table raw.",),
+        conflicts=(),
+        notes=(),
     )
 
 

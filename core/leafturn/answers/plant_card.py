@@ -35,14 +35,14 @@ class PlantCard:
     where: str
     metres_from_gate: float | None
     line: str
-    facts: tuple[FactLine, ...] = ()
-    conflicts: tuple[ConflictLine, ...] = ()
-    events: tuple[SeasonEvent, ...] = ()
-    jobs: tuple[str, ...] = ()
+    facts: tuple[FactLine, ...]
+    conflicts: tuple[ConflictLine, ...]
+    events: tuple[SeasonEvent, ...]
+    jobs: tuple[str, ...]
     nothing_to_do: bool = False
-    notes: tuple[Entry, ...] = ()
-    cautions: tuple[str, ...] = ()
-    own_words: tuple[str, ...] = ()
+    notes: tuple[Entry, ...]
+    cautions: tuple[str, ...]
+    own_words: tuple[str, ...]
 
 
 def plant_card(

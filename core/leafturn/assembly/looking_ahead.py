@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from functools import cached_property
+from typing import Literal
 
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
@@ -19,6 +20,8 @@ from leafturn.canopy.review import Progress
 from leafturn.projection.model import ClimateProjection
 from leafturn.projection.review import Progress as ProjectionProgress
 
+SlowAnswer = Literal["canopy", "drift", "score"]
+
 
 class LookingAhead(InSeason):
     """Answers that take a while: reckoned when first asked for and kept, with progress told meanwhile."""
@@ -29,9 +32,9 @@ class LookingAhead(InSeason):
         self._drift: ClimateProjection | None = None
         self._score: Score | None = None
 
-    def canopy_ready(self) -> bool:
-        """Whether the thirty years are reckoned already, so that `canopy` answers at once."""
-        return self._canopy is not None
+    def ready(self, answer: SlowAnswer) -> bool:
+        """Whether one of the slow answers is reckoned already and comes at once."""
+        return {"canopy": self._canopy, "drift": self._drift, "score": self._score}[answer] is not None
 
     def canopy(self, progress: Progress | None = None) -> Canopy:
         """What changes when the old tree goes: light, heirs, reach, now and for thirty years.
@@ -45,10 +48,6 @@ class LookingAhead(InSeason):
             lacking = sorted({r.kind for r in self.partners() if r.standing == "lacks" and not r.too_young})
             self._canopy = self._seasons.canopy.canopy(lacking, progress)
         return self._canopy
-
-    def drift_ready(self) -> bool:
-        """Whether `drift` answers at once."""
-        return self._drift is not None
 
     def drift(self, progress: ProjectionProgress | None = None) -> ClimateProjection:
         """Bloom, frost, chill and heat now, in fifteen and in thirty years, under the stated warming.
@@ -92,10 +91,6 @@ class LookingAhead(InSeason):
     def learnt(self) -> Learnt:
         """What the notes taught: what the place adds, and when each plant opens in a usual spring."""
         return self._learnt
-
-    def score_ready(self) -> bool:
-        """Whether `score` answers at once."""
-        return self._score is not None
 
     def score(self, progress: ScoreProgress | None = None) -> Score:
         """How far forecasts of the last seasons missed, beside the published date and the mean of notes.

@@ -10,12 +10,10 @@ from typing import Self
 
 from leafturn.assembly.other_gardens import NamedGarden, opened_each
 from leafturn.assembly.sources import Sources, read_sources
-from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden
 from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
 from leafturn.journal.withdrawals import not_withdrawn, takeable
-from leafturn.kinds.library import Library
 from leafturn.season.as_noted import as_noted
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.rule_model import verbs_that_count
@@ -30,43 +28,32 @@ class OpenGarden:
         What was read.
     on : date
         The day of asking.
+
+    Attributes
+    ----------
+    file, folder : Path
+        The garden file, and the folder that holds the garden's files.
+    library : Library
+        The plant library, with the steward's own kinds.
+    faults : tuple of Fault
+        What is wrong in the files.
+    read_only : bool
+        Whether notes cannot be written.
     """
 
     def __init__(self, sources: Sources, on: dt.date) -> None:
         self._sources = sources
         self.on = on
+        self.file, self.folder = sources.file, sources.folder
+        self.library, self.faults = sources.library, sources.faults
+        self.read_only = sources.journal.read_only
 
     # ---- what is there -------------------------------------------------------------------
-
-    @property
-    def file(self) -> Path:
-        """The garden file."""
-        return self._sources.file
-
-    @property
-    def folder(self) -> Path:
-        """The folder that holds the garden's files."""
-        return self._sources.folder
 
     @property
     def garden(self) -> Garden:
         """What the garden file says, with what was noted of its plants up to the day."""
         return self.day.garden
-
-    @property
-    def library(self) -> Library:
-        """The plant library, with the steward's own kinds."""
-        return self._sources.library
-
-    @property
-    def faults(self) -> tuple[Fault, ...]:
-        """What is wrong in the files."""
-        return self._sources.faults
-
-    @property
-    def read_only(self) -> bool:
-        """Whether notes cannot be written."""
-        return self._sources.journal.read_only
 
     def stale(self) -> bool:
         """Whether a file has changed since it was read, of this garden or of those told with it."""

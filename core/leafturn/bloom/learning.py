@@ -145,7 +145,7 @@ def predict(
     members = site.season(season)[:, None] if known_until is None else season_members(site, season)
     sums = prior.response.sums(members[0], members[1])
     read, alone = (read_notes(prior, here, notes_of, site, season) for notes_of in (own, {}))
-    spread, book = (bloom_spread(prior, here, n, r, sums) for n, r in ((own, read), ({}, alone)))
+    spread, book = bloom_spread(prior, read, sums), bloom_spread(prior, alone, sums)
     words = "observed" if known_until is None else "known to a day, then past years"
     return _answer(year, shift, (spread, book), own, read.by_dates, read.questioned, words)
 

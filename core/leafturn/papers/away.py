@@ -96,13 +96,13 @@ class AwayPlan:
     """
 
     time: TimeAway
-    closing: tuple[Errand, ...] = ()
-    early: tuple[Errand, ...] = ()
-    away: tuple[Errand, ...] = ()
-    small: tuple[Errand, ...] = ()
-    frost: FrostWatch | None = None
-    waiting: tuple[Errand, ...] = ()
-    passed: tuple[Errand, ...] = ()
+    closing: tuple[Errand, ...]
+    early: tuple[Errand, ...]
+    away: tuple[Errand, ...]
+    small: tuple[Errand, ...]
+    frost: FrostWatch | None
+    waiting: tuple[Errand, ...]
+    passed: tuple[Errand, ...]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -172,9 +172,9 @@ def demo() -> Almanac:
 
 
 def test_the_demo_judges_its_last_springs(demo: Almanac) -> None:
-    assert not demo.score_ready()
+    assert not demo.ready("score")
     score = demo.score()
-    assert demo.score_ready()
+    assert demo.ready("score")
     assert [s.season for s in score.seasons] == [2026, 2025, 2024]
     assert all(len(s.misses) >= 10 for s in score.seasons)
     assert all(m.noted.year == s.season for s in score.seasons for m in s.misses)

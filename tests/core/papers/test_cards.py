@@ -35,8 +35,11 @@ def flowering(plant: str, opens: int, observed: dt.date | None = None) -> list[S
     ]
 
 
+SEQUENCES = ("facts", "conflicts", "events", "jobs", "notes", "cautions", "own_words")
+
+
 def card(**more: object) -> PlantCard:
-    given: dict[str, object] = {
+    given: dict[str, object] = dict.fromkeys(SEQUENCES, ()) | {
         "id": "pear", "name": "pear", "kind": "pear", "botanical": "Pyrus", "guessed": False,
         "where": "at the gate", "metres_from_gate": 0.0, "line": "pear, Comice",
     }  # fmt: skip

@@ -13,6 +13,7 @@ from fake_almanac import FakeAlmanac
 from screens import screen_text
 from textual.pilot import Pilot
 
+from leafturn.assembly.looking_ahead import SlowAnswer
 from leafturn_tui.app import LeafturnApp
 
 
@@ -23,11 +24,11 @@ class SlowAlmanac(FakeAlmanac):
     bell: threading.Semaphore = field(default_factory=lambda: threading.Semaphore(0), compare=False)
     state: dict[str, Any] = field(default_factory=dict, compare=False)
 
-    def canopy_ready(self) -> bool:
+    def ready(self, answer: SlowAnswer) -> bool:
         return bool(self.state.get("ready"))
 
     def canopy(self, progress: Callable[[int, int], None] | None = None) -> Any:
-        if progress is not None and not self.canopy_ready():
+        if progress is not None and not self.ready("canopy"):
             for step in range(5):
                 progress(self.on.year + 6 * step, self.on.year + 30)
                 if self.state.get("wrong"):
@@ -77,7 +78,7 @@ def test_esc_stops_it_and_the_page_begins_anew() -> None:
         await until(app, pilot, "Stopped: thirty years of light is not reckoned.")
         almanac.bell.release(5)
         await pilot.pause(0.2)
-        assert not almanac.canopy_ready()
+        assert not almanac.ready("canopy")
         await pilot.press("4")
         almanac.bell.release(5)
         await until(app, pilot, "May-Sep, % of open")

@@ -10,6 +10,7 @@ from fake_garden import day
 from fake_tending import DOUBTED, LEARNT, SAYS, SCORE
 
 from leafturn.answers.learnt import Learnt, NeedLine
+from leafturn.assembly.looking_ahead import SlowAnswer
 from leafturn_tui.pages.book import VIEWS, BookPage
 from leafturn_tui.pages.learnt import need_rows, need_sheet
 from leafturn_tui.pages.scores import score_rows
@@ -96,14 +97,14 @@ def test_a_garden_without_flowers_says_so() -> None:
 
 def test_only_the_score_waits_and_only_until_it_is_reckoned() -> None:
     class Fresh(FakeAlmanac):
-        def score_ready(self) -> bool:
-            return False
+        def ready(self, answer: SlowAnswer) -> bool:
+            return answer != "score"
 
     page = BookPage()
     waits = []
     for page.view in range(len(VIEWS)):
         waits.append((page.slow(Fresh()) is not None, page.slow(FakeAlmanac()) is not None))  # type: ignore[arg-type]
-    assert waits == [(False, False), (False, False), (True, False), (False, False)]
+    assert waits == [(view == "score", False) for view in VIEWS]
 
 
 def test_the_handover_book_tells_the_same() -> None:

@@ -100,17 +100,7 @@ def helper_of_any(found: Gardens, name: str | None, refuse: Callable[[str], NoRe
 
 
 def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Namespace) -> int:
-    """Print the week of several gardens.
-
-    Parameters
-    ----------
-    found : sequence of NamedGarden
-    named : int
-        How many were named on the command line.
-    on : date
-    given : Namespace
-        With `helper`, which one of the gardens has, and `json`.
-    """
+    """Print the week of several gardens; `given` holds `helper`, whom one of them has, and `json`."""
     from leafturn_tui.render.round import as_json, lines_of_several
 
     if given.json:

@@ -36,7 +36,7 @@ class BookPage(Page, key="9", question=QUESTION):
 
     def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Forecasts of past springs, made again as they stood before each note."""
-        if VIEWS[self.view] != "score" or almanac.score_ready():
+        if VIEWS[self.view] != "score" or almanac.ready("score"):
             return None
         return Slow("the forecasts of past seasons", almanac.score)
 

@@ -82,8 +82,8 @@ class CanopyPage(Page, key="4", question=QUESTION):
     def slow(self, almanac: AlmanacFace) -> Slow | None:
         """Thirty years of light, or the climates to come."""
         if self.shown == "climate":
-            return None if almanac.drift_ready() else Slow("the climates to come", partial(_drift, almanac))
-        return None if almanac.canopy_ready() else Slow("thirty years of light", partial(_canopy, almanac))
+            return None if almanac.ready("drift") else Slow("the climates to come", partial(_drift, almanac))
+        return None if almanac.ready("canopy") else Slow("thirty years of light", partial(_canopy, almanac))
 
     def _turn(self, desk: Host) -> None:
         self.view = (self.view + 1) % len(VIEWS)

@@ -34,11 +34,17 @@ class NotesRead:
         Chance that its dates are better taken by themselves, 0 to 1.
     questioned : tuple of int
         Seasons whose notes lie far from the others.
+    here : KindHere
+        Its kind in the climate of the site.
+    own : mapping of season to day number
+        The notes themselves, also those of seasons whose weather is not known.
     """
 
     level: Level
     by_dates: float
     questioned: tuple[int, ...]
+    here: KindHere
+    own: Mapping[int, float]
 
 
 def read_notes(
@@ -71,7 +77,7 @@ def read_notes(
     if own and not years:
         share = 1.0
     slips = tuple(year for year, weight in zip(years, known.weights, strict=True) if weight < QUESTIONED)
-    return NotesRead(level=level, by_dates=share, questioned=slips)
+    return NotesRead(level=level, by_dates=share, questioned=slips, here=here, own=own)
 
 
 def date_share(notes: list[LevelNote], level: Level, here: KindHere) -> float:
@@ -85,22 +91,17 @@ def date_share(notes: list[LevelNote], level: Level, here: KindHere) -> float:
     )  # fmt: skip
 
 
-def bloom_spread(
-    prior: BloomPrior, here: KindHere, own: Mapping[int, float], read: NotesRead, sums: FloatArray
-) -> DaySpread:
-    """When the plant opens.
+def bloom_spread(prior: BloomPrior, read: NotesRead, sums: FloatArray) -> DaySpread:
+    """When a plant opens by its notes and its kind.
 
     Parameters
     ----------
     prior : BloomPrior
-    here : KindHere
-    own : mapping of season to day number
     read : NotesRead
-        Of the same notes.
     sums : (members, days)
         Warmth of the season in every ensemble member, from `Response.sums`.
     """
-    dates = DaySpread.by_dates(*dates_alone(here, list(own.values()), here.day))
+    dates = DaySpread.by_dates(*dates_alone(read.here, list(read.own.values()), read.here.day))
     return by_warmth(prior, read, sums).mixed(dates, read.by_dates)
 
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 import msgspec
 
-from leafturn.garden.model import Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
+from leafturn.garden.model import Garden, Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.names import Called, Finder, give_ids
@@ -24,22 +23,10 @@ Table = tuple[dict[str, Any], Spot]
 _FOR_ITS_PLACE = frozenset({"id", "name", "kind", "at", "at_ft", "host"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inhabitants:
-    """All that stands in a garden."""
-
-    plants: tuple[Plant, ...]
-    heaps: tuple[Heap, ...]
-    helpers: tuple[Helper, ...]
-    neighbours: tuple[Neighbour, ...]
-    seats: tuple[Seat, ...]
-    roofs: tuple[Roof, ...]
-
-
 def read_inhabitants(
     tables: Mapping[str, Sequence[Table]], place: Place, reader: TableReader, faults: FaultList
-) -> Inhabitants:
-    """Everything that has a place.
+) -> Garden:
+    """A garden with all that has a place in it, and nothing else yet.
 
     Parameters
     ----------
@@ -83,7 +70,8 @@ def read_inhabitants(
     seats = [replace(seat, point=next(points)) for seat in seats]
     roofs = [replace(roof, point=next(points)) for roof in roofs]
     placed_plants = tuple(plant for plant, is_sound in zip(plants, sound, strict=True) if is_sound)
-    return Inhabitants(
+    return Garden(
+        place=place,
         plants=placed_plants,
         heaps=tuple(heaps),
         helpers=tuple(helpers),

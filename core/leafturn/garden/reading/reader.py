@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from msgspec import structs
+
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
@@ -98,23 +100,13 @@ class _Reader:
         place, climate = self._place_and_climate()
         self._note_unknown_tables()
         rules, own_rules = self._rules()
-        inhabitants = read_inhabitants(
-            {key: self._tables_of(key) for key in PLACED_TABLES},
-            place,
-            self._reader,
-            self._faults,
-        )
-        return Garden(
-            place=place,
+        tables = {key: self._tables_of(key) for key in PLACED_TABLES}
+        garden = read_inhabitants(tables, place, self._reader, self._faults)
+        return structs.replace(
+            garden,
             climate=climate,
-            plants=inhabitants.plants,
-            heaps=inhabitants.heaps,
-            helpers=inhabitants.helpers,
-            neighbours=inhabitants.neighbours,
             paths=self._ways(),
-            seats=inhabitants.seats,
-            roofs=inhabitants.roofs,
-            jobs=read_jobs(self._tables_of("job"), inhabitants.plants, self._reader, self._faults),
+            jobs=read_jobs(self._tables_of("job"), garden.plants, self._reader, self._faults),
             rules=rules,
             own_rules=own_rules,
             also=self._also(),
