@@ -74,3 +74,23 @@ def test_what_spreads_in_many_parts_of_the_world_says_where(library: Library) ->
     for kind in library.kinds.values():
         if kind.has("invasive somewhere"):
             assert kind.invasive_where is not None, kind.name
+
+
+def test_care_tells_what_is_poisonous_what_hurts_the_skin_and_whose_nuts_stand_here(tmp_path: Path) -> None:
+    text = garden_text(
+        plant("arch", "laburnum", year=2010),
+        plant("hedge", "privet", year=2010),
+        plant("tansy", "tansy", year=2020),
+        plant("cob", "hazel", year=2010),
+        plant("walnut", "persian walnut", year=2010),
+        plant("oak", "english oak", year=1950),
+        plant("apple", "apple", year=2010),
+    )
+    warned = almanac_of(tmp_path / "garden", text, "2027-05-01").care().warned
+    assert [(w.matter, w.plants) for w in warned] == [
+        ("poisonous", ("arch",)),
+        ("poisonous", ("hedge",)),
+        ("poisonous", ("tansy",)),
+        ("nut allergy", ("cob", "walnut")),
+    ]
+    assert "children have taken them for peas" in warned[0].says

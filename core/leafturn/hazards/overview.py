@@ -19,6 +19,7 @@ from leafturn.hazards.bark import BarkLine, bark_lines
 from leafturn.hazards.cold import Tender
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
 from leafturn.hazards.look_alikes import LookAlike, look_alikes_of, poisonous
+from leafturn.hazards.warnings import Warned, warnings_of
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.questions import latest
 from leafturn.season.garden_day import GardenDay
@@ -75,6 +76,7 @@ class Care:
     calls: tuple[str, ...]
     spreaders: tuple[Spreader, ...] = ()
     tender: tuple[Tender, ...] = ()
+    warned: tuple[Warned, ...] = ()
 
 
 def care(day: GardenDay, tender: Iterable[Tender]) -> Care:
@@ -106,6 +108,7 @@ def care(day: GardenDay, tender: Iterable[Tender]) -> Care:
         calls=tuple(calls),
         spreaders=spreaders,
         tender=_told_tender(tender),
+        warned=tuple(warnings_of(day)),
     )
 
 

@@ -50,6 +50,7 @@ def care_lines(care: Care, water: WaterFace) -> Matters:
         ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
         ("who to call", [("", call) for call in care.calls]),
         ("look-alikes", look_alike_lines(care)),
+        ("poisonous, or hurts the skin", warned_lines(care)),
         ("too tender for the winters here", [(line.plant, line.says) for line in care.tender]),
         ("dry soil", water_lines(water)),
         ("bark", bark_lines(care)),
@@ -73,6 +74,11 @@ def look_alike_lines(care: Care) -> list[tuple[str, str]]:
         grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
         found.append((names[0], f"{', '.join(names)} ({kind}): mistaken for poisonous plants.{grow}"))
     return found
+
+
+def warned_lines(care: Care) -> list[tuple[str, str]]:
+    """A line a kind that is poisonous or hurts the skin, and one for all nuts."""
+    return [(line.plants[0], line.says) for line in care.warned]
 
 
 def bark_lines(care: Care) -> list[tuple[str, str]]:

@@ -1,0 +1,54 @@
+"""Plants of the garden that are poisonous, hurt the skin, or bear nuts, which some people must not touch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from leafturn.garden.model import Plant
+from leafturn.kinds.model import Kind
+from leafturn.kinds.word_lists import traits
+from leafturn.season.garden_day import GardenDay
+
+Matter = Literal["poisonous", "irritant", "nut allergy"]
+NUTS = "Nut allergy is common and can kill: label what you share, and say so to who picks."
+_NO_NUT_FAMILIES = ("Fagaceae", "Ginkgoaceae")  # acorns, beech mast, ginkgo; chestnuts are told by their kind
+
+
+@dataclass(frozen=True, kw_only=True)
+class Warned:
+    """What is to be warned of, the kind (empty for nuts of several kinds), its plants, and the warning."""
+
+    matter: Matter
+    kind: str
+    plants: tuple[str, ...]
+    says: str
+
+
+def warnings_of(day: GardenDay) -> Iterator[Warned]:
+    """Poisonous kinds, then those that hurt the skin, each in the order of the garden file; nuts last."""
+    standing = [(plant, day.kind(plant)) for plant in day.garden.plants if plant.state != "gone"]
+    kinds = {kind.name: kind for _, kind in standing}
+    for matter in ("poisonous", "irritant"):
+        for name, kind in kinds.items():
+            if kind.has(matter) and not (matter == "irritant" and kind.has("poisonous")):
+                yield _of_kind(matter, kind, [plant for plant, other in standing if other.name == name])
+    nuts = [plant.id for plant, kind in standing if _bears_nuts(kind)]
+    if nuts:
+        yield Warned(matter="nut allergy", kind="", plants=tuple(nuts), says=f"{', '.join(nuts)}: {NUTS}")
+
+
+def _of_kind(matter: Literal["poisonous", "irritant"], kind: Kind, plants: list[Plant]) -> Warned:
+    names = tuple(plant.id for plant in plants)
+    who = ", ".join(names)
+    named = who if kind.name in {who, who.replace("-", " ")} else f"{who} ({kind.name})"
+    cautions = " ".join(caution.value for caution in kind.cautions)
+    said = cautions or f"{traits()[matter].capitalize()}."
+    return Warned(matter=matter, kind=kind.name, plants=names, says=f"{named}: {said}")
+
+
+def _bears_nuts(kind: Kind) -> bool:
+    part = kind.harvest.part
+    chestnut = kind.botanical.startswith("Castanea")
+    return part is not None and part.value == "nut" and (chestnut or kind.family not in _NO_NUT_FAMILIES)
