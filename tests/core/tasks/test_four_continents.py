@@ -1,0 +1,152 @@
+"""A mixed garden on four continents, and where frost is rare: jobs, words and animals of the place, few lines."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+
+import pytest
+from tests.samples.garden_text import almanac_of, garden_text, heap, helper, plant
+
+from leafturn.almanac import Almanac
+
+KINDS = (
+    "apple", "pear", "european plum", "peach", "sour cherry", "quince", "fig", "kaki", "pomegranate", "grape",
+    "hardy kiwi", "highbush blueberry", "redcurrant", "blackcurrant", "gooseberry", "raspberry",
+    "garden strawberry", "hazel", "sweet chestnut", "pecan", "elderberry", "osier", "lavender", "sage", "thyme",
+    "white clover", "comfrey", "jerusalem artichoke", "horseradish", "rhubarb", "ivy", "english oak", "scots pine", "camellia",
+)  # fmt: skip
+EVERGREEN = {"ivy", "scots pine", "lavender", "sage", "thyme", "camellia"}
+MILD = {
+    "tmax_c": [8.4, 9.0, 11.7, 15.0, 18.4, 21.6, 23.9, 23.4, 20.2, 15.8, 11.5, 8.8],
+    "tmin_c": [2.7, 2.6, 4.1, 6.0, 9.1, 12.0, 14.2, 14.1, 11.6, 8.8, 5.3, 3.1],
+    "rain_mm": [58, 43, 38, 42, 46, 43, 45, 52, 48, 62, 64, 55],
+}
+COLD = {
+    "tmax_c": [-4, -2, 5, 12, 18, 23, 25, 24, 19, 12, 4, -2],
+    "tmin_c": [-13, -11, -5, 1, 6, 11, 13, 12, 8, 2, -4, -10],
+    "rain_mm": [30, 30, 50, 80, 90, 110, 100, 100, 90, 60, 55, 40],
+}
+DRY = {  # about Kalamata
+    "tmax_c": [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4],
+    "tmin_c": [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0],
+    "rain_mm": [110, 90, 70, 45, 20, 5, 3, 6, 30, 90, 130, 140],
+}
+SOUTH = {
+    "tasmania": {k: m[6:] + m[:6] for k, m in MILD.items()},
+    "chile": {k: m[6:] + m[:6] for k, m in DRY.items()},
+}
+PLACES = {
+    "england": (MILD, {"lat": 51.5, "lon": -0.4}),
+    "wisconsin": (COLD, {"lat": 43.1, "lon": -89.4}),
+    "kalamata": (DRY, {"lat": 37.0, "lon": 22.1}),
+    "tasmania": (SOUTH["tasmania"], {"lat": -42.9, "lon": 147.3}),
+    "chile": (SOUTH["chile"], {"lat": -33.4, "lon": -70.6}),
+}
+ELSEWHERE_NOT = {
+    "england": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
+    "wisconsin": {"pick big buds"},
+    "kalamata": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
+    "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts", "scout psylla",
+                 "look for filbert blight", "look for borers", "scout sawfly", "scout husk fly"},
+    "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
+}  # fmt: skip
+BEASTS = {
+    "england": "slow-worm", "wisconsin": "turtle", "kalamata": "hedgehog", "tasmania": "lizard",
+    "chile": "small animals",
+}  # fmt: skip
+STRANGERS = ("slow-worm", "hedgehog", "turtle")
+MOST_LINES = 12
+YEAR = [dt.date(2027, month, 12) for month in range(1, 13)]
+NORTHERN_ONLY = re.compile(r"\b(June drop|by April|job for August|until March|in October|after July)\b")
+
+
+@pytest.fixture(scope="module", params=sorted(PLACES))
+def year(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> tuple[str, list[Almanac]]:
+    """A place by its name, and its garden month by month."""
+    climate, place = PLACES[request.param]
+    things = []
+    for n, kind in enumerate(KINDS):
+        for twin, planted in enumerate((2010, 2024)):
+            more: dict[str, object] = {"guild": f"guild-{n // 8}"}
+            if kind in ("ivy", "grape", "hardy kiwi"):
+                more["host"] = "english-oak-0"
+            if kind == "hardy kiwi":
+                more["sex"] = ("female", "male")[twin]
+            at = [n % 8 * 9 + twin * 4, n // 8 * 9]
+            things.append(plant(f"{kind.replace(' ', '-')}-{twin}", kind, year=planted, at=at, **more))
+    hands = (helper("steward", hours_per_week=10, can=["lift", "kneel"]),
+             helper("pair", people=2, hours_per_week=12, can=["ladder", "saw", "lift", "kneel"]))  # fmt: skip
+    text = garden_text(*things, *hands, heap("bay", stage="working", at=[2, 2]), climate=climate, **place)
+    first = almanac_of(tmp_path_factory.mktemp(request.param), text, YEAR[0])
+    assert first.faults == ()
+    return request.param, [first, *(first.at(day) for day in YEAR[1:])]
+
+
+def test_a_week_never_has_more_than_twelve_lines_of_work(year: tuple[str, list[Almanac]]) -> None:
+    for almanac in year[1]:
+        lines = [line for line in almanac.round().lines if line.state in ("due", "late", "held", "soon")]
+        assert len(lines) <= MOST_LINES, almanac.on
+
+
+def test_pests_and_animals_are_those_of_the_place(year: tuple[str, list[Almanac]]) -> None:
+    name, months = year
+    jobs = [job for almanac in months for job in almanac.jobs()]
+    assert not {job.verb for job in jobs} & ELSEWHERE_NOT[name]
+    said = " ".join(caution for job in jobs for caution in job.cautions)
+    assert BEASTS[name] in said
+    strange = [beast for beast in STRANGERS if beast in said]
+    here = {
+        "england": ["slow-worm", "hedgehog"],
+        "kalamata": ["slow-worm", "hedgehog"],
+        "wisconsin": ["turtle"],
+    }
+    assert strange == here.get(name, [])
+
+
+def test_no_evergreen_is_told_that_its_leaves_came_down(year: tuple[str, list[Almanac]]) -> None:
+    for almanac in year[1]:
+        kinds = {p.id: p.kind for p in almanac.garden.plants}
+        for job in almanac.jobs():
+            if job.plants and {kinds[p] for p in job.plants} <= EVERGREEN:
+                assert not re.search(r"[Ll]eaves (came|come) down", " ".join(job.why)), job.id
+
+
+def test_sentences_name_the_months_of_their_half_of_the_world(year: tuple[str, list[Almanac]]) -> None:
+    name, months = year
+    if name not in SOUTH:
+        pytest.skip("northern months are right there")
+    for almanac in months:
+        for job in almanac.jobs():
+            told = " ".join((*job.why[:-1], *job.cautions))
+            assert not NORTHERN_ONLY.search(told), (job.id, told)
+
+
+def test_every_window_ends_after_it_begins_and_lateness_is_counted_from_its_end(
+    year: tuple[str, list[Almanac]],
+) -> None:
+    for almanac in year[1]:
+        for job in almanac.jobs():
+            opens, closes = job.open.likely, job.close.likely
+            if opens is None or closes is None:
+                continue
+            assert opens <= closes or job.closed_on, job.id
+            if job.state == "late":
+                assert job.days_late == (almanac.on - closes).days
+                assert almanac.on > closes
+
+
+def test_what_comes_in_winter_comes_in_winter(year: tuple[str, list[Almanac]]) -> None:
+    """Roots are lifted, stools cut and currants pruned in the months of rest, be there frost or not."""
+    name, months = year
+    rest = (5, 6, 7, 8, 9) if name in SOUTH else (11, 12, 1, 2, 3)
+    seen = set()
+    for almanac in months:
+        for job in almanac.jobs():
+            if job.verb in ("lift", "coppice") or (job.verb == "winter prune" and "currant" in job.id):
+                assert job.open.likely is not None
+                seen.add(job.verb)
+                assert job.open.likely.month in rest, (job.id, job.open.likely)
+    assert seen == {"lift", "coppice", "winter prune"}
