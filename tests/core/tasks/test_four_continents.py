@@ -13,8 +13,9 @@ from leafturn.almanac import Almanac
 KINDS = (
     "apple", "pear", "european plum", "peach", "sour cherry", "quince", "fig", "kaki", "pomegranate", "grape",
     "hardy kiwi", "highbush blueberry", "redcurrant", "blackcurrant", "gooseberry", "raspberry",
-    "garden strawberry", "hazel", "sweet chestnut", "pecan", "elderberry", "osier", "lavender", "sage", "thyme",
-    "white clover", "comfrey", "jerusalem artichoke", "horseradish", "rhubarb", "ivy", "english oak", "scots pine", "camellia",
+    "garden strawberry", "hazel", "sweet chestnut", "pecan", "elderberry", "osier", "lavender", "sage",
+    "thyme", "white clover", "comfrey", "jerusalem artichoke", "horseradish", "rhubarb", "ivy", "english oak",
+    "scots pine", "camellia",
 )  # fmt: skip
 EVERGREEN = {"ivy", "scots pine", "lavender", "sage", "thyme", "camellia"}
 MILD = {
@@ -47,8 +48,8 @@ ELSEWHERE_NOT = {
     "england": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
     "wisconsin": {"pick big buds"},
     "kalamata": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
-    "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts", "scout psylla",
-                 "look for filbert blight", "look for borers", "scout sawfly", "scout husk fly"},
+    "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts",
+                 "scout psylla", "look for filbert blight", "look for borers", "scout sawfly", "scout husk fly"},
     "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
 }  # fmt: skip
 BEASTS = {
