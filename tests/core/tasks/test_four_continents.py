@@ -1,4 +1,4 @@
-"""A mixed garden on four continents, and where frost is rare: jobs, words and animals of the place, few lines."""
+"""A mixed garden on four continents, and where frost is rare: jobs, words and animals of each place."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ ELSEWHERE_NOT = {
     "wisconsin": {"pick big buds"},
     "kalamata": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
     "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts",
-                 "scout psylla", "look for filbert blight", "look for borers", "scout sawfly", "scout husk fly"},
+                 "scout husk fly", "scout psylla", "look for filbert blight", "look for borers", "scout sawfly"},
     "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
 }  # fmt: skip
 BEASTS = {
