@@ -49,7 +49,8 @@ ELSEWHERE_NOT = {
     "wisconsin": {"pick big buds"},
     "kalamata": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
     "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts",
-                 "scout husk fly", "scout psylla", "look for filbert blight", "look for borers", "scout sawfly"},
+                 "scout husk fly", "scout psylla", "look for filbert blight",
+                 "look for borers", "scout sawfly"},
     "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
 }  # fmt: skip
 BEASTS = {
