@@ -118,7 +118,7 @@ def test_nuts_of_opposite_orders_one_of_them_young(plain: dict[str, TreeReview])
 def test_hazels_serve_one_way(plain: dict[str, TreeReview], tmp_path: Path) -> None:
     """Prototype 0.70 against 0.08; at 6 m hardly anything is lost to distance here."""
     assert plain["hazel-b"].adequacy == pytest.approx(0.95, abs=0.05)
-    assert plain["hazel-j"].adequacy == pytest.approx(0.16, abs=0.08)
+    assert plain["hazel-j"].adequacy == pytest.approx(0.08, abs=0.06), "Hall's Giant is too young yet"
     assert plain["hazel-j"].weakest.startswith("hazel-b sheds S1, which flowers of S1 S3 refuse")
     hedge = changed(tmp_path, more='\n[[neighbour]]\nkind = "hazel"\nhow_far_m = 60\n')["hazel-j"]
     before = plain["hazel-j"]

@@ -162,7 +162,9 @@ def _job_words(job: Job, on: dt.date) -> str:
     if job.state in DUE:
         return f"{job.verb} now"
     if job.state == "held" and job.hold is not None:
-        return f"{job.verb}, held until {day_words.near_day(job.hold.until, on)}"
+        until = job.hold.until
+        held = job.hold.reason if until is None else f"until {day_words.near_day(until, on)}"
+        return f"{job.verb}, held{':' if until is None else ''} {held}"
     return f"{job.verb} from {day_words.near_day(job.open.likely, on)}"
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from leafturn.base.arrays import Float32Array, FloatArray
 from leafturn.canopy import sentences
 from leafturn.canopy.after.options import what_if
-from leafturn.canopy.after.release import releases
+from leafturn.canopy.after.release import LaterLight, releases
 from leafturn.canopy.after.seedlings import judge_seedlings
 from leafturn.canopy.after.short_lived import short_lived
 from leafturn.canopy.after.succession import is_successor, succession
@@ -31,6 +31,7 @@ from leafturn.season.heat import HeatSums
 from leafturn.season.winter_cold import coldest_nights
 
 YEARS_AHEAD = 30
+_RANGE_STEP = 10
 
 Progress = Callable[[int, int], None]
 
@@ -115,6 +116,24 @@ class CanopyReview:
                     progress(year, self.on.year + YEARS_AHEAD)
             self._light_years = every_year(found)
         return self._light_years
+
+    @cached_property
+    def _light_ranges(self) -> dict[int, tuple[Float32Array, Float32Array]]:
+        """Least and most light of each plant in every tenth year, by how early or late old trees may go."""
+        found = {}
+        for passed in range(_RANGE_STEP, YEARS_AHEAD + 1, _RANGE_STEP):
+            year = self.on.year + passed
+            lights = [self.light_years()[year]]
+            as_likely = {n: bool(course.stands[passed]) for n, course in self._courses.items()}
+            for early in (True, False):
+                there = {one.n: _stands_yet(one, year, early=early) for one in self._old_trees}
+                if there != as_likely:
+                    live, stands = self.stand.live.copy(), np.ones(len(self.stand.plants), dtype=bool)
+                    for n, course in self._courses.items():
+                        live[n], stands[n] = course.live[passed], there[n]
+                    lights.append(self.stand.light_in(year, self.sampling, live, stands))
+            found[year] = (np.minimum.reduce(lights), np.maximum.reduce(lights))
+        return found
 
     def light_at(self, plant_id: str, year: int) -> float | None:
         """Light of one plant [% of open, growing season] in a year; None for a plant without a place.
@@ -214,7 +233,7 @@ class CanopyReview:
         reach = falling(plant, height, live, self.garden, self.numbers)
         assert reach is not None, "only placed plants stand here"
         heirs = {p.id for m, p in enumerate(stand.plants) if is_successor(stand, n, m)}
-        rows = releases(stand, n, self.sampling, later, heirs)
+        rows = releases(stand, n, self.sampling, LaterLight(later, self._light_ranges), heirs)
         spot = [(float(stand.east[n]), float(stand.north[n]))]
         below = tuple(float(self.ground_light(self.on.year, spot, gone)[0]) for gone in (None, n))
         follow = succession(stand, n, fall_year, (below[0], below[1]), wanted)
@@ -258,6 +277,12 @@ class CanopyReview:
             down_says=down_says,
             live=self._live_years(n),
         )
+
+
+def _stands_yet(decline: Decline, year: int, *, early: bool) -> bool:
+    """Whether an old tree is still up in a year if it goes as early, or as late, as one in ten do."""
+    fall = decline.down.early if early else decline.down.late
+    return fall is None or year <= fall
 
 
 def _notes(garden: Garden, stand: Stand) -> tuple[str, ...]:

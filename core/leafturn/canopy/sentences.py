@@ -23,6 +23,9 @@ def crown_words(
     southern: bool,
 ) -> Iterator[str]:
     """How the crown does and when it gives no shade."""
+    if plant.state == "dead standing":
+        yield "It is dead: nothing of its crown lives, and no look at it tells how long it stands."
+        return
     if not assessments:
         yield f"Nobody has noted a look at its crown. {_by_age(plant, kind, year)}"
         yield _ask_for_a_look(plant, southern)

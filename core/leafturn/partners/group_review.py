@@ -37,6 +37,7 @@ from leafturn.partners.sentences import (
 from leafturn.partners.weak_points import WEAK, Reach, predicate, weak_points
 from leafturn.partners.words import metres_words
 
+WORTH_A_WORD = 0.1  # a doubted partner that gives less is passed over for one that will give more
 SURELY_COUNTED = 3  # partners that a review speaks of; more may be listed
 
 
@@ -171,8 +172,9 @@ class GroupReview:
             return "; ".join(clauses)
         if refused is not None:
             clauses.append(self._refused_words(tree, refused))
-        if hopeful is not None:
-            clauses.append(self._hopeful_words(tree, hopeful, reach))
+        for likely in dict.fromkeys((self._doubted_now(part), hopeful)):
+            if likely is not None:
+                clauses.append(self._hopeful_words(tree, likely, reach))
         if not clauses:
             others = [b for b in self.group.donors if b.plant is not tree.plant and _could_give(tree, b)]
             radius = reach.half * self.remedy_finder.numbers["partner_reach_halves"]
@@ -181,6 +183,13 @@ class GroupReview:
             clue = kin_clue(tree, self.census)
             clauses.extend([clue] if clue else [])
         return "; ".join(clauses)
+
+    def _doubted_now(self, part: slice) -> int | None:
+        """The pair in `part` that gives most this year, where what is not known of it holds it back."""
+        if part.start == part.stop:
+            return None
+        first = int(self.strongest[part][0])
+        return first if self.pairs.verdict(first).unknown and self.chances[1, first] >= WORTH_A_WORD else None
 
     def _about_itself(self, tree: PollenPlant) -> list[str]:
         """What of the tree itself comes before any partner: its age, and a sex that is not noted."""

@@ -62,11 +62,17 @@ def light_words(row: Release) -> str:
     """A plant's light in a sentence to be read aloud."""
     later = list(row.later)
     at = later[min(10, len(later) - 1)] if later else None
-    then = f", {row.later[at]:.0f} % in {at}" if at is not None else ""
+    then = f", {row.later[at]:.0f} % in {at}{_range(row, at)}" if at is not None else ""
     return (
         f"{row.full:.0f} % of open light with a full crown, {row.now:.0f} % now, {row.gone:.0f} % "
         f"without it{then}; {row.reply}"
     )
+
+
+def _range(row: Release, year: int) -> str:
+    """The least and most light of a later year, where they are told apart."""
+    least, most = (round(percent) for percent in row.later_range.get(year, (0.0, 0.0)))
+    return f" ({least} to {most})" if least != most else ""
 
 
 def heirs_words(old_tree: OldTree) -> Iterator[str]:
@@ -165,5 +171,5 @@ def _old_tree(old_tree: OldTree) -> Answer:
 
 
 def _light(row: Release) -> Answer:
-    names = ("full", "now", "gone", "metres", "bearing", "later", "reply", "points_back", "below_need_from")
-    return fields(row, "plant", *names)
+    names = ("full", "now", "gone", "metres", "bearing", "later", "later_range", "reply", "points_back")
+    return fields(row, "plant", *names, "below_need_from")

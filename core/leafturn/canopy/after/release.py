@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import get_args
+from typing import NamedTuple, get_args
 
 import numpy as np
 
@@ -20,8 +20,15 @@ _WORTH_A_WORD = 3.0  # points of light below which nothing is said; a guess
 _LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed; a guess
 
 
+class LaterLight(NamedTuple):
+    """Light by plant [% of open, (plants,)] of every later year, and the least and most of some of them."""
+
+    years: Mapping[int, Float32Array]
+    ranges: Mapping[int, tuple[Float32Array, Float32Array]]
+
+
 def releases(
-    stand: Stand, old_tree: int, sampling: Sampling, later: Mapping[int, Float32Array], successors: set[str]
+    stand: Stand, old_tree: int, sampling: Sampling, later: LaterLight, successors: set[str]
 ) -> tuple[Release, ...]:
     """A row for every plant whose light the old tree takes, most points first, scorch after gain.
 
@@ -32,7 +39,7 @@ def releases(
         Number of the old tree.
     sampling : Sampling
         Of the growing season.
-    later : mapping of year to (plants,) [% of open]
+    later : LaterLight
     successors : set of str
         Ids of trees that may fill the gap.
 
@@ -75,7 +82,7 @@ def _row(
     old_tree: int,
     n: int,
     light: tuple[float, float, float],
-    later: Mapping[int, Float32Array],
+    later: LaterLight,
     successors: set[str],
 ) -> Release:
     full, now, gone = light
@@ -83,7 +90,7 @@ def _row(
     need = kind.light.need_percent.value if kind.light.need_percent else None
     scorch = kind.light.scorch_percent.value if kind.light.scorch_percent else None
     east, north = stand.east[n] - stand.east[old_tree], stand.north[n] - stand.north[old_tree]
-    by_year = {year: round(float(values[n]), 1) for year, values in later.items()}
+    by_year = {year: round(float(values[n]), 1) for year, values in later.years.items()}
     short = [year for year, percent in by_year.items() if need is not None and percent < need]
     return Release(
         plant=plant.id,
@@ -100,6 +107,10 @@ def _row(
         scorch=scorch,
         below_need_from=short[0] if short else None,
         guessed=stand.growth[n].guessed or kind.guessed,
+        later_range={
+            year: (round(float(least[n]), 1), round(float(most[n]), 1))
+            for year, (least, most) in later.ranges.items()
+        },
     )
 
 

@@ -16,6 +16,7 @@ from leafturn.garden.model import Garden, Plant, Point
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import spreads_into_wild_land
 
+_LEFT_OPEN = 0.25  # of a gap: where others cover less, the heir that does is never sent away (a guess)
 _ADDS = 0.1  # of a gap: who adds as much to what others cover is wanted as heir (a guess)
 
 
@@ -54,13 +55,17 @@ def _judged(stand: Stand, garden: Garden, n: int, light: float, falls: Mapping[i
     by: int | None = None
     reached = [*_path_too_near(garden, plant, stand), *_poisoned(stand, n)]
     crowded = _neighbour_too_near(stand, n, falls)
-    heir = list(_as_heir(stand, n, falls))
+    gifts = list(_as_heir(stand, n, falls))
+    heir, wanted = [words for words, _ in gifts], any(lacked for _, lacked in gifts)
     said = [*heir, *reached, *crowded]
     if heir and crowded and not reached:
         said.append("the gap would want it: choose between the two only when their crowns meet")
     elif (reached or crowded) and not is_chosen(plant):
         verdict, by, words = _leaves(stand, plant)
         said.append(words)
+        if verdict == "remove" and wanted:
+            verdict = "keep"
+            said.append("nothing else would fill the gap: weigh the two, or plant another heir first")
     elif not said:
         said.append("it is in nobody's way" if not kind.guessed else "its kind is not known: name it first")
     said += _harms(stand, n)
@@ -88,20 +93,18 @@ def _leaves(stand: Stand, plant: Plant) -> tuple[Verdict, int | None, str]:
     return "move", last, f"move it {when}, or remove it: older ones seldom live through it"
 
 
-def _as_heir(stand: Stand, n: int, falls: Mapping[int, int]) -> Iterator[str]:
-    """What it gives to the gaps of old trees, where it was chosen or adds enough to what others give."""
+def _as_heir(stand: Stand, n: int, falls: Mapping[int, int]) -> Iterator[tuple[str, bool]]:
+    """What it gives to the gaps of old trees, and whether others alone would leave the most of one open."""
     for old_tree, fall_year in falls.items():
         if not could_follow(stand, old_tree, n):
             continue
         year, with_it, without = heir_share(stand, old_tree, n, fall_year)
         old = stand.plants[old_tree].id
         if is_chosen(stand.plants[n]) or with_it - without >= _ADDS:
-            yield (
-                f"heir of {old}: of its gap {100 * with_it:.0f} % are covered by {year} with it, "
-                f"{100 * without:.0f} % without it"
-            )
+            covered = f"{100 * with_it:.0f} % are covered by {year} with it, {100 * without:.0f} % without it"
+            yield f"heir of {old}: of its gap {covered}", with_it - without >= _ADDS and without < _LEFT_OPEN
         elif stand.plants[n].plan != "undecided":
-            yield f"succession: it stands where {old} will leave a gap, which others fill too"
+            yield f"succession: it stands where {old} will leave a gap, which others fill too", False
 
 
 def _poisoned(stand: Stand, n: int) -> Iterator[str]:

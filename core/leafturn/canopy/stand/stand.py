@@ -213,9 +213,12 @@ class Stand:
             live, stands = self.live.copy(), np.ones(len(self.plants), dtype=bool)
             for n, course in courses.items():
                 live[n], stands[n] = course.live[passed], course.stands[passed]
-            year = self.year + passed
-            dense = self.density(self.crowns(year), live, stands)
-            yield year, self.mean_light(self.depths(year, sampling, dense), sampling)
+            yield self.year + passed, self.light_in(self.year + passed, sampling, live, stands)
+
+    def light_in(self, year: int, sampling: Sampling, live: FloatArray, stands: BoolArray) -> Float32Array:
+        """Light by plant [% of open] in a year, with these crowns alive and standing."""
+        dense = self.density(self.crowns(year), live, stands)
+        return self.mean_light(self.depths(year, sampling, dense), sampling)
 
 
 def _stands(plant: Plant, year: int) -> bool:

@@ -14,7 +14,7 @@ NAMED = 2  # cultivars named in one line
 def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tuple[str, ...]:
     """Cultivars that would serve a tree: of its own kind first, then those nearest to it in earliness.
 
-    Those of which nothing but the pollen is known go last.
+    Those that a published list gives it go first, those of which nothing but the pollen is known last.
 
     Other kinds of the same cross group serve too; theirs are named with the kind.
     """
@@ -33,7 +33,9 @@ def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tup
                 apart = abs(donor.bloom_offset_days - tree.bloom_offset_days)
                 facts = kind.cultivars[name]
                 bare = facts.harvest_offset_days is None and facts.bloom_offset_days is None
-                fitting.append((other, bare, -sure, apart, f"{name} ({kind.name})" if other else name))
+                unlisted = other or tree.pollinated_by is None or name not in tree.pollinated_by.value
+                said = f"{name} ({kind.name})" if other else name
+                fitting.append((other, unlisted, bare, -sure, apart, said))
     return tuple(name for *_, name in sorted(fitting)[:NAMED])
 
 

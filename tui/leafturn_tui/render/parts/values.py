@@ -25,8 +25,8 @@ OTHERS = 3
 # Keys that do not name their unit: light under an open sky in percent, distances by the name of a place.
 UNITS = {
     "light": "percent", "light_by_month": "percent", "full": "percent", "now": "percent", "gone": "percent",
-    "later": "percent", "points_back": "percent", "gainers": "percent", "trend_per_year": "percent",
-    "seats": "metres", "roofs": "metres",
+    "later": "percent", "later_range": "percent", "points_back": "percent", "gainers": "percent",
+    "trend_per_year": "percent", "seats": "metres", "roofs": "metres",
 }  # fmt: skip
 
 
