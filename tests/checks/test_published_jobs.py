@@ -22,6 +22,7 @@ PLANTS = (
     plant("cherry", "sour cherry", year=2021, rootstock="Gisela 5", at=[5, 0]),
     plant("apple", "apple", cultivar="Discovery", year=2005, at=[10, 0]),
     plant("apple-2", "apple", cultivar="Winesap", year=2005, at=[14, 0]),
+    plant("rooted", "pear", year=2026, at=[17, 0]),
     plant("peach", "peach", year=2015, at=[20, 0]),
     plant("nut", "hazel", year=2010, cultivar="Barcelona", at=[24, 0]),
     plant("nut-2", "hazel", year=2010, cultivar="Jefferson", at=[28, 0]),
@@ -100,6 +101,8 @@ def day(place: str, month_day: str) -> dt.date:
         ("garden:mow", "05-01", "09-30"),
         # Nets two to three weeks before ripe: June and July where berries are of July (pages, read).
         ("highbush-blueberry:put-nets-on", "04-20", "08-10"),
+        # While the wood is bare, before the time of oil (common practice, no source).
+        ("apple:look-for-scale", "11-20", "04-15"),
     ],
 )
 def test_a_job_comes_within_the_days_of_the_pages(
@@ -107,6 +110,28 @@ def test_a_job_comes_within_the_days_of_the_pages(
 ) -> None:
     opens, closes = window(place, job)
     assert day(place, not_before) <= opens < closes <= day(place, not_after)
+
+
+@pytest.mark.parametrize("place", ["wisconsin", "georgia"])
+def test_borers_are_wormed_out_in_late_summer_and_autumn(place: str) -> None:
+    """Late summer and fall (Missouri Botanical Garden and Utah extension, as retold; read)."""
+    opens, closes = window(place, "garden:look-for-borers")
+    assert dt.date(2027, 8, 20) <= opens < closes <= dt.date(2027, 11, 10)
+
+
+@pytest.mark.parametrize("place", NORTH)
+def test_nuts_are_picked_up_before_the_grubs_have_left_them(place: str) -> None:
+    """Grubs leave late September to December, earlier kinds sooner (Kentucky ENTFACT-206, read)."""
+    opens, closes = window(place, "hazel:pick-up-nuts")
+    assert dt.date(2027, 7, 20) <= opens <= dt.date(2027, 10, 10)
+    assert closes <= dt.date(2027, 11, 30)
+
+
+@pytest.mark.parametrize("place", NORTH)
+def test_stakes_come_off_after_a_summer_and_before_the_gales(place: str) -> None:
+    """6 to 12 months after staking (University of Florida IFAS, Remove stakes; read)."""
+    opens, closes = window(place, "rooted:take-stakes-off")
+    assert dt.date(2027, 7, 1) <= opens < closes <= dt.date(2027, 10, 31)
 
 
 def test_lavender_is_trimmed_after_flowering_by_early_september_where_winters_are_mild() -> None:

@@ -66,7 +66,7 @@ def _with(name: str, applies: Applies) -> Mapping[str, object]:
 def _written(name: str, given: object) -> str:
     """A condition as the file writes it, without brackets: 'habits = climber, shrub'."""
     if isinstance(given, tuple):
-        return f"{name} = {', '.join(map(str, given))}"
+        return f"{name} = {', '.join(f'{one:g}' if isinstance(one, float) else str(one) for one in given)}"
     return f"{name} = {str(given).lower() if isinstance(given, bool) else f'{given:g}'}"
 
 

@@ -31,7 +31,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in the
     first season that has that day after the answer. `damaged_by` are words of which the cause in a note of
     damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
-    under half their height (DWARFING_SHARE), or for all but these.
+    under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
+    `years_here` are those since it was planted or moved where it stands, from the first to under the second.
     """
 
     subject: Literal["plant", "heap"] = "plant"
@@ -69,6 +70,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     regions: tuple[WorldPart, ...] = ()
     damaged_by: tuple[str, ...] = ()
     dwarfing: bool | None = None
+    self_sown: bool | None = None
+    years_here: tuple[float, float] | None = None
 
 
 class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

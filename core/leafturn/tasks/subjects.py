@@ -126,6 +126,8 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
         and (not applies.guard or guard_stage(plant, season.day) in applies.guard)
         and (applies.established is None or is_established(plant, season) == applies.established)
         and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
+        and (applies.years_here is None or _stands_for(plant, season, *applies.years_here))
+        and (applies.self_sown is None or plant.came_by_itself == applies.self_sown)
         and (applies.dwarfing is None or _is_dwarfed(plant, season) == applies.dwarfing)
         and (not applies.damaged_by or _is_damaged(plant, season, applies.damaged_by))
     )
@@ -209,6 +211,12 @@ def _flowers(plant: Plant, season: SeasonState) -> bool:
 
 def _carries_climber(plant: Plant, season: SeasonState) -> bool:
     return any(other.host == plant.id and _is_there(other, season) for other in season.day.garden.plants)
+
+
+def _stands_for(plant: Plant, season: SeasonState, least: float, under: float) -> bool:
+    """Whether it was planted or moved where it stands so many years ago; false where that is not known."""
+    years = settled_years(plant, season.day.entries, season.axis)
+    return years is not None and least <= years < under
 
 
 def _is_dwarfed(plant: Plant, season: SeasonState) -> bool:

@@ -76,9 +76,10 @@ def test_a_rule_that_follows_nothing_known_is_said(tmp_path: Path) -> None:
 def test_a_new_tree_is_staked_its_stake_comes_off_and_a_dwarfing_stock_keeps_its_own(tmp_path: Path) -> None:
     """Off within one year, tried 6 to 12 months after staking (University of Florida IFAS, read)."""
     text = garden_text(
-        plant("new", "apple", year=2027, rootstock="MM106", at=[0, 0]),
-        plant("rooted", "pear", year=2026, at=[5, 0]),
+        plant("new", "apple", year=2027, age_when_planted=2, rootstock="MM106", at=[0, 0]),
+        plant("rooted", "pear", year=2026, age_when_planted=2, at=[5, 0]),
         plant("cordon", "apple", year=2026, rootstock="M9", at=[9, 0]),
+        plant("chance", "rowan", year=2027, origin="came by itself", plan="keep", at=[18, 0]),
         plant("grown", "apple", year=2012, rootstock="MM106", at=[14, 0]),
     )
     almanac = almanac_of(tmp_path, text, "2027-03-01")
