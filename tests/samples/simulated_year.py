@@ -15,7 +15,7 @@ import csv
 import datetime as dt
 import time
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from pathlib import Path
@@ -43,6 +43,18 @@ class Flip:
     after: str
 
 
+def _is_explained(before: Job, after: Job) -> bool:
+    """Whether a job went back to a later time of its own, or was put off, and says so.
+
+    Of two windows of one cut the second comes when the first has closed; rain puts a watering off.
+    """
+    closed, opens = before.close.likely, after.open.likely
+    if closed is not None and opens is not None and opens > closed and after.state != "soon":
+        return True
+    ahead = after.verb == "water" and after.state in ("soon", "not yet")
+    return ahead and (before.state == "soon" or "Rain has put it off" in after.why[0])
+
+
 def _hangs_on_a_night(job: Job) -> bool:
     """Whether a job stands only while a cold night threatens: covers are readied, used and put away again."""
     return job.verb == "cover"
@@ -59,6 +71,7 @@ class Lived:
     done : list of (date, Job)
     minutes : mapping of the week's Monday to minutes worked
     notes : days on which something was noted of a plant
+    said : what was found by looking at each day's almanac
     """
 
     seen: dict[str, list[tuple[dt.date, Job]]] = field(default_factory=lambda: defaultdict(list))
@@ -66,6 +79,7 @@ class Lived:
     done: list[tuple[dt.date, Job]] = field(default_factory=list)
     minutes: dict[dt.date, float] = field(default_factory=lambda: defaultdict(float))
     notes: dict[dt.date, set[str]] = field(default_factory=lambda: defaultdict(set))
+    said: list[str] = field(default_factory=list)
     seconds: list[float] = field(default_factory=list)
 
     def flips(self) -> list[Flip]:
@@ -76,6 +90,7 @@ class Lived:
             for before, after in pairwise(days)
             if STEP[after[1].state] < STEP[before[1].state]
             and not self._noted(before[0], after[1])
+            and not _is_explained(before[1], after[1])
             and not _hangs_on_a_night(after[1])
         ]
 
@@ -84,17 +99,18 @@ class Lived:
         return not {job.plant, *job.plants}.isdisjoint(self.notes.get(on, set()))
 
     def lost(self) -> list[tuple[str, dt.date, str]]:
-        """Jobs once shown that were not seen to end, and are no longer there: id, last day and last state.
+        """Jobs once shown that went within their time without an end: id, last day and last state.
 
         What hangs on a cold night goes when none threatens any more. A job that was done is not lost if what
         was noted beside it leaves no cause for it.
         """
-        last_day = max(self.rounds)
+        next_look = dict(pairwise(sorted(self.rounds)))
         done = {job.id for _, job in self.done}
         return [
             (job_id, days[-1][0], days[-1][1].state)
             for job_id, days in self.seen.items()
-            if days[-1][0] < last_day
+            if days[-1][0] in next_look
+            and (days[-1][1].close.likely or dt.date.max) >= next_look[days[-1][0]]
             and job_id not in done
             and days[-1][1].state not in OVER
             and not _hangs_on_a_night(days[-1][1])
@@ -103,11 +119,12 @@ class Lived:
 
     def gaps(self) -> list[tuple[str, dt.date, dt.date]]:
         """Jobs that were shown, gone for some days and came back: id, last day before, first day after."""
+        next_look = dict(pairwise(sorted(self.rounds)))
         return [
             (job_id, before[0], after[0])
             for job_id, days in self.seen.items()
             for before, after in pairwise(days)
-            if after[0] - before[0] > DAY
+            if after[0] > next_look[before[0]]
             and before[1].state != "not yet"
             and not _hangs_on_a_night(before[1])
         ]
@@ -122,8 +139,9 @@ class Lived:
         ]
 
     def born_late(self) -> list[tuple[str, dt.date, str]]:
-        """Jobs that were late or over when the round first had them, so that nobody could be in time."""
-        first_day = min(self.rounds)
+        """Jobs that were late or over when the round first had them, though they opened a look before."""
+        first_day, looks = min(self.rounds), sorted(self.rounds)
+        look_before = dict(zip(looks[1:], looks, strict=False))
         born: dict[str, tuple[dt.date, str]] = {}
         for on, the_round in self.rounds.items():
             for job in (*the_round.jobs, *the_round.waiting):
@@ -131,7 +149,10 @@ class Lived:
         return [
             (job_id, on, state)
             for job_id, (on, state) in born.items()
-            if on > first_day and state in ("late", "passed") and self.seen[job_id][0][0] == on
+            if on > first_day
+            and state in ("late", "passed")
+            and self.seen[job_id][0][0] == on
+            and (self.seen[job_id][0][1].open.likely or dt.date.min) <= look_before[on]
         ]
 
     def unexplained(self) -> list[tuple[str, dt.date]]:
@@ -144,7 +165,15 @@ class Lived:
         ]
 
 
-def live(folder: Path, first: dt.date, last: dt.date, *, work: bool = True) -> Lived:
+def live(
+    folder: Path,
+    first: dt.date,
+    last: dt.date,
+    *,
+    work: bool = True,
+    every: int = 1,
+    look: Callable[[Almanac], Iterable[str]] | None = None,
+) -> Lived:
     """Live in a garden from one day to another.
 
     Parameters
@@ -153,6 +182,10 @@ def live(folder: Path, first: dt.date, last: dt.date, *, work: bool = True) -> L
         A copy of a garden: notes are written into its journal.
     work : bool
         Whether anything is done at all, or the steward only looks.
+    every : int
+        Days from one look to the next.
+    look : callable or None
+        What is to be found in each day's almanac, in sentences.
     """
     sources = read_sources(folder)
     whole = Almanac(sources, last)
@@ -174,12 +207,13 @@ def live(folder: Path, first: dt.date, last: dt.date, *, work: bool = True) -> L
         lived.rounds[on] = the_round
         for job in almanac.jobs():
             lived.seen[job.id].append((on, job))
+        lived.said += [f"{on}: {found}" for found in (look(almanac) if look else ())]
         if work:
             entries = list(_worked(the_round, on, lived, truth))
             if entries:
                 sources.store.append_many(entries, on)
                 sources = replace(sources, journal=sources.store.read())
-        on += DAY
+        on += DAY * every
     return lived
 
 

@@ -137,7 +137,7 @@ class FakeAlmanac(FakeRules):
             beyond_reach=(),
             quiet=self.quiet,
             notice=self.notice,
-            lines=lines_of(jobs, self.waiting if helper is None else ()),
+            lines=lines_of(jobs, self.waiting if helper is None else (), 8),
         )
 
     def jobs(self) -> tuple[Job, ...]:

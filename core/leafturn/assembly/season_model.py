@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import cached_property
 from typing import TypeVar
 
@@ -117,6 +118,12 @@ class OneSeason:
         return reading_order(self.pollen.trees, self.weather.axis.year)
 
     @cached_property
+    def usually(self) -> OneSeason:
+        """The same season as it usually is, before anything of its weather was known."""
+        weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
+        return OneSeason(self._day, self._priors, weather, self._canopy)
+
+    @cached_property
     def state(self) -> SeasonState:
         """All that the rules may ask."""
         return SeasonState(
@@ -125,6 +132,7 @@ class OneSeason:
             outlook=lambda: self.outlook,
             flowering=self.flowering,
             reviewed=lambda: self.reviews,
+            usually_reviewed=lambda: self.usually.pollen.trees,
         )
 
     @cached_property

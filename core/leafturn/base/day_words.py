@@ -16,6 +16,7 @@ MONTHS = (
     "November", "December",
 )  # fmt: skip
 SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
+_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _MONTH = re.compile(rf"\b({'|'.join(MONTHS)})\b")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -97,6 +98,12 @@ def days_ago(date: dt.date, on: dt.date) -> str:
     if days < 0:
         return f"in {-days} day{'s' if days < -1 else ''}"
     return ("today", "yesterday")[days] if days < 2 else f"{days} days ago"
+
+
+def day_of_the_south(month: int, day: int) -> tuple[int, int]:
+    """Month and day half a year off: 10 June is 10 December, and 31 August the last of February."""
+    other = (month + 5) % 12 + 1
+    return other, min(day, _DAYS[other - 1])
 
 
 def months_of_the_south(text: str) -> str:

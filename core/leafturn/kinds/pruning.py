@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from msgspec import Struct
 
 from leafturn.base.closed_words import Habit
+from leafturn.base.day_words import SHORT_MONTHS, day_of_the_south
 from leafturn.kinds.fact import Fact, Sure
 
 if TYPE_CHECKING:
@@ -19,8 +20,6 @@ Climate = Literal[
 ]  # fmt: skip
 Moments = str | tuple[str, ...]
 ONE_WAY = ","  # what stands before it names a way, what stands after it one of its cases
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
 class CutWindow(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -163,10 +162,11 @@ def _moment(phrase: str) -> str:
     """A moment as it is read aloud; a plain day with that of the south beside it."""
     if phrase[:2].isdigit() and phrase[2:3] == "-":
         month, day = int(phrase[:2]), int(phrase[3:])
-        south = (month + 5) % 12
-        return f"{day} {MONTHS[month - 1]} (south {min(day, DAYS[south])} {MONTHS[south]})"
+        south, day_south = day_of_the_south(month, day)
+        return f"{day} {SHORT_MONTHS[month - 1]} (south {day_south} {SHORT_MONTHS[south - 1]})"
     number, unit, rest = [*phrase.split(" ", 2), "", ""][:3]
     if not number.isdigit():
         return phrase
+    rest = rest.replace("after done", "after the last cut")
     word = {"w": "week", "d": "day"}.get(unit, unit)
     return f"{number} {word}{'' if number == '1' else 's'} {rest}"

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from leafturn.base.day_words import day_of_the_south
+
 LEAD_DAYS = 61  # November and December, or May and June: winter bloomers and winter pruning need them
 AXIS_DAYS = LEAD_DAYS + 366 + 61  # to the end of the following lead, so that autumn jobs fit whole
 
@@ -67,8 +69,8 @@ class SeasonAxis:
     def month_day(self, text: str, *, winter: bool = False) -> int:
         """Day number of a northern month and day such as "03-01".
 
-        In the south the same number counts from 1 May, so "03-01" is about 1 September there.
-        November and December belong to the end of the season, or with `winter` to the lead before it.
+        In the south it is the day half a year off: "03-01" is 1 September there. November and December
+        belong to the end of the season, or with `winter` to the lead before it.
 
         Raises
         ------
@@ -76,9 +78,11 @@ class SeasonAxis:
             If the text is no month and day.
         """
         on = date_in(self.year, text)
-        if winter and on.month >= 11:
-            on = date_in(self.year - 1, text)
-        return SeasonAxis(self.year).day(on)
+        before = winter and on.month >= 11
+        if not self.southern:
+            return self.day(date_in(self.year - 1, text) if before else on)
+        month, day = day_of_the_south(on.month, on.day)
+        return self.day(dt.date(self.year + (month < 7 and not before), month, day))
 
 
 def date_in(year: int, month_day: str) -> dt.date:

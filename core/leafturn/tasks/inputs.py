@@ -19,12 +19,14 @@ from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
 from leafturn.partners.decisions import Answer, answers_in_force
-from leafturn.partners.model import TreeReview
+from leafturn.partners.model import PartnerStanding, TreeReview
 from leafturn.partners.without_fruit import without_fruit
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.climate import climate_words
 from leafturn.season.frost import frost_shares
 from leafturn.season.garden_day import GardenDay
+
+NEAR_LIMIT = 0.05  # guess: by so much a chance goes to and fro as the weather of a spring becomes known
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -39,8 +41,8 @@ class SeasonState:
         Chance that the plant is old enough to flower this season.
     outlook : callable
         Gives bloom, leaves and harvest by plant.
-    reviewed : callable
-        Gives the reviews of all trees that want pollen.
+    reviewed, usually_reviewed : callable
+        Give the reviews of all trees that want pollen, this season and as the season usually is.
     """
 
     day: GardenDay
@@ -48,6 +50,7 @@ class SeasonState:
     outlook: Callable[[], Outlook]
     flowering: Mapping[str, float]
     reviewed: Callable[[], Iterable[TreeReview]]
+    usually_reviewed: Callable[[], Iterable[TreeReview]]
 
     @cached_property
     def forecasts(self) -> Mapping[str, BloomForecast]:
@@ -68,6 +71,20 @@ class SeasonState:
     def reviews(self) -> Mapping[str, TreeReview]:
         """How each tree is served with pollen, by plant; asked for only where a rule wants it."""
         return {review.plant: review for review in self.reviewed()}
+
+    @cached_property
+    def standings(self) -> Mapping[str, PartnerStanding]:
+        """How each tree is served with pollen, as its jobs follow it, by plant.
+
+        Near a limit between two words a tree is served as it usually is: a chance that creeps over the limit
+        while the flowers are open takes no job away and makes none.
+        """
+        limits = [self.day.numbers[name] for name in ("partner_lacks_below", "partner_thin_below")]
+        near = {
+            p for p, r in self.reviews.items() if any(abs(r.adequacy - one) < NEAR_LIMIT for one in limits)
+        }
+        usual = {r.plant: r.standing for r in self.usually_reviewed() if r.plant in near} if near else {}
+        return {plant: usual.get(plant, review.standing) for plant, review in self.reviews.items()}
 
     @cached_property
     def without_fruit(self) -> frozenset[str]:

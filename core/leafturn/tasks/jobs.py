@@ -122,7 +122,7 @@ class JobMaker:
         season = self.season
         window = window_of(rule, subject, self.anchors, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
-            window.exists and self._has_forerunner(rule, subject, window)
+            _is_told(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):
             return
         held_from = next_hold(rule, self.book, subject, self.anchors, window.close_day)
@@ -280,6 +280,11 @@ class JobMaker:
             return sum(noted) / len(noted)
         heads = sum(min(p.count, 10) for p in subject.plants) or 1
         return rule.minutes + rule.minutes_each * (heads - 1)
+
+
+def _is_told(rule: Rule, window: Window, season: SeasonState) -> bool:
+    """Whether there is such a job: its window, or of watering the season in which rain may yet stay away."""
+    return window.exists or (rule.counts_as == "water" and season.today <= window.close_day)
 
 
 def _title(rule: Rule, status: JobStatus) -> str:

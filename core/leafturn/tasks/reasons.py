@@ -124,7 +124,7 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: 
     if not opens.says:
         span = day_words.stretch(window.open.likely, window.close.likely, on)
         return _First(f"Its time runs from {span}.", rule.because)
-    ahead = status.state in ("not yet", "soon")
+    ahead = status.state in ("not yet", "soon") and window.open.likely is not None
     not_before = f"Not before {day_words.likely(window.open, on)}. " if ahead else ""
     return _First(f"{not_before}{opens.says}", opens.says, opens)
 

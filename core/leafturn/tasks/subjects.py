@@ -238,8 +238,7 @@ def _is_damaged(plant: Plant, season: SeasonState, words: Sequence[str]) -> bool
 def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     if not applies.partners:
         return True
-    review = season.reviews.get(plant.id)
-    return review is not None and review.standing in applies.partners
+    return season.standings.get(plant.id) in applies.partners
 
 
 def _answer_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:

@@ -17,7 +17,7 @@ from tests.samples.simulated_year import DAY, Lived, live, with_weather_like
 
 from leafturn.tasks.model import Round
 
-DEMO_LINES = 14  # a screen of 24 lines has room for so many
+DEMO_LINES = 12  # a screen of 24 lines has room for so many, with what is done
 RAIN_MM = 2.0  # so much in two days may put a watering off; less dries off the leaves
 
 
@@ -92,11 +92,6 @@ def test_two_weeks_of_spring_on_real_weather(seattle: Path) -> None:
 
 
 @pytest.mark.reference
-@pytest.mark.xfail(
-    strict=True,
-    reason="a watering goes when September rain makes it needless and comes back as it dries; the look at "
-    "the hazels' partners goes once, where one of them stands on the limit between thin and lacking",
-)
 def test_a_whole_year_of_work_in_the_demo(demo: Path) -> None:
     lived = live(demo, dt.date(2026, 1, 1), dt.date(2026, 12, 31))
     check(lived, demo)

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike
 
-from leafturn.base.arrays import Float32Array, FloatArray
+from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
 
 # Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 table 19, read.
 AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
@@ -78,7 +78,7 @@ class Used:
         at = min(max(day - self.first, 0), len(self.depletion) - 1)
         return np.median(self.depletion[at], axis=1), np.median(self.ready[at], axis=1)
 
-    def dry_days(self, after: int, today: int) -> FloatArray:
+    def dry_days(self, after: int, today: int, filled: float = 1.0) -> FloatArray:
         """Day on which the plant became short of water, or will, (plants, members); inf: never.
 
         Parameters
@@ -87,15 +87,35 @@ class Used:
             Days up to this one do not count.
         today : int [day number]
             A shortage that rain has ended by then does not count either.
+        filled : float
+            A shortage has ended once less than this share of what may be used without stress is used.
         """
-        begin = max(after + 1 - self.first, 0)
-        short = self.depletion[begin:] > self.ready[begin:]
-        past = min(max(today + 1 - self.first - begin, 0), len(short))
-        ended = np.logical_and.accumulate(short[:past][::-1], axis=0)[::-1]
-        current = np.concatenate([ended, short[past:]])
+        short, lasting, begin = self._shortage(after, today, filled)
+        current = np.concatenate([short[: len(lasting)] & lasting, short[len(lasting) :]])
         if not len(current):
             return np.full(self.depletion.shape[1:], np.inf)
-        return np.where(current.any(axis=0), self.first + begin + current.argmax(axis=0), np.inf)
+        return np.where(current.any(axis=0), begin + current.argmax(axis=0), np.inf)
+
+    def ended_days(self, after: int, today: int, filled: float) -> FloatArray:
+        """Last day of a shortage that rain has ended by today, (plants, members); -inf where none has.
+
+        Parameters are those of `dry_days`.
+        """
+        short, lasting, begin = self._shortage(after, today, filled)
+        past = short[: len(lasting)]
+        ended = past.any(axis=0) & ~(past & lasting).any(axis=0)
+        if not len(past):
+            return np.full(self.depletion.shape[1:], -np.inf)
+        return np.where(ended, begin + len(past) - 1 - past[::-1].argmax(axis=0), -np.inf)
+
+    def _shortage(self, after: int, today: int, filled: float) -> tuple[BoolArray, BoolArray, int]:
+        """On which days it is short; on which of those up to today nothing has filled it since; the first."""
+        begin = max(after + 1 - self.first, 0)
+        used, ready = self.depletion[begin:], self.ready[begin:]
+        past = min(max(today + 1 - self.first - begin, 0), len(used))
+        unfilled = used[:past] >= filled * ready[:past]
+        lasting = np.logical_and.accumulate(unfilled[::-1], axis=0)[::-1]
+        return used > ready, lasting, self.first + begin
 
 
 def total_available(mm_per_m: ArrayLike, root_m: ArrayLike) -> FloatArray:

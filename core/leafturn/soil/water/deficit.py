@@ -23,7 +23,9 @@ FULL_FROM, FOLLOWED_TO = "03-01", "11-30"  # guess: winter has filled every root
 ASKED_AFTER_DAYS = 10  # guess: so long without rain is asked about
 WETTING_MM = 1.0  # the usual bound of a rain day (WMO)
 LONG_DRY_DAYS = 10
-SOON_SHARE = 0.8  # guess: from so much of the ready water on, today's litres are told rather than the day's
+# Guess: from so much of the ready water on, today's litres are told rather than the day's; and rain that
+# leaves more than that used has not put a watering off.
+SOON_SHARE = 0.8
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,21 +134,47 @@ class GardenWater:
 
         Notes
         -----
-        A shortage that rain has ended is forgotten; one that goes on never began more than ten days ago,
-        so that watering stays due while it lasts.
+        A shortage that rain has ended, so that most of the easy water is there again, is forgotten; one that
+        goes on never began more than ten days ago, so that watering stays due while it lasts.
         """
-        rows = [self._at[p] for p in plants if p in self._at]
+        rows = self._rows(plants)
         if not rows:
             return np.full(self._weather.now.members, np.inf)
-        today = self._axis.day(self._on)
-        own = {self._zones[i].plant for i in rows}
-        mine = [w for w in self._noted if w.plant in own]
-        after = self._first - 1 if done is None else self._axis.day(done)
-        kept = [w for w in mine if done is not None and w.on <= done]
-        if len(kept) == len(mine):
-            days = self._all.dry_days(after, today)[rows].min(axis=0)
+        today, after = self._axis.day(self._on), self._since(done)
+        if self._is_latest(rows, done):
+            days = self._all.dry_days(after, today, SOON_SHARE)[rows].min(axis=0)
             return np.asarray(np.maximum(days, today - LONG_DRY_DAYS))
+        kept = [w for w in self._of_rows(rows) if done is not None and w.on <= done]
         return np.asarray(self._balance(rows, kept).dry_days(after, after).min(axis=0))
+
+    def rained_off(self, plants: Sequence[str], done: dt.date | None) -> dt.date | None:
+        """The last day on which one of several plants was short of water, where rain has filled all since.
+
+        None where one is short today, or none was since it was last watered. Parameters as in `dry_days`.
+        """
+        rows = self._rows(plants)
+        today, after = self._axis.day(self._on), self._since(done)
+        if not rows or not self._is_latest(rows, done):
+            return None
+        if np.median(self._all.dry_days(after, today, SOON_SHARE)[rows].min(axis=0)) <= today:
+            return None
+        last = float(np.median(self._all.ended_days(after, today, SOON_SHARE)[rows].max(axis=0)))
+        return self._axis.date(last) if np.isfinite(last) else None
+
+    def _rows(self, plants: Sequence[str]) -> list[int]:
+        return [self._at[p] for p in plants if p in self._at]
+
+    def _since(self, done: dt.date | None) -> int:
+        """The last day that does not count."""
+        return self._first - 1 if done is None else self._axis.day(done)
+
+    def _of_rows(self, rows: Sequence[int]) -> list[Watering]:
+        own = {self._zones[i].plant for i in rows}
+        return [w for w in self._noted if w.plant in own]
+
+    def _is_latest(self, rows: Sequence[int], done: dt.date | None) -> bool:
+        """Whether no watering came after one."""
+        return all(done is not None and w.on <= done for w in self._of_rows(rows))
 
     @cached_property
     def lines(self) -> tuple[WaterDeficit, ...]:

@@ -86,8 +86,13 @@ class LeadTimes:
         reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
         apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
         later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
-        lead_time = self.before_warmth(need.timing, need.used, left - later) if left > later else None
-        return np.asarray(at - days if lead_time is None else np.minimum(lead_time + apart - later, at))
+        whole = float(np.floor(later))  # parts of a day go up and down with the weather ahead
+        lead_time = self.before_warmth(need.timing, need.used, left - whole) if left > whole else None
+        if lead_time is None:
+            return np.asarray(at - days)
+        # Once the heat is there, the lead has come in every draw, however far apart they lie.
+        come = lead_time <= self._season.today
+        return np.asarray(np.minimum(np.where(come, lead_time, lead_time + apart - later), at))
 
     def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
         """So many days before shoots have grown so long, (draws,); None where they usually never do."""

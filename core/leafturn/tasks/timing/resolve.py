@@ -240,7 +240,10 @@ class Anchors:
         lines = self.water.of(plants)
         if not lines:
             return ExplainedDays(days, "", "guess")
-        return ExplainedDays(days, lines[0].says, lines[0].basis, tells_last_done=lines[0].tells_watered)
+        last = self.water.rained_off(plants, done)
+        rained = "" if last is None else f"Rain has put it off: water was short until {day_words.day(last)}. "
+        says = f"{rained}{lines[0].says}"
+        return ExplainedDays(days, says, lines[0].basis, tells_last_done=lines[0].tells_watered)
 
     def _bloom(self, stage: Stage, subject: Subject) -> ExplainedDays:
         rows = self._rows(subject, stage)

@@ -40,7 +40,7 @@ def within_lines(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) ->
     return kept, left
 
 
-def lines_of(jobs: Sequence[Job], waiting: Sequence[Job]) -> tuple[Line, ...]:
+def lines_of(jobs: Sequence[Job], waiting: Sequence[Job], most: int) -> tuple[Line, ...]:
     """The lines of a round.
 
     Parameters
@@ -49,23 +49,36 @@ def lines_of(jobs: Sequence[Job], waiting: Sequence[Job]) -> tuple[Line, ...]:
         What the round shows, open jobs in walking order first.
     waiting : sequence of Job
         What can wait, the most urgent first.
+    most : int
+        So many lines of open jobs there may be; those least dear to delay share the last of them.
 
     Returns
     -------
     tuple of Line
-        Open jobs folded; what comes soon; what is held, and what is passed, in one line each; what can
-        wait in one; then what is done or let go, each by itself so that it can be taken back.
+        Open jobs folded; what comes soon, what is held, what is passed and what can wait in one line each,
+        what comes first by itself where a line is free; then what is done or let go, each by itself so that
+        it can be taken back.
     """
-    lines = [_line(group) for group in alike_together(j for j in jobs if j.state in DUE)]
+    now = _at_most(alike_together(j for j in jobs if j.state in DUE), most)
     soon = sorted(alike_together(j for j in jobs if j.state == "soon"), key=_first_open)
-    lines += [_line(group) for group in soon[:SOON_LINES]]
-    rest = tuple(job for group in soon[SOON_LINES:] for job in group)
+    named = SOON_LINES if len(now) < most else 0
+    lines = [_line(group) for group in (*now, *soon[:named])]
+    rest = tuple(job for group in soon[named:] for job in group)
     for group in (rest, *(tuple(j for j in jobs if j.state == word) for word in ("held", "passed"))):
         if group:
             lines.append(_line(group))
     if waiting:
         lines.append(_waiting(waiting))
     return (*lines, *(_line((job,)) for job in jobs if job.state in ("done", "let go")))
+
+
+def _at_most(groups: list[tuple[Job, ...]], most: int) -> list[tuple[Job, ...]]:
+    """Groups in their order; where there are more than so many, the least dear to delay as one at the end."""
+    if len(groups) <= most:
+        return groups
+    kept = sorted(groups, key=lambda group: -max(job.cost_of_delay for job in group))[: most - 1]
+    rest = tuple(job for group in groups if group not in kept for job in group)
+    return [*(group for group in groups if group in kept), rest]
 
 
 def _grouped(jobs: Iterable[Job], key: Callable[[Job], object]) -> list[tuple[Job, ...]]:

@@ -35,9 +35,8 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     all_jobs = list(jobs)
     open_jobs = [j for j in all_jobs if j.state in DUE]
     pressing = [j for j in open_jobs if _presses(j, on, numbers)]
-    chosen, left = within_lines(
-        pressing, round(numbers["round_lines"]), lambda job: _closes_this_week(job, on)
-    )
+    most = round(numbers["round_lines"])
+    chosen, left = within_lines(pressing, most, lambda job: _closes_this_week(job, on))
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
     allotment = allot(chosen, garden.hands, on, done)
     taken = list(in_order(allotment.taken, on))
@@ -63,7 +62,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         beyond_reach=allotment.beyond,
         quiet=quiet,
         notice=notice,
-        lines=lines_of(shown, waiting),
+        lines=lines_of(shown, waiting, most),
     )
 
 

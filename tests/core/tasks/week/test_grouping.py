@@ -20,42 +20,42 @@ def named(name: str, verb: str = "tie in", **more: object) -> Job:
 
 
 def test_like_jobs_are_one_line() -> None:
-    (line,) = lines_of([named("rose"), named("hop"), named("kiwi")], [])
+    (line,) = lines_of([named("rose"), named("hop"), named("kiwi")], [], 8)
     assert line.title == "tie in rose and 2 more"
     assert [j.plant for j in line.jobs] == ["rose", "hop", "kiwi"]
     assert line.minutes == 90
-    (two,) = lines_of([named("rose"), named("hop")], [])
+    (two,) = lines_of([named("rose"), named("hop")], [], 8)
     assert two.title == "tie in rose, hop"
-    (one,) = lines_of([named("rose")], [])
+    (one,) = lines_of([named("rose")], [], 8)
     assert one.title == "tie in rose"
 
 
 def test_the_latest_of_several_gives_the_word_and_the_dearest_the_reason() -> None:
     late = named("hop", state="late", days_late=9, cost_of_delay=0.1)
     dear = named("rose", state="late", days_late=2, cost_of_delay=3.0)
-    (line,) = lines_of([dear, late], [])
+    (line,) = lines_of([dear, late], [], 8)
     assert (line.state, line.days_late, line.dearest.plant) == ("late", 9, "rose")
 
 
 def test_what_is_late_stands_apart_from_what_is_not() -> None:
-    due, late = lines_of([named("rose"), named("hop", state="late", days_late=9), named("kiwi")], [])
+    due, late = lines_of([named("rose"), named("hop", state="late", days_late=9), named("kiwi")], [], 8)
     assert (due.state, due.title, late.title) == ("due", "tie in rose, kiwi", "tie in hop")
 
 
 def test_looks_are_told_together_by_what_there_is_to_see() -> None:
     looks = [named("rhubarb", "look for slugs", look="slugs"), named("currant", "scout", look="sawfly")]
-    (line,) = lines_of(looks, [])
+    (line,) = lines_of(looks, [], 8)
     assert line.title == "look for: slugs, sawfly"
 
 
 def test_what_can_wait_is_one_line_and_what_is_done_stays_by_itself() -> None:
-    lines = lines_of([named("rose", state="done"), named("hop", state="done")], [named("a"), named("b")])
+    lines = lines_of([named("rose", state="done"), named("hop", state="done")], [named("a"), named("b")], 8)
     assert [line.state for line in lines] == ["can wait", "done", "done"]
     assert lines[0].title == "2 more jobs"
 
 
 def test_open_jobs_stand_in_the_order_given() -> None:
-    lines = lines_of([named("hop"), named("plum", "prune"), named("rose")], [])
+    lines = lines_of([named("hop"), named("plum", "prune"), named("rose")], [], 8)
     assert [line.jobs[0].plant for line in lines] == ["hop", "plum"]
 
 
@@ -76,7 +76,7 @@ def test_no_job_is_lost_in_folding(drawn: list[tuple[str, str, float]], most: in
         named(f"p{n}", verb, state=state, cost_of_delay=cost, look="slugs" if verb == "look" else "")
         for n, (verb, state, cost) in enumerate(drawn)
     ]
-    lines = lines_of(jobs, [])
+    lines = lines_of(jobs, [], 8)
     assert sorted(j.id for line in lines for j in line.jobs) == sorted(j.id for j in jobs)
     kept, left = within_lines(jobs, most, lambda j: j.state == "late")
     assert sorted(j.id for j in (*kept, *left)) == sorted(j.id for j in jobs)
