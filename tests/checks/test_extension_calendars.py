@@ -1,9 +1,9 @@
 """What comes when, for thirty kinds, against published calendars of gardens in eight places.
 
-Rows with their pages: extension_calendars.toml beside this file. A row of work agrees as one of test_pruning_windows
-does. One of picking agrees where the first day lies in the published time, ten days either way, and half of the
-shorter of the two times lies in the other, as widened.
-`python -m tests.checks.test_extension_calendars` prints those that do not; why each does not stands in DISAGREE.
+Rows with their pages: extension_calendars.toml beside this file. A row of work agrees as one of
+test_pruning_windows does. One of picking agrees where the first day lies in the published time, ten days
+either way, and half of the shorter of the two times lies in the other, as widened. Why a row does not agree
+stands in DISAGREE; `python -m tests.checks.test_extension_calendars` prints those that do not.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Who keeps a garden alone is told of no work that wants a second person or a licence: on page and every paper.
+"""Who keeps a garden alone gets no work that wants a second person or a licence, on page and every paper.
 
 Two days of one garden run always; a year in five climates as a reference check.
 """
