@@ -12,7 +12,7 @@ from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, frosts
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, RIPE
+from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
@@ -114,6 +114,7 @@ def season(
             *notes,
             *_spring_words(forecasts),
             *cold_winter.words[1:],
+            *_by_kind_alone(forecasts, weather),
             *_frost_first(garden, weather, forecasts),
             *_questioned(forecasts),
         ),
@@ -151,6 +152,18 @@ def _frost_first(
     told = [f"{p} ({_years(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
         yield f"A hard frost ({hard:g} C) may come before they are ripe: {', '.join(told)}."
+
+
+def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:
+    """Fruit still to ripen of which no cultivar's days are known: it may be an early or a late one."""
+    names = [
+        plant
+        for plant, f in forecasts.items()
+        if f.ripens_as_kind and f.ripe is not None and weather.now.observed_to < np.median(f.ripe) < np.inf
+    ]
+    if names:
+        why = "No cultivar is named, or its time of ripening is not known"
+        yield f"{why}, so the range holds early and late ones of the kind: {', '.join(sorted(names))}."
 
 
 def _years(chance: float) -> str:
@@ -220,7 +233,7 @@ def _events(
             bbch=bbch,
             when=when,
             observed=observed,
-            basis="own record" if observed else _basis(forecast, ensemble),
+            basis="own record" if observed else _basis_of(stage, forecast, ensemble),
             days_from_normal=axis.day(observed) - round(usual)
             if observed and stage is FIRST_OPEN and np.isfinite(usual)
             else from_normal,
@@ -238,6 +251,12 @@ def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:
     """Median day number on which a level of warmth is reached in this garden's past years; inf: never."""
     reached = weather.usual_warmth.day_reached(need.timing, np.array([level]))
     return float(np.median(reached)) + need.late_days
+
+
+def _basis_of(stage: Stage, forecast: BloomForecast, ensemble: Ensemble) -> Basis:
+    """As the forecast's; ripening by the days of the kind alone is a rule of thumb at best."""
+    basis = _basis(forecast, ensemble)
+    return weakest(basis, "rule of thumb") if forecast.ripens_as_kind and stage in HARVEST else basis
 
 
 def _basis(forecast: BloomForecast, ensemble: Ensemble) -> Basis:

@@ -69,7 +69,8 @@ PICKED = Stage("picked over", 89, "picked", "picked", "", "Picking", "ends", "en
 
 FLOWERING = (FIRST_OPEN, FULL_BLOOM, PETAL_FALL)
 FLOWERING_NAMES = tuple(stage.name for stage in FLOWERING)
-COURSE = (*FLOWERING, RIPE, PICKED)  # in the order of the year
+HARVEST = (RIPE, PICKED)
+COURSE = (*FLOWERING, *HARVEST)  # in the order of the year
 BY_NAME: Mapping[str, Stage] = {stage.name: stage for stage in COURSE}
 BY_MOMENT: Mapping[str, Stage] = {stage.moment: stage for stage in COURSE}
 

@@ -191,6 +191,7 @@ class _Forecaster:
             ),
             moved_days=0.0 if FIRST_OPEN.name in observed else self._days_of(prior, level),
             chill_short=targets.short[plant.id],
+            ripens_as_kind=ripe is not None and harvests.by_kind_alone(plant),
             questioned=self.notes.questioned(plant.id),
         )  # fmt: skip
 

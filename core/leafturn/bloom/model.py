@@ -78,6 +78,8 @@ class BloomForecast:
         How far this spring's notes of other plants have moved it (negative: earlier).
     chill_short : float or None
         Share of ensemble members that fall short of the chill it wants; None if none is stated.
+    ripens_as_kind : bool
+        Whether it ripens by its kind's days alone, though cultivars of the kind lie apart.
     questioned : tuple of str
         Own notes that lie far from the others, one sentence each; they count for little.
     """
@@ -96,6 +98,7 @@ class BloomForecast:
     need: Requirement | None = None
     moved_days: float = 0.0
     chill_short: float | None = None
+    ripens_as_kind: bool = False
     questioned: tuple[str, ...] = ()
 
     def course(self) -> Iterator[tuple[Stage, FloatArray]]:

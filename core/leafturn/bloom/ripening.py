@@ -25,6 +25,8 @@ from leafturn.season.garden_day import GardenDay
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
+LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
+MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
 
 
 class Harvests:
@@ -62,26 +64,40 @@ class Harvests:
         harvest = kind.harvest
         length = harvest.length_days.value if harvest.length_days else PICK_DAYS
         if harvest.season is not None:
-            return self._in_season(kind, harvest.season.value)
+            season = self._in_season(kind, harvest.season.value)
+            if not harvest.ripens:
+                return season
+            begins, over = (np.where(np.isfinite(full), days, np.inf) for days in season)
+            return begins, over  # where it never flowers there is no fruit
         if harvest.after_full_bloom_days is None or plant.sex == "male":
             return None, None
-        later, known = self._cultivar_days(plant)
+        later, apart = self._cultivar_days(plant)
         need = need_of(kind, self._priors[plant.id], self._priors.get(plant.id + LEAF), full_after, later)
         if need is None:
             ripe = full + harvest.after_full_bloom_days.value + later
             return ripe, ripe + length
-        moved, sd = self._learnt(plant, need, full_after, known)
+        moved, sd = self._learnt(plant, need, full_after, min(apart, MOST_OF_NEED * need.days))
         begins = full if leaf is None else np.maximum(full, leaf)
         ripe = self._reached(need, begins, need.days + moved)
         stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
         ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
         return ripe, ripe + length
 
-    def _cultivar_days(self, plant: Plant) -> tuple[float, bool]:
-        """How much later than its kind a cultivar ripens, and whether that is known."""
-        found = self._day.specimen(plant).cultivar
+    def _cultivar_days(self, plant: Plant) -> tuple[float, float]:
+        """How much later than its kind a cultivar ripens, and how unsure that is [d].
+
+        Where no cultivar is named, or nothing is known of when it ripens, it may be any of its kind.
+        """
+        specimen = self._day.specimen(plant)
+        found = specimen.cultivar
         fact: Fact[float] | None = found[1].harvest_offset_days if found else None
-        return (0.0, False) if fact is None else (fact.value, True)
+        return (0.0, cultivars_apart(specimen.kind)) if fact is None else (fact.value, 0.0)
+
+    def by_kind_alone(self, plant: Plant) -> bool:
+        """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""
+        kind = self._day.kind(plant)
+        taught = plant.ripe is not None or plant.id in self._first
+        return kind.harvest.ripens and not taught and self._cultivar_days(plant)[1] > 0
 
     def _reached(self, need: Need, begins: FloatArray, days: float) -> FloatArray:
         """When so many days have counted since some day, (draws,) [day number]; inf where they do not."""
@@ -107,9 +123,12 @@ class Harvests:
             self._lines[key] = counted, line, lift
         return self._lines[key]
 
-    def _learnt(self, plant: Plant, need: Need, full_after: float, known: bool) -> tuple[float, float]:
-        """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left."""
-        book = (facts().cultivar_spread if known else facts().kind_spread) ** 2
+    def _learnt(self, plant: Plant, need: Need, full_after: float, apart: float) -> tuple[float, float]:
+        """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left.
+
+        `apart` is how far the cultivars of its kind lie apart, where it may be any of them [d].
+        """
+        book = facts().cultivar_spread ** 2 + apart**2
         off = [
             day
             for season, on_axis in self._first.get(plant.id, {}).items()
@@ -124,7 +143,7 @@ class Harvests:
             if (stated := self._off(plant, need, full_after, None, axis.day(on))) is not None:
                 return stated, 3.0
         if not off:
-            return 0.0, 0.0
+            return 0.0, apart
         if len(off) >= 3:
             scatter = (2 * scatter + float(np.sum((np.array(off) - np.mean(off)) ** 2))) / (len(off) + 1)
             book *= 6.0  # three own seasons outweigh the book
@@ -175,6 +194,17 @@ class Harvests:
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
         begins, over = ends
         return begins, np.where(over <= begins, over + 365.0, over)
+
+
+def cultivars_apart(kind: Kind) -> float:
+    """Standard deviation of when the cultivars of a kind ripen [d]; 0 for kinds without cultivars."""
+    stated = (cultivar.harvest_offset_days for cultivar in kind.cultivars.values())
+    known = [days.value for days in stated if days is not None]
+    if len(known) >= LEAST_CULTIVARS:
+        return float(np.std(known))
+    if len(kind.cultivars) < LEAST_CULTIVARS:
+        return 0.0
+    return math.sqrt(facts().kind_spread ** 2 - facts().cultivar_spread ** 2)
 
 
 def _first_harvests(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[int, float]]:
