@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import msgspec
 import pytest
 from fake_canopy import YEARS, fake_canopy, fake_ground_light
@@ -147,3 +149,17 @@ def test_years_have_a_figure_at_both_ends_and_the_old_tree_s_own_lines_first() -
 def test_a_tree_that_shades_nobody_still_has_its_own_years() -> None:
     assert curves(ELDER, (), list(YEARS), 77)[-1] == "No plant here loses light to this tree."
     assert curves(ELDER, (), [], 77) == ["Nothing stands here whose years could be drawn."]
+
+
+def test_a_plan_that_is_cut_says_how_many_stand_outside_and_how_to_see_them() -> None:
+    far = dataclasses.replace(CANOPY.plants[1], plant="far", east=900.0)
+    canopy = dataclasses.replace(CANOPY, plants=(*CANOPY.plants, far))
+    cut = plan(canopy, GARDEN, ground, ELDER, View(year=2027, width=77, height=17))
+    assert cut[0].endswith(" outside: 0 lists, 103 columns show them")
+    whole = plan(canopy, GARDEN, ground, ELDER, View(year=2027, width=77, height=17, whole=True))
+    assert "outside" not in whole[0]
+
+
+def test_what_the_key_has_no_room_for_is_counted_and_it_is_said_where_it_stands() -> None:
+    lines = plan(CANOPY, GARDEN, ground, ELDER, View(year=2027, width=77, height=7))
+    assert any("more, on page 0" in line for line in lines) or len(CANOPY.plants) <= 4

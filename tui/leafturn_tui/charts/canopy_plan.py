@@ -12,11 +12,12 @@ from leafturn.canopy.model import Canopy, OldTree, PlantYears
 from leafturn.garden.model import Garden
 from leafturn_tui.charts.canopy import CELL_IS_TALL, KEY_FROM, KEY_WIDTH, beside, codes
 from leafturn_tui.safe_text import safe_text
-from leafturn_tui.text.layout import fit
+from leafturn_tui.text.layout import MARGINS, fit
 
 # Light on the ground [% of open] from which a shade is used, lightest first.
 SHADES = ((90, " "), (75, "."), (60, ":"), (45, "+"), (0, "#"))
 GAINED_FROM = 2.5  # points of light; less is left blank
+WHOLE_FROM = 100  # width from which the whole garden is drawn
 _LEAST_METRES = 0.5
 
 Mode = Literal["as foreseen", "without it", "gained"]
@@ -142,10 +143,19 @@ def plan(canopy: Canopy, garden: Garden, light: GroundLight, old_tree: OldTree, 
     drawn = ["".join(line).rstrip() for line in ground.grid]
     if view.with_key:
         drawn = beside(drawn, _plan_key(inside, names, year, tree, old_tree, mode, rows), ground.width)
-    return [_plan_title(year, old_tree, mode, tree, ground.metre), *drawn, _plan_signs(mode), _USES]
+    rest = _rest(len(trees_drawn) - len(inside), view)
+    title = _plan_title(year, old_tree, mode, tree, ground.metre)
+    return [title + rest, *drawn, _plan_signs(mode), _USES]
 
 
 _USES = "= path, ^ roof, % seat, o one height of the old tree, CAPITALS over 4 m"
+
+
+def _rest(outside: int, view: View) -> str:
+    """How to see the plants that stand outside a cut; nothing where all are drawn."""
+    if not outside or view.whole:
+        return ""
+    return f"; {outside} outside: 0 lists, {WHOLE_FROM + MARGINS} columns show them"
 
 
 def _plan_title(year: int, old_tree: OldTree, mode: Mode, tree: PlantYears, metre: float) -> str:
@@ -220,7 +230,7 @@ def _plan_key(
         name = fit(safe_text(plant.plant, limit=60), 16)
         lines.append(f"{_code(names, plant, year)} {name} {told}".rstrip())
     if len(lines) > rows:
-        lines = [*lines[: rows - 1], f"and {len(lines) - rows + 1} more"]
+        lines = [*lines[: rows - 1], f"and {len(lines) - rows + 1} more, on page 0"]
     return lines
 
 

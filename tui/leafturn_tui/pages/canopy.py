@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import OldTree
 from leafturn_tui.charts import canopy as drawings
-from leafturn_tui.charts.canopy_plan import MODES, View, plan
+from leafturn_tui.charts.canopy_plan import MODES, WHOLE_FROM, View, plan
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page, first_lines
@@ -207,7 +207,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
         """The plan; the last one drawn is kept, as its light takes a while in a large garden."""
         asked = (almanac, old_tree.plant, year, width, self.mode)
         if self._drawn_plan is None or self._drawn_plan[0] != asked:
-            wide = width >= LATER_FROM
+            wide = width >= WHOLE_FROM
             lines = WIDE_PLAN_LINES if wide else PLAN_LINES
             view = View(year=year, width=width, height=lines, whole=wide, mode=MODES[self.mode])
             drawn = plan(almanac.canopy(), almanac.garden, almanac.ground_light, old_tree, view)
