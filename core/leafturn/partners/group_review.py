@@ -34,7 +34,7 @@ from leafturn.partners.sentences import (
     sex_words,
     too_young_words,
 )
-from leafturn.partners.weak_points import WEAK, Reach, predicate, weak_points
+from leafturn.partners.weak_points import WEAK, Reach, Weakest, weak_points, weak_words, weakest_of
 from leafturn.partners.words import metres_words
 
 WORTH_A_WORD = 0.1  # a doubted partner that gives less is passed over for one that will give more
@@ -105,8 +105,8 @@ class GroupReview:
             low=low,
             high=high,
             standing=standing,
-            weakest=weakest,
-            reasons=self._reasons(tree, part, weakest, partners, set_words),
+            weakest="; ".join(weakest.clauses),
+            reasons=self._reasons(tree, weakest, partners, set_words),
             partners=partners,
             remedies=self._remedies(tree, part, by_year, reach) if standing in ("lacks", "thin") else (),
             frost_loss_chance=frost,
@@ -162,19 +162,22 @@ class GroupReview:
         standing: PartnerStanding,
         named: tuple[int | None, int | None],
         reach: Reach,
-    ) -> str:
-        """The weakest link in one sentence: what is refused, what may serve, or that nobody is near."""
+    ) -> Weakest:
+        """What is refused, what may serve, or that nobody is near."""
         refused, hopeful = named
         if standing == "served":
             return self._served_by(tree, part)
-        clauses = [said.removesuffix(".") for said in self._about_itself(tree)]
+        clauses = self._about_itself(tree)
         if clauses and self._too_young(tree, part):
-            return "; ".join(clauses)
+            return weakest_of(clauses)
         if refused is not None:
             clauses.append(self._refused_words(tree, refused))
+        firsts = []
         for likely in dict.fromkeys((self._doubted_now(part), hopeful)):
             if likely is not None:
-                clauses.append(self._hopeful_words(tree, likely, reach))
+                said, first = self._hopeful_words(tree, likely, reach)
+                clauses.append(said)
+                firsts.append(first)
         if not clauses:
             others = [b for b in self.group.donors if b.plant is not tree.plant and _could_give(tree, b)]
             radius = reach.half * self.remedy_finder.numbers["partner_reach_halves"]
@@ -182,7 +185,7 @@ class GroupReview:
         if hopeful is None:
             clue = kin_clue(tree, self.census)
             clauses.extend([clue] if clue else [])
-        return "; ".join(clauses)
+        return weakest_of(clauses, firsts)
 
     def _doubted_now(self, part: slice) -> int | None:
         """The pair in `part` that gives most this year, where what is not known of it holds it back."""
@@ -203,21 +206,17 @@ class GroupReview:
         fails = float(np.prod(1.0 - self.chances[1, part])) * (1.0 - self_share(tree.genotype).likely)
         return 1.0 - fails >= self.remedy_finder.numbers["partner_thin_below"]
 
-    def _served_by(self, tree: PollenPlant, part: slice) -> str:
+    def _served_by(self, tree: PollenPlant, part: slice) -> Weakest:
         """The strongest partner, or own pollen where that does more."""
         first = int(self.strongest[part][0]) if part.start != part.stop else None
         if first is None or self_share(tree.genotype).likely > self.chances[1, first]:
-            return self_words(tree).removesuffix(".")
-        return self._partner_words(tree, part)
-
-    def _partner_words(self, tree: PollenPlant, part: slice) -> str:
-        first = int(self.strongest[part][0])
-        return f"{name_of(self._donor(first), tree)}{self._distance(first)}"
+            return Weakest((self_words(tree),))
+        return Weakest((f"{name_of(self._donor(first), tree)}{self._distance(first)}",), strongest=first)
 
     def _refused_words(self, tree: PollenPlant, i: int) -> str:
         donor, why = self._donor(i), self.pairs.verdict(i).refused
-        away = self._distance(i)
-        said = f"{name_of(donor, tree)} {why}{f'{away} away' if away and why.startswith('is ') else ''}"
+        away = f"{far} away" if why and why.tells_state and (far := self._distance(i)) else ""
+        said = f"{name_of(donor, tree)} {why}{away}"
         return f"{said}, though {tree.label} serves {donor.label}" if self._serves(tree, donor) else said
 
     def _serves(self, tree: PollenPlant, other: PollenPlant) -> bool:
@@ -228,12 +227,14 @@ class GroupReview:
         enough = self.remedy_finder.numbers["partner_thin_below"]
         return other.plant is not None and bool((self.chances[1, met] >= enough).any())
 
-    def _hopeful_words(self, tree: PollenPlant, i: int, reach: Reach) -> str:
+    def _hopeful_words(self, tree: PollenPlant, i: int, reach: Reach) -> tuple[str, str]:
+        """What holds back the pair that gives most once grown up: all of it, and its first point alone."""
         donor, of_pair = self._donor(i), (self._link(i), self.pairs.verdict(i), tree, self._donor(i), reach)
         weak = weak_points(*of_pair) or weak_points(*of_pair, below=1.0)[:1]
         if not weak:
-            return f"{name_of(donor, tree)}{self._distance(i)} is the only partner"
-        return f"{name_of(donor, tree)} {predicate(weak)}"
+            return f"{name_of(donor, tree)}{self._distance(i)} is the only partner", ""
+        name = name_of(donor, tree)
+        return f"{name} {weak_words(weak)}", f"{name} {weak[0].said}"
 
     def _distance(self, i: int) -> str:
         metres = self._link(i).metres
@@ -251,19 +252,17 @@ class GroupReview:
         return False
 
     def _reasons(
-        self, tree: PollenPlant, part: slice, weakest: str, partners: Sequence[Partner], set_words: str
+        self, tree: PollenPlant, weakest: Weakest, partners: Sequence[Partner], set_words: str
     ) -> tuple[str, ...]:
-        first = f"{weakest}."
-        if part.start != part.stop and weakest == self._partner_words(tree, part):
-            strongest = int(self.strongest[part][0])
-            first = served_words(self._link(strongest), tree, self._donor(strongest))
+        first = f"{'; '.join(weakest.clauses)}."
+        if weakest.strongest is not None:
+            first = served_words(self._link(weakest.strongest), tree, self._donor(weakest.strongest))
         able = [p for p in partners[:SURELY_COUNTED] if p.compatible > 0]
         of_partners = [reason for p in able for reason in p.reasons]
-        more = [reason for reason in of_partners if reason.removesuffix(".") not in weakest]
-        said = [first, set_words, *more, carried_words(tree), self_words(tree)]
-        unknowns = own_unknowns(tree, self.years[0])
-        said += [unknown for unknown in unknowns if unknown.removesuffix(".") not in weakest]
-        return tuple(dict.fromkeys(s for s in said if s))
+        alone = f"{own}." if (own := self_words(tree)) else ""
+        young = [f"{clause}." for clause in too_young_words(tree, self.years[0])]
+        said = [set_words, *of_partners, carried_words(tree), alone, *own_unknowns(tree), *young]
+        return tuple(dict.fromkeys([first, *(s for s in said if s and s not in weakest.told)]))
 
     def _remedies(
         self, tree: PollenPlant, part: slice, by_year: FloatArray, reach: Reach

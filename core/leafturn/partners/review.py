@@ -92,7 +92,7 @@ def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circu
         high=self_set.high * flowers[2],
         standing="needs none",
         weakest="",
-        reasons=(f"{why}.", *too_young_words(tree, season.year)),
+        reasons=(f"{why}.", *(f"{said}." for said in too_young_words(tree, season.year))),
         frost_loss_chance=season.frost_loss.get(tree.label),
         guessed=tree.kind.guessed,
         computed=self_set.likely * flowers[1],

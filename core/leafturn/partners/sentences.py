@@ -11,11 +11,11 @@ from leafturn.base import day_words
 from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
-from leafturn.partners.genetics.compatibility import Verdict, a
+from leafturn.partners.genetics.compatibility import Verdict
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Partner
 from leafturn.partners.weak_points import WEAK, Reach, weak_points
-from leafturn.partners.words import metres_words, one_in
+from leafturn.partners.words import a, metres_words, one_in
 from leafturn.season.axis import SeasonAxis
 
 SHOWN_PARTNERS = 6
@@ -51,7 +51,7 @@ def partner_of(
         days_overlap=link.days,
         metres=None if math.isnan(link.metres) else link.metres,
         adds=adds,
-        reasons=tuple(f"{name} {p.phrase}{p.more}." for p in points),
+        reasons=tuple(f"{name} {p.said}{p.more}." for p in points),
     )
 
 
@@ -83,11 +83,11 @@ def need_words(tree: PollenPlant) -> str:
 
 
 def self_words(tree: PollenPlant) -> str:
-    """What own pollen does for a tree, as a sentence, or nothing to say."""
+    """What own pollen does for a tree, as a clause; empty if nothing."""
     self_set = self_share(tree.genotype).likely
     if self_set <= 0:
         return ""
-    return f"{tree.label} alone sets about {self_set * 100:.0f} % of a full crop."
+    return f"{tree.label} alone sets about {self_set * 100:.0f} % of a full crop"
 
 
 def carried_words(tree: PollenPlant) -> str:
@@ -96,7 +96,7 @@ def carried_words(tree: PollenPlant) -> str:
     return f"Pollen reaches {tree.label} only by {only}." if only else ""
 
 
-def own_unknowns(tree: PollenPlant, year: int) -> list[str]:
+def own_unknowns(tree: PollenPlant) -> list[str]:
     """What is not known or not settled about the tree itself."""
     unknowns: list[str] = []
     plant, genotype = tree.plant, tree.genotype
@@ -118,7 +118,7 @@ def own_unknowns(tree: PollenPlant, year: int) -> list[str]:
         unknowns.append(f"Whether {tree.label} opens female or male flowers first is not noted.")
     if plant.point is None:
         unknowns.append(f"The place of {tree.label} is not given, so distances are not known.")
-    return [*unknowns, *too_young_words(tree, year)]
+    return unknowns
 
 
 def sex_unknown(tree: PollenPlant) -> bool:
@@ -127,13 +127,13 @@ def sex_unknown(tree: PollenPlant) -> bool:
 
 
 def sex_words(tree: PollenPlant, axis: SeasonAxis) -> list[str]:
-    """That a plant's sex is not noted, and when its flowers show it, in one sentence."""
+    """That a plant's sex is not noted, and when its flowers show it, in one clause."""
     if not sex_unknown(tree):
         return []
     day = float(np.median(tree.bloom[0])) if tree.bloom is not None else math.inf
     when = f" about {day_words.day(axis.date(day))}" if math.isfinite(day) else " when they open"
     look = f"The sex of {tree.label} is not noted: look at its flowers{when}"
-    return [f"{look}; a male bears nothing, and some plants bear alone."]
+    return [f"{look}; a male bears nothing, and some plants bear alone"]
 
 
 def first_flowers_ahead(tree: PollenPlant) -> FirstFlowers | None:
@@ -144,7 +144,7 @@ def first_flowers_ahead(tree: PollenPlant) -> FirstFlowers | None:
 
 
 def too_young_words(tree: PollenPlant, year: int) -> list[str]:
-    """That a tree is itself unlikely to flower this year, in one sentence; none where it is old enough."""
+    """That a tree is itself unlikely to flower this year, in one clause; none where it is old enough."""
     plant, flowers = tree.plant, float(tree.flowering[1, 0])
     if plant is None or plant.year is None or flowers >= WEAK:
         return []
@@ -152,7 +152,7 @@ def too_young_words(tree: PollenPlant, year: int) -> list[str]:
     later = ""
     if years is not None and years.likely > year:
         later = f", likely from about {years.likely} ({years.early} to {years.late})"
-    return [f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}."]
+    return [f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}"]
 
 
 def nobody_near(tree: PollenPlant, others: Sequence[PollenPlant], radius: float) -> str:

@@ -3,9 +3,41 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 NEVER = 0.005
 ROUND_NUMBERS = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200)
+
+
+class Predicate(NamedTuple):
+    """What is said of a plant, read after its name: "is" with what it is, or a verb with what it does."""
+
+    verb: str
+    rest: str
+
+    def __str__(self) -> str:
+        return f"{self.verb} {self.rest}"
+
+    @property
+    def tells_state(self) -> bool:
+        """Whether it says what the plant is."""
+        return self.verb == IS
+
+
+IS = "is"
+
+
+def in_one_breath(predicates: Sequence[Predicate]) -> str:
+    """Several predicates as one: "flowers about 2030", "is 2 years old and 38 m off"."""
+    first = predicates[0]
+    rest = [p.rest if p.tells_state and first.tells_state else str(p) for p in predicates[1:]]
+    return joined([str(first), *rest])
+
+
+def a(noun: str) -> str:
+    """The noun with its article; names of kinds that begin with "eu" or "u" take "a"."""
+    sounds_as_vowel = noun[:1].lower() in "aeio" or noun[:2].lower() in ("um", "un")
+    return f"{'an' if sounds_as_vowel and not noun.lower().startswith('eu') else 'a'} {noun}"
 
 
 def one_in(chance: float) -> str:

@@ -6,8 +6,8 @@ from leafturn.base.tunables import Numbers
 from leafturn.kinds.library import Library
 from leafturn.partners.advice.candidates import fitting_cultivars
 from leafturn.partners.chance.pollen_plants import PollenPlant
-from leafturn.partners.genetics.compatibility import a
 from leafturn.partners.sentences import other_order_name
+from leafturn.partners.words import a
 
 
 class WantedWords:

@@ -28,6 +28,7 @@ from leafturn.kinds.allele_names import in_both_names
 from leafturn.kinds.model import Fact
 from leafturn.partners.chance.shares import FULL, NONE, Share
 from leafturn.partners.genetics.genotype import Genotype
+from leafturn.partners.words import IS, Predicate, a
 
 OTHER_PLOIDY = Share(0.0, 0.1, 0.5)  # guess; persimmon races of 4 and 6 sets give no seed (KSU, Pomper)
 
@@ -37,18 +38,19 @@ class Verdict:
     """What a donor's pollen can do on a recipient.
 
     `compatible` is the worth of the pollen for this pistil, `pollen` its goodness on any. `refused` and
-    `poor` say what holds each back, to be read after the donor's name ("is the same clone (Comice)");
-    empty when nothing does. `unknown` says, in the same way, what is not known.
+    `poor` say what holds each back ("is the same clone (Comice)"), `unknown` what is not known; None when
+    nothing does.
     """
 
     compatible: Share
     pollen: Share = FULL
-    refused: str = ""
-    poor: str = ""
-    unknown: str = ""
+    refused: Predicate | None = None
+    poor: Predicate | None = None
+    unknown: Predicate | None = None
     listed: bool = False
 
 
+Judged = tuple[Share, Predicate | None, Predicate | None]  # worth, what refuses, what is not known
 Crosses = Mapping[frozenset[str], Fact[float]]
 NO_CROSSES: Crosses = MappingProxyType({})
 
@@ -74,9 +76,9 @@ def judge(
         return _between_groups(recipient, donor, numbers, crosses)
     if donor.sex == "female":
         both = " too" if recipient.sex == "female" else ""
-        return Verdict(NONE, refused=f"is female{both}")
+        return Verdict(NONE, refused=Predicate(IS, f"female{both}"))
     if recipient.system == "sets without pollen" and donor.sex not in ("male", "both"):
-        return Verdict(NONE, refused="bears without pollen and gives none")
+        return Verdict(NONE, refused=Predicate("bears", "without pollen and gives none"))
     if recipient.clone is not None and recipient.clone == donor.clone:
         return Verdict(NONE, refused=_clone_clue(recipient, donor))
     published = _published(recipient, donor, numbers)
@@ -85,13 +87,12 @@ def judge(
     pollen, poor = pollen_of(donor, numbers)
     match, refused, unsure = _match(recipient, donor, numbers)
     sexed, sex_doubt = _sex_share(recipient, donor, numbers)
-    unknowns = (unsure, sex_doubt)
     return Verdict(
         Share(match.low * sexed.low, match.likely * sexed.likely, match.high * sexed.high),
         pollen,
         refused=refused,
         poor=poor,
-        unknown=" and ".join(d for d in unknowns if d),
+        unknown=_both(unsure, sex_doubt),
         listed=_names(recipient.pollinated_by, donor),
     )
 
@@ -102,7 +103,7 @@ def _between_groups(recipient: Genotype, donor: Genotype, numbers: Numbers, cros
     if worth is None or worth.value <= 0:
         return Verdict(NONE, refused=stranger_words(recipient, donor))
     pollen, poor = pollen_of(donor, numbers)
-    held = f"is {a(donor.kind.name)}, which serves {recipient.kind.name} only in part"
+    held = Predicate(IS, f"{a(donor.kind.name)}, which serves {recipient.kind.name} only in part")
     if worth.sure == "sure":
         return Verdict(Share.exactly(worth.value), pollen, refused=held, poor=poor)
     return Verdict(
@@ -110,20 +111,21 @@ def _between_groups(recipient: Genotype, donor: Genotype, numbers: Numbers, cros
     )
 
 
-def pollen_of(donor: Genotype, numbers: Numbers = USUAL) -> tuple[Share, str]:
-    """How good a genotype's pollen is on any pistil, and in words why it is not."""
+def pollen_of(donor: Genotype, numbers: Numbers = USUAL) -> tuple[Share, Predicate | None]:
+    """How good a genotype's pollen is on any pistil, and why it is not; None where it is."""
     if donor.good_pollen is False or (donor.ploidy is not None and donor.ploidy % 2):
-        why = "is triploid: its pollen is poor" if donor.ploidy == 3 else "gives poor pollen"
+        triploid = Predicate(IS, "triploid: its pollen is poor")
+        why = triploid if donor.ploidy == 3 else Predicate("gives", "poor pollen")
         likely = numbers["partner_poor_pollen"]
         return Share(0.0, likely, max(likely, numbers["partner_poor_pollen_most"])), why
-    return FULL, ""
+    return FULL, None
 
 
-def stranger_words(recipient: Genotype, donor: Genotype) -> str:
-    """That a donor belongs to another cross group, to be read after its name."""
+def stranger_words(recipient: Genotype, donor: Genotype) -> Predicate:
+    """That a donor belongs to another cross group."""
     if donor.kind.name == recipient.kind.name:
-        return f"does not cross with {recipient.kind.name} of this sort ({donor.cross_group})"
-    return f"is {a(donor.kind.name)}, which does not cross with {recipient.kind.name}"
+        return Predicate("does not cross", f"with {recipient.kind.name} of this sort ({donor.cross_group})")
+    return Predicate(IS, f"{a(donor.kind.name)}, which does not cross with {recipient.kind.name}")
 
 
 def gametophytic_share(pistil: tuple[str, ...], pollen_parent: tuple[str, ...]) -> float:
@@ -165,47 +167,50 @@ def self_fertile_by_alleles(tree: Genotype) -> bool:
     return tree.kind.pollination.s_system is not None and any(a.endswith("'") for a in tree.pistil_alleles)
 
 
-def a(noun: str) -> str:
-    """The noun with its article; names of kinds that begin with "eu" or "u" take "a"."""
-    sounds_as_vowel = noun[:1].lower() in "aeio" or noun[:2].lower() in ("um", "un")
-    return f"{'an' if sounds_as_vowel and not noun.lower().startswith('eu') else 'a'} {noun}"
-
-
-def _clone_clue(recipient: Genotype, donor: Genotype) -> str:
+def _clone_clue(recipient: Genotype, donor: Genotype) -> Predicate:
     if donor.cultivar == recipient.cultivar:
-        return f"is the same clone ({donor.cultivar})"
-    return f"is a sport of the same clone ({donor.cultivar} and {recipient.cultivar})"
+        return Predicate(IS, f"the same clone ({donor.cultivar})")
+    return Predicate(IS, f"a sport of the same clone ({donor.cultivar} and {recipient.cultivar})")
 
 
-def _sex_share(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str]:
+def _both(one: Predicate | None, other: Predicate | None) -> Predicate | None:
+    if one is None or other is None:
+        return one or other
+    return Predicate(one.verb, f"{one.rest} and {other}")
+
+
+def _sex_share(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, Predicate | None]:
     """Chance that the one bears female flowers and the other gives pollen, and whose sex is not noted."""
     if recipient.system != "dioecious":
-        return FULL, ""
+        return FULL, None
     if donor.sex is None:
-        return Share(0.0, numbers["partner_unknown_sex"], 1.0), "has no sex noted"
+        return Share(0.0, numbers["partner_unknown_sex"], 1.0), Predicate("has", "no sex noted")
     if recipient.sex is None:
-        return Share(0.0, numbers["partner_unknown_sex"], 1.0), "serves it only if it is a female"
-    return FULL, ""
+        only = Predicate("serves", "it only if it is a female")
+        return Share(0.0, numbers["partner_unknown_sex"], 1.0), only
+    return FULL, None
 
 
-def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
+def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Judged:
     """Worth of the pollen by likeness, ploidy and alleles; what refuses it; what is not known."""
     unlike = recipient.likeness == "own" or donor.likeness == "own" or _sexes_differ(recipient, donor)
     if not unlike and "unknown" in (recipient.likeness, donor.likeness):
-        whose = "has no cultivar noted" if donor.likeness == "unknown" else "may be the same clone"
-        return _unknown(numbers), "", f"{whose}, so a clone cannot be ruled out"
+        open_ = ", so a clone cannot be ruled out"
+        whose = ("has", "no cultivar noted") if donor.likeness == "unknown" else ("may be", "the same clone")
+        return _unknown(numbers), None, Predicate(whose[0], whose[1] + open_)
     if _ploidies_part(recipient, donor):
-        return OTHER_PLOIDY, f"has {donor.ploidy} sets of chromosomes, not {recipient.ploidy}", ""
+        sets = f"{donor.ploidy} sets of chromosomes, not {recipient.ploidy}"
+        return OTHER_PLOIDY, Predicate("has", sets), None
     rule = recipient.kind.pollination.s_system
     stated = rule is not None and recipient.pistil_alleles and donor.pistil_alleles
     if not unlike and not stated and not (recipient.in_library and donor.in_library):
-        return _unknown(numbers), "", _not_in_library(recipient, donor)
+        return _unknown(numbers), None, _not_in_library(recipient, donor)
     if rule is None:
-        return FULL, "", ""
+        return FULL, None, None
     if not recipient.pistil_alleles or not donor.pistil_alleles:
         low = 0.0 if rule.value == "sporophytic" else 0.5
         likely = numbers["partner_unknown_alleles"]
-        return Share(min(low, likely), likely, 1.0), "", ""
+        return Share(min(low, likely), likely, 1.0), None, None
     if rule.value == "gametophytic":
         return _gametophytic(recipient, donor, numbers)
     return _sporophytic(recipient, donor)
@@ -218,15 +223,16 @@ def _published(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Verdic
         return None
     if named is not None and refused is not None and _names(named, donor) and _names(refused, donor):
         both = f"named by {named.source}, refused by {refused.source}"
-        doubt = f"is in dispute as a partner of {recipient.cultivar}: {both}"
+        doubt = Predicate(IS, f"in dispute as a partner of {recipient.cultivar}: {both}")
         return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
     if refused is not None and _names(refused, donor):
-        return Verdict(NONE, refused=f"does not serve {recipient.cultivar} ({refused.source})")
+        return Verdict(NONE, refused=Predicate("does not serve", f"{recipient.cultivar} ({refused.source})"))
     if named is None or _names(named, donor) or recipient.system != "dichogamous" or not _in_some_list(donor):
         return None  # elsewhere a list names some of those that serve; by flower order it names all
-    refusal = f"is not among the pollinizers published for {recipient.cultivar}"
+    refusal = Predicate(IS, f"not among the pollinizers published for {recipient.cultivar}")
     if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
-        doubt = f"is of the other flower order, which serves as a rule, but {refusal} ({named.source})"
+        order = "of the other flower order, which serves as a rule"
+        doubt = Predicate(IS, f"{order}, but {refusal} ({named.source})")
         return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
     return Verdict(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refusal)
 
@@ -245,35 +251,36 @@ def _unknown(numbers: Numbers) -> Share:
     return Share(0.0, numbers["partner_unknown_cultivar"], 1.0)
 
 
-def _not_in_library(recipient: Genotype, donor: Genotype) -> str:
-    """Whose name the plant library lacks, to be read after the donor's name."""
+def _not_in_library(recipient: Genotype, donor: Genotype) -> Predicate:
+    """Whose name the plant library lacks."""
     named = [one.cultivar for one in (donor, recipient) if not one.in_library and one.cultivar]
     names = " nor ".join(named)
     held = f"neither {names}" if len(named) > 1 else f"not {names}"
-    return f"may or may not suit: the plant library knows {held}"
+    return Predicate("may or may not suit:", f"the plant library knows {held}")
 
 
-def _gametophytic(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[Share, str, str]:
+def _gametophytic(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Judged:
     grows = gametophytic_share(recipient.pistil_alleles, donor.pistil_alleles)
     shared = " ".join(in_both_names(recipient.kind.name, recipient.pistil_alleles))
     if grows == 0:
-        return NONE, f"shares both S-alleles ({shared})", ""
+        return NONE, Predicate("shares", f"both S-alleles ({shared})"), None
     if grows == 1:
-        return FULL, "", ""
+        return FULL, None, None
     half = numbers["partner_semi_compatible"]
-    return Share(min(0.5, half), half, 1.0), "shares one S-allele: half its pollen grows", ""
+    one = Predicate("shares", "one S-allele: half its pollen grows")
+    return Share(min(0.5, half), half, 1.0), one, None
 
 
-def _sporophytic(recipient: Genotype, donor: Genotype) -> tuple[Share, str, str]:
+def _sporophytic(recipient: Genotype, donor: Genotype) -> Judged:
     share = sporophytic_share(recipient.pistil_alleles, donor.pistil_alleles, donor.pollen_alleles)
     shown = donor.pollen_alleles or donor.pistil_alleles
     common = " and ".join(allele for allele in shown if allele in recipient.pistil_alleles)
     refuses = f"{common}, which flowers of {' '.join(recipient.pistil_alleles)} refuse"
     if share == NONE:
-        return NONE, f"sheds {refuses}", ""
+        return NONE, Predicate("sheds", refuses), None
     if share == FULL:
-        return FULL, "", ""
-    return share, "", f"may shed {refuses}"
+        return FULL, None, None
+    return share, None, Predicate("may shed", refuses)
 
 
 def _sexes_differ(recipient: Genotype, donor: Genotype) -> bool:
