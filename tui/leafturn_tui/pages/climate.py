@@ -89,3 +89,9 @@ def _plant_rows(projection: ClimateProjection, width: int) -> list[Row]:
             for line, row in zip(laid[1:], projection.plants, strict=True)
         ),
     ]
+
+
+def climate_title(projection: ClimateProjection, row: Row) -> str:
+    """What a row is about: its plants, or the climate itself."""
+    own = next((p.plants for p in projection.plants if row.plant and row.plant == p.plants[0]), ())
+    return f"{', '.join(own)}: what changes?" if own else "How does the climate here change?"
