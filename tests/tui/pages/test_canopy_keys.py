@@ -74,6 +74,12 @@ def test_a_look_is_noted_with_one_key() -> None:
     assert len(almanac.log) == 1
 
 
+def test_why_over_a_climate_is_headed_by_what_the_line_is_about() -> None:
+    climate = ("v", "v", "v", "v")
+    assert "How does the climate here change?" in press(*climate, "down", "w")
+    assert "comice-1, comice-2: what changes?" in press(*climate, "end", "up", "up", "up", "w")
+
+
 def test_the_climates_to_come_are_told_line_by_line() -> None:
     told = press("v", "v", "v", "v")
     assert "If it warms by 0.4 C a decade" in told

@@ -13,7 +13,7 @@ from leafturn_tui.host import Key, Slow
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, LATER_FROM, light_sentences, release_rows
-from leafturn_tui.pages.climate import page_rows
+from leafturn_tui.pages.climate import climate_title, page_rows
 from leafturn_tui.pages.what_if import WhatIfPage
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
