@@ -161,5 +161,8 @@ def test_a_plan_that_is_cut_says_how_many_stand_outside_and_how_to_see_them() ->
 
 
 def test_what_the_key_has_no_room_for_is_counted_and_it_is_said_where_it_stands() -> None:
-    lines = plan(CANOPY, GARDEN, ground, ELDER, View(year=2027, width=77, height=7))
-    assert any("more, on page 0" in line for line in lines) or len(CANOPY.plants) <= 4
+    one = CANOPY.plants[1]
+    many = [dataclasses.replace(one, plant=f"more-{n}", east=one.east + n) for n in range(12)]
+    canopy = dataclasses.replace(CANOPY, plants=(*CANOPY.plants, *many))
+    lines = plan(canopy, GARDEN, ground, ELDER, View(year=2027, width=77, height=7))
+    assert any("more, on page 0" in line for line in lines)
