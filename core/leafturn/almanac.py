@@ -13,8 +13,10 @@ from leafturn.answers.climbers import ClimberView, climber_views
 from leafturn.answers.cold_night import Tonight, tonight
 from leafturn.answers.harvest_calendar import Larder, larder
 from leafturn.answers.heaps import HeapView, heap_views
+from leafturn.answers.heat_course import HeatCourse, heat_course
 from leafturn.answers.plant_card import PlantCard, plant_card
 from leafturn.answers.season import Heading, Season
+from leafturn.answers.season_days import SeasonDays, season_days
 from leafturn.answers.survival import Survival, survival_by_kind
 from leafturn.answers.weather import WeatherKnown, weather_known
 from leafturn.assembly.looking_ahead import LookingAhead
@@ -22,7 +24,7 @@ from leafturn.assembly.sources import read_sources
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.hazards.cold import Tender, tender_plants
-from leafturn.hazards.overview import Care, care
+from leafturn.hazards.overview import Hazards, hazards
 from leafturn.partners.bloom_overlap.partner_days import PartnerDays, partner_days
 from leafturn.partners.model import RedundantDonor
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
@@ -104,6 +106,23 @@ class Almanac(LookingAhead):
         """Bloom and harvest of the whole season, heat and frost."""
         return self._season
 
+    @cached_property
+    def _season_days(self) -> SeasonDays:
+        ensemble, pocket = self._seasons.weather.now, self.garden.place.frost_pocket_c
+        return season_days(ensemble, pocket, self.forecasts, self.partners())
+
+    @cached_property
+    def _heat_course(self) -> HeatCourse:
+        return heat_course(self._seasons.weather)
+
+    def heat_course(self) -> HeatCourse:
+        """How heat adds up, beside past years."""
+        return self._heat_course
+
+    def season_days(self) -> SeasonDays:
+        """The season day by day: bloom, picking and frost as chances, and who is open together."""
+        return self._season_days
+
     def redundant_donors(self) -> tuple[RedundantDonor, ...]:
         """Plants kept for their pollen that could go without any tree's chance falling by much."""
         return self._seasons.now.pollen.redundant_donors
@@ -150,12 +169,12 @@ class Almanac(LookingAhead):
         return {t.plant: t for t in tender_plants(self.day, self._seasons.weather.usual)}
 
     @cached_property
-    def _care(self) -> Care:
-        return care(self.day, self._tender.values())
+    def _heed(self) -> Hazards:
+        return hazards(self.day, self._tender.values())
 
-    def care(self) -> Care:
+    def heed(self) -> Hazards:
         """Trees over paths, roots that poison, bark, look-alikes, who is too tender, and who to call."""
-        return self._care
+        return self._heed
 
     def nitrogen(self) -> Nitrogen:
         """What fixes nitrogen: its share of each guild, when it is cut, and when shade ends it."""

@@ -61,7 +61,7 @@ def test_where_it_spreads_is_told_for_the_region_of_the_garden(
     tmp_path: Path, name: str, region: str, here: bool
 ) -> None:
     text = garden_text(plant("it", name, year=2010), region=region)
-    spreaders = almanac_of(tmp_path / "garden", text, "2027-05-01").care().spreaders
+    spreaders = almanac_of(tmp_path / "garden", text, "2027-05-01").heed().spreaders
     assert [(line.plant, line.here) for line in spreaders] == ([("it", True)] if here else [])
 
 

@@ -182,7 +182,7 @@ def test_mulch_for_the_alders_in_litres_and_barrows(weir_meadow: Almanac) -> Non
 
 def test_guards_of_the_right_height_and_bare_young_stems_named(weir_meadow: Almanac) -> None:
     """6 mm mesh, 45 to 60 cm above the usual snow, 5 cm into the soil (extension columns, recalled)."""
-    bare = {line.plant: line for line in weir_meadow.care().bark if line.matter == "no guard"}
+    bare = {line.plant: line for line in weir_meadow.heed().bark if line.matter == "no guard"}
     assert set(bare) == {"found-rowan", "hazel-new", "kiwi-m"}
     assert all(
         "mesh of 6 mm, 45 to 60 cm" in line.says and "5 cm into" in line.says for line in bare.values()
@@ -198,7 +198,7 @@ def test_guards_of_the_right_height_and_bare_young_stems_named(weir_meadow: Alma
 
 def test_roots_of_the_walnut_reach_as_far_as_it_is_high(weir_meadow: Almanac) -> None:
     """Ohio State HYG-1148: a young tree's root spread is twice its height; it is 8.5 m high and has grown."""
-    lines = {(j.tree, j.plant): j for j in weir_meadow.care().juglone}
+    lines = {(j.tree, j.plant): j for j in weir_meadow.heed().juglone}
     tree = weir_meadow.garden.plant("heartnut-old")
     assert tree is not None
     height = float(growth_of(specimen_of(tree, weir_meadow.library), Numbers({}), 2027).heights(2027))
@@ -232,7 +232,7 @@ def test_every_week_is_counted_and_gaps_are_the_weeks_with_none(weir_meadow: Alm
 
 def test_ramsons_are_picked_with_their_look_alikes_named(weir_meadow: Almanac) -> None:
     """Lily of the valley, autumn crocus, lords-and-ladies (Frohne and Pfaender 2005, recalled)."""
-    line = next(x for x in weir_meadow.care().look_alikes if x.plant == "ramsons")
+    line = next(x for x in weir_meadow.heed().look_alikes if x.plant == "ramsons")
     cautions = told(line.cautions)
     assert "lily of the valley" in cautions
     assert "autumn crocus" in cautions
@@ -281,7 +281,7 @@ def test_the_path_within_the_ashes_fall(weir_meadow: Almanac) -> None:
         metres = np.hypot(*(a[:, None] + (b - a)[:, None] * middles - np.array([[24.0], [18.0]])))
         inside += float((metres <= 21).sum()) / 100
         nearest = min(nearest, float(metres.min()))
-    (ash,) = [f for f in weir_meadow.care().falls if f.plant == "toll-ash"]
+    (ash,) = [f for f in weir_meadow.heed().falls if f.plant == "toll-ash"]
     (path,) = ash.falling.paths
     assert path.metres == pytest.approx(inside, abs=0.05)
     assert path.nearest_m == pytest.approx(nearest, abs=0.01)

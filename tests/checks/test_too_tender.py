@@ -33,7 +33,7 @@ def told(
 ) -> dict[str, bool]:
     """Of each plant told of in care of a garden of these kinds, whether it is too tender."""
     text = garden_text(*plants, climate=normals, lat=lat, lon=lon)
-    return {t.plant: t.too_tender for t in almanac_of(folder / "garden", text, "2027-05-01").care().tender}
+    return {t.plant: t.too_tender for t in almanac_of(folder / "garden", text, "2027-05-01").heed().tender}
 
 
 def kinds(*names: str) -> list[str]:
@@ -78,7 +78,7 @@ def test_the_plants_own_page_says_so_and_care_only_while_it_has_not_stood_long(
     assert card is not None
     assert "too tender here" in card.cautions[0]
     assert ("37 years all the same" in card.cautions[0]) == (year == 1990)
-    assert [t.plant for t in almanac.care().tender] == ([] if year == 1990 else ["kitchen-fig"])
+    assert [t.plant for t in almanac.heed().tender] == ([] if year == 1990 else ["kitchen-fig"])
 
 
 def test_the_command_tells_the_tender_under_their_own_heading(tmp_path: Path) -> None:

@@ -18,19 +18,21 @@ from fake_garden import (
     GARDEN,
     HARVEST_GUESSES,
     HEAT,
+    HEAT_COURSE,
     HELPER_LOADS,
     JOBS,
     ON,
     REVIEWS,
+    SEASON_DAYS,
     WAITING,
     card,
     days_of_partners,
 )
 from fake_rules import FakeRules
 from fake_tending import (
-    CARE,
     CLIMBERS,
     COLD_HIT,
+    HAZARDS,
     HEAPS,
     LARDER,
     LEARNT,
@@ -46,9 +48,11 @@ from leafturn.answers.cold_night import Tonight
 from leafturn.answers.forecast_score import Score
 from leafturn.answers.harvest_calendar import Larder
 from leafturn.answers.heaps import HeapView
+from leafturn.answers.heat_course import HeatCourse
 from leafturn.answers.learnt import Learnt
 from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heading, Season
+from leafturn.answers.season_days import SeasonDays
 from leafturn.answers.weather import WeatherKnown
 from leafturn.assembly.looking_ahead import SlowAnswer
 from leafturn.assembly.other_gardens import NamedGarden
@@ -57,7 +61,7 @@ from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.model import BloomGuess, SeasonEvent
 from leafturn.canopy.model import Canopy
 from leafturn.garden.model import Garden
-from leafturn.hazards.overview import Care
+from leafturn.hazards.overview import Hazards
 from leafturn.journal.book import BookLine, in_words
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.kinds.library import Library, load_library
@@ -149,6 +153,12 @@ class FakeAlmanac(FakeRules):
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         return (f"Nothing to do at {plant_id} yet.", "Next: mulch, 1 to 9 May.")
 
+    def heat_course(self) -> HeatCourse:
+        return HEAT_COURSE
+
+    def season_days(self) -> SeasonDays:
+        return SEASON_DAYS
+
     def season(self) -> Season:
         return Season(events=self.events, heat=HEAT, frost=FROST, notes=self.notes)
 
@@ -233,9 +243,9 @@ class FakeAlmanac(FakeRules):
         """One guild with one fixer."""
         return NITROGEN
 
-    def care(self) -> Care:
+    def heed(self) -> Hazards:
         """A plum over a path."""
-        return CARE
+        return HAZARDS
 
     def heaps(self) -> tuple[HeapView, ...]:
         """One that works, one that is ripe."""

@@ -8,8 +8,10 @@ from dataclasses import replace
 import numpy as np
 
 from leafturn.answers.frost import Frost
+from leafturn.answers.heat_course import HeatCourse
 from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heat
+from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomGuess, SeasonEvent
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
@@ -127,6 +129,42 @@ EVENTS = (
 )
 HEAT = Heat(base=5.0, to_date=188.2, normal=141.0, days_ahead=9)
 FROST = Frost(threshold=0.0, last=likely(4, 20, 20), first=likely(10, 12, 12), last_gone=0.5)
+
+
+def _shares(begins: dt.date | None, ends: dt.date | None) -> np.ndarray:
+    """Surely from one day to another, a week of rising and falling round it."""
+    days = np.arange(400)
+    if begins is None or ends is None:
+        return np.zeros(400)
+    start, end = (begins - FIRST).days, (ends - FIRST).days
+    return np.clip(np.minimum((days - start + 7) / 7, (end - days + 7) / 7), 0.0, 1.0)
+
+
+def _plant_days(plant: str) -> PlantDays:
+    ranges = {e.event: e.when for e in EVENTS if e.plant == plant}
+    when = {event: days.likely for event, days in ranges.items()}
+    full = ranges.get("full bloom", likely(6, 4, 5))
+    return PlantDays(
+        plant=plant,
+        in_bloom=_shares(when.get("first open"), when.get("petal fall")),
+        in_full_bloom=_shares(full.likely, full.late),
+        picking=_shares(when.get("ripe"), when.get("picked over")),
+        full=full,
+        ripe=likely(7, 8) if "ripe" in when else None,
+    )
+
+
+_RISE = np.maximum(0.0, np.arange(366) - 59.0) ** 2 / 20
+HEAT_COURSE = HeatCourse(
+    base=5.0, first=dt.date(2027, 1, 1), now=_RISE * 1.3, low=_RISE * 0.8, usual=_RISE, high=_RISE * 1.2
+)
+FIRST = dt.date(2026, 11, 1)
+SEASON_DAYS = SeasonDays(
+    first=FIRST,
+    frost=np.clip((200 - np.arange(400)) / 30, 0.0, 1.0),
+    plants=tuple(_plant_days(plant) for plant in ("early-plum", "comice-1", "kiwi-f1")),
+    groups=(BloomGroup(plants=("comice-1", "kiwi-f1"), days=0.0),),
+)
 
 
 def review(plant: str, adequacy: float, standing: str, weakest: str, **more: object) -> TreeReview:

@@ -21,7 +21,7 @@ from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.canopy.model import Falling, PathReach
 from leafturn.climbers.hosts import OtherHost
-from leafturn.hazards.overview import Care, FallLine
+from leafturn.hazards.overview import FallLine, Hazards
 from leafturn.season.trend import Warming
 from leafturn.soil.compost.heat_rule import HotDays
 from leafturn.soil.compost.spreading import Spread
@@ -31,7 +31,8 @@ from leafturn.soil.water.deficit import WaterDeficit
 CLIMBERS = (
     ClimberView(
         plant="kiwi-f1", kind="hardy kiwi", host="early-plum", host_state="declining", verdict="too much",
-        grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, topped=likely(6, 27),
+        grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, up_host=0.9,
+        load="Its leaves cover about 54 in 100 of its crown.", topped=likely(6, 27),
         strangles=False, host_bare=YearRange(early=2029, likely=2031, late=2036), train_by=2029,
         other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice", metres=12.0, trunk_cm=25.0),),
         next_cut="summer cut from 10 Jun", cut_due=False, job="kiwi-f1:summer-cut:2027",
@@ -55,9 +56,11 @@ LARDER = Larder(
     swings=(), not_known=(),
 )  # fmt: skip
 
-CARE = Care(
+HAZARDS = Hazards(
     falls=(
         FallLine(
+            metres=21.0,
+            looked=dt.date(2026, 8, 23),
             plant="early-plum", state="declining",
             falling=Falling(
                 reach_m=6.0, brittle_m=None, measured=True, seats=(), plants=(),
@@ -171,6 +174,7 @@ HEAPS = (
         id="bay-2", name="bay-2", stage="working", where="by the bench", litres=1584.0, c_to_n=28.8,
         water_percent=67.3, mixed_of="60 kg grass clippings, 18 kg leaves", to_do="turn now", due=True,
         mends=("too wet: add 12 kg straw, about 2 barrows (then C:N 35, water 60 %)",),
+        turns=(),
         course=((day(4, 10), 58.0), (day(4, 19), 44.0)),
         says=("bay-2 was 58 C on 10 Apr and 44 C today.", "Not shown to be ripe: 34 C above the air."),
         hot=HotDays(days=1, longest=1, turns=0), mature=False, spread=(), unknown=(),
@@ -178,7 +182,8 @@ HEAPS = (
     ),
     HeapView(
         id="bay-3", name="bay-3", stage="ready", where="right of the bench", litres=554.0, c_to_n=None,
-        water_percent=None, mixed_of="", to_do="spread: quince 40 l", due=False, mends=(), course=(),
+        water_percent=None, mixed_of="", to_do="spread: quince 40 l", due=False, mends=(), turns=(),
+        course=(),
         says=("Ripe by its warmth: 6 C above the air, 2 looks running.",),
         hot=HotDays(days=0, longest=0, turns=0), mature=True,
         spread=(Spread(plant="quince", litres=40.0, need=1.5, metres=8.0, reach=("bench helper",)),),

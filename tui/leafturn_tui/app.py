@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import datetime as dt
+import os
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,7 @@ from textual import events
 from textual.app import App
 
 from leafturn_tui.desk.screen import Desk
-from leafturn_tui.text.styles import wants_colour
+from leafturn_tui.text.styles import Look, wants_colour, wished_look
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -41,7 +42,9 @@ class LeafturnApp(App[None]):
     ) -> None:
         colour = wants_colour()  # read before Textual takes NO_COLOR away
         super().__init__(ansi_color=True)
-        self._desk = Desk(almanac, clock=clock, follow=follow, colour=colour)
+        depth = self.console.color_system or "none"
+        look = Look(wished_look(os.environ) if colour else "none", depth)
+        self._desk = Desk(almanac, clock=clock, follow=follow, look=look)
 
     async def on_event(self, event: events.Event) -> None:
         """Let the screen answer one key before the next is read, so that one typed ahead finds its panel."""

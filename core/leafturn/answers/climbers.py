@@ -44,6 +44,10 @@ class ClimberView:
     past_top_m : float or None [m]
         How far it stands past its host's top, below 0 while it is lower; None for one that has grown for
         years with no cut noted, of which nobody knows where it stands.
+    up_host : float or None
+        How far up its host it stands, 1 at the top; None where `past_top_m` is.
+    load : str
+        What decides that the host does not bear it; empty where it does.
     topped : Likely
         When it is so far past the top that it wants cutting.
     host_bare, train_by : YearRange or None, int or None
@@ -64,6 +68,8 @@ class ClimberView:
     grown_m: float
     cut_on: dt.date | None
     past_top_m: float | None
+    up_host: float | None
+    load: str
     topped: Likely
     strangles: bool
     host_bare: YearRange | None
@@ -116,6 +122,8 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
         grown_m=grown,
         cut_on=cut.on if cut.noted else None,
         past_top_m=past,
+        up_host=None if past is None or top <= 0 else max(0.0, 1 + past / top),
+        load=load.says[0] if load and load.verdict == "too much" and load.says else "",
         topped=topped,
         strangles=load.strangles if load else False,
         host_bare=failing.bare if failing else None,

@@ -45,6 +45,8 @@ class HeapView:
         What would put the mix right: one advice, or none.
     course : tuple of (date, degC)
         The latest readings, oldest first.
+    turns : tuple of date
+        When what lies in it was turned.
     says : tuple of str
         What the readings mean: turning, ripeness, days in the heat.
     spread : tuple of Spread
@@ -63,6 +65,7 @@ class HeapView:
     due: bool
     mends: tuple[str, ...]
     course: tuple[tuple[dt.date, float], ...]
+    turns: tuple[dt.date, ...]
     says: tuple[str, ...]
     hot: HotDays
     mature: bool
@@ -106,6 +109,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         to_do=_to_do(heap, job, mends, spread, too_hot) if not gone else _emptied(batch),
         due=bool(too_hot) or (not gone and job is not None and job.state in DUE and job.counts_as != "empty"),
         mends=mends,
+        turns=tuple(batch.turns),
         course=tuple(readings[-COURSE:]),
         says=tuple(_says(heap, job, ripe.says, too_hot, hot, batch)),
         hot=hot,

@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, frosts
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
@@ -37,7 +37,8 @@ LEAST_SAID_DAYS = 0.5  # less is not worth a sentence: rule of thumb
 class Heat:
     """Degree-days above `base` [degC d] since the season's start, against this garden's usual year.
 
-    `days_ahead` is None in the cold of the year, when heat tells nothing of it. A sine through each day
+    `days_ahead` is None in the cold of the year, when heat tells nothing of it. On this day one past year in
+    ten stood at `usual_behind` days or less, one in ten at `usual_ahead` or more. A sine through each day
     is counted, in `four_cases` by the four cases of met services.
     """
 
@@ -45,6 +46,8 @@ class Heat:
     to_date: float
     normal: float
     days_ahead: int | None
+    usual_behind: int = 0
+    usual_ahead: int = 0
     four_cases: Heat | None = None
 
 
@@ -57,6 +60,7 @@ class Heading:
     heat: Heat
     frost: Frost
     filled: str
+    days_filled: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,6 +95,7 @@ def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
         heat=heat(weather, day.on),
         frost=frost(day, weather),
         filled=filled,
+        days_filled=ensemble.filled if filled else 0,
     )
 
 
@@ -190,10 +195,22 @@ def heat(weather: SeasonWeather, on: dt.date) -> Heat:
 def _heat(axis: SeasonAxis, now: HeatSums, before: HeatSums, on: dt.date) -> Heat:
     start, today = axis.day(axis.start), axis.day(on)
     to_date = now.to_date(BASE_C, start) if today >= start else 0.0
-    usual = np.median(before.cumulative(BASE_C, start), axis=0)
+    years = before.cumulative(BASE_C, start)
+    usual = np.median(years, axis=0)
     normal = float(usual[min(max(today, 0), len(usual) - 1)]) if today >= start else 0.0
     ahead = _days_ahead(usual, to_date, today) if today >= start else None
-    return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=ahead)
+    if ahead is None:
+        return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=None)
+    reached = np.searchsorted(usual, years[:, today] - 1e-6, side="left") - today
+    behind, early = (round(float(at_share(reached.astype(float), share))) for share in (0.1, 0.9))
+    return Heat(
+        base=BASE_C,
+        to_date=to_date,
+        normal=normal,
+        days_ahead=ahead,
+        usual_behind=behind,
+        usual_ahead=early,
+    )
 
 
 def _days_ahead(usual: FloatArray, to_date: float, today: int) -> int | None:

@@ -6,6 +6,7 @@ someone who may judge it is asked in time.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -43,10 +44,15 @@ OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office
 
 @dataclass(frozen=True, kw_only=True)
 class FallLine:
-    """A failing tree and what lies within its reach; a dead one also where nothing does."""
+    """A failing tree and what lies within its reach; a dead one also where nothing does.
+
+    `metres` is its height, `looked` the day its crown was last looked at.
+    """
 
     plant: str
     state: str
+    metres: float
+    looked: dt.date | None
     falling: Falling
     says: str
 
@@ -66,8 +72,8 @@ class Spreader:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Care:
-    """All matters of care, and who to call about them."""
+class Hazards:
+    """What could hurt someone or a plant, and who to call about them."""
 
     falls: tuple[FallLine, ...]
     juglone: tuple[JugloneLine, ...]
@@ -79,7 +85,7 @@ class Care:
     warned: tuple[Warned, ...] = ()
 
 
-def care(day: GardenDay, tender: Iterable[Tender]) -> Care:
+def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
     """Look over the garden of one season.
 
     Parameters
@@ -100,7 +106,7 @@ def care(day: GardenDay, tender: Iterable[Tender]) -> Care:
         *((WILD,) if spreaders else ()),
         OFFICE,
     ]
-    return Care(
+    return Hazards(
         falls=falls,
         juglone=juglone,
         bark=bark,
@@ -136,6 +142,8 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
             yield FallLine(
                 plant=plant.id,
                 state=plant.state,
+                metres=height,
+                looked=look.on if look else None,
                 falling=found,
                 says=_fall_words(plant, height, live, found),
             )

@@ -66,4 +66,4 @@ def test_care_and_canopy_say_the_same_of_a_kept_stem(tmp_path: Path) -> None:
     almanac = almanac_of(tmp_path, garden_text(tree, path), ON)
     said = "A stem lower than 9.0 m is too short to reach them lying flat; it can still slide or roll."
     assert said in almanac.canopy().old_trees[0].says
-    assert said in " ".join(line.says for line in almanac.care().falls)
+    assert said in " ".join(line.says for line in almanac.heed().falls)

@@ -87,10 +87,10 @@ def test_an_unknown_region_costs_one_sentence_and_the_usual_dates_stay(tmp_path:
 def test_invasive_lists_follow_the_region(tmp_path: Path) -> None:
     """Tree of heaven is on the European Union's list (recalled)."""
     on = dt.date(2027, 6, 1)
-    stated = {s.plant: s for s in garden(tmp_path, on, "austria").care().spreaders}
+    stated = {s.plant: s for s in garden(tmp_path, on, "austria").heed().spreaders}
     assert stated["alien"].here is True
     assert "listed for austria" in stated["alien"].says
-    care = garden(tmp_path, on, None).care()
+    care = garden(tmp_path, on, None).heed()
     unknown = {s.plant: s for s in care.spreaders}
     assert unknown["alien"].here is None
     assert "known to spread into wild land, listed for" in unknown["alien"].says

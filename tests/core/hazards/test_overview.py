@@ -1,4 +1,4 @@
-"""Care: roots of walnut kin, trees over paths, bark, look-alikes."""
+"""Hazards: roots of walnut kin, trees over paths, bark, look-alikes."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
 from leafturn.hazards.juglone import gives_juglone, root_reach
-from leafturn.hazards.overview import Care
+from leafturn.hazards.overview import Hazards
 from leafturn.journal.entries import Done, LossNote
 from leafturn.kinds.library import load_library
 from leafturn.kinds.specimen import specimen_of
@@ -28,8 +28,8 @@ def garden(folder: Path, *plants: str) -> Almanac:
 
 
 @pytest.fixture(scope="module")
-def demo(weir_meadow: Almanac) -> Care:
-    return weir_meadow.care()
+def demo(weir_meadow: Almanac) -> Hazards:
+    return weir_meadow.heed()
 
 
 def test_roots_of_a_young_walnut_reach_as_far_as_it_is_high() -> None:
@@ -59,7 +59,7 @@ WALNUT = (
 
 def test_what_stands_10_20_and_30_metres_from_a_young_walnut(tmp_path: Path) -> None:
     """HYG-1148: 10 m is reached as it grows, 20 m lies in the outer band (to 80 ft), 30 m outside."""
-    lines = {line.plant: line for line in garden(tmp_path, *WALNUT).care().juglone}
+    lines = {line.plant: line for line in garden(tmp_path, *WALNUT).heed().juglone}
     assert lines["blue"].where == "within reach later"
     assert lines["blue"].year is not None
     assert 2028 <= lines["blue"].year <= 2060
@@ -74,7 +74,7 @@ def test_a_persian_walnut_on_black_walnut_stock_gives_juglone() -> None:
     assert not gives_juglone(specimen_of(Plant(kind="apple", rootstock="MM106"), LIBRARY))
 
 
-def test_the_demo_has_rhubarb_and_boskoop_in_reach_and_sea_buckthorn_unknown(demo: Care) -> None:
+def test_the_demo_has_rhubarb_and_boskoop_in_reach_and_sea_buckthorn_unknown(demo: Hazards) -> None:
     found = {(line.tree, line.plant): line for line in demo.juglone}
     rhubarb, boskoop = found["heartnut-old", "rhubarb"], found["heartnut-old", "boskoop"]
     assert rhubarb.metres == pytest.approx(6.0, abs=0.05)
@@ -85,7 +85,7 @@ def test_the_demo_has_rhubarb_and_boskoop_in_reach_and_sea_buckthorn_unknown(dem
     assert found["heartnut-old", "buckthorn-f1"].suffers == "not known"
 
 
-def test_the_ash_by_the_path_and_who_to_call(demo: Care) -> None:
+def test_the_ash_by_the_path_and_who_to_call(demo: Hazards) -> None:
     (ash,) = [line for line in demo.falls if line.plant == "toll-ash"]
     (path,) = ash.falling.paths
     assert path.nearest_m == pytest.approx(6.0, abs=0.1)
@@ -93,14 +93,14 @@ def test_the_ash_by_the_path_and_who_to_call(demo: Care) -> None:
     assert any("inspector" in call for call in demo.calls)
 
 
-def test_ramsons_show_their_look_alikes_and_the_daffodils_here(demo: Care) -> None:
+def test_ramsons_show_their_look_alikes_and_the_daffodils_here(demo: Hazards) -> None:
     """Leaves of lily of the valley are mistaken for ramsons (Frohne and Pfaender 2005, recalled)."""
     (ramsons,) = [line for line in demo.look_alikes if line.plant == "ramsons"]
     assert "daffodils" in ramsons.here
     assert any("lily of the valley" in caution for caution in ramsons.cautions)
 
 
-def test_nothing_is_called_safe(demo: Care) -> None:
+def test_nothing_is_called_safe(demo: Hazards) -> None:
     told = [line.says for group in (demo.falls, demo.juglone, demo.bark, demo.look_alikes) for line in group]
     assert not any("safe" in sentence.lower() for sentence in (*told, *demo.calls))
 
@@ -112,7 +112,7 @@ def test_strong_scented_low_cover_at_a_stem_is_told_and_a_guard_still_asked_for(
         plant("ring", "daffodil", at=[0, 1]),
         plant("guarded", "apple", year=2025, at=[9, 0], guard={"height_cm": 60, "year": 2026}),
     )
-    bark = {line.plant: line for line in garden(tmp_path, *plants).care().bark}
+    bark = {line.plant: line for line in garden(tmp_path, *plants).heed().bark}
     assert bark["young"].scented == ("ring",)
     assert "a guard does" in bark["young"].says
     assert "guarded" not in bark
@@ -128,35 +128,35 @@ GUARDED = (
 def test_a_guard_looked_at_lately_is_not_asked_about(tmp_path: Path) -> None:
     """Common practice, no source: three years are as long as a guard may go unseen (a guess)."""
     almanac = garden(tmp_path, *GUARDED)
-    (line,) = [b for b in almanac.care().bark if b.plant == "old-guard"]
+    (line,) = [b for b in almanac.heed().bark if b.plant == "old-guard"]
     assert (line.matter, line.years) == ("guard old", 8)
     seen = Done(on=dt.date(2026, 5, 2), task="garden:loosen-guard:2026")
     looked, _ = almanac.note(seen, seen.on)
-    assert not [b for b in looked.care().bark if b.plant == "old-guard"]
+    assert not [b for b in looked.heed().bark if b.plant == "old-guard"]
     other = Done(on=dt.date(2026, 5, 2), task="young-kiwi:loosen-guard:2026")
     elsewhere, _ = garden(tmp_path / "two", *GUARDED).note(other, other.on)
-    assert [b for b in elsewhere.care().bark if b.plant == "old-guard"]
+    assert [b for b in elsewhere.heed().bark if b.plant == "old-guard"]
 
 
 def test_a_plant_whose_forerunner_was_gnawed_wants_a_guard_whatever_its_kind(tmp_path: Path) -> None:
     almanac = garden(tmp_path, *GUARDED)
-    assert not [b for b in almanac.care().bark if b.plant == "young-kiwi"]
+    assert not [b for b in almanac.heed().bark if b.plant == "young-kiwi"]
     lost = LossNote(on=dt.date(2024, 3, 9), plant="first-young-kiwi", cause="voles")
     almanac, _ = almanac.note(lost, lost.on)
-    (line,) = [b for b in almanac.care().bark if b.plant == "young-kiwi"]
+    (line,) = [b for b in almanac.heed().bark if b.plant == "young-kiwi"]
     assert line.lost == "voles"
     assert "Lost here before to voles." in line.says
 
 
 def test_a_dead_tree_that_reaches_nothing_is_told_apart_and_never_called_safe(tmp_path: Path) -> None:
-    (snag,) = garden(tmp_path, *GUARDED).care().falls
+    (snag,) = garden(tmp_path, *GUARDED).heed().falls
     assert not snag.falling.paths
     assert "look yourself for roads, wires and neighbours" in snag.says
     assert "safe" not in snag.says
 
 
 def test_climbers_and_shrubs_get_their_guard_and_a_day_to_take_it_off(tmp_path: Path) -> None:
-    """Whatever Care calls unguarded has its job in autumn; after nine years (a guess) guards come off."""
+    """Whatever Heed calls unguarded has its job in autumn; after nine years (a guess) guards come off."""
     plants = (
         plant("kiwi", "hardy kiwi", year=2025, at=[0, 0]),
         plant("hazel", "hazel", year=2025, at=[9, 0]),
@@ -167,7 +167,7 @@ def test_climbers_and_shrubs_get_their_guard_and_a_day_to_take_it_off(tmp_path: 
     almanac = almanac_of(tmp_path, garden_text(*plants), ON, loss)
     jobs = {job.verb: set(job.plants or (job.plant,)) for job in almanac.jobs() if "guard" in job.verb}
     on = {job.plant for job in almanac.jobs() if job.verb == "put guard on"}
-    bare = {line.plant: line for line in almanac.care().bark if line.matter == "no guard"}
+    bare = {line.plant: line for line in almanac.heed().bark if line.matter == "no guard"}
     assert on == set(bare) == {"kiwi", "hazel"}
     assert "may come off in spring 2034" in bare["kiwi"].says
     assert jobs["loosen guard"] == {"young"}
@@ -175,4 +175,4 @@ def test_climbers_and_shrubs_get_their_guard_and_a_day_to_take_it_off(tmp_path: 
     off = next(job for job in almanac.jobs() if job.verb == "take guard off")
     assert off.state in ("due", "soon")
     after, _ = almanac.note(Done(on=ON, task=off.id), ON)
-    assert not [line for line in after.care().bark if line.plant == "old"]
+    assert not [line for line in after.heed().bark if line.plant == "old"]

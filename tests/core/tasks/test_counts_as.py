@@ -84,9 +84,9 @@ def test_a_guard_taken_off_by_a_rule_of_ones_own_is_off(tmp_path: Path) -> None:
                    open="03-15", close="06-10")  # fmt: skip
     almanac = almanac_of(tmp_path, garden_text(old, off), dt.date(2027, 5, 1))
     (job,) = (job for job in almanac.jobs() if job.verb == "bare")
-    assert any("still wears a guard" in line.says for line in almanac.care().bark)
+    assert any("still wears a guard" in line.says for line in almanac.heed().bark)
     done, _ = almanac.note(Done(on=almanac.on, task=job.id), almanac.on)
-    assert not any("still wears a guard" in line.says for line in done.care().bark)
+    assert not any("still wears a guard" in line.says for line in done.heed().bark)
     assert not any(job.verb == "bare" for job in done.at(dt.date(2028, 5, 1)).jobs())
 
 

@@ -20,7 +20,7 @@ from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk.screen import Desk
 from leafturn_tui.pages import pages
 from leafturn_tui.pages.one_job import job_sections
-from leafturn_tui.text import phrases
+from leafturn_tui.text import phrases, states
 
 ON = dt.date(2027, 4, 19)
 SIZES = [(80, 24), (120, 40), (60, 20)]
@@ -59,9 +59,10 @@ def whole_list(
 @pytest.mark.parametrize("digit", list(pages()))
 def test_every_page_fits_and_answers_its_question(demo: Almanac, digit: str, size: tuple[int, int]) -> None:
     first, rows = whole_list(demo, digit, size)
-    assert first[0].startswith(f" {pages()[digit].question.asked}")
-    assert phrases.day(ON) in first[0]
-    assert "heat" in first[1]
+    assert any(line.startswith(f" {pages()[digit].question.asked}") for line in first[2:4])
+    assert f"{digit}{pages()[digit].name}" in first[0].replace(" ", "")
+    assert phrases.day(ON) in first[1]
+    assert "d early" in first[1] or "days early" in first[1]
     assert any(line.startswith("> ") for line in first)
     assert all(cell_len(row) <= size[0] - 2 for row in rows)
 
@@ -73,10 +74,9 @@ def test_the_round_tells_every_job_in_its_lines(demo: Almanac, size: tuple[int, 
     assert sorted(j.id for line in week.lines for j in line.jobs) == sorted(
         j.id for j in (*week.jobs, *week.waiting)
     )
-    assert len(rows) == len(week.lines)
-    for row, line in zip(rows, week.lines, strict=True):
-        assert row.startswith(phrases.line_state(line, ON)[:8])
-        assert line.title[:12] in row
+    for line in week.lines:
+        row = next(row for row in rows if line.title[:12] in row)
+        assert states.shown(line, ON).word in row
     assert phrases.hours(week.hours_needed) in " ".join(first)
 
 

@@ -79,7 +79,7 @@ def test_the_pages_of_this_release() -> None:
         ("5", "Climbers", "climbers"),
         ("6", "Heaps", "heaps"),
         ("7", "Larder", "larder"),
-        ("8", "Care", "care"),
+        ("8", "Heed", "heed"),
         ("9", "Book", "book"),
         ("0", "Plants", "plants"),
     ]

@@ -5,19 +5,19 @@ from __future__ import annotations
 import pytest
 
 from leafturn.almanac import Almanac
-from leafturn_tui.pages.care import CarePage
 from leafturn_tui.pages.climbers import ClimbersPage
 from leafturn_tui.pages.heaps import HeapsPage
+from leafturn_tui.pages.heed import HeedPage
 from leafturn_tui.pages.larder import LarderPage
-from leafturn_tui.render.care import care_lines
+from leafturn_tui.render.heed import hazard_lines
 from leafturn_tui.safe_text import ELLIPSIS
 from leafturn_tui.text.layout import MARGINS
 
 
 @pytest.mark.parametrize("columns", [60, 80, 120])
-@pytest.mark.parametrize("page", [ClimbersPage(), HeapsPage(), CarePage()])
+@pytest.mark.parametrize("page", [ClimbersPage(), HeapsPage(), HeedPage()])
 def test_no_line_is_cut(
-    page: ClimbersPage | HeapsPage | CarePage, columns: int, weir_meadow: Almanac
+    page: ClimbersPage | HeapsPage | HeedPage, columns: int, weir_meadow: Almanac
 ) -> None:
     rows = page.rows(weir_meadow, columns - MARGINS)
     assert rows
@@ -51,20 +51,20 @@ def test_heaps_tell_what_fixes_nitrogen_and_care_who_wants_water(weir_meadow: Al
     heaps = " ".join(row.text for row in HeapsPage().rows(weir_meadow, 117))
     assert "alder guild: " in heaps
     assert "cut and drop it as its flowers fade" in heaps
-    care = dict(care_lines(weir_meadow.care(), weir_meadow.water()))
+    care = dict(hazard_lines(weir_meadow.heed(), weir_meadow.water()))
     assert [plant for plant, _ in care["dry soil"]][:2] == ["kiwi-m", "hazel-new"]
     assert any("Established, leave: " in says for _, says in care["dry soil"])
 
 
 def test_each_matter_of_care_is_told_once(weir_meadow: Almanac) -> None:
-    for title, lines in care_lines(weir_meadow.care(), weir_meadow.water()):
+    for title, lines in hazard_lines(weir_meadow.heed(), weir_meadow.water()):
         says = [sentence for _, sentence in lines]
         assert len(says) == len(set(says)), title
-    bark = dict(care_lines(weir_meadow.care(), weir_meadow.water()))["bark"]
+    bark = dict(hazard_lines(weir_meadow.heed(), weir_meadow.water()))["bark"]
     assert len(bark) == 2
     assert bark[1][1] == "Guards that may come off, the bark being thick by now: found-lime, lone-pawpaw."
     assert "kiwi-m (2 years; off in 2034; lost here before to voles)" in bark[0][1]
-    unknown = dict(care_lines(weir_meadow.care(), weir_meadow.water()))[
+    unknown = dict(hazard_lines(weir_meadow.heed(), weir_meadow.water()))[
         "roots of walnut kin: not known who bears them"
     ]
     assert len(unknown) == 2

@@ -8,7 +8,7 @@ import pytest
 from fake_garden import JOBS, ON, likely, make_job
 
 from leafturn.base.date_range import Likely
-from leafturn_tui.text import phrases
+from leafturn_tui.text import phrases, states
 
 
 @pytest.mark.parametrize(
@@ -60,9 +60,9 @@ def test_ranges_of_dates() -> None:
 
 
 def test_states_are_words_with_their_days() -> None:
-    told = ["due today", "late 2 days", "passed", "held", "done", "soon"]
-    assert [phrases.state(job, ON) for job in JOBS] == told
-    assert phrases.state(make_job("a", "b", "c", "late", days_late=1), ON) == "late 1 day"
+    told = ["last day", "past best, 2 days", "gone by", "held", "done", "coming"]
+    assert [states.words(job, ON) for job in JOBS] == told
+    assert states.words(make_job("a", "b", "c", "late", days_late=1), ON) == "past best, 1 day"
 
 
 def test_who_or_why_nobody() -> None:

@@ -1,4 +1,4 @@
-"""What stands round a page's list: the head, the rule under the list, the reasons, the keys."""
+"""What stands round a page's list: the page bar and the instruments, the question, the rule, the keys."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from leafturn_tui.desk.keys import SHOWN_WHEN_NARROW
+from rich.cells import cell_len
+
+from leafturn_tui.desk.instruments import instruments
+from leafturn_tui.desk.page_bar import RAISED, Tab, page_bar
 from leafturn_tui.host import PageFace
-from leafturn_tui.render.parts.heading import season_line
-from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, piece, sides
-from leafturn_tui.text.phrases import long_day
+from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, paragraph, piece
 
 if TYPE_CHECKING:
     from textual.binding import Binding
@@ -19,10 +20,17 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import PanelFace
 
-LEAST_WIDTH, LEAST_HEIGHT = 40, 12
-NARROW = 60
-LOW = 18
+LEAST_WIDTH, LEAST_HEIGHT = 30, 10
+LOW = 24  # lines below which the blank line under the instruments goes
+VERY_LOW = 18  # and the story has one line
+WIDE = 110  # columns from which the story stands beside the list
+LIST_SHARE = 0.61
+DIVIDER = 2  # cells: the line between list and story, and a blank
 TOO_SMALL = f"Make the window larger: at least {LEAST_WIDTH} columns and {LEAST_HEIGHT} lines."
+MOST_KEYS = 7
+TEXT_BELOW = 2  # lines that are left of what stands below a list where a picture finds no room
+ALL_KEYS = ("?", "all keys")
+BETWEEN = 4  # cells between the question and its sum
 
 
 @dataclass(frozen=True)
@@ -37,6 +45,10 @@ class Frame:
         Why the garden can no longer be read; empty if it can.
     read_at : datetime
         When it was last read.
+    tabs : tuple of Tab
+        The pages that can be turned to.
+    shown : str
+        Key of the page that is shown or lies under the shown one.
     """
 
     almanac: AlmanacFace
@@ -45,39 +57,77 @@ class Frame:
     height: int
     lost: str
     read_at: dt.datetime
+    tabs: tuple[Tab, ...] = ()
+    shown: str = ""
 
     @property
     def too_small(self) -> bool:
         """Whether there is no room for a page at all."""
         return self.width < LEAST_WIDTH or self.height < LEAST_HEIGHT
 
+    @property
+    def southern(self) -> bool:
+        """Whether the garden lies south of the equator."""
+        return self.almanac.garden.place.southern
+
+    @property
+    def side_width(self) -> int:
+        """Cells of the story beside the list; 0 where it stands under it."""
+        if self.width < WIDE:
+            return 0
+        return self.width - max(self.page.list_width, round(self.width * LIST_SHARE)) - DIVIDER
+
+    @property
+    def rows_width(self) -> int:
+        """Cells of a row of the list, without its margins."""
+        return self.list_width - MARGINS
+
+    @property
+    def list_width(self) -> int:
+        """Cells of the list with its margins."""
+        return self.width - (self.side_width + DIVIDER if self.side_width else 0)
+
     def head(self) -> list[Row]:
-        """The question and the day, heat and frost, a rule, and what the page has to say above its list."""
-        width = self.width
+        """Pages, instruments, the question with its sum, what the page says above its list, column heads."""
+        since = f"as read at {self.read_at:%H:%M}" if self.lost else ""
         rows = [
-            sides(" " + self.page.heading(self.almanac), self._day_and_place(), width),
-            Row((Piece(" "), piece(season_line(self.almanac, width - 2)))),
+            page_bar(self.tabs, self.shown, self.width),
+            instruments(self.almanac, self.width, since),
         ]
+        if self.height >= LOW:
+            rows.append(BLANK)
+        rows.append(question_row(self.page.heading(self.almanac), self.page.sum(self.almanac), self.width))
         if self.lost:
-            rows += paragraph(self.lost, width - 1, "fault", indent=1, most=2)
-        return [*rows, rule(width), *self.page.top(self.almanac, width)[: self.height // 3]]
+            rows += paragraph(self.lost, self.width - 1, "fault", indent=1, most=2)
+        rows += self.page.top(self.almanac, self.width)[: self.height // 3]
+        return [*rows, *self.page.heads(self.almanac, self.rows_width)]
 
-    def _day_and_place(self) -> list[str]:
-        """The right side of the first line, longest wording first."""
-        day, place = long_day(self.almanac.on), self.almanac.heading().place
-        if self.lost:
-            read = f"as read at {self.read_at:%H:%M}"
-            return [f"{read}, {day}, {place} ", f"{read}, {day} ", f"{read} "]
-        return [f"{day}, {place} " if place else f"{day} ", f"{day} ", f"{day[4:]} "]
+    def story(self, under: Row | None) -> list[Row]:
+        """What stands beside the list: the whole story of the line under the bar."""
+        width = self.side_width
+        told = self.page.story(self.almanac, under, width - 1) if under and width else []
+        blank = [BLANK] * (self.height - len(told)) if width else []
+        return [Row((Piece("│", "faint"), Piece(" "), *row.pieces)) for row in (*told, *blank)]
 
-    def foot(self, said: str, keys: Sequence[tuple[str, str]]) -> list[Row]:
-        """One sentence, what the page has to say below its list, and the keys."""
-        low = self.height < LOW
-        lines = 1 if low else 2
-        sentence = paragraph(said, self.width - 1, indent=1, most=lines) if said else []
+    def foot(self, said: str, under: Row | None, keys: Sequence[tuple[str, str]]) -> list[Row]:
+        """What was said or the line's story, what the page has to say below its list, and the keys.
+
+        Parameters
+        ----------
+        said : str
+            A sentence in answer to the last key; empty if there is none.
+        under : Row or None
+            The line under the bar; its first sentence stands here where no story stands beside the list.
+        keys : sequence of (key, label)
+        """
+        lines = 1 if self.side_width or self.height < VERY_LOW else 2
+        told = said or ("" if self.side_width or under is None else under.why)
+        sentence = paragraph(told, self.width - 1, indent=1, hang=0, most=lines) if told else []
         sentence += [BLANK] * (lines - len(sentence))
-        below = self.page.below(self.almanac, self.width)
-        return [*sentence, *(below[:1] if low else below), *key_rows(keys, self.width - 1)]
+        below = self.page.below(self.almanac, under, self.width)
+        most = (self.height - len(sentence)) // 2 if self.height >= LOW else 1
+        below = below if len(below) <= most else below[: min(most, TEXT_BELOW)]
+        return [*below, *sentence, key_line(keys, self.width)]
 
     def over(self, panel: PanelFace) -> list[Row]:
         """A panel with a rule above it, over at most the lower half."""
@@ -85,42 +135,53 @@ class Frame:
         return [rule(self.width), *panel.lines(self.width, most)]
 
 
-def shown_keys(
-    bindings: Iterable[tuple[str, Binding]], page: PageFace, steps_back: bool, width: int
-) -> list[tuple[str, str]]:
-    """The bindings that have a label, as key and label for the foot; fewer in a narrow window."""
-    own = page.keys()
-    narrow = {*SHOWN_WHEN_NARROW, *(key.name for key in own)}
-    return [
-        (binding.key_display or name, binding.description)
+def question_row(question: str, total: str, width: int) -> Row:
+    """The question, and at the right its sum in one line, cut at its first part where both do not fit."""
+    asked = piece(" " + cut(question, width - 2), "question")
+    for said in (total, total.split(" · ")[0].split(";")[0], ""):
+        free = width - 2 - cell_len(asked.text) - cell_len(said)
+        if free >= BETWEEN or not said:
+            return Row((asked, Piece(" " * max(0, free)), piece(said)))
+    return Row((asked,))
+
+
+def shown_keys(bindings: Iterable[tuple[str, Binding]], steps_back: bool) -> list[tuple[str, str]]:
+    """The bindings that have a label, as key and label for the foot; stepping back stands first."""
+    shown = [
+        (name, (binding.key_display or name, binding.description))
         for name, binding in bindings
-        if binding.show and (steps_back or name != "escape") and (width >= NARROW or name in narrow)
+        if binding.show and (steps_back or name != "escape")
     ]
+    shown.sort(key=lambda named: named[0] != "escape")
+    return [said for _, said in shown]
 
 
 def rule(width: int, words: str = "") -> Row:
-    """A line across, with a few words in it if given."""
-    said = f"─── {words} " if words else ""
-    return Row((Piece(said + "─" * (width - len(said)), "quiet"),))
+    """A line across, with a few words set into it near the right end if given."""
+    said = f" {words} ─────" if words else ""
+    return Row((Piece("─" * (width - cell_len(said)), "faint"), Piece(said, "dim")))
 
 
-def hidden_rule(width: int, above: int, below: int) -> Row:
-    """The line under a list, saying how many of its lines are out of sight."""
+def hidden_rule(width: int, above: int, below: int, bare: bool = False) -> Row:
+    """The line under a list, saying how many of its lines are out of sight.
+
+    `bare` leaves the line itself away, and keeps the words.
+    """
     hidden = [f"{n} more {where}" for n, where in ((above, "above"), (below, "below")) if n]
-    return rule(width, ", ".join(hidden))
+    words = ", ".join(hidden)
+    return Row((piece(fit(words, width - 2, right=True), "dim"),)) if bare else rule(width, words)
 
 
-def key_rows(keys: Sequence[tuple[str, str]], width: int) -> list[Row]:
-    """Keys and labels, wrapped so that none is left out."""
-    rows: list[Row] = []
-    line: list[Piece] = []
-    used = 0
-    for name, label in keys:
-        wide = len(name) + 1 + len(label)
-        if line and used + 2 + wide > width:
-            rows.append(Row(tuple(line)))
-            line, used = [], 0
-        start = "  " if line else " "
-        line += [Piece(start), Piece(name, "key"), piece(f" {label}")]
-        used += len(start) + wide
-    return [*rows, Row(tuple(line))] if line else rows
+def key_line(keys: Sequence[tuple[str, str]], width: int) -> Row:
+    """As many keys with their labels as there is room for, and where all of them are told."""
+    last = f"{ALL_KEYS[0]} {ALL_KEYS[1]} "
+    used = 1
+    line: list[Piece] = [Piece(" ", RAISED)]
+    for name, label in keys[:MOST_KEYS]:
+        wide = cell_len(name) + 1 + cell_len(label) + 2
+        if used + wide > width - cell_len(last):
+            break
+        line += [Piece(name, "*accent on raised"), piece(f" {label}  ", RAISED)]
+        used += wide
+    space = " " * max(0, width - used - cell_len(last))
+    return Row((*line, Piece(space, RAISED), Piece(last, "dim on raised")))

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
+from textual.containers import Horizontal
 from textual.screen import Screen
 from textual.worker import Worker, WorkerState
 
 from leafturn.journal.entries import Entry
-from leafturn_tui.desk.frame import TOO_SMALL, Frame, hidden_rule, shown_keys
+from leafturn_tui.desk.frame import DIVIDER, TOO_SMALL, Frame, hidden_rule, shown_keys
 from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.stack import PageStack
@@ -22,9 +23,9 @@ from leafturn_tui.desk.worker import CameFar, SlowWork
 from leafturn_tui.host import Key, PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
 from leafturn_tui.panels.choice import YesNo
-from leafturn_tui.text.layout import MARGINS, Row, paragraph
+from leafturn_tui.text.layout import Row, paragraph
 from leafturn_tui.text.phrases import long_day
-from leafturn_tui.text.styles import tones
+from leafturn_tui.text.styles import Look, season_of
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -41,17 +42,19 @@ class Desk(Screen[None]):
         The time now, for saying when a file that has gone bad was last read.
     follow : bool
         Whether the day is today's and moves on at midnight.
-    colour : bool
-        Whether colours may be used.
+    look : Look
+        What each tone looks like.
     """
 
     DEFAULT_CSS = """
     Desk { layers: page over; background: ansi_default; color: ansi_default; }
     #panel { layer: over; dock: bottom; background: ansi_default; }
+    #body { height: 1fr; }
+    #side { height: 1fr; }
     """
 
     def __init__(
-        self, almanac: AlmanacFace, *, clock: Callable[[], dt.datetime], follow: bool, colour: bool
+        self, almanac: AlmanacFace, *, clock: Callable[[], dt.datetime], follow: bool, look: Look
     ) -> None:
         super().__init__()
         self._garden = ShownGarden(almanac, clock, follow)
@@ -59,9 +62,10 @@ class Desk(Screen[None]):
         self._said = ""
         self._stack = PageStack()
         self._work = SlowWork(self)
-        look = tones(colour)
+        self._look = look
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)
+        self._side = Lines(look, "side")
         self._rule = Lines(look, "rule")
         self._foot = Lines(look, "foot")
         self._panel = Lines(look, "panel")
@@ -70,8 +74,11 @@ class Desk(Screen[None]):
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
-        """Head, list, foot, and the panel over them."""
-        yield from (self._head, self._list, self._rule, self._foot, self._panel)
+        """Head, the list with the story beside it, foot, and the panel over them."""
+        yield self._head
+        with Horizontal(id="body"):
+            yield from (self._list, self._side)
+        yield from (self._rule, self._foot, self._panel)
 
     # ---- what pages and panels ask of the desk ----------------------------------------------
 
@@ -229,7 +236,11 @@ class Desk(Screen[None]):
     @property
     def _frame(self) -> Frame:
         width, height = self.app.size
-        return Frame(self.almanac, self.page, width, height, self._garden.lost, self._garden.read_at)
+        garden = self._garden
+        tabs = self._stack.tabs(self.almanac)
+        return Frame(
+            self.almanac, self.page, width, height, garden.lost, garden.read_at, tabs, self._stack.key
+        )
 
     def _show_all(self) -> None:
         frame = self._frame
@@ -237,14 +248,17 @@ class Desk(Screen[None]):
             self._head.show(paragraph(TOO_SMALL, max(1, frame.width)))
             for lines in (self._rule, self._foot, self._panel):
                 lines.show([])
-            self._list.display = False
+            self._list.display = self._side.display = False
             return
         self._list.display = True
         while self._stack.steps_back and self.page.gone(self.almanac):
             self.back()
         frame = self._frame
+        self._look.turn(season_of(self.almanac.on.month, frame.southern))
+        self._side.display = bool(frame.side_width)
+        self._side.styles.width = frame.side_width + DIVIDER
         self._bindings = bindings(self.page.keys(), self._common)
-        self._show_list(frame.width)
+        self._show_list(frame.rows_width)
         self._head.show(frame.head())
         self._show_rule()
         self._show_foot(frame)
@@ -276,10 +290,10 @@ class Desk(Screen[None]):
     def _show_list(self, width: int) -> None:
         page = self.page
         if work := self._work.begin(page, self.almanac):
-            self._list.show(work.rows(width - MARGINS))
+            self._list.show(work.rows(width))
             self._stack.shown = None
             return
-        rows = page.rows(self.almanac, width - MARGINS)
+        rows = page.rows(self.almanac, width)
         if self._stack.shown is page:
             self._leave_bar()
         self._list.show(rows, *self._stack.bar(page, lambda: page.start(self.almanac, rows)))
@@ -291,10 +305,13 @@ class Desk(Screen[None]):
             self._stack.leave_bar(self._list.current, self._list.at)
 
     def _show_rule(self) -> None:
-        if not self._frame.too_small:
-            self._rule.show([hidden_rule(self.app.size.width, *self._list.unseen)])
+        frame = self._frame
+        if not frame.too_small:
+            above, below = self._list.unseen
+            self._rule.show([hidden_rule(frame.list_width, above, below, bool(frame.side_width))])
 
     def _show_foot(self, frame: Frame) -> None:
         under = self._list.current
-        keys = shown_keys(self._bindings, self.page, self._stack.steps_back, frame.width)
-        self._foot.show(frame.foot(self._said or (under.why if under else ""), keys))
+        keys = shown_keys(self._bindings, self._stack.steps_back)
+        self._foot.show(frame.foot(self._said, under, keys))
+        self._side.show(frame.story(under), fill=True)

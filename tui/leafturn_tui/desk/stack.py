@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from leafturn_tui.almanac_face import AlmanacFace
+from leafturn_tui.desk.page_bar import Tab
 from leafturn_tui.host import PageFace
 from leafturn_tui.pages import pages
 from leafturn_tui.text.layout import Row
@@ -14,7 +16,8 @@ class PageStack:
 
     def __init__(self) -> None:
         self.shown: PageFace | None = None  # the page whose rows are in the list now
-        self._by_key: dict[str, PageFace] = {}
+        self.key = ""  # of the page turned to
+        self._by_key: dict[str, PageFace] = {key: page() for key, page in pages().items()}
         self._pages: list[PageFace] = []
         self._bars: dict[int, tuple[str, int]] = {}
         self.turn_to(next(iter(pages())))
@@ -30,10 +33,13 @@ class PageStack:
         return len(self._pages) > 1
 
     def turn_to(self, key: str) -> None:
-        """The page of a key alone; it is made once and keeps what was turned to on it."""
-        if key not in self._by_key:
-            self._by_key[key] = pages()[key]()
+        """The page of a key alone; it keeps what was turned to on it."""
+        self.key = key
         self._pages = [self._by_key[key]]
+
+    def tabs(self, almanac: AlmanacFace) -> tuple[Tab, ...]:
+        """Every page that can be turned to, and what waits there."""
+        return tuple(Tab(key, pages()[key].name, *page.waits(almanac)) for key, page in self._by_key.items())
 
     def open(self, page: PageFace) -> None:
         """Lay a page on top."""

@@ -20,12 +20,14 @@ class Page:
 
     A page with a `key`, a digit or a letter, is turned to by it. It shows the `question` that the module of
     `leafturn_tui.render` of the same name answers; that name is its `command`, and with a capital its `name`.
+    `list_width` is the least room [cells] that its list wants before a story stands beside it.
     """
 
     key = ""
     name = ""
     command = ""
     question = Question(asked="")
+    list_width = 0
 
     def __init_subclass__(cls, *, key: str = "", question: Question | None = None) -> None:
         """Take key and question from the class statement, command and name from the name of the file."""
@@ -51,6 +53,28 @@ class Page:
         """The first line's left side."""
         return self.question.asked
 
+    def sum(self, almanac: AlmanacFace) -> str:
+        """The answer in one line, at the right of the question; the parts after the first may be left out."""
+        return ""
+
+    def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
+        """How many things wait on this page, and the tone in which the page bar says so."""
+        return 0, "amber"
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """The heads of the list's columns."""
+        return []
+
+    def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
+        """What stands beside the list in a wide window: by default what `w` tells."""
+        told = self.why(almanac, row)
+        if told is None:
+            return paragraph(row.why, width, hang=0)
+        rows = paragraph(told.title, width, "name", hang=0)
+        for said in told.paragraphs:
+            rows += [BLANK, *paragraph(said, width, hang=0)]
+        return rows
+
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Lines above the list that never scroll."""
         return []
@@ -63,7 +87,7 @@ class Page:
         """The line the bar rests on when the page opens."""
         return 0
 
-    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """Lines under the list that never scroll."""
         return []
 

@@ -157,7 +157,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
             lines += paragraph(words, width - 1, indent=1, most=2)
         return lines
 
-    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What no figure here may be taken for."""
         if self.slow(almanac) is not None or self.shown in ("plan", "side", "climate"):
             return []

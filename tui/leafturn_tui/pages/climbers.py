@@ -2,53 +2,87 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.climbers import ClimberView
+from leafturn_tui.charts.load_bar import load_bar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import told_of
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.climbers import QUESTION, climber_groups, growth_words, training_words
-from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, paragraph, piece
+from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-HOST_FROM = 70
-CUT_FROM = 90  # columns; where there are fewer the next cut stands below
+NAME, HOST, PASSES = 12, 13, 9  # cells of columns, a blank after each
+BAR, SHORT_BAR = 24, 12
+BAR_FROM, NEXT_FROM = 57, 75  # cells of a row from which the long bar, and the next cut beside it, find room
 
 
 class ClimbersPage(Page, key="5", question=QUESTION):
     """Which climber is too much for its host?"""
 
+    def sum(self, almanac: AlmanacFace) -> str:
+        """Which is, and from when it may be cut."""
+        heavy = [c for c in almanac.climbers() if c.verdict == "too much"]
+        if not heavy:
+            return "none is" if almanac.climbers() else ""
+        return ", ".join(c.plant for c in heavy) + (" is" if len(heavy) == 1 else " are")
+
+    def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
+        """Climbers that are too much for their hosts."""
+        return sum(c.verdict == "too much" for c in almanac.climbers()), "amber"
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """The ground, the host's top, when it passes that, what comes next."""
+        if not almanac.climbers():
+            return []
+        bar = _bar(width)
+        over = "ground" + "top".rjust(bar - 6)
+        said = f"  {fit('climber', NAME)} {fit('on', HOST)} {over}  {fit('passes it', PASSES)} "
+        return [Row((Piece(cut(said + ("next" if width >= NEXT_FROM else ""), width + 2), "dim"),))]
+
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """Two lines a climber, the hardest on its host first: the load, and below it the growth."""
+        """A line a climber, the hardest on its host first; below it why, where it is too much."""
         climbers = sorted(almanac.climbers(), key=lambda c: c.verdict != "too much")
         if not climbers:
             return paragraph("No climber is in the garden file.", width)
-        table = [self._cells(c, width) for c in climbers]
-        shape = [Column(16, 8), Column(20, 8), *([Column(22, 8)] if width + MARGINS >= HOST_FROM else [])]
         rows: list[Row] = []
-        shape = [*shape[: len(table[0]) - 1], Column()]
-        for climber, line in zip(climbers, columns(table, shape, width), strict=True):
-            rows.append(Row(line, climber.plant, " ".join(climber.says[:2]), climber.plant))
-            if width + MARGINS < CUT_FROM:
-                rows += paragraph(climber.next_cut, width, _tone(climber), indent=3)
-            rows += paragraph(growth_words(climber, almanac.on), width, "quiet", indent=3)
-            if climber.train_by is not None:
-                rows += paragraph(training_words(climber), width, "lacks", indent=3)
+        for climber in climbers:
+            rows.append(self._line(climber, almanac, width))
+            rows += [replace(r, joined=True) for r in self._under(climber, width)]
         return rows
 
-    def _cells(self, climber: ClimberView, width: int) -> list[Piece]:
-        tone = "lacks" if climber.verdict == "too much" else ""
-        cells = [piece(climber.plant), piece(climber.verdict, tone)]
-        if width + MARGINS >= HOST_FROM:
-            state = f", {climber.host_state}" if climber.host_state not in ("", "well") else ""
-            cells.append(piece(f"{climber.host or 'no host given'}{state}"))
-        if width + MARGINS >= CUT_FROM:
-            cells.append(piece(climber.next_cut, _tone(climber)))
-        return cells
+    def _line(self, climber: ClimberView, almanac: AlmanacFace, width: int) -> Row:
+        heavy = climber.verdict == "too much"
+        passes = phrases.day(climber.topped.likely, almanac.on) if climber.topped.likely else ""
+        told = [
+            Piece(fit(piece(climber.plant).text, NAME) + " "),
+            Piece(fit(piece(climber.host or "no host").text, HOST) + " "),
+            *load_bar(climber.up_host, heavy, _bar(width)),
+            Piece("  " + fit(passes, PASSES + 1)),
+        ]
+        if width >= NEXT_FROM:
+            room = width - sum(len(p.text) for p in told)
+            told.append(piece(cut(climber.next_cut, room), "amber" if climber.cut_due else "dim"))
+        return Row(tuple(told), climber.plant, " ".join(climber.says[:2]), climber.plant)
+
+    def _under(self, climber: ClimberView, width: int) -> list[Row]:
+        """Why it is too much, the next cut where it has no column, and by when it is to be led elsewhere."""
+        said = [(climber.load, "amber")] if climber.verdict == "too much" and climber.load else []
+        if width < NEXT_FROM:
+            said.append((climber.next_cut, "amber" if climber.cut_due else "dim"))
+        if climber.train_by is not None:
+            said.append((training_words(climber), "amber"))
+        return [
+            row
+            for text, tone in said
+            for row in paragraph(f"* {text}" if tone == "amber" else text, width, tone, indent=NAME + 1)
+        ]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""
@@ -66,8 +100,9 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         )
 
 
-def _tone(climber: ClimberView) -> str:
-    return "due" if climber.cut_due else "quiet"
+def _bar(width: int) -> int:
+    """Cells of the bar."""
+    return BAR if width >= BAR_FROM else SHORT_BAR
 
 
 def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:

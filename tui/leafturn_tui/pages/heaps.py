@@ -2,29 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.heaps import HeapView
+from leafturn_tui.charts.heap_course import course_rows
+from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import group_rows, told_of
+from leafturn_tui.pages.told import Told, told_of
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.heaps import (
-    NITROGEN,
-    QUESTION,
-    course_words,
-    heap_groups,
-    mix_words,
-    nitrogen_lines,
-    ratio_words,
-)
-from leafturn_tui.text.layout import BLANK, MARGINS, Column, Row, columns, paragraph, piece
+from leafturn_tui.render.heaps import NITROGEN, QUESTION, heap_groups, nitrogen_lines, ratio_words
+from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
-MIX_FROM = 60
+NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns
 NONE_YET = (
     'No heap is in the garden file. Three lines make one: [[heap]], then id = "bay-1" and stage = "filling".'
 )
@@ -33,30 +27,41 @@ NONE_YET = (
 class HeapsPage(Page, key="6", question=QUESTION):
     """Which heap wants turning?"""
 
-    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """Two lines a heap: stage, mix, warmth; below them what to do. Then what fixes nitrogen."""
+    def sum(self, almanac: AlmanacFace) -> str:
+        """The heaps that want work now, and those that are ripe."""
         heaps = almanac.heaps()
-        rows = self._heaps(heaps, almanac, width) if heaps else paragraph(NONE_YET, width)
-        lines = nitrogen_lines(almanac.nitrogen())
-        return [*rows, BLANK, *group_rows([(NITROGEN, lines)], width)] if lines else rows
+        due, ripe = [h.name for h in heaps if h.due and not h.mature], [h.name for h in heaps if h.mature]
+        said = [f"{', '.join(due)} now"] if due else []
+        said += [f"{', '.join(ripe)} {'is' if len(ripe) == 1 else 'are'} ripe"] if ripe else []
+        return "; ".join(said) or ("none now" if heaps else "")
 
-    def _heaps(self, heaps: Sequence[HeapView], almanac: AlmanacFace, width: int) -> list[Row]:
-        wide = width + MARGINS >= MIX_FROM
-        shape = [Column(14, 6), Column(8, 7), *([Column(24, 6)] if wide else []), Column()]
-        table = [
-            [
-                piece(h.name),
-                piece(h.stage),
-                *([piece(mix_words(h), "quiet")] if wide else []),
-                piece(course_words(h)),
-            ]
-            for h in heaps
-        ]
-        rows: list[Row] = []
-        for heap, line in zip(heaps, columns(table, shape, width), strict=True):
-            rows.append(Row(line, heap.id, summary(heap, almanac), heap.id))
-            rows += paragraph(heap.to_do, width, "due" if heap.due else "", indent=3)
-        return rows
+    def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
+        """Heaps that want work now."""
+        return sum(h.due for h in almanac.heaps()), "amber"
+
+    def keys(self) -> tuple[Key, ...]:
+        """What fixes nitrogen."""
+        return (Key("v", "nitrogen", "what fixes nitrogen from the air, guild by guild", _show_nitrogen),)
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """Stage, the last two readings, what it wants."""
+        if not almanac.heaps():
+            return []
+        said = "  " + fit("heap", NAME) + fit("stage", STAGE) + fit("inside", INSIDE) + "what it wants"
+        return [Row((Piece(cut(said, width + 2), "dim"),))]
+
+    def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """A line a heap."""
+        heaps = almanac.heaps()
+        return [r for h in heaps for r in _rows(h, almanac, width)] or paragraph(NONE_YET, width)
+
+    def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
+        """How warm the heap under the bar was inside."""
+        heap = _heap(almanac, under.key) if under else None
+        if heap is None:
+            return []
+        rows = course_rows(heap.name, heap.course, heap.turns, almanac.on, width - 2)
+        return [Row((Piece(" "), *row.pieces)) for row in rows]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its readings and its mix say."""
@@ -73,6 +78,21 @@ class HeapsPage(Page, key="6", question=QUESTION):
         if heap is None:
             return None
         return told_of(f"{heap.name}, {heap.stage}", partial(_heap, heap_id=heap.id), heap_groups, heap.id)
+
+
+def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
+    """Name, stage, warmth, and what it wants, wrapped."""
+    sign, tone = ("*", "amber") if heap.due else ("+", "well") if heap.mature else (" ", "")
+    warm = " ▸ ".join(f"{c:.0f}" for _, c in heap.course[-2:])
+    inside = f"{warm} C" if warm else "no reading"
+    left = fit(piece(heap.name).text, NAME - 1) + " " + fit(heap.stage, STAGE) + fit(inside, INSIDE)
+    first, *more = wrap(piece(heap.to_do).text, max(width - len(left) - 2, 10))
+    shown = Row((Piece(left), Piece(f"{sign} {first}", tone)), heap.id, summary(heap, almanac), heap.id)
+    return [shown, *(Row((Piece(" " * (len(left) + 2)), Piece(r, tone)), joined=True) for r in more)]
+
+
+def _show_nitrogen(desk: Host) -> None:
+    desk.open(Told(NITROGEN, lambda almanac: ((NITROGEN, nitrogen_lines(almanac.nitrogen())),)))
 
 
 def summary(heap: HeapView, almanac: AlmanacFace) -> str:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import datetime as dt
+from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.answers.harvest_calendar import Gap, Week
+from leafturn.answers.harvest_calendar import FEW, Week
+from leafturn_tui.charts.larder_year import LABEL, year_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.told import Told
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import Column, Piece, Row, columns, fit, piece, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -22,59 +23,101 @@ if TYPE_CHECKING:
 class LarderPage(Page, key="7", question=QUESTION):
     """When is there nothing to pick, and nothing for the bees?"""
 
-    def keys(self) -> tuple[Key, ...]:
-        """The gaps in words."""
-        return (Key("v", "gaps", "weeks without picking or forage, and what would fill them", _show_gaps),)
+    def __init__(self) -> None:
+        self.as_list = False
+        self._steps = 0  # weeks from that of the day
 
-    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """The gaps, never scrolled away."""
+    def keys(self) -> tuple[Key, ...]:
+        """Another week, the weeks in words, the gaps."""
+        other = "the year" if self.as_list else "weeks in words"
+        return (
+            Key("left", "week before", "the week before", partial(self._step, -1)),
+            Key("right", "week after", "the week after", partial(self._step, 1)),
+            Key("v", other, "the year as a picture, or its weeks in words", self._turn),
+            Key("x", "fillers", "weeks without picking or forage, and what would fill them", _show_gaps),
+        )
+
+    def _step(self, weeks: int, desk: Host) -> None:
+        last = len(desk.almanac.larder().weeks) - 1
+        today = _week_of(desk.almanac)
+        self._steps = max(-today, min(last - today, self._steps + weeks))
+
+    def _turn(self, desk: Host) -> None:
+        self.as_list = not self.as_list
+        desk.start_over()
+
+    def sum(self, almanac: AlmanacFace) -> str:
+        """When there is nothing to pick, and when bees go short."""
         found, on = almanac.larder(), almanac.on
-        hungry = "; ".join(span_words(g, on) for g in found.picking_gaps) or "no week"
-        bare = "; ".join(span_words(g, on) for g in found.forage_gaps) or "no week"
-        return [
-            *paragraph(f"nothing to pick or in store: {hungry}", width, indent=1, most=2),
-            *paragraph(f"under two plants open while bees fly: {bare}", width, indent=1, most=2),
-        ]
+        empty = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2])
+        short = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.forage_gaps[:1])
+        said = f"nothing {empty}" if empty else "no empty week"
+        return f"{said}; bees go short {short}" if short else said
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """A line a week: what is picked or keeps, and what is open for bees."""
+        """The year as hills and a week in words, or a line a week."""
+        weeks = almanac.larder().weeks
+        if self.as_list:
+            return self._weeks(almanac, width)
+        at = _week_of(almanac) + self._steps
+        if not 0 <= at < len(weeks):
+            return []
+        week = weeks[at]
+        rows = year_rows(weeks, at, almanac.on, width + 1)
+        fillers = next(
+            (g.fillers for g in almanac.larder().forage_gaps if g.start <= week.first <= g.end), ()
+        )
+        told = (
+            ("To pick", ", ".join(week.picked) or "nothing"),
+            ("In store", ", ".join(week.kept)),
+            ("Bees", ", ".join(week.forage) or ("nothing open" if week.flying else "")),
+            ("Could fill", ", ".join(fillers)),
+        )
+        for label, said in told:
+            if said:
+                first, *more = wrap(piece(said).text, width - LABEL)
+                pieces = (Piece(fit(label, LABEL), "dim"), Piece(first))
+                rows.append(Row(pieces, f"week {week.number} {label}", week_words(week)))
+                rows += [Row((Piece(" " * LABEL), Piece(line)), joined=True) for line in more]
+        return rows
+
+    def _weeks(self, almanac: AlmanacFace, width: int) -> list[Row]:
         weeks = almanac.larder().weeks
         table = [
             [
-                piece(f"{w.number}"),
                 piece(phrases.day(w.first, almanac.on)),
-                piece(picked_words(w), "lacks" if not w.picked and not w.kept else ""),
-                piece(forage_words(w), "lacks" if w.flying and len(w.forage) < 2 else ""),
+                piece(picked_words(w), "amber" if not w.picked and not w.kept else ""),
+                piece(forage_words(w), "amber" if w.flying and len(w.forage) < FEW else ""),
             ]
             for w in weeks
         ]
-        shape = (Column(2, 2, right=True), Column(11, 6), Column(60, 12), Column(400, 12))
-        laid = columns(table, shape, width)
+        laid = columns(table, (Column(11, 6), Column(60, 12), Column(400, 12)), width)
         return [Row(line, f"week {w.number}", week_words(w)) for w, line in zip(weeks, laid, strict=True)]
 
     def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
-        """The week of the day."""
-        weeks = almanac.larder().weeks
-        return max((n for n, w in enumerate(weeks) if w.first <= almanac.on), default=0)
+        """In the list, the week of the day."""
+        return _week_of(almanac) if self.as_list else 0
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole week."""
-        week = next((w for w in almanac.larder().weeks if f"week {w.number}" == row.key), None)
-        return None if week is None else Sheet(f"week {week.number}", week_lines(week))
+        number = row.key.split()[1] if row.key.startswith("week ") else ""
+        week = next((w for w in almanac.larder().weeks if str(w.number) == number), None)
+        if week is None:
+            return None
+        return Sheet(f"the week from {phrases.day(week.first, almanac.on)}", week_lines(week))
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The gaps."""
         return Told("gaps of the larder", lambda a: larder_groups(a.larder(), a))
 
 
+def _week_of(almanac: AlmanacFace) -> int:
+    """Index of the week that holds the day."""
+    return max((n for n, w in enumerate(almanac.larder().weeks) if w.first <= almanac.on), default=0)
+
+
 def _show_gaps(desk: Host) -> None:
     desk.open(Told("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
-
-
-def span_words(gap: Gap, on: dt.date) -> str:
-    """ "18 Jun to 4 Nov (yarrow, phacelia would be there)"."""
-    fill = f" ({', '.join(gap.fillers)} would be there)" if gap.fillers else ""
-    return f"{phrases.stretch(gap.start, gap.end, on)}{fill}"
 
 
 def picked_words(week: Week) -> str:

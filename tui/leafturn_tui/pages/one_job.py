@@ -11,7 +11,7 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.text import phrases
+from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ class OneJob(Page):
     def heading(self, almanac: AlmanacFace) -> str:
         """The job and its state."""
         job = almanac.job(self.job_id)
-        return f"{job.title}: {phrases.state(job, almanac.on)}" if job else ""
+        return f"{job.title}: {states.words(job, almanac.on)}" if job else ""
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Everything known of it, line by line."""

@@ -11,7 +11,7 @@ from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.told import titled
-from leafturn_tui.text import phrases
+from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
@@ -77,7 +77,7 @@ def _jobs(almanac: AlmanacFace, card: PlantCard, width: int) -> list[Row]:
         job = almanac.job(job_id)
         if job is None:
             continue
-        said = f"{phrases.state(job, almanac.on)}: {job.title}, best {phrases.likely(job.best, almanac.on)}"
+        said = f"{states.words(job, almanac.on)}: {job.title}, best {phrases.likely(job.best, almanac.on)}"
         first = paragraph(said, width, most=1)[0]
         rows.append(Row(first.pieces, job.id, job.why[0] if job.why else "", card.id))
     return rows or [r for s in almanac.why_plant(card.id)[:3] for r in paragraph(s, width)]

@@ -5,27 +5,49 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from leafturn.base.tunables import Numbers
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
+from leafturn_tui.charts.chance_bar import chance_bar, enough_mark
 from leafturn_tui.charts.years_ahead import year_head, year_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.pages.partner_remedies import be_content, choose_remedy
+from leafturn_tui.pages.partner_story import story_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.partners import QUESTION
 from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences, spare_words
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, heading, paragraph, piece
+from leafturn_tui.text.layout import MARGINS, Piece, Row, cut, fit, heading, paragraph, piece, row
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-REASON_FROM = 76
-CROP_FROM = 96
-RANGE_FROM = 116
-STANDINGS = {"lacks": "lacks now", "thin": "thin", "served": "served"}
+NAME = 15  # cells of a name and a blank
+CHANCE = 13  # of a chance in words and a blank
+LEAST_LINK = 12
+LONG, SHORT = 20, 10  # cells of a bar
+STANDINGS = {"lacks": "lack one", "thin": "thin", "served": "well served"}
+TONES = {"lacks": "amber", "thin": "amber"}
+
+
+def _head(title: str, standing: str, count: int, mark: str) -> Row:
+    """The head of a group with how many stand in it, and over the first bars where they are enough."""
+    said = Piece(f"{title} ", "*amber" if standing in TONES else "*well")
+    rest = fit(str(count), NAME + 1 - len(said.text)) + mark
+    return row(said, Piece(rest.rstrip(), "dim"))
+
+
+def bar_cells(width: int) -> int:
+    """Cells of a bar: two a spring, one where there is little room."""
+    return LONG if width >= NAME + LONG + CHANCE else SHORT
+
+
+def enough_from(almanac: AlmanacFace) -> float:
+    """The chance from which on a tree counts as served, as the rules have it."""
+    return Numbers(almanac.garden.rules)["partner_thin_below"]
 
 
 class PartnersPage(Page, key="3", question=QUESTION):
@@ -46,6 +68,24 @@ class PartnersPage(Page, key="3", question=QUESTION):
     def _turn(self, desk: Host) -> None:
         self.by_year = not self.by_year
 
+    def sum(self, almanac: AlmanacFace) -> str:
+        """How many lack a partner, and for how many of them something is decided."""
+        return lacking_words(almanac)
+
+    def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
+        """Trees that lack a partner and have no answer yet."""
+        lacking = [r.plant for r in almanac.partners() if r.standing == "lacks"]
+        return sum(plant not in almanac.answers() for plant in lacking), "amber"
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """What the bars tell, and from where on they are enough."""
+        if self.by_year or not almanac.partners():
+            return []
+        cells = bar_cells(width)
+        bar = "sets fruit in springs of 10" if cells > SHORT else "of 10 springs"
+        line = "  " + fit("tree", NAME) + fit(bar, cells + 1 + CHANCE) + "the weakest link"
+        return [Row((Piece(cut(line, width + 2), "dim"),))]
+
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The years above their figures."""
         years = next(([year for year, _ in r.by_year] for r in almanac.partners() if r.by_year), [])
@@ -60,10 +100,11 @@ class PartnersPage(Page, key="3", question=QUESTION):
         wanting = [r for r in reviews if r.standing in STANDINGS]
         made = year_rows(wanting, width) if self.by_year else self._lines(wanting, almanac, width)
         lines = dict(zip([r.plant for r in wanting], made, strict=True))
-        rows = []
+        rows: list[Row] = []
         for standing, title in STANDINGS.items():
             group = [lines[r.plant] for r in wanting if r.standing == standing]
-            rows += [heading(title), *group] if group else []
+            mark = "" if rows or self.by_year else enough_mark(enough_from(almanac), bar_cells(width))
+            rows += [_head(title, standing, len(group), mark), *group] if group else []
         alone = [r.plant for r in reviews if r.standing == "needs none"]
         if alone:
             rows += [heading("needs none"), *paragraph(", ".join(alone), width, indent=1, hang=0)]
@@ -72,45 +113,38 @@ class PartnersPage(Page, key="3", question=QUESTION):
             return first_lines(width)
         return rows or paragraph("No plant in the garden file has a kind that needs a partner.", width)
 
-    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """What the figures by year mean, or how far the review has come."""
-        if self.by_year:
-            said = "chance in ten of enough pollen if nothing is done; - less than 1 in 20"
-            return paragraph(said, width - 1, "quiet", indent=1)
-        lacking = [r.plant for r in almanac.partners() if r.standing == "lacks"]
-        answered = sum(plant in almanac.answers() for plant in lacking)
-        if not lacking:
+    def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
+        """What the figures by year mean."""
+        if not self.by_year:
             return []
-        if answered == len(lacking):
-            said = "every tree that lacks a partner has an answer"
-        else:
-            said = f"{answered} of {len(lacking)} that lack a partner have an answer"
+        said = "chance in ten of enough pollen if nothing is done; - less than 1 in 20"
         return paragraph(said, width - 1, "quiet", indent=1)
 
     def _lines(self, reviews: list[TreeReview], almanac: AlmanacFace, width: int) -> list[Row]:
-        shape = [Column(22, 10), Column(12, 9)]
-        if width + MARGINS >= CROP_FROM:
-            shape += [Column(15, 8)]
-        if width + MARGINS >= RANGE_FROM:
-            shape += [Column(24, 9)]
-        if width + MARGINS >= REASON_FROM:
-            shape.append(Column())
-        answers, on = almanac.answers(), almanac.on
-        table = [self._cells(r, answers.get(r.plant), width)[: len(shape)] for r in reviews]
-        laid = columns(table, shape, width)
-        return [
-            Row(line, r.plant, _summary(r, answers.get(r.plant), on), r.plant)
-            for r, line in zip(reviews, laid, strict=True)
-        ]
+        """Name, bar, chance in words, and the weakest link or what was answered."""
+        answers, enough = almanac.answers(), enough_from(almanac)
+        rows: list[Row] = []
+        for review in reviews:
+            answer = answers.get(review.plant)
+            said = answer_words(answer) if answer else review.weakest
+            cells = bar_cells(width)
+            left = (
+                Piece(fit(piece(review.plant).text, NAME - 1) + " "),
+                *chance_bar(review.low, review.adequacy, review.high, cells, enough),
+                Piece(" " + fit(_chance(review), CHANCE), TONES.get(review.standing, "")),
+            )
+            room = width - NAME - cells - 1 - CHANCE
+            last = (
+                (Piece(cut(piece(said).text, room), "dim" if answer else ""),) if room >= LEAST_LINK else ()
+            )
+            summary = _summary(review, answer, almanac.on)
+            rows.append(Row((*left, *last), review.plant, summary, review.plant))
+        return rows
 
-    def _cells(self, review: TreeReview, answer: Answer | None, width: int) -> list[Piece]:
-        said = answer_words(answer) if answer else review.weakest + ("; guess" if review.guessed else "")
-        cells = [piece(review.plant), piece(_chance(review), review.standing)]
-        if width + MARGINS >= CROP_FROM:
-            cells.append(piece("" if review.crop is None else f"crop {phrases.chance(review.crop)}"))
-        if width + MARGINS >= RANGE_FROM:
-            cells.append(piece(phrases.chance_range(review.low, review.high), "quiet"))
-        return [*cells, piece(said)]
+    def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
+        """The weakest link, what would help with its chance, the years ahead, and the rest."""
+        review = review_of(almanac, row.key)
+        return [] if review is None else story_rows(review, almanac, width)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The weakest link, then everything else that counts."""
@@ -122,6 +156,18 @@ class PartnersPage(Page, key="3", question=QUESTION):
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The tree's page: its partners one by one."""
         return OneTree(row.key) if review_of(almanac, row.key) else None
+
+
+def lacking_words(almanac: AlmanacFace) -> str:
+    """ "9 lack one; you have not yet decided for any"."""
+    lacking = [r.plant for r in almanac.partners() if r.standing == "lacks"]
+    answered = sum(plant in almanac.answers() for plant in lacking)
+    if not lacking:
+        return "none lacks one"
+    if answered == len(lacking):
+        return f"{len(lacking)} lack one; each has your answer"
+    decided = f"you have decided for {answered} of them" if answered else "not yet decided for any"
+    return f"{len(lacking)} lack one; {decided}"
 
 
 def _chance(review: TreeReview) -> str:

@@ -14,13 +14,13 @@ from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.other_gardens import other_garden_rows
 from leafturn_tui.pages.reasons import why_sheet
-from leafturn_tui.pages.round_lines import key_of, line_rows
+from leafturn_tui.pages.round_lines import heads, key_of, line_rows
 from leafturn_tui.pages.several_jobs import SeveralJobs
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.round import QUESTION
-from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Row, longest, paragraph
+from leafturn_tui.text import phrases, states
+from leafturn_tui.text.layout import BLANK, Row, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -42,6 +42,19 @@ class RoundPage(Page, key="1", question=QUESTION):
         """The question, and whose jobs are shown."""
         return self.question.words(self.helper)
 
+    def sum(self, almanac: AlmanacFace) -> str:
+        """Hours against hands."""
+        return phrases.hours_sum(self._round(almanac))
+
+    def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
+        """Lines that want hands this week; red if a night would take something."""
+        week = [s for line in almanac.round().lines if (s := states.shown(line, almanac.on)).this_week]
+        return len(week), "harm" if states.TONIGHT in week else "amber"
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """When, what and where, by when, how long."""
+        return [heads(width)]
+
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Faults, and what else deserves a line on top."""
         notice = [
@@ -60,10 +73,10 @@ class RoundPage(Page, key="1", question=QUESTION):
         rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width)
         return rows if self.helper else rows + other_garden_rows(almanac, width)
 
-    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """Hours against hands, what nobody can do, and the walk."""
+    def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
+        """What nobody can do, and the walk."""
         the_round = self._round(almanac)
-        said = [longest(phrases.hours_lines(the_round), width - 1)]
+        said = []
         if the_round.beyond_reach:
             said.append(phrases.reach_line(the_round))
         if walk := phrases.walk_line(the_round):

@@ -1,19 +1,19 @@
-"""The lines of the round as rows: state, what, where, who, minutes, and the reason where there is room."""
+"""The lines of the round as rows: what wants hands this week in two rows each, all else in one."""
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Sequence
 
+from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.tasks.model import DUE, Job, Line
-from leafturn_tui.safe_text import ELLIPSIS
-from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, cut, piece
+from leafturn_tui.text import phrases, states
+from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, piece, wrap
 
-REASON_FROM = 150
-WHOLE_PLACE_FROM = 120
-MINUTES_FROM = 72
-ONE_LINE_UNDER = 60
+STATE = 11  # cells of sign, state word and a blank
+BEST_BY, TIME = 10, 8
+FEW = 60  # columns under which neither day nor time is shown
+SOME = 72  # and under which the time is not
 
 
 def key_of(line: Line) -> str:
@@ -21,10 +21,16 @@ def key_of(line: Line) -> str:
     return line.jobs[0].id if len(line.jobs) == 1 else f"{line.jobs[0].id} and others, {line.state}"
 
 
-def line_rows(lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
-    """One row a line of the round.
+def heads(width: int) -> Row:
+    """The heads over the columns."""
+    ends = _ends("best by", "time", width)
+    what = width - STATE - sum(len(p.text) for p in ends)
+    return Row((Piece("  "), Piece(fit("when", STATE), "dim"), Piece(fit("what, and where", what), "dim"), *(
+        Piece(p.text, "dim") for p in ends)))  # fmt: skip
 
-    The line under the bar is told in full where the list has cut it.
+
+def line_rows(lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
+    """The rows of some lines of the round: this week's, what is coming, the rest, a blank row between.
 
     Parameters
     ----------
@@ -34,26 +40,15 @@ def line_rows(lines: Sequence[Line], beyond: Collection[str], on: dt.date, width
     on : date
     width : int [cells]
     """
-    whole = width + MARGINS
-    if whole < ONE_LINE_UNDER:
-        pieces = [_one_line(line, on, width) for line in lines]
-    else:
-        shape = [
-            Column(14, 14),
-            Column(56, 24 if whole >= MINUTES_FROM else 16),
-            Column(32, 10, gives=2),
-            Column(26, 13, gives=1),
-        ]
-        if whole >= MINUTES_FROM:
-            shape.append(Column(8, 8, right=True))
-        if whole >= REASON_FROM:
-            shape.append(Column(200, 12, gives=3))
-        table = [_cells(line, on, whole, beyond)[: len(shape)] for line in lines]
-        pieces = columns(table, shape, width)
-    return [
-        Row(shown, key=key_of(line), why=_why(line, shown), plant=line.jobs[0].plant)
-        for line, shown in zip(lines, pieces, strict=True)
-    ]
+    rows: list[Row] = []
+    before = None
+    for line in sorted(lines, key=lambda line: _part(line, on)):
+        part = _part(line, on)
+        if before is not None and part != before:
+            rows.append(BLANK)
+        before = part
+        rows += _rows(line, beyond, on, width)
+    return rows
 
 
 def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
@@ -73,31 +68,84 @@ def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
     ]
 
 
-def _cells(line: Line, on: dt.date, whole: int, beyond: Collection[str]) -> list[Piece]:
-    minutes = "" if line.state in ("held", "passed", "done", "let go") else phrases.minutes(line.minutes)
-    said = phrases.line_state(line, on)
-    tone = "late" if said == "due today" else "soon" if line.state == "can wait" else line.state
-    where = line.where if whole >= WHOLE_PLACE_FROM else phrases.short_place(line.where)
-    why = line.dearest.why[0] if line.dearest.why else ""
-    return [
-        piece(said, tone), piece(line.title, "quiet" if line.state == "done" else ""),
-        piece(where), piece(phrases.line_whose(line, on, beyond)), piece(minutes), piece(why, "quiet"),
-    ]  # fmt: skip
+def _part(line: Line, on: dt.date) -> int:
+    """0 for this week, tonight first of all; 1 for what is coming, 2 for the rest."""
+    shown = states.shown(line, on)
+    if shown.this_week:
+        return 0
+    return 1 if line.state in ("soon", "not yet") else 2
 
 
-def _one_line(line: Line, on: dt.date, width: int) -> tuple[Piece, ...]:
-    said = phrases.line_state(line, on)
-    rest = piece(f", {line.title}" + (f", {line.where}" if line.where else "")).text
-    tone = "soon" if line.state == "can wait" else line.state
-    return Piece(said, tone), Piece(cut(rest, width - len(said)))
-
-
-def _why(line: Line, shown: tuple[Piece, ...]) -> str:
-    """The first reason; before it the line and its place where the list has cut them."""
+def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
+    """The title, wrapped, with day and time; below it, for this week's, where and who."""
+    shown = states.shown(line, on)
+    ends = _ends(_best_by(line, on), _time(line), width)
+    room = width - STATE - sum(len(p.text) for p in ends)
+    title = wrap(piece(line.title).text, room) if shown.this_week else [cut(piece(line.title).text, room)]
+    tone = "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
+    first = (*_state(shown), Piece(fit(title[0], room), tone), *ends)
     job = line.dearest
-    said = job.why[0] if job.why else ""
-    if len(line.jobs) > 1:
-        return f"{line.title}: Enter lists them. {job.title}: {said}"
-    if any(p.text.rstrip().endswith(ELLIPSIS) for p in shown[:6]):
-        return f"{line.title}, {line.where}: {said}"
-    return said
+    why = job.why[0] if job.why else ""
+    if len(line.jobs) > 1 and line.state != "can wait":
+        why = f"{job.title}: {why}"
+    rows = [Row(first, key=key_of(line), why=why, plant=line.jobs[0].plant)]
+    indent = Piece(" " * STATE)
+    rows += [Row((indent, Piece(more, tone)), joined=True) for more in title[1:]]
+    if shown.this_week:
+        whose = phrases.line_whose(line, on, beyond)
+        place = " · ".join(part for part in (line.where, whose) if part)
+        rows += [
+            Row((indent, Piece(said, "dim")), joined=True)
+            for said in wrap(piece(place).text, width - STATE)
+            if said
+        ]
+    return rows
+
+
+def _state(shown: states.Shown) -> tuple[Piece, ...]:
+    if shown is states.TONIGHT:
+        said = shown.sign + shown.word
+        return Piece(said, shown.tone), Piece(" " * (STATE - len(said)))
+    return Piece(f"{shown.sign} ", shown.tone), Piece(fit(shown.word, STATE - 2), shown.tone)
+
+
+def _ends(day: str, time: str, width: int) -> tuple[Piece, ...]:
+    """The two columns at the right, as far as there is room for them."""
+    whole = width + MARGINS
+    ends = []
+    if whole >= FEW:
+        ends.append(Piece(fit(day, BEST_BY + 1, right=True), "" if day.startswith("by") else "dim"))
+    if whole >= SOME:
+        ends.append(Piece(fit(time, TIME + 1, right=True), "dim" if not time else ""))
+    return tuple(ends)
+
+
+def _best_by(line: Line, on: dt.date) -> str:
+    """The last good day of what wants hands now; the first of what comes; the end of a wait."""
+    job = line.dearest
+    match line.state:
+        case "due":
+            close = min((j.close.likely for j in line.jobs if j.close.likely), default=None)
+            return "" if close is None or close == on else f"by {phrases.day(close)}"
+        case "soon" | "not yet":
+            opens = [j.open.likely for j in line.jobs if j.open.likely]
+            return phrases.day(min(opens)) if opens else ""
+        case "held":
+            ends = {j.hold.until for j in line.jobs if j.hold is not None}
+            return _one_day(ends)
+        case "can wait":
+            return _one_day({min((j.wait_until for j in line.jobs if j.wait_until), default=None)})
+        case "late" | "passed":
+            ended = job.close.likely
+            return SHORT_MONTHS[ended.month - 1] if ended and line.state == "passed" else phrases.day(ended)
+        case _:
+            return ""
+
+
+def _one_day(days: Collection[dt.date | None]) -> str:
+    day = next(iter(days)) if len(days) == 1 else None
+    return phrases.day(day) if day else ""
+
+
+def _time(line: Line) -> str:
+    return "" if line.state in ("passed", "done", "let go") else phrases.minutes(line.minutes)

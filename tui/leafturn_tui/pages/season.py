@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
+from leafturn.answers.frost import Frost
 from leafturn.answers.season import Season
+from leafturn.answers.season_days import PlantDays
+from leafturn.base.day_words import near_day
 from leafturn.bloom.model import SeasonEvent
-from leafturn_tui.charts.season_weeks import Weeks, week_marks
+from leafturn_tui.charts.heat_curve import apart, curve_rows
+from leafturn_tui.charts.season_strip import DAY, DAYS, NAME, Span, frost_row, head_row, rows_of
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
@@ -21,84 +28,97 @@ from leafturn_tui.text.layout import (
     Piece,
     Row,
     columns,
-    fit,
     heading,
     paragraph,
     piece,
+    row,
 )
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-NAME = 15  # cells of a plant's name beside the strip
-DATE = 7  # a gap and "30 May" after it
 BASIS_FROM = 80
 USUAL_FROM = 60
+HEAT_ROWS = 12
+SIDES = NAME + DAY  # cells beside a strip
+VIEWS = {"strip": "by day", "year": "the year", "list": "dates", "heat": "heat"}
 
 
 class SeasonPage(Page, key="2", question=QUESTION):
     """What is coming, and when?"""
 
+    list_width = SIDES + DAYS + MARGINS
+
     def __init__(self) -> None:
-        self.as_list = False
+        self.view = "strip"
 
     def keys(self) -> tuple[Key, ...]:
-        """The other view."""
-        other = "by week" if self.as_list else "list of dates"
-        return (Key("v", other, "the season as a strip by week or as a list of dates", self._turn),)
+        """The other views."""
+        return (
+            self._key("v", "heat", "how far the year is: its heat beside past years, or the strip"),
+            self._key("y", "year", "the year by weeks, or eight weeks by days"),
+            self._key("i", "list", "the dates of all that comes as a list, or the strip"),
+        )
 
-    def _turn(self, desk: Host) -> None:
-        self.as_list = not self.as_list
+    def _key(self, name: str, view: str, what: str) -> Key:
+        other = "strip" if self.view == view else view
+        return Key(name, VIEWS[other], what, partial(self._turn, other))
+
+    def _turn(self, view: str, desk: Host) -> None:
+        self.view = view
         desk.start_over()
 
-    def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """The months above the strip."""
-        if self.as_list:
+    def sum(self, almanac: AlmanacFace) -> str:
+        """What opens next."""
+        return next_words(almanac)
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """The dates over the strip, and the frost under them."""
+        if self.view in ("list", "heat"):
             return []
-        weeks = _weeks(almanac, width - MARGINS)
-        return [
-            Row((Piece("  " + fit("", NAME + 1)), Piece(weeks.months(), "heading"))),
-            Row((Piece("  " + fit("now", NAME + 1)), Piece(weeks.marker(almanac.on)))),
-        ]
+        days, span = almanac.season_days(), self._span(almanac, width)
+        frost = almanac.season().frost
+        last = frost.last if (frost.last.late or almanac.on) >= almanac.on else frost.first
+        said = phrases.day(last.likely) if last.likely else ""
+        rows = [head_row(span), frost_row(days, span, _marks(frost, almanac.on), said)]
+        return [Row((Piece("  "), *row.pieces)) for row in rows]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """A line a plant, or a line an event."""
+        """A line a plant, or a line an event; below them frost and notes in words. Or the curve of heat."""
         season = almanac.season()
-        rows = self._dates(almanac, season, width) if self.as_list else self._strip(almanac, season, width)
+        if self.view == "heat":
+            return heat_rows(almanac, width)
+        lay = self._dates if self.view == "list" else self._strip
+        rows = lay(almanac, season, width)
         rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
         for number, line in enumerate((*frost_lines(season, almanac.on), *chill_lines(season))):
             rows += paragraph(line, width, key=f"frost {number}")
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
-    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """What the letters mean."""
-        if self.as_list:
-            return []
-        said = "b in flower, B full, h picking, . may be; = frost likely, - frost may be"
-        return paragraph(said, width - 1, "quiet", indent=1)
+    def _span(self, almanac: AlmanacFace, width: int) -> Span:
+        room = width - SIDES
+        if self.view == "strip":
+            return Span.of_weeks(almanac.on, room)
+        days = almanac.season_days()
+        return Span.of_year(days.first, len(days.frost), almanac.on, room)
 
     def _strip(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
-        weeks = _weeks(almanac, width)
+        days, span = almanac.season_days(), self._span(almanac, width)
         by_plant: dict[str, list[SeasonEvent]] = {}
         for event in sorted(season.events, key=_when):
             by_plant.setdefault(event.plant, []).append(event)
-        frost = season.frost
-        last = phrases.day(frost.last.likely) if frost.last.likely else ""
-        rows = [
-            Row(
-                (Piece(fit("frost", NAME + 1)), Piece(weeks.frost(frost)), Piece(f" {last}")),
-                key="frost",
-                why=_frost_words(season, almanac.on),
-            )
-        ]
-        for plant, events in by_plant.items():
-            name = Piece(fit(piece(plant).text, NAME) + " ")
-            marks = Piece(fit(week_marks(weeks, events), weeks.count))
-            after = Piece(" " + phrases.day(_date(_next(events, almanac.on))))
-            rows.append(Row((name, marks, after), plant, _plant_words(plant, events, almanac.on), plant))
-        return rows
+
+        def told(plant: PlantDays, row: Row) -> Row:
+            why = _plant_words(plant.plant, by_plant.get(plant.plant, []), almanac.on)
+            return replace(row, key=plant.plant, why=why, plant=plant.plant)
+
+        rows = rows_of(days, span, told, _marks(season.frost, almanac.on))
+        unseen = len(days.plants) - sum(bool(row.key) for row in rows)
+        if unseen:
+            rows += [BLANK, row(Piece(f"{phrases.count(unseen, 'plant')} more, over or later", "dim"))]
+        return rows or paragraph("No plant here is known to flower or to be picked this season.", width)
 
     def _dates(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         events = sorted(season.events, key=_when)
@@ -145,8 +165,43 @@ def _key(event: SeasonEvent) -> str:
     return f"{event.plant} {event.event}"
 
 
-def _weeks(almanac: AlmanacFace, width: int) -> Weeks:
-    return Weeks.of_season(almanac.on, almanac.garden.place.southern, width - NAME - 1 - DATE)
+def next_words(almanac: AlmanacFace) -> str:
+    """ "next: comice-1 and 2 more, about 23 Apr"; what is noted as open already is not told."""
+    opens = _to_open(almanac)
+    if not opens:
+        return ""
+    first = opens[0][0]
+    names = [plant for day, plant in opens if (day - first).days <= 1]
+    more = f" and {len(names) - 1} more" if len(names) > 2 else f" and {names[1]}" if len(names) == 2 else ""
+    return f"next: {names[0]}{more}, about {near_day(first, almanac.on)}"
+
+
+def heat_rows(almanac: AlmanacFace, width: int) -> list[Row]:
+    """The curve of heat with the next blooms on it, and what it means."""
+    heat = almanac.heading().heat
+    title = f"heat above {heat.base:.0f} C since {phrases.day(almanac.heat_course().first)}"
+    said = (
+        f"{title}: {phrases.count(round(heat.to_date), 'degree-day')}; usual for today {round(heat.normal)}"
+    )
+    blooms = apart(_to_open(almanac), almanac.on)
+    rows = curve_rows(almanac.heat_course(), blooms, almanac.on, width, HEAT_ROWS)
+    meaning = "The band holds 8 past years of 10; dots ahead are this year as it may go on."
+    return [*paragraph(said, width, "dim"), *rows, *paragraph(meaning, width, "dim")]
+
+
+def _to_open(almanac: AlmanacFace) -> list[tuple[dt.date, str]]:
+    """What is still to open, soonest first."""
+    return sorted(
+        (e.when.likely, e.plant)
+        for e in almanac.season().events
+        if e.event == "first open" and not e.observed and e.when.likely and e.when.likely >= almanac.on
+    )
+
+
+def _marks(frost: Frost, on: dt.date) -> Sequence[dt.date | None]:
+    """The days of the next frost that are marked without colour."""
+    when = frost.last if (frost.last.late or on) >= on else frost.first
+    return (when.likely, when.late)
 
 
 def _date(event: SeasonEvent) -> dt.date | None:
@@ -155,10 +210,6 @@ def _date(event: SeasonEvent) -> dt.date | None:
 
 def _when(event: SeasonEvent) -> dt.date:
     return _date(event) or event.when.early or dt.date.max
-
-
-def _next(events: list[SeasonEvent], on: dt.date) -> SeasonEvent:
-    return next((e for e in events if (_date(e) or dt.date.min) >= on), events[-1])
 
 
 def _plant_words(plant: str, events: list[SeasonEvent], on: dt.date) -> str:

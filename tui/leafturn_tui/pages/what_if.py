@@ -54,7 +54,7 @@ class WhatIfPage(Page):
             rows += _side_by_side(label, cells, width)
         return rows
 
-    def below(self, almanac: AlmanacFace, width: int) -> list[Row]:
+    def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """Whom to ask first."""
         return paragraph(almanac.canopy().caution, width - 1, indent=1, most=2)
 

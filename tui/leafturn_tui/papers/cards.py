@@ -51,9 +51,9 @@ def file_name(almanac: AlmanacFace, what: str) -> str:
 
 
 def _safety(almanac: AlmanacFace) -> list[str]:
-    care = almanac.care()
+    found = almanac.heed()
     entries = tuple(line.entry for line in reversed(almanac.book()) if not line.taken_back)
-    said = [(line.plant, line.says) for line in care.falls]
+    said = [(line.plant, line.says) for line in found.falls]
     named = {plant for plant, _ in said}
     said += [
         (p.id, f"{p.id} is {p.state}.")
@@ -61,5 +61,5 @@ def _safety(almanac: AlmanacFace) -> list[str]:
         if p.state in ("declining", "dead standing") and p.id not in named
     ]
     return safety_log(
-        almanac.garden.place.name, watched(said, entries, almanac.jobs()), care.calls, almanac.on, safe_text
+        almanac.garden.place.name, watched(said, entries, almanac.jobs()), found.calls, almanac.on, safe_text
     )

@@ -77,14 +77,14 @@ def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:
 
 
 def _dangers(almanac: AlmanacFace) -> Iterator[str]:
-    care = almanac.care()
-    yield from (line.says for line in care.falls)
-    yield from (line.says for line in care.look_alikes)
-    yield from (line.says for line in care.juglone if line.suffers != "not known")
-    unknown = sorted({line.plant for line in care.juglone if line.suffers == "not known"})
+    found = almanac.heed()
+    yield from (line.says for line in found.falls)
+    yield from (line.says for line in found.look_alikes)
+    yield from (line.says for line in found.juglone if line.suffers != "not known")
+    unknown = sorted({line.plant for line in found.juglone if line.suffers == "not known"})
     if unknown:
         yield f"Within reach of such roots, and not known to bear or to suffer them: {', '.join(unknown)}."
-    yield from care.calls
+    yield from found.calls
 
 
 def _partners(almanac: AlmanacFace) -> Iterator[str]:

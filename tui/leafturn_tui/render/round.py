@@ -9,7 +9,7 @@ from leafturn_tui.render.parts.gardens import titles
 from leafturn_tui.render.parts.heading import LONG, first_plant, season_line
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, early_late, fields
-from leafturn_tui.text import phrases
+from leafturn_tui.text import phrases, states
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -87,7 +87,7 @@ def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) ->
     if len(line.jobs) == 1:
         yield from _job(line.jobs[0], almanac, "", beyond, of)
         return
-    state, whose = phrases.line_state(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
+    state, whose = states.line_words(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
     yield _head(line, state, whose)
     for job in line.jobs:
         who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
@@ -105,7 +105,7 @@ def _head(said: Job | Line, state: str, whose: str, more: str = "") -> str:
 
 
 def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], of: str) -> Iterator[str]:
-    yield _head(job, phrases.state(job, almanac.on), phrases.whose(job, almanac.on, beyond), more)
+    yield _head(job, states.words(job, almanac.on), phrases.whose(job, almanac.on, beyond), more)
     if job.why:
         yield f"    {job.why[0]}"
     if len(job.members) > 1:

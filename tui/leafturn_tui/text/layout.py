@@ -42,12 +42,15 @@ class Row:
         The sentence shown under the list while the bar is here.
     plant : str
         Id of the plant or heap the line is about, if any.
+    joined : bool
+        Whether it belongs to the line above and is under the bar with it.
     """
 
     pieces: tuple[Piece, ...]
     key: str = ""
     why: str = ""
     plant: str = ""
+    joined: bool = False
 
     @property
     def text(self) -> str:

@@ -81,24 +81,6 @@ def metres(distance: float) -> str:
     return f"{two_figures(distance)} m" if abs(distance) < 10 else f"{round(distance)} m"
 
 
-def state(job: Job, on: dt.date) -> str:
-    """The word for a job's state, with its days where days matter."""
-    if job.state == "late" and job.days_late > 0:
-        return f"late {count(job.days_late, 'day')}"
-    if job.state == "due" and job.close.likely == on:
-        return "due today"
-    return job.state
-
-
-def line_state(line: Line, on: dt.date) -> str:
-    """The word for a line of the round, with its days where days matter."""
-    if line.state == "late" and line.days_late > 0:
-        return f"late {count(line.days_late, 'day')}"
-    if line.state == "due" and all(job.close.likely == on for job in line.jobs):
-        return "due today"
-    return line.state
-
-
 def line_whose(line: Line, on: dt.date, beyond: Collection[str] = ()) -> str:
     """Who does what a line tells; for what can wait, until when."""
     if line.state == "can wait":
@@ -135,6 +117,14 @@ def short_place(where: str) -> str:
     return where.removesuffix(" of the gate").replace(" from the gate", " from gate").removeprefix("round ")
 
 
+def hours_sum(the_round: Round) -> str:
+    """The week's work and the hours at hand, "59 min of work; 12 h at hand"."""
+    at_hand = f"{hours(the_round.hours_available)} at hand"
+    if the_round.hours_needed * 60 < 0.5:
+        return f"nothing now; {at_hand}"
+    return f"{hours(the_round.hours_needed)} of work; {at_hand}"
+
+
 def hours_line(the_round: Round) -> str:
     """The week's work against the hours at hand, and each helper's share."""
     return hours_lines(the_round)[0]
@@ -144,7 +134,7 @@ def hours_lines(the_round: Round) -> list[str]:
     """The same in ever fewer words."""
     if the_round.hours_needed * 60 < 0.5:
         return [f"nothing needs hands now; {hours(the_round.hours_available)} at hand"]
-    said = f"needs {hours(the_round.hours_needed)} of {hours(the_round.hours_available)}"
+    said = hours_sum(the_round)
     loads = [load for load in the_round.helpers if load.minutes > 0]
     whole = [
         f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_available)}" for load in loads

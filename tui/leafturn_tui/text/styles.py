@@ -1,45 +1,108 @@
-"""How a tone looks. Words carry every meaning; a tone only repeats it.
+"""How a tone looks: in true colour, in 256 or 16 colours, or in none. Words carry every meaning; a tone
+only repeats it.
 
-Only the terminal's own sixteen colours are used, so that a light and a dark screen both stay
-readable, and none at all where `NO_COLOR` is set.
+A tone is written as tokens of the palette: `cold`, `*harm` (bold), `ink on frost2` (on a ground). `accent`
+is the colour of the season. Pictures may mix colours of their own: `#3a5b2c on #1d2318`.
 """
 
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 
+from rich.color import Color
 from rich.style import Style
 
-PLAIN = {
-    "cursor": Style(reverse=True),
-    "heading": Style(bold=True),
-    "question": Style(bold=True),
-    "bar": Style(bold=True),
-    "key": Style(bold=True),
-    "late": Style(bold=True),
-    "due": Style(bold=True),
-    "lacks": Style(bold=True),
-    "fault": Style(bold=True),
-}
-
-COLOURED = PLAIN | {
-    "late": Style(bold=True, color="red"),
-    "lacks": Style(bold=True, color="red"),
-    "fault": Style(bold=True, color="red"),
-    "held": Style(color="magenta"),
-    "thin": Style(color="magenta"),
-    "done": Style(color="green"),
-    "served": Style(color="green"),
-}
+from leafturn_tui.text.palette import COLOURS, GROUNDS, MEANS
 
 NOTHING = Style()
+REVERSED = ("accent", "harm_fill")  # grounds that stay visible without colour
+SEASONS = ("winter", "winter", "spring", "spring", "spring", "summer", "summer", "summer", "autumn", "autumn",
+           "autumn", "winter")  # fmt: skip
+LOOKS = ("dark", "light", "none")
 
 
 def wants_colour() -> bool:
     """Whether colours may be used (https://no-color.org: set and not empty means no)."""
-    return not os.environ.get("NO_COLOR")
+    return not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
-def tones(colour: bool) -> dict[str, Style]:
-    """Style by tone."""
-    return COLOURED if colour else PLAIN
+def wished_look(environ: Mapping[str, str]) -> str:
+    """What LEAFTURN_LOOK asks for, else what COLORFGBG says of the screen, else dark.
+
+    COLORFGBG is set by several terminals to the numbers of text and ground; 7 and 15 are light grounds.
+    """
+    asked = environ.get("LEAFTURN_LOOK", "").strip().lower()
+    if asked in LOOKS:
+        return asked
+    return "light" if environ.get("COLORFGBG", "").rpartition(";")[2] in ("7", "15") else "dark"
+
+
+def season_of(month: int, southern: bool) -> str:
+    """The meteorological season of a month: spring, summer, autumn or winter."""
+    return SEASONS[(month - 1 + 6 * southern) % 12]
+
+
+class Look:
+    """Gives the style of a tone.
+
+    Parameters
+    ----------
+    name : str
+        `dark`, `light` or `none`.
+    depth : str
+        What the terminal shows: `truecolor`, `256`, `standard` (16) or `none`.
+    season : str
+        Which colour the accent is.
+    """
+
+    def __init__(self, name: str = "none", depth: str = "truecolor", season: str = "spring") -> None:
+        self.name = "none" if depth == "none" else name
+        self.depth = depth
+        self.season = season
+        self._kept: dict[str, Style] = {}
+
+    def turn(self, season: str) -> None:
+        """Let the accent be that of another season."""
+        if season != self.season:
+            self.season = season
+            self._kept = {}
+
+    @property
+    def page(self) -> Style:
+        """Ink on the page's ground; nothing where the terminal's own ground is kept."""
+        return self.style("ink on ground")
+
+    def style(self, tone: str) -> Style:
+        """The style of a tone; one that is not known is plain."""
+        known = self._kept.get(tone)
+        if known is None:
+            known = self._kept[tone] = self._made(tone)
+        return known
+
+    def _made(self, tone: str) -> Style:
+        front, _, ground = MEANS.get(tone, tone).partition(" on ")
+        if front == "cursor":
+            return Style(reverse=True)
+        bold = front.startswith("*")
+        front = front.removeprefix("*")
+        if self.name == "none":
+            return Style(bold=bold or None, reverse=True if ground in REVERSED else None)
+        return Style(bold=bold or None, color=self._colour(front), bgcolor=self._colour(ground))
+
+    def _colour(self, token: str) -> Color | None:
+        if token.startswith("#"):
+            return Color.parse(token) if self.depth != "standard" else None
+        colour = COLOURS.get(self.season if token == "accent" else token)
+        if colour is None:
+            return None
+        if self.depth == "standard":
+            return Color.parse(colour.of_16) if colour.of_16 else None
+        if self.depth == "256" and self.name == "dark":
+            return Color.parse(f"color({colour.of_256})")
+        return Color.parse(colour.dark if self.name == "dark" else colour.light)
+
+
+def grounds() -> tuple[str, ...]:
+    """The tokens that text can stand on."""
+    return tuple(name for name in GROUNDS if name != "harm_fill")

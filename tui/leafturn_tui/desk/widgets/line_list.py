@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
-from rich.style import Style
 from textual import events
 from textual.geometry import Region, Size
 from textual.scroll_view import ScrollView
@@ -12,6 +11,7 @@ from textual.strip import Strip
 
 from leafturn_tui.desk.widgets.lines import strip_of
 from leafturn_tui.text.layout import Piece, Row
+from leafturn_tui.text.styles import Look
 
 
 class LineList(ScrollView, can_focus=False):
@@ -19,9 +19,9 @@ class LineList(ScrollView, can_focus=False):
 
     DEFAULT_CSS = "LineList { height: 1fr; scrollbar-size: 0 0; overflow-x: hidden; }"
 
-    def __init__(self, styles: Mapping[str, Style], id: str, on_view: Callable[[], None]) -> None:
+    def __init__(self, look: Look, id: str, on_view: Callable[[], None]) -> None:
         super().__init__(id=id)
-        self._look = styles
+        self._look = look
         self._on_view = on_view
         self._rows: Sequence[Row] = ()
         self._stops: list[int] = []
@@ -58,7 +58,14 @@ class LineList(ScrollView, can_focus=False):
         self.at = self._stops[place]
         self.keep_in_sight()
         for line in {before, self.at}:
-            self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, 1))
+            self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, self._end_of(line) - line))
+
+    def _end_of(self, line: int) -> int:
+        """The first row after a line and those joined to it."""
+        end = line + 1
+        while end < len(self._rows) and self._rows[end].joined:
+            end += 1
+        return end
 
     def steps(self, key: str) -> int:
         """How far a key moves the bar; 0 for every other key."""
@@ -81,7 +88,7 @@ class LineList(ScrollView, can_focus=False):
         first = self.at
         while first > 0 and not self._rows[first - 1].key and self.at - first < height - 1:
             first -= 1
-        last = self.at
+        last = self._end_of(self.at) - 1
         if self._stops and self.at == self._stops[-1]:
             last = min(len(self._rows) - 1, first + height - 1)
         if first < top:
@@ -106,9 +113,10 @@ class LineList(ScrollView, can_focus=False):
         """One line of the screen."""
         n, width = y + self.scroll_offset.y, self.size.width
         if n >= len(self._rows):
-            return Strip.blank(width)
-        marked = n == self.at
+            return Strip.blank(width, self._look.page)
         row = self._rows[n]
-        mark = ("> " if marked else "  ") if row.key else " "
-        with_mark = Row((Piece(mark, "bar"), *row.pieces))
-        return strip_of(with_mark, width, self._look, marked)
+        marked = n == self.at or (row.joined and self.at < n < self._end_of(self.at))
+        sign = (">" if n == self.at else " ") if self._look.name == "none" else "▌"
+        mark = Piece(f"{sign} " if marked else "  ", "*accent") if row.key or row.joined else Piece(" ")
+        with_mark = Row((mark, *row.pieces))
+        return strip_of(with_mark, width, self._look, "*ink on bar" if marked else "ink on ground")

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from rich.segment import Segment
-from rich.style import Style
 from textual.strip import Strip
 from textual.widget import Widget
 
 from leafturn_tui.text.layout import Row
-from leafturn_tui.text.styles import NOTHING
+from leafturn_tui.text.styles import Look
 
 
-def strip_of(row: Row, width: int, styles: Mapping[str, Style], under_bar: bool = False) -> Strip:
-    """The row as one line of exactly `width` cells."""
-    base = styles.get("bar", NOTHING) if under_bar else NOTHING
-    segments = [Segment(p.text, base + styles.get(p.tone, NOTHING)) for p in row.pieces if p.text]
-    return Strip(segments).adjust_cell_length(width)
+def strip_of(row: Row, width: int, look: Look, base: str = "ink on ground") -> Strip:
+    """The row as one line of exactly `width` cells, on the ground that `base` names."""
+    under = look.style(base)
+    pieces = [p for p in row.pieces if p.text]
+    segments = [Segment(p.text, under + look.style(p.tone) if p.tone else under) for p in pieces]
+    return Strip(segments).adjust_cell_length(width, under)
 
 
 class Lines(Widget):
@@ -25,9 +25,9 @@ class Lines(Widget):
 
     DEFAULT_CSS = "Lines { height: 0; width: 1fr; }"
 
-    def __init__(self, styles: Mapping[str, Style], id: str) -> None:
+    def __init__(self, look: Look, id: str) -> None:
         super().__init__(id=id)
-        self._look = styles
+        self._look = look
         self._rows: Sequence[Row] = ()
 
     @property
@@ -35,9 +35,9 @@ class Lines(Widget):
         """What is shown."""
         return self._rows
 
-    def show(self, rows: Sequence[Row]) -> None:
-        """Show these rows and be as tall as they are many."""
-        if len(rows) != len(self._rows):
+    def show(self, rows: Sequence[Row], fill: bool = False) -> None:
+        """Show these rows and be as tall as they are many; `fill` leaves the height to the style sheet."""
+        if len(rows) != len(self._rows) and not fill:
             self.styles.height = len(rows)
         self._rows = rows
         self.refresh()
@@ -45,5 +45,5 @@ class Lines(Widget):
     def render_line(self, y: int) -> Strip:
         """One line of the screen."""
         if y >= len(self._rows):
-            return Strip.blank(self.size.width)
+            return Strip.blank(self.size.width, self._look.page)
         return strip_of(self._rows[y], self.size.width, self._look)

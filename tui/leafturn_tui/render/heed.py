@@ -13,7 +13,7 @@ from leafturn_tui.render.parts.values import Answer, fields
 if TYPE_CHECKING:
     from leafturn.hazards.bark import BarkLine
     from leafturn.hazards.juglone import Suffers
-    from leafturn.hazards.overview import Care, FallLine
+    from leafturn.hazards.overview import FallLine, Hazards
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
 QUESTION = Question(asked="What could hurt someone, or a plant?", place=110)
@@ -21,16 +21,16 @@ QUESTION = Question(asked="What could hurt someone, or a plant?", place=110)
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Trees over paths, roots that poison, bark, look-alikes, tender plants, and who to call."""
-    yield from told_groups(care_groups(almanac.care(), almanac.water()))
+    yield from told_groups(hazard_groups(almanac.heed(), almanac.water()))
 
 
 def as_json(almanac: AlmanacFace) -> Answer:
-    """Every matter of care, and how every woody plant stands for water."""
+    """Everything that could do harm, and how every woody plant stands for water."""
     water = almanac.water()
     dry = {"plants": water.lines, "rain_question": water.rain_question}
-    care = almanac.care()
-    told = fields(care, "juglone", "bark", "look_alikes", "calls", "spreaders", "tender")
-    return {"care": told | {"falls": [_fall(line) for line in care.falls]}, "water": dry}
+    hazards = almanac.heed()
+    told = fields(hazards, "juglone", "bark", "look_alikes", "calls", "spreaders", "tender")
+    return {"heed": told | {"falls": [_fall(line) for line in hazards.falls]}, "water": dry}
 
 
 def _fall(line: FallLine) -> Answer:
@@ -42,30 +42,30 @@ def _fall(line: FallLine) -> Answer:
 Matters = tuple[tuple[str, list[tuple[str, str]]], ...]
 
 
-def care_lines(care: Care, water: WaterFace) -> Matters:
+def hazard_lines(hazards: Hazards, water: WaterFace) -> Matters:
     """Plant and sentence of every matter, under titles."""
-    apart = [f for f in care.falls if not (f.falling.paths or f.falling.seats or f.falling.roofs)]
-    over = [line for line in care.falls if line not in apart]
+    apart = [f for f in hazards.falls if not (f.falling.paths or f.falling.seats or f.falling.roofs)]
+    over = [line for line in hazards.falls if line not in apart]
     return (
         ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
-        ("who to call", [("", call) for call in care.calls]),
-        ("look-alikes", look_alike_lines(care)),
-        ("poisonous, or hurts the skin", warned_lines(care)),
-        ("too tender for the winters here", [(line.plant, line.says) for line in care.tender]),
+        ("who to call", [("", call) for call in hazards.calls]),
+        ("look-alikes", look_alike_lines(hazards)),
+        ("poisonous, or hurts the skin", warned_lines(hazards)),
+        ("too tender for the winters here", [(line.plant, line.says) for line in hazards.tender]),
         ("dry soil", water_lines(water)),
-        ("bark", bark_lines(care)),
-        ("roots of walnut kin (reach by age: a guess)", juglone_known(care)),
-        ("roots of walnut kin: not known who bears them", juglone_unknown(care)),
-        ("plants that spread into wild land somewhere", spreading_lines(care)),
+        ("bark", bark_lines(hazards)),
+        ("roots of walnut kin (reach by age: a guess)", juglone_known(hazards)),
+        ("roots of walnut kin: not known who bears them", juglone_unknown(hazards)),
+        ("plants that spread into wild land somewhere", spreading_lines(hazards)),
         ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in apart]),
     )
 
 
-def look_alike_lines(care: Care) -> list[tuple[str, str]]:
+def look_alike_lines(hazards: Hazards) -> list[tuple[str, str]]:
     """A sentence a kind that is picked and mistaken for others, with every plant of it."""
     found = []
-    for kind in dict.fromkeys(line.kind for line in care.look_alikes):
-        own = [line for line in care.look_alikes if line.kind == kind]
+    for kind in dict.fromkeys(line.kind for line in hazards.look_alikes):
+        own = [line for line in hazards.look_alikes if line.kind == kind]
         if len(own) == 1:
             found.append((own[0].plant, own[0].says))
             continue
@@ -76,14 +76,14 @@ def look_alike_lines(care: Care) -> list[tuple[str, str]]:
     return found
 
 
-def warned_lines(care: Care) -> list[tuple[str, str]]:
+def warned_lines(hazards: Hazards) -> list[tuple[str, str]]:
     """A line a kind that is poisonous or hurts the skin, and one for all nuts."""
-    return [(line.plants[0], line.says) for line in care.warned]
+    return [(line.plants[0], line.says) for line in hazards.warned]
 
 
-def bark_lines(care: Care) -> list[tuple[str, str]]:
+def bark_lines(hazards: Hazards) -> list[tuple[str, str]]:
     """Bare young stems together, and guards that want a look together; odd ones by themselves."""
-    lines = [(line.plant, line.says) for line in care.bark if line.matter == "guard low" or line.scented]
+    lines = [(line.plant, line.says) for line in hazards.bark if line.matter == "guard low" or line.scented]
     together = {
         "no guard": "No guard: {}. Mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground, "
         "keeps voles and hares off; it comes off in the spring named.",
@@ -91,7 +91,7 @@ def bark_lines(care: Care) -> list[tuple[str, str]]:
         "guard outgrown": "Guards that may come off, the bark being thick by now: {}.",
     }
     for matter, says in together.items():
-        own = [line for line in care.bark if line.matter == matter and not line.scented]
+        own = [line for line in hazards.bark if line.matter == matter and not line.scented]
         if len(own) == 1:
             lines.append((own[0].plant, own[0].says))
         elif own:
@@ -107,20 +107,20 @@ def _years_words(line: BarkLine) -> str:
     return f"{line.plant} ({years}{off}{f'; lost here before to {line.lost}' if line.lost else ''})"
 
 
-def juglone_known(care: Care) -> list[tuple[str, str]]:
+def juglone_known(hazards: Hazards) -> list[tuple[str, str]]:
     """Plants listed as suffering, then those listed both ways: a sentence each for every tree."""
-    suffering = _in_one_sentence(care, "sensitive", "are listed as suffering from juglone", "")
-    return [*suffering, *_in_one_sentence(care, "disputed", "are listed both ways", "Look how they do.")]
+    suffering = _in_one_sentence(hazards, "sensitive", "are listed as suffering from juglone", "")
+    return [*suffering, *_in_one_sentence(hazards, "disputed", "are listed both ways", "Look how they do.")]
 
 
-def juglone_unknown(care: Care) -> list[tuple[str, str]]:
+def juglone_unknown(hazards: Hazards) -> list[tuple[str, str]]:
     """Plants on no list, a sentence for each tree that gives juglone."""
-    return _in_one_sentence(care, "not known", "no list names", "Not known is not harmless.")
+    return _in_one_sentence(hazards, "not known", "no list names", "Not known is not harmless.")
 
 
-def _in_one_sentence(care: Care, suffers: Suffers, who: str, end: str) -> list[tuple[str, str]]:
+def _in_one_sentence(hazards: Hazards, suffers: Suffers, who: str, end: str) -> list[tuple[str, str]]:
     """Those of whom the same is known, in a sentence for each tree whose roots reach them."""
-    alike = [line for line in care.juglone if line.suffers == suffers]
+    alike = [line for line in hazards.juglone if line.suffers == suffers]
     words_of = {"within reach now": "now", "within reach later": "later", "in the outer band": "outer band"}
     found = []
     for tree in dict.fromkeys(line.tree for line in alike):
@@ -132,11 +132,11 @@ def _in_one_sentence(care: Care, suffers: Suffers, who: str, end: str) -> list[t
     return found
 
 
-def spreading_lines(care: Care) -> list[tuple[str, str]]:
+def spreading_lines(hazards: Hazards) -> list[tuple[str, str]]:
     """A sentence a kind, with every plant of it; those listed for the stated region first."""
     found = []
-    for kind in dict.fromkeys(s.kind for s in sorted(care.spreaders, key=lambda s: s.here is not True)):
-        own = [s for s in care.spreaders if s.kind == kind]
+    for kind in dict.fromkeys(s.kind for s in sorted(hazards.spreaders, key=lambda s: s.here is not True)):
+        own = [s for s in hazards.spreaders if s.kind == kind]
         first = own[0]
         others = ", ".join(s.plant for s in own)
         found.append((first.plant, first.says.replace(f"{first.plant} (", f"{others} (", 1)))
@@ -159,11 +159,11 @@ def water_lines(water: WaterFace) -> list[tuple[str, str]]:
     return lines
 
 
-def care_groups(care: Care, water: WaterFace) -> Groups:
+def hazard_groups(hazards: Hazards, water: WaterFace) -> Groups:
     """The same for reading aloud, with every caution of a look-alike."""
-    said = {line.plant: line.cautions for line in care.look_alikes}
+    said = {line.plant: line.cautions for line in hazards.look_alikes}
     return [
         (title, [part for plant, says in lines
                  for part in (says, *(said.get(plant, ()) if title == "look-alikes" else ()))])
-        for title, lines in care_lines(care, water)
+        for title, lines in hazard_lines(hazards, water)
     ]  # fmt: skip

@@ -1,0 +1,92 @@
+"""How warm a heap was inside: readings as points, joined, with its turns, today and the hot zone."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
+from leafturn_tui.charts.heights import Cell, pieces
+from leafturn_tui.text.layout import Piece, Row
+
+GUTTER = 8
+WORDS = 16  # cells at the right for what the zone means
+BEFORE, AFTER = 35, 14  # days shown round today
+TOP_C = 75
+HOT_C = (55, 65)
+ROWS = 9
+
+
+def course_rows(
+    name: str,
+    readings: Sequence[tuple[dt.date, float]],
+    turns: Sequence[dt.date],
+    on: dt.date,
+    width: int,
+) -> list[Row]:
+    """A picture of `ROWS` + 2 rows; none where no reading lies in the days shown.
+
+    Parameters
+    ----------
+    name : str
+    readings : sequence of (date, degC)
+    turns : sequence of date
+    on : date
+    width : int [cells]
+    """
+    first = on - dt.timedelta(days=BEFORE)
+    seen = sorted((day, c) for day, c in readings if first <= day <= on)
+    columns = max(20, width - GUTTER - WORDS)
+    if not seen:
+        return []
+
+    def column(day: dt.date) -> int:
+        return round((day - first).days * (columns - 1) / (BEFORE + AFTER))
+
+    def row(celsius: float) -> int:
+        return min(ROWS - 1, max(0, round((ROWS - 1) * (1 - celsius / TOP_C))))
+
+    field: list[list[Cell]] = [[(" ", "")] * columns for _ in range(ROWS)]
+    for r in range(row(HOT_C[1]), row(HOT_C[0]) + 1):
+        field[r] = [("░", "band on band")] * columns
+    dots = Dots(columns, ROWS)
+    dots.line([(column(day) * ACROSS, (ROWS - 1) * DOWN * (1 - c / TOP_C) + 1) for day, c in seen])
+    for r in range(ROWS):
+        for n in range(columns):
+            if (joined := dots.cell(n, r)) != " ":
+                field[r][n] = (joined, "sun" + _ground(field[r][n]))
+    for sign, tone, days in (("┊", "dim", turns), ("│", "accent", (on,))):
+        for n in {column(day) for day in days if first <= day}:
+            for r in range(ROWS):
+                if field[r][n][0] in " ░":
+                    field[r][n] = (sign, tone + _ground(field[r][n]))
+    for day, c in seen:
+        n, r = column(day), row(c)
+        field[r][n] = ("●", "*sun" + _ground(field[r][n]))
+        _write(field, max(0, r - 1), n - 1 if r else n + 2, f"{c:.0f}", "*sun")
+    marks = {row(c): f"{c:>6}  " for c in (60, 40, 20, 0)}
+    hot = {row(sum(HOT_C) / 2): f" hot: {HOT_C[0]}-{HOT_C[1]}"}
+    rows = [Row((Piece(f"{name} inside, C", "dim"),))]
+    rows += [
+        Row((Piece(marks.get(r, " " * GUTTER), "dim"), *pieces(field[r]), Piece(hot.get(r, ""), "amber")))
+        for r in range(ROWS)
+    ]
+    named = [[(" ", "")] * columns]
+    for day in turns:
+        if first <= day <= on:
+            _write(named, 0, column(day) - 3, "turned", "dim")
+    _write(named, 0, column(on) - 2, "today", "accent")
+    return [*rows, Row((Piece(" " * GUTTER), *pieces(named[0])))]
+
+
+def _ground(cell: Cell) -> str:
+    return " on band" if cell[1].endswith("on band") else ""
+
+
+def _write(field: list[list[Cell]], row: int, at: int, text: str, tone: str) -> None:
+    """Write a few letters where only blanks or the zone stand."""
+    cells = field[row]
+    at = max(0, min(at, len(cells) - len(text)))
+    if all(character in " ░" for character, _ in cells[at : at + len(text)]):
+        for n, letter in enumerate(text):
+            cells[at + n] = (letter, tone + _ground(cells[at + n]))

@@ -1,0 +1,97 @@
+"""The second line of every page: how far the year is, the next frost, what is guessed, garden and day."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+
+from leafturn.base.prose import RARE, in_years
+from leafturn_tui.charts.gauge import gauge
+from leafturn_tui.safe_text import safe_text
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import Piece, Row, piece
+
+if TYPE_CHECKING:
+    from leafturn.answers.frost import Frost
+    from leafturn.answers.season import Heading, Heat
+    from leafturn_tui.almanac_face import AlmanacFace
+
+WIDE = 110
+FROST_GONE = 0.95  # of the versions of this year in which the last frost is past
+MANY_FILLED = 20  # days of the season from normals, from which on its heat is marked as a guess
+
+
+def instruments(almanac: AlmanacFace, width: int, lost_since: str = "") -> Row:
+    """The line, with fewer words where there is less room.
+
+    Parameters
+    ----------
+    almanac : AlmanacFace
+    width : int [cells]
+    lost_since : str
+        Said instead of the garden's name where its file can no longer be read.
+    """
+    head = almanac.heading()
+    wide = width >= WIDE
+    where = lost_since or head.place
+    day = phrases.long_day(almanac.on) if wide else phrases.day(almanac.on)
+    rights = [f"{where}  {day} " if where else f"{day} ", f"{day} "]
+    heat, frost = heat_pieces(head, wide), frost_pieces(head.frost, almanac.on, wide)
+    guessed = [Piece(f"~{head.days_filled} d guessed", "dim")] if wide and head.days_filled else []
+    gap = Piece("  ")
+    lefts = [
+        [*heat, gap, *frost, gap, *guessed] if guessed else [*heat, gap, *frost],
+        [*heat, gap, *frost],
+        [*heat[1:], gap, *frost],
+        list(frost_pieces(head.frost, almanac.on, False)),
+        [],
+    ]
+    for left in lefts:
+        for right in rights:
+            shown = piece(right, "dim")
+            free = width - 1 - sum(cell_len(p.text) for p in left) - cell_len(shown.text)
+            if free >= 2:
+                return Row((Piece(" "), *left, Piece(" " * free), shown))
+    return Row((piece(f" {rights[-1]}", "dim"),))
+
+
+def heat_pieces(head: Heading, wide: bool) -> tuple[Piece, ...]:
+    """The gauge with the days; nothing in the cold of the year."""
+    heat = head.heat
+    if heat.days_ahead is None:
+        return ()
+    guess = "~" if not wide and head.days_filled > MANY_FILLED else ""
+    return (
+        Piece("heat ", "dim"),
+        *gauge(heat.days_ahead, heat.usual_behind, heat.usual_ahead),
+        Piece(f" {guess}{_days(heat, wide)}"),
+    )
+
+
+def _days(heat: Heat, wide: bool) -> str:
+    days = heat.days_ahead
+    if not days:
+        return "as usual"
+    unit = phrases.count(abs(days), "day") if wide else f"{abs(days)} d"
+    return f"{unit} {'early' if days > 0 else 'late'}"
+
+
+def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:
+    """The frost that is next: the last of spring, from then on the first of autumn."""
+    first_is_next = frost.last_gone >= FROST_GONE or frost.last.has_passed(on)
+    when, years = (frost.first, frost.first_years) if first_is_next else (frost.last, frost.last_years)
+    if when.likely is None:
+        rare = f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"
+        return (Piece(rare, "cold"),)
+    day, by = phrases.day(when.likely, on), when.late
+    if first_is_next:
+        if by is not None and by < on:
+            return ()
+        words = f"first frost about {day}" if when.likely >= on else "first frost any night"
+        return (Piece(safe_text(words), "cold"),)
+    late = "" if by is None or by == when.likely else phrases.day(by, on)
+    if wide:
+        return (Piece(f"last frost about {day}" + (f", by {late} in 9 of 10" if late else ""), "cold"),)
+    return (Piece(f"frost to {day}-{late}" if late else f"frost to {day}", "cold"),)

@@ -1,0 +1,97 @@
+"""The word for where a job stands, the sign before it and its tone: one table for pages, papers and commands.
+
+Amber is what wants hands now, red only what a night would take; all else is dim or plain.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING, NamedTuple
+
+from leafturn.base.prose import count
+
+if TYPE_CHECKING:
+    from leafturn.tasks.model import Job, Line
+
+CLOSING_DAYS = 3  # so many days before its end a job is called closing: rule of thumb
+
+
+class Shown(NamedTuple):
+    """A sign of one cell, the word, its tone, and whether it wants hands this week."""
+
+    sign: str
+    word: str
+    tone: str
+    this_week: bool = False
+
+
+TONIGHT = Shown("!", "tonight", "*on_harm on harm_fill", True)
+OTHERS = {
+    "soon": Shown(" ", "coming", "ink"),
+    "not yet": Shown(" ", "later", "dim"),
+    "held": Shown(" ", "held", "dim"),
+    "passed": Shown(" ", "gone by", "dim"),
+    "done": Shown("+", "done", "well"),
+    "let go": Shown(" ", "let go", "dim"),
+    "can wait": Shown(" ", "can wait", "dim"),
+}
+
+
+def shown(line: Line, on: dt.date) -> Shown:
+    """How a line of the round is shown on a day."""
+    if line.state not in ("due", "late"):
+        return OTHERS[line.state]
+    if all(_is_tonight(job, on) for job in line.jobs):
+        return TONIGHT
+    if line.state == "late":
+        return Shown("*", "past best", "amber", True)
+    return Shown("*", _open_word(line.jobs, on), "amber", True)
+
+
+def words(job: Job, on: dt.date) -> str:
+    """The state of one job in a sentence: "closing in 3 days", "past best, 22 days"."""
+    if job.state not in ("due", "late"):
+        return OTHERS[job.state].word
+    if _is_tonight(job, on):
+        return TONIGHT.word
+    return past_best(job.days_late) if job.state == "late" else closing((job,), on)
+
+
+def line_words(line: Line, on: dt.date) -> str:
+    """The same of a line of the round."""
+    if line.state not in ("due", "late"):
+        return OTHERS[line.state].word
+    if all(_is_tonight(job, on) for job in line.jobs):
+        return TONIGHT.word
+    return past_best(line.days_late) if line.state == "late" else closing(line.jobs, on)
+
+
+def past_best(days: int) -> str:
+    """How long ago the window of a job ended."""
+    return f"past best, {count(days, 'day')}" if days > 0 else "past best"
+
+
+def closing(jobs: tuple[Job, ...], on: dt.date) -> str:
+    """ "now", or how many days are left where they are few."""
+    days = _days_left(jobs, on)
+    if days is None or days > CLOSING_DAYS:
+        return "now"
+    return f"closing in {count(days, 'day')}" if days else "last day"
+
+
+def _open_word(jobs: tuple[Job, ...], on: dt.date) -> str:
+    days = _days_left(jobs, on)
+    if days is None or days > CLOSING_DAYS:
+        return "now"
+    return f"closing {days}" if days else "last day"
+
+
+def _days_left(jobs: tuple[Job, ...], on: dt.date) -> int | None:
+    """Days to the first end of the jobs' windows; None where one has no end."""
+    ends = [job.close.likely for job in jobs]
+    days = [(end - on).days for end in ends if end is not None]
+    return max(0, min(days)) if len(days) == len(ends) else None
+
+
+def _is_tonight(job: Job, on: dt.date) -> bool:
+    return job.tells_tonight and job.close.likely == on and job.state == "due"
