@@ -86,7 +86,7 @@ def test_the_command_tells_the_tender_under_their_own_heading(tmp_path: Path) ->
     almanac_of(
         folder, garden_text(*kinds("olive", "rhubarb"), climate=WINNIPEG, lat=49.9, lon=-97.2), "2027-05-01"
     )
-    told = run("care", str(folder), "--on", "2027-05-01").stdout
+    told = run("heed", str(folder), "--on", "2027-05-01").stdout
     _, _, after = told.partition("too tender for the winters here")
     assert (
         "olive: too tender here. Below -12 C it dies or is killed to the ground: 10 years in 10."

@@ -115,7 +115,7 @@ def test_guards_for_trees_shrubs_and_climbers_go_on_and_come_off(garden: Path) -
     assert {m["plant"] for one in on for m in one["members"]} >= {"young-1", "young-2", "bush"}
     off = [one for one in jobs(garden, "2027-04-20") if one["verb"] == "take guard off"]
     assert [m["plant"] for one in off for m in one["members"]] == ["old-apple"]
-    care = run("care", str(garden), "--on", "2027-04-20").stdout
+    care = run("heed", str(garden), "--on", "2027-04-20").stdout
     assert "young-1 (2 years; off in 2034)" in " ".join(care.split())
     done = run("done", str(garden), off[0]["id"], "--on", "2027-04-20")
     assert done.returncode == 0, done.stderr
