@@ -86,7 +86,7 @@ def test_care_tells_what_is_poisonous_what_hurts_the_skin_and_whose_nuts_stand_h
         plant("oak", "english oak", year=1950),
         plant("apple", "apple", year=2010),
     )
-    warned = almanac_of(tmp_path / "garden", text, "2027-05-01").care().warned
+    warned = almanac_of(tmp_path / "garden", text, "2027-05-01").heed().warned
     assert [(w.matter, w.plants) for w in warned] == [
         ("poisonous", ("arch",)),
         ("poisonous", ("hedge",)),
