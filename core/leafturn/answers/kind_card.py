@@ -8,8 +8,8 @@ from typing import Any
 
 from leafturn.kinds.facts import FactLine, cultivar_facts, facts_of
 from leafturn.kinds.library import Library
-from leafturn.kinds.lore import conflicts_of, stages_of
 from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.shared_facts import conflicts_of, stages_of
 from leafturn.tasks.usual_work import usual_work
 
 _MATTERS = {

@@ -10,7 +10,7 @@ from msgspec import structs
 
 from leafturn.answers.foretold import Event, Hindcast, NotedEvent
 from leafturn.answers.learnt import published_days
-from leafturn.assembly.season_model import OneSeason
+from leafturn.assembly.season_model import SeasonModel
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
 from leafturn.garden.model import Garden
@@ -61,13 +61,15 @@ class Hindcasts:
             self._published[axis] = dict(foretold(self._season(garden, weather, eve, axis)))
         return self._published[axis]
 
-    def _season(self, garden: Garden, entries: tuple[Entry, ...], on: dt.date, axis: SeasonAxis) -> OneSeason:
+    def _season(
+        self, garden: Garden, entries: tuple[Entry, ...], on: dt.date, axis: SeasonAxis
+    ) -> SeasonModel:
         day = self._day
         seasons = Seasons(self._sources, GardenDay(garden, day.library, entries, on, day.verbs))
         return seasons.now if seasons.axis == axis else seasons.after
 
 
-def foretold(season: OneSeason) -> dict[Event, dt.date | None]:
+def foretold(season: SeasonModel) -> dict[Event, dt.date | None]:
     """The likely day of every event of a season that can be noted."""
     now = season.weather.now
     days = {event: now.likely(draws).likely for event, draws in _draws(season)}
@@ -77,7 +79,7 @@ def foretold(season: OneSeason) -> dict[Event, dt.date | None]:
     return days
 
 
-def _draws(season: OneSeason) -> Iterator[tuple[Event, np.ndarray[tuple[int, ...], np.dtype[np.float64]]]]:
+def _draws(season: SeasonModel) -> Iterator[tuple[Event, np.ndarray[tuple[int, ...], np.dtype[np.float64]]]]:
     cold = Cold(season.state)
     for plant, forecast in season.forecasts.items():
         yield Event("first open", plant), forecast.first_open

@@ -28,7 +28,7 @@ from leafturn.tasks.timing.resolve import Anchors
 T = TypeVar("T")
 
 
-class OneSeason:
+class SeasonModel:
     """One season of one garden.
 
     Parameters
@@ -118,10 +118,10 @@ class OneSeason:
         return reading_order(self.pollen.trees, self.weather.axis.year)
 
     @cached_property
-    def usually(self) -> OneSeason:
+    def usually(self) -> SeasonModel:
         """The same season as it usually is, before anything of its weather was known."""
         weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
-        return OneSeason(self._day, self._priors, weather, self._canopy)
+        return SeasonModel(self._day, self._priors, weather, self._canopy)
 
     @cached_property
     def state(self) -> SeasonState:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
-from leafturn.assembly.season_model import OneSeason
+from leafturn.assembly.season_model import SeasonModel
 from leafturn.assembly.sources import Sources
 from leafturn.base import prose
 from leafturn.bloom.season_weather import SeasonWeather
@@ -97,12 +97,12 @@ class Seasons:
         return self._climate(self.axis).warming
 
     @cached_property
-    def now(self) -> OneSeason:
+    def now(self) -> SeasonModel:
         """The season that holds the day."""
         return self._one(self.axis)
 
     @cached_property
-    def after(self) -> OneSeason:
+    def after(self) -> SeasonModel:
         """The season after it."""
         return self._one(self.axis.next)
 
@@ -148,7 +148,7 @@ class Seasons:
             return (f"{of_days} of this season's weather {verb} from normals.",)
         return ()
 
-    def _one(self, axis: SeasonAxis) -> OneSeason:
+    def _one(self, axis: SeasonAxis) -> SeasonModel:
         before = min(self._day.on, axis.first - DAY)
         climate = self._climate(axis)
         lat = self._day.garden.place.lat
@@ -163,7 +163,7 @@ class Seasons:
             usual_heat=HeatSums(usual),
             record=self.record,
         )
-        return OneSeason(self._day, self._sources.priors, weather, lambda: self.canopy)
+        return SeasonModel(self._day, self._sources.priors, weather, lambda: self.canopy)
 
     def _with_cold(self, ensemble: Ensemble) -> Ensemble:
         """The night to come as the steward gave it, if they did."""
@@ -208,6 +208,6 @@ class Seasons:
         return Assignments(self._day.entries)
 
     def _maker(
-        self, season: OneSeason, book: RuleBook, completions: Completions, next_open: NextOpen
+        self, season: SeasonModel, book: RuleBook, completions: Completions, next_open: NextOpen
     ) -> JobMaker:
         return JobMaker(season.state, book, completions, self._assignments, season.anchors, next_open)

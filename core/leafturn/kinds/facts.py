@@ -12,9 +12,9 @@ from msgspec import Struct
 from leafturn.kinds.allele_names import allele_names, in_both_names
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library
-from leafturn.kinds.lore import pests_of
 from leafturn.kinds.model import Cultivar, Fact, Kind
 from leafturn.kinds.pruning import pruning_lines
+from leafturn.kinds.shared_facts import pests_of
 
 SECTIONS = (
     "bloom", "leaf", "harvest", "pollination", "age", "size",

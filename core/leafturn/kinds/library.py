@@ -13,7 +13,6 @@ from leafturn.base.faults import Fault
 from leafturn.kinds.cultivar_names import CultivarNames, facts_of_cultivar, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
-from leafturn.kinds.lore import Conflict, Pest, StageWords
 from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock, Source, Sure
 from leafturn.kinds.names import (
     find_loosely,
@@ -28,6 +27,7 @@ from leafturn.kinds.names import (
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
 from leafturn.kinds.pruning import PruningWay
+from leafturn.kinds.shared_facts import Conflict, Pest, StageWords
 from leafturn.kinds.word_lists import stage_lists
 
 _NO_TEXT = ("own guess", DEFAULT_SOURCE, "common practice")  # nothing that could be read
@@ -75,7 +75,7 @@ class Library:
         share [0 to 1] of a full set that the one's pollen gives on the other, either way. Groups that are
         not here do not cross, as far as is known.
     pruning, pests, conflicts, stages : mappings
-        What is known of many kinds at once; see leafturn.kinds.lore.
+        What is known of many kinds at once; see leafturn.kinds.shared_facts.
     """
 
     kinds: Mapping[str, Kind]

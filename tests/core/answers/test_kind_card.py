@@ -6,8 +6,8 @@ import pytest
 
 from leafturn.answers.kind_card import kind_card
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.lore import conflicts_of
 from leafturn.kinds.pruning import pruning_lines
+from leafturn.kinds.shared_facts import conflicts_of
 
 
 @pytest.fixture(scope="module")
