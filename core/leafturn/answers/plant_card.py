@@ -17,7 +17,8 @@ from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Job, State
 
-TOLD: tuple[State, ...] = ("late", "due", "held", "soon", "passed")  # states of jobs, the pressing first
+# States of jobs that are shown, the pressing first.
+SHOWN_STATES: tuple[State, ...] = ("late", "due", "held", "soon", "passed")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +68,7 @@ def plant_card(
     specimen = day.specimen(plant)
     kind, library = specimen.kind, day.library
     all_jobs = [j for j in jobs if plant.id in (j.plant, *j.plants)]
-    own_jobs = [j for j in all_jobs if j.state in TOLD]
+    own_jobs = [j for j in all_jobs if j.state in SHOWN_STATES]
     return PlantCard(
         id=plant.id,
         name=plant.name or plant.id,
@@ -80,7 +81,7 @@ def plant_card(
         facts=tuple(_facts(specimen, climate)),
         conflicts=tuple(conflict_lines(kind, library)),
         events=tuple(e for e in events if e.plant == plant.id),
-        jobs=tuple(j.id for j in sorted(own_jobs, key=lambda j: TOLD.index(j.state))),
+        jobs=tuple(j.id for j in sorted(own_jobs, key=lambda j: SHOWN_STATES.index(j.state))),
         nothing_to_do=not all_jobs,
         notes=tuple(reversed([e for e in day.entries if e.plant == plant.id])),
         cautions=(*((tender.says,) if tender else ()), *(c.value for c in kind.cautions)),

@@ -52,14 +52,14 @@ def sheet(words: list[str], today: dt.date) -> int:
 
 def _several_sheets(found: Gardens, given: argparse.Namespace, on: dt.date, parser: Parser) -> int:
     """The sheets of several gardens on one paper, or the ticked lines of one of them."""
-    from leafturn_tui.cli.several import told
+    from leafturn_tui.cli.several import print_lines
     from leafturn_tui.papers.several_weeks import garden_of_sheet, make_sheets
 
     if given.done is None:
         pages = make_sheets(found, on)
         for page in pages[:-1]:
             sys.stdout.write(f"{printed(page)}\f")
-        return told(found, pages[-1])
+        return print_lines(found, pages[-1])
     if len(given.garden) < 2 and number_in(given.done) is None and found[0].garden is not None:
         return _enter(found[0].garden, given.done, parser)
     try:

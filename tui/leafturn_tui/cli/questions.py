@@ -76,13 +76,13 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
 
 def week_printed(almanac: AlmanacFace) -> int:
     """Print the week of a garden, with those its file names as `also`; the exit status."""
-    from leafturn_tui.cli.several import beside, told
+    from leafturn_tui.cli.several import beside, print_lines
     from leafturn_tui.render.round import lines_of_several
 
     found = beside(".", almanac)
     if len(found) == 1:
         return plain(almanac, answering("round").lines(almanac))
-    return told(found, lines_of_several(found, almanac.on))
+    return print_lines(found, lines_of_several(found, almanac.on))
 
 
 def round_command(words: list[str], today: dt.date) -> int:

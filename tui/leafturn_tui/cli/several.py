@@ -49,7 +49,7 @@ def beside(name: str, almanac: AlmanacFace) -> tuple[NamedGarden[AlmanacFace], .
     return (NamedGarden(path=name, garden=almanac), *almanac.also())
 
 
-def told(found: Gardens, lines: Iterable[str]) -> int:
+def print_lines(found: Gardens, lines: Iterable[str]) -> int:
     """Print lines, and the faults of each garden under its name; the exit status."""
     sys.stdout.write(printed(lines))
     faults = _faults(found)
@@ -59,7 +59,7 @@ def told(found: Gardens, lines: Iterable[str]) -> int:
     return FAULTS if faults else FINE
 
 
-def told_as_json(found: Gardens, named: int, on: dt.date, answer: Callable[[AlmanacFace], Answer]) -> int:
+def print_json(found: Gardens, named: int, on: dt.date, answer: Callable[[AlmanacFace], Answer]) -> int:
     """Print one object: of a garden named alone its own, with those it names as `also` beside it.
 
     Parameters
@@ -104,5 +104,5 @@ def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Na
     from leafturn_tui.render.round import as_json, lines_of_several
 
     if given.json:
-        return told_as_json(found, named, on, partial(as_json, helper=given.helper))
-    return told(found, lines_of_several(found, on, given.helper))
+        return print_json(found, named, on, partial(as_json, helper=given.helper))
+    return print_lines(found, lines_of_several(found, on, given.helper))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn.answers.climbers import ClimberView
 from leafturn_tui.charts.load_bar import load_bar
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import told_of
+from leafturn_tui.pages.detail import detail_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
 from leafturn_tui.text import phrases
@@ -96,7 +96,7 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         return (
             None
             if climber is None
-            else told_of(title, partial(_climber, plant=row.key), climber_groups, row.key)
+            else detail_of(title, partial(_climber, plant=row.key), climber_groups, row.key)
         )
 
 

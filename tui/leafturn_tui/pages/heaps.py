@@ -9,7 +9,7 @@ from leafturn.answers.heaps import HeapView
 from leafturn_tui.charts.heap_course import course_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Told, told_of
+from leafturn_tui.pages.detail import Detail, detail_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heaps import NITROGEN, QUESTION, heap_groups, nitrogen_lines, ratio_words
 from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece, wrap
@@ -77,7 +77,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
         heap = _heap(almanac, row.key)
         if heap is None:
             return None
-        return told_of(f"{heap.name}, {heap.stage}", partial(_heap, heap_id=heap.id), heap_groups, heap.id)
+        return detail_of(f"{heap.name}, {heap.stage}", partial(_heap, heap_id=heap.id), heap_groups, heap.id)
 
 
 def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -92,7 +92,7 @@ def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
 
 
 def _show_nitrogen(desk: Host) -> None:
-    desk.open(Told(NITROGEN, lambda almanac: ((NITROGEN, nitrogen_lines(almanac.nitrogen())),)))
+    desk.open(Detail(NITROGEN, lambda almanac: ((NITROGEN, nitrogen_lines(almanac.nitrogen())),)))
 
 
 def summary(heap: HeapView, almanac: AlmanacFace) -> str:

@@ -9,7 +9,7 @@ from leafturn.answers.harvest_calendar import FEW, Week
 from leafturn_tui.charts.larder_year import LABEL, year_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.told import Told
+from leafturn_tui.pages.detail import Detail
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
 from leafturn_tui.text import phrases
@@ -108,7 +108,7 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The gaps."""
-        return Told("gaps of the larder", lambda a: larder_groups(a.larder(), a))
+        return Detail("gaps of the larder", lambda a: larder_groups(a.larder(), a))
 
 
 def _week_of(almanac: AlmanacFace) -> int:
@@ -117,7 +117,7 @@ def _week_of(almanac: AlmanacFace) -> int:
 
 
 def _show_gaps(desk: Host) -> None:
-    desk.open(Told("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
+    desk.open(Detail("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
 
 
 def picked_words(week: Week) -> str:

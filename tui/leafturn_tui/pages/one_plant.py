@@ -9,8 +9,8 @@ from leafturn.answers.plant_card import PlantCard
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.detail import titled
 from leafturn_tui.pages.one_job import OneJob
-from leafturn_tui.pages.told import titled
 from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 

@@ -10,7 +10,7 @@ from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.parts.cold_night import told_of_night
+from leafturn_tui.render.parts.cold_night import lines_of_night
 
 if TYPE_CHECKING:
     from leafturn_tui.host import Host
@@ -47,4 +47,4 @@ def _show(desk: Host, celsius: float) -> None:
         desk.consider(ColdNightNote(on=desk.almanac.on, tmin_c=round(night.garden_c, 1)))
 
     title = f"What would {night.garden_c:.1f} C do?"
-    desk.ask(Sheet(title, list(told_of_night(night)), enter=("note this night", note)))
+    desk.ask(Sheet(title, list(lines_of_night(night)), enter=("note this night", note)))

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -24,7 +24,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     for climber in views:
         host = climber.host or "no host given"
         yield f"{climber.plant} on {host}: {climber.verdict}, {growth_words(climber, almanac.on)}"
-        yield from told_groups(climber_groups(climber, almanac))
+        yield from group_lines(climber_groups(climber, almanac))
     if not views:
         yield "No climber is in the garden file."
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -24,13 +24,13 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     views = almanac.heaps()
     for heap in views:
         yield ", ".join((heap.name, heap.stage, mix_words(heap), course_words(heap)))
-        yield from told_groups(heap_groups(heap, almanac))
+        yield from group_lines(heap_groups(heap, almanac))
     if not views:
         yield "No heap is in the garden file."
     fixers = nitrogen_lines(almanac.nitrogen())
     if fixers:
         yield NITROGEN
-        yield from told_groups([("", fixers)])
+        yield from group_lines([("", fixers)])
 
 
 def as_json(almanac: AlmanacFace) -> Answer:

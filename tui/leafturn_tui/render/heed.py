@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import prose
-from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
 
@@ -21,7 +21,7 @@ QUESTION = Question(asked="What could hurt someone, or a plant?", place=110)
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Trees over paths, roots that poison, bark, look-alikes, tender plants, and who to call."""
-    yield from told_groups(hazard_groups(almanac.heed(), almanac.water()))
+    yield from group_lines(hazard_groups(almanac.heed(), almanac.water()))
 
 
 def as_json(almanac: AlmanacFace) -> Answer:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn_tui.render.parts.groups import Groups, told_groups
+from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
@@ -22,7 +22,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     found = almanac.larder()
     for week in found.weeks:
         yield f"week {week.number}, from {phrases.day(week.first, almanac.on)}. {week_words(week)}"
-    yield from told_groups(larder_groups(found, almanac))
+    yield from group_lines(larder_groups(found, almanac))
 
 
 def as_json(almanac: AlmanacFace) -> Answer:

@@ -55,7 +55,7 @@ def _in_full(view: RuleView, almanac: AlmanacFace) -> Iterator[str]:
     for miss in view.misses:
         by_reason.setdefault(", and ".join(miss.why[:2]), []).append(miss.subject)
     for why, subjects in sorted(by_reason.items(), key=lambda pair: (-len(pair[1]), pair[0])):
-        yield f"  {_few(subjects)}: {why}"
+        yield f"  {_some_of(subjects)}: {why}"
 
 
 def _matched(view: RuleView, almanac: AlmanacFace, *, named: bool = False) -> Iterator[str]:
@@ -68,10 +68,10 @@ def _matched(view: RuleView, almanac: AlmanacFace, *, named: bool = False) -> It
         else:
             without.setdefault(match.why_none, []).append(match.subject)
     for why, subjects in without.items():
-        yield f"no job for {_few(subjects)}: {why}"
+        yield f"no job for {_some_of(subjects)}: {why}"
 
 
-def _few(subjects: Sequence[str]) -> str:
+def _some_of(subjects: Sequence[str]) -> str:
     more = f" and {len(subjects) - NAMED} more" if len(subjects) > NAMED else ""
     return f"{', '.join(subjects[:NAMED])}{more}"
 

@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 def night_lines(almanac: AlmanacFace, night: Tonight) -> Iterator[str]:
     """What a cold night would do, worst first."""
     yield from head(almanac, f"What would a night of {night.garden_c:.1f} C do?")
-    yield from told_of_night(night)
+    yield from lines_of_night(night)
 
 
-def told_of_night(night: Tonight) -> Iterator[str]:
+def lines_of_night(night: Tonight) -> Iterator[str]:
     """The night, a line a plant that it hurts, and the caution."""
     yield night.said
     for hit in night.plants:

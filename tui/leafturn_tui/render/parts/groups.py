@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 Groups = Sequence[tuple[str, Sequence[str]]]
 
 
-def told_groups(groups: Groups) -> Iterator[str]:
+def group_lines(groups: Groups) -> Iterator[str]:
     """Groups of sentences as indented lines."""
     for title, sentences in groups:
         if title and sentences:

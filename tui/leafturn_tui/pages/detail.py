@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-class Told(Page):
+class Detail(Page):
     """All that is known of one thing.
 
     Parameters
@@ -46,9 +46,9 @@ class Told(Page):
         return group_rows(self._find(almanac) or (), width, self._plant)
 
 
-def told_of(
+def detail_of(
     title: str, one: Callable[[AlmanacFace], T | None], groups: Callable[[T, AlmanacFace], Groups], plant: str
-) -> Told:
+) -> Detail:
     """The page of one thing, looked up anew in whatever almanac is shown.
 
     Parameters
@@ -65,7 +65,7 @@ def told_of(
         found = one(almanac)
         return None if found is None else groups(found, almanac)
 
-    return Told(title, find, plant)
+    return Detail(title, find, plant)
 
 
 def group_rows(groups: Groups, width: int, plant: str = "") -> list[Row]:
