@@ -46,6 +46,17 @@ def test_ten_lines_are_enough_at_any_time_of_the_year(ten_lines: str, day: str) 
     assert all(event["early"] <= event["likely"] <= event["late"] for event in events)
 
 
+def test_ten_lines_mark_every_date_as_a_guess_on_round_and_partners(ten_lines: str) -> None:
+    told = run("round", ten_lines, "--on", STORY_DAY).stdout
+    reasons = [line for line in told.splitlines() if line.startswith("    ") and " about " in line]
+    assert reasons
+    assert all(line.endswith(("A guess.", "By rule of thumb.")) for line in reasons)
+    trees = answer("partners", ten_lines, "--on", STORY_DAY)["trees"]
+    assert all(tree["guessed"] for tree in trees)
+    pears = run("partners", ten_lines, "--on", STORY_DAY).stdout.splitlines()
+    assert all(line.endswith("; a guess") for line in pears if ", lacks: " in line)
+
+
 def test_ten_lines_say_that_the_pear_has_no_partner(ten_lines: str) -> None:
     trees = {tree["plant"]: tree for tree in answer("partners", ten_lines, "--on", STORY_DAY)["trees"]}
     assert trees["pear"]["standing"] == "lacks"

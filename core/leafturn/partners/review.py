@@ -11,6 +11,7 @@ partners are taken as independent, which is a simplification: one cold week spoi
 
 from __future__ import annotations
 
+import msgspec
 import numpy as np
 
 from leafturn.partners.advice.planting_room import PlantingRoom
@@ -68,6 +69,8 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
         reviews[id(tree.plant)] if id(tree.plant) in reviews else _needs_none(tree, season, circumstances)
         for tree in census.asked
     )
+    if season.weather is not None and season.weather.sureness == "guess":  # and so are all days of bloom
+        trees = tuple(msgspec.structs.replace(tree, guessed=True) for tree in trees)
     return GardenReview(trees=trees, redundant_donors=tuple(redundant_donors))
 
 

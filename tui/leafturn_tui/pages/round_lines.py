@@ -85,7 +85,7 @@ def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[
     tone = "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
     first = (*_state(shown), Piece(fit(title[0], room), tone), *ends)
     job = line.dearest
-    why = job.why[0] if job.why else ""
+    why = phrases.first_reason(job)
     if len(line.jobs) > 1 and line.state != "can wait":
         why = f"{job.title}: {why}"
     rows = [Row(first, key=key_of(line), why=why, plant=line.jobs[0].plant)]

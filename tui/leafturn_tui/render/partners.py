@@ -24,7 +24,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     for review in almanac.partners():
         if review.standing == "needs none":
             continue
-        yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}"
+        guess = "; a guess" if review.guessed else ""
+        yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}{guess}"
         for remedy in review.remedies:
             effort = f"; {remedy.effort}" if remedy.effort else ""
             yield f"    {remedy.what}: from {remedy.year}, then {phrases.chance(remedy.adequacy)}{effort}"

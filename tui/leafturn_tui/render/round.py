@@ -92,7 +92,7 @@ def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) ->
     for job in line.jobs:
         who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
         place = ", ".join(part for part in (job.title, job.where, who) if part)
-        yield f"    {place}: {job.why[0]}" if job.why else f"    {place}"
+        yield f"    {place}: {phrases.first_reason(job)}"
         yield f"    ({job.id}{of})"
     for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
         yield f"    {caution}"
@@ -106,8 +106,7 @@ def _head(said: Job | Line, state: str, whose: str, more: str = "") -> str:
 
 def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], of: str) -> Iterator[str]:
     yield _head(job, states.words(job, almanac.on), phrases.whose(job, almanac.on, beyond), more)
-    if job.why:
-        yield f"    {job.why[0]}"
+    yield f"    {phrases.first_reason(job)}"
     if len(job.members) > 1:
         yield f"    {phrases.members(job)}"
     yield from (f"    {caution}" for caution in job.cautions)

@@ -107,6 +107,13 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
     return job.who or ""
 
 
+def first_reason(job: Job) -> str:
+    """The first sentence of why, and that its date is no more than a guess or a rule of thumb."""
+    said = job.why[0] if job.why else ""
+    rests = {"guess": "A guess.", "rule of thumb": "By rule of thumb."}.get(job.basis, "")
+    return " ".join(part for part in (said, rests) if part)
+
+
 def members(job: Job) -> str:
     """The plants of a job, each with its own place."""
     return "; ".join(f"{m.name}, {m.where}" if m.where else m.name for m in job.members)
