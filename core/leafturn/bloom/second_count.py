@@ -15,7 +15,7 @@ from leafturn.bloom.priors.response import Response
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.degree_days import four_case
 from leafturn.season.heat import HeatSums
-from leafturn.season.heat_clock import BASE_C
+from leafturn.season.heat_count import BASE_C
 
 FEW_DAYS = 4  # up to which two counts agree; more is said. Rule of thumb
 LEAST_SUM = 20.0  # [degC d] a smaller one by the usual day tells nothing; rule of thumb

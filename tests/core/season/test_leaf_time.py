@@ -12,7 +12,7 @@ from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
-from leafturn.season.heat_clock import HeatClock
+from leafturn.season.heat_count import HeatCount
 from leafturn.season.leaf_time import latest_growth_end, leaf_fall, leaf_heat_start
 from leafturn.season.years import build_ensemble
 from leafturn.weather.normals.normal_year import normal_year
@@ -32,7 +32,7 @@ def test_frost_brings_leaves_down_where_it_comes() -> None:
     year = usual_year(COLD, 46.9)
     np.testing.assert_array_equal(leaf_fall(year, 0.0, NUMBERS, 21.0), first_frost(year) + 21)
     assert leaf_heat_start(year, 0.0, NUMBERS) == "season"
-    assert HeatClock(5.0, leaf_heat_start(year, 0.0, NUMBERS)).first_day(year.axis) == 61
+    assert HeatCount(5.0, leaf_heat_start(year, 0.0, NUMBERS)).first_day(year.axis) == 61
 
 
 @pytest.mark.parametrize(
@@ -45,7 +45,7 @@ def test_short_days_do_where_it_never_comes(lat: float, down: dt.date, heat: dt.
     fall = {year.axis.date(day) for day in leaf_fall(year, 0.0, NUMBERS, 21.0)}
     assert len(fall) == 1
     assert abs((fall.pop() - down).days) <= 2
-    first = HeatClock(5.0, leaf_heat_start(year, 0.0, NUMBERS)).first_day(year.axis)
+    first = HeatCount(5.0, leaf_heat_start(year, 0.0, NUMBERS)).first_day(year.axis)
     assert abs((year.axis.date(first) - heat).days) <= 2
     assert latest_growth_end(year.axis, NUMBERS) == leaf_fall(year, 0.0, NUMBERS, 0.0)[0] - 21
 

@@ -16,7 +16,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.targets import FULL_AFTER_DAYS, LENGTH_DAYS
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
-from leafturn.season.heat_clock import HeatClock
+from leafturn.season.heat_count import HeatCount
 from leafturn.tasks.inputs import SeasonState
 
 # Days from the first flower, as kinds that state none have them (leafturn.bloom.targets; guesses).
@@ -30,9 +30,9 @@ class LeadTimes:
 
     def __init__(self, season: SeasonState) -> None:
         self._season = season
-        self._usual: dict[tuple[HeatClock, float], float] = {}
+        self._usual: dict[tuple[HeatCount, float], float] = {}
 
-    def before_heat(self, clock: HeatClock, need: float, days: float) -> FloatArray | None:
+    def before_heat(self, counting: HeatCount, need: float, days: float) -> FloatArray | None:
         """So many days before a sum of heat, (draws,) [day number].
 
         Returns
@@ -40,15 +40,15 @@ class LeadTimes:
         (draws,) or None
             None where the usual year never gathers that much heat.
         """
-        usual = self._usual_day(clock, need)
+        usual = self._usual_day(counting, need)
         if not np.isfinite(usual):
             return None
         weather = self._season.weather
         early = usual - days
-        threshold = self._usual_heat(clock, early)
+        threshold = self._usual_heat(counting, early)
         if threshold < LEAST_HEAT:
             return np.full(weather.now.draws, np.floor(early))
-        return weather.now.spread(clock.day_reached(weather.now_heat, threshold))
+        return weather.now.spread(counting.day_reached(weather.now_heat, threshold))
 
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
@@ -104,18 +104,18 @@ class LeadTimes:
         by_then = float(np.median(metres_grown(shoots, cut, weather.usual_heat, int(early))))
         return weather.now.spread(day_grown(shoots, cut, weather.now_heat, min(by_then, metres)))
 
-    def _usual_day(self, clock: HeatClock, need: float) -> float:
-        key = (clock, need)
+    def _usual_day(self, counting: HeatCount, need: float) -> float:
+        key = (counting, need)
         if key not in self._usual:
             weather = self._season.weather
-            self._usual[key] = float(np.median(clock.day_reached(weather.usual_heat, need)))
+            self._usual[key] = float(np.median(counting.day_reached(weather.usual_heat, need)))
         return self._usual[key]
 
-    def _usual_heat(self, clock: HeatClock, day: float) -> float:
-        """Heat that the usual year has gathered by the end of a day on a clock [degC d]."""
+    def _usual_heat(self, counting: HeatCount, day: float) -> float:
+        """Heat that the usual year has gathered by the end of a day, counted so [degC d]."""
         weather = self._season.weather
-        sums = weather.usual_heat.cumulative(clock.base, 0)
-        first = clock.first_day(weather.axis)
+        sums = weather.usual_heat.cumulative(counting.base, 0)
+        first = counting.first_day(weather.axis)
         starts = np.full(len(sums), first)
         at = int(np.clip(day, 0, sums.shape[1] - 1))
         before = np.where(starts > 0, sums[np.arange(len(sums)), np.maximum(starts - 1, 0)], 0.0)

@@ -21,7 +21,7 @@ from leafturn.garden.model import Plant
 from leafturn.journal.entries import DamageNote, WeatherNote
 from leafturn.season.degree_days import four_case
 from leafturn.season.heat import HeatSums
-from leafturn.season.heat_clock import BASE_C, HeatClock
+from leafturn.season.heat_count import BASE_C, HeatCount
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.turning import turn_due
 from leafturn.soil.water.deficit import GardenWater
@@ -185,33 +185,33 @@ class Anchors:
         says = f"Wind was noted on {day_words.day(days[-1])}; what it loosened may fall later."
         return replace(self._constant(season.axis.day(days[-1]), says), basis="own record")
 
-    def _sum_of(self, moment: Moment) -> tuple[HeatClock, float]:
+    def _sum_of(self, moment: Moment) -> tuple[HeatCount, float]:
         """How the heat of a moment is counted, and how much of it is wanted [degC d]."""
         if moment.anchor == "sap rise":
-            return HeatClock(BASE_C, self.cold.leaf_heat_start), self.season.day.numbers["sap_rise_heat"]
-        return HeatClock(moment.base, moment.month_day or "season"), moment.need
+            return HeatCount(BASE_C, self.cold.leaf_heat_start), self.season.day.numbers["sap_rise_heat"]
+        return HeatCount(moment.base, moment.month_day or "season"), moment.need
 
-    def _heat(self, clock: HeatClock, need: float, event: tuple[str, str]) -> ExplainedDays:
-        season, base = self.season, clock.base
-        start = clock.first_day(season.axis)
+    def _heat(self, counting: HeatCount, need: float, event: tuple[str, str]) -> ExplainedDays:
+        season, base = self.season, counting.base
+        start = counting.first_day(season.axis)
         ensemble = season.weather.now
-        days = ensemble.spread(clock.day_reached(season.weather.now_heat, need))
+        days = ensemble.spread(counting.day_reached(season.weather.now_heat, need))
         now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
         said = event[1 if now >= need else 0]
         when = f"{said or 'That heat comes'} {day_words.about(ensemble.likely(days), season.day.on)}"
         measure = Measure(now, need, f"degree-days above {base:g} C")
         if season.today < start:
             return ExplainedDays(days, f"{when}.", measure=measure)
-        counted = "" if clock.start == "season" else f" since {day_words.day(season.axis.date(start))}"
+        counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
-        second = "" if now >= need else self._counted_otherwise(clock, need, days)
+        second = "" if now >= need else self._counted_otherwise(counting, need, days)
         told = f"{when}: h{sums}." if said else f"H{sums}."
         return ExplainedDays(days, told, second=second, measure=measure)
 
-    def _counted_otherwise(self, clock: HeatClock, need: float, days: FloatArray) -> str:
+    def _counted_otherwise(self, counting: HeatCount, need: float, days: FloatArray) -> str:
         """When a sum is reached by the four cases of met services, where that is more than a few days off."""
         ensemble = self.season.weather.now
-        day = float(np.median(clock.day_reached(self._four_cases, need)))
+        day = float(np.median(counting.day_reached(self._four_cases, need)))
         apart = day - float(np.median(days))
         if not np.isfinite(apart) or abs(apart) <= FEW_DAYS:
             return ""

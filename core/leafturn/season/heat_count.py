@@ -11,7 +11,7 @@ from leafturn.season.heat import HeatSums
 BASE_C = 5.0
 
 
-class HeatClock(NamedTuple):
+class HeatCount(NamedTuple):
     """A way of counting heat.
 
     Parameters
