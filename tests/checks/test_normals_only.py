@@ -23,7 +23,7 @@ from leafturn.season.degree_days import single_sine
 from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.normals.normals import Normals, from_record
 from leafturn.weather.record import DailyRecord
-from leafturn.weather.synthetic.made_up import made_up_years
+from leafturn.weather.synthetic.year_generator import generated_years
 
 NEEDS = np.array(
     [35.0, 50, 75, 100, 150, 215, 265, 330, 450, 600, 900, 1200]
@@ -49,7 +49,7 @@ def days_of_normals(heat: FloatArray) -> FloatArray:
 
 def spread_heat(normals: Normals) -> FloatArray:
     """Mean heat of each day over the years made up round the normals."""
-    years = made_up_years(normals, 40)
+    years = generated_years(normals, 40)
     return np.asarray(single_sine(years.tmin, years.tmax, BASE).mean(axis=0))
 
 

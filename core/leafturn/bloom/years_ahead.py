@@ -9,7 +9,7 @@ from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.site_years import DAYS, ENOUGH, SiteYears
 from leafturn.weather.calendar import LEAP_YEAR_DAYS
 from leafturn.weather.normals.normals import PERSISTENCE, SPREAD
-from leafturn.weather.synthetic.made_up import departures
+from leafturn.weather.synthetic.year_generator import departures
 
 FEWEST_YEARS = 8  # with fewer past years, made-up ones stand beside them; rule of thumb
 MOST_YEARS = 30  # thirty years make a normal (WMO)

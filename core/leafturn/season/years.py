@@ -15,7 +15,7 @@ from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble, MembersFrom
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
-from leafturn.weather.synthetic.made_up import made_up_years
+from leafturn.weather.synthetic.year_generator import generated_years
 
 FEWEST_OWN_YEARS = 8  # below it made-up years are added; rule of thumb: with eight, one in ten can be told
 MOST_OWN_YEARS = 30  # the latest; the climate before them was another. Thirty years make a normal (WMO)
@@ -89,7 +89,7 @@ def build_ensemble(
 def _with_made_up(past: FloatArray, normals: Normals, count: int, begins: dt.date) -> FloatArray:
     """Past seasons with their gaps filled, then made-up ones up to so many, (3, count, WINDOW_DAYS)."""
     places = day_of_leap_year(begins, WINDOW_DAYS)
-    members = np.stack([quantity[:, places] for quantity in made_up_years(normals, count)])
+    members = np.stack([quantity[:, places] for quantity in generated_years(normals, count)])
     own = past.shape[1]
     members[:, :own] = np.where(np.isnan(past), members[:, :own], past)
     return members

@@ -24,7 +24,7 @@ from leafturn.season.sun import day_length
 from leafturn.toml.packaged import packaged
 from leafturn.weather.normals.monthly import year_from_months
 from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
-from leafturn.weather.synthetic.made_up import made_up_years
+from leafturn.weather.synthetic.year_generator import generated_years
 
 YEARS = 40
 DAYS = 396
@@ -185,7 +185,7 @@ def made_up_climate(latitude: float, tmax_c: tuple[float, ...], tmin_c: tuple[fl
         tmin=tmin, tmax=tmax, rain=rain, spread=usual_spread(tmin, tmax), wet_share=wet_share,
         basis="climate normals",
     )  # fmt: skip
-    made = made_up_years(normals, YEARS)
+    made = generated_years(normals, YEARS)
     october = (np.arange(DAYS) + 274) % 366
     return Climate(latitude, made.tmin[:, october], made.tmax[:, october])
 

@@ -18,7 +18,7 @@ from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.garden.model import Climate, FrostDate
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, month_day_place
 from leafturn.weather.normals.normals import Normals
-from leafturn.weather.synthetic.made_up import FULL_SET, departures
+from leafturn.weather.synthetic.year_generator import FULL_SET, departures
 
 MIDSUMMER, MIDSUMMER_SOUTH = 213, 31  # places of 1 August and 1 February, where spring and autumn meet
 # From the season's start to midsummer, and from there to the end of the season's axis: a first frost may

@@ -16,7 +16,7 @@ from leafturn.weather.normals.monthly import year_from_months
 from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.normals.normals import usual_spread
 from leafturn.weather.record import DailyRecord
-from leafturn.weather.synthetic.made_up import departures, made_up_years
+from leafturn.weather.synthetic.year_generator import departures, generated_years
 
 # Invented climate of an invented place.
 PLACE = Place(lat=46.93, lon=15.87)
@@ -51,7 +51,7 @@ def record(years, first=dt.date(2001, 1, 1), seed=5):
 def frost_quantiles(normals, southern=False):
     """Quantiles of last and first frost of made-up years, in days since the season's start."""
     order = (np.arange(366) + (182 if southern else 0)) % 366
-    frozen = (made_up_years(normals, 40).tmin <= 0)[:, order]
+    frozen = (generated_years(normals, 40).tmin <= 0)[:, order]
     last = [np.flatnonzero(row[:213])[-1] for row in frozen]
     first = [213 + np.flatnonzero(np.append(row[213:], True))[0] for row in frozen]  # at latest at the end
     points = [round(p * (len(last) - 1)) for p in (0.1, 0.5, 0.9)]  # as dates are read off an ensemble
@@ -232,7 +232,7 @@ def test_departures_are_balanced_and_the_same_every_time():
 
 def test_made_up_years_have_the_normals_mean_and_spread():
     normals = normal_year(PLACE, MONTHS)
-    years = made_up_years(normals, 40)
+    years = generated_years(normals, 40)
     np.testing.assert_allclose(years.tmin.mean(axis=0), normals.tmin, atol=1e-9)
     np.testing.assert_allclose(years.tmax.std(axis=0), normals.spread, atol=1e-9)
     assert np.all(years.tmin <= years.tmax)

@@ -27,7 +27,7 @@ SEED = 1809
 FULL_SET = 40  # years whose draws are balanced together
 
 
-class MadeUpYears(NamedTuple):
+class GeneratedYears(NamedTuple):
     """Daily weather of whole leap years: tmin, tmax [degC], rain [mm], each (years, 366)."""
 
     tmin: FloatArray
@@ -57,7 +57,7 @@ def departures(years: int, persistence: float) -> FloatArray:
     return balanced
 
 
-def made_up_years(normals: Normals, years: int) -> MadeUpYears:
+def generated_years(normals: Normals, years: int) -> GeneratedYears:
     """Years that might have been.
 
     Parameters
@@ -73,7 +73,7 @@ def made_up_years(normals: Normals, years: int) -> MadeUpYears:
         The same every time for the same normals.
     """
     departure = normals.spread * departures(years, normals.persistence)
-    return MadeUpYears(
+    return GeneratedYears(
         tmin=normals.tmin + normals.night_shift + departure,
         tmax=normals.tmax - normals.night_shift + departure,
         rain=_rain(normals, years),
