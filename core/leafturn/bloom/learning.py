@@ -16,8 +16,8 @@ import numpy as np
 from leafturn.bloom.intervals import DaySpread
 from leafturn.bloom.notes.one_plant import bloom_spread, dates_alone, read_notes
 from leafturn.bloom.priors.fit import learnt
+from leafturn.bloom.priors.interval_calibration import with_calibrated_intervals
 from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.bloom.priors.widening import widened
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, typical_day
 from leafturn.bloom.site_years import ENOUGH, SiteYears, site_years
 from leafturn.bloom.years_ahead import season_members
@@ -94,7 +94,7 @@ def fit_prior(records: Mapping[str, Mapping[int, float]], weather: Mapping[str, 
     southern = {name: site.southern for name, site in sites.items()}
     typical = typical_day({name: records[name] for name in sites}, southern)
     days = {name: season_days(records[name], typical, southern[name]) for name in sites}
-    return widened(learnt(days, sites, typical), days, sites)
+    return with_calibrated_intervals(learnt(days, sites, typical), days, sites)
 
 
 def predict(

@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.invented_sites import ASKED, FIRST_YEAR, invented_weather, moved
 
+from leafturn.bloom.priors.interval_calibration import AHEAD_STEPS, with_calibrated_intervals
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import FIRST_DAY
-from leafturn.bloom.priors.widening import AHEAD_STEPS, widened
 from leafturn.bloom.site_years import DAYS, SiteYears, site_years
 from leafturn.bloom.years_ahead import FEWEST_YEARS, KEPT_OVER, TREND, season_members, trend
 from leafturn.weather.record import DailyRecord
@@ -90,4 +90,4 @@ def test_factors_of_a_prior_are_within_what_is_tried(learnt: BloomPrior) -> None
 
 
 def test_with_nothing_to_try_ranges_are_widened_by_the_usual(learnt: BloomPrior) -> None:
-    assert widened(learnt, {}, {}).widening == pytest.approx(1.1)
+    assert with_calibrated_intervals(learnt, {}, {}).widening == pytest.approx(1.1)

@@ -39,7 +39,9 @@ class _Trial:
     read: NotesRead
 
 
-def widened(prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, SiteYears]) -> BloomPrior:
+def with_calibrated_intervals(
+    prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, SiteYears]
+) -> BloomPrior:
     """The prior with the factors under which four in five noted days fall in their 80 % range.
 
     Each tried note is forecast from the three notes before it at its site: once with the weather observed,
