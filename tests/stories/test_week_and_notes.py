@@ -247,7 +247,7 @@ def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: Terminal) -> N
 
 def test_a_bloom_in_two_keys_moves_the_forecast(garden: Path, terminal: Terminal) -> None:
     before = open_almanac(garden, ON)
-    likeliest = before.bloom_guesses()[0]
+    likeliest = before.likely_stages()[0]
     number = len(journal_entries(garden))
     terminal.press("b", "enter")
     terminal.wait_for("noted:")

@@ -58,7 +58,7 @@ from leafturn.assembly.looking_ahead import SlowAnswer
 from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.bloom.frost.loss import FrostLoss
-from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.bloom.model import LikelyStage, SeasonEvent
 from leafturn.canopy.model import Canopy
 from leafturn.garden.model import Garden
 from leafturn.hazards.overview import Hazards
@@ -185,10 +185,10 @@ class FakeAlmanac(FakeRules):
         lines = [BookLine(entry=e, words=in_words(e), taken_back=e.id in back) for e in self.entries]
         return tuple(reversed(lines))
 
-    def bloom_guesses(self) -> tuple[BloomGuess, ...]:
+    def likely_stages(self) -> tuple[LikelyStage, ...]:
         return BLOOM_GUESSES
 
-    def harvest_guesses(self) -> tuple[BloomGuess, ...]:
+    def likely_harvests(self) -> tuple[LikelyStage, ...]:
         return HARVEST_GUESSES
 
     def learnt(self) -> Learnt:

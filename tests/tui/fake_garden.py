@@ -13,7 +13,7 @@ from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heat
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.date_range import Likely
-from leafturn.bloom.model import BloomGuess, SeasonEvent
+from leafturn.bloom.model import LikelyStage, SeasonEvent
 from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
 from leafturn.journal.entries import BloomNote, Done, Withdrawal
 from leafturn.kinds.facts import FactLine
@@ -260,9 +260,9 @@ ENTRIES = (
 )
 
 BLOOM_GUESSES = (
-    BloomGuess(plant="comice-1", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"),
-    BloomGuess(plant="comice-2", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"),
-    BloomGuess(
+    LikelyStage(plant="comice-1", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"),
+    LikelyStage(plant="comice-2", stage="first open", when=likely(4, 20), chance=0.7, words="likely today"),
+    LikelyStage(
         plant="early-plum",
         stage="petal fall",
         when=likely(4, 18),
@@ -271,8 +271,8 @@ BLOOM_GUESSES = (
     ),
 )
 HARVEST_GUESSES = (
-    BloomGuess(plant="early-plum", stage="ripe", when=likely(7, 8), chance=0.01, words="from 2 Jul"),
-    BloomGuess(plant="quince", stage="ripe", when=likely(10, 8), chance=0.0, words="from 2 Oct"),
+    LikelyStage(plant="early-plum", stage="ripe", when=likely(7, 8), chance=0.01, words="from 2 Jul"),
+    LikelyStage(plant="quince", stage="ripe", when=likely(10, 8), chance=0.0, words="from 2 Oct"),
 )
 HELPER_LOADS = (
     HelperLoad(name="steward", minutes=70, hours_available=6, jobs=()),

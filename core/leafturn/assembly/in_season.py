@@ -9,8 +9,8 @@ from leafturn.answers.note_check import question_about
 from leafturn.answers.rules import RuleView, rule_views
 from leafturn.assembly.open_garden import OpenGarden
 from leafturn.assembly.seasons import Seasons
-from leafturn.bloom.guesses import bloom_guesses, harvest_guesses
-from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.bloom.likely_stages import likely_harvests, likely_stages
+from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import Entry
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
@@ -88,17 +88,17 @@ class InSeason(OpenGarden):
         """Why there is, or is not yet, anything to do at a plant."""
         return why_of_plant(self._seasons.jobs, plant_id, self.answers().get(plant_id))
 
-    def bloom_guesses(self) -> tuple[BloomGuess, ...]:
+    def likely_stages(self) -> tuple[LikelyStage, ...]:
         """Plants that may just have reached a stage, likeliest first."""
         now = self._seasons.weather.now
         able = self._seasons.now.flowerers(self.forecasts)
-        return bloom_guesses(able, now, self.on)
+        return likely_stages(able, now, self.on)
 
-    def harvest_guesses(self) -> tuple[BloomGuess, ...]:
+    def likely_harvests(self) -> tuple[LikelyStage, ...]:
         """Plants that may be ripe, likeliest first."""
         now = self._seasons.weather.now
         able = self._seasons.now.flowerers(self.forecasts)
-        return harvest_guesses(able, now, self.day)
+        return likely_harvests(able, now, self.day)
 
     def question_about(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""

@@ -157,7 +157,7 @@ class SeasonEvent:
 
 
 @dataclass(frozen=True, kw_only=True)
-class BloomGuess:
+class LikelyStage:
     """A plant that may have just reached a stage, for the list one picks a note from.
 
     `chance` is the chance that the stage was reached by the date of the almanac and not long before.

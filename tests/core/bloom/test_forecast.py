@@ -111,7 +111,7 @@ def test_leaves_and_stalks_are_ready_to_pick_and_fruit_is_ripe(folder: Path) -> 
         assert events[plant, "picked over"] is None
     assert events["comice-1", "ripe"] == 87
     assert events["hazel-b", "ripe"] == 87
-    words = {g.plant: g.words for g in almanac.harvest_guesses()}
+    words = {g.plant: g.words for g in almanac.likely_harvests()}
     assert words["rhubarb"].startswith("ready to pick")
     assert words["comice-1"].startswith("ripe")
 

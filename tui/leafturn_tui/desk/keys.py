@@ -99,12 +99,12 @@ def _shown_plant(desk: Host) -> str:
 
 
 def _bloom(desk: Host) -> None:
-    among = candidates(desk.almanac.bloom_guesses(), _kinds(desk), "first open", _shown_plant(desk))
+    among = candidates(desk.almanac.likely_stages(), _kinds(desk), "first open", _shown_plant(desk))
     desk.ask(BloomSeen(among, desk.almanac.on, desk.consider))
 
 
 def _harvest(desk: Host) -> None:
-    among = candidates(desk.almanac.harvest_guesses(), _kinds(desk), "", _shown_plant(desk))
+    among = candidates(desk.almanac.likely_harvests(), _kinds(desk), "", _shown_plant(desk))
     desk.ask(Picked(among, desk.almanac.on, desk.consider))
 
 

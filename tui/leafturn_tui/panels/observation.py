@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from leafturn.bloom.model import BloomGuess
+from leafturn.bloom.model import LikelyStage
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.notes import grammar, quantities
 from leafturn_tui.panels.base import Panel, keys_row, title_row
@@ -28,7 +28,7 @@ class Candidate:
 
 
 def candidates(
-    guesses: Sequence[BloomGuess], plants: Sequence[tuple[str, str]], stage: str, first_of_all: str = ""
+    guesses: Sequence[LikelyStage], plants: Sequence[tuple[str, str]], stage: str, first_of_all: str = ""
 ) -> list[Candidate]:
     """The guesses, likeliest first, then every other plant by name; one plant may stand before them all."""
     kinds = dict(plants)

@@ -10,7 +10,7 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FLOWERING
-from leafturn.bloom.model import BloomForecast, BloomGuess
+from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import HarvestNote, of_kind
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -18,9 +18,9 @@ from leafturn.season.garden_day import GardenDay
 JUST = 6  # a stage reached within so many days is worth noting now
 
 
-def bloom_guesses(
+def likely_stages(
     forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, on: dt.date
-) -> tuple[BloomGuess, ...]:
+) -> tuple[LikelyStage, ...]:
     """One line a plant: the next stage not yet noted, likeliest to have just come first.
 
     Parameters
@@ -40,9 +40,9 @@ def bloom_guesses(
     return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, ensemble, today), g.plant)))
 
 
-def harvest_guesses(
+def likely_harvests(
     forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, day: GardenDay
-) -> tuple[BloomGuess, ...]:
+) -> tuple[LikelyStage, ...]:
     """Plants that are probably ripe, likeliest first; those picked lately come before the rest."""
     today = ensemble.axis.day(day.on)
     lately = {
@@ -55,7 +55,7 @@ def harvest_guesses(
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
         words = "picked lately" if plant in lately else f"{forecast.ready} {day_words.about(when, day.on)}"
-        guesses.append(BloomGuess(plant=plant, stage="harvest", when=when, chance=chance, words=words))
+        guesses.append(LikelyStage(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(
         sorted(
             guesses,
@@ -79,7 +79,7 @@ def _next_stage(forecast: BloomForecast, today: int) -> tuple[str, FloatArray] |
     return following[-1] if following else None
 
 
-def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: int) -> BloomGuess:
+def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: int) -> LikelyStage:
     chance = float(np.mean((days > today - JUST) & (days < today + 1)))
     when = ensemble.likely(days)
     on = ensemble.axis.date(today)
@@ -89,8 +89,8 @@ def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: 
         words = f"since {day_words.near_day(when.likely, on)}"
     else:
         words = f"from {day_words.near_day(when.likely, on)}"
-    return BloomGuess(plant=plant, stage=stage, when=when, chance=chance, words=words)
+    return LikelyStage(plant=plant, stage=stage, when=when, chance=chance, words=words)
 
 
-def _distance(guess: BloomGuess, ensemble: Ensemble, today: int) -> int:
+def _distance(guess: LikelyStage, ensemble: Ensemble, today: int) -> int:
     return abs(ensemble.axis.day(guess.when.likely) - today) if guess.when.likely else 10_000
