@@ -212,7 +212,7 @@ def _pages_of_plants(almanac: Almanac) -> Iterator[str]:
 
 
 def _hands(almanac: Almanac) -> Iterator[str]:
-    helpers = {helper.name: helper for helper in almanac.garden.hands}
+    helpers = {helper.name: helper for helper in almanac.garden.all_helpers}
     for job in (*almanac.round().jobs, *almanac.round().waiting):
         team = [helpers[name] for name in job.helpers]
         if team and "two people" in job.demands and sum(helper.people for helper in team) < 2:

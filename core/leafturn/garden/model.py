@@ -287,8 +287,8 @@ class Garden(Struct, frozen=True, kw_only=True):
         return next((p for p in self.plants if p.id == plant_id), None)
 
     @property
-    def hands(self) -> tuple[Helper, ...]:
-        """All who lend hands. Who keeps the garden is among them, written down or not."""
+    def all_helpers(self) -> tuple[Helper, ...]:
+        """The helpers, and who keeps the garden, written down or not."""
         if any(h.keeper or h.name.casefold() == STEWARD.name for h in self.helpers):
             return self.helpers
         return (STEWARD, *self.helpers)

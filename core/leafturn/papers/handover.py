@@ -81,7 +81,7 @@ def handover_book(book: Handover, clean: Clean = str) -> list[str]:
     _reasons(sheaf, book)
     _list(sheaf, "Short of a partner, with the chance of enough pollen", book.partners)
     _list(sheaf, "What the notes have taught", book.learnt)
-    _people(sheaf, book.garden.hands)
+    _people(sheaf, book.garden.all_helpers)
     _keeping(sheaf)
     return sheaf.lines
 

@@ -105,7 +105,7 @@ def _strangers(garden: Garden, notes: Iterable[Entry], lost: Iterable[Lost]) -> 
 def _about_people(garden: Garden, plants: Sequence[Plant]) -> Iterator[str]:
     if not garden.helpers:
         yield "Who helps, on which days, and what can they do?"
-    if STEWARD in garden.hands:
+    if STEWARD in garden.all_helpers:
         yield "How many hours a week has whoever keeps the garden, and what can they do?"
     if not any(p.promise for p in plants):
         yield "Was anything promised to neighbours, owners or children?"

@@ -11,7 +11,7 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
-from leafturn.partners.chance.fruit_set_evidence import belief_words
+from leafturn.partners.chance.fruit_set_evidence import evidence_words
 from leafturn.partners.chance.group_chances import GroupChances
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
@@ -87,7 +87,7 @@ class GroupReview:
         if sex_unknown(tree):
             # a male bears nothing, and some plants bear flowers of both sexes
             low, high = 0.0, max(high, BOTH_SEXES.high * float(tree.flowering[2, 0]))
-        set_words = belief_words(noted, computed, likely) if noted else ""
+        set_words = evidence_words(noted, computed, likely) if noted else ""
         standing = partner_standing(likely, numbers)
         reach = Reach(year=self.years[0], half=half_metres(tree.kind, numbers))
         hopeful, refused = self.hopeful[n], self.near_refused[n]

@@ -207,7 +207,7 @@ class JobMaker:
     def _wanted(self, demands: tuple[str, ...], subject: Subject) -> str:
         """Who is missing in this garden to do what nobody may do alone or without a licence."""
         points = [plant.point for plant in subject.plants] or [subject.point]
-        return wanted_hands(demands, points, self.season.day.garden.hands)
+        return wanted_hands(demands, points, self.season.day.garden.all_helpers)
 
     def _besides(
         self, rule: Rule, subject: Subject, window: Window, status: JobStatus, last_done: dt.date | None

@@ -154,7 +154,7 @@ def known_rule(almanac: AlmanacFace, name: str | None, parser: argparse.Argument
 
 def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
     """A helper's name as given, or a sentence that ends the command."""
-    names = [h.name for h in almanac.garden.hands]
+    names = [h.name for h in almanac.garden.all_helpers]
     if name is None or name in names:
         return name
     here = f"helpers here: {', '.join(names)}"

@@ -92,7 +92,9 @@ def _faults(found: Gardens) -> list[Fault]:
 
 def helper_of_any(found: Gardens, name: str | None, refuse: Callable[[str], NoReturn]) -> str | None:
     """A helper of one of the gardens, or a sentence that ends the command."""
-    names = dict.fromkeys(h.name for one in found if one.garden is not None for h in one.garden.garden.hands)
+    names = dict.fromkeys(
+        h.name for one in found if one.garden is not None for h in one.garden.garden.all_helpers
+    )
     if name is None or name in names:
         return name
     near = did_you_mean(name, names)

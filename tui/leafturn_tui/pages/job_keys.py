@@ -153,7 +153,7 @@ def _give(desk: Host, jobs: Sequence[Job]) -> None:
         _lift_hold(desk, [job for job in jobs if job.state == "held"])
         return
     almanac = desk.almanac
-    helpers = almanac.garden.hands
+    helpers = almanac.garden.all_helpers
     if len(helpers) == 1 and helpers[0].people == 1:
         desk.say(f"The garden file names nobody beside {helpers[0].name}, so every job is theirs.")
         return

@@ -104,14 +104,14 @@ class RoundPage(Page, key="1", question=QUESTION):
         return line.jobs if line else ()
 
     def _round(self, almanac: AlmanacFace) -> Round:
-        known = {h.name for h in almanac.garden.hands}
+        known = {h.name for h in almanac.garden.all_helpers}
         helper = self.helper if self.helper in known else None
         if self._kept is None or self._kept[:2] != (almanac, helper):
             self._kept = (almanac, helper, almanac.round(helper))
         return self._kept[2]
 
     def _ask_whose(self, desk: Host) -> None:
-        names = [h.name for h in desk.almanac.garden.hands]
+        names = [h.name for h in desk.almanac.garden.all_helpers]
         if len(names) == 1:
             desk.say(f"The garden file names nobody beside {names[0]}, so every job is theirs.")
             return

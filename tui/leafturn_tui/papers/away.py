@@ -34,7 +34,7 @@ def make_away(almanac: AlmanacFace, leave: dt.date, back: dt.date, absent: tuple
         TimeAway(leave=leave, back=back, absent=absent),
         leaving.jobs(),
         returning.jobs(),
-        almanac.garden.hands,
+        almanac.garden.all_helpers,
         leaving.season().frost,
         tuple(_blooms(leaving)),
     )
@@ -69,7 +69,7 @@ def day_back(text: str, leave: dt.date) -> dt.date:
 
 def who_goes(almanac: AlmanacFace) -> tuple[str, ...]:
     """Who is taken to go where nobody is named: the helper called steward, else the first."""
-    names = [h.name for h in almanac.garden.hands]
+    names = [h.name for h in almanac.garden.all_helpers]
     return (next((n for n in names if n.lower() == "steward"), names[0]),)
 
 

@@ -21,7 +21,7 @@ def feeds(almanac: AlmanacFace) -> tuple[Feed, ...]:
     week = almanac.round()
     dealt = {job.id: job for job in (*almanac.jobs(), *week.waiting, *week.jobs)}
     garden = almanac.garden.place.name.strip() or almanac.folder.resolve().name
-    jobs = job_feeds(dealt.values(), almanac.garden.hands, garden, almanac.on, safe_text)
+    jobs = job_feeds(dealt.values(), almanac.garden.all_helpers, garden, almanac.on, safe_text)
     return (*jobs, bloom_feed(almanac.season().events, garden, almanac.on, safe_text))
 
 

@@ -25,7 +25,7 @@ def make_card(almanac: AlmanacFace, what: str) -> list[str]:
     """
     if what == "month":
         garden, on = almanac.garden, almanac.on
-        month = MonthOf(place=garden.place.name, on=on, helpers=garden.hands)
+        month = MonthOf(place=garden.place.name, on=on, helpers=garden.all_helpers)
         return month_card(month, almanac.jobs(), almanac.season().events, safe_text)
     if what == "bloom":
         return bloom_card(almanac.garden.place.name, almanac.season().events, almanac.on, safe_text)

@@ -52,7 +52,7 @@ def make_sheet(almanac: AlmanacFace, beside: Collection[str] = ()) -> tuple[Alma
     occasion = Occasion(
         place=almanac.garden.place.name,
         season=season_words(almanac.heading()),
-        helpers=almanac.garden.hands,
+        helpers=almanac.garden.all_helpers,
     )
 
     if almanac.read_only:

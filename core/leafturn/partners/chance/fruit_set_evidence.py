@@ -78,7 +78,7 @@ def posterior(computed: FloatArray, tells: FloatArray, observed: FloatArray, num
     return np.asarray(computed + moved / (numbers["partner_set_weighs"] + len(observed)))
 
 
-def belief_words(notes: SetNotes, computed: float, now: float) -> str:
+def evidence_words(notes: SetNotes, computed: float, now: float) -> str:
     """What was noted and by how much it moves the chance, as a sentence."""
     by_word: dict[str, list[str]] = {}
     for year in sorted(notes):

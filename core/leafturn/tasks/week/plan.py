@@ -38,7 +38,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     most = round(numbers["round_lines"])
     chosen, left = within_lines(pressing, most, lambda job: _closes_this_week(job, on))
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
-    allotment = allot(chosen, garden.hands, on, done)
+    allotment = allot(chosen, garden.all_helpers, on, done)
     taken = list(in_order(allotment.taken, on))
     beside = [_with_helpers(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
@@ -72,7 +72,9 @@ def _falls_to(helper: str, job: Job) -> bool:
 
 def _with_helpers(job: Job, garden: Garden, on: dt.date) -> Job:
     return (
-        replace(job, helpers=likely_helpers(job, garden.hands, on)) if job.state in ("soon", "held") else job
+        replace(job, helpers=likely_helpers(job, garden.all_helpers, on))
+        if job.state in ("soon", "held")
+        else job
     )
 
 

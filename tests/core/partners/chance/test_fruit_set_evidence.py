@@ -13,7 +13,7 @@ from tests.samples.partners import APPLE, PEAR, YEAR, blooms, garden, plant, rev
 from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.tunables import USUAL
 from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
-from leafturn.partners.chance.fruit_set_evidence import belief_words, posterior, relevance, set_shares
+from leafturn.partners.chance.fruit_set_evidence import evidence_words, posterior, relevance, set_shares
 from leafturn.partners.observations import noted_bloom
 
 FEW = settings(max_examples=60, deadline=None)
@@ -79,8 +79,8 @@ def test_the_review_says_by_how_much_a_noted_set_moves_the_chance():
 
 
 def test_words():
-    assert belief_words({2026: "none"}, 0.001, 0.0005).endswith("as computed, none.")
-    assert "raises the computed chance by 1 point in a hundred" in belief_words({2026: "fair"}, 0.40, 0.41)
+    assert evidence_words({2026: "none"}, 0.001, 0.0005).endswith("as computed, none.")
+    assert "raises the computed chance by 1 point in a hundred" in evidence_words({2026: "fair"}, 0.40, 0.41)
 
 
 def test_a_frosted_year_tells_nothing_of_partners_and_the_last_word_of_a_season_counts():
