@@ -91,12 +91,17 @@ class Lived:
             if STEP[after[1].state] < STEP[before[1].state]
             and not self._noted(before[0], after[1])
             and not _is_explained(before[1], after[1])
+            and not (before[1].state == "soon" and self._taught(before[0]))
             and not _hangs_on_a_night(after[1])
         ]
 
     def _noted(self, on: dt.date, job: Job) -> bool:
         """Whether something was noted that day of what the job is about."""
         return not {job.plant, *job.plants}.isdisjoint(self.notes.get(on, set()))
+
+    def _taught(self, on: dt.date) -> bool:
+        """Whether a bloom was noted that day: it teaches of the whole spring, and what is to come moves."""
+        return any(day == on and job.verb == "note bloom" for day, job in self.done)
 
     def lost(self) -> list[tuple[str, dt.date, str]]:
         """Jobs once shown that went within their time without an end: id, last day and last state.

@@ -150,6 +150,8 @@ def _mends(mixed: mix.Mix, garden: Garden) -> Iterable[str]:
         yield fault
         return
     added = " and ".join(_amount(part) for part in recipe.added if part.kg >= LEAST_KG)
+    if not added:
+        return
     yield f"{fault}: add {added} (then C:N {recipe.c_to_n:.0f}, water {recipe.water_percent:.0f} %)"
 
 

@@ -27,7 +27,7 @@ from leafturn.journal.entries import (
 )
 from leafturn_tui.notes import NotUnderstood, acts
 from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id
-from leafturn_tui.notes.quantities import amount, celsius
+from leafturn_tui.notes.quantities import amount, celsius, is_temperature
 from leafturn_tui.text.phrases import day, two_figures
 
 OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", *acts.OPENERS)
@@ -117,7 +117,8 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
-    "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", and what `leafturn_tui.notes.acts` reads:
+    "HEAP DEGREES", "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", and what
+    `leafturn_tui.notes.acts` reads:
     "planted PLANT", "moved PLANT", "judged PLANT keep", "watering PLANT 40 l", "wind", "rain 12",
     "frost -2.8", "weather min 1.5"; anything else is kept as plain words.
 
@@ -151,6 +152,8 @@ def understand(
         if len(rest) == 1:
             raise NotUnderstood("a reading needs a heap and its warmth: reading bay-2 58")
         return reading(heap_id(rest[0], garden), " ".join(rest[1:]), on)
+    if (warm := _warm_heap(words, garden)) is not None:
+        return reading(*warm, on)
     if kind == "crown" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     how = [[word] for word in FRUIT_SETS]
@@ -165,6 +168,14 @@ def understand(
     if near and rest and is_name(rest[0], garden) and not is_name(words[0], garden):
         raise Misspelt(words[0], near, plain)
     return plain
+
+
+def _warm_heap(words: Sequence[str], garden: Garden) -> tuple[str, str] | None:
+    """Heap and degrees of "bay-2 58" and "heap bay-2 58"; None of anything else."""
+    heap, *degrees = words[1:] if len(words) > 2 and words[0].lower() == "heap" else words or [""]
+    known = any(heap == h.id for h in garden.heaps)
+    said = " ".join(degrees)
+    return (heap, said) if known and degrees and is_temperature(said) else None
 
 
 def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:

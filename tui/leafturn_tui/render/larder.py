@@ -21,7 +21,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     """What is picked and what bees find in every week, the gaps, and what would fill them."""
     found = almanac.larder()
     for week in found.weeks:
-        yield f"week {week.number}, from {phrases.day(week.first, almanac.on)}. {week_words(week)}"
+        when = f"week {week.number}, from {phrases.day(week.first, almanac.on)}"
+        yield f"{when}, {len(week.picked)} to pick, {len(week.forage)} open. {week_words(week)}"
     yield from group_lines(larder_groups(found, almanac))
 
 

@@ -23,7 +23,9 @@ from leafturn.soil.compost.mix import Material, Part
 # Where a mix is brought to: "ideal" in Cooperband 2002, The art and science of composting (read in a copy):
 # C:N 25 to 35; water 45 to 60 % there, 50 to 60 % with NRAES-54. What it may be is LEAST and MOST in `mix`.
 AIM_C_TO_N, AIM_WATER = (25.0, 35.0), (50.0, 60.0)
-MAY_C_TO_N, MAY_WATER = (mix.LEAST_C_TO_N, mix.MOST_C_TO_N), (mix.LEAST_WATER, mix.MOST_WATER)
+# Within what may be by one, so that whole kilograms leave nothing wanting.
+MAY_C_TO_N = (mix.LEAST_C_TO_N + 1, mix.MOST_C_TO_N - 1)
+MAY_WATER = (mix.LEAST_WATER + 1, mix.MOST_WATER - 1)
 
 # What most gardens have or can have, and how dearly a kilogram of it is come by beside one of grass.
 # Guesses: chips rot slowly and lend little of their carbon; water comes from the tap. Of kitchen scraps a
