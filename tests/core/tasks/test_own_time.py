@@ -45,6 +45,33 @@ def test_a_yearly_job_is_late_after_its_days_and_says_the_year(tmp_path: Path) -
     assert "31 May 2027" in late.why[0]
 
 
+@pytest.mark.parametrize(
+    ("when", "opens"),
+    [("after frost", "last frost"), ("after last frost", "last frost"), ("10 May", "05-10"),
+     ("May 10", "05-10"),
+     ("once pear fades", "bloom end of pear"),
+     ("after bloom of pear", "bloom end of pear")],
+)  # fmt: skip
+def test_the_moment_of_a_job_of_one_s_own_is_written_as_people_talk(
+    tmp_path: Path, when: str, opens: str
+) -> None:
+    pear = plant("pear", "pear", year=2000, at=[0, 0])
+    text = garden_text(pear, own_job("talk", "mend it", when=when), own_job("rule", "mend that", when=opens))
+    almanac = almanac_of(tmp_path, text, "2027-04-20")
+    assert almanac.faults == ()
+    talk, rule = of(almanac, "talk"), of(almanac, "rule")
+    assert talk is not None
+    assert rule is not None
+    assert (talk.open, talk.close) == (rule.open, rule.close)
+
+
+def test_a_moment_that_is_none_is_said_as_it_was_written(tmp_path: Path) -> None:
+    (fault,) = almanac_of(
+        tmp_path, garden_text(own_job("x", "mend it", when="after tea")), "2027-04-20"
+    ).faults
+    assert "'after tea' is no moment." in fault.message
+
+
 def test_nothing_is_late_before_its_window_ends(tmp_path: Path) -> None:
     text = garden_text(plant("bush", "red currant", year=2015, at=[3, 3]))
     almanac = almanac_of(tmp_path, text, "2027-02-25")

@@ -119,8 +119,15 @@ def read_jobs(
                 spot.fault(f"no plant {quoted(job.plant)}; the job {own} stands without it.", hint, "plant")
             )
         plant_id = None if found is None else plants[found].id
-        read.append(msgspec.structs.replace(job, id=own, plant=plant_id))
+        read.append(msgspec.structs.replace(job, id=own, plant=plant_id, when=_day_or_moment(job.when)))
     return tuple(read)
+
+
+def _day_or_moment(when: str) -> str:
+    """A day in words, "10 May", as "05-10"; a whole date and a moment stay as they are."""
+    if when[:4].isdigit():
+        return when
+    return month_and_day(when) or when
 
 
 _Kind = TypeVar("_Kind", Heap, Helper, OwnJob, Seat, Roof)

@@ -19,6 +19,11 @@ ANCHORS = (
 
 # Those that a named plant may have: "bloom end of early-plum".
 OF_A_PLANT = (*BY_MOMENT, "leaf out", "leaf fall")
+# What "after ..." means where it names no moment by its own word.
+AFTER = {
+    "frost": "last frost", "frosts": "last frost", "bloom": "bloom end", "flowering": "bloom end",
+    "picking": "picked", "harvest": "picked",
+}  # fmt: skip
 ALSO_CALLED = {PETAL_FALL.name: PETAL_FALL.moment}
 DOING = {stage.doing: stage.moment for stage in COURSE if stage.doing}
 
@@ -26,7 +31,8 @@ _SHIFT = re.compile(
     r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)", re.IGNORECASE
 )
 _OF = re.compile(rf"(?P<what>{'|'.join((*OF_A_PLANT, *ALSO_CALLED))}) of (?P<plant>.+)", re.IGNORECASE)
-_WHEN = re.compile(rf"when (?P<plant>.+) (?P<does>{'|'.join(DOING)})", re.IGNORECASE)
+_WHEN = re.compile(rf"(?:when|once|after) (?P<plant>.+) (?P<does>{'|'.join(DOING)})", re.IGNORECASE)
+_AFTER = re.compile(r"(?:after|once) (?:the )?(?P<rest>.+)", re.IGNORECASE)
 _HEAT = re.compile(
     r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?(?:\s+from\s+(?P<start>\d\d-\d\d))?"
 )
@@ -88,6 +94,12 @@ def read_moment(phrase: str) -> Moment:
         return Moment(ALSO_CALLED.get(what, what), plant=of_plant["plant"])
     if doing := _WHEN.fullmatch(written):
         return Moment(DOING[doing["does"].lower()], plant=doing["plant"])
+    if after := _AFTER.fullmatch(written):
+        what, of, plant = after["rest"].partition(" of ")
+        try:
+            return read_moment(f"{AFTER.get(what.lower(), what)}{of}{plant}")
+        except NoMoment:
+            pass  # told below, as it was written
     text = ALSO_CALLED.get(text, text)
     if text in ANCHORS:
         return Moment(text)
