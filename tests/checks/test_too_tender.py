@@ -31,9 +31,12 @@ HARDY = ("saskatoon", "caragana", "honeyberry", "rhubarb", "silver birch", "chiv
 def told(
     folder: Path, normals: dict[str, list[float]], lat: float, lon: float, *plants: str
 ) -> dict[str, bool]:
-    """Of each plant told of in care of a garden of these kinds, whether it is too tender."""
+    """Of each plant told of in care, whether it is too tender or but at its limit."""
     text = garden_text(*plants, climate=normals, lat=lat, lon=lon)
-    return {t.plant: t.too_tender for t in almanac_of(folder / "garden", text, "2027-05-01").heed().tender}
+    return {
+        t.plant: t.standing == "too tender"
+        for t in almanac_of(folder / "garden", text, "2027-05-01").heed().tender
+    }
 
 
 def kinds(*names: str) -> list[str]:
@@ -101,3 +104,9 @@ def test_nothing_too_tender_is_proposed_for_a_gap(tmp_path: Path) -> None:
     proposed = {kind for gap in (*larder.picking_gaps, *larder.forage_gaps) for kind in gap.fillers}
     assert proposed
     assert not proposed & {*TENDER, "oca", "yacon", "kaki", "maypop"}
+
+
+def test_on_the_prairie_an_apple_is_at_its_limit_and_a_peach_too_tender(tmp_path: Path) -> None:
+    # Apples of zone 3 and 4 are grown in Manitoba, peaches (zone 5) are not: common knowledge.
+    found = told(tmp_path, WINNIPEG, 49.9, -97.2, *kinds("apple", "peach", "american plum"))
+    assert found == {"apple": False, "peach": True}

@@ -11,9 +11,8 @@ from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
-from leafturn.season.winter_cold import WinterCold, coldest_nights
+from leafturn.season.winter_cold import Standing, WinterCold, coldest_nights
 
-NOW_AND_THEN = 0.03  # of the years: below it a killing night is not spoken of; guess
 LONG_STANDING_YEARS = 10  # who has stood so long has lived through what comes; guess
 # Habits whose buds lie at the ground, under snow if there is any.
 _SOFT = ("perennial", "bulb", "ground", "fern")
@@ -26,8 +25,10 @@ class Tender:
     Parameters
     ----------
     plant, kind : str
-    too_tender : bool
-        False where killing cold comes seldom, or where it has stood long all the same.
+    standing : str
+        "too tender" or "at its limit".
+    long_here : bool
+        Whether it has stood here for long all the same.
     bears_c : float [degC]
         The cold that kills it, or the mean of yearly coldest nights in its coldest zone.
     coldest_c : float [degC]
@@ -39,7 +40,8 @@ class Tender:
 
     plant: str
     kind: str
-    too_tender: bool
+    standing: Standing
+    long_here: bool
     bears_c: float
     coldest_c: float
     killing_years: float | None
@@ -66,31 +68,32 @@ def tender_plants(day: GardenDay, usual: Ensemble) -> Iterator[Tender]:
 def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) -> Tender | None:
     plant, kind, cultivar = specimen.plant, specimen.kind, specimen.cultivar
     bears = WinterCold.of(kind, cultivar[1] if cultivar else None, nights)
-    if bears is None or (not bears.too_tender and (bears.killing_years or 0.0) < NOW_AND_THEN):
+    stood = _years_stood(plant, year)
+    if bears is None or bears.standing == "bears it" or (stood and bears.standing == "at its limit"):
         return None
-    coldest, stood = float(nights.mean()), _years_stood(plant, year)
+    coldest = float(nights.mean())
     name = plant.id if plant.id.replace("-", " ") == kind.name else f"{plant.id} ({kind.name})"
     more = ""
-    if bears.too_tender:
+    if bears.standing == "too tender":
         mild = kind.hardiness.where_mild
         snow = " Lying snow or mulch may carry it through." if kind.habit in _SOFT else ""
         more = f"{snow}{f' {mild.value}' if mild else ''}"
+    says = f"{name}: {_verdict(bears.standing, stood)}. {_limit(bears)} {_here_words(coldest, guessed)}"
     return Tender(
         plant=plant.id,
         kind=kind.name,
-        too_tender=bears.too_tender and not stood,
+        standing=bears.standing,
+        long_here=stood > 0,
         bears_c=bears.cold_c,
         coldest_c=coldest,
         killing_years=bears.killing_years,
-        says=f"{name}: {_verdict(bears, stood)}. {_limit(bears)} {_here_words(coldest, guessed)}{more}",
+        says=f"{says}{more}",
     )
 
 
-def _verdict(bears: WinterCold, stood: int) -> str:
-    if not bears.too_tender:
-        return "at its limit here"
+def _verdict(standing: Standing, stood: int) -> str:
     all_the_same = f" by the book, and has stood {stood} years all the same" if stood else ""
-    return f"too tender here{all_the_same}"
+    return f"{standing} here{all_the_same}"
 
 
 def _limit(bears: WinterCold) -> str:

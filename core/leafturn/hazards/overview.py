@@ -24,7 +24,6 @@ from leafturn.hazards.warnings import Warned, warnings_of
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.questions import latest
 from leafturn.season.garden_day import GardenDay
-from leafturn.season.winter_cold import TOO_OFTEN
 
 INSPECTOR = (
     "Dead wood, a new lean or a failing tree over a path: ask a competent tree inspector before people go "
@@ -120,8 +119,8 @@ def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
 
 def _told_tender(tender: Iterable[Tender]) -> tuple[Tender, ...]:
     """Too tender first, the tenderest before; who has stood here long is told on its own page alone."""
-    told = [t for t in tender if t.too_tender or (t.killing_years or 1.0) < TOO_OFTEN]
-    return tuple(sorted(told, key=lambda t: (not t.too_tender, -t.bears_c)))
+    told = [t for t in tender if not t.long_here]
+    return tuple(sorted(told, key=lambda t: (t.standing != "too tender", -t.bears_c)))
 
 
 def _nearest_first(line: FallLine) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -12,7 +13,10 @@ from leafturn.kinds.model import Cultivar, Kind
 from leafturn.season.ensemble import Ensemble
 
 TOO_OFTEN = 0.2  # from so many years on with a killing night a plant is called too tender; guess
-HALF_A_ZONE_C = 2.8  # a zone spans 10 degF, and sources differ by half of one
+NOW_AND_THEN = 0.03  # of the years: below it a killing night is not spoken of; guess
+A_ZONE_C = 5.6  # a zone spans 10 degF; sources, and cultivars of one kind, differ by one
+
+Standing = Literal["too tender", "at its limit", "bears it"]
 
 
 def coldest_nights(usual: Ensemble, pocket_c: float) -> FloatArray:
@@ -33,28 +37,32 @@ def zone_bears_c(zone: int) -> float:
 class WinterCold:
     """The cold a kind or cultivar bears against the coldest nights of the years.
 
-    `killing_years` is the share of them with a night that kills it; None where only its zone is known.
+    `killing_years` is the share of them with a night that kills it; None where only its zone is known: then
+    half a zone short is the limit, and a whole one too tender.
     """
 
     cold_c: float
     zone: int | None
     killing_years: float | None
-    too_tender: bool
+    standing: Standing
 
     @classmethod
     def of(cls, kind: Kind, cultivar: Cultivar | None, nights: FloatArray) -> WinterCold | None:
         killed = (cultivar and cultivar.killed_c) or kind.hardiness.killed_c
         if killed is not None:
             share = float(np.mean(nights < killed.value))
-            return cls(killed.value, None, share, share >= TOO_OFTEN)
+            limit: Standing = "at its limit" if share >= NOW_AND_THEN else "bears it"
+            return cls(killed.value, None, share, "too tender" if share >= TOO_OFTEN else limit)
         zone = (cultivar and cultivar.zone) or kind.hardiness.zone
         if zone is None:
             return None
         bears = zone_bears_c(zone.value)
-        return cls(bears, zone.value, None, bool(nights.mean() < bears - HALF_A_ZONE_C))
+        short = bears - float(nights.mean())
+        edge: Standing = "at its limit" if short > A_ZONE_C / 2 else "bears it"
+        return cls(bears, zone.value, None, "too tender" if short > A_ZONE_C else edge)
 
 
 def is_too_tender(kind: Kind, nights: FloatArray) -> bool:
     """Whether a kind is too tender for a place by its coldest nights [degC], (years,); False if not known."""
     bears = WinterCold.of(kind, None, nights)
-    return bears is not None and bears.too_tender
+    return bears is not None and bears.standing == "too tender"
