@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 NAME, HOST, PASSES = 12, 13, 9  # cells of columns, a blank after each
 BAR, SHORT_BAR = 24, 12
-BAR_FROM, NEXT_FROM = 57, 75  # cells of a row from which the long bar, and the next cut beside it, find room
+BAR_FROM = 64  # cells of a row from which the long bar finds room
 
 
 class ClimbersPage(Page, key="5", question=QUESTION):
@@ -43,8 +43,8 @@ class ClimbersPage(Page, key="5", question=QUESTION):
             return []
         bar = _bar(width)
         over = "ground" + "top".rjust(bar - 6)
-        said = f"  {fit('climber', NAME)} {fit('on', HOST)} {over}  {fit('passes it', PASSES)} "
-        return [Row((Piece(cut(said + ("next" if width >= NEXT_FROM else ""), width + 2), "dim"),))]
+        said = f"  {fit('climber', NAME)} {fit('on', HOST)} {over}  passes it"
+        return [Row((Piece(cut(said, width + 2), "dim"),))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a climber, the hardest on its host first; below it why, where it is too much."""
@@ -60,29 +60,22 @@ class ClimbersPage(Page, key="5", question=QUESTION):
     def _line(self, climber: ClimberView, almanac: AlmanacFace, width: int) -> Row:
         heavy = climber.verdict == "too much"
         passes = phrases.day(climber.topped.likely, almanac.on) if climber.topped.likely else ""
-        told = [
+        told = (
             Piece(fit(piece(climber.plant).text, NAME) + " "),
             Piece(fit(piece(climber.host or "no host").text, HOST) + " "),
             *load_bar(climber.up_host, heavy, _bar(width)),
-            Piece("  " + fit(passes, PASSES + 1)),
-        ]
-        if width >= NEXT_FROM:
-            room = width - sum(len(p.text) for p in told)
-            told.append(piece(cut(climber.next_cut, room), "amber" if climber.cut_due else "dim"))
-        return Row(tuple(told), climber.plant, " ".join(climber.says[:2]), climber.plant)
+            Piece(f"  {passes}"),
+        )
+        return Row(told, climber.plant, " ".join(climber.says[:2]), climber.plant)
 
     def _under(self, climber: ClimberView, width: int) -> list[Row]:
-        """Why it is too much, the next cut where it has no column, and by when it is to be led elsewhere."""
-        said = [(climber.load, "amber")] if climber.verdict == "too much" and climber.load else []
-        if width < NEXT_FROM:
-            said.append((climber.next_cut, "amber" if climber.cut_due else "dim"))
+        """The next cut, why it is too much, and by when it is to be led elsewhere."""
+        said = [(climber.next_cut, "amber" if climber.cut_due else "dim")]
+        if climber.verdict == "too much":
+            said.append((f"* too much for {climber.host}: {climber.load}", "amber"))
         if climber.train_by is not None:
-            said.append((training_words(climber), "amber"))
-        return [
-            row
-            for text, tone in said
-            for row in paragraph(f"* {text}" if tone == "amber" else text, width, tone, indent=NAME + 1)
-        ]
+            said.append((f"* {training_words(climber)}", "amber"))
+        return [row for text, tone in said for row in paragraph(text, width, tone, indent=NAME + 1)]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""
