@@ -32,7 +32,17 @@ APART = (
     frozenset({"spring mulch", "autumn mulch"}),
     frozenset({"shelter from rain", "water"}),
     frozenset({"wrap", "water"}),
-    frozenset({"order partner", "bring pollen"}),
+    frozenset({"put nets on", "take nets off"}),
+    frozenset({"wrap", "unwrap"}),
+    frozenset({"band stems", "take bands off"}),
+    frozenset({"stake", "take stakes off"}),
+    frozenset({"check stakes", "take stakes off"}),
+    frozenset({"check stakes", "check lasting stakes"}),
+    frozenset({"oil", "bring pollen"}),
+    frozenset({"oil", "pick"}),
+    frozenset({"spring mulch", "renew mulch"}),
+    frozenset({"autumn mulch", "renew mulch"}),
+    frozenset({"pull suckers", "narrow the row"}),
 )
 PRINTED = re.compile(r"(\d+) ([A-Z][a-z]{2}) \(south (\d+) ([A-Z][a-z]{2})\)")
 

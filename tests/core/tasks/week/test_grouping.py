@@ -92,3 +92,19 @@ def test_a_window_that_closes_soon_outranks_a_late_job_without_end() -> None:
     assert [j.plant for j in kept] == ["plum"]
     assert [j.plant for j in left] == ["bed"]
     assert kept[0].close.likely == dt.date(2027, 4, 19)
+
+
+def test_a_page_has_so_many_lines_and_the_least_dear_share_the_last() -> None:
+    """Eight lines of open jobs, and one each for what comes, is held, passed and can wait."""
+    due = [named(f"p{n}", f"verb {n}", cost_of_delay=n / 10) for n in range(11)]
+    beside = [
+        named(f"{state}{n}", f"{state} verb {n}", state=state)
+        for state in ("soon", "held", "passed")
+        for n in range(3)
+    ]
+    lines = lines_of([*due, *beside], [named("w")], 8)
+    assert len(lines) == 12
+    assert [line.jobs[0].plant for line in lines[:7]] == [f"p{n}" for n in range(4, 11)]
+    assert {job.plant for job in lines[7].jobs} == {"p0", "p1", "p2", "p3"}
+    few = lines_of([*due[:3], *beside], [], 8)
+    assert [line.state for line in few] == ["due"] * 3 + ["soon", "soon", "held", "passed"]
