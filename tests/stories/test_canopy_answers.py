@@ -165,3 +165,16 @@ def test_a_cut_that_only_a_tree_worker_may_do_is_held_with_the_reason(tmp_path: 
         '[[helper]]\nname = "Jo"\n',
     )
     assert "winter cut, held: wants a qualified tree worker" in told("climbers", garden, "2027-02-20")
+
+
+def test_heirs_that_nobody_measured_grow_as_street_trees_were_measured(tmp_path: Path) -> None:
+    """Pecans 40 years after planting: 12.8 to 23.5 m, half over 17.2 (urban tree database RDS-2016-0005)."""
+    garden = northern(tmp_path, OAK, plant("pecan", "pecan", year=2017, at=[4, 2]))
+    (oak,) = answer("canopy", garden, NORTH)["canopy"]["elders"]
+    (heir,) = oak["succession"]["successors"]
+    assert 12.8 < heir["height_m"]["2057"] < 23.5
+    low, likely, high = heir["height_at_fall_m"]
+    assert low < likely < high
+    half = oak["succession"]["half_covered"]
+    assert half["likely"] is None or half["early"] <= half["likely"]
+    assert f"pecan {likely:.0f} m ({low:.0f}-{high:.0f})" in told("canopy", garden, NORTH)

@@ -140,3 +140,47 @@ def test_a_smyrna_fig_is_told_of_its_wasp_and_of_no_brush(tmp_path: Path) -> Non
     assert fig["standing"] == "lacks"
     assert any(reason.startswith("Pollen reaches fig only by the fig wasp") for reason in fig["reasons"])
     assert all(fix["way"] != "borrow" for fix in fig["fixes"])
+
+
+@pytest.mark.parametrize(
+    ("kind", "one", "other", "metres", "serve"),
+    [
+        ("persian walnut", "female first", "male first", 10, True),
+        ("persian walnut", "male first", "male first", 10, False),
+        ("pecan", "female first", "male first", 15, True),
+        ("pecan", "female first", "female first", 15, False),
+        ("heartnut", "female first", "male first", 12, True),
+        ("heartnut", "male first", "male first", 12, False),
+    ],
+)
+def test_nuts_serve_each_other_if_the_one_opens_female_and_the_other_male_flowers_first(
+    tmp_path: Path, kind: str, one: str, other: str, metres: float, serve: bool
+) -> None:
+    """What every growers' guide of nuts says (common practice): plant one of either order."""
+    garden = saved(
+        tmp_path,
+        plant("one", kind, raised="graft", flower_order=one, year=1995, at=[0, 0]),
+        plant("other", kind, raised="graft", flower_order=other, year=1995, at=[metres, 0]),
+    )
+    found = trees(garden)
+    assert {found[id]["standing"] == "served" for id in ("one", "other")} == {serve}
+    if not serve:
+        assert f"is {other} too" in found["one"]["weakest"]
+
+
+def test_a_plant_never_noted_does_not_rest_on_its_kins_notes(tmp_path: Path) -> None:
+    """Four springs of one kiwi are that kiwi's own record; the other's dates rest on the handbook."""
+    garden = saved(
+        tmp_path,
+        plant("noted", "hardy kiwi", sex="female", year=2012, at=[0, 0]),
+        plant("never", "hardy kiwi", sex="male", year=2012, at=[5, 0]),
+    )
+    for year in (2023, 2024, 2025, 2026):
+        done = run("note", garden, "bloom", "noted", "--on", f"{year}-06-02")
+        assert done.returncode == 0, done.stderr
+    events = json.loads(run("season", garden, "--on", SPRING, "--json").stdout)["events"]
+    basis = {event["plant"]: event["basis"] for event in events if event["event"] == "first open"}
+    assert basis["never"] != "own record"
+    assert "never" not in " ".join(
+        line for line in run("season", garden, "--on", SPRING).stdout.splitlines() if "own record" in line
+    )

@@ -28,6 +28,7 @@ from leafturn.kinds.allele_names import in_both_names
 from leafturn.kinds.model import Fact
 from leafturn.partners.chance.shares import FULL, NONE, Share
 from leafturn.partners.genetics.genotype import Genotype
+from leafturn.partners.genetics.published_lists import is_listed, published_doubt
 from leafturn.partners.words import IS, Predicate, a
 
 OTHER_PLOIDY = Share(0.0, 0.1, 0.5)  # guess; persimmon races of 4 and 6 sets give no seed (KSU, Pomper)
@@ -81,9 +82,9 @@ def judge(
         return Verdict(NONE, refused=Predicate("bears", "without pollen and gives none"))
     if recipient.clone is not None and recipient.clone == donor.clone:
         return Verdict(NONE, refused=_clone_clue(recipient, donor))
-    published = _published(recipient, donor, numbers)
+    published = published_doubt(recipient, donor, numbers)
     if published is not None:
-        return published
+        return Verdict(published.compatible, refused=published.refused, unknown=published.unknown)
     pollen, poor = pollen_of(donor, numbers)
     match, refused, unsure = _match(recipient, donor, numbers)
     sexed, sex_doubt = _sex_share(recipient, donor, numbers)
@@ -93,7 +94,7 @@ def judge(
         refused=refused,
         poor=poor,
         unknown=_both(unsure, sex_doubt),
-        listed=_names(recipient.pollinated_by, donor),
+        listed=is_listed(recipient, donor),
     )
 
 
@@ -193,7 +194,7 @@ def _sex_share(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[
 
 def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Judged:
     """Worth of the pollen by likeness, ploidy and alleles; what refuses it; what is not known."""
-    unlike = recipient.likeness == "own" or donor.likeness == "own" or _sexes_differ(recipient, donor)
+    unlike = recipient.likeness == "own" or donor.likeness == "own" or _must_be_two(recipient, donor)
     if not unlike and "unknown" in (recipient.likeness, donor.likeness):
         open_ = ", so a clone cannot be ruled out"
         whose = ("has", "no cultivar noted") if donor.likeness == "unknown" else ("may be", "the same clone")
@@ -214,37 +215,6 @@ def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Judged:
     if rule.value == "gametophytic":
         return _gametophytic(recipient, donor, numbers)
     return _sporophytic(recipient, donor)
-
-
-def _published(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Verdict | None:
-    """What published pages hold against the donor; None where they name it, or judged no such pair."""
-    named, refused = recipient.pollinated_by, recipient.not_pollinated_by
-    if donor.kind.name != recipient.kind.name:
-        return None
-    if named is not None and refused is not None and _names(named, donor) and _names(refused, donor):
-        both = f"named by {named.source}, refused by {refused.source}"
-        doubt = Predicate(IS, f"in dispute as a partner of {recipient.cultivar}: {both}")
-        return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
-    if refused is not None and _names(refused, donor):
-        return Verdict(NONE, refused=Predicate("does not serve", f"{recipient.cultivar} ({refused.source})"))
-    if named is None or _names(named, donor) or recipient.system != "dichogamous" or not _in_some_list(donor):
-        return None  # elsewhere a list names some of those that serve; by flower order it names all
-    refusal = Predicate(IS, f"not among the pollinizers published for {recipient.cultivar}")
-    if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
-        order = "of the other flower order, which serves as a rule"
-        doubt = Predicate(IS, f"{order}, but {refusal} ({named.source})")
-        return Verdict(Share(0.0, numbers["partner_disputed"], 1.0), unknown=doubt)
-    return Verdict(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refusal)
-
-
-def _names(cultivars: Fact[tuple[str, ...]] | None, donor: Genotype) -> bool:
-    """Whether a list of cultivars of one kind names the donor."""
-    return cultivars is not None and donor.cultivar in cultivars.value
-
-
-def _in_some_list(donor: Genotype) -> bool:
-    """Whether some cultivar's published list names the donor, so that its absence from another tells."""
-    return any(_names(cultivar.pollinated_by, donor) for cultivar in donor.kind.cultivars.values())
 
 
 def _unknown(numbers: Numbers) -> Share:
@@ -283,8 +253,13 @@ def _sporophytic(recipient: Genotype, donor: Genotype) -> Judged:
     return share, None, Predicate("may shed", refuses)
 
 
-def _sexes_differ(recipient: Genotype, donor: Genotype) -> bool:
-    """Whether they are of two sexes, or would have to be for the one to serve the other."""
+def _must_be_two(recipient: Genotype, donor: Genotype) -> bool:
+    """Whether they are of two sexes, or of two flower orders, or would have to be for the one to serve.
+
+    Of one clone neither differs.
+    """
+    if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
+        return True
     if recipient.system == "dioecious" and None in (recipient.sex, donor.sex):
         return True
     return {recipient.sex, donor.sex} == {"female", "male"}
