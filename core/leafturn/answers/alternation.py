@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HarvestNote, of_kind
 from leafturn.season.axis import SeasonAxis
 
@@ -18,8 +18,7 @@ SWINGS, BY_CHANCE = 0.2, 0.1
 MOST_COUNTED = 14  # latest seasons in the shuffle: there are few enough ways of parting them to try all
 
 
-@dataclass(frozen=True, kw_only=True)
-class OnOff:
+class OnOff(Value):
     """How far a plant swings between heavy and light years, 0 (never) to 1 (nothing every other year)."""
 
     plant: str

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import chill_need
@@ -18,8 +18,7 @@ from leafturn.season.garden_day import GardenDay
 LEAST_SAID_CHANCE = 0.2  # less is not worth a sentence: rule of thumb
 
 
-@dataclass(frozen=True, kw_only=True)
-class Amount:
+class Amount(Value):
     """What one winter in ten stays below, the usual, and what one in ten goes beyond."""
 
     low: int
@@ -27,8 +26,7 @@ class Amount:
     high: int
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlantChill:
+class PlantChill(Value):
     """The chill a plant wants, and the share of winters like this one that fall short of it.
 
     `unit` says how it is counted: portions of the dynamic model, or hours at or below 7.2 degC. `dated` tells
@@ -42,8 +40,7 @@ class PlantChill:
     dated: bool
 
 
-@dataclass(frozen=True, kw_only=True)
-class Chill:
+class Chill(Value):
     """The chill of one season's winter.
 
     Parameters

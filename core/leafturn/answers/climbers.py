@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base import day_words
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.climbers.host_decline import HostYears, host_years
@@ -27,8 +27,7 @@ UNKNOWN_YEARS = 3  # guess: a climber so old with no cut noted may stand anywher
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
 
 
-@dataclass(frozen=True, kw_only=True)
-class ClimberView:
+class ClimberView(Value):
     """One climber.
 
     Parameters

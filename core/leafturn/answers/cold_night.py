@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from leafturn.base import day_words
 from leafturn.base.arrays import at_share
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, takes_a_tenth
 from leafturn.bloom.frost.loss import TENTH
@@ -26,8 +26,7 @@ UNCERTAINTY_C = 1.0  # of a forecast minimum, either way; guess
 CAUTION = "The tables hold for half an hour on a still night; wind makes it worse, and nothing is certain."
 
 
-@dataclass(frozen=True, kw_only=True)
-class ColdHit:
+class ColdHit(Value):
     """What a cold night does to one plant.
 
     Parameters
@@ -66,8 +65,7 @@ class ColdHit:
     basis: Basis
 
 
-@dataclass(frozen=True, kw_only=True)
-class Tonight:
+class Tonight(Value):
     """A cold night foreseen: what it does to every plant in a stage that cold can hurt, worst first.
 
     `garden_c` and `station_c` [degC] are the night's minimum in the garden and at the weather station;

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from leafturn.answers.foretold import FROSTS, LEAD_DAYS, OF_PLANTS, Event, Hindc
 from leafturn.answers.night_score import NightScore
 from leafturn.base import prose
 from leafturn.base.bloom_stages import FIRST_OPEN
+from leafturn.base.value import Value
 from leafturn.season.axis import SeasonAxis
 
 SEASONS = 3
@@ -26,8 +26,7 @@ Progress = Callable[[int, int], None]
 Hindcasts = Callable[[dt.date, SeasonAxis], Mapping[Event, Hindcast]]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Miss:
+class Miss(Value):
     """One noted event, beside what was foretold and what fixed dates would have said.
 
     Parameters
@@ -58,8 +57,7 @@ class Miss:
     what: What = "first open"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Misses:
+class Misses(Value):
     """Misses of several forecasts and their mean sizes [days]; `says` compares like with like."""
 
     misses: tuple[Miss, ...]
@@ -81,22 +79,19 @@ class Misses:
         return _of_others(self.misses, "notes_miss")
 
 
-@dataclass(frozen=True, kw_only=True)
 class SeasonScore(Misses):
     """A season's misses of first open flowers."""
 
     season: int
 
 
-@dataclass(frozen=True, kw_only=True)
 class KindScore(Misses):
     """The misses of one kind of forecast over its last three seasons."""
 
     what: What
 
 
-@dataclass(frozen=True, kw_only=True)
-class Score:
+class Score(Value):
     """How forecasts did.
 
     `seasons` are the last that have notes of first open flowers, the latest first, which `says` has in words;

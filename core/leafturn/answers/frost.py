@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from leafturn.base.arrays import at_share
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import LEAD_DAYS
@@ -21,8 +20,7 @@ LEAST_YEARS = 15  # of record for a trend; rule of thumb
 YEAR_DAYS = 365
 
 
-@dataclass(frozen=True, kw_only=True)
-class Frost:
+class Frost(Value):
     """Last spring and first autumn night at or below `threshold` [degC] in the garden.
 
     `last_gone` is the share of ensemble members in which the last frost is past. `station_last`
@@ -40,8 +38,7 @@ class Frost:
     first_years: float = 1.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class FrostFree:
+class FrostFree(Value):
     """Days between the last frost of spring and the first of autumn.
 
     One year in ten has fewer than `short`, one in ten more than `long`.
@@ -52,8 +49,7 @@ class FrostFree:
     long: int
 
 
-@dataclass(frozen=True, kw_only=True)
-class FrostTrend:
+class FrostTrend(Value):
     """How the last spring frost has moved [days a decade; below 0 it comes earlier], in numbers and words.
 
     `low` and `high` hold the trend in four cases of five; `years` of record since `since` were used.

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.answers.alternation import OnOff, swings
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
@@ -31,8 +31,7 @@ MOST_FILLERS = 4
 NO_FOOD = ("leaves for mulch",)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Week:
+class Week(Value):
     """One week of the season, counted from its start.
 
     `picked` are plants to pick, `kept` those whose crop still keeps in store, `forage` those open with
@@ -47,8 +46,7 @@ class Week:
     flying: bool
 
 
-@dataclass(frozen=True, kw_only=True)
-class Gap:
+class Gap(Value):
     """Weeks in a row with nothing to pick, or with few plants open, and kinds that would fill them."""
 
     first: int
@@ -58,8 +56,7 @@ class Gap:
     fillers: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Larder:
+class Larder(Value):
     """The whole year: weeks, gaps of picking and of forage, plants known to swing, and what hardly sets."""
 
     weeks: tuple[Week, ...]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words, prose
+from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Heap
 from leafturn.garden.reading.places import from_gate
 from leafturn.season.ensemble import Ensemble
@@ -27,8 +27,7 @@ HOT_LASTS_DAYS = 7  # guess: a reading older than a week tells nothing of how ho
 LEAST_KG = 0.5
 
 
-@dataclass(frozen=True, kw_only=True)
-class HeapView:
+class HeapView(Value):
     """One heap.
 
     Parameters

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from leafturn.answers.season import BASE_C
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class HeatCourse:
+class HeatCourse(Value, eq=False):
     """Degree-days above `base` [degC d] since the season's start, a value a day from `first` on.
 
     Parameters

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
+from leafturn.base.value import Value
 from leafturn.kinds.facts import FactLine, cultivar_facts, facts_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
@@ -24,8 +24,7 @@ _MATTERS = {
 }
 
 
-@dataclass(frozen=True, kw_only=True)
-class ConflictLine:
+class ConflictLine(Value):
     """A matter on which sources disagree: what each says, and what the program takes."""
 
     about: str
@@ -33,8 +32,7 @@ class ConflictLine:
     taken: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class CultivarLine:
+class CultivarLine(Value):
     """A cultivar with what it does otherwise than its kind."""
 
     name: str
@@ -42,8 +40,7 @@ class CultivarLine:
     facts: tuple[FactLine, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class KindCard:
+class KindCard(Value):
     """All that the library knows of one kind.
 
     `said` tells what was assumed of the name asked for, empty if nothing; `choices` the kinds it may

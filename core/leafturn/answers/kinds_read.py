@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from leafturn.base.value import Value
 from leafturn.bloom.priors.fitted import fitted_kinds
 from leafturn.kinds.checks.reading import Reading, commonest, reading_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.packaged import kind_tables
 
 
-@dataclass(frozen=True, kw_only=True)
-class KindsRead:
+class KindsRead(Value):
     """The commonest kinds with what of their deciding facts was read, those with most unread facts first."""
 
     kinds: tuple[Reading, ...]

@@ -4,21 +4,20 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.answers.season import usual_day
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.garden_day import GardenDay
 
 
-@dataclass(frozen=True, kw_only=True)
-class NeedLine:
+class NeedLine(Value):
     """When one plant opens in a usual spring here: as published, by own notes, and as used.
 
     Parameters
@@ -61,8 +60,7 @@ class NeedLine:
     basis: Basis = "handbook"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Learnt:
+class Learnt(Value):
     """What the garden's notes have taught.
 
     Parameters

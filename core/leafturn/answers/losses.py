@@ -5,16 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import Entry, LossNote, PlantedNote, of_kind
 
 NOT_SAID = "cause not noted"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Lost:
+class Lost(Value):
     """A plant that is no more.
 
     Parameters

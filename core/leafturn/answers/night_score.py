@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base import prose
+from leafturn.base.value import Value
 from leafturn.journal.entries import ColdNightNote, Entry, of_kind
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 
 
-@dataclass(frozen=True, kw_only=True)
-class NightMiss:
+class NightMiss(Value):
     """One cold night [degC, in the garden]: what was given on its eve, what came, and the usual minimum."""
 
     eve: dt.date
@@ -25,8 +24,7 @@ class NightMiss:
     usual_c: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class NightScore:
+class NightScore(Value):
     """All nights given whose minimum is known, and how far off they were on average [degC]."""
 
     nights: tuple[NightMiss, ...]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from leafturn.answers.kind_card import ConflictLine, conflict_lines
+from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Plant, Point
 from leafturn.garden.reading.places import where
@@ -21,8 +21,7 @@ from leafturn.tasks.model import Job, State
 SHOWN_STATES: tuple[State, ...] = ("late", "due", "held", "soon", "passed")
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlantCard:
+class PlantCard(Value):
     """A plant's own page; `jobs` are ids of those it is part of, by itself or in a group.
 
     `nothing_to_do` tells that no work falls to it this season, done or still to come.

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 
 from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Job, State
 from leafturn.tasks.rule_fit import misses, misses_heap
@@ -15,8 +15,7 @@ from leafturn.tasks.subjects import Subject, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 
 
-@dataclass(frozen=True, kw_only=True)
-class RuleJob:
+class RuleJob(Value):
     """A job that a rule makes this season: its id, its word, and its window."""
 
     id: str
@@ -26,8 +25,7 @@ class RuleJob:
     close: Likely
 
 
-@dataclass(frozen=True, kw_only=True)
-class RuleMatch:
+class RuleMatch(Value):
     """What a rule is laid on: one plant or heap, or several together.
 
     `jobs` are those it makes this season; where there are none, `why_none` says why.
@@ -40,16 +38,14 @@ class RuleMatch:
     why_none: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class RuleMiss:
+class RuleMiss(Value):
     """A plant or heap that a rule is not for, with every condition that does not hold."""
 
     subject: str
     why: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class RuleView:
+class RuleView(Value):
     """One rule in force, what it matches and what it does not.
 
     `own` tells that it stands in the garden file; `cut` names the cut whose dates, basis and source it takes

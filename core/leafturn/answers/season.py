@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.second_count import second_counts
@@ -33,8 +34,7 @@ SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
 LEAST_SAID_DAYS = 0.5  # less is not worth a sentence: rule of thumb
 
 
-@dataclass(frozen=True, kw_only=True)
-class Heat:
+class Heat(Value):
     """Degree-days above `base` [degC d] since the season's start, against this garden's usual year.
 
     `days_ahead` is None in the cold of the year, when heat tells nothing of it. On this day one past year in
@@ -51,8 +51,7 @@ class Heat:
     four_cases: Heat | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
-class Heading:
+class Heading(Value):
     """The second line of every page."""
 
     place: str
@@ -63,8 +62,7 @@ class Heading:
     days_filled: int = 0
 
 
-@dataclass(frozen=True, kw_only=True)
-class Season:
+class Season(Value):
     """The whole season: events by date, heat, frost, and what was left out or filled.
 
     `frost` is that of 0 degC; `frosts` holds it and the harder ones.

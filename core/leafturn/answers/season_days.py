@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import AXIS_DAYS
@@ -21,8 +22,7 @@ MEET = 0.5  # share of draws in which both of a pair are open, from which on a d
 OLD_ENOUGH = 0.5  # chance that both flower at their age, from which on a pair is counted: rule of thumb
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class PlantDays:
+class PlantDays(Value, eq=False):
     """Shares of draws, (days,), in which a plant flowers, is in full bloom, and can be picked.
 
     `full` and `ripe` are the dates of full bloom and of the first picking.
@@ -36,8 +36,7 @@ class PlantDays:
     ripe: Likely | None
 
 
-@dataclass(frozen=True, kw_only=True)
-class BloomGroup:
+class BloomGroup(Value):
     """Plants that serve each other with pollen, or could.
 
     Parameters
@@ -57,8 +56,7 @@ class BloomGroup:
     last: dt.date | None = None
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class SeasonDays:
+class SeasonDays(Value, eq=False):
     """A season from `first` on, a value a day.
 
     Parameters

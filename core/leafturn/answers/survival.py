@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from leafturn.answers.losses import NOT_SAID
 from leafturn.base import prose
 from leafturn.base.survival import Life, Share, survival
+from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import Entry, LossNote, PlantedNote, of_kind
 from leafturn.kinds.library import Library
@@ -19,8 +19,7 @@ LEAST = 5  # plantings still watched, below which no share is told; rule of thum
 FEW = 20  # below which a share is called one of few; rule of thumb
 
 
-@dataclass(frozen=True, kw_only=True)
-class KindSurvival:
+class KindSurvival(Value):
     """What became of the plantings of one kind.
 
     Parameters
@@ -48,8 +47,7 @@ class KindSurvival:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Survival:
+class Survival(Value):
     """All kinds, those with most losses first, and the garden as a whole."""
 
     kinds: tuple[KindSurvival, ...]

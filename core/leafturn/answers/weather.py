@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import BoolArray
+from leafturn.base.value import Value
 from leafturn.season.trend import Warming
 from leafturn.weather.calendar import MONTH_OF_DAY
 from leafturn.weather.normals.normals import Normals, NormalsBasis
@@ -16,8 +16,7 @@ from leafturn.weather.record import DailyRecord
 GAPS_NAMED = 3
 
 
-@dataclass(frozen=True, kw_only=True)
-class Gap:
+class Gap(Value):
     """Days in a row of which the record knows no temperature."""
 
     first: dt.date
@@ -29,8 +28,7 @@ class Gap:
         return (self.last - self.first).days + 1
 
 
-@dataclass(frozen=True, kw_only=True)
-class Recorded:
+class Recorded(Value):
     """What the garden's own weather file holds; `known` are days with both temperatures.
 
     `longest_gaps` are named longest first; `set_aside` are sentences on values that cannot be true.
@@ -44,8 +42,7 @@ class Recorded:
     set_aside: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class UsualMonth:
+class UsualMonth(Value):
     """One month as it usually is: mean minimum and maximum [degC], how far a day strays [degC], rain [mm]."""
 
     month: int
@@ -55,8 +52,7 @@ class UsualMonth:
     rain_mm: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class WeatherKnown:
+class WeatherKnown(Value):
     """All that is known of a garden's weather.
 
     `basis` tells where the usual year comes from. `warming` is in degC a year.

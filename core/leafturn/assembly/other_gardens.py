@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, TypeVar
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.value import Value
 
 Opened = TypeVar("Opened", covariant=True)
 
 
-@dataclass(frozen=True, kw_only=True)
-class NamedGarden(Generic[Opened]):
+class NamedGarden(Value, Generic[Opened]):
     """A garden among several.
 
     Parameters

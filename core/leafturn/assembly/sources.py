@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 import msgspec
 
 from leafturn.base.faults import Fault, did_you_mean
 from leafturn.base.tunables import NUMBERS, complaints, number_named
+from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import GardenReading, read_garden
@@ -34,8 +34,7 @@ OWN_KINDS = "kinds.toml"
 Stamp = tuple[tuple[str, int, int], ...]
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Sources:
+class Sources(Value, eq=False):
     """What was read, before anything is computed.
 
     `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
@@ -32,8 +33,7 @@ from leafturn.season.stage_duration import Pace
 LEAST_SHARE = 0.01  # a smaller chance that dates tell more than warmth is left out
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Outlook:
+class Outlook(Value, eq=False):
     """A season's forecasts, and what the notes behind them turned out to be worth.
 
     Parameters

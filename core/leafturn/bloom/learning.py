@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.base.value import Value
 from leafturn.bloom.intervals import DaySpread
 from leafturn.bloom.notes.one_plant import bloom_spread, dates_alone, read_notes
 from leafturn.bloom.priors.fit import learnt
@@ -29,8 +29,7 @@ MOST_NOTES = 12  # those nearest in time; older ones hardly count any more
 LOOK_BEYOND = 15  # [d] after the usual day, up to where an observed season's weather must be known
 
 
-@dataclass(frozen=True, kw_only=True)
-class BloomDay:
+class BloomDay(Value):
     """When a plant opens in one year; days are days of that calendar year, 1 for 1 January.
 
     Parameters

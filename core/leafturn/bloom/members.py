@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.level_notes import Level
 from leafturn.bloom.priors.response import Timing
@@ -18,8 +18,7 @@ from leafturn.season.ensemble import REPEATS
 ON_AXIS = 0.5  # a day number of the axis is its whole day: what is reached at noon falls into it
 
 
-@dataclass(frozen=True, kw_only=True)
-class ByDates:
+class ByDates(Value):
     """A plant whose own dates tell more than warmth: with what chance, when, and how far it strays [d]."""
 
     share: float

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import COURSE, Stage
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import Timing
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Requirement:
+class Requirement(Value, eq=False):
     """What warmth a plant takes to open: as published, as notes of the garden moved it, and as used.
 
     Parameters
@@ -51,8 +51,7 @@ class Requirement:
     degrees_outside: float = 0.0
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class BloomForecast:
+class BloomForecast(Value, eq=False):
     """Flowering, leaves and picking of one plant, one value a draw.
 
     Parameters
@@ -118,8 +117,7 @@ class BloomForecast:
         return "ripe" if self.ripens else "ready to pick"
 
 
-@dataclass(frozen=True, kw_only=True)
-class SecondCount:
+class SecondCount(Value):
     """When a plant would open by plain degree-days.
 
     Parameters
@@ -139,8 +137,7 @@ class SecondCount:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class SeasonEvent:
+class SeasonEvent(Value):
     """One line of the season: a plant, what happens, and when.
 
     `second` is the second opinion on a first flower still to come.
@@ -156,8 +153,7 @@ class SeasonEvent:
     second: SecondCount | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
-class LikelyStage:
+class LikelyStage(Value):
     """A plant that may have just reached a stage, for the list one picks a note from.
 
     `chance` is the chance that the stage was reached by the date of the almanac and not long before.

@@ -8,13 +8,13 @@ little. Where flowers come long before leaves, as on hazel, the count begins at 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import msgspec
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import Climate, made_up_climate
 from leafturn.bloom.warmth import BEFORE_AXIS
@@ -56,8 +56,7 @@ def warmth_share(kind: Kind) -> float:
     return known.by_stages.get(kind.stages.value if kind.stages else "", 0.5)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Need:
+class Need(Value):
     """What a plant's fruit takes to ripen.
 
     Parameters

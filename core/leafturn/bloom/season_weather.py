@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
 from leafturn.bloom.warmth import Warmth, warmth_of
@@ -22,8 +22,7 @@ from leafturn.weather.record import DailyRecord
 WINTER = slice(30, 120)  # of the axis: 1 December to 28 February, south June to August
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class SeasonWeather:
+class SeasonWeather(Value, eq=False):
     """This season, the same season as it usually is, and the seasons before.
 
     Parameters

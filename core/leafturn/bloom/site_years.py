@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import FIRST_DAY
 from leafturn.bloom.season_dates import season_start
 from leafturn.weather.record import DailyRecord
@@ -21,8 +22,7 @@ ENOUGH = 0.9  # share of days that must be known
 WINTER = slice(-30 - FIRST_DAY, 60 - FIRST_DAY)  # 1 December to 28 February, south June to August
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class SiteYears:
+class SiteYears(Value, eq=False):
     """Seasons of one site.
 
     Parameters

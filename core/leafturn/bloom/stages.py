@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, FULL_BLOOM, PETAL_FALL
+from leafturn.base.value import Value
 from leafturn.journal.entries import BloomNote
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.stage_duration import Pace
@@ -17,8 +17,7 @@ from leafturn.season.stage_duration import Pace
 Stages = tuple[FloatArray, FloatArray, FloatArray]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Lengths:
+class Lengths(Value):
     """How long after the first flower a plant's stages come [d]."""
 
     full: float

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
+from leafturn.base.value import Value
 from leafturn.canopy.decline.trend import CrownAssessment, YearRange
 from leafturn.garden.model import State
 
@@ -21,8 +22,7 @@ CAUTION = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Release:
+class Release(Value):
     """One plant's light with the old tree's crown full, as it is now, and gone; and later.
 
     `later` holds each year to 30 years on, the old tree going as its trend has it, `later_range` the least
@@ -65,8 +65,7 @@ class Release:
         return self.now - self.full
 
 
-@dataclass(frozen=True, kw_only=True)
-class PathReach:
+class PathReach(Value):
     """A path and how it lies to a tree: nearest point, and metres of it within one height and further."""
 
     name: str
@@ -77,8 +76,7 @@ class PathReach:
     metres_brittle: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class Falling:
+class Falling(Value):
     """Where a tree may reach as it falls.
 
     `reach_m` is one height, `brittle_m` the farther way that pieces of a dead crown go, None while it
@@ -106,8 +104,7 @@ class Falling:
         return sum(path.metres for path in self.paths)
 
 
-@dataclass(frozen=True, kw_only=True)
-class WhatIf:
+class WhatIf(Value):
     """One way to deal with the old tree; light is the mean over the plants it shades.
 
     `gainers` are plants with the points of light they gain at once; `in_reach` seats and roofs within
@@ -124,8 +121,7 @@ class WhatIf:
     in_reach: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
-class Successor:
+class Successor(Value):
     """A tree that may fill the gap: height [m] and crown radius [m] by year, and the height's range then."""
 
     plant: str
@@ -135,16 +131,14 @@ class Successor:
     share_of_gap: Mapping[int, float]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Suggestion:
+class Suggestion(Value):
     """A kind the library would plant into the gap, and why."""
 
     kind: str
     why: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Succession:
+class Succession(Value):
     """Whether the next canopy is ready.
 
     `half_covered` is when successors cover half of the gap, `uncovered_years` the years from the likely
@@ -164,8 +158,7 @@ class Succession:
     suggestions: tuple[Suggestion, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Seedling:
+class Seedling(Value):
     """A seedling that came by itself: keep, move or remove, by when, and why."""
 
     plant: str
@@ -175,8 +168,7 @@ class Seedling:
     reasons: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class OldTree:
+class OldTree(Value):
     """One old tree: how it goes, whom it shades, whom it may hurt, who follows.
 
     `live` is the live share of its crown by year as the trend has it, `down_by` the chance that it is down by
@@ -212,8 +204,7 @@ class OldTree:
         return self.assessments[-1].on if self.assessments else None
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlantYears:
+class PlantYears(Value):
     """One placed plant as drawn: where it stands [m], what it is, its height and crown radius [m] by year.
 
     `falls_after` is the last year in which an old tree is drawn standing, None for the others; `live` the
@@ -236,8 +227,7 @@ class PlantYears:
         return self.falls_after is None or year <= self.falls_after
 
 
-@dataclass(frozen=True, kw_only=True)
-class Canopy:
+class Canopy(Value):
     """The old trees, likeliest to go first, the seedlings to judge, and plants near the end of their life.
 
     `plants` are all placed plants by year, for drawing; `leans` compare noted leans with the bright side.

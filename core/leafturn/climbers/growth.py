@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
@@ -28,16 +28,14 @@ RATE = {"weak": 0.15, "middling": 0.25, "strong": 0.4, "rampant": 0.45}
 MOST_A_SEASON = {"weak": 3.0, "middling": 4.0, "strong": 7.0, "rampant": 9.0}
 
 
-@dataclass(frozen=True, kw_only=True)
-class LastCut:
+class LastCut(Value):
     """When a climber was last cut; assumed where no note tells."""
 
     on: dt.date
     noted: bool
 
 
-@dataclass(frozen=True, kw_only=True)
-class Shoots:
+class Shoots(Value):
     """How a kind's shoots grow: metres per 100 degree-days above 5 degC, and the most in a season [m]."""
 
     rate: float

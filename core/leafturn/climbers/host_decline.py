@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from leafturn.base import prose
+from leafturn.base.value import Value
 from leafturn.canopy.decline.assessments import crown_assessments
 from leafturn.canopy.decline.trend import CrownAssessment, YearRange, bare_range, trend_of
 from leafturn.garden.model import DEAD, Plant
@@ -15,8 +14,7 @@ BLIND_YEARS = 2  # guess: a declining host whose crown nobody has looked at twic
 UNKNOWN = YearRange(early=None, likely=None, late=None)
 
 
-@dataclass(frozen=True, kw_only=True)
-class HostYears:
+class HostYears(Value):
     """A host that fails beneath its climber.
 
     `bare` is when its crown gives no more shade, `train_by` the year by which the climber should stand on

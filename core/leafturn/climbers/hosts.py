@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
+from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.climbers.load import ORDER, TRUNK_CM_PER_M, Bearer, Load, Verdict, is_soft, load_of
 from leafturn.garden.model import Plant
@@ -18,8 +18,7 @@ HOST_WITHIN_M = 60.0  # guess: nobody trains a climber further than to a new pla
 UNSETTLED = ("remove", "undecided", "move")
 
 
-@dataclass(frozen=True, kw_only=True)
-class OtherHost:
+class OtherHost(Value):
     """A plant that could bear a climber: what it would come to, and how far it stands [m]."""
 
     plant: str

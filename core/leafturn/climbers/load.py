@@ -8,9 +8,9 @@ the climber and never about standing under the tree.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
+from leafturn.base.value import Value
 from leafturn.climbers.growth import vigour_of
 from leafturn.garden.model import DEAD, Plant, State
 from leafturn.kinds.model import Kind
@@ -35,8 +35,7 @@ SOFT_TRUNK_CM = 2.0  # guess: for climbers that die down each winter and grow we
 TRUNK_CM = {"weak": 5.0, "middling": 10.0, "strong": 25.0, "rampant": 25.0}  # guess, kinds without their own
 
 
-@dataclass(frozen=True, kw_only=True)
-class Bearer:
+class Bearer(Value):
     """A host as the load meets it: its crown radius [m], trunk [cm], height [m] and state."""
 
     name: str
@@ -47,8 +46,7 @@ class Bearer:
     trunk_measured: bool = True
 
 
-@dataclass(frozen=True, kw_only=True)
-class Load:
+class Load(Value):
     """What a climber asks of a host.
 
     `cover` and `stem` are shares of what the host may bear (1: all of it); the worse decides. `strangles`

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
+from leafturn.base.value import Value
 from leafturn.garden.model import DEAD, Guard, Plant
 from leafturn.journal.entries import Done, Entry, LossNote, of_kind
 from leafturn.season.garden_day import GardenDay
@@ -29,8 +29,7 @@ SCENTED = (
 GuardStage = Literal["wanted", "on", "outgrown", "none"]
 
 
-@dataclass(frozen=True, kw_only=True)
-class BarkLine:
+class BarkLine(Value):
     """A stem's guard: "no guard", "guard low", "guard old" or "guard outgrown".
 
     `scented` names strong-scented cover at it; `years` are those since its guard was put on or last looked

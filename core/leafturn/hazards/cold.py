@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.ensemble import Ensemble
@@ -18,8 +18,7 @@ LONG_STANDING_YEARS = 10  # who has stood so long has lived through what comes; 
 _SOFT = ("perennial", "bulb", "ground", "fern")
 
 
-@dataclass(frozen=True, kw_only=True)
-class Tender:
+class Tender(Value):
     """A plant and the cold of the usual years: what it bears, what comes.
 
     Parameters

@@ -11,12 +11,12 @@ what is told here warns and never forbids.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import Growth, growth_of
 from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import Specimen
@@ -29,8 +29,7 @@ Suffers = Literal["sensitive", "disputed", "not known"]
 Where = Literal["within reach now", "within reach later", "in the outer band"]
 
 
-@dataclass(frozen=True, kw_only=True)
-class JugloneLine:
+class JugloneLine(Value):
     """A plant and a tree whose roots give off juglone.
 
     `metres` lie between them, `reach_m` is how far the roots go this year, `year` when they get there

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.season.garden_day import GardenDay
 
 
-@dataclass(frozen=True, kw_only=True)
-class LookAlike:
+class LookAlike(Value):
     """A plant that is picked and mistaken for poisonous ones; `here` are poisonous plants of the garden."""
 
     plant: str

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from leafturn.base.value import Value
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
 from leafturn.canopy.sentences import stem_words
@@ -41,8 +41,7 @@ WILD = (
 OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office says whether to report it."
 
 
-@dataclass(frozen=True, kw_only=True)
-class FallLine:
+class FallLine(Value):
     """A failing tree and what lies within its reach; a dead one also where nothing does.
 
     `metres` is its height, `looked` the day its crown was last looked at.
@@ -56,8 +55,7 @@ class FallLine:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Spreader:
+class Spreader(Value):
     """A plant that spreads into wild land somewhere: where, and whether that takes the garden's region in.
 
     `here` is None while the garden file states no region.
@@ -70,8 +68,7 @@ class Spreader:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Hazards:
+class Hazards(Value):
     """What could hurt someone or a plant, and who to call about them."""
 
     falls: tuple[FallLine, ...]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.kinds.word_lists import traits
@@ -16,8 +16,7 @@ NUTS = "Nut allergy is common and can kill: label what you share, and say so to 
 _NO_NUT_FAMILIES = ("Fagaceae", "Ginkgoaceae")  # acorns, beech mast, ginkgo; chestnuts are told by their kind
 
 
-@dataclass(frozen=True, kw_only=True)
-class Warned:
+class Warned(Value):
     """What is to be warned of, the kind (empty for nuts of several kinds), its plants, and the warning."""
 
     matter: Matter

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words
+from leafturn.base.value import Value
 from leafturn.journal.answer_words import read_said
 from leafturn.journal.entries import (
     AnsweredNote,
@@ -33,8 +33,7 @@ from leafturn.journal.entries import (
 from leafturn.journal.withdrawals import withdrawals
 
 
-@dataclass(frozen=True, kw_only=True)
-class BookLine:
+class BookLine(Value):
     """One note as the Book shows it."""
 
     entry: Entry

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 import msgspec
 from msgspec import Struct
 
+from leafturn.base.value import Value
 from leafturn.kinds.allele_names import allele_names, in_both_names
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library
@@ -105,8 +105,7 @@ _SUM_UNITS = {
 _START = {"01-01": "1 January", "03-01": "1 March", "04-01": "1 April", "rest": "the end of winter rest"}
 
 
-@dataclass(frozen=True, kw_only=True)
-class FactLine:
+class FactLine(Value):
     """One thing known of a plant: what, the value in words, how sure, and the source in words.
 
     `at` is where in the source it stands; `read` whether it was read there, and not recalled or guessed.

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import Any
 
 from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault
+from leafturn.base.value import Value
 from leafturn.kinds.cultivar_names import CultivarNames, facts_of_cultivar, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
@@ -35,8 +36,7 @@ _Crosses = tuple[tuple[str, str, float, str, Sure], ...]  # [group, group, share
 _STOCK_NOISE = ("rootstock", "stock", "root", "roots", "on", "the")
 
 
-@dataclass(frozen=True, kw_only=True)
-class Match:
+class Match(Value):
     """What a name was taken to mean.
 
     Parameters
@@ -55,8 +55,7 @@ class Match:
     sentence: str = ""
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Library:
+class Library(Value, eq=False):
     """All kinds by name, the sources of their facts, and the rootstocks.
 
     Parameters

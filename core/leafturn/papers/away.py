@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, OVER, Job
 from leafturn.tasks.week.labour import helpers_for
@@ -22,8 +23,7 @@ SMALL = 0.6
 FROST_WORTH_A_WORD = 0.05  # chance of a tenth of the flowers lost below which a plant is not named
 
 
-@dataclass(frozen=True, kw_only=True)
-class TimeAway:
+class TimeAway(Value):
     """The day of leaving and the day of return; the return day is at home again.
 
     `absent` are the names of helpers who go.
@@ -39,8 +39,7 @@ class TimeAway:
         return (self.back - self.leave).days
 
 
-@dataclass(frozen=True, kw_only=True)
-class Errand:
+class Errand(Value):
     """A job with what the time away means for it.
 
     Parameters
@@ -61,8 +60,7 @@ class Errand:
     maybe_open: dt.date | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
-class FrostWatch:
+class FrostWatch(Value):
     """Frost that may come while away, and the plants whose flowers it could take.
 
     `first_years` is the share of usual years in which frost comes in autumn at all.
@@ -75,8 +73,7 @@ class FrostWatch:
     first_years: float = 1.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class AwayPlan:
+class AwayPlan(Value):
     """The three parts.
 
     Parameters
@@ -105,8 +102,7 @@ class AwayPlan:
     passed: tuple[Errand, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Bloom:
+class Bloom(Value):
     """The days on which a plant may be in flower, and its chance that frost takes a tenth of the flowers."""
 
     plant: str

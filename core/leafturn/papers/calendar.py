@@ -9,8 +9,10 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from leafturn.base.value import Value
 
 if TYPE_CHECKING:
     import icalendar
@@ -22,8 +24,7 @@ _EVENT = re.compile("^BEGIN:VEVENT\r?$.*?^END:VEVENT\r?$", re.MULTILINE | re.DOT
 _PRODUCT = "-//leafturn//leafturn//EN"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Event:
+class Event(Value):
     """One all-day event.
 
     Parameters

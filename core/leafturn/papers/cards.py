@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.answers.plant_card import PlantCard
 from leafturn.base import day_words, prose
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING
 from leafturn.base.day_words import MONTHS, long_day
+from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
@@ -26,8 +26,7 @@ FLOWER_FIGURES = tuple(stage.bbch for stage in FLOWERING)
 PLANT_CELLS, DAYS_CELLS, GAP = 22, 26, "______"
 
 
-@dataclass(frozen=True, kw_only=True)
-class MonthOf:
+class MonthOf(Value):
     """A garden's month: its name, the day of asking within it, and who helps."""
 
     place: str

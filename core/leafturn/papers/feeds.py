@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words
 from leafturn.base.bloom_stages import FIRST_OPEN
+from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.garden.reading.names import plain_id
@@ -21,8 +21,7 @@ from leafturn.tasks.week.labour import day_for, helpers_for
 WANTED = "wants other hands"  # the feed of what nobody here can do
 
 
-@dataclass(frozen=True, kw_only=True)
-class Feed:
+class Feed(Value):
     """One calendar file: its name without ending, what it is called, and its events by day."""
 
     file: str

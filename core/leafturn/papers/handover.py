@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.answers.losses import Lost, by_cause
 from leafturn.base import day_words, prose
 from leafturn.base.day_words import MONTHS, long_day
+from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.page_layout import Clean, Sheaf
 from leafturn.papers.words import minutes, names, wanting
@@ -18,8 +18,7 @@ from leafturn.tasks.model import Job
 SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlantLine:
+class PlantLine(Value):
     """A plant with its place and a line of what it is, both in words."""
 
     plant: Plant
@@ -27,8 +26,7 @@ class PlantLine:
     where: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Handover:
+class Handover(Value):
     """All that goes into the book.
 
     Parameters

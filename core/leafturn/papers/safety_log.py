@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words, prose
 from leafturn.base.day_words import long_day
+from leafturn.base.value import Value
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
 from leafturn.journal.job_id import verb_id
@@ -26,8 +26,7 @@ LENGTH = 60
 EMPTY_ROWS = 6
 
 
-@dataclass(frozen=True, kw_only=True)
-class Watched:
+class Watched(Value):
     """A tree to be watched: a sentence on what it could reach, what was noted of it, and its next look."""
 
     plant: str

@@ -9,9 +9,9 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words
+from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, SheetNote, of_kind
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
@@ -23,8 +23,7 @@ class NotOnSheet(ValueError):
     """What was typed cannot be ticked. The message is one plain sentence for the person."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class KeptSheet:
+class KeptSheet(Value):
     """A sheet as the journal keeps it: its number, its day, and its jobs in the order of its lines."""
 
     number: str

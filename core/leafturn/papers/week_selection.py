@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import msgspec
 
+from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.tasks.model import DUE, Job, Round
 from leafturn.tasks.week.labour import allot, helpers_for
@@ -16,8 +17,7 @@ from leafturn.tasks.week.plan import in_order
 MOST_LINES = 40  # more would not fit the page even at the least a line takes
 
 
-@dataclass(frozen=True, kw_only=True)
-class Share:
+class Share(Value):
     """The jobs of one person, or of two together, in walking order."""
 
     who: tuple[str, ...]
@@ -29,8 +29,7 @@ class Share:
         return sum(job.minutes for job in self.jobs)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Week:
+class Week(Value):
     """The jobs of a week sheet.
 
     Parameters

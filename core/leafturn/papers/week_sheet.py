@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words, prose
 from leafturn.base.day_words import long_day
+from leafturn.base.value import Value
 from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import one_line
@@ -27,8 +27,7 @@ NAMED_MOST = 20
 Numbering = Callable[[Sequence[str]], str]
 
 
-@dataclass(frozen=True, kw_only=True)
-class WeekSheet:
+class WeekSheet(Value):
     """A week sheet as text, with its number, its jobs, and the ids of the numbered ones, line 1 first."""
 
     number: str
@@ -37,8 +36,7 @@ class WeekSheet:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Occasion:
+class Occasion(Value):
     """What stands at the head of a sheet.
 
     Parameters

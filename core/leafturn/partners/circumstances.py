@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Point
 from leafturn.partners.bloom_overlap.pollination_days import Clock, clocks
 from leafturn.partners.chance.fruit_set_evidence import SetNotes
@@ -14,8 +15,7 @@ from leafturn.partners.distance.pollen_distance import downwind
 from leafturn.partners.flowering_season import FloweringSeason
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Circumstances:
+class Circumstances(Value, eq=False):
     """What a review knows of the season and of past years.
 
     Parameters

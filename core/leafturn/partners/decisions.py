@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from leafturn.base.value import Value
 from leafturn.journal.answer_words import AnswerWay, Said, read_said
 from leafturn.journal.entries import AnsweredNote, Entry, of_kind
 from leafturn.partners.model import Remedy
@@ -18,8 +18,7 @@ from leafturn.season.axis import SeasonAxis
 ASKED_AGAIN_AFTER_YEARS = 3  # common practice, no source
 
 
-@dataclass(frozen=True, kw_only=True)
-class Answer:
+class Answer(Value):
     """One answer that still stands: the way chosen, since when, and the day on which it is asked again.
 
     `said` are the words of it, such as "graft a male branch onto kiwi-f1".

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.partners.observations import NotedBloom
 from leafturn.season.ensemble import Ensemble
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class FloweringSeason:
+class FloweringSeason(Value, eq=False):
     """One season as partners meet in it.
 
     Parameters

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 
 
 class Span(NamedTuple):
@@ -17,8 +18,7 @@ class Span(NamedTuple):
     high: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class ClimateThen:
+class ClimateThen(Value):
     """The garden's weather in one year to come, as it would usually be.
 
     Parameters
@@ -45,8 +45,7 @@ class ClimateThen:
     coldest: Span
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlantThen:
+class PlantThen(Value):
     """One plant in one year to come.
 
     Parameters
@@ -68,8 +67,7 @@ class PlantThen:
     unripe: Span | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlantProjection:
+class PlantProjection(Value):
     """Plants of one kind and cultivar, now and then; the first of `then` is now."""
 
     plants: tuple[str, ...]
@@ -77,8 +75,7 @@ class PlantProjection:
     then: tuple[PlantThen, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Edge:
+class Edge(Value):
     """A plant near an edge of its climate: which edge, and a sentence."""
 
     plants: tuple[str, ...]
@@ -86,8 +83,7 @@ class Edge:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class ClimateProjection:
+class ClimateProjection(Value):
     """Climate drift of a garden.
 
     Parameters

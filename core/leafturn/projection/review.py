@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.projection.edges import edges
 from leafturn.projection.model import ClimateProjection, ClimateThen, PlantProjection, PlantThen, Span
@@ -23,8 +24,7 @@ _SPAN_C = (-5.0, 10.0)  # degC in all; beyond it a statement is a slip of the pe
 Progress = Callable[[int, int], None]
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class _Then:
+class _Then(Value, eq=False):
     """One year looked at under three warmings: less than stated, as stated, more."""
 
     year: int

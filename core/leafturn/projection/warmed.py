@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.forecast import forecast_blooms
 from leafturn.bloom.frost.loss import frost_losses
 from leafturn.bloom.model import BloomForecast
@@ -22,8 +23,7 @@ HEAT_BASE_C = 5.0
 YEAR_DAYS = 365
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Warmed:
+class Warmed(Value, eq=False):
     """One climate: its weather in every ensemble member, and what plants do in each.
 
     Parameters

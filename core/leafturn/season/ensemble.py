@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -12,6 +11,7 @@ from leafturn.base import prose
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.season.axis import SeasonAxis
 from leafturn.weather.normals.normals import NormalsBasis
 
@@ -21,8 +21,7 @@ GUESSED: tuple[NormalsBasis, ...] = ("two frost dates", *BY_LATITUDE)
 REPEATS = 8  # draws of everything that weather does not settle, for each weather year
 
 
-@dataclass(frozen=True, kw_only=True)
-class MembersFrom:
+class MembersFrom(Value):
     """What the members of an ensemble are made of.
 
     Parameters
@@ -65,8 +64,7 @@ class MembersFrom:
         return f"{prose.count(self.own_years, 'own year')}, others made up round {round_what}"
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Ensemble:
+class Ensemble(Value, eq=False):
     """Daily weather of one season in as many members as there are past years.
 
     Parameters

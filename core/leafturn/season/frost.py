@@ -9,7 +9,6 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -17,6 +16,7 @@ from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 
@@ -54,8 +54,7 @@ class FreezeSpan(NamedTuple):
         return Likely(*(None if day is None else before + dt.timedelta(days=day) for day in points))
 
 
-@dataclass(frozen=True, kw_only=True)
-class FreezeDates:
+class FreezeDates(Value):
     """Last freeze of spring and first of autumn of a record.
 
     The 10 % point of the last freeze is early, its 90 % point late: after the 90 % date one spring in

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from leafturn.base.arrays import BoolArray, FloatArray
+from leafturn.base.value import Value
 from leafturn.season.axis import AXIS_DAYS, LEAD_DAYS, SeasonAxis
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble, MembersFrom
 from leafturn.weather.calendar import day_of_leap_year
@@ -95,8 +95,7 @@ def _with_made_up(past: FloatArray, normals: Normals, count: int, begins: dt.dat
     return members
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class _Known:
+class _Known(Value, eq=False):
     """What is known of the weather up to a day.
 
     Parameters

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from leafturn.base import day_words
 from leafturn.base.date_range import Likely
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
@@ -22,8 +22,7 @@ LEAVING = ("remove", "undecided")
 LightAt = Callable[[str, int], float | None]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Fixer:
+class Fixer(Value):
     """One plant that fixes nitrogen.
 
     `area_m2` is the ground below its crown, `grams` what it may fix in a year at that size (least and
@@ -42,8 +41,7 @@ class Fixer:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class GuildCover:
+class GuildCover(Value):
     """A guild and the share, 0 to 1, of its crowns that fix nitrogen."""
 
     guild: str
@@ -52,8 +50,7 @@ class GuildCover:
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Nitrogen:
+class Nitrogen(Value):
     """Guilds and fixers of a garden."""
 
     guilds: tuple[GuildCover, ...]

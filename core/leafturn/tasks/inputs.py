@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import WorldPart
 from leafturn.base.prose import HARDLY_EVER
+from leafturn.base.value import Value
 from leafturn.bloom.forecast import Outlook
 from leafturn.bloom.model import BloomForecast, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
@@ -29,8 +29,7 @@ from leafturn.season.garden_day import GardenDay
 NEAR_LIMIT = 0.05  # guess: by so much a chance goes to and fro as the weather of a spring becomes known
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class SeasonState:
+class SeasonState(Value, eq=False):
     """Garden, notes, weather, forecasts and partners of one season, as of one day.
 
     Parameters

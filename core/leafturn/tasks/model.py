@@ -10,6 +10,7 @@ from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
 from leafturn.base.explained_days import Measure
+from leafturn.base.value import Value
 from leafturn.garden.model import Point
 
 State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
@@ -52,8 +53,7 @@ class Member:
     point: Point | None
 
 
-@dataclass(frozen=True, kw_only=True)
-class Job:
+class Job(Value):
     """One job in one season.
 
     Parameters
@@ -166,8 +166,7 @@ class Job:
         return f"{self.guild} guild" if self.guild else self.plant
 
 
-@dataclass(frozen=True, kw_only=True)
-class Line:
+class Line(Value):
     """One line of the round: a job, or several of one kind told as one.
 
     Parameters
@@ -193,8 +192,7 @@ class Line:
     who: str | None
 
 
-@dataclass(frozen=True, kw_only=True)
-class HelperLoad:
+class HelperLoad(Value):
     """What falls to one helper this week, and the hours that are left of it after what is done."""
 
     name: str
@@ -203,16 +201,14 @@ class HelperLoad:
     jobs: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Walk:
+class Walk(Value):
     """The way round: names of the stops in order and its length [m]."""
 
     stops: tuple[str, ...]
     metres: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class Round:
+class Round(Value):
     """This week's jobs in walking order, and what can wait.
 
     `lines` are what a page shows: like jobs folded into one. `jobs` fit the hours at hand (held, passed and

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from leafturn.base import day_words
 from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.model import OPEN
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.timing.windows import JobStatus, Window
 
 
-@dataclass(frozen=True, kw_only=True)
-class Besides:
+class Besides(Value):
     """What is told of a job beside its rule, its window and where it stands.
 
     Parameters

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.base.value import Value
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
@@ -20,8 +20,7 @@ from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Subject:
+class Subject(Value, eq=False):
     """What one job is done to.
 
     `id` goes into the job's id, `name` into sentences; `plants` is empty for a heap. `applies` is what the

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class DailyRecord:
+class DailyRecord(Value, eq=False):
     """Consecutive days without holes in the calendar; missing values are NaN.
 
     Parameters

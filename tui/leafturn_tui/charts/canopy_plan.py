@@ -5,9 +5,9 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from leafturn.base.value import Value
 from leafturn.canopy.model import Canopy, OldTree, PlantYears
 from leafturn.garden.model import Garden
 from leafturn_tui.charts.canopy import CELL_IS_TALL, KEY_FROM, KEY_WIDTH, beside, codes
@@ -72,8 +72,7 @@ class Ground:
                 self.put(a + (c - a) * step / steps, b + (d - b) * step / steps, sign)
 
 
-@dataclass(frozen=True, kw_only=True)
-class View:
+class View(Value):
     """What a plan shows, and how large it may be.
 
     Parameters

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import msgspec
 
 from leafturn.base.faults import Unreadable
+from leafturn.base.value import Value
 from leafturn.journal.entries import Done, Entry
 from leafturn.papers.sheet_numbers import (
     KeptSheet,
@@ -67,8 +67,7 @@ def make_sheet(almanac: AlmanacFace, beside: Collection[str] = ()) -> tuple[Alma
     return noted, made
 
 
-@dataclass(frozen=True, kw_only=True)
-class Ticks:
+class Ticks(Value):
     """What typed line numbers come to: the notes to write, and what is to be said."""
 
     entries: tuple[Entry, ...]

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, FULL_BLOOM, PETAL_FALL
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.stated import level_of, timing_of
 from leafturn.bloom.season_weather import SeasonWeather
@@ -64,8 +64,7 @@ def places_of(kind: Kind) -> dict[str, float]:
     }
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Hardiness:
+class Hardiness(Value, eq=False):
     """What cold the buds and flowers of one kind bear, stage by stage.
 
     Parameters

@@ -6,12 +6,12 @@ Every answer that names a critical temperature for a day takes it from here.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, at_share
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.frost.mortality import killed_share
@@ -23,8 +23,7 @@ MOSTLY = 0.5  # share of the draws that decides whether a plant can be hurt, and
 _ROUNDING = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
-class Limit:
+class Limit(Value):
     """The cold that a plant bears on one night.
 
     Parameters

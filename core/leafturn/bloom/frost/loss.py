@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import LAST, BudDates, Hardiness
 from leafturn.bloom.frost.mortality import killed_share
 from leafturn.bloom.model import BloomForecast
@@ -24,8 +25,7 @@ _EARLIEST = -1.0  # the place at which nothing of the heat to first open has bee
 _PLANTS_AT_ONCE = 16  # keeps the arrays of one pass within a processor's cache
 
 
-@dataclass(frozen=True, kw_only=True)
-class FrostLoss:
+class FrostLoss(Value):
     """What frost takes of one plant's flowers and crop this season, nights past and to come.
 
     Parameters

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from leafturn.base.value import Value
 
 
-@dataclass(frozen=True, kw_only=True)
-class LevelNote:
+class LevelNote(Value):
     """One noted day as a level of warmth.
 
     Parameters
@@ -39,8 +38,7 @@ class LevelNote:
     by: str | None = None
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Level:
+class Level(Value, eq=False):
     """What is known of one plant's level in the season asked for.
 
     Parameters

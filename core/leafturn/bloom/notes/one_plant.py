@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.intervals import DaySpread
 from leafturn.bloom.notes.dates_share import share_by_dates
 from leafturn.bloom.notes.level_notes import Level, LevelNote
@@ -22,8 +22,7 @@ COMMON = 0.3  # share of a spring's chance that kinds have in common; of no weig
 ENOUGH_SPRINGS, DRAWN = 3, 0.2  # notes of three springs outweigh where others see the kind open
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class NotesRead:
+class NotesRead(Value, eq=False):
     """What a plant's notes say.
 
     Parameters

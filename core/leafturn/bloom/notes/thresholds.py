@@ -26,6 +26,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.bloom.notes.agreement import lasting_uncertainty, scatter
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
@@ -44,8 +45,7 @@ WATCHER = 0.003  # variance between two who call one plant open, about two days;
 SAME_WEATHER = 0.7  # of the uncertainty of a spring without weather, what all its notes share; guess
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Thresholds:
+class Thresholds(Value, eq=False):
     """Levels of all targets, and what the notes turned out to be worth.
 
     Parameters

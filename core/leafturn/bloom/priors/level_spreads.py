@@ -11,11 +11,10 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import LevelSpreads
 from leafturn.bloom.priors.response_fit import site_medians, spread
 
@@ -28,8 +27,7 @@ FEWEST_NOTES = 5  # of a site whose notes tell of the spread within it
 MOST_DRIFT = 0.8  # share of the variance within a site
 
 
-@dataclass(frozen=True, kw_only=True)
-class WithinPlace:
+class WithinPlace(Value):
     """Variance of levels at one place, the share of it that drifts, and how long that keeps [years]."""
 
     variance: float

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import Timing
 
 # How far levels go astray where winters lie outside those a response was learnt in, by degree beyond
@@ -20,8 +21,7 @@ ASTRAY_PER_COLDER_DEGREE = 0.02
 MARGIN_C = 1.0  # winters so little outside count as inside; guess
 
 
-@dataclass(frozen=True, kw_only=True)
-class LevelSpreads:
+class LevelSpreads(Value):
     """Where levels of a kind lie, as logarithms of warmth.
 
     Parameters
@@ -41,8 +41,7 @@ class LevelSpreads:
     drift_years: float = 4.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class KindHere:
+class KindHere(Value):
     """A kind as it is in one climate.
 
     Parameters
@@ -64,8 +63,7 @@ class KindHere:
     degrees_outside: float = 0.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class BloomPrior:
+class BloomPrior(Value):
     """A kind as open records, or a book, know it.
 
     Parameters

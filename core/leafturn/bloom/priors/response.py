@@ -25,12 +25,12 @@ References
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 
 FIRST_DAY = -91
 """Day number of 1 October (south: 1 April), the first of a season; day 1 is 1 January (south: 1 July)."""
@@ -50,8 +50,7 @@ SHORTENING = 172
 """Day number of midsummer, 21 June (south: 21 December), from which days shorten."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Response:
+class Response(Value):
     """What a kind makes of cold and warmth.
 
     Parameters
@@ -116,8 +115,7 @@ class Response:
         return np.asarray(warmth(mean, half_range, self.warmth_rate, self.saturation) * counts)
 
 
-@dataclass(frozen=True, kw_only=True)
-class ShortDays:
+class ShortDays(Value):
     """What a kind of autumn makes of shortening days: from midsummer on, days short and mild enough count.
 
     Parameters

@@ -19,11 +19,12 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import FIRST_DAY, Response, day_reached, level_at
 
 # Where the search starts, and how far a response may lie from it (one standard deviation). Guesses: ten
@@ -46,8 +47,7 @@ ROUNDS = 2  # the second with the chance seen after the first
 ENOUGH_GAIN = 1e-4
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class NotedSeasons:
+class NotedSeasons(Value, eq=False):
     """Noted days with the weather of their seasons.
 
     Parameters

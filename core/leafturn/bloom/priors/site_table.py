@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.level_spreads import WithinPlace, eked_out
 from leafturn.bloom.priors.prior import KindHere, LevelSpreads
 
@@ -18,8 +17,7 @@ LEAST_SITE_SPREAD = 2.0  # [d]
 STEP_C = 1.5  # climates are told at winters so far apart
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class SiteTable:
+class SiteTable(Value, eq=False):
     """What each site showed, one value a site.
 
     Parameters

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from leafturn.base.value import Value
 from leafturn.canopy.decline.trend import Trend, YearRange, bare_range, down_range, fall_chances
 from leafturn.canopy.stand.stand import Course, Stand
 from leafturn.garden.model import FAILING
@@ -18,8 +18,7 @@ _OLD = 0.8  # of the kind's life, from where a tree counts as old; a guess
 _NEVER = YearRange(early=None, likely=None, late=None)
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Decline:
+class Decline(Value, eq=False):
     """The decline of one old tree.
 
     Parameters

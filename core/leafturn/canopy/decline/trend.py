@@ -8,11 +8,11 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import State
 
 # One-sided 90 % points of Student's t by degrees of freedom, so 80 % lies between minus and plus: any
@@ -22,16 +22,14 @@ _NORMAL90 = 1.2816
 _FARTHEST_YEARS = 100
 
 
-@dataclass(frozen=True, kw_only=True)
-class CrownAssessment:
+class CrownAssessment(Value):
     """One assessment of a crown: the day and how much of the crown was alive [%]."""
 
     on: dt.date
     live_percent: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class YearRange:
+class YearRange(Value):
     """A year with its range; None where it is not reached within a hundred years."""
 
     early: int | None
@@ -39,8 +37,7 @@ class YearRange:
     late: int | None
 
 
-@dataclass(frozen=True, kw_only=True)
-class Trend:
+class Trend(Value):
     """A straight line through the assessments of one crown.
 
     Parameters

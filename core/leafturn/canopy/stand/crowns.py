@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal, NamedTuple, get_args
 
@@ -11,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.kinds.model import Kind
 
 Solid = Literal["ellipsoid", "cone", "vase", "column"]
@@ -23,8 +23,7 @@ _NEVER_SHUT, _NEVER_OPEN = 0.005, 0.999
 _DEPTHS = np.concatenate([np.linspace(0, 8, 401), np.linspace(8.2, 60, 260)])
 
 
-@dataclass(frozen=True, kw_only=True)
-class Crowns:
+class Crowns(Value):
     """Many crowns at once; every array has one value a crown.
 
     Parameters

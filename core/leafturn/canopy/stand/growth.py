@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
@@ -29,8 +30,7 @@ _HEIGHT_BY = 20  # years after planting: those of the library's `height_20_m`
 _STANDING_STILL = ("declining", "dead standing")
 
 
-@dataclass(frozen=True, kw_only=True)
-class Growth:
+class Growth(Value):
     """One plant's size by year.
 
     Parameters
@@ -182,8 +182,7 @@ def height_in(specimen: Specimen, numbers: Numbers, year: int) -> float | None:
     return float(growth_of(specimen, numbers, year).heights(year))
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Curve:
+class _Curve(Value):
     """The curve of a kind on its stock; `start` [years] is what a plant from the nursery has behind it."""
 
     top_m: float

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.canopy.stand.crowns import Crowns, ways
 from leafturn.canopy.stand.sky import Sampling
 
@@ -15,8 +14,7 @@ _SLACK = 1e-4  # against rounding at a crown's edge
 _LEAST_DEPTH = 0.01  # a crown that dims a single ray by less than 1 % is left out
 
 
-@dataclass(frozen=True, kw_only=True)
-class Points:
+class Points(Value):
     """Places whose light is asked for.
 
     Parameters
@@ -71,8 +69,7 @@ def optical_depths(
     return depths.reshape(len(points.at), len(rays)).astype(np.float32)
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class _Fan:
+class _Fan(Value, eq=False):
     """Rays in the order of their bearing, so that those towards a crown stand together.
 
     `bearings` [rad] hold three turns of the circle, `order` the rays' numbers, `rise` the tangent of each

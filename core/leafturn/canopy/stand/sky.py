@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from leafturn.base.arrays import Float32Array, FloatArray
+from leafturn.base.value import Value
 from leafturn.season.sun import position
 
 # Clear air lets 0.7 ** (air mass ** 0.678) of the sun through. Meinel and Meinel (1976), Applied Solar
@@ -18,8 +18,7 @@ _CLEAR_AIR, _AIR_MASS_POWER = 0.7, 0.678
 _YEAR = 2024  # any year would do: the sun's track changes by less than half a degree between years
 
 
-@dataclass(frozen=True, kw_only=True)
-class Site:
+class Site(Value):
     """Lie of the land.
 
     Parameters
@@ -40,8 +39,7 @@ class Site:
     horizon: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Sampling:
+class Sampling(Value, eq=False):
     """Rays from the ground to the light.
 
     Parameters

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
+from leafturn.base.value import Value
 from leafturn.canopy.stand.crowns import Crowns, base_share, density, solid_of
 from leafturn.canopy.stand.growth import Growths, growth_of
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
@@ -26,8 +26,7 @@ _LIVE_WITHOUT_LOOK = {"weak": 0.8, "declining": 0.5, "dead standing": 0.0}  # gu
 _STEP = 5  # years between reckoned years; between them light is read off a straight line
 
 
-@dataclass(frozen=True, kw_only=True)
-class Course:
+class Course(Value):
     """Whether a plant still stands in each year, and the live share of its crown; both (years,)."""
 
     live: FloatArray

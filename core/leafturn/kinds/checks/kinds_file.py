@@ -7,11 +7,11 @@ a steward's file may name sources in words of its own, and may change facts of k
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.value import Value
 from leafturn.kinds.checks.agreement import clashes
 from leafturn.kinds.checks.claims import claims, names_claimed, owners_of
 from leafturn.kinds.checks.evidence import evidence_faults
@@ -25,8 +25,7 @@ from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.positions import TomlLines
 
 
-@dataclass(frozen=True, kw_only=True)
-class KindsCheck:
+class KindsCheck(Value):
     """What was found in a file of kinds, each list in the order of lines.
 
     Parameters

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import msgspec
@@ -14,6 +13,7 @@ from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import Point
 from leafturn.garden.reading.places import compass
 from leafturn.kinds.library import Library
@@ -43,8 +43,7 @@ SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted bran
 PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class RemedyFinder:
+class RemedyFinder(Value, eq=False):
     """Finds remedies for the trees of one garden.
 
     Parameters

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.base.arrays import BoolArray, FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden, Plant
 from leafturn.kinds.specimen import Specimen
@@ -23,8 +24,7 @@ LEAST_SHARE = 0.05  # days on which fewer ensemble members have the tree open ar
 MOST_DAYS = 120
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class DayRow:
+class DayRow(Value, eq=False):
     """One plant's days: `does` is "takes", "gives" or "both"; `shares` (days,) of ensemble members."""
 
     plant: str
@@ -32,8 +32,7 @@ class DayRow:
     shares: FloatArray = field(repr=False)
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class PartnerDays:
+class PartnerDays(Value, eq=False):
     """The tree's row, its partners' rows, and the days on which the tree and any partner meet.
 
     `first` is the date of the first column; all rows are as long.

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import Point
 from leafturn.partners.bloom_overlap.pair_overlap import BloomOverlaps
 from leafturn.partners.chance.pollen_plants import CrossGroup, PollenPlant
@@ -43,8 +43,7 @@ class Link(NamedTuple):
     surplus: float
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Pairs:
+class Pairs(Value, eq=False):
     """All pairs of one group, sorted by recipient.
 
     Shares are (3, pairs): low, likely, high; `flowering` is this year's. `metres` is nan where a place is

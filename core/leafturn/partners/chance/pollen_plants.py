@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant, Point
 from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import FloweringAge
@@ -15,8 +16,7 @@ from leafturn.partners.genetics.compatibility import Crosses
 from leafturn.partners.genetics.genotype import Genotype
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class PollenPlant:
+class PollenPlant(Value, eq=False):
     """One genotype that flowers: a plant, a branch grafted on it, or a neighbour's plant.
 
     Parameters
@@ -71,8 +71,7 @@ class CrossGroup:
     donors: list[PollenPlant] = field(default_factory=list)
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Census:
+class Census(Value, eq=False):
     """All groups, and the plants in garden order that the review must answer for.
 
     Of `years` the first `ahead` are this year and those to come, the rest past years with notes.

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from leafturn.base.closed_words import FlowerOrder, Sex
+from leafturn.base.value import Value
 from leafturn.garden.model import Neighbour, Plant, Raised
 from leafturn.kinds.allele_names import as_here
 from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
@@ -20,8 +20,7 @@ FEMALES_FRUIT = ("dioecious", "sets without pollen")  # kinds whose stated share
 NO_OWN_POLLEN: Fact[float] = Fact(0.0, "own guess", "sure")
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Genotype:
+class Genotype(Value, eq=False):
     """One genotype standing in the garden or over the fence.
 
     Parameters

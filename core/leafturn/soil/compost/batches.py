@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 
+from leafturn.base.value import Value
 from leafturn.journal.entries import Done, Entry, HeapReading
 from leafturn.season.garden_day import GardenDay
 
 
-@dataclass(frozen=True, kw_only=True)
-class Batch:
+class Batch(Value):
     """The heap that lies in a bay: its notes, and the day its forerunner was taken out (None: not noted).
 
     `turns` are the days on which it was turned, oldest first, each once.

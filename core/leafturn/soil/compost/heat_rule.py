@@ -13,7 +13,8 @@ from __future__ import annotations
 import datetime as dt
 import itertools
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from leafturn.base.value import Value
 
 HOT_C = 55.0
 WINDROW_DAYS, WINDROW_TURNS = 15, 5
@@ -23,8 +24,7 @@ BRIDGED_DAYS = 4  # guess: between two hot readings no further apart than this t
 Reading = tuple[dt.date, float]
 
 
-@dataclass(frozen=True, kw_only=True)
-class HotDays:
+class HotDays(Value):
     """Days at 55 degC or more, and turnings within them.
 
     `days` are all hot days, `longest` the longest unbroken run of them, `turns` the turnings between the

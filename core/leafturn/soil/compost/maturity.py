@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base import day_words
+from leafturn.base.value import Value
 from leafturn.season.ensemble import Ensemble
 
 # A heap within this of the air no longer heats itself (Cornell and NRAES-54 self-heating test: a rise of
@@ -20,8 +20,7 @@ LOOKS = 2  # rule of thumb: one cool reading may be a cold corner
 WORKED_C = 45.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class Maturity:
+class Maturity(Value):
     """How many of the latest readings in a row were within 10 degC of the air, and what that means."""
 
     looks: int

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import msgspec
 from msgspec import Struct
 
+from leafturn.base.value import Value
 from leafturn.garden.model import HeapLayer
 from leafturn.toml.packaged import packaged, row_named
 
@@ -50,16 +50,14 @@ class Material(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
         return 1.0 - self.water / 100.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class Part:
+class Part(Value):
     """So much [kg, fresh] of a material."""
 
     material: Material
     kg: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class Mix:
+class Mix(Value):
     """What a heap is made of, as far as its materials are known.
 
     `c_to_n` and `water_percent` are None where nothing of it is known; `unknown` are materials the table

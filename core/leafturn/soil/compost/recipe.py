@@ -13,10 +13,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.base.value import Value
 from leafturn.soil.compost import mix
 from leafturn.soil.compost.mix import Material, Part
 
@@ -40,8 +40,7 @@ WATER = Material(name="water", nitrogen=0.0, carbon=0.0, water=100.0, source="it
 SLACK = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
-class Recipe:
+class Recipe(Value):
     """What to add [kg fresh; of water litres], and the C:N and water [%] the mix then comes to."""
 
     added: tuple[Part, ...]

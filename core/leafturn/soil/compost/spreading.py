@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
+from leafturn.base.value import Value
 from leafturn.garden.model import DEAD, Garden, Heap, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
@@ -24,8 +24,7 @@ YOUNG_YEARS = 6.0
 HUNGRY_KINDS = {"rhubarb": 3.0, "asparagus": 2.0, "globe artichoke": 2.0, "blackcurrant": 2.5}
 
 
-@dataclass(frozen=True, kw_only=True)
-class Spread:
+class Spread(Value):
     """So many litres to one plant; `reach` names helpers of short reach who get to heap and plant."""
 
     plant: str

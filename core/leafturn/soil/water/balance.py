@@ -10,12 +10,13 @@ the day's demand dries off the leaves and the ground.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
+from leafturn.base.value import Value
 
 # Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 table 19, read.
 AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
@@ -29,8 +30,7 @@ LOST_RAIN = 0.2  # of the day's demand
 DEVELOPMENT_DAYS, LATE_DAYS = 70.0, 30.0
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Buckets:
+class Buckets(Value, eq=False):
     """The root zones of several plants.
 
     Parameters
@@ -62,8 +62,7 @@ class Buckets:
         return replace(self, **spread)
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Used:
+class Used(Value, eq=False):
     """Water used and water that may be used without stress, at the end of each day.
 
     `depletion` and `ready` are (days, plants, members) [mm]; index 0 is day number `first`.

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -13,6 +12,7 @@ from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
+from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
 from leafturn.season.garden_day import GardenDay
@@ -28,8 +28,7 @@ LONG_DRY_DAYS = 10
 SOON_SHARE = 0.8
 
 
-@dataclass(frozen=True, kw_only=True)
-class WaterDeficit:
+class WaterDeficit(Value):
     """The water deficit of one plant today.
 
     `used_mm` is what has been drawn since its root zone was full, `ready_mm` what may be used without

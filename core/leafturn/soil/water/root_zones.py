@@ -6,12 +6,12 @@ import datetime as dt
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
@@ -39,8 +39,7 @@ DEPTH_M = {"tree": 1.5, "shrub": 0.9, "climber": 1.1, "cane": 0.9}
 _LITRES = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:l|litres?|liters?)\b")
 
 
-@dataclass(frozen=True, kw_only=True)
-class RootZone:
+class RootZone(Value):
     """One plant's roots.
 
     `root_m` is how deep they draw this year, `total_mm` the water the soil holds there, `area_m2` the
@@ -167,8 +166,7 @@ def buckets_of(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDa
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Watering:
+class Watering(Value):
     """Water noted: `mm` on the plant's ground, inf where no litres were noted: it is taken to be filled."""
 
     plant: str

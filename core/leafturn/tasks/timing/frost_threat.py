@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
 from leafturn.garden.model import Plant
 from leafturn.tasks.inputs import SeasonState
@@ -17,8 +17,7 @@ from leafturn.tasks.subjects import Subject, fits
 COVER_RULE = "cover-from-frost"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Covering:
+class Covering(Value):
     """What the rule of covering says in a garden.
 
     `plants` are the ids of those that it is laid on; `below_m` [m] the height from which it leaves plants

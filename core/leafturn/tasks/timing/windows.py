@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
 from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold, State
@@ -23,8 +24,7 @@ CALENDAR = "the calendar"
 SLOWEST_LEAD_TIME = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Window:
+class Window(Value, eq=False):
     """Opening, best-by and closing day of a job.
 
     `soon_day`, `open_day`, `best_day`, `close_day` are median day numbers, the first from which the job
@@ -134,8 +134,7 @@ def _day(days: FloatArray) -> float:
     return float(np.floor(at_share(days, 0.5)))
 
 
-@dataclass(frozen=True, kw_only=True)
-class JobStatus:
+class JobStatus(Value):
     """Where a job stands: its word, and what goes with it.
 
     `lifted` is the note by which somebody took it on them to do it though `hold` stands.

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
 from leafturn.weather.normals.monthly import year_from_days, year_from_months
 from leafturn.weather.record import DailyRecord
@@ -35,8 +36,7 @@ LEAST_PLACES = 330  # days of the year that a record must know to stand for the 
 HARMONICS_FULL, HARMONICS_SHORT = 3, 2  # waves that the years of a record can carry; guess
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Normals:
+class Normals(Value, eq=False):
     """The normal year, one value for each day of a leap year, 1 January first.
 
     Parameters

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault, nearest_word
+from leafturn.base.value import Value
 
 Conversion = Callable[[FloatArray], FloatArray]
 
@@ -35,8 +35,7 @@ QUANTITIES: dict[str, dict[str, Conversion]] = {
 KNOWN_COLUMNS = ["date", *(column for twins in QUANTITIES.values() for column in twins)]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Layout:
+class Layout(Value):
     """Where things stand in the rows.
 
     Parameters

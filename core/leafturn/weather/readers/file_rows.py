@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -12,14 +11,14 @@ from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
+from leafturn.base.value import Value
 from leafturn.weather.record import DailyRecord
 
 MOST_FAULTS = 20  # lines named one by one; the rest are counted
 LARGEST_FILE = 32_000_000  # bytes; two hundred years of rows are about a tenth of it
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class WeatherReading:
+class WeatherReading(Value, eq=False):
     """What came out of a weather file.
 
     Parameters
@@ -37,8 +36,7 @@ class WeatherReading:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Rows:
+class Rows(Value, eq=False):
     """Rows as read: dates, and one array for each quantity that the file has."""
 
     dates: NDArray[np.datetime64]

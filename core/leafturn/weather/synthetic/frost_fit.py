@@ -9,12 +9,13 @@ the day, and with it nearly all heat, is left alone.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.value import Value
 from leafturn.garden.model import Climate, FrostDate
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, month_day_place
 from leafturn.weather.normals.normals import Normals
@@ -46,8 +47,7 @@ class _Point(NamedTuple):
     years: int
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class _Half:
+class _Half(Value, eq=False):
     """Spring or autumn, its days counted outward from midsummer.
 
     The nights are shifted to serve the first of `points`, the spread of the days to serve the second, if
@@ -61,8 +61,7 @@ class _Half:
     rare: bool
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class _Change:
+class _Change(Value, eq=False):
     """What one half adds to spread and night shift, (366,); `bounded` if it could not do as told."""
 
     spread: FloatArray

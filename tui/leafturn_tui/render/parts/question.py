@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from leafturn.base.value import Value
 
 
-@dataclass(frozen=True, kw_only=True)
-class Question:
+class Question(Value):
     """A question that the almanac answers.
 
     Parameters
