@@ -135,6 +135,7 @@ OTHERS: dict[str, Command] = {
     "demo": _demo,
     "new": _later("new_garden", "new"),
     "kinds": _later("kinds", "kinds"),
+    "picture": _later("picture", "picture"),
     "tonight": _later("tonight", "tonight"),
     "note": _later("notes", "note"),
     "done": _later("notes", "done"),

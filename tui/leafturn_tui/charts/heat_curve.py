@@ -60,7 +60,7 @@ def curve_rows(
         for r in range(rows):
             for n in range(columns):
                 if (sign := dots.cell(n, r)) != " ":
-                    field[r][n] = (sign, tone + (" on band" if field[r][n][1].endswith("band") else ""))
+                    field[r][n] = (sign, tone + _ground(field[r][n]))
     marks = [(on, "today", "*accent", True)]
     marks += [(day, f"{name} {phrases.day(day)}", "bloom", False) for day, name in blooms[:NEXT]]
     for date, name, tone, left in marks:
@@ -88,11 +88,15 @@ def _mark(cells: list[Cell], at: int, name: str, tone: str, left: bool) -> None:
     """A point with its name beside it; to the left where the right has no room."""
     if not 0 <= at < len(cells):
         return
-    cells[at] = ("●", tone)
+    cells[at] = ("●", tone + _ground(cells[at]))
     begins = at - len(name) - 1 if left or at + 2 + len(name) > len(cells) else at + 1
     if begins >= 0 and begins + len(name) <= len(cells):
         for n, letter in enumerate(name):
-            cells[begins + n] = (letter, tone)
+            cells[begins + n] = (letter, tone + _ground(cells[begins + n]))
+
+
+def _ground(cell: Cell) -> str:
+    return " on band" if cell[1].endswith("on band") else ""
 
 
 def _scale(top: float, rows: int) -> dict[int, str]:

@@ -47,6 +47,20 @@ def write_paper(folder: Path, name: str, data: bytes) -> Path:
     return folder / name
 
 
+def write_new(path: Path, data: bytes) -> None:
+    """Write a file that is not there yet.
+
+    Raises
+    ------
+    FileExistsError
+        If something of that name is there, a dangling link too.
+    OSError
+        If it cannot be written.
+    """
+    with path.open("xb") as file:
+        file.write(data)
+
+
 def earlier_paper(folder: Path, name: str) -> bytes:
     """The paper that is about to be replaced; empty if there is none, or none of a likely size."""
     try:

@@ -80,6 +80,22 @@ class Look:
             known = self._kept[tone] = self._made(tone)
         return known
 
+    def hexes(self, tone: str) -> tuple[str | None, str | None, bool]:
+        """Ink and ground of a tone as #rrggbb, None for what is left to the paper, and whether it is bold."""
+        front, _, ground = MEANS.get(tone, tone).partition(" on ")
+        bold = front.startswith("*")
+        if self.name == "none":
+            reversed_ = ground in REVERSED
+            return ("#ffffff", "#000000", bold) if reversed_ else (None, None, bold)
+        ink = self._hex(front.removeprefix("*") or "ink")
+        return ink, self._hex(ground) if ground else None, bold
+
+    def _hex(self, token: str) -> str | None:
+        if token.startswith("#"):
+            return token
+        colour = COLOURS.get(self.season if token == "accent" else token)
+        return None if colour is None else getattr(colour, self.name)
+
     def _made(self, tone: str) -> Style:
         front, _, ground = MEANS.get(tone, tone).partition(" on ")
         if front == "cursor":

@@ -1,0 +1,107 @@
+"""`leafturn picture`: a picture of a page as an SVG file."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leafturn.base.faults import Fault, Unreadable
+from leafturn_tui.cli.arguments import FINE, day_of, parser_for
+from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.papers.files import write_new
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.pages.base import Page
+
+ABOUT = "Write one of the pages' pictures as an SVG file, for papers and web pages."
+LOOKS = ("light", "dark", "none")
+COLUMNS = 100
+LEAST, MOST = 60, 240
+
+
+def _season(view: str) -> Page:
+    from leafturn_tui.pages.season import SeasonPage
+
+    page = SeasonPage()
+    page.view = view
+    return page
+
+
+def _named(name: str) -> Page:
+    from leafturn_tui.pages import pages
+
+    return next(page() for page in pages().values() if page.command == name)
+
+
+PICTURES: dict[str, Callable[[], Page]] = {
+    "strip": lambda: _season("strip"),
+    "year": lambda: _season("year"),
+    "heat": lambda: _season("heat"),
+    "partners": lambda: _named("partners"),
+    "climbers": lambda: _named("climbers"),
+    "heaps": lambda: _named("heaps"),
+    "larder": lambda: _named("larder"),
+    "heed": lambda: _named("heed"),
+    "round": lambda: _named("round"),
+}
+
+
+def picture(words: list[str], today: dt.date) -> int:
+    """Write a picture; the exit status."""
+    parser = parser_for("picture", ABOUT)
+    parser.add_argument("picture", choices=sorted(PICTURES), help="which picture")
+    parser.add_argument("-o", "--out", metavar="FILE", required=True, help="the SVG file; never overwritten")
+    parser.add_argument("--look", choices=LOOKS, default=LOOKS[0], help="its colours (default: light)")
+    parser.add_argument("--columns", type=int, default=COLUMNS, help=f"its width (default: {COLUMNS})")
+    given = parser.parse_args(words)
+    columns = min(MOST, max(LEAST, given.columns))
+    almanac = open_garden(given.garden, day_of(given.on, parser, today))
+    try:
+        write_new(Path(given.out), drawn(almanac, given.picture, given.look, columns).encode())
+    except FileExistsError:
+        taken = Fault(file=given.out, line=None, message="it is there already.", hint="Choose another name.")
+        raise Unreadable(taken) from None
+    except OSError as why:
+        failed = Fault(file=given.out, line=None, message=f"it cannot be written: {why.strerror}.", hint="")
+        raise Unreadable(failed) from None
+    print(f"Written: {safe_text(given.out)}")
+    return FINE
+
+
+def drawn(almanac: AlmanacFace, name: str, look: str, columns: int) -> str:
+    """One picture as the text of an SVG file.
+
+    Parameters
+    ----------
+    almanac : AlmanacFace
+    name : str
+        One of `PICTURES`.
+    look : str
+        `light`, `dark` or `none`.
+    columns : int
+        Width [cells].
+    """
+    from leafturn_tui.desk.frame import question_row
+    from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row
+    from leafturn_tui.text.styles import Look, season_of
+    from leafturn_tui.text.svg import svg_of
+
+    page = PICTURES[name]()
+    place = almanac.garden.place
+    colours = Look(look, season=season_of(almanac.on.month, place.southern))
+    rows = page.rows(almanac, columns - MARGINS)
+    under = next((row for row in rows if row.key), None)
+    indented = [Row((Piece("  " if row.key or row.joined else " "), *row.pieces)) for row in rows]
+    shown = [
+        BLANK,
+        question_row(page.heading(almanac), page.sum(almanac), columns),
+        *page.heads(almanac, columns - MARGINS),
+        *indented,
+        *page.below(almanac, under, columns),
+        BLANK,
+    ]
+    return svg_of(shown, colours, columns, f"{page.question.asked} {place.name} {almanac.on}")
