@@ -85,8 +85,7 @@ def drawn(almanac: AlmanacFace, name: str, look: str, columns: int) -> str:
     columns : int
         Width [cells].
     """
-    from leafturn_tui.desk.frame import question_row
-    from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row
+    from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, question_row
     from leafturn_tui.text.styles import Look, season_of
     from leafturn_tui.text.svg import svg_of
 

@@ -12,7 +12,7 @@ from rich.cells import cell_len
 from leafturn_tui.desk.instruments import instruments
 from leafturn_tui.desk.page_bar import RAISED, Tab, page_bar
 from leafturn_tui.host import PageFace
-from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, paragraph, piece
+from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, fit, paragraph, piece, question_row
 
 if TYPE_CHECKING:
     from textual.binding import Binding
@@ -30,7 +30,6 @@ TOO_SMALL = f"Make the window larger: at least {LEAST_WIDTH} columns and {LEAST_
 MOST_KEYS = 7
 TEXT_BELOW = 2  # lines that are left of what stands below a list where a picture finds no room
 ALL_KEYS = ("?", "all keys")
-BETWEEN = 4  # cells between the question and its sum
 
 
 @dataclass(frozen=True)
@@ -133,16 +132,6 @@ class Frame:
         """A panel with a rule above it, over at most the lower half."""
         most = min(max(6, self.height // 2), self.height - 5)
         return [rule(self.width), *panel.lines(self.width, most)]
-
-
-def question_row(question: str, total: str, width: int) -> Row:
-    """The question, and at the right its sum in one line, cut at its first part where both do not fit."""
-    asked = piece(" " + cut(question, width - 2), "question")
-    for said in (total, total.split(" · ")[0].split(";")[0], ""):
-        free = width - 2 - cell_len(asked.text) - cell_len(said)
-        if free >= BETWEEN or not said:
-            return Row((asked, Piece(" " * max(0, free)), piece(said)))
-    return Row((asked,))
 
 
 def shown_keys(bindings: Iterable[tuple[str, Binding]], steps_back: bool) -> list[tuple[str, str]]:

@@ -12,6 +12,7 @@ from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
 
 GAP = 2
 MARGINS = 3  # cells of a list that its rows do not have: bar and blank on the left, a blank on the right
+BETWEEN = 4  # cells between a question and its sum
 _MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 
 
@@ -178,6 +179,16 @@ def sides(left: str, right: list[str], width: int) -> Row:
     chosen = next((r for r in fits if cell_len(left) + 2 + cell_len(r) <= width), "")
     space = " " * (width - cell_len(left) - cell_len(chosen))
     return Row((piece(left, "question"), piece(space), piece(chosen)))
+
+
+def question_row(question: str, total: str, width: int) -> Row:
+    """The question, and at the right its sum in one line, cut at its first part where both do not fit."""
+    asked = piece(" " + cut(question, width - 2), "question")
+    for said in (total, total.split(" · ")[0].split(";")[0], ""):
+        free = width - 2 - cell_len(asked.text) - cell_len(said)
+        if free >= BETWEEN or not said:
+            return Row((asked, Piece(" " * max(0, free)), piece(said)))
+    return Row((asked,))
 
 
 def longest(wordings: list[str], width: int) -> str:
