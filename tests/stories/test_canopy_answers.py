@@ -178,3 +178,11 @@ def test_heirs_that_nobody_measured_grow_as_street_trees_were_measured(tmp_path:
     half = oak["succession"]["half_covered"]
     assert half["likely"] is None or half["early"] <= half["likely"]
     assert f"pecan {likely:.0f} m ({low:.0f}-{high:.0f})" in told("canopy", garden, NORTH)
+
+
+def test_a_well_old_tree_is_given_no_years_that_its_odds_of_falling_deny(tmp_path: Path) -> None:
+    """1 in 100 a year even for a well tree are even odds in seventy years, whatever its kind may live."""
+    said = told("canopy", northern(tmp_path, plant("oak", "english oak", year=1890, at=[0, 0])), NORTH)
+    assert "It is 137 years old, and its kind often lives 500; wind takes well trees too." in said
+    assert "even odds by 2095" in said
+    assert "years: a very wide guess" not in said

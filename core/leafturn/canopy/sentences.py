@@ -60,8 +60,8 @@ def _by_age(plant: Plant, kind: Kind, year: int) -> str:
     age, life = plant.age(year), kind.size.life_years
     if age is None or life is None:
         return "When it goes nothing here tells."
-    low, high = max(0.0, 0.6 * life.value - age), max(10.0, 1.5 * life.value - age)
-    return f"By its age and kind alone it has {low:.0f} to {high:.0f} years: a very wide guess."
+    lived = f"It is {age:.0f} years old, and its kind often lives {life.value:.0f}"
+    return f"{lived}: it may go any year." if age >= life.value else f"{lived}; wind takes well trees too."
 
 
 def down_words(down: YearRange) -> str:
