@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
@@ -129,8 +130,20 @@ def packaged_tables() -> dict[str, Raw]:
         If a file is no TOML.
     """
     folder = cache_folder()
-    files = {file.relative_to(DATA).as_posix(): file.read_bytes() for file in sorted(DATA.rglob("*.toml"))}
-    return read_tables(files, None if folder is None else folder / "leafturn" / "library")
+    return read_tables(_data_files(), None if folder is None else folder / "leafturn" / "library")
+
+
+def _data_files() -> dict[str, bytes]:
+    """What every file below `DATA` holds, by its name there, in order of names."""
+    root = str(DATA)
+    found = {}
+    for folder, _, names in os.walk(root):
+        below = folder[len(root) + 1 :].replace(os.sep, "/")
+        for name in names:
+            if name.endswith(".toml"):
+                with open(os.path.join(folder, name), "rb") as file:
+                    found[f"{below}/{name}" if below else name] = file.read()
+    return dict(sorted(found.items()))
 
 
 def packaged(name: str, into: type[T]) -> T:

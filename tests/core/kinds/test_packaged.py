@@ -22,7 +22,7 @@ from leafturn.kinds.packaged import DATA, Kinds, Names, kind_tables, tables_of_k
 def whole() -> dict[str, Any]:
     """The kinds' tables by tomllib, Python's own TOML reader."""
     tables: dict[str, Any] = {}
-    for file in sorted((DATA / "groups").iterdir()):
+    for file in sorted((DATA / "groups").rglob("*.toml")):
         tables |= tomllib.loads(file.read_text("utf-8"))
     return tables
 

@@ -12,7 +12,7 @@ from in_process import run
 from leafturn.kinds.library import load_library
 from leafturn.kinds.packaged import DATA
 
-POME = DATA / "groups" / "pome.toml"
+POME = DATA / "groups" / "pome" / "pear.toml"
 
 
 def test_kinds_are_listed_one_a_line_with_what_is_known_of_them() -> None:
@@ -49,9 +49,9 @@ def test_a_packaged_file_has_no_faults_and_tells_what_is_assumed() -> None:
     told = run("kinds", "--check", str(POME))
     assert told.returncode == 0
     head, _, rest = told.stdout.partition("\n\n")
-    assert head.startswith("pome.toml: ")
-    assert head.endswith(" kinds, 0 faults.")
-    assert rest.startswith("not said, and what is assumed instead:\n    pome.toml, line ")
+    assert head.startswith("pear.toml: ")
+    assert head.endswith(" kind, 0 faults.")
+    assert rest.startswith("not said, and what is assumed instead:\n    pear.toml, line ")
 
 
 def test_a_file_with_faults_ends_with_one(tmp_path: Path) -> None:

@@ -78,10 +78,10 @@ class _Checking:
         self.written: Mapping[str, Any] = parse_toml(data, path.name)
         self.lines = TomlLines(decode_toml(data, path.name))
         folder = (DATA / GROUPS).resolve()
-        self.is_packaged = path.resolve().parent == folder
+        self.is_packaged = path.resolve().is_relative_to(folder)
         others = dict(packaged_tables())
         if self.is_packaged:
-            del others[f"{GROUPS}{path.name}"]
+            del others[f"{GROUPS}{path.resolve().relative_to(folder).as_posix()}"]
         self.others: Tables = tables_of_kinds(others)
         self.defaults = packaged("defaults", Defaults)
         self.owners = owners_of(self.others)

@@ -70,7 +70,9 @@ def check_packaged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[
         folder = tmp_path / "data" / "groups"
         folder.mkdir(parents=True)
         for file in packaged.DATA.rglob("*.toml"):
-            (tmp_path / "data" / file.relative_to(packaged.DATA)).write_bytes(file.read_bytes())
+            copy = tmp_path / "data" / file.relative_to(packaged.DATA)
+            copy.parent.mkdir(parents=True, exist_ok=True)
+            copy.write_bytes(file.read_bytes())
         (folder / "fresh.toml").write_text(text)
         monkeypatch.setattr(packaged, "DATA", tmp_path / "data")
         monkeypatch.setattr(kinds_file, "DATA", tmp_path / "data")
@@ -81,7 +83,9 @@ def check_packaged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[
     packaged.packaged_tables.cache_clear()
 
 
-@pytest.mark.parametrize("file", sorted((packaged.DATA / "groups").iterdir()), ids=lambda file: file.stem)
+@pytest.mark.parametrize(
+    "file", sorted((packaged.DATA / "groups").rglob("*.toml")), ids=lambda file: file.stem
+)
 def test_packaged_files_have_no_faults(file: Path) -> None:
     found = check_kinds_file(file)
     assert [fault.sentence() for fault in found.faults] == []
@@ -147,11 +151,11 @@ def test_a_kind_of_the_library_may_be_changed_by_a_steward_and_not_written_twice
     assert own.faults == own.assumed == ()
     (remark,) = own.remarks
     assert remark.line == 2
-    assert remark.message.startswith("pear is a kind of the library (groups/pome.toml, line ")
+    assert remark.message.startswith("pear is a kind of the library (groups/pome/pear.toml, line ")
     ours = check_packaged(text)
     (fault,) = ours.faults
     assert fault.sentence().startswith(
-        'fresh.toml, line 2: The kind "pear" stands in groups/pome.toml, line '
+        'fresh.toml, line 2: The kind "pear" stands in groups/pome/pear.toml, line '
     )
     assert fault.hint == "Keep one of the two."
 
