@@ -179,6 +179,20 @@ def test_a_wind_that_is_typed_brings_a_look_over_the_next_day(garden: Path, type
     assert all(one["state"] == "done" for one in later)
 
 
+def test_damage_that_is_typed_brings_the_job_against_it(garden: Path) -> None:
+    assert not [one for one in jobs(garden, "2027-03-05") if one["verb"] == "oil"]
+    noted = run("note", str(garden), "damage cox scale", "--on", "2026-07-03")
+    assert noted.returncode == 0, noted.stderr
+    oil = job(garden, "2027-03-05", "apple:oil")
+    assert [m["plant"] for m in oil["members"]] == ["cox"]
+    page = " ".join(told(garden, "2027-03-05").split())
+    assert "The label is the law" in page
+    assert "Never near open flowers or flying bees" in page
+    why_not = " ".join(run("rules", str(garden), "dormant-oil", "--on", "2027-03-05").stdout.split())
+    assert "boskoop" in why_not
+    assert "damaged_by = scale, mite, aphid, psylla does not hold" in why_not
+
+
 def test_a_job_is_noted_by_whom_and_in_how_many_minutes_and_teaches_its_length(garden: Path) -> None:
     pruned = job(garden, "2027-02-10", "elder:winter-prune")
     noted = run("done", str(garden), pruned["id"], "--on", "2027-02-10", "--by", "Ann", "--minutes", "55")
