@@ -66,7 +66,7 @@ def _table(old_tree: OldTree) -> list[tuple[str, list[str]]]:
         ("light, mean", [f"{c.light:.0f} % of open" for c in choices]),
         ("who gains", [_gains(c) for c in choices]),
         ("may reach", [f"{c.reach_m:.0f} m round" if c.reach_m else "nothing more" for c in choices]),
-        ("path in reach", [f"{c.path_metres:.1f} m" for c in choices]),
+        ("path in reach", [f"{c.path_metres:.0f} m" for c in choices]),
         ("seats, roofs", [_used(c) for c in choices]),
         ("habitat", [c.habitat for c in choices]),
         ("successors", [c.successors for c in choices]),

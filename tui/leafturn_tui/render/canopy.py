@@ -100,7 +100,7 @@ def choice_words(choice: WhatIf) -> str:
     used = f", {', '.join(choice.in_reach)}" if choice.in_reach else ""
     return (
         f"{choice.what}: light {choice.light:.0f} %, reach {choice.reach_m:.0f} m, "
-        f"{choice.path_metres:.1f} m of path{used}; {choice.habitat}; {choice.successors}"
+        f"{choice.path_metres:.0f} m of path{used}; {choice.habitat}; {choice.successors}"
     )
 
 
