@@ -41,6 +41,7 @@ if TYPE_CHECKING:
 BASIS_FROM = 80
 USUAL_FROM = 60
 HEAT_ROWS = 12
+FROST = "about frost "  # begins the keys of the lines on frost and chill
 SIDES = NAME + DAY  # cells beside a strip
 VIEWS = {"strip": "by day", "year": "the year", "list": "dates", "heat": "heat"}
 
@@ -93,7 +94,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         rows = lay(almanac, season, width)
         rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
         for number, line in enumerate((*frost_lines(season, almanac.on), *chill_lines(season))):
-            rows += paragraph(line, width, key=f"frost {number}")
+            rows += paragraph(line, width, key=f"{FROST}{number}")
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
@@ -152,7 +153,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's whole season in sentences, then why it has no job."""
         season = almanac.season()
-        if row.key == "frost":
+        if row.key.startswith(FROST):
             return Sheet("frost: how likely, and until when?", _frost_sentences(season, almanac.on))
         events = [e for e in season.events if e.plant == row.plant]
         if not events:
@@ -231,10 +232,6 @@ def _event_words(event: SeasonEvent, on: dt.date) -> str:
         said += f"; {phrases.against_usual(event)} for this garden"
     second = f" {event.second.says}" if event.second is not None and event.second.says else ""
     return f"{said}.{second}"
-
-
-def _frost_words(season: Season, on: dt.date) -> str:
-    return " ".join(_frost_sentences(season, on)[:2])
 
 
 def _frost_sentences(season: Season, on: dt.date) -> list[str]:
