@@ -189,7 +189,7 @@ def test_damage_that_is_typed_brings_the_job_against_it(garden: Path) -> None:
     assert "The label is the law" in page
     assert "Never near open flowers or flying bees" in page
     why_not = " ".join(run("rules", str(garden), "dormant-oil", "--on", "2027-03-05").stdout.split())
-    assert "boskoop" in why_not
+    assert "apple, due, 15 Feb to 21 Mar (cox)" in why_not
     assert "damaged_by = scale, mite, aphid, psylla does not hold" in why_not
 
 

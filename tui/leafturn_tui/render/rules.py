@@ -63,7 +63,8 @@ def _matched(view: RuleView, almanac: AlmanacFace, *, named: bool = False) -> It
     without: dict[str, list[str]] = {}
     for match in view.matches:
         if match.jobs:
-            names = f" ({', '.join(match.plants)})" if named and len(match.plants) > 1 else ""
+            is_group = bool(match.plants) and match.plants != (match.subject,)
+            names = f" ({', '.join(match.plants)})" if named and is_group else ""
             yield f"{match.subject}, {', '.join(_job(job, almanac) for job in match.jobs)}{names}"
         else:
             without.setdefault(match.why_none, []).append(match.subject)
