@@ -1,4 +1,4 @@
-"""What fruit takes to ripen: days of time and of warmth, read off the climate of the books.
+"""What fruit takes to ripen: days of time and of warmth, in the climate for which books state days.
 
 A day counts ``(1 - a) + a w / w_ref``: a part of it is time alone, a part the warmth of the day, as
 degree-days above 5 degC of a day held at 22 degC, over their mean in the same weeks at the climate of the

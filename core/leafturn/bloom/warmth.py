@@ -1,4 +1,4 @@
-"""Warmth over a season as a response counts it, and the days on which levels of it are reached."""
+"""Warmth over a season by a kind's response, and the days on which levels of it are reached."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How long a host will carry: the year it is bare, and by when its climber stands on another."""
+"""The year in which a climber's host is bare, and the year by which the climber must be on another."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Hosts as a climber meets them: their size this year, and who else could bear it."""
+"""Hosts of a climber: their size this year, and which other plants could bear it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a host can carry: a climber's crown against the host's, its stem against the trunk.
+"""Load of a climber on its host: its crown against the host's crown, its stem against the trunk.
 
 Nothing published gives a figure, so the shares are guesses with reasons: a well tree can spare some light
 and bear some wind on a foreign sail, a weak one little, a failing one nothing. What is told here is about

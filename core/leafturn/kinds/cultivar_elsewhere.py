@@ -1,4 +1,4 @@
-"""A cultivar that stands under the wrong kind: found among the kin of the kind that was written."""
+"""A cultivar written under the wrong kind, found among kinds of the same genus."""
 
 from __future__ import annotations
 

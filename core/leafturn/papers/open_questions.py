@@ -1,4 +1,4 @@
-"""What only the steward can tell, and has not yet: questions for whoever takes over to ask while they can."""
+"""Questions that only the steward can answer and has not yet, for whoever takes the garden over."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What befalls the trees of a garden beside their kind and place: weather, frost, notes of past years."""
+"""Inputs of a review beside the plants themselves: weather, frost losses, notes of past years."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A garden's climate in a few words, by which the work of one place is told from that of another."""
+"""A garden's climate in a few words, on which ways of pruning and other work depend."""
 
 from __future__ import annotations
 

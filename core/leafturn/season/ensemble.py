@@ -1,4 +1,4 @@
-"""The year as it may turn out: observed to date, then every past year from today on."""
+"""The ensemble of one season: weather observed to date, then that of each past year from today on."""
 
 from __future__ import annotations
 

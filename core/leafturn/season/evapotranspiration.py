@@ -1,4 +1,4 @@
-"""How much water the air asks of a green cover.
+"""Reference evapotranspiration, and the radiation at the top of the air that it is computed from.
 
 References
 ----------

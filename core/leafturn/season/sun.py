@@ -1,4 +1,4 @@
-"""Where the sun stands, and how long the day is."""
+"""Position of the sun, and length of the day."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A trend that a few odd years do not bend."""
+"""The Theil-Sen estimator: a slope that a few outliers hardly change."""
 
 from __future__ import annotations
 

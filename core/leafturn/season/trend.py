@@ -1,4 +1,4 @@
-"""How much warmer this year is than the years behind us: the record's own trend, held by what is known."""
+"""Warming between past years and now: the record's own trend, combined with the known trend of land."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The program's rules as they read in one garden: its animals, and the months of its half of the world."""
+"""The program's rules adapted to one garden: to its animals, and to the months of its hemisphere."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whom a rule is about: one plant, one heap, or several plants tended together."""
+"""Subjects of a rule: one plant, one heap, or several plants tended together."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""TOML read with care: hostile or broken text is refused at once, in one plain sentence with its line."""
+"""Reading TOML within limits: hostile or broken text is refused in one plain sentence with its line."""
 
 from __future__ import annotations
 

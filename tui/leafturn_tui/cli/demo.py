@@ -1,4 +1,4 @@
-"""The demo garden: invented, complete, and yours to change once it is copied."""
+"""The command `leafturn demo`: copies an invented, complete garden into a folder."""
 
 from __future__ import annotations
 

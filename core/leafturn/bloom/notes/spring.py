@@ -1,4 +1,4 @@
-"""An early spring is early for all kinds: how much of a spring's chance they share."""
+"""How much of one spring's departure from the expected level all kinds have in common."""
 
 from __future__ import annotations
 

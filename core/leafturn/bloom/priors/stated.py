@@ -1,4 +1,4 @@
-"""Priors of kinds that no record was fitted for: a response of their class, and the book's heat at its word.
+"""Priors of kinds that no record was fitted for: a response of their class, and the heat sum a book states.
 
 A book's sum of degree-days holds in the climate of the books. There, in made-up years round its normals, the
 day on which the sum is reached is the kind's day, and the warmth of the class' response by that day is its

@@ -1,4 +1,4 @@
-"""Who gains and who loses as the old tree goes: light full, now, gone and later, and the reply."""
+"""Light of each plant with an old tree's crown full, as now, gone and later, and how the plant responds."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Seedlings that came by themselves: free trees or weeds. Each is judged with reasons and a date."""
+"""Verdicts on seedlings that came by themselves: keep, move or remove, each with reasons and a date."""
 
 from __future__ import annotations
 

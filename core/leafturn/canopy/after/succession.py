@@ -1,4 +1,4 @@
-"""Whether the next canopy is ready: who covers an old tree's gap, when, and what could still be planted."""
+"""Which trees cover an old tree's gap, when, and by when one more would have to be planted."""
 
 from __future__ import annotations
 

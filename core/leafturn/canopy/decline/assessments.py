@@ -1,4 +1,4 @@
-"""What the journal tells of crowns: looks at them, and what wind broke off."""
+"""Crown assessments from the journal, and branches that wind broke off."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Which trees count as old, and how each of them goes: its trend, when it is bare, when it may be down."""
+"""Which trees count as old, and the decline of each: its trend, when it is bare, when it may be down."""
 
 from __future__ import annotations
 

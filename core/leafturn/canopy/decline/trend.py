@@ -1,4 +1,4 @@
-"""How an old tree goes: the trend of its crown, when it gives no shade, and when it may be down.
+"""Decline of an old tree: the trend of its crown, when it gives no shade, and when it may be down.
 
 Bare and down are kept apart: a dead tree can stand for years, and a green one can fall.
 """

@@ -1,4 +1,4 @@
-"""Where light comes from: rays towards the sun's track and the bright sky, each with its weight."""
+"""Directions of light: rays towards the sun's track and the bright sky, each with its weight."""
 
 from __future__ import annotations
 

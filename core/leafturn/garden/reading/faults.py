@@ -1,4 +1,4 @@
-"""Faults gathered while a file is read: many alike become one, and a flood is cut short."""
+"""Faults gathered while a file is read: like ones are joined, and only so many are kept."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Two frosts that cannot both be meant: on the other hemisphere's side of the year, or one of them never."""
+"""Pairs of frost dates that cannot both be meant: those of the other hemisphere, or one of them never."""
 
 from __future__ import annotations
 

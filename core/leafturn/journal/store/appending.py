@@ -1,4 +1,4 @@
-"""Adding notes at the end of the journal, so that they stay whatever happens next."""
+"""Adding notes at the end of the journal, so that a crash or a full disk loses none of them."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Writing that is on the disk when it says so, and that leaves a file as it was when it cannot be done."""
+"""Writing files so that the data is on the disk on return, and a file stays as it was on failure."""
 
 from __future__ import annotations
 

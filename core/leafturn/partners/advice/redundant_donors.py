@@ -1,4 +1,4 @@
-"""Plants kept for their pollen alone whose absence nobody would notice."""
+"""Plants kept for their pollen alone without which no tree's chance falls by much."""
 
 from __future__ import annotations
 

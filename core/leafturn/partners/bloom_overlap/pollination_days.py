@@ -1,4 +1,4 @@
-"""Days as pollen counts them: a warm dry day counts whole, a cold or wet one hardly at all.
+"""Weight of each day for pollination: a warm dry day counts whole, a cold or wet one hardly.
 
 Notes
 -----

@@ -1,4 +1,4 @@
-"""Who stands in the garden and over the fence: who wants pollen, who gives it, and when they flower."""
+"""Every plant that takes or gives pollen, in the garden and beside it, in groups that can cross."""
 
 from __future__ import annotations
 

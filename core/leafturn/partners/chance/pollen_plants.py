@@ -1,4 +1,4 @@
-"""Who gives and who takes pollen: one value for each genotype that flowers, and the groups that can cross."""
+"""Pollen donors and recipients: a value for each genotype that flowers, and the groups that can cross."""
 
 from __future__ import annotations
 

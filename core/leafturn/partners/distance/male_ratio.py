@@ -1,4 +1,4 @@
-"""How far the males go round: females that each has to serve, and how many it can."""
+"""How many females each male has to serve, and how many it can."""
 
 from __future__ import annotations
 

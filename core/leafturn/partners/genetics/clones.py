@@ -1,4 +1,4 @@
-"""Plants that pass for a partner by their name but cannot cross: the other plum, the other kiwi."""
+"""Plants that share a partner's name but cannot cross, such as two species of plum or of kiwi."""
 
 from __future__ import annotations
 

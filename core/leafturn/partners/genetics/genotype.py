@@ -1,4 +1,4 @@
-"""Who a tree is, as far as pollen cares: its clone, sex, flower order, alleles and chromosomes."""
+"""What pollination depends on in a tree: its clone, sex, flower order, alleles and chromosomes."""
 
 from __future__ import annotations
 

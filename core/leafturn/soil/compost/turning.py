@@ -1,4 +1,4 @@
-"""When a compost heap wants turning: by its readings, by days, by the air's warmth."""
+"""When to turn a compost heap: by its readings, by days, by the warmth of the air."""
 
 from __future__ import annotations
 

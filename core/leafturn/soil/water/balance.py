@@ -1,4 +1,4 @@
-"""How much of the water their roots can draw plants have used: one bucket a plant.
+"""Soil water balance: how much of the water within reach of its roots each plant has used.
 
 Notes
 -----

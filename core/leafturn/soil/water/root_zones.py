@@ -1,4 +1,4 @@
-"""The root zones of a garden's plants: how deep, how much water in them, and how thirsty the leaves above."""
+"""Root zones of a garden's plants: depth, water they hold, and the crop factor of the leaves above."""
 
 from __future__ import annotations
 

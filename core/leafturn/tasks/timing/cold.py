@@ -1,4 +1,4 @@
-"""Days that hang on frost: the last and the first, the end of growth, leaf fall; and where frost is rare."""
+"""Days that depend on frost: last and first frost, end of growth, leaf fall; also where frost is rare."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is said of frost where a moment hangs on it: the last, the first, and how rare it is."""
+"""Sentences on frost where a moment depends on it: the last, the first, and how rare it is."""
 
 from __future__ import annotations
 

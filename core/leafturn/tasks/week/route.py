@@ -1,4 +1,4 @@
-"""The way round the garden: from the gate, past every job, by few steps."""
+"""A short way round the garden from the gate past every job."""
 
 from __future__ import annotations
 
