@@ -89,6 +89,10 @@ def test_the_weather_tells_the_seasons_heat_by_both_counts() -> None:
     line = next(line for line in said.splitlines() if line.startswith("Heat above 5 C so far: "))
     assert " by a sine through each day, " in line
     assert line.endswith(" by the four cases of met services.")
+    page = SeasonPage()
+    page.view = "heat"
+    rows = page.rows(open_almanac(DEMO, dt.date.fromisoformat(SPRING)), 200)
+    assert line in [row.text.strip() for row in rows]
 
 
 def test_the_four_cases_add_up_as_met_eireann_prints_them() -> None:

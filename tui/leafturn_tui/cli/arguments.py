@@ -59,6 +59,7 @@ examples:
   leafturn demo
   leafturn weir-meadow --on 2027-05-01
   leafturn round weir-meadow --helper "bench helper"
+  leafturn round weir-meadow mill-house
   leafturn partners weir-meadow --json
   leafturn tonight weir-meadow 27F --note
   leafturn note weir-meadow bloom early-plum --stage "full bloom" --on yesterday

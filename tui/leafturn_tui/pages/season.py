@@ -20,6 +20,7 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.season import QUESTION, chill_lines, frost_lines
+from leafturn_tui.render.weather import heat_lines
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
     BLANK,
@@ -187,7 +188,8 @@ def heat_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     blooms = apart(_to_open(almanac), almanac.on)
     rows = curve_rows(almanac.heat_course(), blooms, almanac.on, width, HEAT_ROWS)
     meaning = "The band holds 8 past years of 10; dots ahead are this year as it may go on."
-    return [*paragraph(said, width, "dim"), *rows, *paragraph(meaning, width, "dim")]
+    second = [r for line in heat_lines(heat) for r in paragraph(line, width, "dim")]
+    return [*paragraph(said, width, "dim"), *rows, *paragraph(meaning, width, "dim"), *second]
 
 
 def _to_open(almanac: AlmanacFace) -> list[tuple[dt.date, str]]:
