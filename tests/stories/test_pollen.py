@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 from typing import Any
 
 import pytest
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.places import DEMO
 from tests.stories.terminal import Terminal
 
 from in_process import run
@@ -53,6 +55,21 @@ def test_two_of_one_clone_lack_until_one_gets_another_name(tmp_path: Path) -> No
         terminal.press("end", "w")
         assert "gives most: pollen on" in " ".join(terminal.text.split())
     assert "rear (Bosc), 6 m away, gives most: pollen on" in " ".join(trees(garden)["fore"]["reasons"])
+
+
+def test_in_the_demo_poor_sets_of_the_past_do_not_hold_the_pair_down(tmp_path: Path) -> None:
+    """Five springs without fruit are counted and told, and the pair is served all the same."""
+    garden = Path(shutil.copytree(DEMO, tmp_path / "garden"))
+    before = trees(str(garden))
+    assert before["comice-1"]["standing"] == before["comice-2"]["standing"] == "lacks"
+    file = garden / "garden.toml"
+    head, tail = file.read_text(encoding="utf-8").split('id = "comice-2"')
+    file.write_text(f'{head}id = "comice-2"{tail.replace("Comice", "Beurre Bosc", 1)}', encoding="utf-8")
+    after = trees(str(garden))
+    for one, other in (("comice-1", "comice-2"), ("comice-2", "comice-1")):
+        assert after[one]["standing"] == "served"
+        assert after[one]["weakest"] == f"{other}, 6 m"
+        assert "that lowers the computed chance by" in after[one]["set_words"]
 
 
 def test_a_hazel_that_serves_and_is_not_served_is_told_in_one_sentence(tmp_path: Path) -> None:
