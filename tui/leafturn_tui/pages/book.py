@@ -59,7 +59,7 @@ class BookPage(Page, key="9", question=QUESTION):
         ]
         laid = columns(table, (Column(12, 6), Column()), width)
         return [
-            Row(line, b.entry.id, _whole(b), b.entry.plant or b.entry.heap or "")
+            Row(line, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "")
             for b, line in zip(lines, laid, strict=True)
         ]
 
@@ -97,8 +97,3 @@ def _line(almanac: AlmanacFace, entry_id: str) -> BookLine | None:
 
 def _said(line: BookLine) -> str:
     return f"(taken back) {line.words}" if line.taken_back else line.words
-
-
-def _whole(line: BookLine) -> str:
-    by = f", noted by {line.entry.by}" if line.entry.by and line.entry.by not in line.words else ""
-    return _said(line) + by

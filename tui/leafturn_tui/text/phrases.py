@@ -119,11 +119,6 @@ def members(job: Job) -> str:
     return "; ".join(f"{m.name}, {m.where}" if m.where else m.name for m in job.members)
 
 
-def short_place(where: str) -> str:
-    """A place in fewer words, for narrow columns: "14 m SSE", "19 m from gate", "the pear guild"."""
-    return where.removesuffix(" of the gate").replace(" from the gate", " from gate").removeprefix("round ")
-
-
 def hours_sum(the_round: Round) -> str:
     """The week's work and the hours at hand, "59 min of work; 12 h at hand"."""
     at_hand = f"{hours(the_round.hours_available)} at hand"
