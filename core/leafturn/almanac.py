@@ -69,7 +69,8 @@ class Almanac(LookingAhead):
     @cached_property
     def _season(self) -> Season:
         notes = (*self.notes, *self._seasons.now.outlook.beyond)
-        return season_answers.season(self.day, self._seasons.weather, self.forecasts, notes)
+        second = self._seasons.now.state.second_counts
+        return season_answers.season(self.day, self._seasons.weather, self.forecasts, notes, second)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes of the flowers this season, by plant old enough to flower.

@@ -18,7 +18,6 @@ from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.bloom.second_count import second_counts
 from leafturn.garden.model import Garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.degree_days import four_case
@@ -102,10 +101,10 @@ def season(
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
     notes: tuple[str, ...],
+    second: Mapping[str, SecondCount],
 ) -> Season:
     """Every event of the season, by likely date."""
     garden = day.garden
-    second = second_counts(forecasts, weather, day.on)
     events = [e for f in forecasts.values() for e in _events(f, weather, second.get(f.plant))]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
     cold, cold_winter = frosts(day, weather), chill(day, weather, forecasts)

@@ -42,22 +42,26 @@ def second_counts(
         need = forecast.need
         if FIRST_OPEN.name in forecast.observed or need is None or likely is None or likely < on:
             continue
-        if isinstance(need.timing, Response):
-            by_sine, by_four_cases = (_day(need, weather, *count) for count in counts)
+        opens = _usual_day(need, weather) if isinstance(need.timing, Response) else None
+        if opens is not None:
+            by_sine, by_four_cases = (_day(opens, weather, *count) for count in counts)
             if by_sine is not None and by_four_cases is not None:
                 found[plant] = _told(plant, likely, by_sine, by_four_cases, on)
     return found
 
 
-def _day(need: Requirement, weather: SeasonWeather, now: HeatSums, usual: HeatSums) -> dt.date | None:
+def _usual_day(need: Requirement, weather: SeasonWeather) -> int | None:
+    """Day number of a usual spring on which it opens; None before the season's start, or never."""
+    axis, level = weather.axis, np.array([need.before_spring])
+    opens = float(np.median(weather.usual_warmth.day_reached(need.timing, level))) + need.late_days
+    return int(opens) if axis.day(axis.start) <= opens < weather.usual.tmin.shape[1] else None
+
+
+def _day(opens: int, weather: SeasonWeather, now: HeatSums, usual: HeatSums) -> dt.date | None:
     """The day on which the usual sum is reached; None where too little is counted to tell, or never."""
     axis = weather.axis
     start = axis.day(axis.start)
-    level = np.array([need.before_spring])
-    opens = float(np.median(weather.usual_warmth.day_reached(need.timing, level))) + need.late_days
-    if not start <= opens < weather.usual.tmin.shape[1]:
-        return None
-    wanted = float(np.median(usual.cumulative(BASE_C, start)[:, int(opens)]))
+    wanted = float(np.median(usual.cumulative(BASE_C, start)[:, opens]))
     if wanted < LEAST_SUM:
         return None
     reached = float(np.median(now.day_reached(BASE_C, start, wanted)))
