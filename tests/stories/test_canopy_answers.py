@@ -58,7 +58,7 @@ def test_light_of_later_years_has_a_range_as_wide_as_the_fall_is_unsure(tmp_path
     least_last, most_last = currant["later_range"]["2056"]
     assert least_last == most_last == currant["later"]["2056"], "by then it is down in any case"
     assert f"% in 2036 ({least:.0f} to {most:.0f})" in told("canopy", garden, SOUTH)
-    with Terminal([garden, "--on", SOUTH], size=(120, 40)) as terminal:
+    with Terminal([garden, "--on", SOUTH], size=(90, 60)) as terminal:
         terminal.wait_for("What needs hands this week?")
         terminal.press("4")
         terminal.wait_for("currant")
@@ -75,6 +75,7 @@ def test_of_a_crown_that_nobody_looked_at_no_points_are_said_to_be_back(tmp_path
     dead = told("canopy", southern(tmp_path, OAK.replace("declining", "dead standing"), *BELOW), SOUTH)
     assert "It is dead: nothing of its crown lives" in dead
     assert "A job for" not in dead
+    assert "points are already back: the crown has thinned" in dead
 
 
 def test_what_scorches_is_told_at_risk_and_never_as_a_gainer(tmp_path: Path) -> None:
@@ -126,7 +127,7 @@ def test_the_stem_is_shown_against_the_trunk_wherever_a_climber_is_judged(tmp_pa
     (stem,) = [s for s in kiwi["says"] if s.startswith("Its stem, ")]
     assert "in 100 of the trunk's section" in stem
     assert stem in told("climbers", garden, SOUTH)
-    with Terminal([garden, "--on", SOUTH], size=(120, 40)) as terminal:
+    with Terminal([garden, "--on", SOUTH], size=(90, 60)) as terminal:
         terminal.wait_for("What needs hands this week?")
         terminal.press("5")
         terminal.wait_for("kiwi")
@@ -186,3 +187,11 @@ def test_a_well_old_tree_is_given_no_years_that_its_odds_of_falling_deny(tmp_pat
     assert "It is 137 years old, and its kind often lives 500; wind takes well trees too." in said
     assert "even odds by 2095" in said
     assert "years: a very wide guess" not in said
+
+
+def test_a_path_beyond_the_tree_is_not_told_in_noughts(tmp_path: Path) -> None:
+    peach = plant("peach", "peach", year=1995, state="dead standing", height_m=5, at=[0, 0])
+    said = told("canopy", northern(tmp_path, peach, DRIVE.replace("5,", "7,")), NORTH)
+    assert "drive: 7.0 m away; beyond one height; used daily, public" in said
+    assert "0.0 m of it" not in said
+    assert "too short to reach them" not in said

@@ -119,7 +119,7 @@ def test_of_several_spare_males_one_is_kept_in_every_answer(tmp_path: Path) -> N
     kept = next(s["plant"] for s in spare if s["keep"])
     sentence = f"That holds for each alone, not for all together: keep one, such as {kept}."
     assert sentence in told(garden)
-    with Terminal([garden, "--on", SPRING], size=(130, 40)) as terminal:
+    with Terminal([garden, "--on", SPRING], size=(90, 60)) as terminal:
         terminal.wait_for("What needs hands this week?")
         terminal.press("3")
         assert "keep one, such as" in " ".join(terminal.text.split())

@@ -248,7 +248,8 @@ class CanopyReview:
         if rows:
             crops = [r for r in rows if r.reply == "crops more"] or list(rows)
             most = max(crops, key=lambda r: (r.points, r.plant))
-            says.append(sentences.points_back_words(most, looked=live is not None))
+            seen = live is not None or plant.state == "dead standing"
+            says.append(sentences.points_back_words(most, looked=seen))
             says.append(sentences.later_light_words(fall_year, decline.down))
         says += [*sentences.gains_words(rows), *follow.says]
         says += sentences.falling_words(reach, self.numbers)

@@ -11,6 +11,8 @@ from leafturn.canopy.model import Falling, Release
 from leafturn.garden.model import FAILING, Plant
 from leafturn.kinds.model import Kind
 
+LEAST_METRES = 0.5  # of a path; less is not told
+
 
 def crown_words(
     assessments: Sequence[CrownAssessment],
@@ -94,11 +96,9 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
         yield f"Its height is not measured: {falling.reach_m:.0f} m are reckoned with, on the long side."
     for path in falling.paths:
         public = ", public" if path.public else ""
-        yield (
-            f"{path.name}: {path.nearest_m:.1f} m away; {path.metres:.1f} m of it lies within one height; "
-            f"used {path.used}{public}"
-        )
-        if falling.brittle_m is not None:
+        within = f"{path.metres:.1f} m of it lies within one height" if path.metres else "beyond one height"
+        yield f"{path.name}: {path.nearest_m:.1f} m away; {within}; used {path.used}{public}"
+        if falling.brittle_m is not None and path.metres_brittle >= LEAST_METRES:
             yield (
                 f"Pieces of a dead crown go further: about {path.metres_brittle:.0f} m of {path.name} lies "
                 f"within {numbers['brittle_reach']:g} heights (rule of thumb)."
@@ -111,7 +111,7 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
         yield f"{name}: its nearest wall is {metres:.1f} m away, within {within}."
     if not falling.paths and not falling.seats and not falling.roofs:
         yield "No path, seat or roof of the garden file lies within reach; wires are not in the file."
-    if falling.stem_misses_m is not None:
+    if falling.stem_misses_m is not None and falling.stem_misses_m < falling.reach_m:
         yield stem_words(falling.stem_misses_m)
 
 

@@ -242,7 +242,7 @@ def _plant_by(stand: Stand, old_tree: int, fall_year: int, half_by: int | None) 
         )
     longer = half_by is not None and half_by > stand.year + takes
     return by, (
-        f"To be ready in {fall_year} a {kind} in the middle would have had to be planted by {by}; "
+        f"To be ready in {fall_year} one {kind} in the middle would have had to be planted by {by}; "
         f"planted now it covers half of the gap about {stand.year + takes}"
         f"{'; those here stand off its middle and need longer.' if longer else '.'}"
     )
