@@ -11,6 +11,7 @@ from pathlib import Path
 from leafturn.answers import season as season_answers
 from leafturn.answers.climbers import ClimberView, climber_views
 from leafturn.answers.cold_night import Tonight, tonight
+from leafturn.answers.garden_plan import GardenPlan, garden_plan
 from leafturn.answers.harvest_calendar import Larder, larder
 from leafturn.answers.heaps import HeapView, heap_views
 from leafturn.answers.heat_course import HeatCourse, heat_course
@@ -119,6 +120,10 @@ class Almanac(LookingAhead):
     def heat_course(self) -> HeatCourse:
         """How heat adds up, beside past years."""
         return self._heat_course
+
+    def garden_plan(self, year: int | None = None) -> GardenPlan:
+        """The garden from above in a year, this one if none is given."""
+        return garden_plan(self.day, self.axis.year if year is None else year)
 
     def season_days(self) -> SeasonDays:
         """The season day by day: bloom, picking and frost as chances, and who is open together."""

@@ -16,6 +16,7 @@ from fake_garden import (
     EVENTS,
     FROST,
     GARDEN,
+    GARDEN_PLAN,
     HARVEST_GUESSES,
     HEAT,
     HEAT_COURSE,
@@ -46,6 +47,7 @@ from fake_tending import (
 from leafturn.answers.climbers import ClimberView
 from leafturn.answers.cold_night import Tonight
 from leafturn.answers.forecast_score import Score
+from leafturn.answers.garden_plan import GardenPlan
 from leafturn.answers.harvest_calendar import Larder
 from leafturn.answers.heaps import HeapView
 from leafturn.answers.heat_course import HeatCourse
@@ -155,6 +157,9 @@ class FakeAlmanac(FakeRules):
 
     def heat_course(self) -> HeatCourse:
         return HEAT_COURSE
+
+    def garden_plan(self, year: int | None = None) -> GardenPlan:
+        return GARDEN_PLAN
 
     def season_days(self) -> SeasonDays:
         return SEASON_DAYS

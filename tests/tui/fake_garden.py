@@ -8,13 +8,14 @@ from dataclasses import replace
 import numpy as np
 
 from leafturn.answers.frost import Frost
+from leafturn.answers.garden_plan import GardenPlan, Standing
 from leafturn.answers.heat_course import HeatCourse
 from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heat
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.date_range import Likely
 from leafturn.bloom.model import LikelyStage, SeasonEvent
-from leafturn.garden.model import Garden, Heap, Helper, Place, Plant
+from leafturn.garden.model import Garden, Heap, Helper, Path, Place, Plant, Point
 from leafturn.journal.entries import BloomNote, Done, Withdrawal
 from leafturn.kinds.facts import FactLine
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
@@ -154,6 +155,17 @@ def _plant_days(plant: str) -> PlantDays:
     )
 
 
+GARDEN_PLAN = GardenPlan(
+    year=2027,
+    plants=(
+        Standing(plant="quince", point=Point(6.0, -8.0), height_m=2.5, radius_m=1.2, failing=False),
+        Standing(plant="comice-1", point=Point(0.0, -14.0), height_m=4.0, radius_m=1.6, failing=False),
+        Standing(plant="early-plum", point=Point(-6.0, 2.0), height_m=8.0, radius_m=3.0, failing=True),
+    ),
+    paths=(Path(line=((-12.0, -16.0), (12.0, 6.0)), name="lane"),),
+    roofs=(),
+    spots=(("gate", Point(0.0, 0.0)),),
+)
 _RISE = np.maximum(0.0, np.arange(366) - 59.0) ** 2 / 20
 HEAT_COURSE = HeatCourse(
     base=5.0, first=dt.date(2027, 1, 1), now=_RISE * 1.3, low=_RISE * 0.8, usual=_RISE, high=_RISE * 1.2

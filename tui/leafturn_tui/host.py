@@ -12,7 +12,7 @@ from leafturn_tui.text.layout import Row
 
 _SHOWN_KEYS = {
     "space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?", "full_stop": ".",
-    "comma": ",", "left": "Left", "right": "Right",
+    "comma": ",", "plus": "+", "minus": "-", "left": "Left", "right": "Right",
 }  # fmt: skip
 
 
@@ -32,6 +32,9 @@ class PlantLink(NamedTuple):
 
 class PageFace(Protocol):
     """A page as the screen shows it; `pages.base.Page` tells what each method does."""
+
+    colours: bool
+    height: int
 
     @property
     def list_width(self) -> int: ...

@@ -33,7 +33,7 @@ def drawn(year: int = 2027, width: int = 60, mode: Mode = "as foreseen", garden=
 
 
 def test_every_plant_has_letters_of_its_own() -> None:
-    found = codes(CANOPY.plants)
+    found = codes([p.plant for p in CANOPY.plants])
     assert len(set(found.values())) == len(CANOPY.plants)
     assert all(len(letters) == 2 for letters in found.values())
 

@@ -16,16 +16,16 @@ _SIDE_KEY_WIDTH = 30  # beside the view from the side, which tells more of each 
 CELL_IS_TALL = 2  # a character is about twice as high as wide
 
 
-def codes(plants: Sequence[PlantYears]) -> dict[str, str]:
+def codes(plants: Sequence[str]) -> dict[str, str]:
     """Two letters for each plant, each pair once: the first letters of its words if they can be had."""
     taken: dict[str, str] = {}
     for plant in plants:
-        letters = [c for c in plant.plant.lower() if c.isascii() and c.isalnum()] or ["p"]
-        words = [w for w in plant.plant.lower().split("-") if w and w[0].isascii() and w[0].isalnum()]
+        letters = [c for c in plant.lower() if c.isascii() and c.isalnum()] or ["p"]
+        words = [w for w in plant.lower().split("-") if w and w[0].isascii() and w[0].isalnum()]
         wished = [words[0][0] + words[1][0]] if len(words) > 1 else []
         wished += [letters[0] + later for later in letters[1:]]
         wished += [letters[0] + c for c in "123456789abcdefghijklmnopqrstuvwxyz"]
-        taken[plant.plant] = next((w for w in wished if w not in taken.values()), "??")
+        taken[plant] = next((w for w in wished if w not in taken.values()), "??")
     return taken
 
 
@@ -68,7 +68,7 @@ def side(
     metre = max(2 * about / room, top / rows / CELL_IS_TALL)
     west = tree.east - metre * room / 2
     grid = [[" "] * room for _ in range(rows)]
-    names = codes(canopy.plants)
+    names = codes([p.plant for p in canopy.plants])
     for plant in sorted(near, key=lambda p: -p.north):
         _stand_up(grid, plant, names[plant.plant][0], year, west, metre)
     lines = [

@@ -132,7 +132,7 @@ def plan(canopy: Canopy, garden: Garden, light: GroundLight, old_tree: OldTree, 
     else:
         ground.fill([_shade(percent) for percent in without])
     _draw_uses(ground, garden, tree, old_tree.falling.reach_m)
-    names = codes(canopy.plants)
+    names = codes([p.plant for p in canopy.plants])
     trees_drawn = [p for p in canopy.plants if p.stands(year) and not (view.gone and p is tree)]
     inside = [
         plant

@@ -21,12 +21,21 @@ ABOUT = "Write one of the pages' pictures as an SVG file, for papers and web pag
 LOOKS = ("light", "dark", "none")
 COLUMNS = 100
 LEAST, MOST = 60, 240
+HIGH = 44  # lines of the window that a picture is drawn for
 
 
 def _season(view: str) -> Page:
     from leafturn_tui.pages.season import SeasonPage
 
     page = SeasonPage()
+    page.view = view
+    return page
+
+
+def _plants(view: str) -> Page:
+    from leafturn_tui.pages.plants import PlantsPage
+
+    page = PlantsPage()
     page.view = view
     return page
 
@@ -40,6 +49,8 @@ def _named(name: str) -> Page:
 PICTURES: dict[str, Callable[[], Page]] = {
     "strip": lambda: _season("strip"),
     "year": lambda: _season("year"),
+    "plan": lambda: _plants("plan"),
+    "light": lambda: _plants("light"),
     "heat": lambda: _season("heat"),
     "partners": lambda: _named("partners"),
     "climbers": lambda: _named("climbers"),
@@ -90,6 +101,7 @@ def drawn(almanac: AlmanacFace, name: str, look: str, columns: int) -> str:
     from leafturn_tui.text.svg import svg_of
 
     page = PICTURES[name]()
+    page.colours, page.height = look != "none", HIGH
     place = almanac.garden.place
     colours = Look(look, season=season_of(almanac.on.month, place.southern))
     rows = page.rows(almanac, columns - MARGINS)

@@ -257,6 +257,7 @@ class Desk(Screen[None]):
         self._look.turn(season_of(self.almanac.on.month, frame.southern))
         self._side.display = bool(frame.side_width)
         self._side.styles.width = frame.side_width + DIVIDER
+        self.page.colours, self.page.height = self._look.name != "none", frame.height
         self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.rows_width)
         self._head.show(frame.head())

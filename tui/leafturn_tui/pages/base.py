@@ -20,6 +20,7 @@ class Page:
 
     A page with a `key`, a digit or a letter, is turned to by it. It shows the `question` that the module of
     `leafturn_tui.render` of the same name answers; that name is its `command`, and with a capital its `name`.
+    Before it asks for rows the screen sets `colours`, if there are any, and `height`, the window's lines.
     `list_width` is the least room [cells] that its list wants before a story stands beside it.
     """
 
@@ -28,6 +29,8 @@ class Page:
     command = ""
     question = Question(asked="")
     list_width = 0
+    colours = True
+    height = 24
 
     def __init_subclass__(cls, *, key: str = "", question: Question | None = None) -> None:
         """Take key and question from the class statement, command and name from the name of the file."""

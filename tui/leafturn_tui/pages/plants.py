@@ -1,28 +1,99 @@
-"""Page 0: every plant of the garden."""
+"""Page 0: every plant of the garden, as a list or on a plan, with the light on the ground."""
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.plant_card import PlantCard
+from leafturn_tui.charts.canopy import codes
+from leafturn_tui.charts.garden_plan import Field, GroundLight, beside, legend_rows, plan_rows
+from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.render.plants import QUESTION
 from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
 
 WHERE_FROM = 60
+LEGEND = 32  # cells beside the plan
+ROUND = 9  # lines of the window that are not the plan's
+NEAREST = 8.0
+MOVES = (
+    ("left", "west", (-0.25, 0.0)),
+    ("right", "east", (0.25, 0.0)),
+    ("shift+up", "north", (0.0, 0.25)),
+    ("shift+down", "south", (0.0, -0.25)),
+)  # shares of what is seen
 
 
 class PlantsPage(Page, key="0", question=QUESTION):
     """What stands here?"""
 
+    def __init__(self) -> None:
+        self.view = "list"
+        self._nearer = 1.0
+        self._east = self._north = 0.0
+
+    def keys(self) -> tuple[Key, ...]:
+        """List or plan, light or crowns, nearer and further, and where to look."""
+        plan = Key("v", "plan" if self.view == "list" else "list", "a list or a plan", self._turn)
+        if self.view == "list":
+            return (plan,)
+        other = "crowns" if self.view == "light" else "light"
+        return (
+            plan,
+            Key("s", other, "the light on the ground from May to September, or the crowns", self._light),
+            Key("plus", "nearer", "look from nearer", partial(self._zoom, 2.0)),
+            Key("minus", "further", "look from further off", partial(self._zoom, 0.5)),
+            *(Key(name, "", f"look further {where}", partial(self._move, *by)) for name, where, by in MOVES),
+        )
+
+    def _turn(self, desk: Host) -> None:
+        self.view = "plan" if self.view == "list" else "list"
+        desk.start_over()
+
+    def _light(self, desk: Host) -> None:
+        self.view = "light" if self.view == "plan" else "plan"
+
+    def _zoom(self, times: float, desk: Host) -> None:
+        self._nearer = min(NEAREST, max(1.0, self._nearer * times))
+        if self._nearer == 1.0:
+            self._east = self._north = 0.0
+
+    def _move(self, east: float, north: float, desk: Host) -> None:
+        self._east += east / self._nearer
+        self._north += north / self._nearer
+
+    def slow(self, almanac: AlmanacFace) -> Slow | None:
+        """The light is reckoned once for all years."""
+        if self.view != "light" or almanac.ready("canopy"):
+            return None
+        return Slow("the light of every year", almanac.canopy)
+
+    def heading(self, almanac: AlmanacFace) -> str:
+        """What the view answers."""
+        return "Where is the light?" if self.view == "light" else self.question.asked
+
+    def sum(self, almanac: AlmanacFace) -> str:
+        """How many plants and guilds."""
+        if self.view == "light":
+            return "on the ground, May to September" + (
+                "" if self.colours else "; tens of 100, blank 90 and more"
+            )
+        plants = [p for p in almanac.garden.plants if p.state != "gone"]
+        guilds = {p.guild for p in plants if p.guild}
+        return f"{len(plants)} plants" + (f", {len(guilds)} guilds" if guilds else "") if plants else ""
+
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """A line a plant: name, a few words, where."""
+        """A line a plant: name, a few words, where; or the plan with its letters."""
         cards = almanac.plants()
         if not cards:
             return first_lines(width)
+        if self.view != "list":
+            return self._plan(almanac, width)
         shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
         table = [[piece(c.id), piece(_line(c)), piece(c.where)][: len(shape)] for c in cards]
         laid = columns(table, shape, width)
@@ -30,6 +101,17 @@ class PlantsPage(Page, key="0", question=QUESTION):
             Row(line, c.id, f"{c.name}: {_line(c)}, {c.where}", c.id)
             for c, line in zip(cards, laid, strict=True)
         ]
+
+    def _plan(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        plan = almanac.garden_plan()
+        with_legend = width >= 2 * LEGEND
+        across = width - LEGEND - 2 if with_legend else width
+        field = Field.whole(plan, across, max(4, self.height - ROUND))
+        field = field.nearer(self._nearer, self._east, self._north)
+        names = codes([p.plant for p in plan.plants])
+        light: GroundLight | None = partial(almanac.ground_light, plan.year) if self.view == "light" else None
+        drawn = plan_rows(plan, field, names, colour=self.colours, light=light)
+        return beside(drawn, legend_rows(plan, names, LEGEND), across) if with_legend else drawn
 
 
 def _line(card: PlantCard) -> str:

@@ -64,8 +64,30 @@ GROUNDS = {
     "harm_fill": Colour("#c02f1f", "#ad2116", 124, "red"),
 }
 
+LETTERS = ("#14170f", "#fbf9f2")  # dark and light, for names on crowns and on light
+
+
+def mixed(over: str | None, under: str | None, share: float) -> str | None:
+    """A colour laid over another: `share` of the upper one."""
+    if over is None or under is None:
+        return over or under
+    parts = [(int(a[i : i + 2], 16), int(b[i : i + 2], 16)) for a, b in ((over, under),) for i in (1, 3, 5)]
+    return "#" + "".join(f"{round(a * share + b * (1 - share)):02x}" for a, b in parts)
+
+
+def _lights() -> dict[str, Colour]:
+    """Five steps of light on the ground, the brightest first: sun into the dark page, straw into shade."""
+    steps = zip((65, 45, 30, 18, 5), (100, 75, 50, 25, 5), (186, 143, 101, 58, 236), strict=True)
+    return {
+        f"light{n}": Colour(
+            mixed("#f3e27a", "#14170f", dark / 100) or "", mixed("#ffe98a", "#47583a", light / 100) or "", few
+        )
+        for n, (dark, light, few) in enumerate(steps, 1)
+    }
+
+
 ON_HARM = Colour("#ffffff", "#ffffff", 231, "bright_white")
-COLOURS = TEXT | FILLS | GROUNDS | {"on_harm": ON_HARM}
+COLOURS = TEXT | FILLS | GROUNDS | _lights() | {"on_harm": ON_HARM}
 
 # Older names of tones, and what they repeat: a state, a verdict, a part of the page.
 MEANS = {

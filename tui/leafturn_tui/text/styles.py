@@ -13,12 +13,13 @@ from collections.abc import Mapping
 from rich.color import Color
 from rich.style import Style
 
-from leafturn_tui.text.palette import COLOURS, GROUNDS, MEANS
+from leafturn_tui.text.palette import COLOURS, GROUNDS, LETTERS, MEANS, contrast, mixed
 
 NOTHING = Style()
 REVERSED = ("accent", "harm_fill")  # grounds that stay visible without colour
 SEASONS = ("winter", "winter", "spring", "spring", "spring", "summer", "summer", "summer", "autumn", "autumn",
            "autumn", "winter")  # fmt: skip
+NEARER = 50  # of 100
 LOOKS = ("dark", "light", "none")
 
 
@@ -84,15 +85,27 @@ class Look:
         """Ink and ground of a tone as #rrggbb, None for what is left to the paper, and whether it is bold."""
         front, _, ground = MEANS.get(tone, tone).partition(" on ")
         bold = front.startswith("*")
+        front = self._letters(front, ground)
         if self.name == "none":
             reversed_ = ground in REVERSED
             return ("#ffffff", "#000000", bold) if reversed_ else (None, None, bold)
         ink = self._hex(front.removeprefix("*") or "ink")
         return ink, self._hex(ground) if ground else None, bold
 
+    def _letters(self, front: str, ground: str) -> str:
+        """For letters on a coloured ground, dark or light, whichever is read better."""
+        if front.removeprefix("*") != "letters":
+            return front
+        below = self._hex(ground) if self.name != "none" else None
+        best = max(LETTERS, key=lambda ink: contrast(ink, below)) if below else "ink"
+        return front.replace("letters", best)
+
     def _hex(self, token: str) -> str | None:
         if token.startswith("#"):
             return token
+        if "~" in token:
+            over, share, under = token.split("~")
+            return mixed(self._hex(over), self._hex(under), int(share) / 100)
         colour = COLOURS.get(self.season if token == "accent" else token)
         return None if colour is None else getattr(colour, self.name)
 
@@ -101,7 +114,7 @@ class Look:
         if front == "cursor":
             return Style(reverse=True)
         bold = front.startswith("*")
-        front = front.removeprefix("*")
+        front = self._letters(front, ground).removeprefix("*")
         if self.name == "none":
             return Style(bold=bold or None, reverse=True if ground in REVERSED else None)
         return Style(bold=bold or None, color=self._colour(front), bgcolor=self._colour(ground))
@@ -109,6 +122,11 @@ class Look:
     def _colour(self, token: str) -> Color | None:
         if token.startswith("#"):
             return Color.parse(token) if self.depth != "standard" else None
+        if "~" in token:
+            if self.depth != "truecolor":  # the nearer of the two, where few colours leave nothing between
+                over, share, under = token.split("~")
+                return self._colour(over if int(share) >= NEARER else under)
+            return Color.parse(self._hex(token) or "#000000")
         colour = COLOURS.get(self.season if token == "accent" else token)
         if colour is None:
             return None

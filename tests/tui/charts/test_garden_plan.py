@@ -1,0 +1,66 @@
+"""The plan of the garden: places and sizes to scale, in colour and without."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from fake_garden import GARDEN_PLAN
+
+from leafturn_tui.charts.canopy import codes
+from leafturn_tui.charts.garden_plan import Field, legend_rows, plan_rows
+
+NAMES = codes([p.plant for p in GARDEN_PLAN.plants])
+FIELD = Field.whole(GARDEN_PLAN, 44, 18)
+
+
+def test_everything_lies_within_and_one_scale_holds_both_ways() -> None:
+    for plant in GARDEN_PLAN.plants:
+        x, y = FIELD.pixel(plant.point.east, plant.point.north)
+        assert 0 <= x < 44
+        assert 0 <= y < 2 * 18
+    (x0, y0), (x1, y1) = FIELD.pixel(0, 0), FIELD.pixel(3, 4)
+    assert math.hypot(x1 - x0, y1 - y0) * FIELD.metre == pytest.approx(5.0)
+
+
+def test_a_crown_covers_its_area() -> None:
+    field = Field.around(-6.0, 2.0, 0.5, 40, 20)
+    rows = plan_rows(GARDEN_PLAN, field, NAMES, colour=True)
+    pixels = 0
+    for row in rows:
+        for piece in row.pieces:
+            upper, _, lower = piece.tone.partition(" on ")
+            tones = (upper, lower) if piece.text.startswith("▀") else (lower, lower)
+            pixels += len(piece.text) * sum(tone.startswith("crown_old") for tone in tones)
+    assert pixels * 0.25 == pytest.approx(math.pi * 3.0**2, rel=0.2)
+
+
+def test_without_colour_it_is_rings_of_braille_and_letters() -> None:
+    rows = plan_rows(GARDEN_PLAN, FIELD, NAMES, colour=False)
+    text = "\n".join(row.text for row in rows)
+    assert "▀" not in text
+    assert any(0x2800 < ord(sign) <= 0x28FF for sign in text)
+    for sign in "#.+:^%=":
+        assert sign not in text
+    assert NAMES["early-plum"] in text
+    assert "20 m" in text or "10 m" in text
+
+
+def test_light_is_digits_without_colour_and_blank_where_it_is_open() -> None:
+    rows = plan_rows(
+        GARDEN_PLAN, FIELD, NAMES, colour=False, light=lambda at: [95.0 if e < 0 else 62.0 for e, _ in at]
+    )
+    text = "\n".join(row.text for row in rows)
+    assert "666" in text
+    assert "9" not in text
+
+
+def test_nearer_looks_at_half_the_ground() -> None:
+    assert FIELD.nearer(2.0).metre == pytest.approx(FIELD.metre / 2)
+
+
+def test_the_legend_groups_by_height() -> None:
+    said = [row.text.strip() for row in legend_rows(GARDEN_PLAN, NAMES, 32)]
+    assert said[0] == "failing"
+    assert "3 to 7 m" in said
+    assert "under 3 m" in said
