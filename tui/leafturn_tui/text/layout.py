@@ -172,15 +172,6 @@ def paragraph(
     ]
 
 
-def sides(left: str, right: list[str], width: int) -> Row:
-    """Words at the left, and at the right the longest of some wordings that fits."""
-    left = cut(safe_text(left), width)
-    fits = [safe_text(r) for r in right]
-    chosen = next((r for r in fits if cell_len(left) + 2 + cell_len(r) <= width), "")
-    space = " " * (width - cell_len(left) - cell_len(chosen))
-    return Row((piece(left, "question"), piece(space), piece(chosen)))
-
-
 def question_row(question: str, total: str, width: int) -> Row:
     """The question, and at the right its sum in one line, cut at its first part where both do not fit."""
     asked = piece(" " + cut(question, width - 2), "question")
