@@ -6,6 +6,7 @@ import datetime as dt
 import re
 
 import pytest
+from tests.samples.climates import COLD, MILD
 from tests.samples.garden_text import almanac_of, garden_text, heap, helper, plant
 
 from leafturn.almanac import Almanac
@@ -18,16 +19,6 @@ KINDS = (
     "scots pine", "camellia",
 )  # fmt: skip
 EVERGREEN = {"ivy", "scots pine", "lavender", "sage", "thyme", "camellia"}
-MILD = {
-    "tmax_c": [8.4, 9.0, 11.7, 15.0, 18.4, 21.6, 23.9, 23.4, 20.2, 15.8, 11.5, 8.8],
-    "tmin_c": [2.7, 2.6, 4.1, 6.0, 9.1, 12.0, 14.2, 14.1, 11.6, 8.8, 5.3, 3.1],
-    "rain_mm": [58, 43, 38, 42, 46, 43, 45, 52, 48, 62, 64, 55],
-}
-COLD = {
-    "tmax_c": [-4, -2, 5, 12, 18, 23, 25, 24, 19, 12, 4, -2],
-    "tmin_c": [-13, -11, -5, 1, 6, 11, 13, 12, 8, 2, -4, -10],
-    "rain_mm": [30, 30, 50, 80, 90, 110, 100, 100, 90, 60, 55, 40],
-}
 DRY = {  # about Kalamata
     "tmax_c": [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4],
     "tmin_c": [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0],

@@ -7,17 +7,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.climates import MILD
 from tests.samples.garden_text import almanac_of, garden_text, plant
 from tests.samples.job_garden import the
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.journal.entries import DamageNote
 
-MILD = {
-    "tmax_c": [8.4, 9.0, 11.7, 15.0, 18.4, 21.6, 23.9, 23.4, 20.2, 15.8, 11.5, 8.8],
-    "tmin_c": [2.7, 2.6, 4.1, 6.0, 9.1, 12.0, 14.2, 14.1, 11.6, 8.8, 5.3, 3.1],
-    "rain_mm": [58, 43, 38, 42, 46, 43, 45, 52, 48, 62, 64, 55],
-}
 THINGS = (
     plant("apple", "apple", cultivar="Bramley", year=2005, at=[0, 0]),
     plant("apple-2", "apple", cultivar="Discovery", year=2005, at=[3, 0]),
