@@ -143,6 +143,18 @@ class CanopyPage(Page, key="4", question=QUESTION):
         """The question; another one over the climates to come."""
         return drift.QUESTION.asked if self.shown == "climate" else self.question.asked
 
+    def sum(self, almanac: AlmanacFace) -> str:
+        """The tree, and when it may be down."""
+        if self.slow(almanac) is not None or self.shown == "climate":
+            return ""
+        old_tree = self._old_tree(almanac)
+        if old_tree is None:
+            return ""
+        down = old_tree.down
+        if down.likely is None or down.early is None or down.late is None:
+            return canopy_lines.short_title(old_tree)
+        return f"{old_tree.plant}: down about {down.likely}; {down.early} to {down.late}"
+
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The tree, how its crown does, when it may be down; a picture needs the room for itself."""
         if self.slow(almanac) is not None or self.shown == "climate":
@@ -152,10 +164,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
             return []
         if self.shown in PICTURES:
             return paragraph(canopy_lines.short_title(old_tree), width - 1, "heading", indent=1, most=1)
-        lines = paragraph(canopy_lines.title(old_tree), width - 1, "heading", indent=1, most=1)
-        for words in (old_tree.crown_says, old_tree.down_says):
-            lines += paragraph(words, width - 1, indent=1, most=2)
-        return lines
+        return paragraph(old_tree.crown_says, width - 1, "dim", indent=1, most=1)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What no figure here may be taken for."""
@@ -216,9 +225,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
 
     def _light(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
         year = almanac.on.year
-        rows = (
-            [*release_rows(old_tree.releases, (year + 10, year + AHEAD), width)] if old_tree.releases else []
-        )
+        rows = release_rows(old_tree, year, width) if old_tree.releases else []
         if not rows:
             rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
         rows.append(BLANK)

@@ -5,43 +5,41 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import OldTree, Release
+from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME, head_rows, light_row, tree_row
 from leafturn_tui.render import canopy as canopy_lines
-from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
+from leafturn_tui.text.layout import Piece, Row, cut
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-FULL_FROM = 70  # width from which the way to each plant fits beside the reply
-LATER_FROM = 100  # width from which thirty years on fits too
+LATER_FROM = 100  # width from which the pictures are drawn larger
+LEAST_ANSWER = 14  # cells from which a plant's answer finds room behind its line
 
 
-def release_rows(releases: tuple[Release, ...], later: tuple[int, int], width: int) -> list[Row]:
-    """A line a plant: light with the old tree full, now, gone and later, and how the plant replies."""
-    after = later if width >= LATER_FROM else later[:1]
-    titles = ["May-Sep, % of open", "", "full", "now", "gone", *map(str, after), "reply"]
-    table = [[piece(t, "heading") for t in titles]]
-    for r in releases:
-        then = [f"{r.later[year]:.0f}" if year in r.later else "" for year in after]
-        short = f", short from {r.below_need_from}" if r.below_need_from else ""
-        table.append(
-            [
-                piece(r.plant + (" (guess)" if r.guessed else "")),
-                piece(f"{r.metres:.1f} m {r.bearing}"),
-                *(piece(figure) for figure in (f"{r.full:.0f}", f"{r.now:.0f}", f"{r.gone:.0f}", *then)),
-                piece(r.reply + short, "thin" if r.scorches else ""),
-            ]
-        )
-    figures = [Column(4, 4, right=True)] * (3 + len(after))
-    shape = [Column(26, 10, gives=1), Column(9, 6), *figures, Column()]
-    if width + MARGINS < FULL_FROM:
-        table = [[cells[0], *cells[2:]] for cells in table]
-        shape = [shape[0], *shape[2:]]
-    laid = columns(table, shape, width)
-    head = Row(laid[0])
-    return [
-        head,
-        *(Row(line, r.plant, _why(r), r.plant) for r, line in zip(releases, laid[1:], strict=True)),
+def release_rows(old_tree: OldTree, year: int, width: int) -> list[Row]:
+    """The tree with its chance to stand by year, then a line a plant: light now, without it, by year.
+
+    Where there is room each plant's answer stands behind its line, else below those that scorch.
+    """
+    years = list(range(year, year + MOST_YEARS))
+    down = dict(old_tree.down_by)
+    stands = [1.0 - down.get(n, max(down.values(), default=0.0)) for n in years]
+    plant = old_tree.plant
+    ribbon = NAME + BAR + FIGURES + MOST_YEARS
+    rows = [
+        *head_rows(years, old_tree.down.likely, width),
+        Row(tree_row(plant, stands, width), f"tree {plant}", old_tree.down_says, plant),
     ]
+    for r in old_tree.releases:
+        cells = light_row(r.plant, r.now, r.gone, r.later, years, width)
+        answer = r.reply + (f", short from {r.below_need_from}" if r.below_need_from else "")
+        tone = "amber" if r.scorches else "dim"
+        if width >= ribbon + LEAST_ANSWER:
+            cells = (*cells, Piece(f"  {cut(answer, width - ribbon - 2)}", tone))
+        rows.append(Row(cells, r.plant, _why(r), r.plant))
+        if width < ribbon + LEAST_ANSWER and r.scorches:
+            rows.append(Row((Piece(" " * NAME), Piece(f"* {answer}", tone)), joined=True))
+    return rows
 
 
 BASIS = (
