@@ -79,7 +79,7 @@ def _part(line: Line, on: dt.date) -> int:
 def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
     """The title, wrapped, with day and time; below it, for this week's, where and who."""
     shown = states.shown(line, on)
-    ends = _ends(_best_by(line, on), _time(line), width)
+    ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
     room = width - STATE - sum(len(p.text) for p in ends)
     title = wrap(piece(line.title).text, room) if shown.this_week else [cut(piece(line.title).text, room)]
     tone = "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
@@ -109,12 +109,12 @@ def _state(shown: states.Shown) -> tuple[Piece, ...]:
     return Piece(f"{shown.sign} ", shown.tone), Piece(fit(shown.word, STATE - 2), shown.tone)
 
 
-def _ends(day: str, time: str, width: int) -> tuple[Piece, ...]:
-    """The two columns at the right, as far as there is room for them."""
+def _ends(day: str, time: str, width: int, *, due: bool = False) -> tuple[Piece, ...]:
+    """The two columns at the right, as far as there is room for them; the day of what is due stands out."""
     whole = width + MARGINS
     ends = []
     if whole >= FEW:
-        ends.append(Piece(fit(day, BEST_BY + 1, right=True), "" if day.startswith("by") else "dim"))
+        ends.append(Piece(fit(day, BEST_BY + 1, right=True), "" if due else "dim"))
     if whole >= SOME:
         ends.append(Piece(fit(time, TIME + 1, right=True), "dim" if not time else ""))
     return tuple(ends)
