@@ -129,7 +129,7 @@ def _why_none(rule: Rule, subject: Subject, season: SeasonState) -> str:
 def _misses(rule: Rule, season: SeasonState) -> Iterator[RuleMiss]:
     garden = season.day.garden
     if rule.applies.subject == "heap":
-        told = ((heap.id, tuple(misses_heap(rule, heap))) for heap in garden.heaps)
+        missed = ((heap.id, tuple(misses_heap(rule, heap))) for heap in garden.heaps)
     else:
-        told = ((plant.id, tuple(misses(rule, plant, season))) for plant in garden.plants)
-    return (RuleMiss(subject=subject, why=why) for subject, why in told if why)
+        missed = ((plant.id, tuple(misses(rule, plant, season))) for plant in garden.plants)
+    return (RuleMiss(subject=subject, why=why) for subject, why in missed if why)

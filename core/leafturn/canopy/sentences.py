@@ -43,8 +43,8 @@ def crown_words(
         yield f"{live}; {len(assessments)} looks show no decline."
         return
     span = f" ({bare.early}-{bare.late})" if bare.late is not None else f" ({bare.early} or much later)"
-    told = "" if bare.early == bare.late == bare.likely else span
-    yield f"{live}, falling {-trend.per_year:.1f} a year; bare about {bare.likely}{told}"
+    years = "" if bare.early == bare.late == bare.likely else span
+    yield f"{live}, falling {-trend.per_year:.1f} a year; bare about {bare.likely}{years}"
     yield "Trees rarely keep to a line: a dry year or a storm hurries it, a wet one may hold it up."
 
 

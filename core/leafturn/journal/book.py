@@ -136,5 +136,5 @@ def _seen(entry: Entry) -> str:
 
 def _weather(note: WeatherNote) -> str:
     measured = (("min", note.tmin_c, "C"), ("max", note.tmax_c, "C"), ("rain", note.rain_mm, "mm"))
-    told = [f"{label} {value:g} {unit}" for label, value, unit in measured if value is not None]
-    return ", ".join([*told, *(["wind"] if note.wind else [])]) or "noted"
+    amounts = [f"{label} {value:g} {unit}" for label, value, unit in measured if value is not None]
+    return ", ".join([*amounts, *(["wind"] if note.wind else [])]) or "noted"

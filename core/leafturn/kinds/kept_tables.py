@@ -62,10 +62,10 @@ def cache_folder() -> Path | None:
     By the XDG Base Directory Specification 0.8, which has relative paths ignored; on a Mac by Apple's File
     System Programming Guide.
     """
-    told = os.environ.get("XDG_CACHE_HOME", "")
+    cache_home = os.environ.get("XDG_CACHE_HOME", "")
     home = Path(os.path.expanduser("~"))
     usual = home / "Library" / "Caches" if sys.platform == "darwin" else home / ".cache"
-    folder = Path(told) if os.path.isabs(told) else usual
+    folder = Path(cache_home) if os.path.isabs(cache_home) else usual
     return folder if folder.is_absolute() else None
 
 

@@ -33,7 +33,7 @@ class Event(Value):
         The same from file to file for the same thing.
     on : date
         Its day.
-    title, told, place : str
+    title, description, place : str
         What, the rest in words (lines parted by "\\n"), and where.
     sequence : int
         Rises whenever the event moved, was cancelled or came back.
@@ -44,7 +44,7 @@ class Event(Value):
     uid: str
     on: dt.date
     title: str
-    told: str = ""
+    description: str = ""
     place: str = ""
     sequence: int = 0
     cancelled: bool = False
@@ -139,8 +139,8 @@ def _written(event: Event, on: dt.date) -> icalendar.Event:
     made.add("status", "CANCELLED" if event.cancelled else "CONFIRMED")
     made.add("transp", "TRANSPARENT")
     made.add("summary", _carried(event.title))
-    if event.told:
-        made.add("description", _carried(event.told))
+    if event.description:
+        made.add("description", _carried(event.description))
     if event.place:
         made.add("location", _carried(event.place))
     return made

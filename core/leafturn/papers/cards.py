@@ -134,12 +134,12 @@ def _month(
     sheaf.say("Jobs, by the day they are best done by" if jobs else "No job is best done this month.")
     for job in sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)):
         who = helpers_for(job, month.helpers, on)
-        told = ", ".join(
+        listed = ", ".join(
             part
             for part in (job.title, job.where, names(who) if who else wanting(job), minutes(job.minutes))
             if part
         )
-        sheaf.after(f"{day_words.day(job.best.likely):>6}  _____  ", told, most=3)
+        sheaf.after(f"{day_words.day(job.best.likely):>6}  _____  ", listed, most=3)
     if more:
         sheaf.say(f"And {prose.count(more, 'job')} of less weight.")
     cautions = dict.fromkeys(c for j in jobs for c in j.cautions)

@@ -99,7 +99,7 @@ def uid_of(garden: str, thing: str) -> str:
 def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.date, clean: Clean) -> Event:
     opens, ends = day_words.likely(job.open), day_words.about(job.close)
     took = minutes(job.minutes)
-    told = [
+    lines = [
         f"From {opens}, best by {day_words.day(job.best.likely)}, ends {ends}.",
         f"Why: {job.cause}" if job.cause else "",
         places(job),
@@ -112,7 +112,7 @@ def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.d
         uid=uid_of(garden, job.id),
         on=day,
         title=clean(job.title),
-        told="\n".join(clean(line) for line in told if line),
+        description="\n".join(clean(line) for line in lines if line),
         place=clean(job.where),
     )
 
@@ -135,7 +135,7 @@ def _bloom_event(
     clean: Clean,
 ) -> Event:
     seen = first.observed is not None
-    told = [
+    lines = [
         f"First flowers seen on {day_words.day(day)}."
         if seen
         else f"First flowers {day_words.about(first.when)}.",
@@ -152,7 +152,7 @@ def _bloom_event(
         uid=uid_of(garden, f"{first.plant}:first-open:{_season_of(all_of_plant, day)}"),
         on=day,
         title=clean(title),
-        told="\n".join(clean(line) for line in told),
+        description="\n".join(clean(line) for line in lines),
     )
 
 

@@ -197,12 +197,12 @@ def _not_numbered(sheaf: Sheaf, week: Week) -> None:
     _named(sheaf, "Its time is past", week.passed, again)
 
 
-def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], told: Callable[[Job], str]) -> None:
+def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], words_of: Callable[[Job], str]) -> None:
     """Jobs in one paragraph, each with its date; those it has no room for are counted."""
     if not jobs:
         return
     sheaf.blank()
-    listed = [_in_a_list(sheaf, job, told(job)) for job in jobs[:NAMED_MOST]]
+    listed = [_in_a_list(sheaf, job, words_of(job)) for job in jobs[:NAMED_MOST]]
     for shown in range(len(listed), -1, -1):
         more = len(jobs) - shown
         rest = [f"and {more} more" if shown else prose.count(more, "job")] if more else []
@@ -213,10 +213,10 @@ def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], told: Callable[[Job]
             return
 
 
-def _in_a_list(sheaf: Sheaf, job: Job, told: str) -> str:
+def _in_a_list(sheaf: Sheaf, job: Job, words: str) -> str:
     title = shortened(sheaf.cleaned(job.title), sheaf.width - INDENT)
-    told = shortened(sheaf.cleaned(told), 2 * sheaf.width)
-    return f"{title} ({told})" if told else title
+    words = shortened(sheaf.cleaned(words), 2 * sheaf.width)
+    return f"{title} ({words})" if words else title
 
 
 def _seen(sheaf: Sheaf) -> None:

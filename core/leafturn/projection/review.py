@@ -154,8 +154,8 @@ def _together(plants: Sequence[str], then: _Then, now: _Then) -> PlantThen:
         return float(np.median(after[both] - before[both])) if both.any() else 0.0
 
     def chance(of: Callable[[Warmed], Mapping[str, float]]) -> Span | None:
-        told = [plant for plant in plants if plant in of(now.likely)]
-        return then.span(lambda one: float(np.mean([of(one)[p] for p in told]))) if told else None
+        affected = [plant for plant in plants if plant in of(now.likely)]
+        return then.span(lambda one: float(np.mean([of(one)[p] for p in affected]))) if affected else None
 
     return PlantThen(
         year=then.year,

@@ -240,8 +240,8 @@ class JobMaker:
         """Litres and barrows of what a rule spreads or pours, in a sentence; empty if it does neither."""
         if rule.counts_as == "water" and subject.plants:
             water = self.anchors.water
-            told = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
-            return " ".join(part for part in told if part)
+            water_words = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
+            return " ".join(part for part in water_words if part)
         areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
         return amount_words(sum(areas), rule.layer_cm, rule.water_mm)
 

@@ -63,12 +63,12 @@ def reasons_for(rule: Rule, window: Window, status: JobStatus, on: dt.date, besi
     """The reasons as of the day `on`."""
     amount = besides.amount if status.state in OPEN else ""
     first = _first(rule, window, status, on, besides)
-    told = first.moment
+    first_moment = first.moment
     return Reasons(
         why=_sentences(rule, window, status, on, besides),
         cause=first.cause,
         amount=amount,
-        tells_tonight=told is not None and told.tells_tonight,
+        tells_tonight=first_moment is not None and first_moment.tells_tonight,
     )
 
 

@@ -72,8 +72,8 @@ def _written(name: str, given: object) -> str:
 
 def _but(name: str, plant: Plant, season: SeasonState) -> str:
     """What the plant is instead, where that is one word; empty otherwise."""
-    told = _IS.get(name)
-    said = told(plant, season) if told is not None else ""
+    wording = _IS.get(name)
+    said = wording(plant, season) if wording is not None else ""
     return f": it is {said}" if said else ""
 
 

@@ -18,7 +18,9 @@ from leafturn.papers.calendar import Event, as_bytes, following, read_events
 from leafturn.papers.feeds import bloom_feed, job_feeds
 from leafturn_tui.safe_text import safe_text
 
-EVENT = Event(uid="a", on=ON, title="turn bay-2", told="Why: it is time.\nToads first.", place="by the bench")
+EVENT = Event(
+    uid="a", on=ON, title="turn bay-2", description="Why: it is time.\nToads first.", place="by the bench"
+)
 
 # RFC 5545, 3.3.11 allows any character but controls in TEXT; what else is typed must become such.
 TEXTS = st.one_of(
@@ -71,9 +73,11 @@ def test_the_same_events_on_the_same_day_are_the_same_bytes() -> None:
 
 
 @settings(max_examples=60, deadline=None)
-@given(title=TEXTS, told=TEXTS, place=TEXTS, name=TEXTS)
-def test_any_text_is_carried_and_breaks_nothing(title: str, told: str, place: str, name: str) -> None:
-    data = as_bytes(name, [replace(EVENT, title=title, told=told, place=place), replace(EVENT, uid="b")], ON)
+@given(title=TEXTS, description=TEXTS, place=TEXTS, name=TEXTS)
+def test_any_text_is_carried_and_breaks_nothing(title: str, description: str, place: str, name: str) -> None:
+    data = as_bytes(
+        name, [replace(EVENT, title=title, description=description, place=place), replace(EVENT, uid="b")], ON
+    )
     lines = data.split(b"\r\n")
     assert data.endswith(b"END:VCALENDAR\r\n")
     assert b"\r" not in data.replace(b"\r\n", b"")
@@ -101,7 +105,7 @@ def test_folding_is_undone_by_taking_out_the_break_and_the_blank(length: int) ->
 def test_what_is_read_back_is_what_was_written() -> None:
     events = [EVENT, replace(EVENT, uid="b,;\\", on=dt.date(2028, 2, 29), sequence=7, cancelled=True)]
     found = read_events(whole(*events))
-    assert [replace(e, told="", place="") for e in events] == list(found.values())
+    assert [replace(e, description="", place="") for e in events] == list(found.values())
 
 
 @settings(max_examples=60, deadline=None)
@@ -177,9 +181,9 @@ def test_each_helper_has_a_file_with_their_open_jobs_on_the_best_day() -> None:
     by_title = {e.title: e for e in (*steward.events, *bench.events, *other.events)}
     assert [e.title for e in other.events] == ["mulch f"]
     assert by_title["mulch b"].on == ON + dt.timedelta(days=30)
-    assert "best by 19 May" in by_title["mulch b"].told
-    assert "ends about 28 Apr (25 Apr to 1 May)" in by_title["mulch a"].told
-    assert "Nobody here can do it: ask for help." in by_title["mulch f"].told
+    assert "best by 19 May" in by_title["mulch b"].description
+    assert "ends about 28 Apr (25 Apr to 1 May)" in by_title["mulch a"].description
+    assert "Nobody here can do it: ask for help." in by_title["mulch f"].description
 
 
 def test_a_job_has_the_same_id_from_day_to_day_and_differs_between_gardens() -> None:
@@ -218,4 +222,4 @@ def test_bloom_stands_on_the_day_seen_or_else_expected() -> None:
     assert [(e.title, e.on) for e in feed.events] == [
         ("plum opened", seen), ("pear may open", ON + dt.timedelta(days=4)),
     ]  # fmt: skip
-    assert "Full bloom about 28 Apr (25 Apr to 1 May)." in feed.events[1].told
+    assert "Full bloom about 28 Apr (25 Apr to 1 May)." in feed.events[1].description

@@ -111,7 +111,7 @@ def test_a_group_s_sentence_names_the_plant_whose_day_it_is_and_lists_each_place
     ]  # fmt: skip
     shown = almanac.at(note.open.likely)  # type: ignore[arg-type]
     assert "late-pear, 40 m N of the gate; early-pear, 30 m E of the gate" in "\n".join(page.lines(shown))
-    events = [e.told for f in feeds(shown) if f.file == "jobs-steward" for e in f.events]
+    events = [e.description for f in feeds(shown) if f.file == "jobs-steward" for e in f.events]
     assert any("early-pear, 30 m E of the gate" in said for said in events)
     said = page.as_json(shown)
     assert "30 m E of the gate" in str(said)

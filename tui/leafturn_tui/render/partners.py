@@ -40,14 +40,14 @@ def _chances(review: TreeReview) -> str:
     """The chance of enough pollen with its range, and that of a crop where it differs: nothing twice."""
     chance, crop = phrases.chance(review.adequacy), review.crop
     spread = phrases.chance_range(review.low, review.high)
-    told = "no chance" if chance == "none" else chance
+    words = "no chance" if chance == "none" else chance
     if review.guessed and chance[:1].isdigit():
-        told = f"about {told}"
+        words = f"about {words}"
     if spread != chance:
-        told += f" ({spread})"
+        words += f" ({spread})"
     if crop is None or phrases.chance(crop) == chance:
-        return told
-    return f"{told}, a worthwhile crop {phrases.chance(crop)}"
+        return words
+    return f"{words}, a worthwhile crop {phrases.chance(crop)}"
 
 
 def as_json(almanac: AlmanacFace) -> Answer:

@@ -263,10 +263,10 @@ def _says(
         gap = f"they come to cover {100 * most:.0f} % of the gap at most"
     else:
         gap = f"gap half covered about {half.likely}{_between(half)}"
-    told = [f"Next canopy by {fall_year}: {sizes}; {gap}."]
+    sentences = [f"Next canopy by {fall_year}: {sizes}; {gap}."]
     if uncovered:
-        told.append(f"The gap lies open about {prose.count(uncovered, 'year')}.")
-    return (*told, plant_by)
+        sentences.append(f"The gap lies open about {prose.count(uncovered, 'year')}.")
+    return (*sentences, plant_by)
 
 
 def _size(slow: float, likely: float, quick: float) -> str:

@@ -152,10 +152,10 @@ def _read_years(table: dict[str, Any], spot: Spot, frost: str, faults: FaultList
     if share is not None:
         table["years"] = share
         return
-    told = clipped(str(table.pop("years")), 40)
+    written = clipped(str(table.pop("years")), 40)
     faults.add(
         spot.fault(
-            f"years {told!r} of {frost} is no share of years; it is left out.",
+            f"years {written!r} of {frost} is no share of years; it is left out.",
             'Write years = "1 in 5", or "never".',
             "years",
         )

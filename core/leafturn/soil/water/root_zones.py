@@ -194,5 +194,5 @@ def waterings(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDay
 
 
 def _depth(amount: str | None, area: float) -> float:
-    told = _LITRES.search(amount.lower()) if amount else None
-    return float(told[1].replace(",", ".")) / area if told and area > 0 else math.inf
+    litres_match = _LITRES.search(amount.lower()) if amount else None
+    return float(litres_match[1].replace(",", ".")) / area if litres_match and area > 0 else math.inf

@@ -116,14 +116,14 @@ def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
         return 0, ""
     ahead = first.days_ahead(subject.applies.frost_chance_over)
     limit = first.limit
-    told = (
+    clause = (
         f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
         f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
     )
     if ahead == 0:
-        return 0, told
+        return 0, clause
     odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
-    return ahead, f"{told} That a night within {first.nights} days takes so many is {odds}."
+    return ahead, f"{clause} That a night within {first.nights} days takes so many is {odds}."
 
 
 def _degrees(celsius: float) -> str:

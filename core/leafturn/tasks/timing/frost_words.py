@@ -42,8 +42,8 @@ def rare_words(name: str, share: float, when: str = "") -> str:
     if share == 0:
         return f"No version of the year brings {name} here{when}."
     often, years = prose.seldom(share), prose.in_years(share)
-    told = f"comes here{when} {often}" if share >= SOME else f"{often} comes here{when}"
-    return f"{name[0].upper()}{name[1:]} {told} (about {years})."
+    clause = f"comes here{when} {often}" if share >= SOME else f"{often} comes here{when}"
+    return f"{name[0].upper()}{name[1:]} {clause} (about {years})."
 
 
 def first_frost_words(cold: Cold, season: SeasonState) -> str:

@@ -205,8 +205,8 @@ class Anchors:
         counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
         second = "" if now >= need else self._counted_otherwise(counting, need, days)
-        told = f"{when}: h{sums}." if said else f"H{sums}."
-        return ExplainedDays(days, told, second=second, measure=measure)
+        sentence = f"{when}: h{sums}." if said else f"H{sums}."
+        return ExplainedDays(days, sentence, second=second, measure=measure)
 
     def _counted_otherwise(self, counting: HeatCount, need: float, days: FloatArray) -> str:
         """When a sum is reached by the four cases of met services, where that is more than a few days off."""
