@@ -82,6 +82,10 @@ def test_few_give_no_share_and_trees_older_than_the_journal_are_no_part_of_it(to
     assert told["pear"]["shares"] == []
     assert told["pear"]["watched"] == 1
     assert told["pear"]["says"].endswith("1 of them since the journal began; too few to tell a share.")
+    assert told["all kinds"]["shares"] == []
+    assert told["all kinds"]["says"].endswith(
+        "When 2 of these were planted or lost is not known, so no share is told."
+    )
     assert told["all kinds"]["watched"] == 11  # 8 apples, a pear, a quince, the plum of 2021
 
 

@@ -32,7 +32,8 @@ class KindSurvival(Value):
     watched : int
         Plantings since the journal began, of which all losses would be noted; only they make the share.
     course : tuple of Share
-        Share standing by years since planting, as long as `LEAST` of them are watched so far.
+        Share standing by years since planting, as long as `LEAST` of them are watched so far. Empty where one
+        was lost of which it is not known when it was planted or lost.
     says : str
         All of it in a sentence or two.
     """
@@ -132,7 +133,9 @@ def _told(kind: str, plantings: Sequence[_Planting], began: int, year: int) -> K
         for p in plantings
         if p.since is not None and p.since >= began and (p.cause is None or p.until is not None)
     ]
-    course = tuple(share for share in survival(lives) if share.at_risk >= LEAST)
+    undated = sum(p.since is None or p.until is None for p in fallen)
+    # what is lost and cannot be dated would make the share too high
+    course = () if undated else tuple(share for share in survival(lives) if share.at_risk >= LEAST)
     return KindSurvival(
         kind=kind,
         planted=len(plantings),
@@ -141,7 +144,7 @@ def _told(kind: str, plantings: Sequence[_Planting], began: int, year: int) -> K
         causes=causes,
         watched=len(lives),
         course=course,
-        says=_in_words(kind, plantings, causes, course, len(lives)),
+        says=_in_words(kind, plantings, causes, course, len(lives), undated),
     )
 
 
@@ -151,6 +154,7 @@ def _in_words(
     causes: Sequence[tuple[str, int]],
     course: Sequence[Share],
     watched: int,
+    undated: int,
 ) -> str:
     lost = sum(number for _, number in causes)
     said = f"{kind}: {len(plantings)} planted, {lost or 'none'} lost"
@@ -158,6 +162,9 @@ def _in_words(
         said += f" ({', '.join(f'{cause} {number}' for cause, number in causes)})"
     if not lost:
         return f"{said}."
+    if undated:
+        which = "it was" if lost == 1 else f"{undated} of these were"
+        return f"{said}. When {which} planted or lost is not known, so no share is told."
     if not course or not course[-1].years:
         since = "" if watched == len(plantings) else f", {watched} of them since the journal began"
         return f"{said}{since}; too few to tell a share."

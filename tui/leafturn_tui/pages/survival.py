@@ -40,7 +40,7 @@ def _cells(one: KindSurvival) -> list[Piece]:
     if last is not None and last.years:
         share = f"{last.years} y: {phrases.hundredths(last.share, last.low, last.high)}"
     elif one.lost:
-        share = "too few to tell"
+        share = "not to be told"
     tone = "" if one.lost else "quiet"
     said = (one.kind, str(one.planted), str(one.lost or "none"), causes, share)
     return [piece(word, tone) for word in said]
