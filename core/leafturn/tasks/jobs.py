@@ -25,7 +25,7 @@ from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.resolve import Anchors
-from leafturn.tasks.timing.windows import JobStatus, Window, ended_before, status_of, window_of
+from leafturn.tasks.timing.windows import JobStatus, Window, ended_before, in_order, status_of, window_of
 from leafturn.tasks.week.labour import for_want_of, wanted_hands
 from leafturn.tasks.whereabouts import members_of, where_of
 
@@ -126,7 +126,7 @@ class JobMaker:
         ):
             return
         held_from = next_hold(rule, self.book, subject, self.anchors, window.close_day)
-        window = ended_before(window, held_from, season)
+        window = in_order(ended_before(window, held_from, season))
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
         hold = hold_on(rule, self.book, subject, self.anchors)
         lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None

@@ -90,6 +90,18 @@ def ended_before(window: Window, day: float, season: SeasonState) -> Window:
     )
 
 
+def in_order(window: Window) -> Window:
+    """A window told though it is likely to close before it opens: no day of it is later than its last."""
+    if window.exists or window.close.likely is None:
+        return window
+    last = window.close.likely
+
+    def by_its_end(when: Likely) -> Likely:
+        return Likely(*(None if one is None else min(one, last) for one in when))
+
+    return replace(window, open=by_its_end(window.open), best=by_its_end(window.best))
+
+
 def _phrases(phrases: Phrases) -> Iterable[str]:
     return (phrases,) if isinstance(phrases, str) else phrases
 
