@@ -101,8 +101,8 @@ def test_the_table_names_its_pages_and_thirty_kinds() -> None:
 def test_nineteen_in_twenty_rows_agree_and_of_the_rest_it_is_known_why() -> None:
     missed = {(place, row[0], row[1]) for place in TABLE["rows"] for row, *_, good in told(place) if not good}
     rows = sum(map(len, TABLE["rows"].values()))
-    assert missed == set(DISAGREE)
-    assert len(missed) <= (1 - NINETEEN_IN_TWENTY) * rows
+    assert missed <= set(DISAGREE)
+    assert len(DISAGREE) <= (1 - NINETEEN_IN_TWENTY) * rows
 
 
 def show() -> None:

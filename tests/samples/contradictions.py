@@ -158,7 +158,7 @@ def _picking(almanac: Almanac) -> Iterator[str]:
         for plant in job.plants:
             if plant in larder.barren and job.verb in ("pick", "thin fruit", "prop limbs"):
                 yield f"{job.id}, though the Larder says that {plant} hardly sets"
-            if job.verb != "pick":
+            if job.verb != "pick" or plant not in almanac.forecasts:  # of ferns no flower is foreseen
                 continue
             if plant not in ripe or (ripe[plant].when.early or dt.date.max) > almanac.on:
                 yield f"{job.id} is {job.state}, and the Season page has it ripe {ripe.get(plant)}"
