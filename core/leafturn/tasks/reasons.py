@@ -162,6 +162,8 @@ def _window(window: Window, on: dt.date) -> str:
     close = day_words.likely(window.close, on)
     if window.close.has_passed(on):
         return ""
+    if window.close.likely == on:
+        return "Today is its last day."
     if window.best.has_passed(on):
         return f"It was best done by {day_words.near_day(window.best.likely, on)}; its time ends {close}."
     if window.best.likely == window.close.likely:

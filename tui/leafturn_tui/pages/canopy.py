@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn.canopy.model import OldTree
 from leafturn_tui.charts import canopy as drawings
 from leafturn_tui.charts.canopy_plan import MODES, WHOLE_FROM, View, plan
+from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page, first_lines
@@ -20,7 +21,7 @@ from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.render import drift
 from leafturn_tui.render.canopy import QUESTION
-from leafturn_tui.text.layout import BLANK, Row, heading, paragraph, piece
+from leafturn_tui.text.layout import BLANK, MARGINS, Row, heading, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -38,6 +39,8 @@ NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see a
 
 class CanopyPage(Page, key="4", question=QUESTION):
     """What changes when the old tree goes?"""
+
+    list_width = NAME + BAR + FIGURES + MOST_YEARS + MARGINS
 
     def __init__(self) -> None:
         self.view = 0
