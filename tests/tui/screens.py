@@ -43,12 +43,13 @@ def same_as_stored(app: App[None], name: str) -> None:
 
 
 async def send(app: App[None], *given: events.Event) -> None:
-    """Events as the terminal gives them, typed ahead of each other; back when all are answered."""
+    """Events of a terminal, typed ahead of each other; back when all are answered, or one fails."""
     answered = asyncio.Event()
     for event in given:
         app.post_message(event)
     app.call_later(answered.set)
-    await answered.wait()
+    while app.is_running and not answered.is_set():
+        await asyncio.sleep(0)
 
 
 async def send_keys(app: App[None], keys: Iterable[str]) -> None:

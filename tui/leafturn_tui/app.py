@@ -47,14 +47,18 @@ class LeafturnApp(App[None]):
         self._desk = Desk(almanac, clock=clock, follow=follow, look=look)
 
     async def on_event(self, event: events.Event) -> None:
-        """Let the screen answer one key before the next is read, so that one typed ahead finds its panel."""
-        fresh = isinstance(event, events.Key) and not event.is_forwarded
-        await super().on_event(event)
-        if fresh and event.is_forwarded:
-            answered, screen = asyncio.Event(), self.screen
-            screen.call_later(answered.set)
+        """Let one key be answered before the next is read, so that one typed ahead finds its panel."""
+        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
+            await super().on_event(event)
+            return
+        asked, screen = self.focused or self.screen, self.screen
+        with self.batch_update():  # so that all of the answer is laid out and painted at once
+            await super().on_event(event)
+            answered = asyncio.Event()
+            asked.call_later(screen.call_later, answered.set)
             while screen.is_running and not answered.is_set():  # it runs no more if it failed
                 await asyncio.sleep(0)
+        screen.check_idle()
 
     def get_default_screen(self) -> Desk:
         """The desk is the only screen."""

@@ -8,20 +8,66 @@ from typing import NamedTuple, Protocol
 
 from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
-from leafturn_tui.text.layout import Row
+from leafturn_tui.text.layout import Piece, Row
 
 _SHOWN_KEYS = {
     "space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?", "full_stop": ".",
-    "comma": ",", "plus": "+", "minus": "-", "left": "Left", "right": "Right",
+    "comma": ",", "plus": "+", "minus": "-", "left": "Left", "right": "Right", "up": "Up", "down": "Down",
+    "tab": "Tab",
 }  # fmt: skip
 
 
-class PanelFace(Protocol):
-    """What lies over a page and takes the keys; `panels.base.Panel` tells what each method does."""
+class Offer(NamedTuple):
+    """One line of a panel that may be chosen.
 
-    def lines(self, width: int, height: int) -> list[Row]: ...
-    def key(self, name: str, character: str | None) -> bool: ...
-    def paste(self, text: str) -> None: ...
+    Parameters
+    ----------
+    pieces : tuple of Piece
+        What it says.
+    act : callable
+        What Enter does on it. It may ask on; raises NotUnderstood to keep the panel open with its sentence.
+    key : str
+        A digit or letter that picks it at once, if any.
+    name : str
+        What it stands for, for the panel's own keys.
+    """
+
+    pieces: tuple[Piece, ...]
+    act: Callable[[], None]
+    key: str = ""
+    name: str = ""
+
+
+class PanelKey(NamedTuple):
+    """A key of a panel's own: its label below the panel, and the doing, given the offer under the bar."""
+
+    name: str
+    label: str
+    act: Callable[[Offer | None], None]
+    closes: bool = False
+
+
+class PanelFace(Protocol):
+    """What is asked over a page; `panels.base.Panel` tells what each part is."""
+
+    @property
+    def label(self) -> str: ...
+    @property
+    def first(self) -> str: ...
+    @property
+    def enter(self) -> str: ...
+    @property
+    def escape(self) -> str: ...
+    @property
+    def at(self) -> int: ...
+    @property
+    def keys_take(self) -> bool: ...
+
+    def heading(self) -> str: ...
+    def keys(self) -> tuple[PanelKey, ...]: ...
+    def offers(self, typed: str, width: int) -> Sequence[Offer]: ...
+    def told(self, typed: str, width: int) -> list[Row]: ...
+    def take(self, typed: str) -> None: ...
 
 
 class PlantLink(NamedTuple):
@@ -72,7 +118,10 @@ class Host(Protocol):
         """Say one sentence in place of the why line, until the next key."""
 
     def ask(self, panel: PanelFace) -> None:
-        """Lay a panel over the page."""
+        """Lay a panel over the page, in place of one that is there."""
+
+    def ask_next(self, panel: PanelFace) -> None:
+        """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
 
     def turn_to(self, key: str) -> None:
         """Go to a page by its key."""
@@ -116,7 +165,12 @@ class Key(NamedTuple):
     @property
     def shown(self) -> str:
         """The key as it is written."""
-        return _SHOWN_KEYS.get(self.name, self.name)
+        return shown_key(self.name)
+
+
+def shown_key(name: str) -> str:
+    """A key as it is written."""
+    return _SHOWN_KEYS.get(name, name)
 
 
 class Slow(NamedTuple):

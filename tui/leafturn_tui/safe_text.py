@@ -84,3 +84,24 @@ def _hold_marks(line: str) -> str:
                 continue
         kept.append(character)
     return "".join(kept)
+
+
+def without_controls(text: str) -> str:
+    """A text as it may be kept on one line: blanks for line ends and tabs, no other control characters."""
+    return "".join(" " if c.isspace() else c for c in text if c.isspace() or unicodedata.category(c) != "Cc")
+
+
+def one_mark_each(text: str) -> str:
+    """`safe_text` of a line being typed: as many characters as it has, so that the cursor is where it was.
+
+    Characters that hide, and marks beyond those that one letter can carry, become one visible mark each.
+    """
+    if _PLAIN.fullmatch(text):
+        return text
+    kept = ""
+    stacked = MARKS_ON_ONE_LETTER
+    for c in text:
+        stacked = stacked + 1 if unicodedata.category(c) in ("Mn", "Me") else 0
+        hides = unicodedata.category(c) in _HIDDEN_CATEGORIES or _UNSEEN.match(c)
+        kept += MARK if hides or stacked > MARKS_ON_ONE_LETTER else c
+    return kept

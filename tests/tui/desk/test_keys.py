@@ -14,9 +14,9 @@ from screens import NAMES, key_event, screen_text, send, send_keys
 from textual import events
 
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.host import Offer, PanelKey
 from leafturn_tui.pages import pages, which_pages
 from leafturn_tui.panels.base import Panel
-from leafturn_tui.text.layout import Row
 
 
 class Pressed:
@@ -275,13 +275,13 @@ def test_pasted_text_is_not_taken_for_keys() -> None:
 
 
 class Faulty(Panel):
-    """One whose keys fail."""
+    """One whose key fails."""
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        return []
+    def keys(self) -> tuple[PanelKey, ...]:
+        def fail(offer: Offer | None) -> None:
+            raise RuntimeError("a fault of the panel's own")
 
-    def key(self, name: str, character: str | None) -> bool:
-        raise RuntimeError("a fault of the panel's own")
+        return (PanelKey("x", "", fail),)
 
 
 def test_a_fault_in_a_panel_ends_the_program_and_never_hangs() -> None:

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from textual.binding import Binding
 
     from leafturn_tui.almanac_face import AlmanacFace
-    from leafturn_tui.host import PanelFace
 
 LEAST_WIDTH, LEAST_HEIGHT = 30, 10
 LOW = 24  # lines below which the blank line under the instruments goes
@@ -127,11 +126,6 @@ class Frame:
         most = (self.height - len(sentence)) // 2 if self.height >= LOW else 1
         below = below if len(below) <= most else below[: min(most, TEXT_BELOW)]
         return [*below, *sentence, key_line(keys, self.width)]
-
-    def over(self, panel: PanelFace) -> list[Row]:
-        """A panel with a rule above it, over at most the lower half."""
-        most = min(max(6, self.height // 2), self.height - 5)
-        return [rule(self.width), *panel.lines(self.width, most)]
 
 
 def shown_keys(bindings: Iterable[tuple[str, Binding]], steps_back: bool) -> list[tuple[str, str]]:

@@ -105,7 +105,7 @@ def _bloom(desk: Host) -> None:
 
 def _harvest(desk: Host) -> None:
     among = candidates(desk.almanac.likely_harvests(), _kinds(desk), "", _shown_plant(desk))
-    desk.ask(Picked(among, desk.almanac.on, desk.consider))
+    desk.ask(Picked(among, desk.almanac.on, desk.consider, desk.ask_next))
 
 
 def _note(desk: Host) -> None:

@@ -32,6 +32,11 @@ class ShownGarden:
         self._clock = clock
         self._follow = follow
 
+    @property
+    def state(self) -> tuple[AlmanacFace, str]:
+        """What is shown of it, to see whether that has changed."""
+        return self.almanac, self.lost
+
     def look_again(self) -> None:
         """Read the files again if they changed, and let the day move on."""
         today = self._clock().date()

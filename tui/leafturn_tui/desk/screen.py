@@ -9,10 +9,13 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
+from textual.reactive import Reactive
 from textual.screen import Screen
+from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
 from leafturn.journal.entries import Entry
+from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import DIVIDER, TOO_SMALL, Frame, hidden_rule, shown_keys
 from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
@@ -20,7 +23,7 @@ from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.desk.worker import CameFar, SlowWork
-from leafturn_tui.host import Key, PageFace, PanelFace
+from leafturn_tui.host import PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
 from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.text.layout import Row, paragraph
@@ -36,29 +39,23 @@ class Desk(Screen[None]):
 
     Parameters
     ----------
-    almanac : AlmanacFace
-        The garden on its day.
     clock : callable
         The time now, for saying when a file that has gone bad was last read.
     follow : bool
         Whether the day is today's and moves on at midnight.
-    look : Look
-        What each tone looks like.
     """
 
     DEFAULT_CSS = """
     Desk { layers: page over; background: ansi_default; color: ansi_default; }
-    #panel { layer: over; dock: bottom; background: ansi_default; }
-    #body { height: 1fr; }
-    #side { height: 1fr; }
+    #body, #side { height: 1fr; }
     """
+    focused: Reactive[Widget | None] = Reactive(None, repaint=False)  # nothing looks different
 
     def __init__(
         self, almanac: AlmanacFace, *, clock: Callable[[], dt.datetime], follow: bool, look: Look
     ) -> None:
         super().__init__()
         self._garden = ShownGarden(almanac, clock, follow)
-        self.panel: PanelFace | None = None
         self._said = ""
         self._stack = PageStack()
         self._work = SlowWork(self)
@@ -68,17 +65,17 @@ class Desk(Screen[None]):
         self._side = Lines(look, "side")
         self._rule = Lines(look, "rule")
         self._foot = Lines(look, "foot")
-        self._panel = Lines(look, "panel")
+        self._dialog = Dialog(look, self._answer)
         self._common = common_keys()
         self._bindings = bindings(self.page.keys(), self._common)
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
-        """Head, the list with the story beside it, foot, and the panel over them."""
+        """Head, the list with the story beside it, foot, and the dialog over them."""
         yield self._head
         with Horizontal(id="body"):
             yield from (self._list, self._side)
-        yield from (self._rule, self._foot, self._panel)
+        yield from (self._rule, self._foot, self._dialog)
 
     # ---- what pages and panels ask of the desk ----------------------------------------------
 
@@ -90,6 +87,11 @@ class Desk(Screen[None]):
     @almanac.setter
     def almanac(self, almanac: AlmanacFace) -> None:
         self._garden.almanac = almanac
+
+    @property
+    def panel(self) -> PanelFace | None:
+        """What is asked over the page."""
+        return self._dialog.panel
 
     @property
     def page(self) -> PageFace:
@@ -106,8 +108,12 @@ class Desk(Screen[None]):
         self._said = text
 
     def ask(self, panel: PanelFace) -> None:
-        """Lay a panel over the page."""
-        self.panel = panel
+        """Lay a panel over the page, in place of one that is there."""
+        self._dialog.ask(panel)
+
+    def ask_next(self, panel: PanelFace) -> None:
+        """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
+        self._dialog.ask_next(panel)
 
     def leave(self) -> None:
         """End the program."""
@@ -173,13 +179,14 @@ class Desk(Screen[None]):
 
     def action_move(self, key: str) -> None:
         """Move the bar."""
-        self._answer(lambda: self._list.move(self._list.steps(key)), moved=True)
+        self._answer(lambda: self._list.move(self._list.steps(key)), page_stays=True)
 
     def action_press(self, name: str) -> None:
         """Do what a key of the page, or else of every page, does; else it turns to a page."""
 
         def act() -> None:
-            if found := next((k for k in (*self._own_keys(), *self._common) if k.name == name), None):
+            own = () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
+            if found := next((k for k in (*own, *self._common) if k.name == name), None):
                 found.act(self)
             elif name in pages() or name in DIGITS:
                 self.turn_to(name)
@@ -187,49 +194,32 @@ class Desk(Screen[None]):
         self._answer(act)
 
     def on_key(self, event: events.Key) -> None:
-        """Keys that nothing is bound to are the panel's, if there is one."""
+        """Keys that nothing is bound to end here."""
         event.stop()
         event.prevent_default()
 
-        def to_panel() -> None:
-            panel = self.panel
-            if panel and not panel.key(event.key, event.character) and self.panel is panel:
-                self.panel = None
-
-        self._answer(to_panel)
-
-    def _answer(self, act: Callable[[], None], *, moved: bool = False) -> None:
-        """Do what a key asks and draw what may have changed."""
-        before = self._state
+    def _answer(self, act: Callable[[], None], *, page_stays: bool = False) -> None:
+        """Do what a key asks and draw what may have changed; the dialog draws itself."""
+        before = (self._garden.state, self._said)
         self._said = ""
         self._garden.look_again()
         act()
-        if self._state == before and (moved or self.panel):
-            self._show_part()
-        else:
+        if before != (self._garden.state, self._said) or not (page_stays or self.panel):
             self._show_all()
+        elif self.panel is None and not self._frame.too_small:
+            self._show_foot(self._frame)
 
     def on_paste(self, event: events.Paste) -> None:
-        """Pasted text goes to the panel; without one it is not taken for keys."""
+        """Text pasted where no line is to be typed is not taken for keys."""
         event.stop()
         event.prevent_default()
-        if self.panel is not None:
-            self.panel.paste(event.text)
-        else:
+        if self.panel is None:
             self._said = "Press n first to paste something into a note."
-        self._show_all()
+            self._show_all()
 
     def on_resize(self, event: events.Resize) -> None:
         """Lay everything out anew; panels keep what they hold."""
         self._show_all()
-
-    @property
-    def _state(self) -> tuple[AlmanacFace, str, PanelFace | None, str]:
-        return self.almanac, self._garden.lost, self.panel, self._said
-
-    def _own_keys(self) -> tuple[Key, ...]:
-        """The page's own keys; none while it waits for its work."""
-        return () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
 
     # ---- drawing -------------------------------------------------------------------------------
 
@@ -246,9 +236,10 @@ class Desk(Screen[None]):
         frame = self._frame
         if frame.too_small:
             self._head.show(paragraph(TOO_SMALL, max(1, frame.width)))
-            for lines in (self._rule, self._foot, self._panel):
+            for lines in (self._rule, self._foot):
                 lines.show([])
             self._list.display = self._side.display = False
+            self._dialog.lay_out(0, 0)
             return
         self._list.display = True
         while self._stack.steps_back and self.page.gone(self.almanac):
@@ -263,17 +254,7 @@ class Desk(Screen[None]):
         self._head.show(frame.head())
         self._show_rule()
         self._show_foot(frame)
-        self._panel.show(frame.over(self.panel) if self.panel else [])
-
-    def _show_part(self) -> None:
-        """After a key that moved the bar or was the panel's: nothing else can have changed."""
-        frame = self._frame
-        if frame.too_small:
-            return
-        if self.panel is None:
-            self._show_foot(frame)
-        else:
-            self._panel.show(frame.over(self.panel))
+        self._dialog.lay_out(frame.width, frame.height)
 
     def on_came_far(self, message: CameFar) -> None:
         """Slow work has come further."""

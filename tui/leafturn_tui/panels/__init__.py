@@ -1,4 +1,4 @@
-"""What may lie over the lower half of a page: reasons, questions, pick-lists and lines to type.
+"""What may be asked over a page: reasons, questions, pick-lists and lines to type.
 
-They hold what was typed and chosen themselves and know no widget, so that a resize loses nothing.
+They know no widget: the screen's dialog types, chooses and scrolls, and holds what was typed and chosen.
 """

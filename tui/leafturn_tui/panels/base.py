@@ -1,38 +1,47 @@
-"""What every panel can do."""
+"""What a panel tells the screen's dialog: what it asks, what may be chosen, and what becomes of the answer.
+
+A panel holds no widget. The dialog (`desk/dialog.py`) types, chooses, scrolls, and draws what is told here.
+"""
 
 from __future__ import annotations
 
-from leafturn_tui.text.layout import Row, piece, row
+from collections.abc import Sequence
+
+from leafturn_tui.host import Offer, PanelKey
+from leafturn_tui.text.layout import Row
 
 
 class Panel:
-    """Something over the page that takes the keys until it is closed.
+    """Something asked over the page. Each part is left out where it has nothing to say.
 
-    `key` gives False when the panel is done with and may go.
+    A panel with a `label` has a line to type, with `first` on it to begin with. `enter` and `escape` say what
+    these keys do. The bar of the offers rests on `at` to begin with; their keys take them at once, or only
+    lay the bar on them where `keys_take` is false.
     """
 
     title = ""
+    label = ""
+    first = ""
+    enter = ""
+    escape = "back"
+    at = 0
+    keys_take = True
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        """At most `height` rows of at most `width` cells."""
-        raise NotImplementedError
+    def heading(self) -> str:
+        """The question."""
+        return self.title
 
-    def key(self, name: str, character: str | None) -> bool:
-        """Take one key; False closes the panel."""
-        return name != "escape"
+    def keys(self) -> tuple[PanelKey, ...]:
+        """Its own keys; they come before those of the line to type and of the list."""
+        return ()
 
-    def paste(self, text: str) -> None:
-        """Take pasted text; most panels have no use for it."""
+    def offers(self, typed: str, width: int) -> Sequence[Offer]:
+        """What may be chosen while this is typed, each in at most `width` cells."""
+        return ()
 
+    def told(self, typed: str, width: int) -> list[Row]:
+        """Lines below, scrolled by the arrows where they do not fit and nothing is offered."""
+        return []
 
-def title_row(words: str) -> Row:
-    """The panel's first line."""
-    return row(" ", piece(words, "question"))
-
-
-def keys_row(*pairs: tuple[str, str]) -> Row:
-    """The panel's last line: keys and what they do."""
-    pieces = [piece(" ")]
-    for n, (name, words) in enumerate(pairs):
-        pieces += [piece("   " if n else ""), piece(name, "key"), piece(f" {words}")]
-    return row(*pieces)
+    def take(self, typed: str) -> None:
+        """Enter where no offer is chosen; raises NotUnderstood to keep the panel open with its sentence."""

@@ -6,10 +6,9 @@ import datetime as dt
 from collections.abc import Callable
 
 from leafturn_tui.notes import NotUnderstood, dates
-from leafturn_tui.panels.base import Panel, keys_row, title_row
+from leafturn_tui.panels.base import Panel
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Piece, Row, paragraph
-from leafturn_tui.text.typed_line import TypedLine
+from leafturn_tui.text.layout import Row, paragraph
 
 
 class Typing(Panel):
@@ -20,12 +19,16 @@ class Typing(Panel):
     title : str
         The question.
     take : callable
-        Called with the text on Enter. Raises NotUnderstood to keep the panel open with its sentence.
+        Called with the text on Enter; may ask on. Raises NotUnderstood to keep the panel open and say why.
     preview : callable, optional
         What the text so far is understood as; may raise NotUnderstood.
-    enter : str
-        What Enter does, for the foot.
+    enter, escape : str
+        What these keys do, for the foot.
+    text : str
+        What stands on the line to begin with.
     """
+
+    label = " > "
 
     def __init__(
         self,
@@ -34,49 +37,32 @@ class Typing(Panel):
         *,
         preview: Callable[[str], str] | None = None,
         enter: str = "note it",
+        escape: str = "leave it",
         text: str = "",
     ) -> None:
         self.title = title
-        self.typed = TypedLine(text, len(text))
+        self.first = text
+        self.enter = enter
+        self.escape = escape
         self._take = take
         self._preview = preview
-        self._enter = enter
-        self._complaint = ""
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        """The question, the line, what it is understood as, the keys."""
-        said = self._complaint or self._understood()
-        shown = paragraph(said, width - 1, indent=3, most=max(0, height - 3)) if said else []
-        typed = Row((Piece(" > ", "bar"), *self.typed.pieces(width - 4)))
-        return [title_row(self.title), typed, *shown, keys_row(("Enter", self._enter), ("Esc", "leave it"))]
+    def told(self, typed: str, width: int) -> list[Row]:
+        """What the line is understood as."""
+        said = self._understood(typed)
+        return paragraph(said, width, indent=3) if said else []
 
-    def _understood(self) -> str:
+    def _understood(self, typed: str) -> str:
         if self._preview is None:
             return ""
         try:
-            return self._preview(self.typed.text)
+            return self._preview(typed)
         except NotUnderstood as why:
-            return str(why) if self.typed.text else ""
+            return str(why) if typed else ""
 
-    def key(self, name: str, character: str | None) -> bool:
-        """Letters are typed, Enter takes the line, Esc leaves it."""
-        if name == "escape":
-            return False
-        if name == "enter":
-            try:
-                self._take(self.typed.text)
-            except NotUnderstood as why:
-                self._complaint = str(why)
-                return True
-            return False
-        self._complaint = ""
-        self.typed.key(name, character)
-        return True
-
-    def paste(self, text: str) -> None:
-        """Put pasted text where the cursor is."""
-        self._complaint = ""
-        self.typed.insert(text)
+    def take(self, typed: str) -> None:
+        """What is done with the line."""
+        self._take(typed)
 
 
 def date_to_type(title: str, on: dt.date, take: Callable[[dt.date], None], *, enter: str) -> Typing:

@@ -5,15 +5,17 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from leafturn.bloom.model import LikelyStage
 from leafturn.journal.entries import Entry, PlainNote
+from leafturn_tui.host import Offer, PanelFace, PanelKey
 from leafturn_tui.notes import grammar, quantities
-from leafturn_tui.panels.base import Panel, keys_row, title_row
-from leafturn_tui.panels.find import Named, sought, window
+from leafturn_tui.panels.base import Panel
+from leafturn_tui.panels.find import LETTERS, Named, sought
+from leafturn_tui.panels.line import Typing
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Piece, Row, columns, piece, row
-from leafturn_tui.text.typed_line import TypedLine
 
 
 @dataclass(frozen=True)
@@ -42,17 +44,28 @@ def candidates(
 
 
 class SeenList(Panel):
-    """A list to pick from: digits pick a line, letters seek a name, Left and Right change the day."""
+    """A list to pick from: digits pick a line, letters seek a name, Left and Right change the day.
 
-    heading = ""
+    Parameters
+    ----------
+    among : sequence of Candidate
+        The lines, likeliest first.
+    on : date
+        Today.
+    note : callable
+        Keeps a note.
+    """
+
+    label = LETTERS
+    enter = "note it"
+    escape = "leave it"
     empty = ""
+    hint = ""
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
         self.among = among
         self.on = on
         self.days = 0
-        self.at = 0
-        self.letters = ""
         self._note = note
 
     @property
@@ -60,114 +73,68 @@ class SeenList(Panel):
         """The day it was seen."""
         return self.on + dt.timedelta(days=self.days)
 
-    def found(self) -> list[Candidate]:
-        """The lines that the letters leave."""
-        named = [Named(c.plant, c.kind) for c in self.among]
-        by_name: dict[Named, list[Candidate]] = {}
-        for name, candidate in zip(named, self.among, strict=True):
-            by_name.setdefault(name, []).append(candidate)
-        return [c for name in dict.fromkeys(sought(self.letters, named)) for c in by_name[name]]
+    def heading(self) -> str:
+        """What is seen, and the day."""
+        return f"{self.title}: {self.day_words()}"
 
-    def chosen(self) -> Candidate | None:
-        """The line under the bar."""
-        found = self.found()
-        return found[min(self.at, len(found) - 1)] if found else None
-
-    def cells(self, candidate: Candidate) -> list[Piece]:
-        """The columns of one line."""
-        raise NotImplementedError
-
-    def take(self, candidate: Candidate) -> bool:
-        """Enter, or for some lists a digit: note the line or ask on. False closes."""
-        raise NotImplementedError
-
-    def take_words(self, letters: str) -> None:
-        """Enter on a name that nothing here has: keep it in words."""
-        raise NotImplementedError
-
-    def hint(self) -> str:
-        """What the keys do, in a line above the foot."""
-        return ""
-
-    def _day_words(self) -> str:
+    def day_words(self) -> str:
+        """The day, by its name where it is near."""
         near = {0: "today", -1: "yesterday"}
         return (
             f"{near[self.days]}, {phrases.day(self.day)}" if self.days in near else phrases.long_day(self.day)
         )
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        """Title with the day, the numbered lines, the hint, the keys."""
-        found = self.found()
-        room = max(1, height - (4 if self.letters else 3))
-        first = window(self.at, room, len(found))
-        shown = found[first : first + room]
-        numbers = [f"{first + i + 1}" if first + i < 9 else " " for i in range(len(shown))]
-        laid = columns(
-            [[piece(n, "key"), *self.cells(c)] for n, c in zip(numbers, shown, strict=True)],
-            [Column(1, 1), Column(22), Column(18), Column(16, 10), Column(), Column(12, 8)][
-                : 1 + len(self.cells(shown[0])) if shown else 1
-            ],
-            width - 4,
-        )
-        rows = [
-            Row((Piece(" > " if first + i == self.at else "   ", "bar"), *pieces))
-            for i, pieces in enumerate(laid)
-        ]
-        if self.letters:
-            rows.insert(0, row(piece(f"   letters: {self.letters}"), Piece(" ", "cursor")))
+    def keys(self) -> tuple[PanelKey, ...]:
+        """The day."""
+        return (PanelKey("left", "", partial(self._step, -1)), PanelKey("right", "", partial(self._step, 1)))
+
+    def _step(self, days: int, offer: Offer | None) -> None:
+        self.days = min(self.days + days, 0)
+
+    def offers(self, typed: str, width: int) -> Sequence[Offer]:
+        """The numbered lines that the letters leave."""
+        found = self._found(typed)
         if not found:
-            rows.append(row(piece(f"   {self.empty}")))
+            return ()
+        table = [
+            [piece(str(n) if n < 10 else " ", "key"), *self.cells(c)] for n, (_, c) in enumerate(found, 1)
+        ]
+        shape = (Column(1, 1), Column(22), Column(18), Column(16, 10), Column(), Column(12, 8))
         return [
-            title_row(f"{self.heading}: {self._day_words()}"),
-            *rows,
-            row(piece(f" {self.hint()}", "quiet")),
-            keys_row(("Enter", self.enter_words()), ("Esc", "leave it")),
+            Offer(pieces, partial(self.pick, c), str(n) if n < 10 else "", str(at))
+            for n, ((at, c), pieces) in enumerate(
+                zip(found, columns(table, shape[: len(table[0])], width), strict=True), 1
+            )
         ]
 
-    def enter_words(self) -> str:
-        """What Enter does."""
-        return "note it"
+    def _found(self, letters: str) -> list[tuple[int, Candidate]]:
+        """The lines that the letters leave, each with its place among all."""
+        at: dict[Named, list[int]] = {}
+        for n, c in enumerate(self.among):
+            at.setdefault(Named(c.plant, c.kind), []).append(n)
+        return [(n, self.among[n]) for name in sought(letters, list(at)) for n in at[name]]
 
-    def key(self, name: str, character: str | None) -> bool:
-        """Digits pick, letters seek, arrows move the bar and the day, Enter takes."""
-        found = self.found()
-        if name == "escape":
-            return False
-        if name == "enter":
-            chosen = self.chosen()
-            if chosen is None:
-                self.take_words(self.letters)
-                return False
-            return self.take(chosen)
-        if name in ("left", "right"):
-            self.days = min(self.days + (1 if name == "right" else -1), 0)
-        elif name in ("up", "down", "pageup", "pagedown"):
-            step = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}[name]
-            self.at = min(max(self.at + step, 0), max(0, len(found) - 1))
-        elif name == "backspace":
-            self.letters, self.at = self.letters[:-1], 0
-        elif character is not None and character in "123456789":
-            if int(character) <= len(found):
-                self.at = int(character) - 1
-                return self.picked(found[self.at])
-        elif character is not None and (character.isalpha() or character in "-' ") and len(self.letters) < 60:
-            self.letters, self.at = (self.letters + character).lstrip(), 0
-        return True
+    def cells(self, candidate: Candidate) -> list[Piece]:
+        """The columns of one line."""
+        raise NotImplementedError
 
-    def picked(self, candidate: Candidate) -> bool:
-        """A digit was pressed for this line."""
-        return True
+    def pick(self, candidate: Candidate) -> None:
+        """Enter, or for some lists a digit: note the line or ask on."""
+        raise NotImplementedError
 
-    def paste(self, text: str) -> None:
-        """Pasted letters seek too."""
-        self.letters, self.at = (self.letters + text.strip())[:60], 0
+    def told(self, typed: str, width: int) -> list[Row]:
+        """That nothing is found, and what the keys do."""
+        hint = row(piece(f" {self.hint}", "quiet"))
+        return [hint] if self._found(typed) else [row(f"   {self.empty}"), hint]
 
 
 class BloomSeen(SeenList):
     """What is in flower today."""
 
-    heading = "Seen in flower"
+    title = "Seen in flower"
     empty = "nothing here has these letters: Enter keeps them as a note in words"
+    hint = "a number picks, letters seek a name, Tab: the stage, Left and Right: the day"
+    keys_take = False
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
         super().__init__(among, on, note)
@@ -184,40 +151,50 @@ class BloomSeen(SeenList):
             piece(candidate.words), piece(candidate.chance),
         ]  # fmt: skip
 
-    def hint(self) -> str:
-        """The keys of this list."""
-        return "a number picks, letters seek a name, Tab: the stage, Left and Right: the day"
+    def keys(self) -> tuple[PanelKey, ...]:
+        """The day and the stage."""
+        return (
+            *super().keys(),
+            PanelKey("tab", "", partial(self._turn_stage, 1)),
+            PanelKey("shift+tab", "", partial(self._turn_stage, -1)),
+        )
 
-    def key(self, name: str, character: str | None) -> bool:
-        """As in every list, and Tab steps the stage."""
-        chosen = self.chosen()
-        if name in ("tab", "shift+tab") and chosen is not None:
+    def _turn_stage(self, steps: int, offer: Offer | None) -> None:
+        if offer is not None:
+            chosen = self.among[int(offer.name)]
             now = self.stage(chosen)
             at = grammar.STAGES.index(now) if now in grammar.STAGES else -1
-            self._stages[chosen] = grammar.STAGES[(at + (1 if name == "tab" else -1)) % len(grammar.STAGES)]
-            return True
-        return super().key(name, character)
+            self._stages[chosen] = grammar.STAGES[(at + steps) % len(grammar.STAGES)]
 
-    def take(self, candidate: Candidate) -> bool:
+    def pick(self, candidate: Candidate) -> None:
         """Note the stage."""
         self._note(grammar.bloom(candidate.plant, self.stage(candidate), self.day))
-        return False
 
-    def take_words(self, letters: str) -> None:
+    def take(self, typed: str) -> None:
         """A plant that is not in the garden file: kept in words, to be matched later."""
-        self._note(PlainNote(on=self.day, text=f"in flower: {letters}"))
+        self._note(PlainNote(on=self.day, text=f"in flower: {typed}"))
 
 
 class Picked(SeenList):
-    """What was picked, and how much."""
+    """What was picked, and how much.
 
-    heading = "Picked"
+    `ask_next` asks for the amount; Esc there steps back to the list.
+    """
+
+    title = "Picked"
+    enter = "go on to the amount"
     empty = "nothing here has these letters: Enter goes on with them in words"
+    hint = "a number picks and goes on to the amount, letters seek a name, Left and Right: the day"
 
-    def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
+    def __init__(
+        self,
+        among: Sequence[Candidate],
+        on: dt.date,
+        note: Callable[[Entry], None],
+        ask_next: Callable[[PanelFace], None],
+    ) -> None:
         super().__init__(among, on, note)
-        self.of: Candidate | None = None
-        self.amount = TypedLine()
+        self._ask_next = ask_next
 
     def cells(self, candidate: Candidate) -> list[Piece]:
         """Plant, kind, when, how likely."""
@@ -228,62 +205,27 @@ class Picked(SeenList):
             piece(candidate.chance),
         ]
 
-    def hint(self) -> str:
-        """The keys of this list."""
-        return "a number picks and goes on to the amount, letters seek a name, Left and Right: the day"
-
-    def enter_words(self) -> str:
-        """What Enter does."""
-        return "go on to the amount"
-
-    def picked(self, candidate: Candidate) -> bool:
-        """A digit goes straight on to the amount."""
-        return self.take(candidate)
-
-    def take(self, candidate: Candidate) -> bool:
+    def pick(self, candidate: Candidate) -> None:
         """Go on to the amount."""
-        self.of = candidate
-        return True
+        self._ask_next(
+            Typing(
+                f"How much of {candidate.plant}? ({self.day_words()})",
+                lambda text: self._note(grammar.harvest(candidate.plant, text, self.day)),
+                preview=_amount,
+                escape="back to the list",
+            )
+        )
 
-    def take_words(self, letters: str) -> None:
+    def take(self, typed: str) -> None:
         """Something that is not in the garden file."""
-        self._note(PlainNote(on=self.day, text=f"picked: {letters}"))
+        self._note(PlainNote(on=self.day, text=f"picked: {typed}"))
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        """The list, or the line for the amount."""
-        if self.of is None:
-            return super().lines(width, height)
-        return [
-            title_row(f"How much of {self.of.plant}? ({self._day_words()})"),
-            Row((Piece(" > ", "bar"), *self.amount.pieces(width - 4))),
-            row(f"   {self._understood()}"),
-            keys_row(("Enter", "note it"), ("Esc", "back to the list")),
-        ]
 
-    def _understood(self) -> str:
-        got = quantities.amount(self.amount.text)
-        if not got.words:
-            return "4.5 kg, 10 lb, 2 baskets; or nothing, and only the day is noted"
-        if got.kg is None:
-            return f"{got.words}, kept in these words"
-        return f"{phrases.two_figures(got.kg)} kg"
-
-    def key(self, name: str, character: str | None) -> bool:
-        """The list's keys, or those of the amount."""
-        if self.of is None:
-            return super().key(name, character)
-        if name == "escape":
-            self.of = None
-        elif name == "enter":
-            self._note(grammar.harvest(self.of.plant, self.amount.text, self.day))
-            return False
-        else:
-            self.amount.key(name, character)
-        return True
-
-    def paste(self, text: str) -> None:
-        """Into the amount, or letters to seek by."""
-        if self.of is None:
-            super().paste(text)
-        else:
-            self.amount.insert(text)
+def _amount(text: str) -> str:
+    """What an amount is understood as."""
+    got = quantities.amount(text)
+    if not got.words:
+        return "4.5 kg, 10 lb, 2 baskets; or nothing, and only the day is noted"
+    if got.kg is None:
+        return f"{got.words}, kept in these words"
+    return f"{phrases.two_figures(got.kg)} kg"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from leafturn_tui.panels.base import Panel, keys_row, title_row
-from leafturn_tui.text import phrases
+from leafturn_tui.host import PanelKey
+from leafturn_tui.panels.base import Panel
 from leafturn_tui.text.layout import Row, paragraph
 
 
@@ -20,36 +20,17 @@ class Sheet(Panel):
     ) -> None:
         self.title = title
         self.paragraphs = [p for p in paragraphs if p]
-        self._enter = enter
-        self._from = 0
-        self._most = 0
-        self._page = 1
+        self.enter, self._act = enter or ("", lambda: None)
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        """The part of the text that fits, with the keys below."""
-        text = [r for p in self.paragraphs for r in paragraph(p, width - 2, indent=1)]
-        self._page = max(1, height - 2)
-        self._most = max(0, len(text) - self._page)
-        self._from = min(self._from, self._most)
-        shown = text[self._from : self._from + self._page]
-        keys = [("Esc", "back")]
-        if self._enter:
-            keys.append(("Enter", self._enter[0]))
-        if self._most:
-            below = len(text) - self._from - len(shown)
-            keys.append(("Down", phrases.count(below, "more line")) if below else ("Up", "back to the start"))
-        return [title_row(self.title), *shown, keys_row(*keys)]
+    def keys(self) -> tuple[PanelKey, ...]:
+        """w closes, and so does Enter where it does nothing else."""
+        closing = ("w",) if self.enter else ("w", "enter")
+        return tuple(PanelKey(name, "", lambda offer: None, closes=True) for name in closing)
 
-    def key(self, name: str, character: str | None) -> bool:
-        """Arrows scroll, Enter does what the foot says, w and Esc close."""
-        step = {
-            "up": -1, "down": 1, "pageup": -self._page, "pagedown": self._page,
-            "home": -(10**6), "end": 10**6,
-        }.get(name)  # fmt: skip
-        if step is not None:
-            self._from = min(max(self._from + step, 0), self._most)
-            return True
-        if name == "enter" and self._enter:
-            self._enter[1]()
-            return False
-        return name not in ("escape", "w", "enter")
+    def told(self, typed: str, width: int) -> list[Row]:
+        """The paragraphs."""
+        return [row for p in self.paragraphs for row in paragraph(p, width - 1, indent=1)]
+
+    def take(self, typed: str) -> None:
+        """What the foot says."""
+        self._act()

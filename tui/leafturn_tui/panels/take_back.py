@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from leafturn.journal.entries import Entry
-from leafturn_tui.host import Host
+from leafturn_tui.host import Host, Offer, PanelKey
 from leafturn_tui.notes import grammar
-from leafturn_tui.panels.base import Panel, keys_row, title_row
+from leafturn_tui.panels.base import Panel
 from leafturn_tui.text.layout import Row, paragraph
 
 
 class TakeBack(Panel):
     """Shows the note that would be taken back; u shows the one before it."""
+
+    title = "Take back this note?"
+    enter = "take it back"
+    escape = "leave it"
 
     def __init__(self, desk: Host, entry: Entry, more: bool) -> None:
         self._desk = desk
@@ -18,25 +22,19 @@ class TakeBack(Panel):
         self._more = more
         self._skip = 0
 
-    def lines(self, width: int, height: int) -> list[Row]:
-        """The note, and what the keys do."""
-        sentence = grammar.entry_words(self._entry, self._desk.almanac.on)
-        keys = [("Enter", "take it back"), ("Esc", "leave it")]
-        if self._more:
-            keys.append(("u", "the note before"))
-        return [
-            title_row("Take back this note?"),
-            *paragraph(sentence, width - 1, indent=3, most=height - 2),
-            keys_row(*keys),
-        ]
+    def keys(self) -> tuple[PanelKey, ...]:
+        """One note further back, where there may be one."""
+        return (PanelKey("u", "the note before", self._before),) if self._more else ()
 
-    def key(self, name: str, character: str | None) -> bool:
-        """Enter takes it back, u goes one note further back."""
-        if name == "enter":
-            self._desk.take_back(self._entry)
-            return False
-        if name == "u" and self._more:
-            before = self._desk.almanac.takeable(self._skip + 1)
-            if before is not None:
-                self._skip, self._entry = self._skip + 1, before
-        return name != "escape"
+    def told(self, typed: str, width: int) -> list[Row]:
+        """The note."""
+        return paragraph(grammar.entry_words(self._entry, self._desk.almanac.on), width, indent=3)
+
+    def take(self, typed: str) -> None:
+        """Take it back."""
+        self._desk.take_back(self._entry)
+
+    def _before(self, offer: Offer | None) -> None:
+        before = self._desk.almanac.takeable(self._skip + 1)
+        if before is not None:
+            self._skip, self._entry = self._skip + 1, before

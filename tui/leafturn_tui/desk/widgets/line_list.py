@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from textual import events
 from textual.geometry import Region, Size
+from textual.reactive import Reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
@@ -15,15 +16,18 @@ from leafturn_tui.text.styles import Look
 
 
 class LineList(ScrollView, can_focus=False):
-    """Draws only the lines on screen; moving the bar redraws two of them."""
+    """Draws only the lines on screen; moving the bar redraws two of them. Without `marks` there is no bar."""
 
     DEFAULT_CSS = "LineList { height: 1fr; scrollbar-size: 0 0; overflow-x: hidden; }"
+    virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
 
-    def __init__(self, look: Look, id: str, on_view: Callable[[], None]) -> None:
+    def __init__(self, look: Look, id: str, on_view: Callable[[], None], *, marks: bool = True) -> None:
         super().__init__(id=id)
+        self._marks = marks
         self._look = look
         self._on_view = on_view
         self._rows: Sequence[Row] = ()
+        self._season = look.season  # in which they were drawn
         self._stops: list[int] = []
         self.at = -1
 
@@ -39,6 +43,7 @@ class LineList(ScrollView, can_focus=False):
 
     def show(self, rows: Sequence[Row], key: str = "", at: int = 0) -> None:
         """Show these rows, the bar on the one with this key, else as near to `at` as can be."""
+        before = (self._rows, self.at, self.size.width, self._season)
         self._rows = rows
         self._stops = [n for n, r in enumerate(rows) if r.key]
         by_key = next((n for n in self._stops if key and rows[n].key == key), None)
@@ -46,7 +51,9 @@ class LineList(ScrollView, can_focus=False):
         self.at = near if by_key is None else by_key
         self.virtual_size = Size(self.size.width, len(rows))
         self.keep_in_sight()
-        self.refresh()
+        self._season = self._look.season
+        if before != (rows, self.at, self.size.width, self._season):
+            self.refresh()
 
     def move(self, steps: int) -> None:
         """Move the bar by so many stops; scroll where no line can carry it."""
@@ -115,6 +122,8 @@ class LineList(ScrollView, can_focus=False):
         if n >= len(self._rows):
             return Strip.blank(width, self._look.page)
         row = self._rows[n]
+        if not self._marks:
+            return strip_of(row, width, self._look)
         marked = n == self.at or (row.joined and self.at < n < self._end_of(self.at))
         sign = (">" if n == self.at else " ") if self._look.name == "none" else "▌"
         mark = Piece(f"{sign} " if marked else "  ", "*accent") if row.key or row.joined else Piece(" ")

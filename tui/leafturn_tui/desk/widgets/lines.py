@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rich.segment import Segment
+from textual.geometry import Size
+from textual.reactive import Reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -24,11 +26,13 @@ class Lines(Widget):
     """As many lines as there are rows."""
 
     DEFAULT_CSS = "Lines { height: 0; width: 1fr; }"
+    virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
 
     def __init__(self, look: Look, id: str) -> None:
         super().__init__(id=id)
         self._look = look
         self._rows: Sequence[Row] = ()
+        self._season = look.season  # in which they were drawn
 
     @property
     def rows(self) -> Sequence[Row]:
@@ -36,7 +40,13 @@ class Lines(Widget):
         return self._rows
 
     def show(self, rows: Sequence[Row], fill: bool = False) -> None:
-        """Show these rows and be as tall as they are many; `fill` leaves the height to the style sheet."""
+        """Show these rows and be as tall as they are many; `fill` leaves the height to the style sheet.
+
+        Rows that are shown already cost nothing.
+        """
+        if rows == self._rows and self._season == self._look.season:
+            return
+        self._season = self._look.season
         if len(rows) != len(self._rows) and not fill:
             self.styles.height = len(rows)
         self._rows = rows
