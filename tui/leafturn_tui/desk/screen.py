@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -227,9 +228,8 @@ class Desk(Screen[None]):
     def _frame(self) -> Frame:
         width, height = self.app.size
         garden = self._garden
-        tabs = self._stack.tabs(self.almanac)
         return Frame(
-            self.almanac, self.page, width, height, garden.lost, garden.read_at, tabs, self._stack.key
+            self.almanac, self.page, width, height, garden.lost, garden.read_at, shown=self._stack.key
         )
 
     def _show_all(self) -> None:
@@ -251,7 +251,7 @@ class Desk(Screen[None]):
         self.page.colours, self.page.height = self._look.name != "none", frame.height
         self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.rows_width)
-        self._head.show(frame.head())
+        self._head.show(replace(frame, tabs=self._stack.tabs(self.almanac)).head())
         self._show_rule()
         self._show_foot(frame)
         self._dialog.lay_out(frame.width, frame.height)
