@@ -44,10 +44,13 @@ KEYS = {
 
 
 def environment(extra: Mapping[str, str] | None = None) -> dict[str, str]:
-    """What the program runs with: a plain terminal, and these sources."""
+    """What the program runs with: these sources, and no colour if none is asked for."""
     left_out = ("NO_COLOR", "COLORTERM", "FORCE_COLOR", "COLUMNS", "LINES")
     kept = {k: v for k, v in os.environ.items() if k not in left_out}
-    return kept | {"TERM": "xterm-256color", "PYTHONPATH": SOURCES, "LANG": "C.UTF-8"} | dict(extra or {})
+    look = {} if extra and "COLORTERM" in extra else {"LEAFTURN_LOOK": "none"}
+    return (
+        kept | look | {"TERM": "xterm-256color", "PYTHONPATH": SOURCES, "LANG": "C.UTF-8"} | dict(extra or {})
+    )
 
 
 class Terminal:

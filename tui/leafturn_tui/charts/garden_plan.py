@@ -10,7 +10,7 @@ from itertools import pairwise
 from leafturn.answers.garden_plan import GardenPlan, Standing
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
 from leafturn_tui.charts.heights import Cell, pieces
-from leafturn_tui.text.layout import Piece, Row
+from leafturn_tui.text.layout import Piece, Row, fit, piece
 
 PER_CELL = 2  # pixels one above the other
 EDGE_M = 4.0  # round the outermost plant
@@ -194,7 +194,7 @@ def _write_names(cells: list[list[Cell]], plan: GardenPlan, field: Field, names:
         _write(cells, int(y // PER_CELL), at, names[plant.plant], "")
     for name, point in plan.spots:
         x, y = field.pixel(point.east, point.north)
-        _write(cells, int(y // PER_CELL), int(x), name, "dim")
+        _write(cells, int(y // PER_CELL), int(x), piece(name).text, "dim")
 
 
 def _write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> None:
@@ -249,10 +249,8 @@ def legend_rows(plan: GardenPlan, names: Mapping[str, str], width: int) -> list[
         for n in range(0, len(ordered), across):
             line: list[Piece] = []
             for plant in ordered[n : n + across]:
-                line += [
-                    Piece(f"{names[plant.plant]} ", "*ink"),
-                    Piece(plant.plant[: room - 4].ljust(room - 3)),
-                ]
+                name = fit(piece(plant.plant).text, room - 4)
+                line += [Piece(f"{names[plant.plant]} ", "*ink"), Piece(f"{name} ")]
             rows.append(Row(tuple(line)))
     return rows
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
 from leafturn_tui.charts.heights import Cell, pieces
-from leafturn_tui.text.layout import Piece, Row
+from leafturn_tui.text.layout import Piece, Row, piece
 
 GUTTER = 8
 WORDS = 16  # cells at the right for what the zone means
@@ -66,7 +66,7 @@ def course_rows(
         _write(field, max(0, r - 1), n - 1 if r else n + 2, f"{c:.0f}", "*sun")
     marks = {row(c): f"{c:>6}  " for c in (60, 40, 20, 0)}
     hot = {row(sum(HOT_C) / 2): f" hot: {HOT_C[0]}-{HOT_C[1]}"}
-    rows = [Row((Piece(f"{name} inside, C", "dim"),))]
+    rows = [Row((piece(f"{name} inside, C", "dim"),))]
     rows += [
         Row((Piece(marks.get(r, " " * GUTTER), "dim"), *pieces(field[r]), Piece(hot.get(r, ""), "amber")))
         for r in range(ROWS)

@@ -115,4 +115,4 @@ def drawn(almanac: AlmanacFace, name: str, look: str, columns: int) -> str:
         *page.below(almanac, under, columns),
         BLANK,
     ]
-    return svg_of(shown, colours, columns, f"{page.question.asked} {place.name} {almanac.on}")
+    return svg_of(shown, colours, columns, safe_text(f"{page.question.asked} {place.name} {almanac.on}"))

@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 
+ROUND = 10  # lines of the window that are not the list's
+
+
 class RoundPage(Page, key="1", question=QUESTION):
     """What needs hands this week?"""
 
@@ -70,7 +73,9 @@ class RoundPage(Page, key="1", question=QUESTION):
         rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
         if not almanac.garden.plants:
             rows += first_lines(width)
-        rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width)
+        rows += line_rows(
+            the_round.lines, the_round.beyond_reach, almanac.on, width, self.height - ROUND - len(rows)
+        )
         return rows if self.helper else rows + other_garden_rows(almanac, width)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:

@@ -29,7 +29,9 @@ def heads(width: int) -> Row:
         Piece(p.text, "dim") for p in ends)))  # fmt: skip
 
 
-def line_rows(lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
+def line_rows(
+    lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int, height: int | None = None
+) -> list[Row]:
     """The rows of some lines of the round: this week's, what is coming, the rest, a blank row between.
 
     Parameters
@@ -39,7 +41,18 @@ def line_rows(lines: Sequence[Line], beyond: Collection[str], on: dt.date, width
         Titles of jobs that nobody here can do.
     on : date
     width : int [cells]
+    height : int, optional
+        Rows at hand; if they do not hold all, what wants hands takes one row too.
     """
+    rows = _laid(lines, beyond, on, width, in_one=False)
+    if height is not None and len(rows) > height:
+        rows = _laid(lines, beyond, on, width, in_one=True)
+    return rows
+
+
+def _laid(
+    lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int, *, in_one: bool
+) -> list[Row]:
     rows: list[Row] = []
     before = None
     for line in sorted(lines, key=lambda line: _part(line, on)):
@@ -47,7 +60,7 @@ def line_rows(lines: Sequence[Line], beyond: Collection[str], on: dt.date, width
         if before is not None and part != before:
             rows.append(BLANK)
         before = part
-        rows += _rows(line, beyond, on, width)
+        rows += [_row(line, beyond, on, width)] if in_one else _rows(line, beyond, on, width)
     return rows
 
 
@@ -79,27 +92,41 @@ def _part(line: Line, on: dt.date) -> int:
 def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
     """The title, wrapped, with day and time; below it, for this week's, where and who."""
     shown = states.shown(line, on)
+    if not shown.this_week:
+        return [_row(line, beyond, on, width)]
     ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
     room = width - STATE - sum(len(p.text) for p in ends)
-    title = wrap(piece(line.title).text, room) if shown.this_week else [cut(piece(line.title).text, room)]
+    title, *more = wrap(piece(line.title).text, room)
+    first = (*_state(shown), Piece(fit(title, room), "*ink"), *ends)
+    rows = [Row(first, key=key_of(line), why=_why(line), plant=line.jobs[0].plant)]
+    indent = Piece(" " * STATE)
+    rows += [Row((indent, Piece(said, "*ink")), joined=True) for said in more]
+    place = " · ".join(part for part in (line.where, phrases.line_whose(line, on, beyond)) if part)
+    below = wrap(piece(place).text, width - STATE) if place else []
+    return rows + [Row((indent, Piece(said, "dim")), joined=True) for said in below]
+
+
+def _row(line: Line, beyond: Collection[str], on: dt.date, width: int) -> Row:
+    """All in one row: the title with who does it, cut, then day and time."""
+    shown = states.shown(line, on)
+    ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
+    room = width - STATE - sum(len(p.text) for p in ends)
     tone = "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
-    first = (*_state(shown), Piece(fit(title[0], room), tone), *ends)
+    whose = phrases.line_whose(line, on, beyond) if shown.this_week else ""
+    title = piece(line.title).text
+    whole = piece(f"{title} · {whose}").text if whose else title
+    told = Piece(fit(whole if cut(whole, room) == whole else title, room), tone)
+    where = f"{line.where}. " if shown.this_week and line.where else ""
+    return Row(
+        (*_state(shown), told, *ends), key=key_of(line), why=where + _why(line), plant=line.jobs[0].plant
+    )
+
+
+def _why(line: Line) -> str:
+    """The first reason; of several jobs that of the dearest, named."""
     job = line.dearest
     why = phrases.first_reason(job)
-    if len(line.jobs) > 1 and line.state != "can wait":
-        why = f"{job.title}: {why}"
-    rows = [Row(first, key=key_of(line), why=why, plant=line.jobs[0].plant)]
-    indent = Piece(" " * STATE)
-    rows += [Row((indent, Piece(more, tone)), joined=True) for more in title[1:]]
-    if shown.this_week:
-        whose = phrases.line_whose(line, on, beyond)
-        place = " · ".join(part for part in (line.where, whose) if part)
-        rows += [
-            Row((indent, Piece(said, "dim")), joined=True)
-            for said in wrap(piece(place).text, width - STATE)
-            if said
-        ]
-    return rows
+    return f"{job.title}: {why}" if len(line.jobs) > 1 and line.state != "can wait" else why
 
 
 def _state(shown: states.Shown) -> tuple[Piece, ...]:

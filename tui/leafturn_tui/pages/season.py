@@ -195,7 +195,7 @@ def heat_rows(almanac: AlmanacFace, width: int) -> list[Row]:
 def _to_open(almanac: AlmanacFace) -> list[tuple[dt.date, str]]:
     """What is still to open, soonest first."""
     return sorted(
-        (e.when.likely, e.plant)
+        (e.when.likely, piece(e.plant).text)
         for e in almanac.season().events
         if e.event == "first open" and not e.observed and e.when.likely and e.when.likely >= almanac.on
     )
