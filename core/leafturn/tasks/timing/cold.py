@@ -60,8 +60,8 @@ class Cold:
     def first(self) -> FloatArray:
         """Day of the first frost, (draws,); inf where frost hardly ever comes.
 
-        Where it is rare, draws without one have the middle day of the years that do freeze: for such a day
-        things are made ready.
+        Where it is rare, draws without one have the middle day of the years that do freeze, or the season's
+        last day where that comes after it: for such a day things are made ready.
         """
         if not self.rare:
             return self._first
@@ -71,7 +71,9 @@ class Cold:
     def _rare_day(self) -> float:
         if self.shares().first < HARDLY_EVER:
             return NEVER
-        return float(np.median(self._usual_first[np.isfinite(self._usual_first)]))
+        axis = self._season.axis
+        middle = float(np.median(self._usual_first[np.isfinite(self._usual_first)]))
+        return min(middle, axis.day(axis.next.start) - 1.0)
 
     @cached_property
     def growth_end(self) -> FloatArray:

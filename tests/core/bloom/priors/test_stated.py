@@ -43,6 +43,16 @@ def prior_day(kind: Kind, climate: Climate) -> float:
     return climate.usual_day(prior)
 
 
+# Kalamata, about: monthly means of a place where loquats and strawberry trees are at home.
+MEDITERRANEAN = """
+[climate]
+tmax_c = [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4]
+tmin_c = [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0]
+"""
+# They flower in late autumn, so that frost may put an end to it in the cold.
+LATE = ("loquat", "strawberry tree", "ebbingei")
+
+
 def short_day_kinds(library: Library) -> list[str]:
     return [
         kind.name
@@ -158,7 +168,7 @@ def test_flowers_of_autumn_open_in_late_summer_and_autumn(
     library: Library, tmp_path: Path, lat: float, weather: str, on: dt.date, first: dt.date, last: dt.date
 ) -> None:
     """August to October in the north, February to April in the south."""
-    kinds = short_day_kinds(library)
+    kinds = [name for name in short_day_kinds(library) if name not in LATE]
     text = "".join(plant(name.replace(" ", "-"), name) for name in kinds)
     almanac = opened(tmp_path, text, (), weather, on, lat=lat)
     for name in kinds:
@@ -167,6 +177,33 @@ def test_flowers_of_autumn_open_in_late_summer_and_autumn(
         # no method beats a fixed date by much: weeks wide, not months
         middle, late = np.quantile(almanac.forecasts[id].first_open, (0.5, 0.9))
         assert 10 < late - middle < 60, name
+
+
+def test_flowers_of_late_autumn_open_in_october_where_they_are_at_home(
+    library: Library, tmp_path: Path
+) -> None:
+    """Loquat in Andalusia from October to January (a flora of Andalusia, read); the others recalled."""
+    assert set(LATE) <= set(short_day_kinds(library))
+    text = "".join(plant(name.replace(" ", "-"), name) for name in LATE)
+    almanac = opened(tmp_path, text, (), MEDITERRANEAN, lat=37.0)
+    for name in LATE:
+        id = name.replace(" ", "-")
+        assert dt.date(2012, 10, 1) <= usual(almanac, id) <= dt.date(2012, 11, 30), name
+        middle, late = np.quantile(almanac.forecasts[id].first_open, (0.5, 0.9))
+        assert 10 < late - middle < 60, name
+
+
+@pytest.mark.parametrize("lat", [47.0, 55.0])
+def test_flowers_of_late_autumn_are_foreseen_no_earlier_in_the_cold(
+    library: Library, tmp_path: Path, lat: float
+) -> None:
+    """They open in October or are stopped by the cold: how late, is less sure than of the others."""
+    text = "".join(plant(name.replace(" ", "-"), name) for name in LATE)
+    almanac = opened(tmp_path, text, (), "normals", lat=lat)
+    for name in LATE:
+        id = name.replace(" ", "-")
+        assert dt.date(2012, 10, 1) <= usual(almanac, id) <= dt.date(2012, 11, 30), name
+        assert np.quantile(almanac.forecasts[id].first_open, 0.1) > almanac.axis.day(dt.date(2012, 9, 10))
 
 
 def test_shorter_days_of_the_north_bring_them_at_the_same_time_of_year_as_warmth_would_not() -> None:
