@@ -10,7 +10,7 @@ from leafturn.tasks.model import DUE, Job, Line
 from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, piece, wrap
 
-STATE = 11  # cells of sign, state word and a blank
+STATE = 12  # cells of sign, state word and a blank
 BEST_BY, TIME = 10, 8
 FEW = 60  # columns under which neither day nor time is shown
 SOME = 72  # and under which the time is not
