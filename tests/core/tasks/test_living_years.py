@@ -70,4 +70,4 @@ def test_a_year_in_five_climates(tmp_path: Path, name: str, work: bool) -> None:
     lived = live(garden, first, first + A_YEAR, work=work, every=7, look=contradictions)
     check(lived)
     assert len(lived.rounds) == 53
-    assert len(lived.done) > 200 * work
+    assert len(lived.done) > 200 if work else lived.done == []
