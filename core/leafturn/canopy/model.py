@@ -99,6 +99,11 @@ class Falling(Value):
         return min((*near, *(metres for _, metres in (*self.seats, *self.roofs))), default=None)
 
     @property
+    def over_people(self) -> bool:
+        """Whether a path, a seat or a roof lies in reach."""
+        return bool(self.paths or self.seats or self.roofs)
+
+    @property
     def path_metres(self) -> float:
         """Metres of all paths within one height."""
         return sum(path.metres for path in self.paths)

@@ -80,6 +80,16 @@ class Hazards(Value):
     tender: tuple[Tender, ...] = ()
     warned: tuple[Warned, ...] = ()
 
+    @property
+    def over_people(self) -> tuple[FallLine, ...]:
+        """Failing trees with a path, a seat or a roof in reach."""
+        return tuple(line for line in self.falls if line.falling.over_people)
+
+    @property
+    def apart(self) -> tuple[FallLine, ...]:
+        """Dead wood with none in reach."""
+        return tuple(line for line in self.falls if not line.falling.over_people)
+
 
 def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
     """Look over the garden of one season.
@@ -134,7 +144,7 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
         look = latest(day.entries, CrownNote, plant.id)
         live = look.live_percent if look else None
         found = falling(plant, height, live, garden, day.numbers)
-        if found is not None and (_targets(found) or plant.state == "dead standing"):
+        if found is not None and (found.over_people or plant.state == "dead standing"):
             yield FallLine(
                 plant=plant.id,
                 state=plant.state,
@@ -154,7 +164,7 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
     ]
     seats = [f"{metres:.1f} m off: {name}" for name, metres in (*found.seats[:3], *found.roofs[:3])]
     tree = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}"
-    if not _targets(found):
+    if not found.over_people:
         return (
             f"{tree}: no path, seat or roof of the garden file lies within {found.reach_m:.0f} m of it. What "
             "lives in dead wood may keep it; look yourself for roads, wires and neighbours."
@@ -164,10 +174,6 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
         f"{tree}: {'; '.join([*ways, *seats])}. {stem}Whether it may stand "
         "over people is for an inspector to say."
     )
-
-
-def _targets(found: Falling) -> bool:
-    return bool(found.paths or found.seats or found.roofs)
 
 
 def _path_metres(path: PathReach) -> str:

@@ -7,18 +7,12 @@ import datetime as dt
 from fake_garden import SEASON_DAYS
 
 from leafturn_tui.charts.heights import column, hill, slope
-from leafturn_tui.charts.season_strip import (
-    Span,
-    frost_row,
-    head_row,
-    plant_row,
-    rows_of,
-    together_row,
-)
+from leafturn_tui.charts.season_strip import Span, Strip, head_row, together_row
 from leafturn_tui.text.layout import Piece, Row
 
 ON = dt.date(2027, 4, 21)
 SPAN = Span.of_weeks(ON, 56)
+STRIP = Strip(SEASON_DAYS, SPAN)
 
 
 def test_the_taller_the_surer() -> None:
@@ -38,13 +32,13 @@ def test_the_strip_begins_on_the_monday_of_last_week() -> None:
 
 def test_frost_is_ground_under_every_row_from_today_on() -> None:
     plant = next(p for p in SEASON_DAYS.plants if p.plant == "comice-1")
-    row = plant_row(plant, SEASON_DAYS, SPAN, ())
+    row = STRIP.plant_row(STRIP.seen(plant))
     tones = [piece.tone for piece in row.pieces]
     assert any(tone.endswith("on frost3") for tone in tones)
     cells = "".join(piece.text for piece in row.pieces)[15 : 15 + 56]
     assert len(cells) == 56
     assert cells[SPAN.cell(dt.date(2027, 4, 25))] == "▇"
-    past = "".join(p.text for p in frost_row(SEASON_DAYS, SPAN, (), "24 Apr").pieces)[15 : 15 + 8]
+    past = "".join(p.text for p in STRIP.frost_row("24 Apr").pieces)[15 : 15 + 8]
     assert past.strip("│ ") == ""
 
 
@@ -57,10 +51,10 @@ def test_what_is_over_is_not_shown() -> None:
     def made(plant: object, row: Row) -> Row:
         return row
 
-    texts = [row.text for row in rows_of(SEASON_DAYS, SPAN, made, ())]
+    texts = [row.text for row in STRIP.rows(made)]
     assert any(text.startswith("comice-1") for text in texts)
     late = Span.of_weeks(dt.date(2027, 8, 20), 56)
-    assert not [row for row in rows_of(SEASON_DAYS, late, made, ()) if row.text.strip()]
+    assert not [row for row in Strip(SEASON_DAYS, late).rows(made) if row.text.strip()]
 
 
 def test_a_year_has_a_cell_a_week() -> None:

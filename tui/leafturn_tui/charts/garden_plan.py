@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from leafturn.answers.garden_plan import GardenPlan, Standing
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
-from leafturn_tui.charts.heights import Cell, pieces
+from leafturn_tui.charts.heights import Cell, lay, pieces
 from leafturn_tui.text.layout import Piece, Row, fit, piece
 
 PER_CELL = 2  # pixels one above the other
@@ -216,9 +216,7 @@ def _scale(cells: list[list[Cell]], field: Field) -> None:
         20 if 20 / field.metre <= field.columns / 3 else 10 if 10 / field.metre <= field.columns / 2 else 2
     )
     wide = max(2, round(metres / field.metre))
-    for n, letter in enumerate(f"├{'─' * (wide - 2)}┤ {metres} m"[: field.columns]):
-        ground = cells[-1][n][1].partition(" on ")[2]
-        cells[-1][n] = (letter, f"dim on {ground}" if ground else "dim")
+    lay(cells[-1], 0, f"├{'─' * (wide - 2)}┤ {metres} m"[: field.columns], "dim")
 
 
 def _set(pixels: list[list[str]], x: int, y: int, token: str) -> None:

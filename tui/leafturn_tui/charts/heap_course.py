@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
-from leafturn_tui.charts.heights import Cell, pieces
+from leafturn_tui.charts.heights import Cell, lay, lay_dots, pieces
 from leafturn_tui.text.layout import Piece, Row, piece
 
 GUTTER = 8
@@ -51,18 +51,15 @@ def course_rows(
         field[r] = [("░", "band on band")] * columns
     dots = Dots(columns, ROWS)
     dots.line([(column(day) * ACROSS, (ROWS - 1) * DOWN * (1 - c / TOP_C) + 1) for day, c in seen])
-    for r in range(ROWS):
-        for n in range(columns):
-            if (joined := dots.cell(n, r)) != " ":
-                field[r][n] = (joined, "sun" + _ground(field[r][n]))
+    lay_dots(field, dots, "sun")
     for sign, tone, days in (("┊", "dim", turns), ("│", "accent", (on,))):
         for n in {column(day) for day in days if first <= day}:
             for r in range(ROWS):
                 if field[r][n][0] in " ░":
-                    field[r][n] = (sign, tone + _ground(field[r][n]))
+                    lay(field[r], n, sign, tone)
     for day, c in seen:
         n, r = column(day), row(c)
-        field[r][n] = ("●", "*sun" + _ground(field[r][n]))
+        lay(field[r], n, "●", "*sun")
         _write(field, max(0, r - 1), n - 1 if r else n + 2, f"{c:.0f}", "*sun")
     marks = {row(c): f"{c:>6}  " for c in (60, 40, 20, 0)}
     hot = {row(sum(HOT_C) / 2): f" hot: {HOT_C[0]}-{HOT_C[1]}"}
@@ -79,14 +76,9 @@ def course_rows(
     return [*rows, Row((Piece(" " * GUTTER), *pieces(named[0])))]
 
 
-def _ground(cell: Cell) -> str:
-    return " on band" if cell[1].endswith("on band") else ""
-
-
 def _write(field: list[list[Cell]], row: int, at: int, text: str, tone: str) -> None:
     """Write a few letters where only blanks or the zone stand."""
     cells = field[row]
     at = max(0, min(at, len(cells) - len(text)))
     if all(character in " ░" for character, _ in cells[at : at + len(text)]):
-        for n, letter in enumerate(text):
-            cells[at + n] = (letter, tone + _ground(cells[at + n]))
+        lay(cells, at, text, tone)

@@ -6,8 +6,9 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.answers.heat_course import HeatCourse
+from leafturn.base.day_words import SHORT_MONTHS
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
-from leafturn_tui.charts.heights import Cell, pieces, placed
+from leafturn_tui.charts.heights import Cell, lay, lay_dots, pieces, placed
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row
 
@@ -56,11 +57,8 @@ def curve_rows(
     past = range(start, min(today, end) + 1)
     seen.line([(x(d), y(float(course.now[d]))) for d in past])
     ahead.line([(x(d), y(float(course.now[d]))) for d in range(max(start, today), end + 1)], EVERY)
-    for dots, tone in ((ahead, "dim"), (seen, "*sun")):
-        for r in range(rows):
-            for n in range(columns):
-                if (sign := dots.cell(n, r)) != " ":
-                    field[r][n] = (sign, tone + _ground(field[r][n]))
+    lay_dots(field, ahead, "dim")
+    lay_dots(field, seen, "*sun")
     marks = [(on, "today", "*accent", True)]
     marks += [(day, f"{name} {phrases.day(day)}", "bloom", False) for day, name in blooms[:NEXT]]
     for date, name, tone, left in marks:
@@ -88,15 +86,10 @@ def _mark(cells: list[Cell], at: int, name: str, tone: str, left: bool) -> None:
     """A point with its name beside it; to the left where the right has no room."""
     if not 0 <= at < len(cells):
         return
-    cells[at] = ("●", tone + _ground(cells[at]))
+    lay(cells, at, "●", tone)
     begins = at - len(name) - 1 if left or at + 2 + len(name) > len(cells) else at + 1
     if begins >= 0 and begins + len(name) <= len(cells):
-        for n, letter in enumerate(name):
-            cells[begins + n] = (letter, tone + _ground(cells[begins + n]))
-
-
-def _ground(cell: Cell) -> str:
-    return " on band" if cell[1].endswith("on band") else ""
+        lay(cells, begins, name, tone)
 
 
 def _scale(top: float, rows: int) -> dict[int, str]:
@@ -114,6 +107,6 @@ def _months(first: dt.date, start: int, end: int, columns: int) -> tuple[Piece, 
         date = first + dt.timedelta(days=day)
         if date.day == 1:
             words.append(
-                (round((day - start) * columns / (end - start)), phrases.day(date).split()[1], "dim")
+                (round((day - start) * columns / (end - start)), SHORT_MONTHS[date.month - 1], "dim")
             )
     return pieces(placed(words, columns))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
+from leafturn_tui.charts.braille import EMPTY, Dots
 from leafturn_tui.text.layout import Piece
 
 BLOCKS = " ▁▂▃▄▅▆▇█"
@@ -28,6 +29,26 @@ def column(value: float, rows: int) -> list[str]:
     """A value of 0 to 1 as a column of cells, the topmost first."""
     eighths = round(value * rows * 8)
     return [BLOCKS[max(0, min(8, eighths - 8 * below))] for below in range(rows - 1, -1, -1)]
+
+
+def laid_on(cell: Cell, sign: str, tone: str) -> Cell:
+    """A sign in a tone of its own, on the ground that a cell has."""
+    ground = cell[1].partition(" on ")[2]
+    return sign, f"{tone} on {ground}" if ground else tone
+
+
+def lay(cells: list[Cell], at: int, text: str, tone: str) -> None:
+    """Letters laid on the ground that is there, from one cell on."""
+    for n, letter in enumerate(text, at):
+        cells[n] = laid_on(cells[n], letter, tone)
+
+
+def lay_dots(field: list[list[Cell]], dots: Dots, tone: str) -> None:
+    """The cells in which dots are set, on the ground that is there."""
+    for r, cells in enumerate(field):
+        for n, cell in enumerate(cells):
+            if (sign := dots.cell(n, r)) != EMPTY:
+                cells[n] = laid_on(cell, sign, tone)
 
 
 def pieces(cells: Iterable[Cell]) -> tuple[Piece, ...]:

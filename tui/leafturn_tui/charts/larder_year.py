@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.answers.harvest_calendar import FEW, Week
+from leafturn.base.day_words import SHORT_MONTHS
 from leafturn_tui.charts.heights import Cell, column, pieces, placed
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit
@@ -46,7 +47,7 @@ def _months(weeks: Sequence[Week], cells: int) -> tuple[Piece, ...]:
     words, before = [], 0
     for n, week in enumerate(weeks):
         if week.first.month != before and week.first.day <= 7:
-            words.append((n * cells, phrases.day(week.first).split()[1], "dim"))
+            words.append((n * cells, SHORT_MONTHS[week.first.month - 1], "dim"))
             before = week.first.month
     return pieces(placed(words, len(weeks) * cells))
 

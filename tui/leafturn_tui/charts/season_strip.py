@@ -5,8 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
+from leafturn.base.arrays import FloatArray
+from leafturn.base.day_words import SHORT_MONTHS
 from leafturn_tui.charts.heights import LEAST, Cell, hill, pieces, placed, slope
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit, piece
@@ -52,14 +55,11 @@ class Span:
         """Whether a cell lies wholly before today."""
         return self.day(cell + 1) <= self.today
 
-    def values(self, days: SeasonDays, of: Sequence[float]) -> list[float]:
-        """The highest value of each cell's days; 0 outside of the season."""
-        start = (self.first - days.first).days
-        found = []
-        for cell in range(self.cells):
-            at = start + cell * self.days_a_cell
-            found.append(max((float(v) for v in of[max(0, at) : max(0, at + self.days_a_cell)]), default=0.0))
-        return found
+    def values(self, first: dt.date, of: FloatArray) -> list[float]:
+        """The highest of each cell's days, of which the first is given; 0 where there are none."""
+        days, start = of.tolist(), (self.first - first).days
+        ends = [(start + n * self.days_a_cell, start + (n + 1) * self.days_a_cell) for n in range(self.cells)]
+        return [max(days[max(0, at) : max(0, end)], default=0.0) for at, end in ends]
 
 
 def head_row(span: Span) -> Row:
@@ -74,57 +74,107 @@ def head_row(span: Span) -> Row:
             words.append((cell, phrases.day(day) if new else str(day.day), "dim"))
             month = day.month
         elif span.days_a_cell > 1 and new:
-            words.append((cell, phrases.day(day).split()[1], "dim"))
+            words.append((cell, SHORT_MONTHS[day.month - 1], "dim"))
             month = day.month
     return Row(
         (Piece(fit("", NAME)), *pieces(placed(words, span.cells)), Piece(fit("day", DAY, True), "dim"))
     )
 
 
-def frost_row(days: SeasonDays, span: Span, frosts: Sequence[dt.date | None], last: str) -> Row:
-    """The chance of frost as a slope, with the likely day of the next one at the right."""
-    chances = span.values(days, list(days.frost))
-    cells = [
-        (" " if span.past(n) else slope(chance), f"f_cold{_ground(span, n, chance)}")
-        for n, chance in enumerate(chances)
-    ]
-    return Row(
-        (Piece(fit("frost", NAME), "cold"), *_with_today(cells, span), Piece(fit(last, DAY, True), "cold")),
-        key="frost",
-    )
+class Seen(NamedTuple):
+    """One plant on a strip: chances of bloom, of full bloom and of picking, a value a cell."""
+
+    plant: PlantDays
+    bloom: list[float]
+    full: list[float]
+    picking: list[float]
 
 
-def plant_row(plant: PlantDays, days: SeasonDays, span: Span, marks: Sequence[dt.date | None]) -> Row:
-    """One plant's hills of bloom and picking over the frost, and the day of what is next.
+class Strip:
+    """A season drawn on a span of days.
 
     Parameters
     ----------
-    plant : PlantDays
     days : SeasonDays
     span : Span
     marks : sequence of date or None
         Days of frost that are marked where there is no colour.
     """
-    frost = span.values(days, list(days.frost))
-    bloom = span.values(days, list(plant.in_bloom))
-    full = span.values(days, list(plant.in_full_bloom))
-    picking = span.values(days, list(plant.picking))
-    marked = {span.cell(day) for day in marks if day is not None}
-    cells: list[Cell] = []
-    for n in range(span.cells):
-        ground = _ground(span, n, frost[n])
-        if bloom[n] >= LEAST:
-            cells.append((hill(bloom[n]), ("f_full" if full[n] >= FULL else "f_bloom") + ground))
-        elif picking[n] >= LEAST:
-            cells.append((hill(picking[n]), "f_well" + ground))
-        elif n in marked:
-            cells.append(("┊", _hidden(ground)))
-        else:
-            cells.append((" ", ground.strip() and f"ink{ground}"))
-    when, tone = next_day(plant, span.today)
-    said = phrases.day(when) if when else ""
-    name = Piece(fit(piece(plant.plant).text, NAME - 1) + " ")
-    return Row((name, *_with_today(cells, span), Piece(fit(said, DAY, True), tone)))
+
+    def __init__(self, days: SeasonDays, span: Span, marks: Sequence[dt.date | None] = ()) -> None:
+        self._days, self._span = days, span
+        self._marked = {span.cell(day) for day in marks if day is not None}
+        self._frost = span.values(days.first, days.frost)
+        self._grounds = [_ground(span, n, chance) for n, chance in enumerate(self._frost)]
+        self._to_come = [not span.past(n) for n in range(span.cells)]
+
+    def frost_row(self, last: str) -> Row:
+        """The chance of frost as a slope, with the likely day of the next one at the right."""
+        cells = [
+            (slope(chance) if to_come else " ", f"f_cold{ground}")
+            for chance, to_come, ground in zip(self._frost, self._to_come, self._grounds, strict=True)
+        ]
+        name, day = Piece(fit("frost", NAME), "cold"), Piece(fit(last, DAY, True), "cold")
+        return Row((name, *_with_today(cells, self._span), day), key="frost")
+
+    def seen(self, plant: PlantDays) -> Seen:
+        """A plant by the cells of the strip."""
+        first, values = self._days.first, self._span.values
+        return Seen(
+            plant,
+            values(first, plant.in_bloom),
+            values(first, plant.in_full_bloom),
+            values(first, plant.picking),
+        )
+
+    def plant_row(self, seen: Seen) -> Row:
+        """One plant's hills of bloom and picking over the frost, and the day of what is next."""
+        cells: list[Cell] = []
+        for n, ground in enumerate(self._grounds):
+            if seen.bloom[n] >= LEAST:
+                cells.append(
+                    (hill(seen.bloom[n]), ("f_full" if seen.full[n] >= FULL else "f_bloom") + ground)
+                )
+            elif seen.picking[n] >= LEAST:
+                cells.append((hill(seen.picking[n]), "f_well" + ground))
+            elif n in self._marked:
+                cells.append(("┊", _hidden(ground)))
+            else:
+                cells.append((" ", ground.strip() and f"ink{ground}"))
+        when, day_tone = next_day(seen.plant, self._span.today)
+        name = Piece(fit(piece(seen.plant.plant).text, NAME - 1) + " ")
+        day = Piece(fit(phrases.day(when) if when else "", DAY, True), day_tone)
+        return Row((name, *_with_today(cells, self._span), day))
+
+    def rows(self, make: Callable[[PlantDays, Row], Row]) -> list[Row]:
+        """The rows of all plants of which anything is still to be seen, what comes first on top.
+
+        Those that serve each other stand together. `make` gives a row its key and what it tells.
+        """
+        span = self._span
+        found = map(self.seen, self._days.plants)
+        shown = {s.plant.plant: s for s in found if self._comes(s.bloom) or self._comes(s.picking)}
+        blocks: list[tuple[tuple[bool, dt.date], list[Row]]] = []
+        grouped: set[str] = set()
+        for group in self._days.groups:
+            members = [
+                shown[name] for name in group.plants if name in shown and self._comes(shown[name].bloom)
+            ]
+            if len(members) < 2:
+                continue
+            grouped |= {seen.plant.plant for seen in members}
+            rows = [make(seen.plant, self.plant_row(seen)) for seen in members]
+            first = _first([seen.plant for seen in members], span.today)
+            blocks.append((first, [*rows, together_row(group, span)]))
+        for name, seen in shown.items():
+            if name not in grouped:
+                row = make(seen.plant, self.plant_row(seen))
+                blocks.append((_first([seen.plant], span.today), [row]))
+        return [row for _, rows in sorted(blocks, key=lambda block: block[0]) for row in rows]
+
+    def _comes(self, chances: Sequence[float]) -> bool:
+        """Whether any chance from today on is worth a sign."""
+        return any(c >= LEAST for c, to_come in zip(chances, self._to_come, strict=True) if to_come)
 
 
 def together_row(group: BloomGroup, span: Span) -> Row:
@@ -147,49 +197,6 @@ def next_day(plant: PlantDays, on: dt.date) -> tuple[dt.date | None, str]:
     if full is not None and (full >= on or ripe is None):
         return full, "bloom" if full >= on else "dim"
     return ripe, "well"
-
-
-def is_shown(plant: PlantDays, days: SeasonDays, span: Span) -> bool:
-    """Whether anything of a plant is still to be seen on the strip."""
-    seen = [
-        *zip(span.values(days, list(plant.in_bloom)), span.values(days, list(plant.picking)), strict=True)
-    ]
-    return any(max(both) >= LEAST for n, both in enumerate(seen) if not span.past(n))
-
-
-def rows_of(
-    days: SeasonDays, span: Span, make: Callable[[PlantDays, Row], Row], marks: Sequence[dt.date | None]
-) -> list[Row]:
-    """The rows of all plants that are shown, those that serve each other together, what comes first on top.
-
-    Parameters
-    ----------
-    days : SeasonDays
-    span : Span
-    make : callable
-        Gives a row its key and what it tells.
-    marks : sequence of date or None
-    """
-    shown = {plant.plant: plant for plant in days.plants if is_shown(plant, days, span)}
-    blocks: list[tuple[tuple[bool, dt.date], list[Row]]] = []
-    grouped: set[str] = set()
-    for group in days.groups:
-        members = [shown[name] for name in group.plants if name in shown and _blooms(shown[name], days, span)]
-        if len(members) < 2:
-            continue
-        grouped |= {plant.plant for plant in members}
-        rows = [make(plant, plant_row(plant, days, span, marks)) for plant in members]
-        blocks.append((_first(members, span.today), [*rows, together_row(group, span)]))
-    for plant in shown.values():
-        if plant.plant not in grouped:
-            row = make(plant, plant_row(plant, days, span, marks))
-            blocks.append((_first([plant], span.today), [row]))
-    return [row for _, rows in sorted(blocks, key=lambda block: block[0]) for row in rows]
-
-
-def _blooms(plant: PlantDays, days: SeasonDays, span: Span) -> bool:
-    bloom = span.values(days, list(plant.in_bloom))
-    return any(chance >= LEAST for n, chance in enumerate(bloom) if not span.past(n))
 
 
 def _first(plants: Sequence[PlantDays], on: dt.date) -> tuple[bool, dt.date]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from leafturn_tui.desk.instruments import instruments
-from leafturn_tui.desk.page_bar import RAISED, Tab, page_bar
+from leafturn_tui.desk.page_bar import RAISED, WIDE, Tab, page_bar
 from leafturn_tui.host import PageFace
 from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, fit, paragraph, piece, question_row
 
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 LEAST_WIDTH, LEAST_HEIGHT = 30, 10
 LOW = 24  # lines below which the blank line under the instruments goes
 VERY_LOW = 18  # and the story has one line
-WIDE = 110  # columns from which the story stands beside the list
 LIST_SHARE = 0.61
 DIVIDER = 2  # cells: the line between list and story, and a blank
 TOO_SMALL = f"Make the window larger: at least {LEAST_WIDTH} columns and {LEAST_HEIGHT} lines."

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 
-from leafturn.base.prose import RARE, in_years
 from leafturn_tui.charts.gauge import gauge
+from leafturn_tui.desk.page_bar import WIDE
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, piece
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from leafturn.answers.season import Heading, Heat
     from leafturn_tui.almanac_face import AlmanacFace
 
-WIDE = 110
 FROST_GONE = 0.95  # of the versions of this year in which the last frost is past
 MANY_FILLED = 20  # days of the season from normals, from which on its heat is marked as a guess
 
@@ -83,8 +82,7 @@ def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:
     first_is_next = frost.last_gone >= FROST_GONE or frost.last.has_passed(on)
     when, years = (frost.first, frost.first_years) if first_is_next else (frost.last, frost.last_years)
     if when.likely is None:
-        rare = f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"
-        return (Piece(rare, "cold"),)
+        return (Piece(phrases.frost_rare(years), "cold"),)
     day, by = phrases.day(when.likely, on), when.late
     if first_is_next:
         if by is not None and by < on:

@@ -29,7 +29,6 @@ if TYPE_CHECKING:
 
 LEAVE = ("ctrl+c", "ctrl+q", "ctrl+d")
 MOVES = ("up", "down", "pageup", "pagedown", "home", "end")
-SHOWN_WHEN_NARROW = ("space", "w", "b", "n", "0-9 g", "question_mark", "q")
 
 
 def common_keys() -> tuple[Key, ...]:

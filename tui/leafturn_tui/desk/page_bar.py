@@ -9,7 +9,7 @@ from rich.cells import cell_len
 
 from leafturn_tui.text.layout import Piece, Row
 
-WIDE = 110
+WIDE = 110  # columns from which names stand apart, and the story beside the list
 RAISED = "ink on raised"
 
 

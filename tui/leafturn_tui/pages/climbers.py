@@ -18,7 +18,7 @@ from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-NAME, HOST, PASSES = 12, 13, 9  # cells of columns, a blank after each
+NAME, HOST = 12, 13  # cells of columns, a blank after each
 BAR, SHORT_BAR = 24, 12
 BAR_FROM = 64  # cells of a row from which the long bar finds room
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.hazards.overview import POISON
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.heed_rows import WHAT, over_people, rows_of
+from leafturn_tui.pages.heed_rows import WHAT, rows_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heed import QUESTION
 from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph
@@ -22,7 +22,7 @@ class HeedPage(Page, key="8", question=QUESTION):
         """How many matters of each kind."""
         found = almanac.heed()
         named = (
-            (len(over_people(found)), "over people"),
+            (len(found.over_people), "over people"),
             (len(found.juglone), "roots"),
             (len(found.bark), "bark"),
             (len(found.look_alikes), "to eat or not"),
@@ -31,7 +31,7 @@ class HeedPage(Page, key="8", question=QUESTION):
 
     def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
         """Failing trees with someone or something in reach."""
-        return len(over_people(almanac.heed())), "harm"
+        return len(almanac.heed().over_people), "harm"
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What, and who is in reach."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from leafturn.hazards.juglone import JugloneLine
-from leafturn.hazards.overview import FallLine, Hazards
+from leafturn.hazards.overview import FallLine
 from leafturn_tui.render.heed import (
     bark_lines,
     look_alike_lines,
@@ -30,12 +30,10 @@ NAMED = 3
 def rows_of(almanac: AlmanacFace, width: int) -> list[Row]:
     """Every matter, the gravest first."""
     found, on = almanac.heed(), almanac.on
-    over = over_people(found)
-    apart = [line for line in found.falls if line not in over]
-    rows = [r for n, line in enumerate(over) for r in _fall(line, n, on, width)]
+    rows = [r for n, line in enumerate(found.over_people) for r in _fall(line, n, on, width)]
     rows += _part("roots that poison", list(_roots(found.juglone)), width)
     rows += _part("bark", [(p or "stems", said, said) for p, said in bark_lines(found)], width)
-    rows += _part("to eat, or not", [_eaten(p, said) for p, said in look_alike_lines(found)], width)
+    rows += _part("to eat, or not", [(p, said, said) for p, said in look_alike_lines(found)], width)
     warned = [(p, said, said) for p, said in warned_lines(found)]
     rows += _part("poisonous, or hurts the skin", warned, width)
     rows += _part("too tender for the winters here", [(t.plant, t.says, t.says) for t in found.tender], width)
@@ -44,14 +42,9 @@ def rows_of(almanac: AlmanacFace, width: int) -> list[Row]:
     spread = [(p or "plants", said, said) for p, said in spreading_lines(found)]
     rows += _part("spreads into wild land somewhere", spread, width, "dim")
     rows += _part(
-        "dead wood out of reach of people", [(f.plant, f.says, f.says) for f in apart], width, "dim"
+        "dead wood out of reach of people", [(f.plant, f.says, f.says) for f in found.apart], width, "dim"
     )
     return rows + _part("who to call", [("", call, call) for call in found.calls], width, "dim")
-
-
-def over_people(found: Hazards) -> list[FallLine]:
-    """Failing trees with a path, a seat or a roof in reach."""
-    return [f for f in found.falls if f.falling.paths or f.falling.seats or f.falling.roofs]
 
 
 def _fall(line: FallLine, number: int, on: dt.date, width: int) -> list[Row]:
@@ -90,10 +83,6 @@ def _roots(lines: Sequence[JugloneLine]) -> Iterator[tuple[str, str, str]]:
             own = [line for line in lines if line.tree == tree and line.suffers == suffers]
             names = ", ".join(line.plant for line in own)
             yield tree, f"{names}: {said}", " ".join(line.says for line in own)
-
-
-def _eaten(plant: str, said: str) -> tuple[str, str, str]:
-    return plant, said, said
 
 
 def _part(title: str, matters: Sequence[tuple[str, str, str]], width: int, tone: str = "") -> list[Row]:

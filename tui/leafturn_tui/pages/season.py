@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -11,10 +10,11 @@ from typing import TYPE_CHECKING
 from leafturn.answers.frost import Frost
 from leafturn.answers.season import Season
 from leafturn.answers.season_days import PlantDays
+from leafturn.base.date_range import Likely
 from leafturn.base.day_words import near_day
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
-from leafturn_tui.charts.season_strip import DAY, DAYS, NAME, Span, frost_row, head_row, rows_of
+from leafturn_tui.charts.season_strip import DAY, DAYS, NAME, Span, Strip, head_row
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import event_cells
@@ -79,11 +79,9 @@ class SeasonPage(Page, key="2", question=QUESTION):
         """The dates over the strip, and the frost under them."""
         if self.view in ("list", "heat"):
             return []
-        days, span = almanac.season_days(), self._span(almanac, width)
-        frost = almanac.season().frost
-        last = frost.last if (frost.last.late or almanac.on) >= almanac.on else frost.first
-        said = phrases.day(last.likely) if last.likely else ""
-        rows = [head_row(span), frost_row(days, span, _marks(frost, almanac.on), said)]
+        span, strip = self._span_and_strip(almanac, width)
+        day = next_frost(almanac.season().frost, almanac.on).likely
+        rows = [head_row(span), strip.frost_row(phrases.day(day) if day else "")]
         return [Row((Piece("  "), *row.pieces)) for row in rows]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -99,15 +97,16 @@ class SeasonPage(Page, key="2", question=QUESTION):
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
-    def _span(self, almanac: AlmanacFace, width: int) -> Span:
-        room = width - SIDES
+    def _span_and_strip(self, almanac: AlmanacFace, width: int) -> tuple[Span, Strip]:
+        days, room = almanac.season_days(), width - SIDES
         if self.view == "strip":
-            return Span.of_weeks(almanac.on, room)
-        days = almanac.season_days()
-        return Span.of_year(days.first, len(days.frost), almanac.on, room)
+            span = Span.of_weeks(almanac.on, room)
+        else:
+            span = Span.of_year(days.first, len(days.frost), almanac.on, room)
+        frost = next_frost(almanac.season().frost, almanac.on)
+        return span, Strip(days, span, (frost.likely, frost.late))
 
     def _strip(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
-        days, span = almanac.season_days(), self._span(almanac, width)
         by_plant: dict[str, list[SeasonEvent]] = {}
         for event in sorted(season.events, key=_when):
             by_plant.setdefault(event.plant, []).append(event)
@@ -116,8 +115,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
             why = _plant_words(plant.plant, by_plant.get(plant.plant, []), almanac.on)
             return replace(row, key=plant.plant, why=why, plant=plant.plant)
 
-        rows = rows_of(days, span, told, _marks(season.frost, almanac.on))
-        unseen = len(days.plants) - sum(bool(row.key) for row in rows)
+        rows = self._span_and_strip(almanac, width)[1].rows(told)
+        unseen = len(almanac.season_days().plants) - sum(bool(row.key) for row in rows)
         if unseen:
             rows += [BLANK, row(Piece(f"{phrases.count(unseen, 'plant')} more, over or later", "dim"))]
         return rows or paragraph("No plant here is known to flower or to be picked this season.", width)
@@ -201,10 +200,9 @@ def _to_open(almanac: AlmanacFace) -> list[tuple[dt.date, str]]:
     )
 
 
-def _marks(frost: Frost, on: dt.date) -> Sequence[dt.date | None]:
-    """The days of the next frost that are marked without colour."""
-    when = frost.last if (frost.last.late or on) >= on else frost.first
-    return (when.likely, when.late)
+def next_frost(frost: Frost, on: dt.date) -> Likely:
+    """The last of spring until its late day is past, then the first of autumn."""
+    return frost.last if (frost.last.late or on) >= on else frost.first
 
 
 def _date(event: SeasonEvent) -> dt.date | None:

@@ -44,10 +44,8 @@ Matters = tuple[tuple[str, list[tuple[str, str]]], ...]
 
 def hazard_lines(hazards: Hazards, water: WaterFace) -> Matters:
     """Plant and sentence of every matter, under titles."""
-    apart = [f for f in hazards.falls if not (f.falling.paths or f.falling.seats or f.falling.roofs)]
-    over = [line for line in hazards.falls if line not in apart]
     return (
-        ("trees that could fall where people are", [(line.plant, line.says) for line in over]),
+        ("trees that could fall where people are", [(line.plant, line.says) for line in hazards.over_people]),
         ("who to call", [("", call) for call in hazards.calls]),
         ("look-alikes", look_alike_lines(hazards)),
         ("poisonous, or hurts the skin", warned_lines(hazards)),
@@ -57,7 +55,7 @@ def hazard_lines(hazards: Hazards, water: WaterFace) -> Matters:
         ("roots of walnut kin (reach by age: a guess)", juglone_known(hazards)),
         ("roots of walnut kin: not known who bears them", juglone_unknown(hazards)),
         ("plants that spread into wild land somewhere", spreading_lines(hazards)),
-        ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in apart]),
+        ("dead wood out of reach of paths and seats", [(line.plant, line.says) for line in hazards.apart]),
     )
 
 

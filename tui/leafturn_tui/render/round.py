@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.gardens import titles
-from leafturn_tui.render.parts.heading import LONG, first_plant, season_line
+from leafturn_tui.render.parts.heading import first_plant, season_line
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, early_late, fields
 from leafturn_tui.text import phrases, states
@@ -54,7 +54,7 @@ def lines_of_several(
             yield f"{title}: not told here."
             yield f"    {one.fault.sentence()}" if one.fault else ""
             continue
-        yield f"== {title}: {season_line(one.garden, LONG)}"
+        yield f"== {title}: {season_line(one.garden)}"
         yield from _week(one.garden, helper, f", {title}")
 
 

@@ -180,8 +180,3 @@ def question_row(question: str, total: str, width: int) -> Row:
         if free >= BETWEEN or not said:
             return Row((asked, Piece(" " * max(0, free)), piece(said)))
     return Row((asked,))
-
-
-def longest(wordings: list[str], width: int) -> str:
-    """The first wording that fits the width; the last is cut if none does."""
-    return next((w for w in wordings if cell_len(w) <= width), cut(wordings[-1], width))

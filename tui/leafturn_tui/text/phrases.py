@@ -13,8 +13,8 @@ from leafturn.base.day_words import day as day
 from leafturn.base.day_words import likely as likely
 from leafturn.base.day_words import long_day as long_day
 from leafturn.base.day_words import stretch as stretch
+from leafturn.base.prose import RARE, in_years, rarely
 from leafturn.base.prose import count as count
-from leafturn.base.prose import rarely
 from leafturn.partners.words import one_in
 from leafturn_tui.safe_text import safe_text
 
@@ -37,6 +37,11 @@ def frost_day(when: Likely, years: float, on: dt.date) -> str:
         Share of usual years that have it at all.
     """
     return likely(when, on) if when.likely is not None else rarely(years) or likely(when, on)
+
+
+def frost_rare(years: float) -> str:
+    """How seldom frost comes to a place where most years have none; `years` is the share that has it."""
+    return f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"
 
 
 def chance_range(low: float, high: float) -> str:

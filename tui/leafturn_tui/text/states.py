@@ -9,6 +9,7 @@ import datetime as dt
 from typing import TYPE_CHECKING, NamedTuple
 
 from leafturn.base.prose import count
+from leafturn.tasks.model import DUE
 
 if TYPE_CHECKING:
     from leafturn.tasks.model import Job, Line
@@ -39,31 +40,29 @@ OTHERS = {
 
 def shown(line: Line, on: dt.date) -> Shown:
     """How a line of the round is shown on a day."""
-    if line.state not in ("due", "late"):
+    if line.state not in DUE:
         return OTHERS[line.state]
-    if all(_is_tonight(job, on) for job in line.jobs):
+    if _is_tonight(line.jobs, on):
         return TONIGHT
-    if line.state == "late":
-        return Shown("*", "past best", "amber", True)
-    return Shown("*", _open_word(line.jobs, on), "amber", True)
+    return Shown("*", "past best" if line.state == "late" else _open_word(line.jobs, on), "amber", True)
 
 
 def words(job: Job, on: dt.date) -> str:
     """The state of one job in a sentence: "closing in 3 days", "past best, 22 days"."""
-    if job.state not in ("due", "late"):
-        return OTHERS[job.state].word
-    if _is_tonight(job, on):
-        return TONIGHT.word
-    return past_best(job.days_late) if job.state == "late" else closing((job,), on)
+    return _words(job, (job,), on)
 
 
 def line_words(line: Line, on: dt.date) -> str:
     """The same of a line of the round."""
-    if line.state not in ("due", "late"):
-        return OTHERS[line.state].word
-    if all(_is_tonight(job, on) for job in line.jobs):
+    return _words(line, line.jobs, on)
+
+
+def _words(told: Job | Line, jobs: tuple[Job, ...], on: dt.date) -> str:
+    if told.state not in DUE:
+        return OTHERS[told.state].word
+    if _is_tonight(jobs, on):
         return TONIGHT.word
-    return past_best(line.days_late) if line.state == "late" else closing(line.jobs, on)
+    return past_best(told.days_late) if told.state == "late" else _open_word(jobs, on, whole=True)
 
 
 def past_best(days: int) -> str:
@@ -71,19 +70,14 @@ def past_best(days: int) -> str:
     return f"past best, {count(days, 'day')}" if days > 0 else "past best"
 
 
-def closing(jobs: tuple[Job, ...], on: dt.date) -> str:
-    """ "now", or how many days are left where they are few."""
+def _open_word(jobs: tuple[Job, ...], on: dt.date, *, whole: bool = False) -> str:
+    """ "now", or how many days are left where they are few; `whole` for a sentence."""
     days = _days_left(jobs, on)
     if days is None or days > CLOSING_DAYS:
         return "now"
-    return f"closing in {count(days, 'day')}" if days else "last day"
-
-
-def _open_word(jobs: tuple[Job, ...], on: dt.date) -> str:
-    days = _days_left(jobs, on)
-    if days is None or days > CLOSING_DAYS:
-        return "now"
-    return f"closing {days}" if days else "last day"
+    if not days:
+        return "last day"
+    return f"closing in {count(days, 'day')}" if whole else f"closing {days}"
 
 
 def _days_left(jobs: tuple[Job, ...], on: dt.date) -> int | None:
@@ -93,5 +87,5 @@ def _days_left(jobs: tuple[Job, ...], on: dt.date) -> int | None:
     return max(0, min(days)) if len(days) == len(ends) else None
 
 
-def _is_tonight(job: Job, on: dt.date) -> bool:
-    return job.tells_tonight and job.close.likely == on and job.state == "due"
+def _is_tonight(jobs: tuple[Job, ...], on: dt.date) -> bool:
+    return all(job.tells_tonight and job.close.likely == on and job.state == "due" for job in jobs)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from leafturn.base.faults import Fault
-from leafturn_tui.render.parts.heading import LONG
 from leafturn_tui.safe_text import safe_text
+
+LONG = 10_000  # cells; a line in a pipe is never cut for its width
 
 
 def fault_lines(found: Iterable[Fault]) -> Iterator[str]:
