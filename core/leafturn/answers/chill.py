@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
@@ -126,6 +126,4 @@ def _short(plants: list[PlantChill]) -> Iterator[str]:
 
 
 def _of_one(one: PlantChill) -> str:
-    tenths = round(10 * one.short)
-    winters = f"{tenths} winters in 10" if tenths < 10 else "nearly every winter"
-    return f"{one.plant} wants {one.wants:.0f} {one.unit}, short in {winters}"
+    return f"{one.plant} wants {one.wants:.0f} {one.unit}, short in {prose.of_ten(one.short, 'winter')}"

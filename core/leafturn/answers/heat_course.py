@@ -7,10 +7,10 @@ from dataclasses import field
 
 import numpy as np
 
-from leafturn.answers.season import BASE_C
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.season.heat_count import BASE_C
 
 
 class HeatCourse(Value, eq=False):

@@ -20,13 +20,12 @@ from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, Second
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.degree_days import four_case
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
+from leafturn.season.heat_count import BASE_C
 
-BASE_C = 5.0
 # Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
 # warm year's heat is matched only in the next one: rules of thumb.
 SPRING_GAIN, AUTUMN_GAIN = 0.07, 0.2
@@ -151,7 +150,7 @@ def _frost_first(
         and ensemble.observed_to < np.median(f.ripe)
         and np.isfinite(np.median(f.full))
     }
-    told = [f"{p} ({_years(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
+    told = [f"{p} ({prose.of_ten(c, 'year')})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
         yield f"A hard frost ({hard:g} C) may come before they are ripe: {', '.join(told)}."
 
@@ -168,11 +167,6 @@ def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeathe
         yield f"{why}, so the range holds early and late ones of the kind: {', '.join(sorted(names))}."
 
 
-def _years(chance: float) -> str:
-    tenths = round(10 * chance)
-    return f"{tenths} years in 10" if tenths < 10 else "nearly every year"
-
-
 def _questioned(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     """Notes of earlier springs that lie far from what the others say."""
     for forecast in forecasts.values():
@@ -184,8 +178,7 @@ def heat(weather: SeasonWeather, on: dt.date) -> Heat:
 
     The days are None in the cold of the year.
     """
-    again = [HeatSums(ensemble, four_case) for ensemble in (weather.now, weather.usual)]
-    second = _heat(weather.axis, again[0], again[1], on)
+    second = _heat(weather.axis, weather.now_four_cases, weather.usual_four_cases, on)
     return replace(_heat(weather.axis, weather.now_heat, weather.usual_heat, on), four_cases=second)
 
 

@@ -13,6 +13,12 @@ def in_years(share: float) -> str:
     return f"1 year in {round(1 / share)}" if share > 0 else "no year"
 
 
+def of_ten(share: float, noun: str) -> str:
+    """A share of the years in tenths, "4 years in 10", or "nearly every year"."""
+    tenths = round(10 * share)
+    return f"{tenths} {noun}s in 10" if tenths < 10 else f"nearly every {noun}"
+
+
 def rarely(share: float) -> str:
     """How seldom frost comes to a place, "rarely (about 1 year in 5)"; empty where it is no rare thing.
 

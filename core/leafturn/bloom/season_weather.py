@@ -14,6 +14,7 @@ from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
 from leafturn.bloom.warmth import Warmth, warmth_of
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.degree_days import four_case
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
 from leafturn.season.winter_chill import WinterChill
@@ -49,6 +50,16 @@ class SeasonWeather(Value, eq=False):
     def usual(self) -> Ensemble:
         """The same season before anything of it was known."""
         return self.usual_heat.ensemble
+
+    @cached_property
+    def now_four_cases(self) -> HeatSums:
+        """Heat of this season by the four cases of met services."""
+        return HeatSums(self.now, four_case)
+
+    @cached_property
+    def usual_four_cases(self) -> HeatSums:
+        """Heat of the usual season by the four cases of met services."""
+        return HeatSums(self.usual, four_case)
 
     @cached_property
     def winter(self) -> float:

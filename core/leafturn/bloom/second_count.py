@@ -13,7 +13,6 @@ from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.bloom.model import BloomForecast, Requirement, SecondCount
 from leafturn.bloom.priors.response import Response
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.season.degree_days import four_case
 from leafturn.season.heat import HeatSums
 from leafturn.season.heat_count import BASE_C
 
@@ -34,7 +33,7 @@ def second_counts(
     """
     counts = (
         (weather.now_heat, weather.usual_heat),
-        tuple(HeatSums(ensemble, four_case) for ensemble in (weather.now, weather.usual)),
+        (weather.now_four_cases, weather.usual_four_cases),
     )
     found: dict[str, SecondCount] = {}
     for plant, forecast in forecasts.items():

@@ -19,8 +19,6 @@ from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.second_count import FEW_DAYS
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import DamageNote, WeatherNote
-from leafturn.season.degree_days import four_case
-from leafturn.season.heat import HeatSums
 from leafturn.season.heat_count import BASE_C, HeatCount
 from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.turning import turn_due
@@ -211,17 +209,13 @@ class Anchors:
     def _counted_otherwise(self, counting: HeatCount, need: float, days: FloatArray) -> str:
         """When a sum is reached by the four cases of met services, where that is more than a few days off."""
         ensemble = self.season.weather.now
-        day = float(np.median(counting.day_reached(self._four_cases, need)))
+        day = float(np.median(counting.day_reached(self.season.weather.now_four_cases, need)))
         apart = day - float(np.median(days))
         if not np.isfinite(apart) or abs(apart) <= FEW_DAYS:
             return ""
         when = day_words.near_day(ensemble.axis.date(day), self.season.day.on)
         far = f"{prose.count(round(abs(apart)), 'day')} {'later' if apart > 0 else 'earlier'}"
         return f"By the four cases of met services that heat comes {when}, {far}."
-
-    @cached_property
-    def _four_cases(self) -> HeatSums:
-        return HeatSums(self.season.weather.now, four_case)
 
     def _last_frost(self, threshold: float) -> ExplainedDays:
         name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
