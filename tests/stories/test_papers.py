@@ -107,7 +107,7 @@ def calendar(file: Path) -> dict[str, icalendar.cal.Event]:
 
 def test_a_feed_written_twice_moves_what_moved_and_doubles_nothing(garden: Path) -> None:
     assert run("feed", str(garden), *ON).returncode == 0
-    files = sorted(p.name for p in (garden / "papers").iterdir())
+    files = sorted(p.name for p in (garden / "papers").glob("*.ics"))
     assert files == [
         "bloom.ics", "jobs-bench-helper.ics", "jobs-saturday-pair.ics", "jobs-steward.ics",
         "jobs-wants-other-hands.ics",

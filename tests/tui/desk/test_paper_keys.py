@@ -26,7 +26,7 @@ def almanac(tmp_path: Path) -> FakeAlmanac:
 
 
 def paper(folder: Path) -> str:
-    (found,) = (folder / "papers").iterdir()
+    (found,) = (folder / "papers").glob("*.txt")
     return found.read_text(encoding="utf-8")
 
 
@@ -150,17 +150,43 @@ def test_no_name_reaches_the_paper_raw(bad: str, tmp_path: Path) -> None:
 # ---- files ---------------------------------------------------------------------------------------
 
 
-def test_a_paper_replaces_an_earlier_one_whole_and_keeps_a_link(tmp_path: Path) -> None:
-    elsewhere = tmp_path / "elsewhere.txt"
-    elsewhere.write_text("old")
+def test_a_paper_replaces_an_earlier_one_whole_and_keeps_a_link_within_the_folder(tmp_path: Path) -> None:
     (tmp_path / "papers").mkdir()
-    (tmp_path / "papers" / "week.txt").symlink_to(elsewhere)
-    assert write_paper(tmp_path / "papers", "week.txt", b"new").read_bytes() == b"new"
+    (tmp_path / "papers" / "week.txt").symlink_to(tmp_path / "real.txt")
+    for text in (b"old", b"new"):
+        assert write_paper(tmp_path, "papers/week.txt", text).read_bytes() == text
     assert (tmp_path / "papers" / "week.txt").is_symlink()
-    assert elsewhere.read_bytes() == b"new"
-    assert earlier_paper(tmp_path / "papers", "week.txt") == b"new"
-    assert earlier_paper(tmp_path / "papers", "none.txt") == b""
-    assert sorted(p.name for p in (tmp_path / "papers").iterdir()) == ["week.txt"]
+    assert (tmp_path / "real.txt").read_bytes() == b"new"
+    assert earlier_paper(tmp_path, "papers/week.txt") == b"new"
+    assert earlier_paper(tmp_path, "papers/none.txt") == b""
+    assert sorted(p.name for p in (tmp_path / "papers").iterdir()) == [".written", "week.txt"]
+
+
+@pytest.mark.parametrize("linked", ["papers", "papers/week.txt"])
+def test_no_paper_is_written_through_a_link_out_of_the_garden(linked: str, tmp_path: Path) -> None:
+    garden, outside = tmp_path / "garden", tmp_path / "outside"
+    (garden / linked).parent.mkdir(parents=True)
+    outside.mkdir()
+    victim = outside / "week.txt"
+    victim.write_text("another's")
+    (garden / linked).symlink_to(outside if linked == "papers" else victim)
+    with pytest.raises(OSError, match="outside the garden's folder"):
+        write_paper(garden, "papers/week.txt", b"new")
+    assert victim.read_text() == "another's"
+    assert [p.name for p in outside.iterdir()] == ["week.txt"]
+
+
+def test_what_was_not_written_here_or_was_changed_since_is_kept(tmp_path: Path) -> None:
+    paper = tmp_path / "papers" / "week.txt"
+    paper.parent.mkdir()
+    paper.write_text("by hand")
+    for text in (b"one", b"two"):
+        write_paper(tmp_path, "papers/week.txt", text)
+    paper.write_text("two, with a remark")
+    write_paper(tmp_path, "papers/week.txt", b"three")
+    kept = {p.name: p.read_text() for p in paper.parent.glob("*.kept*")}
+    assert kept == {"week.txt.kept": "by hand", "week.txt.kept-2": "two, with a remark"}
+    assert paper.read_bytes() == b"three"
 
 
 def test_text_is_made_safe() -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Unreadable, did_you_mean
+from leafturn.files.reasons import reason
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import UNREADABLE, Parser, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import known_helper, open_garden, plain
@@ -109,7 +110,6 @@ updated, and those that are done are called off. A phone opens the files or is p
 def feed(words: list[str], today: dt.date) -> int:
     """`leafturn feed [GARDEN]`."""
     from leafturn_tui.papers.calendar import write_feeds
-    from leafturn_tui.papers.files import FOLDER
 
     parser = parser_for("feed", FEED)
     parser.add_argument(
@@ -117,11 +117,11 @@ def feed(words: list[str], today: dt.date) -> int:
     )
     given = parser.parse_args(words)
     almanac = open_garden(given.garden, day_of(given.on, parser, today))
-    folder = Path(given.into) if given.into else almanac.folder / FOLDER
     try:
-        paths = write_feeds(almanac, folder)
+        paths = write_feeds(almanac, Path(given.into) if given.into else None)
     except OSError as why:
-        print(safe_text(f"The calendar files could not be written: {why.strerror or why}."), file=sys.stderr)
+        said = f"The calendar files could not be written: {reason(why, writing=True)}."
+        print(safe_text(said), file=sys.stderr)
         return UNREADABLE
     return plain(almanac, [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."])
 

@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.files.reasons import reason
+from leafturn.files.writing import write_new
 from leafturn_tui.cli.arguments import FINE, day_of, parser_for
 from leafturn_tui.cli.questions import open_garden
-from leafturn_tui.papers.files import write_new
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -77,7 +78,9 @@ def picture(words: list[str], today: dt.date) -> int:
         taken = Fault(file=given.out, line=None, message="it is there already.", hint="Choose another name.")
         raise Unreadable(taken) from None
     except OSError as why:
-        failed = Fault(file=given.out, line=None, message=f"it cannot be written: {why.strerror}.", hint="")
+        failed = Fault(
+            file=given.out, line=None, message=f"it cannot be written: {reason(why, writing=True)}.", hint=""
+        )
         raise Unreadable(failed) from None
     print(f"Written: {safe_text(given.out)}")
     return FINE

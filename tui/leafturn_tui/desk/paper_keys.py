@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from leafturn.files.reasons import reason
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, plants_by_name
@@ -26,7 +27,7 @@ def ask_paper(desk: Host) -> None:
             try:
                 desk.say(make(desk))
             except OSError as why:
-                desk.say(f"Not written: {why.strerror or why}.")
+                desk.say(f"Not written: {reason(why, writing=True)}.")
 
         return act
 
@@ -50,7 +51,7 @@ def _week(desk: Host) -> str:
     desk.almanac, sheet = make_sheet(desk.almanac)
     week = desk.almanac.on.isocalendar()
     name = f"week-{week.year}-{sheet.number or week.week}.txt"
-    path = write_paper(desk.almanac.folder / FOLDER, name, as_text(sheet.lines))
+    path = write_paper(desk.almanac.folder, f"{FOLDER}/{name}", as_text(sheet.lines))
     if not sheet.number:
         return f"The week sheet is in {_shown(path)}; it has no number, so e cannot enter it."
     return f"Week sheet {sheet.number} is in {_shown(path)}; e enters its ticks afterwards."
@@ -60,7 +61,7 @@ def _feeds(desk: Host) -> str:
     from leafturn_tui.papers.calendar import write_feeds
     from leafturn_tui.papers.files import FOLDER
 
-    paths = write_feeds(desk.almanac, desk.almanac.folder / FOLDER)
+    paths = write_feeds(desk.almanac)
     return f"{phrases.count(len(paths), 'calendar file')} in {FOLDER}/ beside the garden file: " + ", ".join(
         path.name for path in paths
     )
@@ -71,7 +72,8 @@ def _handover(desk: Host) -> str:
     from leafturn_tui.papers.handover import make_handover
 
     lines = make_handover(desk.almanac)
-    path = write_paper(desk.almanac.folder / FOLDER, f"handover-{desk.almanac.on.year}.txt", as_text(lines))
+    name = f"{FOLDER}/handover-{desk.almanac.on.year}.txt"
+    path = write_paper(desk.almanac.folder, name, as_text(lines))
     return f"The handover book is in {_shown(path)}."
 
 
@@ -81,7 +83,7 @@ def _card(what: str) -> Callable[[Host], str]:
         from leafturn_tui.papers.files import FOLDER, as_text, write_paper
 
         lines = make_card(desk.almanac, what)
-        path = write_paper(desk.almanac.folder / FOLDER, file_name(desk.almanac, what), as_text(lines))
+        path = write_paper(desk.almanac.folder, f"{FOLDER}/{file_name(desk.almanac, what)}", as_text(lines))
         return f"It is in {_shown(path)}."
 
     return make
@@ -94,7 +96,7 @@ def _ask_tree(desk: Host) -> None:
         try:
             desk.say(_card(plant)(desk))
         except OSError as why:
-            desk.say(f"Not written: {why.strerror or why}.")
+            desk.say(f"Not written: {reason(why, writing=True)}.")
 
     under = desk.current.plant if desk.current else ""
     if desk.almanac.plant(under):
@@ -129,9 +131,10 @@ def _ask_return(desk: Host, leave: dt.date) -> None:
         day = back(text)
         lines = make_away(desk.almanac, leave, day, who_goes(desk.almanac))
         try:
-            path = write_paper(desk.almanac.folder / FOLDER, f"away-{leave.isoformat()}.txt", as_text(lines))
+            name = f"{FOLDER}/away-{leave.isoformat()}.txt"
+            path = write_paper(desk.almanac.folder, name, as_text(lines))
         except OSError as why:
-            desk.say(f"Not written: {why.strerror or why}.")
+            desk.say(f"Not written: {reason(why, writing=True)}.")
         else:
             desk.say(f"The away sheet is in {_shown(path)}.")
 
