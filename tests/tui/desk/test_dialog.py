@@ -104,7 +104,7 @@ def test_every_panel_is_shown_by_the_same_widgets() -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             await pilot.pause()
             before = list(app.screen.query("*"))
-            for key in ("n", "b", "h", "f", "g", "w", "o", "t", "question_mark", "m", "l"):
+            for key in ("n", "b", "h", "f", "g", "w", "o", "t", "question_mark", "S", "l"):
                 await send_keys(app, (key,))
                 await pilot.pause()
                 assert app.screen.panel is not None  # type: ignore[attr-defined]

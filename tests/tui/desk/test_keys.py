@@ -13,6 +13,7 @@ from fake_garden import ON
 from screens import NAMES, key_event, screen_text, send, send_keys
 from textual import events
 
+from leafturn.base.faults import Fault
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.host import Offer, PanelKey
 from leafturn_tui.pages import pages, which_pages
@@ -60,6 +61,16 @@ def press(
 
 def typed(text: str) -> tuple[str, ...]:
     return tuple(NAMES.get(c, c) for c in text)
+
+
+def test_what_was_remarked_of_the_files_is_listed_on_any_page() -> None:
+    faults = tuple(Fault(file="garden.toml", line=n, message=f"word {n} is not known.") for n in (7, 9))
+    almanac = FakeAlmanac(log=[], faults=faults)
+    for page in pages():
+        told = press(page, "R", almanac=almanac, size=(100, 40)).text
+        assert "garden.toml, line 7: word 7 is not known." in told
+        assert "garden.toml, line 9: word 9 is not known." in told
+    assert "Nothing: all of it could be used." in press("R", almanac=FakeAlmanac(log=[])).text
 
 
 def test_a_bloom_in_two_keys() -> None:
@@ -117,10 +128,10 @@ def test_a_doubt_is_asked_once() -> None:
 
 def test_a_job_is_done_by_somebody_in_so_many_minutes() -> None:
     """What it took them is what the next round reckons with."""
-    entry = press("m", "ctrl+u", *typed("Ann 35"), "enter").last
+    entry = press("S", "ctrl+u", *typed("Ann 35"), "enter").last
     assert (entry.what, entry.task) == ("done", "early-plum:cover:2027")
     assert (entry.by, entry.minutes) == ("Ann", 35.0)
-    assert not press("m", "escape").almanac.log
+    assert not press("S", "escape").almanac.log
 
 
 def test_space_is_done_and_not_done() -> None:

@@ -99,7 +99,7 @@ def test_faults_stand_on_top_and_no_more_than_three() -> None:
     )
     lines = show(FakeAlmanac(faults=faults), (80, 24), [], "round-faults-80x24")
     assert sum("Did you mean toll-ash?" in line for line in lines) == 3
-    assert any("and 2 more: leafturn check" in line for line in lines)
+    assert any("and 2 more: R lists them" in line for line in lines)
 
 
 @pytest.mark.parametrize("size", [(29, 10), (80, 9), (1, 1)])

@@ -14,6 +14,7 @@ from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.host import Key, PlantLink
 from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.pages import DIGITS, pages
+from leafturn_tui.pages.faults import REMARKS
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.panels.choice import Choice, Option
@@ -46,6 +47,7 @@ def common_keys() -> tuple[Key, ...]:
         Key("f", "find", "find a plant by its letters", _find),
         Key("o", "date", "see everything on another date", _other_date),
         Key("g", "", "a short list of the pages and their questions", _go),
+        Key(REMARKS, "", "what was remarked when the garden's files were read", _remarks),
         Key("0-9 g", "pages", "", lambda desk: None),
         Key("enter", "open", "open the plant or job under the bar", _open),
         Key("question_mark", "keys", "these keys", _keys),
@@ -57,10 +59,13 @@ def common_keys() -> tuple[Key, ...]:
 def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
     """Every key of a page, in the order of the foot: Space, `w`, its own, the rest, then those not shown.
 
-    Each has priority: it is answered at once, so that a key typed ahead finds what it was meant for.
+    A page's own key stands in place of a common one. Each has priority: it is answered at once, so that a key
+    typed ahead finds what it was meant for.
     """
     first = [k for k in own if k.name == "space"]
-    keys = [*first, *common[:2], *(k for k in own if k not in first), *common[2:]]
+    common = unless_own(own, common)
+    why = [k for k in common if k.name == "w"]
+    keys = [*first, *why, *(k for k in own if k not in first), *(k for k in common if k not in why)]
     shown = [
         Binding(k.name, f"press({k.name!r})", k.label, key_display=k.shown, priority=True, tooltip=k.what)
         for k in keys
@@ -68,6 +73,12 @@ def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
     bar = [Binding(name, f"move({name!r})", priority=True) for name in MOVES]
     turn = [Binding(key, f"press({key!r})", priority=True) for key in {*pages(), *DIGITS}]
     return BindingsMap([*shown, *bar, *turn, *(Binding(name, "app.quit", priority=True) for name in LEAVE)])
+
+
+def unless_own(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:
+    """The common keys that a page has no use of its own for."""
+    taken = {key.name for key in own}
+    return [key for key in common if key.name not in taken]
 
 
 def _why(desk: Host) -> None:
@@ -176,8 +187,15 @@ def _go(desk: Host) -> None:
     desk.ask(Choice("Which question?", options))
 
 
+def _remarks(desk: Host) -> None:
+    """Everything that was remarked of the files, what is to be mended first."""
+    said = [fault.sentence() for fault in desk.almanac.faults] + list(desk.almanac.remarks)
+    desk.ask(Sheet("Remarked when the files were read", said or ["Nothing: all of it could be used."]))
+
+
 def _keys(desk: Host) -> None:
-    every = (*desk.page.keys(), *common_keys())
+    own = desk.page.keys()
+    every = (*own, *unless_own(own, common_keys()))
     said = [f"{k.shown}: {k.what}" for k in every if k.what]
     for what, are in (("digits", str.isdigit), ("letters", str.isalpha)):
         if named := [f"{key} {page.name}" for key, page in pages().items() if are(key)]:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 MOST = 3
+REMARKS = "R"  # the key that lists all of them, on every page
 
 
 def fault_rows(almanac: AlmanacFace, width: int) -> list[Row]:
@@ -20,9 +21,9 @@ def fault_rows(almanac: AlmanacFace, width: int) -> list[Row]:
         rows += paragraph(fault.sentence(), width - 1, "fault", indent=1, most=2)
     more = len(almanac.faults) - MOST
     if more > 0:
-        rows += paragraph(f"and {more} more: leafturn check", width - 1, "fault", indent=1)
+        rows += paragraph(f"and {more} more: {REMARKS} lists them", width - 1, "fault", indent=1)
     remarks = almanac.remarks
     if not rows and remarks:
-        said = remarks[0] if len(remarks) == 1 else f"{count(len(remarks), 'remark')}: leafturn check"
+        said = remarks[0] if len(remarks) == 1 else f"{count(len(remarks), 'remark')}: {REMARKS} lists them"
         rows += paragraph(said, width - 1, indent=1, most=2)
     return rows
