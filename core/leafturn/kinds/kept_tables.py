@@ -12,8 +12,6 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
-import os
-import sys
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
@@ -54,19 +52,6 @@ def read_tables(files: Mapping[str, bytes], kept: Path | None) -> dict[str, msgs
                 kept.parent.mkdir(parents=True, exist_ok=True)
                 kept.write_bytes(_seal(files, packed) + packed)
     return msgspec.msgpack.decode(packed, type=dict[str, msgspec.Raw])
-
-
-def cache_folder() -> Path | None:
-    """The folder in which a user's programs keep what can be made again; None if there is none.
-
-    By the XDG Base Directory Specification 0.8, which has relative paths ignored; on a Mac by Apple's File
-    System Programming Guide.
-    """
-    cache_home = os.environ.get("XDG_CACHE_HOME", "")
-    home = Path(os.path.expanduser("~"))
-    usual = home / "Library" / "Caches" if sys.platform == "darwin" else home / ".cache"
-    folder = Path(cache_home) if os.path.isabs(cache_home) else usual
-    return folder if folder.is_absolute() else None
 
 
 def _unsealed(files: Mapping[str, bytes], kept: Path | None) -> bytes | None:

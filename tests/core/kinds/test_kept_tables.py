@@ -15,7 +15,7 @@ import pytest
 
 from leafturn.base.faults import Unreadable
 from leafturn.kinds import kept_tables
-from leafturn.kinds.kept_tables import cache_folder, read_tables
+from leafturn.kinds.kept_tables import read_tables
 from leafturn.kinds.packaged import DATA
 
 FILES = {"a.toml": b'[pear]\nheat = [215.0, "x", "fair"]\n', "b.toml": b"[quince]\nheat = 1\n"}
@@ -161,24 +161,6 @@ def test_what_is_no_toml_is_told_with_file_and_line_and_not_kept(kept: Path) -> 
     with pytest.raises(Unreadable, match=r"b\.toml, line 1: .* not UTF-8"):
         read(FILES | {"b.toml": b"x = '\xff'\n"}, kept)
     assert not kept.exists()
-
-
-def test_the_cache_folder_is_where_the_specification_has_it(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(sys, "platform", "linux")
-    monkeypatch.setenv("HOME", str(tmp_path))
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "mine"))
-    assert cache_folder() == tmp_path / "mine"
-    for ignored in ("", "relative/folder"):
-        monkeypatch.setenv("XDG_CACHE_HOME", ignored)
-        assert cache_folder() == tmp_path / ".cache"
-    monkeypatch.setattr(sys, "platform", "darwin")
-    assert cache_folder() == tmp_path / "Library" / "Caches"
-    monkeypatch.setenv(
-        "HOME", "somewhere"
-    )  # no place of its own: nothing is written into the folder one is in
-    assert cache_folder() is None
 
 
 ASK = """
