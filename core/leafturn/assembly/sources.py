@@ -26,6 +26,7 @@ from leafturn.tasks.rule_model import RuleBook, load_rules
 from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
 from leafturn.toml.guard import decode_toml
 from leafturn.toml.positions import TomlLines
+from leafturn.weather.normals.normals import rough_year
 from leafturn.weather.readers.reading import read_weather
 from leafturn.weather.record import DailyRecord
 
@@ -90,7 +91,11 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     notes += replaced(garden.own_rules, reading.file.name, own_rules)
     record = None
     if reading.garden.place.weather:
-        weather = read_weather(reading.folder / reading.garden.place.weather, reading.garden.place.weather)
+        place = reading.garden.place
+        usual = rough_year(place.lat, place.height_m or 0.0, None, None)
+        weather = read_weather(
+            reading.folder / reading.garden.place.weather, reading.garden.place.weather, usual
+        )
         record = weather.record
         faults += weather.faults
         notes += weather.notes

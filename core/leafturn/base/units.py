@@ -13,7 +13,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
+
+from leafturn.base.arrays import FloatArray
+
+_Number = TypeVar("_Number", float, FloatArray)
 
 METRES_IN_A_FOOT = 0.3048
 METRES_IN_A_YARD = 0.9144
@@ -21,32 +25,32 @@ MILLIMETRES_IN_AN_INCH = 25.4
 CENTIMETRES_IN_AN_INCH = 2.54
 
 
-def fahrenheit_to_celsius(degrees_fahrenheit: float) -> float:
+def fahrenheit_to_celsius(degrees_fahrenheit: _Number) -> _Number:
     """A temperature [degF] in degrees Celsius."""
     return (degrees_fahrenheit - 32.0) / 1.8
 
 
-def fahrenheit_difference_to_celsius(degrees_fahrenheit: float) -> float:
+def fahrenheit_difference_to_celsius(degrees_fahrenheit: _Number) -> _Number:
     """A difference of temperatures [degF] in degrees Celsius: 1.8 degF is 1 degC."""
     return degrees_fahrenheit / 1.8
 
 
-def feet_to_metres(feet: float) -> float:
+def feet_to_metres(feet: _Number) -> _Number:
     """A length [ft] in metres."""
     return feet * METRES_IN_A_FOOT
 
 
-def square_feet_to_square_metres(square_feet: float) -> float:
+def square_feet_to_square_metres(square_feet: _Number) -> _Number:
     """An area [ft2] in square metres."""
     return square_feet * METRES_IN_A_FOOT**2
 
 
-def inches_to_millimetres(inches: float) -> float:
+def inches_to_millimetres(inches: _Number) -> _Number:
     """A length or a depth of rain [in] in millimetres."""
     return inches * MILLIMETRES_IN_AN_INCH
 
 
-def inches_to_centimetres(inches: float) -> float:
+def inches_to_centimetres(inches: _Number) -> _Number:
     """A length [in] in centimetres."""
     return inches * CENTIMETRES_IN_AN_INCH
 

@@ -81,4 +81,5 @@ def test_a_weather_file_without_known_columns_is_named_and_no_unit_is_guessed(tm
     said = run("weather", str(tmp_path), "--on", "2026-02-01").stdout
     assert "No weather could be read from wx.csv: leafturn check says why." in said
     said = run("check", str(tmp_path), "--on", "2026-02-01").stdout
-    assert "The column maxt of wx.csv is not used. Did you mean tmax_c or tmax_f?" in said
+    assert "MinT and MaxT name no unit, and the numbers do not tell it." in said
+    assert "Name the columns tmin_c and tmax_c, or tmin_f and tmax_f." in said

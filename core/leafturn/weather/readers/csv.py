@@ -1,11 +1,12 @@
-"""Reading a daily weather file of comma-separated values.
+"""Reading a weather file of comma-separated values, a row a day or several a day.
 
-The first line names the columns, in any order: `date`, `tmin_c`, `tmax_c`, `rain_mm`, or their twins
-`tmin_f`, `tmax_f`, `rain_in`. Dates are year-month-day. A blank cell is a gap; rain may be missing
-altogether. Lines that begin with # are comments. Semicolons or tabs between cells are understood too.
+One line names the columns, in any order and in common words (`head_words`): a date, a minimum, a maximum
+and, if known, rain; or a date with its hour and a temperature, of which each day's lowest and highest are
+taken. A blank cell is a gap; rain may be missing altogether, and a T in it is a trace. Lines that begin
+with # are comments. Semicolons or tabs between cells are understood too.
 
 A file without a slip in it takes a fast way through; any doubt about any row sends the whole file the
-slow way, which names each line that was left out.
+slow way, which tells which lines were left out.
 """
 
 from __future__ import annotations
@@ -20,15 +21,24 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.weather import quality
-from leafturn.weather.readers.csv_columns import HEADER_EXAMPLE, Layout, layout_of
-from leafturn.weather.readers.file_rows import Rows, WeatherReading, first_faults, laid_on_days
+from leafturn.weather.normals.normals import Normals
+from leafturn.weather.readers.csv_columns import HEADER_EXAMPLE, Layout, layout_of, line_of_heads
+from leafturn.weather.readers.day_cells import Moment, moment_in, order_of
+from leafturn.weather.readers.file_rows import Rows, WeatherReading, laid_on_days
+from leafturn.weather.readers.head_words import Quantity
+from leafturn.weather.readers.hours import days_of_hours
+from leafturn.weather.readers.left_out import LeftOut
+from leafturn.weather.readers.plausible import in_metric
 
 HALF_OF_TWO_CENTURIES = 100 * 365.2425  # [d] either side of the middle date
-GAP_WORDS = {"", "na", "nan"}
+GAP_WORDS = {"", "na", "n/a", "nan", "null", "none", "m", "mm", "-", "--", "---"}
+GAP_NUMBERS = (-99.0, -99.9, -999.0, -999.9, -9999.0, -9999.9, 9999.0, 9999.9)  # how files write a gap
+_Kept = tuple[int, Moment, list[float]]  # a row that is used: its line, day and numbers
+TRACE = {"t", "tr", "trace"}  # rain too little to measure; counts as none
 
 
-def read_csv_text(text: str, name: str) -> WeatherReading:
-    """Read daily weather from comma-separated values and check it.
+def read_csv_text(text: str, name: str, usual: Normals | None = None) -> WeatherReading:
+    """Read weather from comma-separated values and check it.
 
     Parameters
     ----------
@@ -36,15 +46,17 @@ def read_csv_text(text: str, name: str) -> WeatherReading:
         The whole file.
     name : str
         The file as the user would name it, for sentences about it.
+    usual : Normals or None
+        A rough year of the place, against which units are judged.
 
     Returns
     -------
     WeatherReading
-        The record, with every row that could be understood, and a fault for each one that could not.
-        Nothing is raised for what the file holds.
+        The record, with every row that could be understood, and one fault for each reason why others
+        could not. Nothing is raised for what the file holds.
     """
     lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n").split("\n")
-    head = next((i for i, line in enumerate(lines) if line.strip() and not line.startswith("#")), None)
+    head = line_of_heads(lines)
     if head is None:
         hint = f"Begin with {HEADER_EXAMPLE}."
         return WeatherReading(
@@ -55,14 +67,20 @@ def read_csv_text(text: str, name: str) -> WeatherReading:
     layout = layout_of(lines[head], name, head + 1, faults, notes)
     if layout is None:
         return WeatherReading(record=None, faults=tuple(faults), notes=tuple(notes))
-    rows = _fast_rows(lines[head + 1 :], layout) or _slow_rows(lines, head + 1, layout, name, faults)
+    rows = _fast_rows(lines[head + 1 :], layout) or _slow_rows(lines, head + 1, layout, name, faults, notes)
     if rows is None or not len(rows.dates):
         faults.append(Fault(file=name, line=None, message="no row could be used."))
         return WeatherReading(record=None, faults=tuple(faults), notes=tuple(notes))
     if bool(np.any(np.diff(rows.dates) < np.timedelta64(0, "D"))):
         notes.append(f"The rows of {name} are not in the order of their dates; they were sorted.")
-    record = quality.check(laid_on_days(rows))
-    return WeatherReading(record=record, faults=tuple(faults), notes=(*notes, *record.notes))
+    metric = in_metric(rows, layout, name, head + 1, usual)
+    columns = layout.columns_read(metric.units)
+    faults += metric.faults
+    notes += metric.notes
+    if not metric.rows.values:
+        return WeatherReading(record=None, faults=tuple(faults), notes=tuple(notes), columns=columns)
+    record = quality.check(laid_on_days(metric.rows))
+    return WeatherReading(record=record, faults=tuple(faults), notes=(*notes, *record.notes), columns=columns)
 
 
 def _fast_rows(lines: list[str], layout: Layout) -> Rows | None:
@@ -70,14 +88,16 @@ def _fast_rows(lines: list[str], layout: Layout) -> Rows | None:
     cells = layout.separator.join(lines).split(layout.separator)
     if len(cells) != len(lines) * layout.width or not lines:
         return None
-    written = cells[layout.date :: layout.width]
+    if len(layout.day) > 1 or layout.time is not None or "temp" in layout.values:
+        return None
+    written = cells[layout.day[0] :: layout.width]
     if set(map(len, written)) != {10}:  # else numpy would understand "2024-03" or "today"
         return None
     try:
         dates = np.array(written, dtype="datetime64[D]")
         values = {
-            quantity: convert(_numbers(cells[column :: layout.width]))
-            for quantity, (column, convert) in layout.values.items()
+            quantity: _numbers(cells[column.place :: layout.width])
+            for quantity, column in layout.values.items()
         }
     except ValueError:
         return None
@@ -89,92 +109,127 @@ def _fast_rows(lines: list[str], layout: Layout) -> Rows | None:
 
 def _numbers(cells: list[str]) -> FloatArray:
     try:
-        return np.fromiter(map(float, cells), dtype=float, count=len(cells))
+        numbers = np.fromiter(map(float, cells), dtype=float, count=len(cells))
     except ValueError:
-        return np.array([float(cell) if cell else math.nan for cell in cells])
+        numbers = np.array([float(cell) if cell else math.nan for cell in cells])
+    numbers[np.isin(numbers, GAP_NUMBERS)] = np.nan
+    return numbers
 
 
-class _Refused(Exception):
-    """A row that cannot be used: message and hint."""
-
-
-def _slow_rows(lines: list[str], start: int, layout: Layout, name: str, faults: list[Fault]) -> Rows | None:
-    """Row by row, leaving out each that cannot be understood, with a fault that names its line."""
-    refused: list[Fault] = []
-    kept: dict[dt.date, tuple[int, list[float]]] = {}
-
-    def refuse(line: int, message: str, hint: str = "") -> None:
-        refused.append(Fault(file=name, line=line, message=f"{message}; the row was left out.", hint=hint))
-
-    for line, cells in _split(lines, start, layout.separator):
-        try:
-            date, numbers = _row(cells, layout)
-        except _Refused as error:
-            refuse(line, *error.args)
-            continue
-        if date in kept:
-            refuse(line, f"{date} stands on line {kept[date][0]} already")
+def _slow_rows(
+    lines: list[str], start: int, layout: Layout, name: str, faults: list[Fault], notes: list[str]
+) -> Rows | None:
+    """Row by row, leaving out what cannot be understood, with a fault for each reason."""
+    left_out = LeftOut(name)
+    rows = list(_whole_rows(lines, start, layout, left_out))
+    order = order_of([layout.date_of(cells) for _, cells in rows])
+    kept: list[_Kept] = []
+    for line, cells in rows:
+        written = layout.date_of(cells)
+        moment = moment_in(written, order)
+        if moment is not None:
+            kept.append((line, moment, _row(line, cells, layout, left_out)))
+        elif order == "not told" and moment_in(written, "day first"):
+            message = f"{_shown(written)} may put the day or the month first, and no other row tells which;"
+            left_out.add(line, "order", f"{message} the row was left out.", "Write year-month-day.")
         else:
-            kept[date] = line, numbers
-    if kept:
-        middle = sorted(kept)[len(kept) // 2]
-        for date in [date for date in kept if abs((date - middle).days) > HALF_OF_TWO_CENTURIES]:
-            line, _ = kept.pop(date)
-            refuse(line, f"{date} is over a hundred years from most of the file", "Look at the year.")
-    refused.sort(key=lambda fault: fault.line or 0)
-    faults.extend(first_faults(refused, "row"))
+            hint = "Write year-month-day, such as 2024-03-05."
+            left_out.add(line, "date", f"{_shown(written)} is no date; the row was left out.", hint)
+    kept = _near(kept, left_out)
+    by_hour = any(not math.isnan(moment.hour) for _, moment, _ in kept)
+    by_hour = by_hour and len({moment.day for _, moment, _ in kept}) < len(kept)
+    if not by_hour:
+        kept = _one_a_day(kept, left_out)
+    faults.extend(left_out.faults())
     if not kept:
         return None
-    table = np.array([numbers for _, numbers in kept.values()], dtype=float)
-    values = {
-        quantity: convert(table[:, column])
-        for column, (quantity, (_, convert)) in enumerate(layout.values.items())
+    table = np.array([numbers for _, _, numbers in kept], dtype=float)
+    values: dict[Quantity, FloatArray] = {
+        quantity: table[:, column] for column, quantity in enumerate(layout.values)
     }
-    return Rows(dates=np.array(list(kept), dtype="datetime64[D]"), values=values)
+    dates = np.array([moment.day for _, moment, _ in kept], dtype="datetime64[D]")
+    return (
+        days_of_hours(dates, values, name, faults, notes)
+        if by_hour or "temp" in values
+        else Rows(dates=dates, values=values)
+    )
 
 
-def _split(lines: list[str], start: int, separator: str) -> Iterator[tuple[int, list[str]]]:
-    """Line numbers and cells of the rows after the header."""
+def _whole_rows(
+    lines: list[str], start: int, layout: Layout, left_out: LeftOut
+) -> Iterator[tuple[int, list[str]]]:
+    """Line numbers and cells of the rows below the heads that have as many cells as there are heads."""
     for number, line in enumerate(lines[start:], start=start + 1):
         if not line.strip() or line.startswith("#"):
             continue
         try:
-            yield number, next(csv.reader([line], delimiter=separator))
+            cells = next(csv.reader([line], delimiter=layout.separator))
         except (csv.Error, StopIteration):
-            yield number, []
+            cells = []
+        if len(cells) == layout.width:
+            yield number, cells
+        else:
+            message = (
+                f"{len(cells)} cells where the first line names {layout.width} columns; the row was left out."
+            )
+            left_out.add(number, "cells", message)
 
 
-def _row(cells: list[str], layout: Layout) -> tuple[dt.date, list[float]]:
-    """Date and numbers of one row.
-
-    Raises
-    ------
-    _Refused
-        If the row cannot be used.
-    """
-    if len(cells) != layout.width:
-        raise _Refused(f"{len(cells)} cells where the first line names {layout.width} columns")
-    written = cells[layout.date].strip()
-    try:
-        date = dt.date.fromisoformat(written)
-    except ValueError:
-        raise _Refused(f"{_shown(written)} is no date", "Write year-month-day, such as 2024-03-05.") from None
-    return date, [_number(cells[column], layout, column) for column, _ in layout.values.values()]
+def _row(line: int, cells: list[str], layout: Layout, left_out: LeftOut) -> list[float]:
+    """The numbers of one row; NaN for a gap, and for what is no number, which is said."""
+    numbers = []
+    for quantity, column in layout.values.items():
+        written = cells[column.place].strip()
+        number = _number(written, quantity, layout.separator)
+        if number is None:
+            wrong = f"{layout.names[column.place]} reads {_shown(written)}, which is no number"
+            hint = "Write a number such as 3.5, or leave the cell empty for a gap."
+            left_out.add(line, f"number {quantity}", f"{wrong}; it counts as a gap.", hint)
+        numbers.append(math.nan if number is None else number)
+    return numbers
 
 
-def _number(cell: str, layout: Layout, column: int) -> float:
-    """The number in a cell, NaN for a gap."""
-    written = cell.strip()
+def _number(written: str, quantity: Quantity, separator: str) -> float | None:
+    """The number in a cell, NaN for a gap; None where it is neither."""
     if written.lower() in GAP_WORDS:
         return math.nan
+    if quantity == "rain" and written.lower() in TRACE:
+        return 0.0
     try:
-        number = float(written if layout.separator == "," else written.replace(",", "."))
+        number = float(written if separator == "," else written.replace(",", "."))
     except ValueError:
-        number = math.inf
-    if not math.isfinite(number):
-        hint = "Write a number such as 3.5, or leave the cell empty for a gap."
-        raise _Refused(f"{layout.names[column]} reads {_shown(written)}, which is no number", hint)
-    return number
+        return None
+    if number in GAP_NUMBERS:
+        return math.nan
+    return number if math.isfinite(number) else None
+
+
+def _near(kept: list[_Kept], left_out: LeftOut) -> list[_Kept]:
+    """Without rows that lie over a hundred years from the middle of the file."""
+    if not kept:
+        return []
+    middle = sorted(moment.day for _, moment, _ in kept)[len(kept) // 2]
+    near = []
+    for row in kept:
+        if abs((row[1].day - middle).days) <= HALF_OF_TWO_CENTURIES:
+            near.append(row)
+            continue
+        message = f"{row[1].day} is over a hundred years from most of the file; the row was left out."
+        left_out.add(row[0], "far", message, "Look at the year.")
+    return near
+
+
+def _one_a_day(kept: list[_Kept], left_out: LeftOut) -> list[_Kept]:
+    """Without rows whose day stands there already."""
+    first: dict[dt.date, _Kept] = {}
+    for row in kept:
+        line, moment, _ = row
+        if moment.day in first:
+            message = f"{moment.day} stands on line {first[moment.day][0]} already; the row was left out."
+            left_out.add(line, "doubled", message)
+        else:
+            first[moment.day] = row
+    return list(first.values())
 
 
 def _shown(written: str) -> str:

@@ -1,38 +1,40 @@
-"""What the columns of a weather file hold, from its first line."""
+"""What the columns of a weather file hold, from the line of their heads."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping, Sequence
 
-import numpy as np
-
-from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault, nearest_word
 from leafturn.base.value import Value
-
-Conversion = Callable[[FloatArray], FloatArray]
+from leafturn.weather.readers.columns_read import NOT_USED, ColumnRead
+from leafturn.weather.readers.head_words import DayPart, Meaning, Quantity, Unit, day_part_of, meaning_of
 
 HEADER_EXAMPLE = "a line such as date,tmin_c,tmax_c,rain_mm"
-
-
-def _as_read(value: FloatArray) -> FloatArray:
-    return value
-
-
-def _from_fahrenheit(value: FloatArray) -> FloatArray:
-    return np.asarray((value - 32.0) / 1.8)
-
-
-def _from_inches(value: FloatArray) -> FloatArray:
-    return np.asarray(value * 25.4)
-
-
-QUANTITIES: dict[str, dict[str, Conversion]] = {
-    "tmin": {"tmin_c": _as_read, "tmin_f": _from_fahrenheit},
-    "tmax": {"tmax_c": _as_read, "tmax_f": _from_fahrenheit},
-    "rain": {"rain_mm": _as_read, "rain_in": _from_inches},
+MOST_LINES_ABOVE = 60  # what stands above the heads in files of archives; a guess
+KNOWN_COLUMNS = {
+    "tmin": ("tmin_c", "tmin_f"),
+    "tmax": ("tmax_c", "tmax_f"),
+    "rain": ("rain_mm", "rain_in"),
 }
-KNOWN_COLUMNS = ["date", *(column for twins in QUANTITIES.values() for column in twins)]
+QUANTITY_WORDS: Mapping[Quantity, str] = {
+    "tmin": "minimum",
+    "tmax": "maximum",
+    "rain": "rain",
+    "temp": "temperature of an hour",
+}
+UNIT_WORDS: Mapping[Unit, str] = {
+    "C": "degrees Celsius",
+    "F": "degrees Fahrenheit",
+    "mm": "mm",
+    "in": "inches",
+}
+
+
+class Column(Value):
+    """A column of weather: its place in the row, counted from 0, and its unit where the head gives one."""
+
+    place: int
+    unit: Unit | None
 
 
 class Layout(Value):
@@ -44,25 +46,64 @@ class Layout(Value):
         What stands between cells.
     names : tuple of str
         The columns in the order of the file.
-    date : int
-        Number of the date's column.
-    values : mapping of quantity ("tmin", "tmax", "rain") to column number and conversion
-        The conversion turns what is written into degC or mm.
+    day : tuple of int
+        The column of the date; or its year, month and day; or date and time: cells put together with hyphens,
+        a time after a blank.
+    time : int or None
+        The column of the hour, where it has one of its own.
+    values : mapping of quantity to Column
     """
 
     separator: str
     names: tuple[str, ...]
-    date: int
-    values: dict[str, tuple[int, Conversion]]
+    day: tuple[int, ...]
+    time: int | None
+    values: dict[Quantity, Column]
 
     @property
     def width(self) -> int:
         """Cells in a row."""
         return len(self.names)
 
+    def date_of(self, cells: Sequence[str]) -> str:
+        """The date of a row as one text."""
+        written = "-".join(cells[place].strip() for place in self.day)
+        return written if self.time is None else f"{written} {cells[self.time].strip()}"
+
+    def columns_read(self, units: Mapping[Quantity, str]) -> tuple[ColumnRead, ...]:
+        """Each column with what it was read as; `units` in words, by quantity."""
+        words = {column.place: f"{QUANTITY_WORDS[q]}, {units[q]}" for q, column in self.values.items()}
+        words |= dict.fromkeys(self.day, "the day") | ({} if self.time is None else {self.time: "the hour"})
+        return tuple(
+            ColumnRead(name=name, words=words.get(place, NOT_USED))
+            for place, name in enumerate(self.names)
+            if name
+        )
+
+
+def heads_of(line: str) -> tuple[str, list[str]]:
+    """What parts the cells of a line, and the cells."""
+    separator = next((s for s in ("\t", ";") if s in line), ",")
+    return separator, [cell.strip().strip('"').strip() for cell in line.split(separator)]
+
+
+def line_of_heads(lines: Sequence[str]) -> int | None:
+    """Which line names the columns, counted from 0: the first that names a date and weather, else the first.
+
+    None where nothing but blanks and comments stands there.
+    """
+    written = [
+        i for i, line in enumerate(lines[:MOST_LINES_ABOVE]) if line.strip() and not line.startswith("#")
+    ]
+    for place in written:
+        _, heads = heads_of(lines[place])
+        if _day_columns(heads)[0] and any(map(meaning_of, heads)):
+            return place
+    return written[0] if written else None
+
 
 def layout_of(header: str, name: str, line: int, faults: list[Fault], notes: list[str]) -> Layout | None:
-    """Understand the first line of a weather file.
+    """Understand the line of heads of a weather file.
 
     Parameters
     ----------
@@ -78,39 +119,75 @@ def layout_of(header: str, name: str, line: int, faults: list[Fault], notes: lis
     Layout or None
         None if a column is lacking without which the file cannot be used.
     """
-    separator = next((s for s in ("\t", ";") if s in header), ",")
-    columns = [cell.strip().strip('"').lower() for cell in header.split(separator)]
+    separator, heads = heads_of(header)
 
     def fault(message: str, hint: str) -> None:
         faults.append(Fault(file=name, line=line, message=message, hint=hint))
 
-    if "date" not in columns:
+    day, time = _day_columns(heads)
+    if not day:
         fault("no column is named date, so the rows cannot be understood.", f"Begin with {HEADER_EXAMPLE}.")
         return None
-    values: dict[str, tuple[int, Conversion]] = {}
-    for quantity, twins in QUANTITIES.items():
-        present = [column for column in twins if column in columns]
-        if len(present) == 2:
-            fault(f"{' and '.join(present)} are both given; {present[0]} was used.", "Keep one of them.")
-        if present:
-            values[quantity] = columns.index(present[0]), twins[present[0]]
-        elif quantity != "rain":
-            reading = "minimum" if quantity == "tmin" else "maximum"
-            fault(f"no column holds the daily {reading}.", f"Name it {' or '.join(twins)}.")
-    for column in dict.fromkeys(filter(None, columns)):
-        if column not in KNOWN_COLUMNS:
-            notes.append(f"The column {column} of {name} is not used. {_meant(column)}".strip())
-        elif columns.count(column) > 1:
-            fault(f"the column {column} stands there twice; the first was used.", "Keep one of them.")
-    if "tmin" not in values or "tmax" not in values:
-        return None
-    return Layout(separator=separator, names=tuple(columns), date=columns.index("date"), values=values)
+    values, doubled = _weather_columns(heads)
+    for first, second in doubled:
+        fault(f"{first} and {second} are both given; {first} was used.", "Keep one of them.")
+    if "tmin" not in values and "tmax" not in values and "temp" in values:
+        pass  # readings by the hour give both
+    else:
+        for quantity in ("tmin", "tmax"):
+            if quantity not in values:
+                twins = " or ".join(KNOWN_COLUMNS[quantity])
+                fault(f"no column holds the daily {QUANTITY_WORDS[quantity]}.", f"Name it {twins}.")
+                return None
+        values.pop("temp", None)
+    used = {column.place for column in values.values()} | set(day) | ({time} - {None})
+    notes.extend(_unused([head for i, head in enumerate(heads) if head and i not in used], name))
+    return Layout(separator=separator, names=tuple(heads), day=day, time=time, values=values)
 
 
-def _meant(column: str) -> str:
-    """The known names nearest to a column's, of both units: which it holds, only its writer knows."""
-    near = nearest_word(column, KNOWN_COLUMNS)
-    if near is None:
-        return ""
-    twins = next((twins for twins in QUANTITIES.values() if near in twins), (near,))
-    return f"Did you mean {' or '.join(twins)}?"
+def _day_columns(heads: Sequence[str]) -> tuple[tuple[int, ...], int | None]:
+    """Columns of the date, and of the hour; no columns where no date is named."""
+    parts: dict[DayPart, int] = {}
+    for place, head in enumerate(heads):
+        if (part := day_part_of(head)) is not None:
+            parts.setdefault(part, place)
+    time = parts.get("time")
+    if "date" in parts:
+        return (parts["date"],), time
+    if {"year", "month", "day"} <= parts.keys():
+        return (parts["year"], parts["month"], parts["day"]), time
+    alone = parts.get("day", time)
+    return ((), None) if alone is None else ((alone,), None)
+
+
+def _weather_columns(heads: Sequence[str]) -> tuple[dict[Quantity, Column], list[tuple[str, str]]]:
+    """The column of each quantity, the first of several; and pairs of heads that say the same."""
+    values: dict[Quantity, Column] = {}
+    doubled = []
+    for place, head in enumerate(heads):
+        meaning: Meaning | None = meaning_of(head)
+        if meaning is None:
+            continue
+        if meaning.quantity in values:
+            doubled.append((heads[values[meaning.quantity].place], head))
+        else:
+            values[meaning.quantity] = Column(place=place, unit=meaning.unit)
+    return values, doubled
+
+
+def _unused(heads: Sequence[str], name: str) -> list[str]:
+    """What is said of columns that are not used: those near a known name one by one, the rest together."""
+    said, others = [], []
+    for head in dict.fromkeys(heads):
+        near = nearest_word(head, [twin for twins in KNOWN_COLUMNS.values() for twin in twins])
+        if near is None:
+            others.append(head)
+        else:
+            twins = next(twins for twins in KNOWN_COLUMNS.values() if near in twins)
+            said.append(f"The column {head} of {name} is not used. Did you mean {' or '.join(twins)}?")
+    if len(others) == 1:
+        said.append(f"The column {others[0]} of {name} is not used.")
+    elif others:
+        listed = ", ".join(others[:3]) + (" and others" if len(others) > 3 else "")
+        said.append(f"{len(others)} columns of {name} are not used: {listed}.")
+    return said

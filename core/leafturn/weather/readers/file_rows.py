@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -12,9 +11,10 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.base.value import Value
+from leafturn.weather.readers.columns_read import ColumnRead
+from leafturn.weather.readers.head_words import Quantity
 from leafturn.weather.record import DailyRecord
 
-MOST_FAULTS = 20  # lines named one by one; the rest are counted
 LARGEST_FILE = 32_000_000  # bytes; two hundred years of rows are about a tenth of it
 
 
@@ -29,36 +29,21 @@ class WeatherReading(Value, eq=False):
         What is to be mended in the file.
     notes : tuple of str
         Plain sentences on what was understood or set aside, those of the record among them.
+    columns : tuple of ColumnRead
+        What each column was read as, in the order of the file.
     """
 
     record: DailyRecord | None
     faults: tuple[Fault, ...] = ()
     notes: tuple[str, ...] = ()
+    columns: tuple[ColumnRead, ...] = ()
 
 
 class Rows(Value, eq=False):
     """Rows as read: dates, and one array for each quantity that the file has."""
 
     dates: NDArray[np.datetime64]
-    values: dict[str, FloatArray]
-
-
-def first_faults(left_out: Sequence[Fault], noun: str) -> list[Fault]:
-    """Faults of lines left out: the first ones one by one, the rest counted in one more.
-
-    Parameters
-    ----------
-    left_out : sequence of Fault
-        In the order of their lines.
-    noun : str
-        What was left out, such as "row".
-    """
-    listed = list(left_out[:MOST_FAULTS])
-    if (more := len(left_out) - MOST_FAULTS) > 0:
-        message = f"{more} more {noun}{' was' if more == 1 else 's were'} left out, from this one on."
-        first = left_out[MOST_FAULTS]
-        listed.append(Fault(file=first.file, line=first.line, message=message))
-    return listed
+    values: dict[Quantity, FloatArray]
 
 
 def text_of(path: Path, name: str) -> str | Fault:
@@ -84,7 +69,7 @@ def laid_on_days(rows: Rows) -> DailyRecord:
     place = (rows.dates - np.datetime64(first, "D")).astype(int)
     days = int(place.max()) + 1
 
-    def laid_out(quantity: str) -> FloatArray:
+    def laid_out(quantity: Quantity) -> FloatArray:
         array = np.full(days, np.nan)
         if quantity in rows.values:
             array[place] = rows.values[quantity]

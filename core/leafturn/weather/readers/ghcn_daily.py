@@ -1,6 +1,6 @@
 """Reading the station files of GHCN-Daily, the world's archive of daily weather.
 
-Two forms are understood as they come from the archive: the fixed-width station file (a month of one element
+Two forms are understood here (a third in `ghcn_table`): the fixed-width station file (a month of one element
 a line, `.dly`), and the station file of comma-separated values (a day of one element a line). Values are in
 tenths of a degree Celsius and tenths of a millimetre; -9999 is a gap, and a value that failed one of the
 archive's own quality checks is taken as a gap.
@@ -18,22 +18,21 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 
-import numpy as np
-
-from leafturn.base.faults import Fault
-from leafturn.weather import quality
-from leafturn.weather.readers.file_rows import Rows, WeatherReading, first_faults, laid_on_days
-
-ELEMENTS = {"TMIN": "tmin", "TMAX": "tmax", "PRCP": "rain"}
-TENTHS = 10.0
-GAP = -9999
+from leafturn.weather.readers.columns_read import ColumnRead
+from leafturn.weather.readers.file_rows import WeatherReading
+from leafturn.weather.readers.ghcn_values import ELEMENTS, GAP, StationValues, day_of
+from leafturn.weather.readers.head_words import Quantity
 
 _MONTH = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9}\d{6}[A-Z0-9]{4}")
 _DAY = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9},\d{8},[A-Z0-9]{4},")
 _FIRST_VALUE, _VALUE_WIDTH, _NUMBER_WIDTH, _QUALITY, _SOURCE = 21, 8, 5, 6, 7
-_YEARS = range(1750, 2251)  # the archive begins in 1763; a year far from it is a slip
+_COLUMNS = (
+    ColumnRead(name="TMIN", words="minimum, tenths of a degree Celsius"),
+    ColumnRead(name="TMAX", words="maximum, tenths of a degree Celsius"),
+    ColumnRead(name="PRCP", words="rain, tenths of a mm"),
+)
 
-_Value = tuple[dt.date, str, float]  # day, quantity, value in degC or mm; NaN where the archive doubts it
+_Value = tuple[dt.date, Quantity, int, str]  # day, quantity, tenths of degC or mm, quality flag
 
 
 def is_ghcn_daily(text: str) -> bool:
@@ -46,35 +45,18 @@ def read_ghcn_daily(text: str, name: str) -> WeatherReading:
 
     Parameters and result as in `leafturn.weather.readers.csv.read_csv_text`.
     """
-    values: dict[str, dict[dt.date, float]] = {quantity: {} for quantity in ELEMENTS.values()}
-    faults: list[Fault] = []
-    doubted = 0
+    values = StationValues(name)
     line_values = _of_month if _MONTH.match(text) else _of_day
     for number, line in enumerate(text.splitlines(), 1):
         if not line.strip():
             continue
         try:
-            for day, quantity, value in line_values(line):
-                values[quantity][day] = value
-                doubted += value != value
+            for day, quantity, tenths, flag in line_values(line):
+                values.take(day, quantity, tenths, flag)
         except ValueError:
             message = "this is no line of a GHCN-Daily station file; it was left out."
-            faults.append(Fault(file=name, line=number, message=message))
-    faults = first_faults(faults, "line")
-    days = sorted({day for found in values.values() for day in found})
-    if not days:
-        faults.append(Fault(file=name, line=None, message="no minimum, maximum or rain stands in it."))
-        return WeatherReading(record=None, faults=tuple(faults))
-    rows = Rows(
-        dates=np.array(days, dtype="datetime64[D]"),
-        values={
-            quantity: np.array([found.get(day, np.nan) for day in days]) for quantity, found in values.items()
-        },
-    )
-    record = quality.check(laid_on_days(rows))
-    said = f"{doubted} values of {name} failed the archive's own checks and count as gaps."
-    notes = [said] if doubted else []
-    return WeatherReading(record=record, faults=tuple(faults), notes=(*notes, *record.notes))
+            values.left_out.add(number, "line", message)
+    return values.reading(_COLUMNS)
 
 
 def _of_month(line: str) -> Iterator[_Value]:
@@ -87,8 +69,8 @@ def _of_month(line: str) -> Iterator[_Value]:
     for day in range(1, 32):
         begun = _FIRST_VALUE + _VALUE_WIDTH * (day - 1)
         number = line[begun : begun + _NUMBER_WIDTH].strip()
-        if number and (tenths := int(number)) != GAP:
-            yield _day(year, month, day), quantity, _value(tenths, line[begun + _QUALITY : begun + _SOURCE])
+        if number and int(number) != GAP:
+            yield day_of(year, month, day), quantity, int(number), line[begun + _QUALITY : begun + _SOURCE]
 
 
 def _of_day(line: str) -> Iterator[_Value]:
@@ -97,16 +79,6 @@ def _of_day(line: str) -> Iterator[_Value]:
         raise ValueError
     cells = line.split(",")
     quantity = ELEMENTS.get(cells[2])
-    if quantity is not None and (tenths := int(cells[3])) != GAP:
-        day = _day(int(cells[1][:4]), int(cells[1][4:6]), int(cells[1][6:]))
-        yield day, quantity, _value(tenths, cells[5] if len(cells) > 5 else "")
-
-
-def _day(year: int, month: int, day: int) -> dt.date:
-    if year not in _YEARS:
-        raise ValueError
-    return dt.date(year, month, day)
-
-
-def _value(tenths: int, flag: str) -> float:
-    return float("nan") if flag.strip() else tenths / TENTHS
+    if quantity is not None:
+        day = day_of(int(cells[1][:4]), int(cells[1][4:6]), int(cells[1][6:]))
+        yield day, quantity, int(cells[3]), cells[5] if len(cells) > 5 else ""

@@ -5,12 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 from leafturn.base.faults import Fault
+from leafturn.weather.normals.normals import Normals
 from leafturn.weather.readers.csv import read_csv_text
 from leafturn.weather.readers.file_rows import WeatherReading, text_of
 from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
+from leafturn.weather.readers.ghcn_table import is_ghcn_table, read_ghcn_table
 
 
-def read_weather(path: Path, name: str) -> WeatherReading:
+def read_weather(path: Path, name: str, usual: Normals | None = None) -> WeatherReading:
     """Read a daily weather file and check its values.
 
     Parameters
@@ -19,6 +21,8 @@ def read_weather(path: Path, name: str) -> WeatherReading:
         Comma-separated values with a first line of names, or a station file of GHCN-Daily.
     name : str
         The file as the user would name it, for sentences about it.
+    usual : Normals or None
+        A rough year of the place, against which units are judged.
 
     Returns
     -------
@@ -29,4 +33,8 @@ def read_weather(path: Path, name: str) -> WeatherReading:
     text = text_of(path, name)
     if isinstance(text, Fault):
         return WeatherReading(record=None, faults=(text,))
-    return read_ghcn_daily(text, name) if is_ghcn_daily(text) else read_csv_text(text, name)
+    if is_ghcn_daily(text):
+        return read_ghcn_daily(text, name)
+    if is_ghcn_table(text):
+        return read_ghcn_table(text, name)
+    return read_csv_text(text, name, usual)

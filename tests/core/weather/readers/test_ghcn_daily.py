@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 from leafturn.almanac import open_almanac
 from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
+from leafturn.weather.readers.ghcn_table import is_ghcn_table, read_ghcn_table
 from leafturn.weather.readers.reading import read_weather
 
 STATION = "USW00024233"
@@ -83,7 +84,11 @@ def test_a_value_the_archive_doubts_is_a_gap_and_is_said() -> None:
     assert reading.record is not None
     assert np.isnan(reading.record.tmin[:-1]).all()
     assert reading.record.tmin[-1] == 1.0
-    assert reading.notes[0] == "2 values of s failed the archive's own checks and count as gaps."
+    assert reading.notes[0] == (
+        "2 values of s failed the archive's own checks and count as gaps: "
+        "the minimum of 2014-01-01 (-5.0 °C, internal consistency check), "
+        "the minimum of 2014-01-02 (-4.0 °C, internal consistency check)."
+    )
 
 
 def test_other_elements_are_passed_over_and_a_broken_line_is_named() -> None:
@@ -93,10 +98,54 @@ def test_other_elements_are_passed_over_and_a_broken_line_is_named() -> None:
     )
     assert reading.record is not None
     assert reading.record.tmin.tolist() == [-5.0]
-    assert [(fault.line, fault.message) for fault in reading.faults] == [
-        (3, "this is no line of a GHCN-Daily station file; it was left out."),
-        (4, "this is no line of a GHCN-Daily station file; it was left out."),
-    ]
+    (fault,) = reading.faults
+    assert fault.sentence() == (
+        "s, line 3: this is no line of a GHCN-Daily station file; it was left out. So it is with 1 more row, "
+        "on line 4."
+    )
+
+
+def a_column_an_element(days: dict[str, dict[dt.date, int]], flag: str = "") -> str:
+    """As the archive hands out one station: quoted, tenths, attributes of measurement, quality and source."""
+    elements = [*days, "SNWD"]
+    heads = ["STATION", "DATE", "LATITUDE", "LONGITUDE", "ELEVATION", "NAME"]
+    heads += [head for element in elements for head in (element, f"{element}_ATTRIBUTES")]
+    rows = [heads]
+    for day in sorted({day for values in days.values() for day in values}):
+        row = [STATION, day.isoformat(), "47.4444", "-122.3138", "112.5", "SEATTLE, WA US"]
+        for element in elements:
+            tenths = days.get(element, {}).get(day)
+            row += ["", ""] if tenths is None else [f"{tenths:5d}", f",{flag},S"]
+        rows.append(row)
+    return "".join(",".join(f'"{cell}"' for cell in row) + "\n" for row in rows)
+
+
+def test_the_form_with_a_column_an_element_gives_the_same(seattle_garden: Path) -> None:
+    record = read_weather(seattle_garden / "weather.csv", "weather.csv").record
+    assert record is not None
+    text = a_column_an_element(days_of(seattle_garden))
+    for same in (text, text.replace("\n", "\r\n")):
+        assert is_ghcn_table(same)
+        reading = read_ghcn_table(same, "station")
+        assert (reading.faults, reading.notes) == ((), ())
+        assert reading.record is not None
+        for quantity in ("tmin", "tmax", "rain"):
+            np.testing.assert_allclose(getattr(reading.record, quantity), getattr(record, quantity))
+
+
+def test_rain_days_means_and_doubted_values_spoil_nothing_else() -> None:
+    day, next_day = dt.date(2014, 1, 1), dt.date(2014, 1, 2)
+    text = a_column_an_element({"PRCP": {day: 12}, "TMIN": {next_day: -40}, "TMAX": {next_day: 30}})
+    doubted = a_column_an_element({"TMAX": {day: 999}}, flag="X")
+    reading = read_ghcn_table(text, "s")
+    assert reading.record is not None
+    np.testing.assert_array_equal(reading.record.tmin, [np.nan, -4.0])
+    np.testing.assert_array_equal(reading.record.rain, [1.2, np.nan])
+    (note,) = read_ghcn_table(doubted, "s").notes
+    assert note == (
+        "1 value of s failed the archive's own checks and counts as a gap: the maximum of 2014-01-01 "
+        "(99.9 °C, bounds check)."
+    )
 
 
 def test_a_file_without_weather_in_it_is_said() -> None:

@@ -1,0 +1,104 @@
+"""Dates in a weather file, in whichever way it writes them.
+
+Year-month-day, with or without a time of day, is read as it stands; so are 20260419 and "20 Apr 2027". Of
+20.4.2027, 4/20/2027 and the like the file as a whole tells whether the day or the month stands first: by a
+number over 12, else by which of the two lets the rows follow one another day by day. Where neither tells,
+nothing is guessed.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import re
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Literal
+
+from leafturn.base.day_words import MONTHS
+from leafturn.base.value import Value
+
+Order = Literal["year first", "day first", "month first", "not told"]
+
+_TIME = (
+    r"(?:(?:T|\s+)(?P<hour>\d{1,2})(?::?(?P<minute>\d{2})(?::?\d{2}(?:\.\d+)?)?)?"
+    r"\s*(?P<half>[ap]m)?\s*(?:Z|UTC|[+-]\d{2}:?\d{2})?)?"
+)
+_YEAR_FIRST = re.compile(
+    rf"(?P<year>\d{{4}})(?P<by>[-/.]?)(?P<month>\d{{1,2}})(?P=by)(?P<day>\d{{1,2}}){_TIME}", re.IGNORECASE
+)
+_YEAR_LAST = re.compile(rf"(\d{{1,2}})([-/.])\s*(\d{{1,2}})\2\s*(?P<year>\d{{4}}){_TIME}", re.IGNORECASE)
+_NAMED = re.compile(
+    rf"(?:(?P<day>\d{{1,2}})[-.\s]+(?P<name>[a-z]{{3,9}})|(?P<name2>[a-z]{{3,9}})\.?\s+(?P<day2>\d{{1,2}}))"
+    rf"[-.,\s]+(?P<year>\d{{4}}){_TIME}",
+    re.IGNORECASE,
+)
+_MONTH_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
+
+
+class Moment(Value):
+    """A day, and the hour of it; `hour` is NaN where none is written."""
+
+    day: dt.date
+    hour: float
+
+
+def order_of(cells: Sequence[str]) -> Order:
+    """In which order the dates of a file are written.
+
+    Parameters
+    ----------
+    cells : sequence of str
+        Every date of the file, in its order.
+    """
+    pairs = [(int(m[1]), int(m[3]), int(m["year"])) for c in cells if (m := _YEAR_LAST.fullmatch(c.strip()))]
+    if not pairs:
+        return "year first"
+    day_first, month_first = sum(a > 12 for a, _, _ in pairs), sum(b > 12 for _, b, _ in pairs)
+    if day_first == month_first:
+        day_first = _follow([_date(year, b, a) for a, b, year in pairs])
+        month_first = _follow([_date(year, a, b) for a, b, year in pairs])
+    if day_first == month_first:
+        return "not told"
+    return "day first" if day_first > month_first else "month first"
+
+
+def moment_in(cell: str, order: Order) -> Moment | None:
+    """The day, and hour, that a cell holds; None if it holds none."""
+    cell = cell.strip()
+    if found := _YEAR_FIRST.fullmatch(cell):
+        if not found["by"] and len(found["month"] + found["day"]) != 4:
+            return None
+        day = _date(int(found["year"]), int(found["month"]), int(found["day"]))
+    elif found := _YEAR_LAST.fullmatch(cell):
+        first, second = int(found[1]), int(found[3])
+        month, number = (second, first) if order == "day first" else (first, second)
+        day = None if order == "not told" else _date(int(found["year"]), month, number)
+    elif found := _NAMED.fullmatch(cell):
+        month = _MONTH_NAMES.get((found["name"] or found["name2"])[:3].lower(), 0)
+        day = _date(int(found["year"]), month, int(found["day"] or found["day2"]))
+    else:
+        return None
+    hour = _hour(found)
+    return None if day is None or hour is None else Moment(day=day, hour=hour)
+
+
+def _hour(found: re.Match[str]) -> float | None:
+    if found["hour"] is None:
+        return math.nan
+    hour = int(found["hour"]) + int(found["minute"] or 0) / 60
+    if found["half"]:
+        hour = hour % 12 + (12 if found["half"].lower() == "pm" else 0)
+    return hour if hour <= 24 else None
+
+
+def _date(year: int, month: int, day: int) -> dt.date | None:
+    try:
+        return dt.date(year, month, day)
+    except ValueError:
+        return None
+
+
+def _follow(days: Sequence[dt.date | None]) -> int:
+    """How often a row's day is the one before's next."""
+    return sum(a is not None and b is not None and (b - a).days == 1 for a, b in pairwise(days))
