@@ -26,6 +26,7 @@ from fake_garden import (
     REVIEWS,
     SEASON_DAYS,
     WAITING,
+    WALK,
     card,
     days_of_partners,
 )
@@ -96,6 +97,7 @@ class FakeAlmanac(FakeRules):
     notes: tuple[str, ...] = ()
     notice: tuple[str, ...] = ()
     quiet: str = ""
+    walk: Walk = WALK
     filled: str = ""
     read_only: bool = False
     doubts: bool = False
@@ -139,7 +141,7 @@ class FakeAlmanac(FakeRules):
             hours_needed=2.95,
             hours_available=12.0,
             helpers=HELPER_LOADS,
-            walk=Walk(stops=("gate", "pears", "bench"), metres=164.0),
+            walk=self.walk,
             beyond_reach=(),
             quiet=self.quiet,
             notice=self.notice,

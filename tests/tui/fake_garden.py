@@ -14,13 +14,14 @@ from leafturn.answers.plant_card import PlantCard
 from leafturn.answers.season import Heat
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.date_range import Likely
+from leafturn.base.explained_days import NightAhead
 from leafturn.bloom.model import LikelyStage, SeasonEvent
 from leafturn.garden.model import Garden, Heap, Helper, Path, Place, Plant, Point
 from leafturn.journal.entries import BloomNote, Done, Withdrawal
 from leafturn.kinds.facts import FactLine
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn.partners.model import Partner, Remedy, TreeReview
-from leafturn.tasks.model import HelperLoad, Hold, Job
+from leafturn.tasks.model import HelperLoad, Hold, Job, Stop, Walk
 
 ON = dt.date(2027, 4, 19)
 
@@ -69,11 +70,22 @@ def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> J
         "helpers": ("steward",),
     }
     made = Job(**(given | more))  # type: ignore[arg-type]
-    return replace(made, why=(*made.why, "Basis: handbook. Source: a book."))
+    basis = "Basis: handbook. Source: a book."
+    return replace(made, why=(*made.why, basis), known_by=basis)
 
 
 JOBS = (
-    make_job("early-plum", "cover", "cover early fruitlets, early-plum", "due", close=likely(4, 19)),
+    make_job(
+        "early-plum",
+        "cover",
+        "cover early fruitlets, early-plum",
+        "due",
+        close=likely(4, 19),
+        point=Point(-4, 14),
+        tonight=NightAhead(likely_c=-3.0, tenth_c=-2.2, part="young fruit"),
+        why=("Tonight may fall to -3 C here.", "If left, a third may go."),
+        if_left="If left, a third may go.",
+    ),
     make_job(
         "bay-2",
         "turn",
@@ -165,6 +177,15 @@ GARDEN_PLAN = GardenPlan(
     paths=(Path(line=((-12.0, -16.0), (12.0, 6.0)), name="lane"),),
     roofs=(),
     spots=(("gate", Point(0.0, 0.0)),),
+)
+WALK = Walk(
+    stops=("gate", "early-plum", "quince"),
+    metres=164.0,
+    way=(
+        Stop(name="gate", point=Point(0.0, 0.0)),
+        Stop(name="early-plum", point=Point(-6.0, 2.0)),
+        Stop(name="quince", point=Point(6.0, -8.0)),
+    ),
 )
 _RISE = np.maximum(0.0, np.arange(366) - 59.0) ** 2 / 20
 HEAT_COURSE = HeatCourse(

@@ -10,12 +10,16 @@ and read the changed files under tests/tui/screens/ as a user would before commi
 from __future__ import annotations
 
 import asyncio
+import datetime as dt
 import os
 from collections.abc import Iterable
 from pathlib import Path
 
 from textual import events
 from textual.app import App
+
+from leafturn_tui.almanac_face import AlmanacFace
+from leafturn_tui.app import LeafturnApp
 
 NAMES = {" ": "space", ".": "full_stop", "-": "minus", ",": "comma", "+": "plus", ":": "colon"}
 FOLDER = Path(__file__).parent / "screens"
@@ -29,6 +33,20 @@ def screen_lines(app: App[None]) -> list[str]:
 def screen_text(app: App[None]) -> str:
     """The same as one text."""
     return "\n".join(screen_lines(app))
+
+
+def shown_after(almanac: AlmanacFace, size: tuple[int, int], *keys: str) -> list[str]:
+    """The screen that an almanac's pages show in a window of this size, after these keys."""
+
+    async def run() -> list[str]:
+        app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=size) as pilot:
+            await pilot.pause()
+            await send_keys(app, keys)
+            await pilot.pause()
+            return screen_lines(app)
+
+    return asyncio.run(run())
 
 
 def same_as_stored(app: App[None], name: str) -> None:

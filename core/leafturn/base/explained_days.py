@@ -18,20 +18,30 @@ class Measure:
     unit: str
 
 
+@dataclass(frozen=True, slots=True)
+class NightAhead:
+    """The night to come, and what it meets: its likely minimum in the garden, the minimum that kills one in
+    ten of a part [degC], and which part: "bud", "flower" or "young fruit"."""
+
+    likely_c: float
+    tenth_c: float
+    part: str
+
+
 @dataclass(frozen=True, eq=False)
 class ExplainedDays:
     """Day numbers (draws,), the sentence that explains them, and what they rest on.
 
     `second` is a second opinion in a sentence, where it differs. `tells_last_done` is whether the sentence
-    says when the job was last done, `tells_tonight` whether it is of the night to come. `measure` is what it
-    waits for where that is counted; `moment` the one that decides, as its rule writes it.
+    says when the job was last done; `tonight` is the night to come, where the sentence is of that. `measure`
+    is what it waits for where that is counted; `moment` the one that decides, as its rule writes it.
     """
 
     days: FloatArray
     says: str
     basis: Basis | None = None
     tells_last_done: bool = False
-    tells_tonight: bool = False
+    tonight: NightAhead | None = None
     second: str = ""
     measure: Measure | None = None
     moment: str = ""

@@ -175,7 +175,9 @@ class JobMaker:
             why=self._with_answer(rule, subject, reasons.why),
             cause=reasons.cause,
             amount="" if rule.counts_as == "water" else reasons.amount,  # of water the cause tells the litres
-            tells_tonight=reasons.tells_tonight,
+            if_left=reasons.if_left,
+            known_by=reasons.known_by,
+            tonight=reasons.tonight,
             basis=self._basis(rule, window),
             trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),
             plants=tuple(p.id for p in subject.plants),

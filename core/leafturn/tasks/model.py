@@ -9,7 +9,7 @@ from typing import Literal
 from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
-from leafturn.base.explained_days import Measure
+from leafturn.base.explained_days import Measure, NightAhead
 from leafturn.base.value import Value
 from leafturn.garden.model import Point
 
@@ -90,8 +90,10 @@ class Job(Value):
         Three to six plain sentences; the first answers alone.
     cause, amount : str
         Why, in one sentence without the dates of the window; what is spread or poured, empty if nothing.
-    tells_tonight : bool
-        Whether the cause is the night to come.
+    if_left, known_by : str
+        Of `why`, the sentence of what comes of leaving it, and the one of what it rests on.
+    tonight : NightAhead or None
+        The night to come, where that is the cause.
     helpers : tuple of str
         Those it falls to; none if nobody here can do it.
     given_to : str
@@ -129,7 +131,9 @@ class Job(Value):
     guild: str = ""
     cause: str = ""
     amount: str = ""
-    tells_tonight: bool = False
+    if_left: str = ""
+    known_by: str = ""
+    tonight: NightAhead | None = None
     name: str = ""
     look: str = ""
     rule: str = ""
@@ -159,6 +163,11 @@ class Job(Value):
     def points(self) -> tuple[Point | None, ...]:
         """Where hands must get to."""
         return tuple(member.point for member in self.members) or (self.point,)
+
+    @property
+    def more(self) -> tuple[str, ...]:
+        """Of `why`, what is told neither first nor by a field of its own."""
+        return tuple(said for said in self.why[1:] if said not in (self.if_left, self.known_by))
 
     @property
     def area(self) -> str:
@@ -201,11 +210,22 @@ class HelperLoad(Value):
     jobs: tuple[str, ...]
 
 
+class Stop(Value):
+    """One place on the way: the guild or what else is worked at, and where it is."""
+
+    name: str
+    point: Point
+
+
 class Walk(Value):
-    """The way round: names of the stops in order and its length [m]."""
+    """The way round: names of the stops in order, its length [m], and all of it as places from the gate on.
+
+    A stop passed twice is named once in `stops`, where the way first comes by.
+    """
 
     stops: tuple[str, ...]
     metres: float
+    way: tuple[Stop, ...] = ()
 
 
 class Round(Value):

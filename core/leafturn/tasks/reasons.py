@@ -6,7 +6,7 @@ import datetime as dt
 from typing import NamedTuple
 
 from leafturn.base import day_words
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.explained_days import ExplainedDays, NightAhead
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.model import OPEN
@@ -41,14 +41,18 @@ class Besides(Value):
 class Reasons(NamedTuple):
     """Three to six plain sentences.
 
-    `cause` is why, in one sentence without the dates of the window; `tells_tonight` whether it is of the
-    night to come; `amount` what is spread or poured, empty where that is no more asked.
+    `cause` is why, in one sentence without the dates of the window; `tonight` the night to come, where the
+    cause is of that; `amount` what is spread or poured, empty where that is no more asked. Two of the
+    sentences are `if_left`, what comes of leaving it, empty where it is over, and `known_by`, what it rests
+    on.
     """
 
     why: tuple[str, ...]
     cause: str
     amount: str
-    tells_tonight: bool
+    tonight: NightAhead | None
+    if_left: str
+    known_by: str
 
 
 class _First(NamedTuple):
@@ -68,7 +72,9 @@ def reasons_for(rule: Rule, window: Window, status: JobStatus, on: dt.date, besi
         why=_sentences(rule, window, status, on, besides),
         cause=first.cause,
         amount=amount,
-        tells_tonight=first_moment is not None and first_moment.tells_tonight,
+        tonight=None if first_moment is None else first_moment.tonight,
+        if_left=rule.if_skipped if status.state in OPEN else "",
+        known_by=_basis(rule, window, besides.weather),
     )
 
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from tests.samples.papers import HELPERS, ON, job, round_of
 
+from leafturn.base.explained_days import NightAhead
 from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import WIDTH, Sheaf, cells, shortened, wrap
 from leafturn.papers.short_reasons import one_line
@@ -211,8 +212,15 @@ def test_words_are_cut_only_where_they_are_wider_than_the_line() -> None:
 
 
 def test_a_day_is_not_told_twice() -> None:
-    tonight = job("pear", "due", opens=0, best=0, closes=2, tells_tonight=True)
+    tonight = job(
+        "pear",
+        "due",
+        opens=0,
+        best=0,
+        closes=2,
+        tonight=NightAhead(likely_c=-3.0, tenth_c=-2.2, part="flower"),
+    )
     assert window_word(tonight, ON) == ""
-    assert window_word(replace(tonight, tells_tonight=False), ON) == "Best today"
+    assert window_word(replace(tonight, tonight=None), ON) == "Best today"
     assert one_line("", "Tonight may fall to -3 C", 60) == "Tonight may fall to -3 C"
     assert one_line("From 23 Apr", "Warm and dry", 60) == "From 23 Apr: Warm and dry"

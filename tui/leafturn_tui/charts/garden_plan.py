@@ -15,7 +15,7 @@ from leafturn_tui.text.layout import Piece, Row, fit, piece
 PER_CELL = 2  # pixels one above the other
 EDGE_M = 4.0  # round the outermost plant
 TALL_M, MID_M = 7.0, 3.0
-COVERED = ((0.7, ""), (0.4, "~60~meadow"), (0.15, "~30~meadow"))
+COVERED = ((0.7, 1.0), (0.4, 0.6), (0.15, 0.3))  # how strong a crown is where so much of a pixel is under it
 NAMED_FROM = 1.6  # pixels of radius from which a name stands on its crown
 LIGHT = ((95, "light1"), (85, "light2"), (70, "light3"), (50, "light4"), (0, "light5"))
 OPEN = 90  # % of open light from which nothing is written where there is no colour
@@ -25,21 +25,35 @@ GroundLight = Callable[[Sequence[tuple[float, float]]], list[float]]
 
 @dataclass(frozen=True)
 class Field:
-    """A piece of ground: west edge, north edge [m], metres a pixel, size in cells."""
+    """A piece of ground: west edge, north edge [m], metres a pixel, size in cells.
+
+    `turned` lays north to the right; its edges are then those of the ground as it lies on the page.
+    """
 
     west: float
     north: float
     metre: float
     columns: int
     rows: int
+    turned: bool = False
 
     @classmethod
     def whole(cls, plan: GardenPlan, columns: int, rows: int) -> Field:
         """All plants, paths and spots, with an edge."""
-        points = [(s.point.east, s.point.north) for s in plan.plants]
-        points += [(p.east, p.north) for _, p in plan.spots]
-        points += [place for path in plan.paths for place in path.line]
-        east, north = [p[0] for p in points] or [0.0], [p[1] for p in points] or [0.0]
+        return cls._round(_places_of(plan), columns, rows)
+
+    @classmethod
+    def along(cls, plan: GardenPlan, columns: int, rows: int) -> Field:
+        """The same, turned where the garden's long side would stand up."""
+        places = _places_of(plan)
+        easts, norths = zip(*places, strict=True) if places else ((0.0,), (0.0,))
+        if max(norths) - min(norths) <= max(easts) - min(easts):
+            return cls._round(places, columns, rows)
+        return replace(cls._round([(n, -e) for e, n in places], columns, rows), turned=True)
+
+    @classmethod
+    def _round(cls, places: Sequence[tuple[float, float]], columns: int, rows: int) -> Field:
+        east, north = [p[0] for p in places] or [0.0], [p[1] for p in places] or [0.0]
         wide, tall = max(east) - min(east) + 2 * EDGE_M, max(north) - min(north) + 2 * EDGE_M
         metre = max(wide / columns, tall / (PER_CELL * rows))
         middle = (max(east) + min(east)) / 2, (max(north) + min(north)) / 2
@@ -57,7 +71,9 @@ class Field:
         return self.around(middle_east, middle_north, self.metre / times, self.columns, self.rows)
 
     def pixel(self, east: float, north: float) -> tuple[float, float]:
-        """Where a place lies, in pixels from the west and from the north."""
+        """Where a place lies, in pixels from the left and from the top."""
+        if self.turned:
+            east, north = north, -east
         return (east - self.west) / self.metre, (self.north - north) / self.metre
 
     def places(self) -> list[tuple[float, float]]:
@@ -67,6 +83,12 @@ class Field:
             for r in range(self.rows)
             for n in range(self.columns)
         ]
+
+
+def _places_of(plan: GardenPlan) -> list[tuple[float, float]]:
+    """Plants, spots and the corners of paths [m]."""
+    places = [(p.east, p.north) for p in (*(s.point for s in plan.plants), *(p for _, p in plan.spots))]
+    return places + [place for path in plan.paths for place in path.line]
 
 
 def plan_rows(
@@ -93,11 +115,11 @@ def plan_rows(
     if light is not None:
         cells = _light(light(field.places()), field, colour)
     elif colour:
-        cells = _discs(plan, field)
+        cells = discs(plan, field)
     else:
         cells = _rings(plan, field)
     _write_names(cells, plan, field, names)
-    _write(cells, 0, field.columns - 2, "N", "dim")
+    write(cells, 0, field.columns - 2, "N", "dim")
     _scale(cells, field)
     return [Row(pieces(row)) for row in cells]
 
@@ -110,7 +132,8 @@ def crown(plant: Standing) -> str:
     return "crown_tall" if height >= TALL_M else "crown_mid" if height >= MID_M else "crown_low"
 
 
-def _discs(plan: GardenPlan, field: Field) -> list[list[Cell]]:
+def discs(plan: GardenPlan, field: Field, strength: float = 1.0) -> list[list[Cell]]:
+    """Crowns as discs over paths and roofs, in cells of two pixels; `strength` lets crowns stand back."""
     pixels = [["meadow"] * field.columns for _ in range(field.rows * PER_CELL)]
     for path in plan.paths:
         for (a, b), (c, d) in pairwise(path.line):
@@ -120,20 +143,21 @@ def _discs(plan: GardenPlan, field: Field) -> list[list[Cell]]:
                 _set(pixels, int(x // 1), int(y // 1), "path")
     for roof in plan.roofs:
         if roof.point is not None:
-            wide, deep = roof.size_m
-            x0, y0 = field.pixel(roof.point.east - wide / 2, roof.point.north + deep / 2)
-            for y in range(math.floor(y0), math.ceil(y0 + deep / field.metre)):
-                for x in range(math.floor(x0), math.ceil(x0 + wide / field.metre)):
-                    _set(pixels, x, y, "faint")
+            wide, deep = reversed(roof.size_m) if field.turned else roof.size_m
+            x, y = field.pixel(roof.point.east, roof.point.north)
+            half_wide, half_deep = wide / field.metre / 2, deep / field.metre / 2
+            for row in range(math.floor(y - half_deep), math.ceil(y + half_deep)):
+                for column in range(math.floor(x - half_wide), math.ceil(x + half_wide)):
+                    _set(pixels, column, row, "faint")
     for plant in plan.plants:
-        _disc(pixels, plant, field)
+        _disc(pixels, plant, field, strength)
     return [
         [_half(pixels[PER_CELL * r][n], pixels[PER_CELL * r + 1][n]) for n in range(field.columns)]
         for r in range(field.rows)
     ]
 
 
-def _disc(pixels: list[list[str]], plant: Standing, field: Field) -> None:
+def _disc(pixels: list[list[str]], plant: Standing, field: Field, strength: float) -> None:
     """A disc with a soft edge; a small plant fills a pixel at the least."""
     x0, y0 = field.pixel(plant.point.east, plant.point.north)
     radius = max(0.6, plant.radius_m / field.metre)
@@ -143,9 +167,10 @@ def _disc(pixels: list[list[str]], plant: Standing, field: Field) -> None:
     for y in range(math.floor(y0 - radius - 1), math.ceil(y0 + radius + 1)):
         for x in range(math.floor(x0 - radius - 1), math.ceil(x0 + radius + 1)):
             covered = min(1.0, max(0.0, radius - math.hypot(x + 0.5 - x0, y + 0.5 - y0) + 0.5))
-            edge = next((mix for least, mix in COVERED if covered >= least), None)
-            if edge is not None and (not edge or _get(pixels, x, y) == "meadow"):
-                _set(pixels, x, y, token + edge)
+            share = next((share for least, share in COVERED if covered >= least), 0.0)
+            if share == 1 or (share and _get(pixels, x, y) == "meadow"):
+                strong = round(100 * share * strength)
+                _set(pixels, x, y, token if strong == 100 else f"{token}~{strong}~meadow")
 
 
 def _half(upper: str, lower: str) -> Cell:
@@ -191,23 +216,27 @@ def _write_names(cells: list[list[Cell]], plan: GardenPlan, field: Field, names:
         x, y = field.pixel(plant.point.east, plant.point.north)
         beside = 0 if plant.radius_m / field.metre >= NAMED_FROM else 1
         at = int(x) + (beside or -1)
-        _write(cells, int(y // PER_CELL), at, names[plant.plant], "")
+        write(cells, int(y // PER_CELL), at, names[plant.plant], "")
     for name, point in plan.spots:
         x, y = field.pixel(point.east, point.north)
-        _write(cells, int(y // PER_CELL), int(x), piece(name).text, "dim")
+        write(cells, int(y // PER_CELL), int(x), piece(name).text, "dim")
 
 
-def _write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> None:
-    """Letters on the ground that is there; nothing where other letters stand."""
+def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> bool:
+    """Letters on the ground that is there; False, and nothing, where others stand or the field ends."""
     if not 0 <= row < len(cells) or not at >= 0 or at + len(text) > len(cells[row]):
-        return
+        return False
     under = cells[row][at : at + len(text)]
-    if any(sign.isalpha() for sign, _ in under):
-        return
+    if any(sign.isalnum() for sign, _ in under):
+        return False
     for n, letter in enumerate(text):
         front, _, ground = under[n][1].partition(" on ")
         ground = front if under[n][0] == "▀" and front else ground
-        cells[row][at + n] = (letter, f"{tone or '*letters'} on {ground}" if ground else "*ink")
+        if " on " in tone or not ground:
+            cells[row][at + n] = letter, tone or "*ink"
+        else:
+            cells[row][at + n] = letter, f"{tone or '*letters'} on {ground}"
+    return True
 
 
 def _scale(cells: list[list[Cell]], field: Field) -> None:

@@ -102,9 +102,7 @@ class Frame:
     def story(self, under: Row | None) -> list[Row]:
         """What stands beside the list: the whole story of the line under the bar."""
         width = self.side_width
-        told = self.page.story(self.almanac, under, width - 1) if under and width else []
-        blank = [BLANK] * (self.height - len(told)) if width else []
-        return [Row((Piece("│", "faint"), Piece(" "), *row.pieces)) for row in (*told, *blank)]
+        return self.page.story(self.almanac, under, width - 1) if under and width else []
 
     def foot(self, said: str, under: Row | None, keys: Sequence[tuple[str, str]]) -> list[Row]:
         """What was said or the line's story, what the page has to say below its list, and the keys.

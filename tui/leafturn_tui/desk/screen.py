@@ -22,7 +22,7 @@ from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.line_list import LineList
-from leafturn_tui.desk.widgets.lines import Lines
+from leafturn_tui.desk.widgets.lines import Lines, Story
 from leafturn_tui.desk.worker import CameFar, SlowWork
 from leafturn_tui.host import PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
@@ -63,7 +63,7 @@ class Desk(Screen[None]):
         self._look = look
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)
-        self._side = Lines(look, "side")
+        self._side = Story(look, "side")
         self._rule = Lines(look, "rule")
         self._foot = Lines(look, "foot")
         self._dialog = Dialog(look, self._answer)
@@ -296,4 +296,4 @@ class Desk(Screen[None]):
         under = self._list.current
         keys = shown_keys(self._bindings, self._stack.steps_back)
         self._foot.show(frame.foot(self._said, under, keys))
-        self._side.show(frame.story(under), fill=True)
+        self._side.show(frame.story(under))

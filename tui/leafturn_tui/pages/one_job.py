@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
+from leafturn_tui.charts.night_scale import night_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys
@@ -42,7 +43,7 @@ class OneJob(Page):
         job = almanac.job(self.job_id)
         if job is None:
             return []
-        rows: list[Row] = []
+        rows = night_rows(job.tonight, width) if job.tonight and states.is_tonight(job, almanac.on) else []
         for title, lines in job_sections(almanac, job):
             if not lines:
                 continue

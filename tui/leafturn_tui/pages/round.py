@@ -7,10 +7,12 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job, Line, Round
+from leafturn_tui.charts.walk import walk_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
+from leafturn_tui.pages.job_story import line_story
 from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.other_gardens import other_garden_rows
 from leafturn_tui.pages.reasons import why_sheet
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
 
 
 ROUND = 10  # lines of the window that are not the list's
+LEAST_WALK, MOST_WALK = 8, 24  # lines of the walk as a picture: it is drawn where the list leaves as many
 
 
 class RoundPage(Page, key="1", question=QUESTION):
@@ -35,11 +38,31 @@ class RoundPage(Page, key="1", question=QUESTION):
 
     def __init__(self) -> None:
         self.helper: str | None = None
+        self.view = "list"
         self._kept: tuple[AlmanacFace, str | None, Round] | None = None
 
     def keys(self) -> tuple[Key, ...]:
-        """Done, let go, put off, to whom, and one helper's jobs."""
-        return (*job_keys(self._jobs), Key("s", "whose", "only one helper's jobs", self._ask_whose))
+        """Done, let go, put off, to whom, one helper's jobs, and the walk as a picture."""
+        turn = Key(
+            "v", "walk" if self.view == "list" else "list", "the walk as a picture, or the list", self._turn
+        )
+        if self.view == "walk":
+            return (turn,)
+        return (*job_keys(self._jobs), Key("s", "whose", "only one helper's jobs", self._ask_whose), turn)
+
+    def every_key(self) -> tuple[str, ...]:
+        """Those of the list."""
+        return (*(key.name for key in job_keys(self._jobs)), "s", "v")
+
+    def _turn(self, desk: Host) -> None:
+        if self.view == "list" and not self._has_walk(desk.almanac):
+            desk.say("There is no walk: nothing that is due has a place in the garden file.")
+            return
+        self.view = "walk" if self.view == "list" else "list"
+        desk.start_over()
+
+    def _has_walk(self, almanac: AlmanacFace) -> bool:
+        return len(self._round(almanac).walk.stops) > 1
 
     def heading(self, almanac: AlmanacFace) -> str:
         """The question, and whose jobs are shown."""
@@ -56,7 +79,7 @@ class RoundPage(Page, key="1", question=QUESTION):
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """When, what and where, by when, how long."""
-        return [heads(width)]
+        return [heads(width)] if self.view == "list" else []
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Faults, and what else deserves a line on top."""
@@ -70,13 +93,23 @@ class RoundPage(Page, key="1", question=QUESTION):
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What is due in walking order, like jobs in one line; then what comes, and what can wait."""
         the_round = self._round(almanac)
+        room = self.height - ROUND - len(self.top(almanac, width))
+        if self.view == "walk":
+            return self._walk(almanac, width, room + 1)
         rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
         if not almanac.garden.plants:
             rows += first_lines(width)
-        rows += line_rows(
-            the_round.lines, the_round.beyond_reach, almanac.on, width, self.height - ROUND - len(rows)
-        )
-        return rows if self.helper else rows + other_garden_rows(almanac, width)
+        rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width, room - len(rows))
+        if not self.helper:
+            rows += other_garden_rows(almanac, width)
+        left = room - len(rows) - 1
+        if left >= LEAST_WALK and self._has_walk(almanac):
+            rows += [BLANK, *self._walk(almanac, width, left)]
+        return rows
+
+    def _walk(self, almanac: AlmanacFace, width: int, rows: int) -> list[Row]:
+        walk = self._round(almanac).walk
+        return walk_rows(almanac.garden_plan(), walk, width, min(rows, MOST_WALK), colour=self.colours)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What nobody can do, and the walk."""
@@ -92,6 +125,11 @@ class RoundPage(Page, key="1", question=QUESTION):
         """The chain of reasons; of several jobs told in one line, of the one that costs most to leave."""
         line = self._line(almanac, row)
         return why_sheet(almanac, line.dearest) if line else None
+
+    def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
+        """The line in full: what presses, what comes of leaving it, who, where."""
+        line = self._line(almanac, row)
+        return line_story(almanac, line, width) if line else []
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The job's own page, or the list of those the line stands for."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Collection, Sequence
 
 from leafturn.base.day_words import SHORT_MONTHS
@@ -42,25 +43,19 @@ def line_rows(
     on : date
     width : int [cells]
     height : int, optional
-        Rows at hand; if they do not hold all, what wants hands takes one row too.
+        Rows at hand; if they do not hold all, the last lines take one row each.
     """
-    rows = _laid(lines, beyond, on, width, in_one=False)
-    if height is not None and len(rows) > height:
-        rows = _laid(lines, beyond, on, width, in_one=True)
-    return rows
-
-
-def _laid(
-    lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int, *, in_one: bool
-) -> list[Row]:
+    ordered = sorted(lines, key=lambda line: _part(line, on))
+    whole = [_rows(line, beyond, on, width) for line in ordered]
+    in_one = [[_row(line, beyond, on, width)] for line in ordered]
+    parts = [_part(line, on) for line in ordered]
+    spare = math.inf if height is None else height - len(ordered) - len(set(parts)) + 1
     rows: list[Row] = []
-    before = None
-    for line in sorted(lines, key=lambda line: _part(line, on)):
-        part = _part(line, on)
-        if before is not None and part != before:
+    for n, part in enumerate(parts):
+        if n and part != parts[n - 1]:
             rows.append(BLANK)
-        before = part
-        rows += [_row(line, beyond, on, width)] if in_one else _rows(line, beyond, on, width)
+        spare -= len(whole[n]) - 1
+        rows += whole[n] if spare >= 0 else in_one[n]
     return rows
 
 
@@ -92,15 +87,16 @@ def _part(line: Line, on: dt.date) -> int:
 def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
     """The title, wrapped, with day and time; below it, for this week's, where and who."""
     shown = states.shown(line, on)
-    if not shown.this_week:
-        return [_row(line, beyond, on, width)]
     ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
     room = width - STATE - sum(len(p.text) for p in ends)
     title, *more = wrap(piece(line.title).text, room)
-    first = (*_state(shown), Piece(fit(title, room), "*ink"), *ends)
+    tone = _tone(shown, line, on)
+    first = (*_state(shown), Piece(fit(title, room), tone), *ends)
     rows = [Row(first, key=key_of(line), why=_why(line), plant=line.jobs[0].plant)]
     indent = Piece(" " * STATE)
-    rows += [Row((indent, Piece(said, "*ink")), joined=True) for said in more]
+    rows += [Row((indent, Piece(said, tone)), joined=True) for said in more]
+    if not shown.this_week:
+        return rows
     place = " · ".join(part for part in (line.where, phrases.line_whose(line, on, beyond)) if part)
     below = wrap(piece(place).text, width - STATE) if place else []
     return rows + [Row((indent, Piece(said, "dim")), joined=True) for said in below]
@@ -111,15 +107,18 @@ def _row(line: Line, beyond: Collection[str], on: dt.date, width: int) -> Row:
     shown = states.shown(line, on)
     ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
     room = width - STATE - sum(len(p.text) for p in ends)
-    tone = "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
     whose = phrases.line_whose(line, on, beyond) if shown.this_week else ""
     title = piece(line.title).text
     whole = piece(f"{title} · {whose}").text if whose else title
-    told = Piece(fit(whole if cut(whole, room) == whole else title, room), tone)
+    told = Piece(fit(whole if cut(whole, room) == whole else title, room), _tone(shown, line, on))
     where = f"{line.where}. " if shown.this_week and line.where else ""
     return Row(
         (*_state(shown), told, *ends), key=key_of(line), why=where + _why(line), plant=line.jobs[0].plant
     )
+
+
+def _tone(shown: states.Shown, line: Line, on: dt.date) -> str:
+    return "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
 
 
 def _why(line: Line) -> str:

@@ -118,7 +118,8 @@ def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:
     week = almanac.round(helper)
     hours = fields(week, needed="hours_needed", available="hours_available")
     loads = [fields(load, "name", "minutes", "jobs", hours="hours_available") for load in week.helpers]
-    return fields(week, "beyond_reach", "quiet", "notice", "walk") | {
+    return fields(week, "beyond_reach", "quiet", "notice") | {
+        "walk": fields(week.walk, "stops", "metres"),
         "helper": helper,
         "jobs": [job(j) for j in week.jobs],
         "waiting": [job(j) for j in week.waiting],

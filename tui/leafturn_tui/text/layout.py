@@ -12,6 +12,7 @@ from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
 
 GAP = 2
 MARGINS = 3  # cells of a list that its rows do not have: bar and blank on the left, a blank on the right
+LABEL = 11  # cells of a label beside its text
 BETWEEN = 4  # cells between a question and its sum
 _MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 
@@ -169,6 +170,18 @@ def paragraph(
     margin = " " * indent
     return [
         Row((Piece(margin + line, tone),), f"{key} {n}" if key else "") for n, line in enumerate(lines, 1)
+    ]
+
+
+def labelled(label: str, text: str, width: int, tone: str = "") -> list[Row]:
+    """A paragraph hanging beside its label; below it where there is too little room."""
+    beside = width >= 3 * LABEL
+    lines = wrap(safe_text(text, limit=4000), width - LABEL if beside else width)
+    if not beside:
+        return [Row((Piece(label, "dim"),)), *(Row((Piece(line, tone),)) for line in lines)]
+    return [
+        Row((Piece(fit(label if n == 0 else "", LABEL), "dim"), Piece(line, tone)))
+        for n, line in enumerate(lines)
     ]
 
 

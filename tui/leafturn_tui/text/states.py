@@ -42,7 +42,7 @@ def shown(line: Line, on: dt.date) -> Shown:
     """How a line of the round is shown on a day."""
     if line.state not in DUE:
         return OTHERS[line.state]
-    if _is_tonight(line.jobs, on):
+    if all(is_tonight(job, on) for job in line.jobs):
         return TONIGHT
     return Shown("*", "past best" if line.state == "late" else _open_word(line.jobs, on), "amber", True)
 
@@ -60,7 +60,7 @@ def line_words(line: Line, on: dt.date) -> str:
 def _words(told: Job | Line, jobs: tuple[Job, ...], on: dt.date) -> str:
     if told.state not in DUE:
         return OTHERS[told.state].word
-    if _is_tonight(jobs, on):
+    if all(is_tonight(job, on) for job in jobs):
         return TONIGHT.word
     return past_best(told.days_late) if told.state == "late" else _open_word(jobs, on, whole=True)
 
@@ -87,5 +87,6 @@ def _days_left(jobs: tuple[Job, ...], on: dt.date) -> int | None:
     return max(0, min(days)) if len(days) == len(ends) else None
 
 
-def _is_tonight(jobs: tuple[Job, ...], on: dt.date) -> bool:
-    return all(job.tells_tonight and job.close.likely == on and job.state == "due" for job in jobs)
+def is_tonight(job: Job, on: dt.date) -> bool:
+    """Whether the night to come would take something that this job keeps."""
+    return job.tonight is not None and job.close.likely == on and job.state == "due"

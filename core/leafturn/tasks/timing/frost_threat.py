@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
 from leafturn.garden.model import Plant
@@ -101,7 +102,7 @@ def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
     return rule.applies.frost_within_days is None or any(threats(subject, season))
 
 
-def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
+def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str, NightAhead | None]:
     """In how many days a cold night calls, and what it would take.
 
     Returns
@@ -110,20 +111,23 @@ def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str]:
         0 where the night after the day of asking likely takes a tenth of the flowers of a plant.
     said : str
         Empty where nothing is known of the plants or the nights.
+    night : NightAhead or None
+        The first night, None where nothing is known.
     """
     first = next(iter(threats(subject, season)), None)
     if first is None or subject.applies is None:
-        return 0, ""
+        return 0, "", None
     ahead = first.days_ahead(subject.applies.frost_chance_over)
     limit = first.limit
+    night = NightAhead(likely_c=first.tonight_c, tenth_c=limit.tenth_c, part=limit.part)
     clause = (
         f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
         f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
     )
     if ahead == 0:
-        return 0, clause
+        return 0, clause, night
     odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
-    return ahead, f"{clause} That a night within {first.nights} days takes so many is {odds}."
+    return ahead, f"{clause} That a night within {first.nights} days takes so many is {odds}.", night
 
 
 def _degrees(celsius: float) -> str:

@@ -153,8 +153,8 @@ class Anchors:
             case "heap cools":
                 return turn_due(subject.id, season.day, done, ensemble, self.pace)
             case "frost threat":
-                ahead, said = frost_threat(subject, season)
-                return replace(self._constant(season.today + ahead, said), tells_tonight=bool(said))
+                ahead, said, tonight = frost_threat(subject, season)
+                return replace(self._constant(season.today + ahead, said), tonight=tonight)
             case "wind":
                 return self._last_wind(done)
             case "soil dry":

@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
-from leafturn.garden.model import Garden, Point
-from leafturn.tasks.model import DUE, Job, Round, Walk
+from leafturn.garden.model import Garden
+from leafturn.tasks.model import DUE, Job, Round, Stop, Walk
 from leafturn.tasks.week.grouping import lines_of, within_lines
 from leafturn.tasks.week.labour import Allotment, allot, likely_helpers
 from leafturn.tasks.week.route import GATE, length, short_way
@@ -126,10 +126,10 @@ def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
 
 
 def _walk(jobs: Sequence[Job]) -> Walk:
-    points: list[Point] = [j.point for j in jobs if j.point is not None]
-    # A stop passed twice is named once, where the way first comes by.
-    stops = dict.fromkeys(["gate", *(j.area for j in jobs if j.point is not None)])
-    return Walk(stops=tuple(stops), metres=length(points) if points else GATE.metres_to(GATE))
+    stops = [Stop(name=j.area, point=j.point) for j in jobs if j.point is not None]
+    way = (Stop(name="gate", point=GATE), *stops)
+    names = tuple(dict.fromkeys(stop.name for stop in way))
+    return Walk(stops=names, metres=length([stop.point for stop in stops]), way=way)
 
 
 def _quiet(

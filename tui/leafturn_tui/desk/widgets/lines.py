@@ -10,8 +10,11 @@ from textual.reactive import Reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from leafturn_tui.text.layout import Row
+from leafturn_tui.text.layout import Piece, Row
 from leafturn_tui.text.styles import Look
+
+DIVIDED = (Piece("│", "faint"), Piece(" "))
+MORE = Row((Piece("… w and Enter tell more", "dim"),))
 
 
 def strip_of(row: Row, width: int, look: Look, base: str = "ink on ground") -> Strip:
@@ -39,21 +42,37 @@ class Lines(Widget):
         """What is shown."""
         return self._rows
 
-    def show(self, rows: Sequence[Row], fill: bool = False) -> None:
-        """Show these rows and be as tall as they are many; `fill` leaves the height to the style sheet.
-
-        Rows that are shown already cost nothing.
-        """
+    def show(self, rows: Sequence[Row]) -> None:
+        """Show these rows and be as tall as they are many; rows that are shown already cost nothing."""
         if rows == self._rows and self._season == self._look.season:
             return
         self._season = self._look.season
-        if len(rows) != len(self._rows) and not fill:
-            self.styles.height = len(rows)
+        if len(rows) != len(self._rows):
+            self._grow(len(rows))
         self._rows = rows
         self.refresh()
+
+    def _grow(self, lines: int) -> None:
+        self.styles.height = lines
 
     def render_line(self, y: int) -> Strip:
         """One line of the screen."""
         if y >= len(self._rows):
             return Strip.blank(self.size.width, self._look.page)
         return strip_of(self._rows[y], self.size.width, self._look)
+
+
+class Story(Lines):
+    """As tall as the style sheet says, right of a line; what finds no room is told to be missing."""
+
+    DEFAULT_CSS = "Story { height: 1fr; width: 1fr; }"
+
+    def _grow(self, lines: int) -> None:
+        """Its height is not that of what it tells."""
+
+    def render_line(self, y: int) -> Strip:
+        """One line of the screen."""
+        row = self._rows[y] if y < len(self._rows) else Row(())
+        if y == self.size.height - 1 and len(self._rows) > self.size.height:
+            row = MORE
+        return strip_of(Row((*DIVIDED, *row.pieces)), self.size.width, self._look)

@@ -1,0 +1,71 @@
+"""The round as people meet it: what dies tonight first, with its scale; the story by labels; the walk."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fake_almanac import FakeAlmanac
+from fake_garden import JOBS
+from screens import shown_after
+
+from leafturn.tasks.model import Walk
+
+WIDE = (120, 40)
+
+
+def test_what_dies_tonight_stands_first_with_its_scale_beside_it() -> None:
+    lines = shown_after(FakeAlmanac(), WIDE)
+    first = next(line for line in lines if "!tonight" in line)
+    assert first.startswith(("▌ !tonight", "> !tonight"))
+    assert lines.index(first) == 5
+    assert any("tonight -3" in line and "-2.2: one in ten dies" in line for line in lines)
+    scale = next(line.rpartition("│")[2] for line in lines if "━┃" in line)
+    assert scale.index("●") < scale.index("┃")
+
+
+def test_a_job_that_is_not_of_tonight_has_no_scale() -> None:
+    lines = shown_after(FakeAlmanac(), WIDE, "down")
+    assert not any("one in ten dies" in line for line in lines)
+
+
+def test_the_story_tells_by_labels_what_comes_of_leaving_it() -> None:
+    said = shown_after(FakeAlmanac(), WIDE)
+    labels = {
+        label: line for line in said for label in ("If left", "Who", "Known by") if f"│ {label} " in line
+    }
+    assert labels["If left"].endswith("a third may go.")
+    assert labels["Who"].endswith("steward")
+    assert labels["Known by"].endswith("handbook. Source: a book.")
+    assert sum("a third may go" in line for line in said) == 1
+
+
+def test_the_page_of_the_job_has_the_scale_in_a_narrow_window_too() -> None:
+    assert any("one in ten dies" in line for line in shown_after(FakeAlmanac(), (80, 24), "enter"))
+
+
+def test_the_walk_is_drawn_where_the_list_leaves_room_and_on_v() -> None:
+    wide = shown_after(FakeAlmanac(), WIDE)
+    assert any("1" in line and "early-plum" in line for line in wide[16:-4])
+    narrow = shown_after(FakeAlmanac(), (80, 24), "v")
+    assert any(0x2800 < ord(sign) <= 0x28FF for line in narrow for sign in line)
+    assert "walk 164 m" in "\n".join(narrow)
+    assert "!tonight" not in "\n".join(narrow)
+    assert "!tonight" in "\n".join(shown_after(FakeAlmanac(), (80, 24), "v", "v"))
+
+
+def test_without_a_walk_v_says_so() -> None:
+    quiet = FakeAlmanac(season_jobs=(), waiting=(), walk=Walk(stops=("gate",), metres=0.0))
+    assert any("There is no walk" in line for line in shown_after(quiet, (80, 24), "v"))
+
+
+def test_no_title_is_cut_while_lines_stand_empty() -> None:
+    long = " ".join(["cover everything that flowers at the north wall"] * 2)
+    almanac = FakeAlmanac(season_jobs=(replace(JOBS[0], title=long),), waiting=())
+    lines = shown_after(almanac, (80, 24))
+    assert not any("…" in line for line in lines[5:12])
+    assert "north wall" in " ".join(lines)
+
+
+def test_a_story_longer_than_the_window_says_that_there_is_more() -> None:
+    first = shown_after(FakeAlmanac(), (120, 12))
+    assert any("w and Enter tell more" in line for line in first)
