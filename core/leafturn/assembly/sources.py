@@ -24,7 +24,6 @@ from leafturn.kinds.names import fold
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook, load_rules
 from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
-from leafturn.toml.guard import decode_toml
 from leafturn.toml.positions import TomlLines
 from leafturn.weather.normals.normals import rough_year
 from leafturn.weather.readers.reading import read_weather
@@ -81,7 +80,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     store = store or Store(reading.folder)
     journal = store.read()
     own = reading.folder / OWN_KINDS
-    library, library_faults = load_library(own if own.exists() else None)
+    library, library_faults = load_library(own if os.path.lexists(own) else None)
     garden, job_faults = _own_jobs_checked(reading)
     own_rules, own_faults = read_own_rules(garden.own_rules, reading.file.name, library, garden.plants)
     faults = [*reading.faults, *job_faults, *own_faults, *_rule_faults(reading)]
@@ -91,11 +90,9 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     notes += replaced(garden.own_rules, reading.file.name, own_rules)
     record = None
     if reading.garden.place.weather:
-        place = reading.garden.place
+        place, name = reading.garden.place, reading.garden.place.weather
         usual = rough_year(place.lat, place.height_m or 0.0, None, None)
-        weather = read_weather(
-            reading.folder / reading.garden.place.weather, reading.garden.place.weather, usual
-        )
+        weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
         record = weather.record
         faults += weather.faults
         notes += weather.notes
@@ -158,17 +155,14 @@ def _rule_faults(reading: GardenReading) -> list[Fault]:
         elif number_named(name) is None:
             near = did_you_mean(name, [*NUMBERS, *holds])
             said.append((name, f"{name} is no rule the program has, and changes nothing. {near}".strip()))
-    lines = TomlLines(decode_toml(reading.file.read_bytes(), reading.file.name)) if said else None
     return [
-        Fault(file=reading.file.name, line=_line_of_rule(lines, name), message=sentence)
+        Fault(file=reading.file.name, line=_line_of_rule(reading.lines, name), message=sentence)
         for name, sentence in said
     ]
 
 
-def _line_of_rule(lines: TomlLines | None, name: str) -> int | None:
+def _line_of_rule(lines: TomlLines, name: str) -> int | None:
     """Where a number stands: under [rule], or in whichever [[rule]] holds it."""
-    if lines is None:
-        return None
     whole, place = lines.line_of("rule"), 0
     while place == 0 or lines.line_of("rule", place) != whole:  # a place that is not there gives the whole
         if (line := lines.line_of("rule", place, name)) != lines.line_of("rule", place):

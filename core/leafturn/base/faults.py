@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+
+MOST_FAULTS = 200  # of one file; nobody mends more at a sitting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +42,23 @@ class Unreadable(Exception):
     def __init__(self, fault: Fault) -> None:
         super().__init__(fault.sentence())
         self.fault = fault
+
+
+def listed(faults: Sequence[Fault], file: str) -> tuple[Fault, ...]:
+    """Faults of one file as they are told: the first `MOST_FAULTS`, and how many more there are.
+
+    Parameters
+    ----------
+    faults : sequence of Fault
+        In the order in which they are told.
+    file : str
+        The file's name.
+    """
+    more = len(faults) - MOST_FAULTS
+    if more <= 0:
+        return tuple(faults)
+    rest = Fault(file=file, line=None, message=f"{more:,} faults more are not listed here.")
+    return (*faults[:MOST_FAULTS], rest)
 
 
 def nearest_word(word: str, known: Iterable[str]) -> str | None:

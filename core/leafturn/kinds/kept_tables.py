@@ -18,10 +18,12 @@ from pathlib import Path
 
 import msgspec
 
+from leafturn.files.reading import file_bytes
 from leafturn.toml.guard import parse_toml
 
 _LAYOUT = b"file name to tables"  # in the seal, so that a kept file laid out otherwise does not fit
 _SEAL_BYTES = 32
+_MOST_BYTES = 64_000_000  # some twenty times what is kept
 
 
 def read_tables(files: Mapping[str, bytes], kept: Path | None) -> dict[str, msgspec.Raw]:
@@ -59,7 +61,7 @@ def _unsealed(files: Mapping[str, bytes], kept: Path | None) -> bytes | None:
     if kept is None:
         return None
     try:
-        data = kept.read_bytes()
+        data = file_bytes(kept, _MOST_BYTES)
     except OSError:
         return None
     packed = data[_SEAL_BYTES:]

@@ -25,7 +25,7 @@ from leafturn.kinds.names import (
     squash,
     without_quoted,
 )
-from leafturn.kinds.own_file import read_own_kinds
+from leafturn.kinds.own_file import read_own_file
 from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
 from leafturn.kinds.pruning import PruningWay
 from leafturn.kinds.shared_facts import Conflict, Pest, StageWords
@@ -261,7 +261,7 @@ def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:
     Parameters
     ----------
     own : Path or None
-        A TOML file of the same shape; it adds kinds, or changes single facts of known ones.
+        A TOML file of the same shape, really in its folder; it adds kinds, or changes facts of known ones.
 
     Returns
     -------
@@ -273,7 +273,7 @@ def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:
     library = _packaged()
     if own is None:
         return library, ()
-    added, faults = read_own_kinds(own, kind_tables(), library.match("").kind, library.defaults)
+    added, faults = read_own_file(own, kind_tables(), library.match("").kind, library.defaults)
     filled = {name: fill(kind, library.defaults) for name, kind in added.items()}
     return replace(library, kinds=Kinds(kind_tables(), library.defaults, filled)), faults
 

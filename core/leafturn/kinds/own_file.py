@@ -11,13 +11,15 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 import msgspec
 
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn.files.reading import file_bytes
+from leafturn.files.reasons import reason
 from leafturn.kinds.defaults import Defaults
 from leafturn.kinds.model import Cultivar, Fact, Kind
 from leafturn.kinds.names import squash
 from leafturn.kinds.packaged import packaged
 from leafturn.kinds.pruning import names_of_ways
 from leafturn.kinds.word_lists import stage_lists, traits
-from leafturn.toml.guard import decode_toml, parse_toml
+from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
 from leafturn.toml.positions import TomlLines
 
 _PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
@@ -57,15 +59,29 @@ class _OwnFile:
         self.faults.append(Fault(file=self.file, line=self.lines.line_of(*path), message=message, hint=hint))
 
 
-def read_own_kinds(
+def read_own_file(
     path: Path, known: Mapping[str, Any], guess: Kind, defaults: Defaults
+) -> tuple[dict[str, Kind], tuple[Fault, ...]]:
+    """The same as `read_own_kinds`, of a file that must really lie in its folder."""
+    try:
+        data = file_bytes(path, MOST_BYTES, path.parent)
+    except (OSError, ValueError) as error:
+        message = f"The file of own kinds cannot be read: {reason(error)}."
+        return {}, (Fault(file=path.name, line=None, message=message),)
+    return read_own_kinds(data, path.name, known, guess, defaults)
+
+
+def read_own_kinds(
+    data: bytes, file: str, known: Mapping[str, Any], guess: Kind, defaults: Defaults
 ) -> tuple[dict[str, Kind], tuple[Fault, ...]]:
     """Read a steward's kinds file.
 
     Parameters
     ----------
-    path : Path
-        The file; same shape as the library's own.
+    data : bytes
+        The file as it lies on disk; same shape as the library's own.
+    file : str
+        Its name.
     known : mapping
         The library's tables as TOML gave them, by kind name; a table of the same name is laid over.
     guess : Kind
@@ -81,12 +97,8 @@ def read_own_kinds(
         What was left out, with line and hint. A file that cannot be read gives no kinds and one fault.
     """
     try:
-        data = path.read_bytes()
-        tables = parse_toml(data, path.name)
-        own = _OwnFile(path.name, decode_toml(data, path.name))
-    except OSError as error:
-        message = f"The file of own kinds cannot be read: {error.strerror or 'unknown reason'}."
-        return {}, (Fault(file=path.name, line=None, message=message),)
+        tables = parse_toml(data, file)
+        own = _OwnFile(file, decode_toml(data, file))
     except Unreadable as unreadable:
         return {}, (unreadable.fault,)
     names = {squash(name): name for name in known}
@@ -102,7 +114,7 @@ def read_own_kinds(
             habit = table.get("habit", guess.habit)
             layer = defaults.layer.get(habit, guess.layer) if isinstance(habit, str) else guess.layer
             base = {"botanical": "", "family": guess.family, "habit": guess.habit, "layer": layer}
-        kind = _kind(own, written, base, _overlaid(copy.deepcopy(base), _as_facts(table, path.name)))
+        kind = _kind(own, written, base, _overlaid(copy.deepcopy(base), _as_facts(table, file)))
         if kind is not None:
             kinds[name] = msgspec.structs.replace(kind, name=name)
     return kinds, tuple(own.faults)

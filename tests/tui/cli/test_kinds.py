@@ -73,7 +73,7 @@ def test_a_file_with_faults_ends_with_one(tmp_path: Path) -> None:
 
 
 def test_a_file_that_cannot_be_read_ends_with_two(tmp_path: Path) -> None:
-    for file, said in ((tmp_path / "none.toml", "No such file"), (tmp_path, "cannot be read")):
+    for file, said in ((tmp_path / "none.toml", "it is missing"), (tmp_path, "cannot be read")):
         told = run("kinds", "--check", str(file))
         assert told.returncode == 2
         assert told.stdout == ""

@@ -22,7 +22,7 @@ QUESTION = Question(
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """What is wrong in the garden's files, and what is worth knowing about them."""
-    if not almanac.faults:
+    if not almanac.faults and not almanac.read_only:
         yield f"No faults: {phrases.count(len(almanac.garden.plants), 'plant')} in {almanac.file.name}."
     yield from fault_lines(almanac.faults)
     yield from almanac.notes

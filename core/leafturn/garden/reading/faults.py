@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from leafturn.base.faults import Fault, did_you_mean
+from leafturn.base.faults import Fault, did_you_mean, listed
 from leafturn.toml.messages import clipped
 
-MOST_FAULTS = 200  # nobody mends more at a sitting
 MOST_HINTS = 50  # looking for the nearest word costs a little each time
 
 
@@ -65,8 +64,4 @@ class FaultList:
             for place, ((_, key), (line, times, known)) in enumerate(self._unknown.items())
         ]
         faults = sorted([*self._faults, *unknown], key=lambda fault: fault.line or 0)
-        if len(faults) > MOST_FAULTS:
-            more = len(faults) - MOST_FAULTS
-            rest = Fault(file=self.file, line=None, message=f"{more:,} faults more are not listed here.")
-            faults = [*faults[:MOST_FAULTS], rest]
-        return tuple(faults)
+        return listed(faults, self.file)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import re
 from pathlib import Path
 from typing import NoReturn
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.files.reading import file_bytes
+from leafturn.files.reasons import reason
 from leafturn.garden.reading.place_table import TWO_LINES
 from leafturn.toml.guard import MOST_BYTES
 
@@ -21,11 +24,11 @@ def find_garden_file(path: Path) -> Path:
         if not path.is_dir():
             return path
         usual = path / "garden.toml"
-        if usual.is_file():
+        if os.path.lexists(usual):
             return usual
         gardens = [file for file in sorted(path.glob("*.toml")) if file.is_file() and _has_place(file)]
     except (OSError, ValueError) as error:
-        _refuse(path, f"It cannot be read: {_reason(error)}.")
+        _refuse(path, f"It cannot be read: {reason(error)}.")
     if not gardens:
         _refuse(path, "This folder holds no garden.toml.", f"Make one. {TWO_LINES}")
     if len(gardens) > 1:
@@ -35,24 +38,18 @@ def find_garden_file(path: Path) -> Path:
 
 
 def _has_place(file: Path) -> bool:
-    return _PLACE.search(bytes_of(file)) is not None
-
-
-def bytes_of(file: Path) -> bytes:
-    """What a file holds, or one byte more than is ever read; devices and pipes are not waited for."""
     try:
-        if not file.is_file():
-            _refuse(file, "This is not a file.", "Name a garden file or its folder.")
-        with file.open("rb") as stream:
-            return stream.read(MOST_BYTES + 1)
-    except OSError as error:
-        _refuse(file, f"It cannot be read: {_reason(error)}.")
+        return _PLACE.search(file_bytes(file, MOST_BYTES, file.parent)) is not None
+    except OSError:
+        return False
 
 
-def _reason(error: Exception) -> str:
-    if isinstance(error, OSError):
-        return (error.strerror or "unknown reason").lower()
-    return "no file can have this name"
+def bytes_of(file: Path, within: Path | None = None) -> bytes:
+    """What a garden file holds; Unreadable if it is none. `within` is the folder it must really lie in."""
+    try:
+        return file_bytes(file, MOST_BYTES, within)
+    except (OSError, ValueError) as error:
+        _refuse(file, f"It cannot be read: {reason(error)}.", "Name a garden file or its folder.")
 
 
 def _refuse(path: Path, message: str, hint: str = "") -> NoReturn:

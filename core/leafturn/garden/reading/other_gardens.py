@@ -61,6 +61,8 @@ def _wrong(name: object, file: Path) -> tuple[str, str]:
     target = _target(name, file)
     if target is None or not os.path.exists(target):
         return f"{said}: there is no such folder or file; it is left out.", "Check the name."
+    if target.is_file() and target.suffix != ".toml":  # or a fault would quote a file that is no garden
+        return f"{said} is no garden file; it is left out.", EXAMPLE
     if target in (file.parent.resolve(), file.resolve()):
         return f"{said} is this garden itself; it is left out.", ""
     if os.path.normcase(target) != os.path.normcase(_as_written(name, file)):

@@ -49,12 +49,15 @@ class GardenReading:
         What could not, by line.
     folder, file : Path
         The garden's folder, and the file that was read.
+    lines : TomlLines
+        Where in the file things stand.
     """
 
     garden: Garden
     faults: tuple[Fault, ...]
     folder: Path
     file: Path
+    lines: TomlLines
 
 
 def read_garden(path: Path) -> GardenReading:
@@ -71,12 +74,13 @@ def read_garden(path: Path) -> GardenReading:
         If there is no such file, it is not TOML, or it does not say where the garden is.
     """
     file = find_garden_file(path)
-    data = bytes_of(file)
+    # A file that the user named may lie anywhere; what is found in a folder lies there.
+    data = bytes_of(file, within=path if path.is_dir() else None)
     tables = parse_toml(data, file.name)
     lines = TomlLines(decode_toml(data, file.name))
     faults = FaultList(file.name)
     garden = _Reader(tables, lines, file, faults).garden()
-    return GardenReading(garden=garden, faults=faults.in_order(), folder=file.parent, file=file)
+    return GardenReading(garden=garden, faults=faults.in_order(), folder=file.parent, file=file, lines=lines)
 
 
 class _Reader:

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-import errno
-import stat
 from collections.abc import Sequence
-from contextlib import AbstractContextManager, nullcontext
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,6 +11,7 @@ from msgspec import structs
 
 from leafturn.base.bloom_stages import BBCH
 from leafturn.base.faults import Unreadable
+from leafturn.files.reading import real_path, require_inside
 from leafturn.journal.entries import BloomNote, Entry
 from leafturn.journal.store import disk
 from leafturn.journal.store.checking import entry_from
@@ -32,8 +30,8 @@ def append_entries(
 ) -> tuple[Entry, ...]:
     """Add notes to the newest file of a journal, under its lock, and wait until they are on the disk.
 
-    The file is never one that cannot be read as it stands, or is full: the notes then go into a
-    further part of the same year.
+    The file is never one that cannot be read as it stands, is no ordinary file, or is full: the notes then
+    go into a further part of the same year.
 
     Parameters
     ----------
@@ -60,55 +58,37 @@ def append_entries(
     """
     journal = folder / FOLDER
     disk.make_folder(journal)
-    home = disk.real_path(journal)
+    home = real_path(journal)
+    require_inside(home, folder)
     with disk.locked(home, patience):
         files = journal_files(folder)
         year = max([today.year, *(file.year for file in files)])
         parts = [file for file in files if file.year == year]
         file = parts[-1] if parts else JournalFile(year, 1, folder)
         while True:
-            real = disk.real_path(file.path)
-            with _lock_beside(real, home, patience):
-                before = _text_to_grow(real, file.name)
-                if before is not None:
-                    texts, kept = _worded(entries, today, year, files, before)
-                    lead = _lead(before, year)
-                    addition = (lead + "\n".join(texts)).encode()
-                    if _takes(before, addition, file.name):
-                        disk.append(real, addition)
-                        return _placed(kept, texts, file.name, before.count(b"\n") + lead.count("\n") + 1)
+            before = _text_to_grow(file)
+            if before is not None:
+                texts, kept = _worded(entries, today, year, files, before)
+                lead = _lead(before, year)
+                addition = (lead + "\n".join(texts)).encode()
+                if _takes(before, addition, file.name):
+                    disk.append(real_path(file.path), addition)
+                    return _placed(kept, texts, file.name, before.count(b"\n") + lead.count("\n") + 1)
             file = file.next
 
 
-def file_bytes(path: Path) -> bytes:
-    """The bytes of an ordinary file.
-
-    Raises
-    ------
-    OSError
-        If it cannot be read, or is no ordinary file: a pipe would keep one waiting for ever.
-    """
-    if not stat.S_ISREG(path.stat().st_mode):
-        raise OSError(errno.EINVAL, "it is no ordinary file")
-    return path.read_bytes()
-
-
-def _lock_beside(real: Path, held: Path, patience: float) -> AbstractContextManager[None]:
-    """The lock of the folder a linked file really lies in, unless it is the one already held."""
-    return nullcontext() if real.parent == held else disk.locked(real.parent, patience)
-
-
-def _text_to_grow(real: Path, name: str) -> bytes | None:
+def _text_to_grow(file: JournalFile) -> bytes | None:
     """The file's bytes once a torn tail is set aside; None if it is damaged and must not be touched."""
-    if not real.exists():
-        return b""
-    data = file_bytes(real)
-    reading = read_data(data, name)
-    if not reading.sound:
+    try:
+        data = file.data()
+    except OSError:
+        return None
+    reading = read_data(data, file.name)
+    if not reading.sound or not file.may_grow:
         return None
     if reading.torn is None:
         return data
-    disk.set_aside(real, reading.torn)
+    disk.set_aside(real_path(file.path), reading.torn)
     return data[: reading.torn]
 
 
@@ -117,11 +97,19 @@ def _worded(
 ) -> tuple[list[str], list[Entry]]:
     """The notes as text, each with its id, and as they read back from it."""
     near = [file for file in files if file.year == 0 or file.year >= today.year]
-    held = [(file.year, file_bytes(file.path)) for file in near]
+    held = [(file.year, _data_if_read(file)) for file in near]
     ids = next_ids(len(entries), today, year, [*held, (year, before)])
     own = [structs.replace(entry, id=given) for entry, given in zip(entries, ids, strict=True)]
     texts = [written_text(_with_number(entry)) for entry in own]
     return texts, [_read_back(text) for text in texts]
+
+
+def _data_if_read(file: JournalFile) -> bytes:
+    """What a file holds; nothing of one that cannot be read, which `check` tells of."""
+    try:
+        return file.data()
+    except OSError:
+        return b""
 
 
 def _with_number(entry: Entry) -> Entry:

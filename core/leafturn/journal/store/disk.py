@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import errno
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
+
+from leafturn.files.writing import sync_folder
 
 LOCK_NAME = ".journal.lock"
 
@@ -127,28 +128,11 @@ def set_aside(path: Path, at: int) -> Path:
     return aside
 
 
-def real_path(path: Path) -> Path:
-    """Where a path leads once all links are followed, whether or not there is anything yet."""
-    return Path(os.path.realpath(path))
-
-
 def make_folder(folder: Path) -> None:
     """Make a folder, if it is missing, so that it is there after a power cut too."""
     if not folder.is_dir():
         folder.mkdir(exist_ok=True)
         sync_folder(folder.parent)
-
-
-def sync_folder(folder: Path) -> None:
-    """Wait until the names in a folder are on the disk, where its file system knows how."""
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    except OSError as error:
-        if error.errno not in (errno.EINVAL, errno.ENOTSUP):
-            raise
-    finally:
-        os.close(descriptor)
 
 
 def _new_file_beside(path: Path) -> tuple[Path, int]:

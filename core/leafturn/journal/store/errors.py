@@ -5,10 +5,15 @@ from __future__ import annotations
 import errno
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.files.reasons import reason
 from leafturn.journal.store.disk import LockNotHad
 
-_FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
-_FORBIDDEN = frozenset({errno.EACCES, errno.EPERM, errno.EROFS})
+_HINTS = {
+    **dict.fromkeys((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), "Make room, then note it again."),
+    **dict.fromkeys((errno.EACCES, errno.EPERM), "Ask for the right to write there."),
+    errno.ELOOP: "Point the link at a file.",
+    errno.ENOENT: "Bring back what the link points at.",
+}
 
 
 class NotWritten(Unreadable):
@@ -24,7 +29,7 @@ def not_written(file: str, error: OSError | LockNotHad) -> NotWritten:
 
 def not_read(file: str, error: OSError) -> Fault:
     """The fault of a file or folder that cannot be read."""
-    return Fault(file=file, line=None, message=f"This cannot be read: {_reason(error)[0]}.")
+    return Fault(file=file, line=None, message=f"This cannot be read: {reason(error)}.")
 
 
 def not_set_aside(file: str, line: int, error: OSError | LockNotHad) -> str:
@@ -37,17 +42,9 @@ def not_set_aside(file: str, line: int, error: OSError | LockNotHad) -> str:
 
 
 def _reason(error: OSError | LockNotHad) -> tuple[str, str]:
-    """Why, to follow a colon, and what to do about it."""
+    """Why a file is not written, to follow a colon, and what to do about it."""
     if isinstance(error, LockNotHad):
         return "another process has been writing to the journal all the while", "Try again in a moment."
-    if error.errno in _FULL:
-        return "the disk is full", "Make room, then note it again."
-    if error.errno == errno.ELOOP:
-        return "its links lead round in a ring", "Point the link at a file."
-    if error.errno == errno.ENOENT:
-        return "it is missing, or its link leads to nothing", "Bring back what the link points at."
-    if error.errno in _FORBIDDEN:
-        return "its folder or file may not be written to", "Ask for the right to write there."
-    if error.errno == errno.ENOTDIR or error.errno == errno.EEXIST:
+    if error.errno in (errno.ENOTDIR, errno.EEXIST):
         return "a file stands where the journal folder belongs", "Move that file away."
-    return (error.strerror or "the disk refused").lower(), ""
+    return reason(error, writing=True), _HINTS.get(error.errno or 0, "")

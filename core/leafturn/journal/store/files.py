@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leafturn.base.faults import Fault
-from leafturn.journal.store.disk import real_path
+from leafturn.files.reading import file_bytes, real_path
+from leafturn.toml.guard import MOST_BYTES
 
 FOLDER = "journal"
 _NAME = re.compile(r"(?P<year>\d{4})(?:-(?P<part>[1-9]\d{0,3}))?\.toml")
@@ -48,6 +49,21 @@ class JournalFile:
         """Where it lies."""
         return self.folder / self.name
 
+    def data(self) -> bytes:
+        """What it holds: nothing where it is not there yet.
+
+        Raises
+        ------
+        OSError
+            If it cannot be read, or is no ordinary file within the garden's folder.
+        """
+        return file_bytes(self.path, MOST_BYTES, self.folder) if os.path.lexists(self.path) else b""
+
+    @property
+    def may_grow(self) -> bool:
+        """Whether the disk lets it be written, or made."""
+        return os.access(self.path, os.W_OK) if os.path.lexists(self.path) else True
+
     @property
     def next(self) -> JournalFile:
         """The further part of the same year."""
@@ -69,7 +85,7 @@ def journal_files(folder: Path) -> tuple[JournalFile, ...]:
     """
     parts = [part for name in _names(folder) if (part := _year_and_part(name))]
     single = JournalFile(0, 1, folder)
-    older = (single,) if single.path.exists() else ()
+    older = (single,) if os.path.lexists(single.path) else ()
     return (*older, *(JournalFile(year, part, folder) for year, part in sorted(parts)))
 
 
@@ -91,13 +107,11 @@ def torn_files(files: Iterable[JournalFile]) -> tuple[str, ...]:
     """Names of the files beside these that hold notes cut short, from the garden's folder if inside it."""
     found = []
     for file in files:
-        real = real_path(file.path)
-        if not real.parent.is_dir():
+        real, home = real_path(file.path), real_path(file.folder)
+        if not real.is_relative_to(home) or not real.parent.is_dir():
             continue
-        linked = real.parent != real_path(file.path.parent)
-        shown = real.parent if linked else Path(file.name).parent
         found += [
-            str(shown / path.name)
+            str(path.relative_to(home))
             for path in real.parent.iterdir()
             if path.name.startswith(f"{real.name}.torn")
         ]

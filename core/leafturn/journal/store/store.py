@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leafturn.base.faults import Fault, did_you_mean
+from leafturn.files.reading import real_path, require_inside
+from leafturn.files.reasons import reason
 from leafturn.journal.entries import Entry, Withdrawal, of_kind
 from leafturn.journal.store import disk
-from leafturn.journal.store.appending import append_entries, file_bytes
+from leafturn.journal.store.appending import append_entries
 from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
 from leafturn.journal.store.files import FOLDER, JournalFile, journal_files, strange_files, torn_files
 from leafturn.journal.store.ids import with_own_ids
@@ -89,14 +91,14 @@ class Store:
             except OSError as error:
                 faults.append(not_read(file.name, error))
                 readings.append(FileReading(sound=False))
-        if not blocked and not self._may_write():
-            blocked.append("The journal's folder may not be written to, so new notes cannot be kept.")
+        if not blocked and (why := self._closed()):
+            blocked.append(f"The journal's folder cannot be written, so no note can be kept: {why}.")
         own, twice = with_own_ids(entry for reading in readings for entry in reading.entries)
         faults += [fault for reading in readings for fault in reading.faults]
         return JournalReading(
             entries=own,
             faults=(*faults, *twice, *_pointing_nowhere(own)),
-            notes=(*blocked, *_turned_away(files, readings), *_cut_short(files)),
+            notes=(*(blocked or _turned_away(files, readings)), *_cut_short(files)),
             read_only=bool(blocked),
         )
 
@@ -152,7 +154,7 @@ class Store:
         signature = _signature(file.path)
         known = self._known.get(file.path)
         if known is None or known[0] != signature:
-            known = (signature, read_data(file_bytes(file.path), file.name))
+            known = (signature, read_data(file.data(), file.name))
             self._known[file.path] = known
         return known[1]
 
@@ -161,31 +163,37 @@ class Store:
         reading = self._read_file(file)
         if reading.torn is None or not reading.sound:
             return reading
-        real = disk.real_path(file.path)
-        line = _line_at(real, reading.torn)
+        real = real_path(file.path)
+        line = _line_at(file, reading.torn)
         try:
             with disk.locked(real.parent, self._patience):
                 # What looked torn may have been another process in the midst of writing.
-                reading = read_data(file_bytes(real), file.name)
+                reading = read_data(file.data(), file.name)
                 if reading.torn is not None and reading.sound:
-                    line = _line_at(real, reading.torn)
+                    line = _line_at(file, reading.torn)
                     disk.set_aside(real, reading.torn)
         except (OSError, disk.LockNotHad) as error:
             blocked.append(not_set_aside(file.name, line, error))
         return reading
 
-    def _may_write(self) -> bool:
+    def _closed(self) -> str:
+        """Why nothing can be written to the journal's folder; empty if it can."""
         journal = self._folder / FOLDER
-        return os.access(journal if journal.exists() else self._folder, os.W_OK | os.X_OK)
+        try:
+            require_inside(real_path(journal), self._folder)
+        except OSError as error:
+            return reason(error, writing=True)
+        writable = os.access(journal if journal.exists() else self._folder, os.W_OK | os.X_OK)
+        return "" if writable else "it may not be written to"
 
 
-def _line_at(path: Path, position: int) -> int:
-    return path.read_bytes().count(b"\n", 0, position) + 1
+def _line_at(file: JournalFile, position: int) -> int:
+    return file.data().count(b"\n", 0, position) + 1
 
 
 def _turned_away(files: Sequence[JournalFile], readings: Sequence[FileReading]) -> list[str]:
     """A sentence if notes cannot go where they would be looked for."""
-    if not files or files[-1].year == 0 or readings[-1].sound:
+    if not files or files[-1].year == 0 or (readings[-1].sound and files[-1].may_grow):
         return []
     return [f"{files[-1].name} cannot be added to as it stands, so new notes go into {files[-1].next.name}."]
 

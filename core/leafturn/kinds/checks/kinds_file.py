@@ -12,6 +12,8 @@ from typing import Any
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.base.value import Value
+from leafturn.files.reading import file_bytes
+from leafturn.files.reasons import reason
 from leafturn.kinds.checks.agreement import clashes
 from leafturn.kinds.checks.claims import claims, names_claimed, owners_of
 from leafturn.kinds.checks.evidence import evidence_faults
@@ -21,7 +23,7 @@ from leafturn.kinds.model import Kind, Source
 from leafturn.kinds.names import nearest, squash
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import DATA, GROUPS, Names, Tables, packaged, packaged_tables, tables_of_kinds
-from leafturn.toml.guard import decode_toml, parse_toml
+from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
 from leafturn.toml.positions import TomlLines
 
 
@@ -63,9 +65,9 @@ def check_kinds_file(path: Path) -> KindsCheck:
         If the file cannot be read or is no TOML.
     """
     try:
-        data = path.read_bytes()
-    except OSError as error:
-        message = f"the file cannot be read: {error.strerror or 'unknown reason'}."
+        data = file_bytes(path, MOST_BYTES)
+    except (OSError, ValueError) as error:
+        message = f"the file cannot be read: {reason(error)}."
         raise Unreadable(Fault(file=str(path), line=None, message=message)) from None
     return _Checking(path, data).result()
 
@@ -86,7 +88,7 @@ class _Checking:
         self.defaults = packaged("defaults", Defaults)
         self.owners = owners_of(self.others)
         guess = guess_kind("", self.defaults, "", "shrub")
-        self.kinds, faults = read_own_kinds(path, self.others, guess, self.defaults)
+        self.kinds, faults = read_own_kinds(data, path.name, self.others, guess, self.defaults)
         self.faults = list(faults)
         self.assumed: list[Fault] = []
         self.remarks: list[Fault] = []

@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.base.value import Value
+from leafturn.files.reading import file_bytes
+from leafturn.files.reasons import reason
 from leafturn.weather.readers.columns_read import ColumnRead
 from leafturn.weather.readers.head_words import Quantity
 from leafturn.weather.record import DailyRecord
@@ -46,17 +48,12 @@ class Rows(Value, eq=False):
     values: dict[Quantity, FloatArray]
 
 
-def text_of(path: Path, name: str) -> str | Fault:
+def text_of(path: Path, name: str, within: Path | None = None) -> str | Fault:
     """The file's text, or why it cannot be had."""
     try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE + 1)
-    except OSError as error:
-        return Fault(file=name, line=None, message=f"the file cannot be read: {error.strerror}.")
-    if len(raw) > LARGEST_FILE:
-        size = f"over {LARGEST_FILE // 1_000_000} MB"
-        return Fault(file=name, line=None, message=f"the file is {size}, too large for daily weather.",
-                     hint="Keep one row a day.")  # fmt: skip
+        raw = file_bytes(path, LARGEST_FILE, within)
+    except (OSError, ValueError) as error:
+        return Fault(file=name, line=None, message=f"the file cannot be read: {reason(error)}.")
     if b"\x00" in raw:
         return Fault(file=name, line=None, message="this is not plain text.", hint="Save it as CSV in UTF-8.")
     # all that matters is in ASCII; a comment in another encoding does no harm

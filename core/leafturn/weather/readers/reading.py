@@ -12,7 +12,9 @@ from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
 from leafturn.weather.readers.ghcn_table import is_ghcn_table, read_ghcn_table
 
 
-def read_weather(path: Path, name: str, usual: Normals | None = None) -> WeatherReading:
+def read_weather(
+    path: Path, name: str, usual: Normals | None = None, within: Path | None = None
+) -> WeatherReading:
     """Read a daily weather file and check its values.
 
     Parameters
@@ -23,6 +25,8 @@ def read_weather(path: Path, name: str, usual: Normals | None = None) -> Weather
         The file as the user would name it, for sentences about it.
     usual : Normals or None
         A rough year of the place, against which units are judged.
+    within : Path or None
+        The folder that it must really lie in; None for a file that the user named.
 
     Returns
     -------
@@ -30,7 +34,7 @@ def read_weather(path: Path, name: str, usual: Normals | None = None) -> Weather
         The record, with all that could be understood, and a fault for what could not.
         Nothing is raised for what the file holds.
     """
-    text = text_of(path, name)
+    text = text_of(path, name, within)
     if isinstance(text, Fault):
         return WeatherReading(record=None, faults=(text,))
     if is_ghcn_daily(text):

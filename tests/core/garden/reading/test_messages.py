@@ -9,10 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.garden_files import PLACE, reading_of, sentences
 
-from leafturn.base.faults import Unreadable
+from leafturn.base.faults import MOST_FAULTS, Unreadable
 from leafturn.garden.model import Climate, Heap, Helper, Neighbour, OwnJob, Place, Plant, Point
 from leafturn.garden.model import Path as Way
-from leafturn.garden.reading.faults import MOST_FAULTS
 from leafturn.garden.reading.reader import GardenReading, read_garden
 from leafturn.garden.reading.tables import known_keys
 

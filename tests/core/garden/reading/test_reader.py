@@ -253,7 +253,7 @@ def test_which_file_is_meant_must_be_clear(tmp_path: Path) -> None:
 def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
     pipe = tmp_path / "pipe.toml"
     os.mkfifo(pipe)
-    with pytest.raises(Unreadable, match="not a file"):
+    with pytest.raises(Unreadable, match="a pipe, not a file"):
         read_garden(pipe)
     with pytest.raises(Unreadable, match=r"holds no garden\.toml"):
         read_garden(tmp_path)

@@ -7,6 +7,7 @@ import errno
 import os
 import re
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -319,43 +320,76 @@ def test_a_full_file_goes_on_in_a_further_part(tmp_path: Path, monkeypatch: pyte
     assert len({entry.id for entry in kept}) == 30
 
 
-def test_links_are_followed_and_stay_links(tmp_path: Path) -> None:
-    garden, elsewhere = tmp_path / "garden", tmp_path / "elsewhere"
-    (garden / "journal").mkdir(parents=True)
-    elsewhere.mkdir()
-    real, link = elsewhere / "notes.toml", garden / "journal" / "2027.toml"
+def test_links_within_the_garden_are_followed_and_stay_links(tmp_path: Path) -> None:
+    (tmp_path / "journal").mkdir()
+    (tmp_path / "kept").mkdir()
+    real, link = tmp_path / "kept" / "notes.toml", tmp_path / "journal" / "2027.toml"
     real.write_text(HAND_WRITTEN + "[[ent")
     link.symlink_to(real)
-    store = Store(garden)
+    store = Store(tmp_path)
     reading = store.read()
     assert len(reading.entries) == 1
     kept = store.append(NOTE, TODAY)
     assert link.is_symlink()
     assert len(toml_entries(real)) == 2
     assert store.read().entries[-1] == kept
-    assert (elsewhere / "notes.toml.torn").read_text() == "[[ent"
-    assert str(elsewhere / "notes.toml.torn") in reading.notes[0]
+    assert (tmp_path / "kept" / "notes.toml.torn").read_text() == "[[ent"
+    assert "kept/notes.toml.torn" in reading.notes[0]
 
 
-def test_a_link_to_nothing_is_said_and_no_history_is_invented(year_file: Path) -> None:
-    """As when the drive the notes lie on is not there."""
-    year_file.symlink_to(year_file.parent / "nowhere" / "2027.toml")
-    store = Store(year_file.parent.parent)
-    assert [fault.file for fault in store.read().faults] == ["journal/2027.toml"]
-    with pytest.raises(NotWritten, match="missing"):
-        store.append(NOTE, TODAY)
+def made_a_folder(path: Path) -> None:
+    path.mkdir()
 
 
-@pytest.mark.parametrize("ring", [True, False])
-def test_a_ring_of_links_or_a_pipe_stops_nobody(year_file: Path, ring: bool) -> None:
-    if ring:
-        year_file.symlink_to(year_file)
-    else:
-        os.mkfifo(year_file)
-    store = Store(year_file.parent.parent)
-    assert [fault.file for fault in store.read().faults] == ["journal/2027.toml"]
-    with pytest.raises(NotWritten):
-        store.append(NOTE, TODAY)
+def made_a_pipe(path: Path) -> None:
+    os.mkfifo(path)
+
+
+def linked(target: str) -> Callable[[Path], None]:
+    return lambda path: path.symlink_to(target)
+
+
+@pytest.mark.parametrize(
+    ("make", "why"),
+    [
+        (made_a_folder, "a folder"),
+        (made_a_pipe, "a pipe"),
+        (linked("2027.toml"), "in a ring"),
+        (linked("nowhere/2027.toml"), "leads to nothing"),
+        (linked("/dev/zero"), "outside the garden's folder"),
+        (linked("../../victim.toml"), "outside the garden's folder"),
+    ],
+)
+def test_what_is_no_file_is_named_and_notes_go_into_a_further_part(
+    tmp_path: Path, make: Callable[[Path], None], why: str
+) -> None:
+    garden, victim = tmp_path / "garden", tmp_path / "victim.toml"
+    (garden / "journal").mkdir(parents=True)
+    victim.write_text(HAND_WRITTEN)
+    make(garden / "journal" / "2027.toml")
+    store = Store(garden)
+    (fault,) = store.read().faults
+    assert fault.file == "journal/2027.toml"
+    assert why in fault.message
+    kept = store.append(NOTE, TODAY)
+    assert kept.file == "journal/2027-2.toml"
+    assert store.read().entries == (kept,)
+    assert victim.read_text() == HAND_WRITTEN
+    assert not (tmp_path / "nowhere").exists()
+
+
+def test_a_journal_that_leads_out_of_the_garden_is_left_alone(tmp_path: Path) -> None:
+    garden, outside = tmp_path / "garden", tmp_path / "outside"
+    for folder in (garden, outside):
+        folder.mkdir()
+    (outside / "2027.toml").write_text(HAND_WRITTEN)
+    (garden / "journal").symlink_to(outside)
+    reading = Store(garden).read()
+    assert (reading.entries, [fault.file for fault in reading.faults]) == ((), ["journal/2027.toml"])
+    assert reading.read_only
+    with pytest.raises(NotWritten, match="outside the garden's folder"):
+        Store(garden).append(NOTE, TODAY)
+    assert [path.name for path in outside.iterdir()] == ["2027.toml"]
 
 
 def test_a_file_where_the_folder_belongs(tmp_path: Path) -> None:

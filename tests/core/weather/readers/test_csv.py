@@ -156,7 +156,7 @@ def test_many_bad_rows_are_one_sentence(read):
         ("date,tmin_c,tmax_c\nx,y,z\n", "no row could be used"),
         ("date,tmin_c,tmax_c\n".encode("utf-16"), "not plain text"),
         (b"\x00\x01\x02", "not plain text"),
-        (b" " * (LARGEST_FILE + 1), "too large"),
+        (b" " * (LARGEST_FILE + 1), "is the most that is read"),
     ],
     ids=["empty", "comments only", "no header", "no minimum", "no maximum", "no rows", "no good rows",
          "utf-16", "binary", "too large"],
