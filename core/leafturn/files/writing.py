@@ -43,6 +43,8 @@ def write_whole(within: Path, name: str, data: bytes) -> Path:
     fresh = real.with_name(f".{real.name}.{os.getpid()}")
     try:
         write_new(fresh, data)
+        if real.exists():  # who may read it stays as it was
+            fresh.chmod(real.stat().st_mode & 0o777)
         fresh.replace(real)
     finally:
         fresh.unlink(missing_ok=True)

@@ -22,17 +22,17 @@ _KEY_PART = rf"(?:[A-Za-z0-9_-]++|{SHORT_STRING})"
 _KEY = rf"{_KEY_PART}(?:[ \t]*+\.[ \t]*+{_KEY_PART})*+"
 _REST = r"[ \t\r]*+(?:\#[^\n]*+)?(?:\n|\Z)"
 
-_NOTHING = re.compile(_REST)
-_HEADER = re.compile(rf"[ \t]*+(?P<open>\[\[?)[ \t]*+(?P<key>{_KEY})[ \t]*+\]")
-_PAIR = re.compile(rf"[ \t]*+(?P<key>{_KEY})[ \t]*+=[ \t]*+")
+NOTHING = re.compile(_REST)
+HEADER = re.compile(rf"[ \t]*+(?P<open>\[\[?)[ \t]*+(?P<key>{_KEY})[ \t]*+\]")
+PAIR = re.compile(rf"[ \t]*+(?P<key>{_KEY})[ \t]*+=[ \t]*+")
 # A pair that ends on its own line and holds no table: most of a garden file, so matched in one go. Items of
 # a list that stands on one line need no note of their own: `line_of` falls back to the key's line.
 _PLAIN_PAIR = re.compile(
     rf"[ \t]*+(?P<key>[A-Za-z0-9_-]++)[ \t]*+=[ \t]*+"
     rf"(?:(?!\"\"\"|''')(?:{SHORT_STRING})|[^\s\"'#\[\]{{}},]++|\[(?:{SHORT_STRING}|[^\n\[\]{{}}\"'#]++)*+\]){_REST}"
 )
-_SCALAR = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|[^\s\"'#\[\]{{}},]++", re.DOTALL)
-_GAP = re.compile(r"(?:[ \t\r\n]++|\#[^\n]*+)*+")
+SCALAR = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|[^\s\"'#\[\]{{}},]++", re.DOTALL)
+GAP = re.compile(r"(?:[ \t\r\n]++|\#[^\n]*+)*+")
 _PART = re.compile(_KEY_PART)
 
 
@@ -82,13 +82,13 @@ class TomlLines:
                 self._lines.setdefault((*table, found["key"]), self._line)
                 self._position = found.end()
                 self._line += 1
-            elif found := _NOTHING.match(self._text, self._position):
+            elif found := NOTHING.match(self._text, self._position):
                 self._move_to(found.end())
-            elif found := _HEADER.match(self._text, self._position):
-                table = self._enter_table(_parts(found["key"]), is_list=len(found["open"]) == 2)
+            elif found := HEADER.match(self._text, self._position):
+                table = self._enter_table(parts_of_key(found["key"]), is_list=len(found["open"]) == 2)
                 self._next_line()
-            elif found := _PAIR.match(self._text, self._position):
-                path = self._note_key(table, _parts(found["key"]))
+            elif found := PAIR.match(self._text, self._position):
+                path = self._note_key(table, parts_of_key(found["key"]))
                 self._move_to(found.end())
                 self._walk_value(path)
                 self._next_line()
@@ -133,7 +133,7 @@ class TomlLines:
         text = self._text
         while True:
             if open_lists:
-                self._move_to(_GAP.match(text, self._position).end())  # type: ignore[union-attr]
+                self._move_to(GAP.match(text, self._position).end())  # type: ignore[union-attr]
             mark = text[self._position : self._position + 1]
             if open_lists and mark in ("]", "}"):
                 open_lists.pop()
@@ -147,10 +147,10 @@ class TomlLines:
             if open_lists:
                 owner, number = open_lists[-1]
                 if number is None:
-                    pair = _PAIR.match(text, self._position)
+                    pair = PAIR.match(text, self._position)
                     if pair is None:
                         return
-                    path = self._note_key(owner, _parts(pair["key"]))
+                    path = self._note_key(owner, parts_of_key(pair["key"]))
                     self._move_to(pair.end())
                     mark = text[self._position : self._position + 1]
                 else:
@@ -161,7 +161,7 @@ class TomlLines:
                 open_lists.append((path, 0 if mark == "[" else None))
                 self._position += 1
                 continue
-            scalar = _SCALAR.match(text, self._position)
+            scalar = SCALAR.match(text, self._position)
             if scalar is None:
                 return
             self._move_to(scalar.end())
@@ -169,7 +169,7 @@ class TomlLines:
                 return
 
 
-def _parts(key: str) -> list[str]:
+def parts_of_key(key: str) -> list[str]:
     """The parts of a dotted key, without their quote marks."""
     return [_unquoted(part) for part in _PART.findall(key)]
 

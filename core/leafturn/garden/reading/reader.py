@@ -74,8 +74,17 @@ def read_garden(path: Path) -> GardenReading:
         If there is no such file, it is not TOML, or it does not say where the garden is.
     """
     file = find_garden_file(path)
-    # A file that the user named may lie anywhere; what is found in a folder lies there.
-    data = bytes_of(file, within=path if path.is_dir() else None)
+    return reading_of(bytes_found(path, file), file)
+
+
+def bytes_found(path: Path, file: Path) -> bytes:
+    """What the garden file holds that was found at `path`: a file the user named may lie anywhere, one that was
+    found in a folder lies there."""
+    return bytes_of(file, within=path if path.is_dir() else None)
+
+
+def reading_of(data: bytes, file: Path) -> GardenReading:
+    """The garden that the bytes of a file hold, whether or not they lie there yet; else as `read_garden`."""
     tables = parse_toml(data, file.name)
     lines = TomlLines(decode_toml(data, file.name))
     faults = FaultList(file.name)

@@ -1,0 +1,190 @@
+"""A garden file ready to be changed: a plant added, or some keys of one changed.
+
+An edit keeps every other byte of the file. It is read again and held against what was meant twice: the
+tables of the file may differ in the keys that were to change and in nothing else, and the garden that is read
+from them in that one plant.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from leafturn.base.faults import Unreadable
+from leafturn.base.value import Value
+from leafturn.garden.editing.checks import new_fault, same, without_plant
+from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
+from leafturn.garden.editing.toml_text import (
+    by_hand,
+    key_lines,
+    plant_tables,
+    with_changes,
+    with_plant,
+)
+from leafturn.garden.model import Garden, Heap, Plant
+from leafturn.garden.reading.file import find_garden_file
+from leafturn.garden.reading.names import plain_id
+from leafturn.garden.reading.reader import GardenReading, bytes_found, reading_of
+from leafturn.toml.guard import decode_toml, parse_toml
+from leafturn.toml.positions import Steps, TomlLines
+from leafturn.toml.spans import TableSpan
+
+Tables = dict[str, Any]
+
+
+class GardenText(Value, eq=False):
+    """A garden file as it lies on disk, or will lie there, with what was read from it."""
+
+    data: bytes
+    reading: GardenReading
+
+    @property
+    def file(self) -> Path:
+        """The file."""
+        return self.reading.file
+
+    @property
+    def _text(self) -> str:
+        return self.data.decode("utf-8")
+
+    def _tables(self) -> Tables:
+        return parse_toml(self.data, self.file.name)
+
+    def adding(self, fields: Mapping[str, Any]) -> Edit:
+        """A plant more.
+
+        Parameters
+        ----------
+        fields : mapping
+            Keys of the file with their values, a free `id` among them.
+
+        Raises
+        ------
+        NotTaken
+            With what is wrong with a value, in the words of the reader.
+        TooUnusual
+            If this file's way of writing its plants is not known here.
+        """
+        if isinstance(self._tables().get("plant"), dict):
+            raise NotTaken("The plants of this file stand under [plant]; write [[plant]] there first.")
+
+        def meant(tables: Tables) -> None:
+            tables.setdefault("plant", []).append(dict(fields))
+
+        unusual = TooUnusual(*by_hand(self._text, fields))
+        return self._checked(with_plant(self._text, fields), meant, str(fields["id"]), unusual)
+
+    def changing(self, plant_id: str, changes: Mapping[str, Any]) -> Edit:
+        """Some keys of a plant changed.
+
+        Parameters
+        ----------
+        plant_id : str
+        changes : mapping
+            Keys of the file with their new values; None takes a key away.
+
+        Raises
+        ------
+        NotTaken
+            If there is no such plant, nothing changes, or a value is wrong.
+        TooUnusual
+            If this file's way of writing the plant is not known here.
+        """
+        plant = self.reading.garden.plant(plant_id)
+        if plant is None:
+            raise NotTaken(f"{self.file.name} holds no plant {plant_id!r}.")
+        index = self._index(plant)
+        written = {} if index is None else _plants_in(self._tables())[index]
+        if "id" not in written and changes.keys() & {"kind", "name"}:
+            changes = {"id": plant_id, **changes}  # an id that was made of these words stays what it is
+        left = {key: value for key, value in changes.items() if not same(written.get(key), value)}
+        if not left:
+            raise NotTaken(f"Nothing changes: {self.file.name} says so already.")
+        new = {key: value for key, value in left.items() if value is not None}
+        unusual = TooUnusual(tuple(key_lines(new)), f"in the plant of line {plant.line}")
+        span = self._span(index)
+        if index is None or span is None or any(pair.dotted and pair.key in left for pair in span.pairs):
+            raise unusual
+
+        def meant(tables: Tables) -> None:
+            one = _plants_in(tables)[index]
+            one.update(new)
+            for key in left.keys() - new.keys():
+                del one[key]
+
+        return self._checked(with_changes(self._text, span, left), meant, plant_id, unusual)
+
+    def _index(self, plant: Plant) -> int | None:
+        """Which of the file's tables of plants it is, by the line it stands on; None if that is not known."""
+        tables, lines = self._tables(), TomlLines(decode_toml(self.data, self.file.name))
+        ways: list[Steps] = [(*home, n) for home, plants in _homes(tables) for n, _ in enumerate(plants)]
+        on_line = [index for index, way in enumerate(ways) if lines.line_of(*way) == plant.line]
+        here = [p.id for p in self.reading.garden.plants if p.line == plant.line]
+        return on_line[here.index(plant.id)] if len(on_line) == len(here) else None
+
+    def _span(self, index: int | None) -> TableSpan | None:
+        """Where that table stands in the text."""
+        spans = plant_tables(self._text)
+        known = index is not None and len(spans) == len(_plants_in(self._tables()))
+        return spans[index] if known and index is not None else None
+
+    def _checked(
+        self, text: str, meant: Callable[[Tables], None], plant_id: str, unusual: TooUnusual
+    ) -> Edit:
+        """The edit, if the file and the garden differ as they should; else why not."""
+        after = text.encode("utf-8")
+        expected = copy.deepcopy(self._tables())
+        meant(expected)
+        try:
+            tables = parse_toml(after, self.file.name)
+            reading = reading_of(after, self.file)
+        except Unreadable as why:
+            raise unusual from why
+        if not same(tables, expected):
+            raise unusual
+        fault = new_fault(self.reading.faults, reading.faults)
+        if fault is not None:
+            raise NotTaken(f"{fault.message[:1].upper()}{fault.message[1:]} {fault.hint}".strip())
+        if without_plant(reading.garden, plant_id) != without_plant(self.reading.garden, plant_id):
+            raise unusual
+        return Edit(file=self.file, before=self.data, after=after, plant=plant_id)
+
+
+def garden_text(path: Path) -> GardenText:
+    """A garden file, ready to be changed.
+
+    Raises
+    ------
+    Unreadable
+        If no garden can be read there.
+    """
+    file = find_garden_file(path)
+    return text_of(bytes_found(path, file), file)
+
+
+def text_of(data: bytes, file: Path) -> GardenText:
+    """The text of a garden file that need not be written yet."""
+    return GardenText(data=data, reading=reading_of(data, file))
+
+
+def free_id(garden: Garden, words: str) -> str:
+    """An id made of a cultivar or kind that nothing in the garden has yet: "comice", "comice-2"."""
+    named: tuple[Plant | Heap, ...] = (*garden.plants, *garden.heaps)
+    taken = {one.id for one in named} | {plain_id(one.name or "") for one in named}
+    base = plain_id(words) or "plant"
+    numbers = (f"{base}-{n}" for n in range(2, len(taken) + 3))
+    return next(name for name in (base, *numbers) if name not in taken)
+
+
+def _homes(tables: Tables) -> Iterator[tuple[tuple[str, ...], list[Any]]]:
+    """The lists of plants of a file and the way to each."""
+    for home, held in ((("plant",), tables), (("place", "plant"), tables.get("place"))):
+        plants = held.get("plant") if isinstance(held, dict) else None
+        if isinstance(plants, list):
+            yield home, plants
+
+
+def _plants_in(tables: Tables) -> list[Any]:
+    return [plant for _, plants in _homes(tables) for plant in plants]
