@@ -78,8 +78,10 @@ def read_garden(path: Path) -> GardenReading:
 
 
 def bytes_found(path: Path, file: Path) -> bytes:
-    """What the garden file holds that was found at `path`: a file the user named may lie anywhere, one that was
-    found in a folder lies there."""
+    """What the garden file holds that was found at `path`.
+
+    A file that the user named may lie anywhere; one that was found in a folder lies there.
+    """
     return bytes_of(file, within=path if path.is_dir() else None)
 
 
