@@ -64,6 +64,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _run(words: list[str], today: dt.date) -> int:
+    if command := BELOW.get(tuple(words[:2])):
+        return command(words[2:], today)
     if words and (command := commands().get(words[0])):
         return command(words[1:], today)
     return _pages(words, today)
@@ -144,6 +146,11 @@ OTHERS: dict[str, Command] = {
     "feed": _later("papers", "feed"),
     "handover": _later("papers", "handover"),
     "card": _later("papers", "card"),
+}
+
+# What a question's command does besides, by the word after its name; a folder called so is meant by ./WORD.
+BELOW: dict[tuple[str, ...], Command] = {
+    ("weather", "fetch"): _later("weather_fetch", "fetch"),
 }
 
 

@@ -76,15 +76,16 @@ def weather_known(record: DailyRecord | None, normals: Normals, warming: Warming
     warming : Warming
     """
     return WeatherKnown(
-        recorded=None if record is None else _recorded(record),
+        recorded=None if record is None else recorded(record),
         basis=normals.basis,
-        months=tuple(_month(normals, month) for month in range(1, 13)),
+        months=usual_months(normals),
         warming=warming,
         notes=normals.notes,
     )
 
 
-def _recorded(record: DailyRecord) -> Recorded:
+def recorded(record: DailyRecord) -> Recorded:
+    """What a record holds, its gaps, and what was set aside in it."""
     known = np.isfinite(record.tmin + record.tmax)
     gaps = sorted(_gaps(record.first, ~known), key=lambda gap: (-gap.days, gap.first))
     return Recorded(
@@ -101,6 +102,11 @@ def _gaps(first: dt.date, unknown: BoolArray) -> list[Gap]:
     edges = np.flatnonzero(np.diff(np.concatenate([[False], unknown, [False]]).astype(int)))
     days = [first + dt.timedelta(days=int(edge)) for edge in edges]
     return [Gap(first=a, last=b - dt.timedelta(days=1)) for a, b in zip(days[::2], days[1::2], strict=True)]
+
+
+def usual_months(normals: Normals) -> tuple[UsualMonth, ...]:
+    """The twelve months of a usual year, January first."""
+    return tuple(_month(normals, month) for month in range(1, 13))
 
 
 def _month(normals: Normals, month: int) -> UsualMonth:

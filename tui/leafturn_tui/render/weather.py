@@ -35,7 +35,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     elif known.recorded is None:
         yield 'No weather was recorded here: name a file under [place], weather = "weather.csv".'
     else:
-        yield from _recorded(known.recorded)
+        yield from recorded_lines(known.recorded)
     yield BASES[known.basis]
     yield from known.notes
     if known.recorded is not None:
@@ -71,7 +71,8 @@ def _heat_said(heat: Heat) -> str:
     return f"{phrases.count(heat.to_date, 'degree-day')}{' (' + ahead + ')' if ahead else ''}"
 
 
-def _recorded(recorded: Recorded) -> Iterator[str]:
+def recorded_lines(recorded: Recorded) -> Iterator[str]:
+    """How much a record knows, its longest gaps, and what was set aside in it."""
     first, last = phrases.long_day(recorded.first), phrases.long_day(recorded.last)
     known = f"{phrases.count(recorded.known, 'day')} of {recorded.days}"
     yield f"Recorded: {first} to {last}, {known} with both temperatures."
