@@ -17,11 +17,15 @@ _NO_NUT_FAMILIES = ("Fagaceae", "Ginkgoaceae")  # acorns, beech mast, ginkgo; ch
 
 
 class Warned(Value):
-    """What is to be warned of, the kind (empty for nuts of several kinds), its plants, and the warning."""
+    """What is to be warned of, the kind (empty for nuts of several kinds), its plants, and the warning.
+
+    `words` are the warning without the names of the plants.
+    """
 
     matter: Matter
     kind: str
     plants: tuple[str, ...]
+    words: str
     says: str
 
 
@@ -35,7 +39,9 @@ def warnings_of(day: GardenDay) -> Iterator[Warned]:
                 yield _of_kind(matter, kind, [plant for plant, other in standing if other.name == name])
     nuts = [plant.id for plant, kind in standing if _bears_nuts(kind)]
     if nuts:
-        yield Warned(matter="nut allergy", kind="", plants=tuple(nuts), says=f"{', '.join(nuts)}: {NUTS}")
+        yield Warned(
+            matter="nut allergy", kind="", plants=tuple(nuts), words=NUTS, says=f"{', '.join(nuts)}: {NUTS}"
+        )
 
 
 def _of_kind(matter: Literal["poisonous", "irritant"], kind: Kind, plants: list[Plant]) -> Warned:
@@ -44,7 +50,7 @@ def _of_kind(matter: Literal["poisonous", "irritant"], kind: Kind, plants: list[
     named = who if kind.name in {who, who.replace("-", " ")} else f"{who} ({kind.name})"
     cautions = " ".join(caution.value for caution in kind.cautions)
     said = cautions or f"{traits()[matter].capitalize()}."
-    return Warned(matter=matter, kind=kind.name, plants=names, says=f"{named}: {said}")
+    return Warned(matter=matter, kind=kind.name, plants=names, words=said, says=f"{named}: {said}")
 
 
 def _bears_nuts(kind: Kind) -> bool:

@@ -8,7 +8,8 @@ import pytest
 from fake_garden import GARDEN_PLAN
 
 from leafturn_tui.charts.canopy import codes
-from leafturn_tui.charts.garden_plan import Field, legend_rows, plan_rows
+from leafturn_tui.charts.field import Field
+from leafturn_tui.charts.garden_plan import legend_rows, plan_rows
 
 NAMES = codes([p.plant for p in GARDEN_PLAN.plants])
 FIELD = Field.whole(GARDEN_PLAN, 44, 18)

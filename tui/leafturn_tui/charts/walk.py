@@ -5,7 +5,8 @@ from __future__ import annotations
 from leafturn.answers.garden_plan import GardenPlan
 from leafturn.tasks.model import Stop, Walk
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
-from leafturn_tui.charts.garden_plan import PER_CELL, Field, discs, write
+from leafturn_tui.charts.crowns import discs
+from leafturn_tui.charts.field import PER_CELL, Field, write
 from leafturn_tui.charts.heights import Cell, lay_dots, pieces
 from leafturn_tui.text.layout import Row, piece
 

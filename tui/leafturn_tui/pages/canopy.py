@@ -11,12 +11,11 @@ from leafturn_tui.charts import canopy as drawings
 from leafturn_tui.charts.canopy_plan import MODES, WHOLE_FROM, View, plan
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME
 from leafturn_tui.host import Key, Slow
-from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, LATER_FROM, light_sentences, release_rows
 from leafturn_tui.pages.climate import climate_title, page_rows
+from leafturn_tui.pages.crown_look import ask_crown_look
 from leafturn_tui.pages.what_if import WhatIfPage
-from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.render import drift
@@ -122,21 +121,11 @@ class CanopyPage(Page, key="4", question=QUESTION):
             desk.open(WhatIfPage(old_tree.plant))
 
     def _look(self, desk: Host) -> None:
-        old_tree, on = self._old_tree(desk.almanac), desk.almanac.on
+        old_tree = self._old_tree(desk.almanac)
         if old_tree is None:
             desk.say("There is no tree to look at.")
-            return
-        plant = old_tree.plant
-
-        def preview(text: str) -> str:
-            if not text.strip():
-                return "33%, or 33% and what else was seen; best in August, when leaves tell"
-            return grammar.entry_words(grammar.crown(plant, text, on), on)
-
-        question = f"How much of the crown of {plant} is alive?"
-        desk.ask(
-            Typing(question, lambda text: desk.consider(grammar.crown(plant, text, on)), preview=preview)
-        )
+        else:
+            ask_crown_look(desk, old_tree.plant)
 
     def _old_tree(self, almanac: AlmanacFace) -> OldTree | None:
         old_trees = almanac.canopy().old_trees

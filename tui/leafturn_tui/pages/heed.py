@@ -5,18 +5,48 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.hazards.overview import POISON
+from leafturn_tui.charts.canopy import codes
+from leafturn_tui.charts.reach_plan import reach_rows
+from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.heed_rows import WHAT, rows_of
+from leafturn_tui.pages.crown_look import ask_crown_look
+from leafturn_tui.pages.heed_rows import head_row, rows_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heed import QUESTION
-from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph
+from leafturn_tui.text.layout import BLANK, Piece, Row, cut, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host
+
+
+PLAN_ROWS = 18  # of the reach plan, where the window has as many
+STORY = 18  # lines of the window that are left for words
 
 
 class HeedPage(Page, key="8", question=QUESTION):
     """What could hurt someone, or a plant?"""
+
+    def __init__(self) -> None:
+        self._turned: frozenset[str] = frozenset()
+
+    def keys(self) -> tuple[Key, ...]:
+        """Enter folds and unfolds a line; a look is noted."""
+        return (
+            Key("enter", "unfold", "fold a line or unfold it", self._turn),
+            Key("r", "looked at", "note a look at the crown of a tree over people", self._look),
+        )
+
+    def _turn(self, desk: Host) -> None:
+        if desk.current is not None:
+            self._turned ^= {desk.current.key}
+
+    def _look(self, desk: Host) -> None:
+        plant = desk.current.plant if desk.current else ""
+        if any(line.plant == plant for line in desk.almanac.heed().falls):
+            ask_crown_look(desk, plant)
+        else:
+            desk.say("A look is noted at trees that may fall; n notes anything else.")
 
     def sum(self, almanac: AlmanacFace) -> str:
         """How many matters of each kind."""
@@ -35,12 +65,30 @@ class HeedPage(Page, key="8", question=QUESTION):
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What, and who is in reach."""
-        return [Row((Piece(cut(fit("  what", WHAT + 2) + "who or what is in reach", width + 2), "dim"),))]
+        return [head_row(width)]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """Over people first, told in full; then a line a matter under its head."""
-        rows = rows_of(almanac, width)
+        """Over people first, unfolded; then a line a matter under its head."""
+        rows = rows_of(almanac, width, self._turned)
         return rows or paragraph("Nothing in the garden file is known to hurt anyone.", width)
+
+    def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
+        """Of a tree over people its reach from above; then all that is told of the line."""
+        over = {line.plant: line for line in almanac.heed().over_people}
+        told = super().story(almanac, row, width)
+        plan = almanac.garden_plan()
+        tree = next((s.point for s in plan.plants if s.plant == row.plant), None)
+        lines = min(PLAN_ROWS, self.height - STORY)
+        if row.plant not in over or tree is None or lines < PLAN_ROWS // 2:
+            return told
+        names, reach = codes([p.plant for p in plan.plants]), over[row.plant].falling.reach_m
+        drawn = reach_rows(plan, names, tree, reach, width, lines, colour=self.colours)
+        return [
+            *paragraph(f"within the height of {row.plant}, {reach:.0f} m", width, "dim"),
+            *drawn,
+            BLANK,
+            *told,
+        ]
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What to do if something was eaten."""

@@ -1,108 +1,233 @@
-"""The lines of Heed: what it is at the left, who or what is in reach at the right."""
+"""The lines of Heed: what it is at the left, who or what is in reach, when it was last looked at."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, NamedTuple
 
+from leafturn.hazards.bark import BarkLine
 from leafturn.hazards.juglone import JugloneLine
-from leafturn.hazards.overview import FallLine
-from leafturn_tui.render.heed import (
-    bark_lines,
-    look_alike_lines,
-    spreading_lines,
-    warned_lines,
-    water_lines,
-)
+from leafturn.hazards.overview import FallLine, Hazards
+from leafturn_tui.render.heed import look_alike_lines, spreading_lines
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Piece, Row, fit, piece, row, wrap
+from leafturn_tui.text.layout import BLANK, Piece, Row, cut, fit, piece, row, wrap
 
 if TYPE_CHECKING:
-    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
-WHAT = 28  # cells of what it is
+WHAT = 28  # cells of the sign and of what it is
 SIGN = 2
-FEW = 60  # cells of a row under which what is in reach stands below what it is
+LOOKED = 13  # cells of the day of the last look, at the right
+FEW = 60  # cells of a row under which there is no room for that day
+INDENT = 4  # of what is unfolded
 NAMED = 3
+HARM = "*on_harm on harm_fill"
+GUARDS = {
+    "guard low": "guard too low for hares over snow",
+    "guard outgrown": "guard may come off, the bark is thick",
+}
 
 
-def rows_of(almanac: AlmanacFace, width: int) -> list[Row]:
-    """Every matter, the gravest first."""
+class Matter(NamedTuple):
+    """One line: what it is, in short what is in reach or to be minded, and all of it in words.
+
+    `now` is whether harm is going on, `looked` the day of the last look. What `more` lines tell stands
+    below the line until it is folded.
+    """
+
+    what: str
+    short: str
+    plant: str
+    whole: str
+    now: bool = False
+    looked: str = ""
+    more: tuple[str, ...] = ()
+
+
+class Part(NamedTuple):
+    """A head and its matters, the gravest first; `tone` is that of their first words."""
+
+    title: str
+    matters: Sequence[Matter]
+    tone: str = ""
+
+
+def rows_of(almanac: AlmanacFace, width: int, turned: Collection[str]) -> list[Row]:
+    """Every matter in one line, the gravest part first.
+
+    Parameters
+    ----------
+    almanac : AlmanacFace
+    width : int [cells]
+    turned : collection of str
+        Keys of the lines that were folded or unfolded by hand: those over people stand unfolded at first.
+    """
+    rows: list[Row] = []
+    for part in parts_of(almanac):
+        if not part.matters:
+            continue
+        over = part.tone == "*harm"
+        rows += [] if over else [*([BLANK] if rows else []), row(Piece(cut(part.title, width), "dim"))]
+        for n, matter in enumerate(part.matters):
+            key = f"{part.title} {n}"
+            rows += _rows(matter, part.tone, key, width, unfolded=(key in turned) != over)
+    return rows
+
+
+def parts_of(almanac: AlmanacFace) -> list[Part]:
+    """What could hurt, part by part."""
     found, on = almanac.heed(), almanac.on
-    rows = [r for n, line in enumerate(found.over_people) for r in _fall(line, n, on, width)]
-    rows += _part("roots that poison", list(_roots(found.juglone)), width)
-    rows += _part("bark", [(p or "stems", said, said) for p, said in bark_lines(found)], width)
-    rows += _part("to eat, or not", [(p, said, said) for p, said in look_alike_lines(found)], width)
-    warned = [(p, said, said) for p, said in warned_lines(found)]
-    rows += _part("poisonous, or hurts the skin", warned, width)
-    rows += _part("too tender for the winters here", [(t.plant, t.says, t.says) for t in found.tender], width)
-    water = water_lines(almanac.water())
-    rows += _part("dry soil", [(p or "the rest", said, said) for p, said in water], width)
-    spread = [(p or "plants", said, said) for p, said in spreading_lines(found)]
-    rows += _part("spreads into wild land somewhere", spread, width, "dim")
-    rows += _part(
-        "dead wood out of reach of people", [(f.plant, f.says, f.says) for f in found.apart], width, "dim"
-    )
-    return rows + _part("who to call", [("", call, call) for call in found.calls], width, "dim")
+    return [
+        Part("over people", [_fall(line, on) for line in found.over_people], "*harm"),
+        Part("roots that poison", list(_roots(found.juglone))),
+        Part("bark", _bark(found.bark)),
+        Part("to eat, or not", list(_to_eat(found))),
+        Part("poisonous, or hurts the skin", [
+            Matter(", ".join(w.plants), w.words, w.plants[0], w.says) for w in found.warned
+        ]),
+        Part("too tender for the winters here", [
+            Matter(t.plant, f"{t.standing}: bears {t.bears_c:.0f} C", t.plant, t.says) for t in found.tender
+        ]),
+        Part("dry soil", list(_dry(almanac.water()))),
+        Part("spreads into wild land somewhere", [
+            Matter(plant, said, plant, said) for plant, said in spreading_lines(found)
+        ], "dim"),
+        Part("dead wood out of reach of people", [
+            Matter(f.plant, "no path, seat or roof in reach", f.plant, f.says) for f in found.apart
+        ], "dim"),
+        Part("who to call", [Matter("", call, "", call) for call in found.calls], "dim"),
+    ]  # fmt: skip
 
 
-def _fall(line: FallLine, number: int, on: dt.date, width: int) -> list[Row]:
-    """Who is nearest, who is further off, whom to call, and when it was last looked at."""
+def _fall(line: FallLine, on: dt.date) -> Matter:
+    """Who is nearest; below it who is further off, and whom to call."""
     ways = [
         f"{'the public ' if path.public else ''}{path.name}, {path.nearest_m:.0f} m off"
         for path in line.falling.paths
     ]
     around = (*line.falling.seats, *line.falling.roofs)
     near = [f"{name.split(',')[0]} {metres:.0f} m" for name, metres in around]
-    looked = f"last looked at {phrases.day(line.looked, on)}" if line.looked else "never looked at in a note"
     first, *more = ways or near[:1]
     rest = near if ways else near[1:]
     further = [*rest[:NAMED], *([f"{len(rest) - NAMED} more"] if len(rest) > NAMED else [])]
-    told = [first, *more, " · ".join(further)]
-    told += ["call: a competent tree inspector", looked]
-    what = f"{line.plant}, {line.metres:.0f} m, {line.state}"
-    return _lines(
-        what, [t for t in told if t], f"over people {number}", line.says, line.plant, width, "*harm"
+    told = (*more, " · ".join(further), "call: a competent tree inspector")
+    whole, short = f"{line.plant}, {line.metres:.0f} m, {line.state}", f"{line.plant}, {line.state}"
+    return Matter(
+        what=whole if len(whole) < WHAT - SIGN else short,
+        short=first,
+        plant=line.plant,
+        whole=line.says,
+        looked=phrases.day(line.looked, on) if line.looked else "never",
+        more=tuple(part for part in told if part),
     )
 
 
-def _roots(lines: Sequence[JugloneLine]) -> Iterator[tuple[str, str, str]]:
+def _roots(lines: Sequence[JugloneLine]) -> Iterator[Matter]:
     """Each that suffers by itself, nearest first; in one line a tree those of which lists disagree or say
     nothing."""
     for line in sorted(lines, key=lambda line: (line.suffers != "sensitive", line.tree, line.metres)):
         if line.suffers == "sensitive":
+            now = line.where == "within reach now"
             when = {
                 "within reach now": "suffers now",
                 "within reach later": f"reached about {line.year}",
                 "in the outer band": "at the edge of the roots",
             }[line.where]
-            yield line.tree, f"{line.plant}, {line.metres:.0f} m: {when}", line.says
+            yield Matter(line.tree, f"{line.plant}, {line.metres:.0f} m: {when}", line.tree, line.says, now)
     for suffers, said in (("disputed", "lists disagree whether they suffer"), ("not known", "on no list")):
         for tree in dict.fromkeys(line.tree for line in lines if line.suffers == suffers):
             own = [line for line in lines if line.tree == tree and line.suffers == suffers]
             names = ", ".join(line.plant for line in own)
-            yield tree, f"{names}: {said}", " ".join(line.says for line in own)
+            yield Matter(tree, f"{said}: {names}", tree, " ".join(line.says for line in own))
 
 
-def _part(title: str, matters: Sequence[tuple[str, str, str]], width: int, tone: str = "") -> list[Row]:
-    """A head and its matters; nothing where there are none."""
-    rows = [BLANK, row(Piece(title, "dim"))] if matters else []
-    for n, (plant, said, why) in enumerate(matters):
-        rows += _lines(plant, [said], f"{title} {n}", why, plant, width, tone)
-    return rows
+def _bark(lines: Sequence[BarkLine]) -> list[Matter]:
+    """A line for all stems of which the same is told, where their names find room in it."""
+    said: dict[str, list[BarkLine]] = {}
+    for line in lines:
+        said.setdefault(_bark_words(line), []).append(line)
+    matters = []
+    for short, own in said.items():
+        names = ", ".join(line.plant for line in own)
+        groups = [own] if len(names) <= WHAT - SIGN - 1 else [[line] for line in own]
+        matters += [
+            Matter(
+                ", ".join(line.plant for line in group), short, group[0].plant,
+                " ".join(line.says for line in group), now=any(line.lost for line in group),
+            )
+            for group in groups
+        ]  # fmt: skip
+    return sorted(matters, key=lambda matter: not matter.now)
 
 
-def _lines(
-    what: str, told: Sequence[str], key: str, why: str, plant: str, width: int, tone: str = ""
-) -> list[Row]:
-    """A matter in two columns, wrapped; in a narrow window one below the other."""
-    sign = "!" if tone == "*harm" else " "
-    narrow = width < FEW
-    indent = SIGN if narrow else WHAT
-    lines = [part for said in told for part in wrap(piece(said, limit=2000).text, max(10, width - indent))]
-    left = (Piece(f"{sign} ", tone), Piece(fit(piece(what).text, WHAT - SIGN), tone or "ink"))
-    at = plant.split(",")[0]
-    first = left if narrow else (*left, Piece(lines.pop(0)))
-    rows = [Row(first, key, why, at)]
-    return rows + [Row((Piece(" " * indent), Piece(line, "dim")), joined=True) for line in lines]
+def _bark_words(line: BarkLine) -> str:
+    if line.matter == "no guard":
+        return f"no guard; {line.lost} took the one before it" if line.lost else "no guard"
+    if line.matter == "guard old":
+        return f"guard on for {line.years} years: look whether the bark touches it"
+    return GUARDS[line.matter]
+
+
+def _to_eat(found: Hazards) -> Iterator[Matter]:
+    """What is picked and mistaken for something poisonous."""
+    for plant, whole in look_alike_lines(found):
+        yield Matter(plant, "mistaken for poisonous plants", plant, whole)
+
+
+def _dry(water: WaterFace) -> Iterator[Matter]:
+    """Who wants water, the thirstiest first with litres, then all left to their roots; nothing in winter."""
+    if not any(line.used_mm for line in water.lines):
+        return
+    young = [line for line in water.lines if not line.established]
+    for line in young:
+        short = line.used_mm > line.ready_mm
+        said = f"{'short of water' if short else 'has water'}: {line.litres:.0f} litres fill its roots"
+        yield Matter(line.plant, said, line.plant, line.says, now=short)
+    old = [line for line in water.lines if line.established]
+    if old:
+        dry = ", ".join(line.plant for line in old if line.used_mm > line.ready_mm)
+        told = f"short of water all the same: {dry}" if dry else "deep roots: leave them"
+        yield Matter(
+            f"{phrases.count(len(old), 'plant')} long here", told, "", f"Established, leave: {told}."
+        )
+    if water.rain_question and young:
+        yield Matter("rain", water.rain_question, "", water.rain_question)
+
+
+def _rows(matter: Matter, tone: str, key: str, width: int, *, unfolded: bool) -> list[Row]:
+    """A matter in one line, cut; unfolded with all of it below."""
+    what = min(WHAT, width // 2)
+    if not matter.what:
+        lines = wrap(piece(matter.short, limit=2000).text, max(10, width - SIGN))
+        first, *others = (Row((Piece(" " * SIGN), Piece(line, tone))) for line in lines)
+        return [replace(first, key=key), *(replace(line, joined=True) for line in others)]
+    sign = "!" if tone == "*harm" else "*" if matter.now else " "
+    day = fit(matter.looked, LOOKED, right=True) if matter.looked and width >= FEW else ""
+    said = fit(piece(matter.short, limit=2000).text, width - what - len(day))
+    first = Row(
+        (
+            Piece(sign, HARM if sign == "!" else "amber"),
+            Piece(f" {fit(piece(matter.what).text, what - SIGN - 1)} ", tone or "ink"),
+            Piece(said, "amber" if matter.now else {"*harm": "*ink"}.get(tone, tone)),
+            Piece(day, "dim"),
+        ),
+        key,
+        matter.whole,
+        matter.plant,
+    )
+    if not unfolded:
+        return [first]
+    indent = what if matter.more else INDENT
+    told = matter.more or (matter.whole,)
+    lines = [part for one in told for part in wrap(piece(one, limit=4000).text, max(10, width - indent))]
+    return [first, *(Row((Piece(" " * indent), Piece(line, "dim")), joined=True) for line in lines)]
+
+
+def head_row(width: int) -> Row:
+    """The heads over the columns."""
+    looked = fit("last looked", LOOKED, right=True) if width >= FEW else ""
+    what = min(WHAT, width // 2)
+    reach = fit("who or what is in reach", width - what - len(looked))
+    return Row((Piece(cut(f"  {fit('  what', what)}{reach}{looked}", width + 2), "dim"),))

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.plant_card import PlantCard
 from leafturn_tui.charts.canopy import codes
-from leafturn_tui.charts.garden_plan import Field, GroundLight, beside, legend_rows, plan_rows
+from leafturn_tui.charts.field import Field
+from leafturn_tui.charts.garden_plan import GroundLight, beside, legend_rows, plan_rows
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.render.plants import QUESTION

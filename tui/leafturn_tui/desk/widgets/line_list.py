@@ -128,4 +128,5 @@ class LineList(ScrollView, can_focus=False):
         sign = (">" if n == self.at else " ") if self._look.name == "none" else "▌"
         mark = Piece(f"{sign} " if marked else "  ", "*accent") if row.key or row.joined else Piece(" ")
         with_mark = Row((mark, *row.pieces))
-        return strip_of(with_mark, width, self._look, "*ink on bar" if marked else "ink on ground")
+        base = "*ink on bar" if n == self.at else "ink on bar" if marked else "ink on ground"
+        return strip_of(with_mark, width, self._look, base)

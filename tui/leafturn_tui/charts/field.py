@@ -1,0 +1,108 @@
+"""A piece of ground as a picture shows it: where it lies, how much a pixel is, what is written on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from leafturn.answers.garden_plan import GardenPlan
+from leafturn_tui.charts.heights import Cell, lay
+
+PER_CELL = 2  # pixels one above the other
+EDGE_M = 4.0  # round the outermost plant
+
+
+@dataclass(frozen=True)
+class Field:
+    """A piece of ground: west edge, north edge [m], metres a pixel, size in cells.
+
+    `turned` lays north to the right; its edges are then those of the ground as it lies on the page.
+    """
+
+    west: float
+    north: float
+    metre: float
+    columns: int
+    rows: int
+    turned: bool = False
+
+    @classmethod
+    def whole(cls, plan: GardenPlan, columns: int, rows: int) -> Field:
+        """All plants, paths and spots, with an edge."""
+        return cls._round(_places_of(plan), columns, rows)
+
+    @classmethod
+    def along(cls, plan: GardenPlan, columns: int, rows: int) -> Field:
+        """The same, turned where the garden's long side would stand up."""
+        places = _places_of(plan)
+        easts, norths = zip(*places, strict=True) if places else ((0.0,), (0.0,))
+        if max(norths) - min(norths) <= max(easts) - min(easts):
+            return cls._round(places, columns, rows)
+        return replace(cls._round([(n, -e) for e, n in places], columns, rows), turned=True)
+
+    @classmethod
+    def _round(cls, places: Sequence[tuple[float, float]], columns: int, rows: int) -> Field:
+        east, north = [p[0] for p in places] or [0.0], [p[1] for p in places] or [0.0]
+        wide, tall = max(east) - min(east) + 2 * EDGE_M, max(north) - min(north) + 2 * EDGE_M
+        metre = max(wide / columns, tall / (PER_CELL * rows))
+        middle = (max(east) + min(east)) / 2, (max(north) + min(north)) / 2
+        return cls.around(*middle, metre, columns, rows)
+
+    @classmethod
+    def around(cls, east: float, north: float, metre: float, columns: int, rows: int) -> Field:
+        """So many metres a pixel round a place."""
+        return cls(east - metre * columns / 2, north + metre * rows, metre, columns, rows)
+
+    def nearer(self, times: float, east: float = 0.0, north: float = 0.0) -> Field:
+        """The same looked at from nearer, moved by shares of its own width and height."""
+        middle_east = self.west + self.metre * self.columns * (0.5 + east)
+        middle_north = self.north - self.metre * self.rows * (1 - 2 * north)
+        return self.around(middle_east, middle_north, self.metre / times, self.columns, self.rows)
+
+    def pixel(self, east: float, north: float) -> tuple[float, float]:
+        """Where a place lies, in pixels from the left and from the top."""
+        if self.turned:
+            east, north = north, -east
+        return (east - self.west) / self.metre, (self.north - north) / self.metre
+
+    def places(self) -> list[tuple[float, float]]:
+        """The middle of every cell, row by row."""
+        return [
+            (self.west + (n + 0.5) * self.metre, self.north - (r + 0.5) * self.metre * PER_CELL)
+            for r in range(self.rows)
+            for n in range(self.columns)
+        ]
+
+
+def _places_of(plan: GardenPlan) -> list[tuple[float, float]]:
+    """Plants, spots and the corners of paths [m]."""
+    places = [(p.east, p.north) for p in (*(s.point for s in plan.plants), *(p for _, p in plan.spots))]
+    return places + [place for path in plan.paths for place in path.line]
+
+
+def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> bool:
+    """Letters on the ground that is there; False, and nothing, where others stand or the field ends."""
+    if not 0 <= row < len(cells) or not at >= 0 or at + len(text) > len(cells[row]):
+        return False
+    under = cells[row][at : at + len(text)]
+    if any(sign.isalnum() for sign, _ in under):
+        return False
+    for n, letter in enumerate(text):
+        front, _, ground = under[n][1].partition(" on ")
+        ground = front if under[n][0] == "▀" and front else ground
+        if " on " in tone or not ground:
+            cells[row][at + n] = letter, tone or "*ink"
+        else:
+            cells[row][at + n] = letter, f"{tone or '*letters'} on {ground}"
+    return True
+
+
+def write_scale(cells: list[list[Cell]], field: Field) -> None:
+    """Where north is, at the top right, and a bar of some metres at the bottom left."""
+    north = "N ▸" if field.turned else "N"
+    write(cells, 0, field.columns - len(north) - 1, north, "dim")
+    metres = (
+        20 if 20 / field.metre <= field.columns / 3 else 10 if 10 / field.metre <= field.columns / 2 else 2
+    )
+    wide = max(2, round(metres / field.metre))
+    lay(cells[-1], 0, f"├{'─' * (wide - 2)}┤ {metres} m"[: field.columns], "dim")

@@ -1,0 +1,26 @@
+"""A look at the crown of an old tree, noted from the pages that tell of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn_tui.notes import grammar
+from leafturn_tui.panels.line import Typing
+
+if TYPE_CHECKING:
+    from leafturn_tui.host import Host
+
+
+def ask_crown_look(desk: Host, plant: str) -> None:
+    """Ask how much of a crown is alive, and note it."""
+    on = desk.almanac.on
+
+    def preview(text: str) -> str:
+        if not text.strip():
+            return "33%, or 33% and what else was seen; best in August, when leaves tell"
+        return grammar.entry_words(grammar.crown(plant, text, on), on)
+
+    def take(text: str) -> None:
+        desk.consider(grammar.crown(plant, text, on))
+
+    desk.ask(Typing(f"How much of the crown of {plant} is alive?", take, preview=preview))
