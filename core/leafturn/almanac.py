@@ -70,7 +70,7 @@ class Almanac(LookingAhead):
     @cached_property
     def _season(self) -> Season:
         notes = (*self.notes, *self._seasons.now.outlook.beyond)
-        second = self._seasons.now.state.second_counts
+        second = self._seasons.now.second_counts
         return season_answers.season(self.day, self._seasons.weather, self.forecasts, notes, second)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
@@ -97,7 +97,7 @@ class Almanac(LookingAhead):
             now.weather,
             now.flowerers(now.forecasts),
             tmin_c + pocket,
-            covering(self._sources.rules.rules, now.state),
+            covering(self._sources.rules.rules, now),
         )
 
     def weather(self) -> WeatherKnown:
@@ -143,7 +143,7 @@ class Almanac(LookingAhead):
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
         events = self.season().events
-        climate = self._seasons.now.state.climate
+        climate = self._seasons.now.climate
         return {
             p.id: plant_card(p, self.day, climate, events, self._seasons.jobs, self._tender.get(p.id))
             for p in self.garden.plants
@@ -155,7 +155,7 @@ class Almanac(LookingAhead):
 
     def water(self) -> GardenWater:
         """How much of their water the woody plants have used, which want it, and which are left."""
-        return self._seasons.now.anchors.water
+        return self._seasons.now.water
 
     def survival(self) -> Survival:
         """What became of everything planted, by kind: how many stand, how many were lost, and to what."""
@@ -164,7 +164,7 @@ class Almanac(LookingAhead):
     @cached_property
     def _larder(self) -> Larder:
         now = self._seasons.now
-        return larder(self.day, now.weather, self.forecasts, now.flowering, now.state.without_fruit)
+        return larder(self.day, now.weather, self.forecasts, now.flowering, now.without_fruit)
 
     def larder(self) -> Larder:
         """What is picked and what bees find in every week, the gaps, and what would fill them."""
@@ -189,7 +189,7 @@ class Almanac(LookingAhead):
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""
-        return climber_views(self._seasons.now.state, self._seasons.jobs)
+        return climber_views(self._seasons.now, self._seasons.jobs)
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""

@@ -19,6 +19,7 @@ from leafturn.kinds.pruning import Climate, names_of_ways, ways_of
 from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.subjects import subject_of
 from leafturn.tasks.timing.phrases import read_moment
+from leafturn.tasks.timing.resolve import resolve
 
 PLACES = tomllib.loads(Path(__file__).with_name("pruning_windows.toml").read_text("utf-8"))["place"]
 GARDENS = (
@@ -112,13 +113,13 @@ def test_no_job_falls_where_the_kind_is_never_cut(place: str) -> None:
     season = almanac._seasons.now
     wrong = []
     for plant in almanac.garden.plants:
-        way = season.state.way(plant)
+        way = season.way(plant)
         assert way is not None
         shut: set[int] = set()
         for span in way.closed:
             first, last = (
-                season.anchors.resolve(
-                    read_moment(phrase), subject_of(plant, season.state), winter=False, done=None
+                resolve(
+                    read_moment(phrase), subject_of(plant, season), season, winter=False, done=None
                 ).middle
                 for phrase in span
             )

@@ -17,6 +17,7 @@ from leafturn.kinds.pruning import way_of
 from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.subjects import subject_of
 from leafturn.tasks.timing.phrases import read_moment
+from leafturn.tasks.timing.resolve import resolve
 
 WEEK = dt.timedelta(days=7)
 MOST_LINES = 12
@@ -133,13 +134,11 @@ def _never_now(plant: str, almanac: Almanac) -> bool:
     season = almanac._seasons.now
     specimen = almanac.day.specimen(named)
     cultivar = specimen.cultivar[1] if specimen.cultivar else None
-    way = way_of(specimen.kind, almanac.library, season.state.climate, cultivar)
+    way = way_of(specimen.kind, almanac.library, season.climate, cultivar)
     assert way is not None
-    subject, today = subject_of(named, season.state), season.state.today
+    subject, today = subject_of(named, season), season.today
     for span in way.closed:
-        first, last = (
-            season.anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in span
-        )
+        first, last = (resolve(read_moment(p), subject, season, winter=False, done=None).middle for p in span)
         if first <= today <= last if first <= last else (today <= last or today >= first):
             return True
     return False

@@ -20,8 +20,8 @@ from leafturn.garden.model import FAILING, Plant, State
 from leafturn.garden.regions import region_named
 from leafturn.journal.entries import CrownNote, of_kind
 from leafturn.kinds.model import Kind
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import DUE, Job
+from leafturn.tasks.season_model import SeasonModel
 
 UNKNOWN_YEARS = 3  # guess: a climber so old with no cut noted may stand anywhere
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
@@ -80,7 +80,7 @@ class ClimberView(Value):
     says: tuple[str, ...]
 
 
-def climber_views(state: SeasonState, jobs: Sequence[Job]) -> tuple[ClimberView, ...]:
+def climber_views(state: SeasonModel, jobs: Sequence[Job]) -> tuple[ClimberView, ...]:
     """Every climber that lives, in the order of the garden file."""
     return tuple(
         _view(plant, state, jobs)
@@ -89,7 +89,7 @@ def climber_views(state: SeasonState, jobs: Sequence[Job]) -> tuple[ClimberView,
     )
 
 
-def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
+def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
     heat = state.weather.now_heat
     shoots, cut = Shoots.of(kind), last_cut(plant, state.day.done("cut"), state.axis)
@@ -138,7 +138,7 @@ def _view(plant: Plant, state: SeasonState, jobs: Sequence[Job]) -> ClimberView:
     )
 
 
-def _spreads_here(kind: Kind, state: SeasonState) -> str:
+def _spreads_here(kind: Kind, state: SeasonModel) -> str:
     """Why a climber is led to no other host, where the garden's region lists it; else empty."""
     stated = region_named(state.day.garden.place.region)
     where = kind.invasive_where
@@ -150,7 +150,7 @@ def _spreads_here(kind: Kind, state: SeasonState) -> str:
     )
 
 
-def _failing(state: SeasonState) -> frozenset[str]:
+def _failing(state: SeasonModel) -> frozenset[str]:
     """Plants whose crowns will be bare within a few years, though the garden file may call them well."""
     looked_at = {look.plant for look in of_kind(state.day.entries, CrownNote)}
     return frozenset(

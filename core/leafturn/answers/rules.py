@@ -7,10 +7,10 @@ from collections.abc import Collection, Iterator, Sequence
 from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Job, State
 from leafturn.tasks.rule_fit import misses, misses_heap
 from leafturn.tasks.rule_model import Rule, RuleBook
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 
@@ -65,7 +65,7 @@ class RuleView(Value):
 
 
 def rule_views(
-    book: RuleBook, own: Collection[str], season: SeasonState, jobs: Sequence[Job]
+    book: RuleBook, own: Collection[str], season: SeasonModel, jobs: Sequence[Job]
 ) -> tuple[RuleView, ...]:
     """Every rule in force, in the order in which it is laid on the garden.
 
@@ -74,7 +74,7 @@ def rule_views(
     book : RuleBook
     own : collection of str
         Ids of the rules that stand in the garden file.
-    season : SeasonState
+    season : SeasonModel
         The season that holds the day.
     jobs : sequence of Job
         Of the season.
@@ -85,7 +85,7 @@ def rule_views(
     return tuple(_view(rule, rule.id in own, season, by_rule.get(rule.id, [])) for rule in book.rules)
 
 
-def _view(rule: Rule, own: bool, season: SeasonState, jobs: Sequence[Job]) -> RuleView:
+def _view(rule: Rule, own: bool, season: SeasonModel, jobs: Sequence[Job]) -> RuleView:
     return RuleView(
         id=rule.id,
         verb=rule.verb,
@@ -100,7 +100,7 @@ def _view(rule: Rule, own: bool, season: SeasonState, jobs: Sequence[Job]) -> Ru
     )
 
 
-def _match(rule: Rule, subject: Subject, season: SeasonState, jobs: Sequence[Job]) -> RuleMatch:
+def _match(rule: Rule, subject: Subject, season: SeasonModel, jobs: Sequence[Job]) -> RuleMatch:
     own = tuple(
         RuleJob(id=job.id, state=job.state, open=job.open, best=job.best, close=job.close)
         for job in jobs
@@ -115,7 +115,7 @@ def _match(rule: Rule, subject: Subject, season: SeasonState, jobs: Sequence[Job
     )
 
 
-def _why_none(rule: Rule, subject: Subject, season: SeasonState) -> str:
+def _why_none(rule: Rule, subject: Subject, season: SeasonModel) -> str:
     if rule.follows is not None:
         return f'it follows "{rule.follows}", of which no job is noted as done in the months before'
     if not under_threat(rule, subject, season):
@@ -126,7 +126,7 @@ def _why_none(rule: Rule, subject: Subject, season: SeasonState) -> str:
     )
 
 
-def _misses(rule: Rule, season: SeasonState) -> Iterator[RuleMiss]:
+def _misses(rule: Rule, season: SeasonModel) -> Iterator[RuleMiss]:
     garden = season.day.garden
     if rule.applies.subject == "heap":
         missed = ((heap.id, tuple(misses_heap(rule, heap))) for heap in garden.heaps)

@@ -10,7 +10,6 @@ from msgspec import structs
 
 from leafturn.answers.foretold import Event, Hindcast, NotedEvent
 from leafturn.answers.learnt import published_days
-from leafturn.assembly.season_model import SeasonModel
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
 from leafturn.garden.model import Garden
@@ -18,7 +17,7 @@ from leafturn.journal.entries import BloomNote, Entry, HarvestNote, WeatherNote,
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.frost import first_frost, freezes_by_year, last_frost
 from leafturn.season.garden_day import GardenDay
-from leafturn.tasks.timing.cold import Cold
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.weather.record import DailyRecord
 
 
@@ -80,14 +79,14 @@ def foretold(season: SeasonModel) -> dict[Event, dt.date | None]:
 
 
 def _draws(season: SeasonModel) -> Iterator[tuple[Event, np.ndarray[tuple[int, ...], np.dtype[np.float64]]]]:
-    cold = Cold(season.state)
+    kinds = {plant.id: season.kind(plant) for plant in season.day.garden.plants}
     for plant, forecast in season.forecasts.items():
         yield Event("first open", plant), forecast.first_open
         if forecast.ripe is not None:
             yield Event("picking", plant), forecast.ripe
     for plant, draws in season.outlook.leaves.items():
         yield Event("leaf-out", plant), draws
-        yield Event("leaf fall", plant), cold.leaf_fall(season.kind(plant), winter=False)
+        yield Event("leaf fall", plant), season.cold.leaf_fall(kinds[plant], winter=False)
 
 
 def frosts_of(record: DailyRecord | None, pocket_c: float, *, southern: bool) -> Iterable[NotedEvent]:

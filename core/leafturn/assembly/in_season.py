@@ -50,17 +50,17 @@ class InSeason(OpenGarden):
 
     def partners(self) -> tuple[TreeReview, ...]:
         """Every tree that wants fruit, its chance of enough pollen; those a help is at hand for first."""
-        return self._seasons.now.reviews
+        return tuple(self._seasons.now.reviews.values())
 
     def answers(self) -> Mapping[str, Answer]:
         """What was answered about trees without a partner and still stands, by plant."""
-        return self._seasons.now.state.answers
+        return self._seasons.now.answers
 
     @cached_property
     def _rules(self) -> tuple[RuleView, ...]:
         own = {rule.id for rule in self._sources.rules.rules} - {rule.id for rule in load_rules().rules}
         own |= {str(table["id"]) for table in self.garden.own_rules if "id" in table}
-        return rule_views(self._sources.rules, own, self._seasons.now.state, self._seasons.jobs)
+        return rule_views(self._sources.rules, own, self._seasons.now, self._seasons.jobs)
 
     def rules(self) -> tuple[RuleView, ...]:
         """Every rule in force, what it matches this season and what it does not."""

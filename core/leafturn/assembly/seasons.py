@@ -7,7 +7,6 @@ from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
-from leafturn.assembly.season_model import SeasonModel
 from leafturn.assembly.sources import Sources
 from leafturn.base import prose
 from leafturn.bloom.season_weather import SeasonWeather
@@ -27,6 +26,7 @@ from leafturn.tasks.completions import Completions
 from leafturn.tasks.jobs import JobMaker, NextOpen
 from leafturn.tasks.model import Job
 from leafturn.tasks.rule_model import Rule, RuleBook
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.weather.hand_notes import with_noted_weather
 from leafturn.weather.normals.normal_year import ONLY_LATITUDE, normal_year
@@ -163,7 +163,12 @@ class Seasons:
             usual_heat=HeatSums(usual),
             record=self.record,
         )
-        return SeasonModel(self._day, self._sources.priors, weather, lambda: self.canopy)
+        return SeasonModel(
+            day=self._day,
+            weather=weather,
+            light_now=lambda: self.canopy.light_now,
+            priors=self._sources.priors,
+        )
 
     def _with_cold(self, ensemble: Ensemble) -> Ensemble:
         """The night to come as the steward gave it, if they did."""
@@ -191,7 +196,7 @@ class Seasons:
             ).jobs()
         )
         begun = self.axis.next.day(self._day.on) >= 0
-        if begun or any(a.way in WORK for a in self.now.state.answers.values()):
+        if begun or any(a.way in WORK for a in self.now.answers.values()):
             maker = self._maker(self.after, book, completions, lambda r, s: None)
             found += maker.jobs(
                 lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
@@ -210,4 +215,4 @@ class Seasons:
     def _maker(
         self, season: SeasonModel, book: RuleBook, completions: Completions, next_open: NextOpen
     ) -> JobMaker:
-        return JobMaker(season.state, book, completions, self._assignments, season.anchors, next_open)
+        return JobMaker(season, book, completions, self._assignments, next_open)

@@ -8,6 +8,8 @@ from functools import cached_property
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.evidence import Basis
 
+NEVER = 10_000.0  # a day number past every season
+
 
 @dataclass(frozen=True, slots=True)
 class Measure:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -57,7 +57,10 @@ class Outlook(Value, eq=False):
 
 
 def forecast_blooms(
-    day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None] | None = None
+    day: GardenDay,
+    weather: SeasonWeather,
+    priors: Mapping[str, BloomPrior | None] | None = None,
+    only: Collection[str] | None = None,
 ) -> Outlook:
     """Forecast of every plant whose kind flowers.
 
@@ -68,17 +71,23 @@ def forecast_blooms(
         Of the season wanted.
     priors : mapping of kind to BloomPrior or None, optional
         To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
+    only : collection of plant ids, optional
+        Those to forecast, all if None. Notes of the others count all the same.
     """
-    return _Forecaster(day, weather, priors or {}).outlook()
+    return _Forecaster(day, weather, priors or {}, only).outlook()
 
 
 class _Forecaster:
     """One season's forecasting: priors, notes, levels, then days."""
 
     def __init__(
-        self, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None]
+        self,
+        day: GardenDay,
+        weather: SeasonWeather,
+        priors: Mapping[str, BloomPrior | None],
+        only: Collection[str] | None,
     ) -> None:
-        self.day, self.weather = day, weather
+        self.day, self.weather, self._only = day, weather, only
         self.targets = Targets(day, weather, priors)
         self.notes = SeasonNotes(self.targets, weather)
 
@@ -87,7 +96,7 @@ class _Forecaster:
         opens, known = self._opens(), self.notes.known
         levels = {target: level.mean for target, level in known.levels.items()}
         harvests = Harvests(self.day, self.weather, self.targets.priors, levels)
-        flowering = self.targets.flowering
+        flowering = [plant for plant in self.targets.flowering if self._is_wanted(plant.id)]
         stages = stages_of(
             [opens[plant.id][0] for plant in flowering],
             [self.targets.lengths[plant.id] for plant in flowering],
@@ -106,6 +115,9 @@ class _Forecaster:
             beyond=tuple(self._beyond()),
         )
 
+    def _is_wanted(self, plant: str) -> bool:
+        return self._only is None or plant in self._only
+
     def _beyond(self) -> Iterator[str]:
         targets = self.targets
         here = {
@@ -117,7 +129,12 @@ class _Forecaster:
 
     def _opens(self) -> dict[str, tuple[FloatArray, float]]:
         """Days on which each target's level is reached, cultivar included, and the share that dates have."""
-        known, priors = self.notes.known, self.targets.priors
+        known = self.notes.known
+        priors = {
+            target: prior
+            for target, prior in self.targets.priors.items()
+            if self._is_wanted(target.removesuffix(LEAF))
+        }
         levels = {target: self._draws(target, known.levels[target]) for target in priors}
         of_timing: dict[Timing, list[str]] = {}
         for target, prior in priors.items():

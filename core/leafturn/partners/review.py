@@ -11,22 +11,26 @@ partners are taken as independent, which is a simplification: one cold week spoi
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
+
 import msgspec
 import numpy as np
 
+from leafturn.garden.model import Plant
 from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.chance.census import take_census
 from leafturn.partners.chance.crop_chance import matching
 from leafturn.partners.chance.group_chances import GroupChances
-from leafturn.partners.chance.pollen_plants import PollenPlant
+from leafturn.partners.chance.pollen_plants import Census, PollenPlant
 from leafturn.partners.chance.shares import FULL
 from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.genetics.genotype import genotype_of, grafted_genotype
 from leafturn.partners.genetics.self_fertility import self_share, sets_without_pollen
-from leafturn.partners.group_review import GroupReview
-from leafturn.partners.model import GardenReview, RedundantDonor, TreeReview
+from leafturn.partners.group_review import GroupReview, partner_standing
+from leafturn.partners.model import GardenReview, PartnerStanding, RedundantDonor, TreeReview
 from leafturn.partners.sentences import first_flowers_ahead, too_young_words
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
@@ -46,15 +50,12 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     season : FloweringSeason
     """
     numbers = day.numbers
-    year, sets = season.year, season.noted.sets
-    past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
-    years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
-    census = take_census(day, season, years, ahead=LOOK_AHEAD)
+    census = _census(day, season)
     circumstances = Circumstances.of(day.garden, season, numbers)
     remedy_finder = RemedyFinder(
         library=day.library,
         numbers=numbers,
-        axis=SeasonAxis(year, day.axis.southern),
+        axis=SeasonAxis(season.year, day.axis.southern),
         on=day.on,
         planting_room=PlantingRoom(day),
     )
@@ -72,6 +73,51 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     if season.weather is not None and season.weather.sureness == "guess":  # and so are all days of bloom
         trees = tuple(msgspec.structs.replace(tree, guessed=True) for tree in trees)
     return GardenReview(trees=trees, redundant_donors=tuple(redundant_donors))
+
+
+def standings(day: GardenDay, season: FloweringSeason, trees: Collection[str]) -> dict[str, PartnerStanding]:
+    """How some trees are served, by plant id, as `review_garden` says it, and nothing else of them.
+
+    Parameters
+    ----------
+    day, season
+        As there; plants that cannot cross with the trees may be left out of both.
+    trees : collection of str
+        Plant ids; those that need no pollen are not told of.
+    """
+    numbers, census = day.numbers, _census(day, season)
+    circumstances = Circumstances.of(day.garden, season, numbers)
+    found: dict[str, PartnerStanding] = {}
+    for group in census.groups.values():
+        wanted = [n for n, tree in enumerate(group.recipients) if tree.label in trees]
+        if wanted:
+            chances = GroupChances(group, census, circumstances, numbers, day.library.crosses)
+            likely = {group.recipients[n].label: chances.posterior(n)[0][1] for n in wanted}
+            found |= {label: partner_standing(chance, numbers) for label, chance in likely.items()}
+    return found
+
+
+def crossing_plants(day: GardenDay, trees: Collection[str]) -> frozenset[str]:
+    """Ids of some trees and of all plants that may give them pollen or take theirs."""
+    groups = {plant.id: frozenset(_cross_groups(day, plant)) for plant in day.garden.plants}
+    theirs = frozenset(group for tree in trees for group in groups[tree])
+    served = {group for pair in day.library.crosses if pair & theirs for group in pair}
+    return frozenset(plant for plant, own in groups.items() if own & (theirs | served))
+
+
+def _cross_groups(day: GardenDay, plant: Plant) -> Iterator[str]:
+    """The groups of a plant and of what is grafted on it."""
+    specimen = day.specimen(plant)
+    yield genotype_of(specimen).cross_group
+    yield from (grafted_genotype(specimen, name).cross_group for name in plant.also_bears)
+
+
+def _census(day: GardenDay, season: FloweringSeason) -> Census:
+    """The plants that flower, in this year and those that are looked ahead to, and in years of noted sets."""
+    year, sets = season.year, season.noted.sets
+    past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
+    years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
+    return take_census(day, season, years, ahead=LOOK_AHEAD)
 
 
 def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circumstances) -> TreeReview:

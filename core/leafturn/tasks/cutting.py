@@ -10,17 +10,17 @@ from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.pruning import CutWindow, PruningWay
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.season_model import SeasonModel
 
 
-def is_cut_so(cut: str, plant: Plant, season: SeasonState) -> bool:
+def is_cut_so(cut: str, plant: Plant, season: SeasonModel) -> bool:
     """Whether the way a plant is pruned here has a cut of this name."""
     way = season.way(plant)
     return way is not None and any(window.cut == cut for window in way.cuts.values())
 
 
-def dated(rule: Rule, plants: Sequence[Plant], season: SeasonState) -> tuple[Rule, ...]:
+def dated(rule: Rule, plants: Sequence[Plant], season: SeasonModel) -> tuple[Rule, ...]:
     """A rule with the dates of each window of its cut, in the order of the season.
 
     Parameters
@@ -29,7 +29,7 @@ def dated(rule: Rule, plants: Sequence[Plant], season: SeasonState) -> tuple[Rul
         One without `cut` has dates of its own and is given back.
     plants : sequence of Plant
         Those it is laid on, cut alike; the first is asked.
-    season : SeasonState
+    season : SeasonModel
 
     Returns
     -------

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from leafturn.garden.model import FAILING, Plant
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 
 NEVER_ALONE = "two people"
@@ -26,7 +26,7 @@ _SAW = "Saw: with a second person near, and stop when tired."
 _FAILING_TREE = "A failing tree is for a qualified tree worker: nobody else climbs it or works under it."
 
 
-def demands_of(rule: Rule, subject: Subject, season: SeasonState, *, own: bool) -> tuple[str, ...]:
+def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) -> tuple[str, ...]:
     """All that a job demands.
 
     Ladder and saw want two people. What can be reached from the ground wants neither, save in jobs of one's
@@ -70,14 +70,14 @@ def worth_saying(demands: Iterable[str]) -> tuple[str, ...]:
     return tuple(demand for demand in demands if demand not in UNSAID)
 
 
-def _height(plant: Plant, season: SeasonState) -> float | None:
+def _height(plant: Plant, season: SeasonModel) -> float | None:
     """How high it stands [m], a climber no higher than its host; None where nothing tells it."""
     host = season.day.garden.plant(plant.host) if plant.host else None
     standing = [plant] if host is None else [plant, host]
     return min((height for one in standing if (height := season.height(one)) is not None), default=None)
 
 
-def _is_failing(plant: Plant, season: SeasonState) -> bool:
+def _is_failing(plant: Plant, season: SeasonModel) -> bool:
     """Whether it is a failing tree, or hangs on one."""
     host = season.day.garden.plant(plant.host) if plant.host else None
     if host is not None:

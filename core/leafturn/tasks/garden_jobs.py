@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from leafturn.garden.model import OwnJob, Plant
 from leafturn.season.axis import SeasonAxis
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 
 OWN_JOB = "own job"  # the verb of all of them
@@ -20,7 +20,7 @@ CUTTING = frozenset((
 ))  # fmt: skip
 
 
-def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
+def own_rules(season: SeasonModel) -> Iterator[tuple[OwnJob, Rule, Subject]]:
     """Each own job of this season as a rule with its subject; jobs dated in seasons to come are left out."""
     for job in season.day.garden.jobs:
         plant = season.day.garden.plant(job.plant) if job.plant else None
@@ -58,7 +58,7 @@ def own_rules(season: SeasonState) -> Iterator[tuple[OwnJob, Rule, Subject]]:
         )
 
 
-def _holds(job: OwnJob, plant: Plant | None, season: SeasonState) -> tuple[str, ...]:
+def _holds(job: OwnJob, plant: Plant | None, season: SeasonModel) -> tuple[str, ...]:
     """Reasons to wait where a job cuts a plant: those of the way its kind is pruned, such as oak wilt."""
     words = set(re.findall(r"[\w-]+", job.what.lower()))
     if not words & CUTTING:

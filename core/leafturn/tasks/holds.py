@@ -6,12 +6,12 @@ import datetime as dt
 import math
 
 from leafturn.garden.regions import region_named
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold
 from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
-from leafturn.tasks.timing.resolve import Anchors
+from leafturn.tasks.timing.resolve import resolve
 
 DAYS_A_YEAR = 365
 ASKS = (
@@ -20,35 +20,32 @@ ASKS = (
 )
 
 
-def hold_on(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors) -> Hold | None:
+def hold_on(rule: Rule, book: RuleBook, subject: Subject, season: SeasonModel) -> Hold | None:
     """The hold in force today that ends last, or None."""
-    active = [
-        h for name in rule.holds if (h := _active(book.holds[name], rule, subject, anchors)) is not None
-    ]
+    active = [h for name in rule.holds if (h := _active(book.holds[name], rule, subject, season)) is not None]
     return max(active, key=lambda h: h.until or dt.date.max) if active else None
 
 
-def next_hold(rule: Rule, book: RuleBook, subject: Subject, anchors: Anchors, close_day: float) -> float:
+def next_hold(rule: Rule, book: RuleBook, subject: Subject, season: SeasonModel, close_day: float) -> float:
     """The day number on which a coming hold begins that outlasts the window; inf if none does."""
-    today, begins = anchors.season.today, math.inf
+    today, begins = season.today, math.inf
     for name in rule.holds:
-        dates = _dates(book.holds[name], anchors.season)
+        dates = _dates(book.holds[name], season)
         if dates is None:
             continue
         first, last = (
-            anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in dates
+            resolve(read_moment(p), subject, season, winter=False, done=None).middle for p in dates
         )
         if today < first <= close_day and (last >= close_day or last < first):
             begins = min(begins, first)
     return begins
 
 
-def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> Hold | None:
-    season = anchors.season
+def _active(hold: HoldRule, rule: Rule, subject: Subject, season: SeasonModel) -> Hold | None:
     dates = _dates(hold, season)
     if dates is not None:
         first, last = (
-            anchors.resolve(read_moment(p), subject, winter=False, done=None).middle for p in dates
+            resolve(read_moment(p), subject, season, winter=False, done=None).middle for p in dates
         )
         if first <= last:
             return _until(hold, last + 1, season) if first <= season.today <= last else None
@@ -69,7 +66,7 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, anchors: Anchors) -> H
     return None
 
 
-def _dates(hold: HoldRule, season: SeasonState) -> tuple[str, str] | None:
+def _dates(hold: HoldRule, season: SeasonModel) -> tuple[str, str] | None:
     """First and last day: the steward's own, else the region's, else the usual ones; None where it has none.
 
     Without a region stated the usual dates hold meanwhile, in the parts of the world the rule names.
@@ -87,7 +84,7 @@ def _dates(hold: HoldRule, season: SeasonState) -> tuple[str, str] | None:
     return season.rule_text(f"{key}_from", start), season.rule_text(f"{key}_to", end)
 
 
-def _until(hold: HoldRule, day: float, season: SeasonState) -> Hold:
+def _until(hold: HoldRule, day: float, season: SeasonModel) -> Hold:
     own = f"{hold.name.replace(' ', '_')}_from" in season.day.garden.rules
     open_question = hold.by_region and season.day.garden.place.region is None and not own
     return Hold(reason=hold.reason, until=season.axis.date(day), asks=ASKS if open_question else "")

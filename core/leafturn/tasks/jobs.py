@@ -18,13 +18,12 @@ from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import DUE, OVER, Job, Trigger
 from leafturn.tasks.reasons import Besides, reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
-from leafturn.tasks.timing.resolve import Anchors
 from leafturn.tasks.timing.windows import JobStatus, Window, ended_before, in_order, status_of, window_of
 from leafturn.tasks.week.labour import for_want_of, wanted_hands
 from leafturn.tasks.whereabouts import members_of, where_of
@@ -48,11 +47,10 @@ class JobMaker:
         Gives the opening date of a rule's window in the season after; asked only where it is shown.
     """
 
-    season: SeasonState
+    season: SeasonModel
     book: RuleBook
     completions: Completions
     assignments: Assignments
-    anchors: Anchors
     next_open: NextOpen
 
     def jobs(self, only: Callable[[Rule], bool] = lambda rule: True, *, own: bool = True) -> Iterator[Job]:
@@ -74,7 +72,7 @@ class JobMaker:
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
         """When a rule's first window opens for a subject, as if nothing had been done yet."""
         windows = (
-            window_of(one, subject, self.anchors, None) for one in dated(rule, subject.plants, self.season)
+            window_of(one, subject, self.season, None) for one in dated(rule, subject.plants, self.season)
         )
         return next((window.open.likely for window in windows if window.exists), None)
 
@@ -83,7 +81,7 @@ class JobMaker:
         rules = dated(rule, subject.plants, self.season)
         if len(rules) == 1:
             return rules[0]
-        windows = [window_of(one, subject, self.anchors, None) for one in rules]
+        windows = [window_of(one, subject, self.season, None) for one in rules]
         still = (one for one, w in zip(rules, windows, strict=True) if w.close_day >= self.season.today)
         return next(still, rules[-1])
 
@@ -120,15 +118,15 @@ class JobMaker:
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
     ) -> Iterator[Job]:
         season = self.season
-        window = window_of(rule, subject, self.anchors, last_done)
+        window = window_of(rule, subject, self.season, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
             _is_told(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):
             return
-        held_from = next_hold(rule, self.book, subject, self.anchors, window.close_day)
+        held_from = next_hold(rule, self.book, subject, self.season, window.close_day)
         window = in_order(ended_before(window, held_from, season))
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
-        hold = hold_on(rule, self.book, subject, self.anchors)
+        hold = hold_on(rule, self.book, subject, self.season)
         lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None
         status = status_of(rule, window, season, None if lifted is not None else hold, note)
         if lifted is not None and hold is not None and status.state in DUE:
@@ -241,7 +239,7 @@ class JobMaker:
     def _amount(self, rule: Rule, subject: Subject) -> str:
         """Litres and barrows of what a rule spreads or pours, in a sentence; empty if it does neither."""
         if rule.counts_as == "water" and subject.plants:
-            water = self.anchors.water
+            water = self.season.water
             water_words = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
             return " ".join(part for part in water_words if part)
         areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
@@ -265,7 +263,7 @@ class JobMaker:
             return ""
         if not all(is_for(other, plant, self.season) for plant in subject.plants):
             return ""
-        window = window_of(self._dated(other, subject), subject, self.anchors, None)
+        window = window_of(self._dated(other, subject), subject, self.season, None)
         if not window.exists or window.close_day < self.season.today or window.open.likely is None:
             return ""
         return f"Instead {other.verb} from {day_words.day(window.open.likely)}."
@@ -284,7 +282,7 @@ class JobMaker:
         return rule.minutes + rule.minutes_each * (heads - 1)
 
 
-def _is_told(rule: Rule, window: Window, season: SeasonState) -> bool:
+def _is_told(rule: Rule, window: Window, season: SeasonModel) -> bool:
     """Whether there is such a job: its window, or of watering the season in which rain may yet stay away."""
     return window.exists or (rule.counts_as == "water" and season.today <= window.close_day)
 

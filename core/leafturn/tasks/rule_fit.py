@@ -9,8 +9,8 @@ from msgspec import structs
 from leafturn.garden.model import Heap, Plant
 from leafturn.garden.reading.planted import is_planted
 from leafturn.tasks.cutting import is_cut_so
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import UNSETTLED, fits
 
 # Conditions that are asked with another, or of nights to come and not of a plant.
@@ -18,7 +18,7 @@ TOGETHER = ("subject", "stages", "answered_by", "frost_within_days", "frost_chan
 _USUAL = Applies()
 
 
-def misses(rule: Rule, plant: Plant, season: SeasonState) -> Iterator[str]:
+def misses(rule: Rule, plant: Plant, season: SeasonModel) -> Iterator[str]:
     """Sentences on what keeps a rule from a plant, the plainest first; none where it is for it.
 
     Parameters
@@ -70,19 +70,19 @@ def _written(name: str, given: object) -> str:
     return f"{name} = {str(given).lower() if isinstance(given, bool) else f'{given:g}'}"
 
 
-def _but(name: str, plant: Plant, season: SeasonState) -> str:
+def _but(name: str, plant: Plant, season: SeasonModel) -> str:
     """What the plant is instead, where that is one word; empty otherwise."""
     wording = _IS.get(name)
     said = wording(plant, season) if wording is not None else ""
     return f": it is {said}" if said else ""
 
 
-def _age(plant: Plant, season: SeasonState) -> str:
+def _age(plant: Plant, season: SeasonModel) -> str:
     age = plant.age(season.axis.year)
     return "of unknown age" if age is None else f"{age:.0f} years old"
 
 
-_IS: dict[str, Callable[[Plant, SeasonState], str]] = {
+_IS: dict[str, Callable[[Plant, SeasonModel], str]] = {
     "kinds": lambda plant, season: season.kind(plant).name,
     "habits": lambda plant, season: f"a {season.kind(plant).habit}",
     "layers": lambda plant, season: f"of the layer {season.kind(plant).layer}",

@@ -16,8 +16,8 @@ from leafturn.kinds.model import Kind
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.cutting import is_cut_so
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Applies, Rule
+from leafturn.tasks.season_model import SeasonModel
 
 
 class Subject(Value, eq=False):
@@ -41,7 +41,7 @@ DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height d
 UNSETTLED = ("remove", "undecided", "move")  # tended only by rules that ask for just that
 
 
-def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
+def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
     """Everything in the garden that a rule is for, in the order of the garden file."""
     if rule.applies.subject == "heap":
         for heap in season.day.garden.heaps:
@@ -59,12 +59,12 @@ def subjects_of(rule: Rule, season: SeasonState) -> Iterator[Subject]:
         yield _subject(rule, group, plants, season)
 
 
-def is_for(rule: Rule, plant: Plant, season: SeasonState) -> bool:
+def is_for(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
     """Whether a rule is for a plant: its conditions, and the way the plant's kind is cut."""
     return (rule.cut is None or is_cut_so(rule.cut, plant, season)) and fits(rule.applies, plant, season)
 
 
-def fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether every condition of a rule holds for a plant; what is dear to reckon is asked last."""
     return (
         _is_wanted(applies, plant)
@@ -89,12 +89,12 @@ def _is_wanted(applies: Applies, plant: Plant) -> bool:
     )
 
 
-def _is_there(plant: Plant, season: SeasonState) -> bool:
+def _is_there(plant: Plant, season: SeasonModel) -> bool:
     """Whether it is planted yet: a file may tell of plants to come, or be asked of an earlier day."""
     return is_planted(plant, season.axis.year, southern=season.axis.southern)
 
 
-def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
+def _kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
     """Whether a plant's kind is one that a rule is for, here."""
     traits = kind.traits.value if kind.traits else ()
     carrier = kind.pollination.carrier
@@ -113,7 +113,7 @@ def _kind_fits(applies: Applies, kind: Kind, season: SeasonState) -> bool:
     )
 
 
-def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+def _plant_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether a plant's age, height, host and burden are those a rule is for."""
     age = plant.age(season.axis.year)
     host = season.day.garden.plant(plant.host) if plant.host and applies.host_states else None
@@ -132,7 +132,7 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     )
 
 
-def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+def _season_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether flowers, fruit, partners and answers of this season are those a rule is for."""
     return (
         (applies.frost_comes is None or season.frost_comes == applies.frost_comes)
@@ -144,18 +144,18 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
     )
 
 
-def _is_lower(plant: Plant, season: SeasonState, metres: float) -> bool:
+def _is_lower(plant: Plant, season: SeasonModel, metres: float) -> bool:
     height = season.height(plant)
     return height is not None and height < metres
 
 
-def is_established(plant: Plant, season: SeasonState) -> bool:
+def is_established(plant: Plant, season: SeasonModel) -> bool:
     """Whether a plant's roots have long left their hole, by the years since it was planted or moved."""
     years_established = settled_years(plant, season.day.entries, season.axis)
     return years_established is None or years_established >= ESTABLISHED_YEARS
 
 
-def _group(rule: Rule, plant: Plant, season: SeasonState) -> str:
+def _group(rule: Rule, plant: Plant, season: SeasonModel) -> str:
     match rule.together:
         case "guild":
             return f"{plant.guild} guild" if plant.guild else plant.id
@@ -173,7 +173,7 @@ def names_of(plants: Sequence[Plant]) -> str:
     return ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
 
 
-def subject_of(plant: Plant, season: SeasonState) -> Subject:
+def subject_of(plant: Plant, season: SeasonModel) -> Subject:
     """One plant by itself."""
     return Subject(
         id=plant.id, name=names_of([plant]), plants=(plant,), kind=season.kind(plant), point=plant.point,
@@ -181,7 +181,7 @@ def subject_of(plant: Plant, season: SeasonState) -> Subject:
     )  # fmt: skip
 
 
-def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -> Subject:
+def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonModel) -> Subject:
     """One subject of one or several plants. Plants tended together go by their group even when one is left,
     so that a job keeps its id while plants join and leave."""
     points = [plant.point for plant in plants if plant.point is not None]
@@ -198,33 +198,33 @@ def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonState) -
     )
 
 
-def _is_picked(plant: Plant, season: SeasonState) -> bool:
+def _is_picked(plant: Plant, season: SeasonModel) -> bool:
     forecast = season.forecasts.get(plant.id)
     old_enough = season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
     return forecast is not None and forecast.ripe is not None and old_enough
 
 
-def _flowers(plant: Plant, season: SeasonState) -> bool:
+def _flowers(plant: Plant, season: SeasonModel) -> bool:
     return plant.id in season.forecasts and season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
 
 
-def _carries_climber(plant: Plant, season: SeasonState) -> bool:
+def _carries_climber(plant: Plant, season: SeasonModel) -> bool:
     return any(other.host == plant.id and _is_there(other, season) for other in season.day.garden.plants)
 
 
-def _stands_for(plant: Plant, season: SeasonState, least: float, under: float) -> bool:
+def _stands_for(plant: Plant, season: SeasonModel, least: float, under: float) -> bool:
     """Whether it was planted or moved where it stands so many years ago; false where that is not known."""
     years = settled_years(plant, season.day.entries, season.axis)
     return years is not None and least <= years < under
 
 
-def _is_dwarfed(plant: Plant, season: SeasonState) -> bool:
+def _is_dwarfed(plant: Plant, season: SeasonModel) -> bool:
     stock = season.day.specimen(plant).rootstock
     share = stock.height_share if stock is not None else None
     return share is not None and share.value < DWARFING_SHARE
 
 
-def _is_damaged(plant: Plant, season: SeasonState, words: Sequence[str]) -> bool:
+def _is_damaged(plant: Plant, season: SeasonModel, words: Sequence[str]) -> bool:
     """Whether a note of damage, of this season or the one before, names one of the words as its cause."""
     return any(
         note.plant == plant.id
@@ -234,13 +234,13 @@ def _is_damaged(plant: Plant, season: SeasonState, words: Sequence[str]) -> bool
     )
 
 
-def _partners_fit(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+def _partners_fit(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     if not applies.partners:
         return True
     return season.standings.get(plant.id) in applies.partners
 
 
-def _answer_fits(applies: Applies, plant: Plant, season: SeasonState) -> bool:
+def _answer_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether what was answered about a tree's partner is what a rule asks for."""
     answer = season.answers.get(plant.id)
     if not applies.answered:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from leafturn.garden.reading.places import from_gate, where
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Member
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
 
 
-def members_of(subject: Subject, season: SeasonState) -> tuple[Member, ...]:
+def members_of(subject: Subject, season: SeasonModel) -> tuple[Member, ...]:
     """The plants of a subject, each with its own place."""
     return tuple(
         Member(plant=p.id, name=names_of([p]), where=where(season.day.garden, p), point=p.point)
@@ -16,7 +16,7 @@ def members_of(subject: Subject, season: SeasonState) -> tuple[Member, ...]:
     )
 
 
-def where_of(subject: Subject, season: SeasonState) -> str:
+def where_of(subject: Subject, season: SeasonModel) -> str:
     """The place of a subject in words."""
     if subject.words:
         return subject.words

@@ -84,7 +84,7 @@ def test_a_noted_stage_is_said_to_be_noted(tmp_path: Path) -> None:
 
 
 def test_what_is_low_is_covered_and_what_is_tall_is_not(almanac: Almanac) -> None:
-    laid = covering(load_rules().rules, almanac._seasons.now.state)
+    laid = covering(load_rules().rules, almanac._seasons.now)
     kept = laid.plants
     assert laid.below_m is not None
     for found in almanac.tonight(-4.0).plants:

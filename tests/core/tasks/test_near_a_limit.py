@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,25 +11,40 @@ import msgspec
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
-from leafturn.partners.model import TreeReview
-from leafturn.tasks.inputs import SeasonState
+from leafturn.almanac import open_almanac
+from leafturn.partners.model import PartnerStanding
+from leafturn.tasks.season_model import SeasonModel
 
+ROOT = Path(__file__).parents[3]
 PLANTS = (plant("apple", "apple", year=2010, at=[5, 0]), plant("pear", "pear", year=2010, at=[9, 0]))
 
 
 @pytest.fixture
-def state(tmp_path: Path) -> SeasonState:
+def season(tmp_path: Path) -> SeasonModel:
     almanac = almanac_of(tmp_path, garden_text(*PLANTS), dt.date(2027, 4, 10))
-    return almanac._seasons.now.state
+    return almanac._seasons.now
 
 
-def reviews(state: SeasonState, adequacy: float, standing: str) -> Callable[[], Iterable[TreeReview]]:
-    (one,) = (r for r in state.reviewed() if r.plant == "apple")
-    return lambda: (msgspec.structs.replace(one, adequacy=adequacy, standing=standing),)
+def reviewed(season: SeasonModel, adequacy: float, standing: PartnerStanding) -> None:
+    """Have the season find an apple tree served so."""
+    one = msgspec.structs.replace(season.reviews["apple"], adequacy=adequacy, standing=standing)
+    vars(season)["reviews"] = {"apple": one}
+
+
+def usually(monkeypatch: pytest.MonkeyPatch, standing: PartnerStanding) -> list[Collection[str]]:
+    """Have the usual season serve all trees so; of which trees it was asked."""
+    asked: list[Collection[str]] = []
+
+    def usual(season: SeasonModel, trees: Collection[str]) -> Mapping[str, PartnerStanding]:
+        asked.append(trees)
+        return dict.fromkeys(trees, standing)
+
+    monkeypatch.setattr(SeasonModel, "usual_standings", usual)
+    return asked
 
 
 @pytest.mark.parametrize(
-    ("now", "standing", "usually", "told"),
+    ("now", "standing", "usual", "follows"),
     [
         (0.451, "served", "thin", "thin"),
         (0.449, "thin", "thin", "thin"),
@@ -41,17 +56,30 @@ def reviews(state: SeasonState, adequacy: float, standing: str) -> Callable[[], 
     ],
 )
 def test_near_a_limit_the_usual_year_decides(
-    state: SeasonState, now: float, standing: str, usually: str, told: str
+    season: SeasonModel, monkeypatch: pytest.MonkeyPatch, now: float, standing: str, usual: str, follows: str
 ) -> None:
-    asked = replace(
-        state, reviewed=reviews(state, now, standing), usually_reviewed=reviews(state, now, usually)
-    )
-    assert asked.standings == {"apple": told}
+    reviewed(season, now, standing)
+    usually(monkeypatch, usual)
+    assert season.standings == {"apple": follows}
 
 
-def test_the_usual_year_is_asked_only_near_a_limit(state: SeasonState) -> None:
-    def never() -> Iterable[TreeReview]:
-        raise AssertionError("the usual year was asked for")
+def test_the_usual_year_is_asked_only_near_a_limit(
+    season: SeasonModel, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    reviewed(season, 0.8, "served")
+    asked = usually(monkeypatch, "thin")
+    assert season.standings == {"apple": "served"}
+    assert asked == []
 
-    far = replace(state, reviewed=reviews(state, 0.8, "served"), usually_reviewed=never)
-    assert far.standings == {"apple": "served"}
+
+@pytest.mark.parametrize("on", [dt.date(2027, 4, 12), dt.date(2027, 7, 1)])
+def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
+    """Forecasting only what may cross with them changes nothing of how they are served."""
+    season = open_almanac(ROOT / "demo_garden", on)._seasons.now
+    weather = replace(season.weather, now=season.weather.usual, now_heat=season.weather.usual_heat)
+    whole = replace(season, weather=weather).reviews
+    trees = [plant for plant, review in whole.items() if review.standing != "needs none"]
+    assert len({whole[tree].kind for tree in trees}) > 5
+    assert season.usual_standings(trees) == {tree: whole[tree].standing for tree in trees}
+    for tree in trees:
+        assert season.usual_standings([tree]) == {tree: whole[tree].standing}

@@ -2,53 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import HARDLY_EVER, RARE
-from leafturn.garden.model import Plant
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
 from leafturn.season.frost import NEVER, FrostShares, first_frost, frost_shares, last_frost
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.leaf_time import FROM_START, latest_growth_end, latest_leaf_fall, leaf_heat_start
-from leafturn.tasks.inputs import SeasonState
 
 
 class Cold:
     """The cold of one season, draw by draw, as the moments of rules want it."""
 
-    def __init__(self, season: SeasonState) -> None:
-        self._season = season
+    def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
+        self._day, self._weather = day, weather
+        self._pocket = day.garden.place.frost_pocket_c
         self._last: dict[float, FloatArray] = {}
         self._shares: dict[float, FrostShares] = {}
 
     def last(self, threshold: float) -> FloatArray:
         """Day of the last frost, (draws,); a draw without one counts from the eve of the season."""
         if threshold not in self._last:
-            season = self._season
-            ensemble, pocket = season.weather.now, season.day.garden.place.frost_pocket_c
-            eve = season.axis.day(season.axis.start) - 1.0
-            self._last[threshold] = ensemble.spread(np.maximum(last_frost(ensemble, threshold, pocket), eve))
+            ensemble, axis = self._weather.now, self._weather.axis
+            eve = axis.day(axis.start) - 1.0
+            days = np.maximum(last_frost(ensemble, threshold, self._pocket), eve)
+            self._last[threshold] = ensemble.spread(days)
         return self._last[threshold]
 
     @cached_property
     def _first(self) -> FloatArray:
-        ensemble = self._season.weather.now
-        return ensemble.spread(first_frost(ensemble, 0.0, self._season.day.garden.place.frost_pocket_c))
+        ensemble = self._weather.now
+        return ensemble.spread(first_frost(ensemble, 0.0, self._pocket))
 
     @cached_property
     def _usual_first(self) -> FloatArray:
         """Days of the first frost of the usual year, in order, (members,)."""
-        pocket = self._season.day.garden.place.frost_pocket_c
-        return np.sort(first_frost(self._season.weather.usual_heat.ensemble, 0.0, pocket))
+        return np.sort(first_frost(self._weather.usual, 0.0, self._pocket))
 
     def shares(self, threshold: float = 0.0) -> FrostShares:
         """In how many of the usual years it freezes."""
         if threshold not in self._shares:
-            usual, place = self._season.weather.usual, self._season.day.garden.place
-            self._shares[threshold] = frost_shares(usual, threshold, place.frost_pocket_c)
+            self._shares[threshold] = frost_shares(self._weather.usual, threshold, self._pocket)
         return self._shares[threshold]
 
     @property
@@ -71,28 +69,28 @@ class Cold:
     def _rare_day(self) -> float:
         if self.shares().first < HARDLY_EVER:
             return NEVER
-        axis = self._season.axis
+        axis = self._weather.axis
         middle = float(np.median(self._usual_first[np.isfinite(self._usual_first)]))
         return min(middle, axis.day(axis.next.start) - 1.0)
 
     @cached_property
     def growth_end(self) -> FloatArray:
         """Day that growth ends, (draws,): the first frost, or by short days."""
-        return np.minimum(self._first, latest_growth_end(self._season.axis, self._season.day.numbers))
+        return np.minimum(self._first, latest_growth_end(self._weather.axis, self._day.numbers))
 
     def leaf_fall(self, kind: Kind | None, *, winter: bool) -> FloatArray:
         """Day that leaves of a kind fall, (draws,).
 
         With `winter` the leaves are those that fell before this season: the usual day a year earlier.
         """
-        latest = latest_leaf_fall(self._season.axis, self._season.day.numbers)
+        latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
         days = np.minimum(self._first + self.fall_after_frost(kind), latest)
         return np.full_like(days, np.median(days) - 365.0) if winter else days
 
     def fall_after_frost(self, kind: Kind | None) -> float:
         """Days from the first frost to leaf fall."""
         fact = kind.leaf.fall_after_frost_days if kind else None
-        return self._season.day.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
+        return self._day.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
 
     def before_first(self, days: float) -> FloatArray:
         """So many days before the first frost: before its usual day, unless it has come already."""
@@ -103,21 +101,21 @@ class Cold:
 
     def before_growth_end(self, days: float) -> FloatArray:
         """So many days before the end of growth, counted likewise from its usual day."""
-        latest = latest_growth_end(self._season.axis, self._season.day.numbers)
+        latest = latest_growth_end(self._weather.axis, self._day.numbers)
         return self._before(np.minimum(self._usual_first, latest), days, self.growth_end)
 
     def before_leaf_fall(self, kind: Kind | None, days: float) -> FloatArray:
         """So many days before leaf fall, counted likewise."""
         after = self.fall_after_frost(kind)
-        latest = latest_leaf_fall(self._season.axis, self._season.day.numbers)
+        latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
         usual = np.minimum(self._usual_first + after, latest)
         return self._before(usual, days, np.minimum(self._first + after, latest))
 
     def _before(self, usual: FloatArray, days: float, now: FloatArray) -> FloatArray:
         # The usual year may have another number of members than this one.
-        shares = np.linspace(0.0, 1.0, len(now))
+        shares, today = np.linspace(0.0, 1.0, len(now)), self._weather.axis.day(self._day.on)
         usual = usual[np.round(shares * (len(usual) - 1)).astype(int)]
-        return np.asarray(np.minimum(usual - days, np.where(now <= self._season.today, now, np.inf)))
+        return np.asarray(np.minimum(usual - days, np.where(now <= today, now, np.inf)))
 
     @property
     def short_days(self) -> bool:
@@ -127,11 +125,4 @@ class Cold:
     @cached_property
     def leaf_heat_start(self) -> str:
         """From when heat counts towards leaf-out: "season", or a northern month and day."""
-        season = self._season
-        usual, pocket = season.weather.usual_heat.ensemble, season.day.garden.place.frost_pocket_c
-        return leaf_heat_start(usual, pocket, season.day.numbers)
-
-
-def sheds_leaves(plants: Sequence[Plant], season: SeasonState) -> bool:
-    """Whether any of the plants loses its leaves in winter; with no plants, as most do."""
-    return not plants or any(not season.kind(plant).evergreen for plant in plants)
+        return leaf_heat_start(self._weather.usual, self._pocket, self._day.numbers)

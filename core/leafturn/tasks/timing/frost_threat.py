@@ -11,8 +11,8 @@ from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
 from leafturn.garden.model import Plant
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, fits
 
 COVER_RULE = "cover-from-frost"
@@ -54,7 +54,7 @@ class Threat:
         self.limit: Limit = nights.limit(0)
 
     @classmethod
-    def of(cls, plant: Plant, season: SeasonState, within_days: int) -> Threat | None:
+    def of(cls, plant: Plant, season: SeasonModel, within_days: int) -> Threat | None:
         """That of a plant within the coming days; None where nothing is known of it or of them."""
         forecast = season.forecasts.get(plant.id)
         first = season.today + 1
@@ -87,7 +87,7 @@ class Threat:
         return max(next((n for n, chance in enumerate(by_then) if chance >= least), self.nights - 1), 1)
 
 
-def threats(subject: Subject, season: SeasonState) -> Iterator[Threat]:
+def threats(subject: Subject, season: SeasonModel) -> Iterator[Threat]:
     """Of the plants of a subject that the nights to come call for its rule at, the soonest first."""
     applies = subject.applies
     if applies is not None and applies.frost_within_days is not None:
@@ -97,12 +97,12 @@ def threats(subject: Subject, season: SeasonState) -> Iterator[Threat]:
         yield from sorted(near, key=lambda t: t.days_ahead(least))
 
 
-def under_threat(rule: Rule, subject: Subject, season: SeasonState) -> bool:
+def under_threat(rule: Rule, subject: Subject, season: SeasonModel) -> bool:
     """Whether the nights to come call for a rule now; of rules that do not wait for cold, always."""
     return rule.applies.frost_within_days is None or any(threats(subject, season))
 
 
-def frost_threat(subject: Subject, season: SeasonState) -> tuple[int, str, NightAhead | None]:
+def frost_threat(subject: Subject, season: SeasonModel) -> tuple[int, str, NightAhead | None]:
     """In how many days a cold night calls, and what it would take.
 
     Returns
@@ -135,7 +135,7 @@ def _degrees(celsius: float) -> str:
     return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
 
 
-def covering(rules: tuple[Rule, ...], season: SeasonState) -> Covering:
+def covering(rules: tuple[Rule, ...], season: SeasonModel) -> Covering:
     """Which plants are covered when a cold night comes, and up to what height."""
     applies = next((rule.applies for rule in rules if rule.id == COVER_RULE), None)
     if applies is None:

@@ -8,11 +8,10 @@ from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import RARE, SOME
 from leafturn.season.frost import FrostShares
-from leafturn.tasks.inputs import SeasonState
-from leafturn.tasks.timing.cold import Cold
+from leafturn.tasks.season_model import SeasonModel
 
 
-def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: SeasonState) -> str:
+def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: SeasonModel) -> str:
     """When the last frost comes and how likely it is past, or how rare it is.
 
     Parameters
@@ -46,8 +45,9 @@ def rare_words(name: str, share: float, when: str = "") -> str:
     return f"{name[0].upper()}{name[1:]} {clause} (about {years})."
 
 
-def first_frost_words(cold: Cold, season: SeasonState) -> str:
+def first_frost_words(season: SeasonModel) -> str:
     """When the first frost comes, or how rare it is."""
+    cold = season.cold
     if cold.rare:
         return rare_words("frost", cold.shares().first)
     return (
@@ -55,10 +55,11 @@ def first_frost_words(cold: Cold, season: SeasonState) -> str:
     )
 
 
-def growth_end_words(cold: Cold, season: SeasonState) -> str:
+def growth_end_words(season: SeasonModel) -> str:
     """What ends growth: the first frost, or short days."""
+    cold = season.cold
     if not cold.short_days:
-        return first_frost_words(cold, season)
+        return first_frost_words(season)
     likely = season.weather.now.likely(cold.growth_end)
     when = day_words.about(likely, season.day.on)
     if likely.early == likely.late:

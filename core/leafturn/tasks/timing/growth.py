@@ -6,20 +6,17 @@ import numpy as np
 
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray
-from leafturn.base.explained_days import ExplainedDays, Measure
+from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
-from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
-from leafturn.tasks.timing.lead_times import LeadTimes
 from leafturn.tasks.timing.phrases import Moment
 
-NEVER = 10_000.0
 
-
-def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> ExplainedDays:
+def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> ExplainedDays:
     """The day on which new shoot since the last cut is long enough.
 
     Parameters
@@ -52,7 +49,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonState) -> Expla
 
 
 def shoots_reach_before(
-    moment: Moment, subject: Subject, season: SeasonState, lead_times: LeadTimes, days: float
+    moment: Moment, subject: Subject, season: SeasonModel, days: float
 ) -> FloatArray | None:
     """So many days before the shoots are that long, (draws,); None where the calendar serves."""
     if not subject.plants or subject.kind is None:
@@ -60,10 +57,10 @@ def shoots_reach_before(
     plant = subject.plants[0]
     cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
-    return lead_times.before_grown(Shoots.of(subject.kind), cut, metres, days)
+    return season.lead_times.before_grown(Shoots.of(subject.kind), cut, metres, days)
 
 
-def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonState) -> float:
+def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonModel) -> float:
     """Metres of new shoot that a moment asks for."""
     if moment.anchor == "grown":
         return moment.need

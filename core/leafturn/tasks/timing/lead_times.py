@@ -14,10 +14,11 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import FIRST_OPEN, FULL_BLOOM, PETAL_FALL, Stage
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import FULL_AFTER_DAYS, LENGTH_DAYS
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, metres_grown
+from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat_count import HeatCount
-from leafturn.tasks.inputs import SeasonState
 
 # Days from the first flower, as kinds that state none have them (leafturn.bloom.targets; guesses).
 AFTER_FIRST_OPEN = {FIRST_OPEN: 0.0, FULL_BLOOM: FULL_AFTER_DAYS, PETAL_FALL: LENGTH_DAYS}
@@ -28,8 +29,8 @@ LEAST_HEAT = 5.0  # [degC d] guess: less is a mild January day, and a lead then 
 class LeadTimes:
     """Lead times of one season."""
 
-    def __init__(self, season: SeasonState) -> None:
-        self._season = season
+    def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
+        self._day, self._weather = day, weather
         self._usual: dict[tuple[HeatCount, float], float] = {}
 
     def before_heat(self, counting: HeatCount, need: float, days: float) -> FloatArray | None:
@@ -43,7 +44,7 @@ class LeadTimes:
         usual = self._usual_day(counting, need)
         if not np.isfinite(usual):
             return None
-        weather = self._season.weather
+        weather = self._weather
         early = usual - days
         threshold = self._usual_heat(counting, early)
         if threshold < LEAST_HEAT:
@@ -52,7 +53,7 @@ class LeadTimes:
 
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
-        weather = self._season.weather
+        weather = self._weather
         usual = float(np.median(weather.usual_warmth.day_reached(timing, np.array([level]))))
         if not np.isfinite(usual):
             return None
@@ -82,7 +83,7 @@ class LeadTimes:
         need = forecast.need
         if left <= 0 or need is None or forecast.observed:
             return np.asarray(at - days)
-        weather = self._season.weather
+        weather = self._weather
         reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
         apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
         later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
@@ -91,29 +92,29 @@ class LeadTimes:
         if lead_time is None:
             return np.asarray(at - days)
         # Once the heat is there, the lead has come in every draw, however far apart they lie.
-        come = lead_time <= self._season.today
+        come = lead_time <= self._weather.axis.day(self._day.on)
         return np.asarray(np.minimum(np.where(come, lead_time, lead_time + apart - later), at))
 
     def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
         """So many days before shoots have grown so long, (draws,); None where they usually never do."""
-        weather = self._season.weather
+        weather = self._weather
         usual = float(np.median(day_grown(shoots, cut, weather.usual_heat, metres)))
         if not np.isfinite(usual):
             return None
-        early = max(usual - days, self._season.axis.day(cut.on))
+        early = max(usual - days, self._weather.axis.day(cut.on))
         by_then = float(np.median(metres_grown(shoots, cut, weather.usual_heat, int(early))))
         return weather.now.spread(day_grown(shoots, cut, weather.now_heat, min(by_then, metres)))
 
     def _usual_day(self, counting: HeatCount, need: float) -> float:
         key = (counting, need)
         if key not in self._usual:
-            weather = self._season.weather
+            weather = self._weather
             self._usual[key] = float(np.median(counting.day_reached(weather.usual_heat, need)))
         return self._usual[key]
 
     def _usual_heat(self, counting: HeatCount, day: float) -> float:
         """Heat that the usual year has gathered by the end of a day, counted so [degC d]."""
-        weather = self._season.weather
+        weather = self._weather
         sums = weather.usual_heat.cumulative(counting.base, 0)
         first = counting.first_day(weather.axis)
         starts = np.full(len(sums), first)

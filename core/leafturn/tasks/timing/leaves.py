@@ -7,18 +7,17 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.bloom.leafing import leaf_out_days
-from leafturn.tasks.inputs import SeasonState
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
-from leafturn.tasks.timing.cold import Cold, sheds_leaves
 
 
-def leaf_heat(subject: Subject, season: SeasonState) -> float:
+def leaf_heat(subject: Subject, season: SeasonModel) -> float:
     """Degree-days to leaf-out [degC d] as the library states them, or the garden's own number."""
     fact = subject.kind.leaf.out_heat if subject.kind else None
     return season.day.numbers["leaf_out_heat"] if fact is None else fact.value
 
 
-def leaf_out(subject: Subject, season: SeasonState) -> ExplainedDays:
+def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     """When the first of a subject's plants comes into leaf."""
     ensemble, on = season.weather.now, season.day.on
     leaves = [(p, season.leaves[p.id]) for p in subject.plants if p.id in season.leaves]
@@ -30,11 +29,11 @@ def leaf_out(subject: Subject, season: SeasonState) -> ExplainedDays:
         days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
     likely = ensemble.likely(days)
     verb = "came" if likely.has_passed(on) else "comes"
-    grows = "Leaf-out" if sheds_leaves(subject.plants, season) else "New growth"
+    grows = "Leaf-out" if _sheds_leaves(subject, season) else "New growth"
     return ExplainedDays(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.")
 
 
-def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool) -> ExplainedDays:
+def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> ExplainedDays:
     """When leaves are down; nothing is said of a subject that keeps them.
 
     Parameters
@@ -42,12 +41,17 @@ def leaf_fall(subject: Subject, season: SeasonState, cold: Cold, *, winter: bool
     winter : bool
         Whether the fall before the season is meant.
     """
-    days = cold.leaf_fall(subject.kind, winter=winter)
-    if not sheds_leaves(subject.plants, season):
+    days = season.cold.leaf_fall(subject.kind, winter=winter)
+    if not _sheds_leaves(subject, season):
         return ExplainedDays(days, "")
     likely, on = season.weather.now.likely(days), season.day.on
     verb = "came" if likely.has_passed(on) else "come"
-    if cold.short_days:
+    if season.cold.short_days:
         when = day_words.near_day(likely.likely, on)
         return ExplainedDays(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
     return ExplainedDays(days, f"Leaves {verb} down {day_words.about(likely, on)}.")
+
+
+def _sheds_leaves(subject: Subject, season: SeasonModel) -> bool:
+    """Whether any of a subject's plants loses its leaves in winter; one without plants is taken to."""
+    return not subject.plants or any(not season.kind(plant).evergreen for plant in subject.plants)

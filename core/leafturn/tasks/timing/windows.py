@@ -13,12 +13,12 @@ from leafturn.base.date_range import Likely
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
-from leafturn.tasks.inputs import SeasonState
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import Moment, read_moment
-from leafturn.tasks.timing.resolve import Anchors
+from leafturn.tasks.timing.resolve import resolve
 
 CALENDAR = "the calendar"
 SLOWEST_LEAD_TIME = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
@@ -47,17 +47,17 @@ class Window(Value, eq=False):
         return bool(np.isfinite(self.open_day) and self.close_day >= self.open_day)
 
 
-def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | None) -> Window:
+def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date | None) -> Window:
     """Open, best and close of a rule for a subject; `done` is when it was last done."""
-    ensemble = anchors.season.weather.now
-    opens = _deciding(rule.open, rule, subject, anchors, done, latest=True)
-    closes = _deciding(rule.close, rule, subject, anchors, done, latest=False)
-    best = _deciding(rule.best, rule, subject, anchors, done, latest=True)
+    ensemble = season.weather.now
+    opens = _deciding(rule.open, rule, subject, season, done, latest=True)
+    closes = _deciding(rule.close, rule, subject, season, done, latest=False)
+    best = _deciding(rule.best, rule, subject, season, done, latest=True)
     best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
     open_day = _day(opens.days)
     soon_day = open_day - rule.soon_days
-    if 0 < open_day - anchors.season.today <= rule.soon_days + SLOWEST_LEAD_TIME:
-        soon = _deciding(rule.open, rule, subject, anchors, done, latest=True, sooner=rule.soon_days)
+    if 0 < open_day - season.today <= rule.soon_days + SLOWEST_LEAD_TIME:
+        soon = _deciding(rule.open, rule, subject, season, done, latest=True, sooner=rule.soon_days)
         soon_day = min(_day(soon.days), open_day)
     return Window(
         open=ensemble.likely(opens.days),
@@ -72,7 +72,7 @@ def window_of(rule: Rule, subject: Subject, anchors: Anchors, done: dt.date | No
     )
 
 
-def ended_before(window: Window, day: float, season: SeasonState) -> Window:
+def ended_before(window: Window, day: float, season: SeasonModel) -> Window:
     """A window that ends the day before `day`, where a hold begins that outlasts it."""
     if not window.open_day < day <= window.close_day:
         return window
@@ -110,7 +110,7 @@ def _deciding(
     phrases: Phrases,
     rule: Rule,
     subject: Subject,
-    anchors: Anchors,
+    season: SeasonModel,
     done: dt.date | None,
     *,
     latest: bool,
@@ -123,7 +123,7 @@ def _deciding(
     """
     moments = [read_moment(phrase) for phrase in _phrases(phrases)]
     found = [
-        anchors.resolve(replace(m, shift=m.shift - sooner), subject, winter=rule.winter, done=done)
+        resolve(replace(m, shift=m.shift - sooner), subject, season, winter=rule.winter, done=done)
         for m in moments
     ]
     said = [_as_told(m, phrase) for m, phrase in zip(moments, _phrases(phrases), strict=True)]
@@ -160,7 +160,7 @@ class JobStatus(Value):
 
 
 def status_of(
-    rule: Rule, window: Window, season: SeasonState, hold: Hold | None, last: Entry | None
+    rule: Rule, window: Window, season: SeasonModel, hold: Hold | None, last: Entry | None
 ) -> JobStatus:
     """The state word of a job. It is late from the end of its window on, not from its best day.
 

@@ -14,6 +14,7 @@ from leafturn.assembly.sources import read_sources
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
+from leafturn.tasks.timing.resolve import resolve
 
 FIRST, DAYS, EVERY = dt.date(2014, 2, 20), 44, 2
 PHRASES = ("4 d before first open", "6 w before leaf out", "2 w before heat 60 above 5")
@@ -33,10 +34,10 @@ def come(seattle_garden: Path) -> dict[tuple[str, str], list[tuple[bool, bool]]]
             )
             for phrase in PHRASES:
                 moment = read_moment(phrase)
-                lead_time = season.anchors.resolve(moment, subject, winter=False, done=None)
+                lead_time = resolve(moment, subject, season, winter=False, done=None)
                 event = read_moment(phrase.partition("before ")[2])
-                bare = season.anchors.resolve(event, subject, winter=False, done=None).days + moment.shift
-                today = season.state.today
+                bare = resolve(event, subject, season, winter=False, done=None).days + moment.shift
+                today = season.today
                 found.setdefault((plant.id, phrase), []).append(
                     (lead_time.middle <= today, float(np.median(bare)) <= today)
                 )

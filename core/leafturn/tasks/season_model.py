@@ -1,0 +1,268 @@
+"""One season of a garden: weather, forecasts, partners, and what else the rules may ask of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
+from functools import cached_property
+from typing import TypeVar
+
+from msgspec import structs
+
+from leafturn.base.arrays import FloatArray
+from leafturn.base.closed_words import WorldPart
+from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.prose import HARDLY_EVER
+from leafturn.base.value import Value
+from leafturn.bloom.forecast import Outlook, forecast_blooms
+from leafturn.bloom.frost.loss import FrostLoss, frost_losses
+from leafturn.bloom.model import BloomForecast, SecondCount
+from leafturn.bloom.priors.prior import BloomPrior
+from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.bloom.second_count import second_counts
+from leafturn.canopy.stand.growth import height_in
+from leafturn.garden.model import Plant
+from leafturn.garden.regions import world_part
+from leafturn.kinds.model import Kind
+from leafturn.kinds.pruning import PruningWay, way_of
+from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
+from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.decisions import Answer, answers_in_force
+from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.model import GardenReview, PartnerStanding, TreeReview
+from leafturn.partners.observations import NotedBloom, noted_bloom
+from leafturn.partners.reading_order import reading_order
+from leafturn.partners.review import crossing_plants, review_garden, standings
+from leafturn.partners.without_fruit import without_fruit
+from leafturn.season.axis import SeasonAxis
+from leafturn.season.climate import climate_words
+from leafturn.season.garden_day import GardenDay
+from leafturn.season.stage_duration import Pace
+from leafturn.soil.water.deficit import GardenWater
+from leafturn.tasks.timing.cold import Cold
+from leafturn.tasks.timing.lead_times import LeadTimes
+
+NEAR_LIMIT = 0.05  # guess: by so much a chance goes to and fro as the weather of a spring becomes known
+
+T = TypeVar("T")
+
+
+class SeasonModel(Value, eq=False):
+    """One season of one garden, as of one day; all but what it is made of is computed when first asked for.
+
+    Parameters
+    ----------
+    weather : SeasonWeather
+        Of the season that is meant, which need not hold the day.
+    light_now : callable
+        Gives the light at each placed plant from May to September [% of open].
+    priors : mapping of kind to BloomPrior or None, optional
+        To be used instead of the packaged ones.
+    """
+
+    day: GardenDay
+    weather: SeasonWeather
+    light_now: Callable[[], Mapping[str, float]]
+    priors: Mapping[str, BloomPrior | None] | None = None
+
+    # ---- place, day and plants -----------------------------------------------------------
+
+    @property
+    def axis(self) -> SeasonAxis:
+        """The season's days."""
+        return self.weather.axis
+
+    @property
+    def today(self) -> int:
+        """Day number of the day of asking."""
+        return self.axis.day(self.day.on)
+
+    @property
+    def pocket_c(self) -> float:
+        """How much warmer the garden is than the weather station on still nights [degC]."""
+        return self.day.garden.place.frost_pocket_c
+
+    @property
+    def world_part(self) -> WorldPart:
+        """The part of the world the garden lies in."""
+        return world_part(self.day.garden.place.lat, self.day.garden.place.lon)
+
+    @cached_property
+    def climate(self) -> frozenset[str]:
+        """The words that hold of the place, by which ways of pruning are chosen."""
+        return climate_words(self.weather.usual)
+
+    def rule_text(self, name: str, default: str) -> str:
+        """A built-in word, or the steward's own from `[rule]`."""
+        own = self.day.garden.rules.get(name, default)
+        return own if isinstance(own, str) else default
+
+    def kind(self, plant: Plant) -> Kind:
+        """What the library knows of a plant's kind."""
+        return self.day.kind(plant)
+
+    def height(self, plant: Plant) -> float | None:
+        """How high a plant stands this season [m]; None where nothing tells it."""
+        return height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
+
+    @cached_property
+    def _ways(self) -> dict[tuple[str, str | None], PruningWay | None]:
+        return {}
+
+    def way(self, plant: Plant) -> PruningWay | None:
+        """How a plant is pruned here; None where nothing is known of its kind."""
+        key = (plant.kind, plant.cultivar)
+        if key not in self._ways:
+            specimen = self.day.specimen(plant)
+            cultivar = specimen.cultivar[1] if specimen.cultivar else None
+            self._ways[key] = way_of(specimen.kind, self.day.library, self.climate, cultivar)
+        return self._ways[key]
+
+    # ---- cold, water, and the days of moments --------------------------------------------
+
+    @cached_property
+    def frost_comes(self) -> bool:
+        """Whether autumn frost comes to this garden at all, be it in few years."""
+        return self.cold.shares().first >= HARDLY_EVER
+
+    @cached_property
+    def cold(self) -> Cold:
+        """Frost, the end of growth and leaf fall, draw by draw."""
+        return Cold(self.day, self.weather)
+
+    @cached_property
+    def water(self) -> GardenWater:
+        """How much of their water the plants have used."""
+        return GardenWater(self.day, self.weather)
+
+    @cached_property
+    def pace(self) -> Pace:
+        """How fast things go on by the warmth of the season."""
+        return Pace(self.weather.now)
+
+    @cached_property
+    def lead_times(self) -> LeadTimes:
+        """Days before what is still to come."""
+        return LeadTimes(self.day, self.weather)
+
+    @cached_property
+    def resolved(self) -> dict[tuple[object, ...], ExplainedDays]:
+        """Moments whose days were asked for, kept by `timing.resolve` since several rules ask for one."""
+        return {}
+
+    # ---- bloom, leaves and harvest -------------------------------------------------------
+
+    @cached_property
+    def outlook(self) -> Outlook:
+        """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
+        return forecast_blooms(self.day, self.weather, self.priors)
+
+    @property
+    def forecasts(self) -> dict[str, BloomForecast]:
+        """Bloom and harvest by plant."""
+        return self.outlook.blooms
+
+    @cached_property
+    def second_counts(self) -> Mapping[str, SecondCount]:
+        """First flowers still to come by plain degree-days, by plant."""
+        return second_counts(self.forecasts, self.weather, self.day.on)
+
+    @property
+    def leaves(self) -> Mapping[str, FloatArray]:
+        """Leaf-out of plants that shed their leaves, (draws,) [day number] by plant."""
+        return self.outlook.leaves
+
+    @cached_property
+    def light(self) -> Mapping[str, float]:
+        """Light at each placed plant from May to September [% of open]; want of it puts flowering off."""
+        return self.light_now()
+
+    @cached_property
+    def noted(self) -> NotedBloom:
+        """What the journal tells of flowers and set."""
+        return noted_bloom(self.day.entries, self.axis.southern)
+
+    @cached_property
+    def flowering(self) -> dict[str, float]:
+        """Chance that each plant is old enough to flower this season."""
+        season = FloweringSeason(year=self.axis.year, noted=self.noted, light=self.light)
+        return chances_of_flowering(self.day, season)
+
+    def flowerers(self, by_plant: Mapping[str, T]) -> dict[str, T]:
+        """Of something by plant id what belongs to plants that may be old enough to flower."""
+        return {plant: it for plant, it in by_plant.items() if self.flowering.get(plant, 1.0) >= MAY_FLOWER}
+
+    @cached_property
+    def frost_losses(self) -> dict[str, FrostLoss]:
+        """What frost takes, by plant; only of kinds whose critical temperatures are known."""
+        kinds = {plant.id: self.kind(plant) for plant in self.day.garden.plants}
+        return frost_losses(self.forecasts, kinds, self.weather, self.pocket_c)
+
+    # ---- pollen --------------------------------------------------------------------------
+
+    @cached_property
+    def pollen(self) -> GardenReview:
+        """How each tree is served with pollen, and who could go."""
+        losses = self.frost_losses
+        season = FloweringSeason(
+            year=self.axis.year,
+            forecasts=self.forecasts,
+            noted=self.noted,
+            light=self.light,
+            weather=self.weather.now,
+            frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
+            crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
+        )
+        return review_garden(self.day, season)
+
+    @cached_property
+    def reviews(self) -> Mapping[str, TreeReview]:
+        """How each tree is served with pollen, by plant, in the order in which a steward reads them."""
+        return {review.plant: review for review in reading_order(self.pollen.trees, self.axis.year)}
+
+    @cached_property
+    def standings(self) -> Mapping[str, PartnerStanding]:
+        """How each tree is served with pollen, as its jobs follow it, by plant.
+
+        Near a limit between two words a tree is served as it usually is: a chance that creeps over the limit
+        while the flowers are open takes no job away and makes none.
+        """
+        limits = [self.day.numbers[name] for name in ("partner_lacks_below", "partner_thin_below")]
+        near = {
+            plant
+            for plant, review in self.reviews.items()
+            if review.standing != "needs none"
+            and any(abs(review.adequacy - limit) < NEAR_LIMIT for limit in limits)
+        }
+        usual = self.usual_standings(near) if near else {}
+        return {plant: review.standing for plant, review in self.reviews.items()} | dict(usual)
+
+    def usual_standings(self, trees: Collection[str]) -> Mapping[str, PartnerStanding]:
+        """How some trees are served in the season as it usually is, before its weather was known.
+
+        Only they and the plants that may cross with them are forecast, and no remedies are sought.
+        """
+        weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
+        crossing = crossing_plants(self.day, trees)
+        forecasts = forecast_blooms(self.day, weather, self.priors, crossing).blooms
+        season = FloweringSeason(
+            year=self.axis.year,
+            forecasts=forecasts,
+            noted=self.noted,
+            light=self.light,
+            weather=weather.now,
+        )
+        garden = structs.replace(
+            self.day.garden, plants=tuple(p for p in self.day.garden.plants if p.id in crossing)
+        )
+        return standings(replace(self.day, garden=garden), season, trees)
+
+    @cached_property
+    def without_fruit(self) -> frozenset[str]:
+        """Plants that will hardly set fruit this season for want of pollen."""
+        return without_fruit(self.reviews.values(), self.day)
+
+    @cached_property
+    def answers(self) -> Mapping[str, Answer]:
+        """What was answered about trees without a partner and stands today, by plant."""
+        return answers_in_force(self.day.entries, self.day.on, southern=self.axis.southern)

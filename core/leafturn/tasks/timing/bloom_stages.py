@@ -1,0 +1,80 @@
+"""When a subject's plants bloom and are picked: the moments of `base.bloom_stages`."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from leafturn.base import day_words
+from leafturn.base.arrays import FloatArray
+from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, Stage
+from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
+from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.priors.response import Response
+from leafturn.garden.model import Plant
+from leafturn.tasks.season_model import SeasonModel
+from leafturn.tasks.subjects import Subject, names_of
+from leafturn.tasks.timing.phrases import Moment
+
+
+def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> ExplainedDays:
+    """The day on which the first of a subject's plants reaches a stage; never where none is foreseen."""
+    stage = BY_MOMENT[moment.anchor]
+    rows = _foreseen(stage, subject, season)
+    ensemble, on = season.weather.now, season.day.on
+    if not rows:
+        return ExplainedDays(np.full(ensemble.draws, NEVER), "")
+    days = np.min([days for *_, days in rows], axis=0)
+    whose, forecast, _ = min(rows, key=lambda row: float(np.median(row[2])))
+    likely = ensemble.likely(days)
+    verb = stage.did if likely.has_passed(on) else stage.will
+    name = names_of([whose])
+    says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
+    second = season.second_counts.get(whose.id) if stage in FLOWERING else None
+    measure = None if forecast.observed else _mild_days(forecast, stage, season)
+    return ExplainedDays(
+        days,
+        f"{says}{_heat_words(forecast, measure)}.",
+        forecast.basis,
+        second=second.says if second else "",
+        measure=measure,
+    )
+
+
+def stage_reached_before(
+    moment: Moment, subject: Subject, season: SeasonModel, days: float
+) -> FloatArray | None:
+    """So many days before it, (draws,); None where it is not foreseen."""
+    stage = BY_MOMENT[moment.anchor]
+    rows = _foreseen(stage, subject, season)
+    lead_times = [season.lead_times.before_stage(stage, at, forecast, days) for _, forecast, at in rows]
+    return np.min(lead_times, axis=0) if lead_times else None
+
+
+def _foreseen(
+    stage: Stage, subject: Subject, season: SeasonModel
+) -> list[tuple[Plant, BloomForecast, FloatArray]]:
+    """The plants of a subject for which a stage is foreseen, with their forecasts and its days."""
+    found = ((plant, season.forecasts.get(plant.id)) for plant in subject.plants)
+    known = ((plant, forecast, forecast.days(stage)) for plant, forecast in found if forecast is not None)
+    return [(plant, forecast, days) for plant, forecast, days in known if days is not None]
+
+
+def _heat_words(forecast: BloomForecast, measure: Measure | None) -> str:
+    if forecast.observed:
+        last = max(forecast.observed.items(), key=lambda item: item[1])
+        return f", from {last[0]} noted on {day_words.day(last[1])}"
+    if measure is None or measure.now >= measure.needed:
+        return ""
+    return f": it has had {measure.now:.0f} of about {measure.needed:.0f} {measure.unit}"
+
+
+def _mild_days(forecast: BloomForecast, stage: Stage, season: SeasonModel) -> Measure | None:
+    """How warm the season has been for first flowers, and what they want; None of later stages."""
+    need = forecast.need
+    if stage is FIRST_OPEN and need is not None and isinstance(need.timing, Response) and season.today >= 0:
+        warmth = season.weather.warmth.on_axis(need.timing)
+        had = float(np.median(warmth[:, min(season.today, warmth.shape[1] - 1)]))
+        return Measure(had, math.exp(need.used), "mild days (days of 10 C)")
+    return None
