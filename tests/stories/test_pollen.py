@@ -69,7 +69,7 @@ def test_in_the_demo_poor_sets_of_the_past_do_not_hold_the_pair_down(tmp_path: P
     for one, other in (("comice-1", "comice-2"), ("comice-2", "comice-1")):
         assert after[one]["standing"] == "served"
         assert after[one]["weakest"] == f"{other}, 6 m"
-        assert "that lowers the computed chance by" in after[one]["set_words"]
+        assert "that lowers the computed chance from" in after[one]["set_words"]
 
 
 def test_a_hazel_that_serves_and_is_not_served_is_told_in_one_sentence(tmp_path: Path) -> None:

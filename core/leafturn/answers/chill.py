@@ -126,4 +126,4 @@ def _short(plants: list[PlantChill]) -> Iterator[str]:
 
 
 def _of_one(one: PlantChill) -> str:
-    return f"{one.plant} wants {one.wants:.0f} {one.unit}, short in {prose.of_ten(one.short, 'winter')}"
+    return f"{one.plant} wants {one.wants:.0f} {one.unit}, short {prose.in_ten(one.short, 'winter')}"

@@ -150,9 +150,9 @@ def _frost_first(
         and ensemble.observed_to < np.median(f.ripe)
         and np.isfinite(np.median(f.full))
     }
-    told = [f"{p} ({prose.of_ten(c, 'year')})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
+    told = [f"{p} ({prose.of_ten(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
-        yield f"A hard frost ({hard:g} C) may come before they are ripe: {', '.join(told)}."
+        yield f"A hard frost ({hard:g} C) may come this year before they are ripe: {', '.join(told)}."
 
 
 def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:

@@ -1,44 +1,59 @@
-"""Shares of years and counts in words that can be read aloud."""
+"""Chances and counts in words that can be read aloud: one scale of chance for all that is told."""
 
 from __future__ import annotations
 
 RARE, HARDLY_EVER = 0.5, 0.05  # shares of years below which frost is called so; guesses
-SOME = 1 / 3  # of the years: from so many on a thing is not called rare; guess
+NEARLY_ALWAYS = 1 - HARDLY_EVER
 
 
-def in_years(share: float) -> str:
-    """A share of the years as "1 year in 5" or "4 years in 10"."""
-    if share >= SOME:
-        return f"{round(10 * share)} years in 10"
-    return f"1 year in {round(1 / share)}" if share > 0 else "no year"
+def of_ten(share: float, noun: str = "") -> str:
+    """A chance on the one scale of the program: "3 of 10 springs", "hardly ever", "nearly always".
+
+    Parameters
+    ----------
+    share : float
+        Between 0 and 1.
+    noun : str
+        What is counted, "spring" or "year"; without one "3 of 10" tells the chance of this year alone.
+    """
+    if share < HARDLY_EVER:
+        return "hardly ever"
+    if share >= NEARLY_ALWAYS:
+        return "nearly always"
+    return f"{_tenths(share)} of 10{f' {noun}s' if noun else ''}"
 
 
-def of_ten(share: float, noun: str) -> str:
-    """A share of the years in tenths, "4 years in 10", or "nearly every year"."""
-    tenths = round(10 * share)
-    return f"{tenths} {noun}s in 10" if tenths < 10 else f"nearly every {noun}"
+def in_ten(share: float, noun: str = "year") -> str:
+    """The same within a sentence: "in 3 of 10 years", "hardly ever", "nearly always"."""
+    said = of_ten(share, noun)
+    return f"in {said}" if said[0].isdigit() else said
+
+
+def of_ten_range(low: float, high: float, noun: str = "") -> str:
+    """Two chances as one: "3 to 6 of 10 springs", "up to 3 of 10", "8 or more of 10"."""
+    first, last = of_ten(low, noun), of_ten(high, noun)
+    if first == last:
+        return first
+    if low < HARDLY_EVER:
+        return f"{'from hardly ever to' if high >= NEARLY_ALWAYS else 'up to'} {last}"
+    if high >= NEARLY_ALWAYS:
+        return f"{_tenths(low)} or more of 10{f' {noun}s' if noun else ''}"
+    return f"{_tenths(low)} to {last}"
+
+
+def _tenths(share: float) -> int:
+    return min(max(round(10 * share), 1), 9)
 
 
 def rarely(share: float) -> str:
-    """How seldom frost comes to a place, "rarely (about 1 year in 5)"; empty where it is no rare thing.
+    """How seldom frost comes to a place, "in 2 of 10 years"; empty where it is no rare thing.
 
     Parameters
     ----------
     share : float
         Of the usual years, those that have it.
     """
-    if share >= RARE:
-        return ""
-    if share == 0:
-        return "in no version of the year"
-    return f"{seldom(share)} (about {in_years(share)})"
-
-
-def seldom(share: float) -> str:
-    """A share of under half of the years in a word or two."""
-    if share < HARDLY_EVER:
-        return "hardly ever"
-    return "rarely" if share < SOME else "in some years"
+    return "" if share >= RARE else in_ten(share)
 
 
 def count(number: float, noun: str, plural: str | None = None) -> str:

@@ -68,9 +68,11 @@ def _by_age(plant: Plant, kind: Kind, year: int) -> str:
 
 def down_words(down: YearRange) -> str:
     """When it may be down."""
-    early = f"1 in 10 by end {down.early}" if down.early else "1 in 10 not within a hundred years"
-    likely = f", even odds by {down.likely}" if down.likely else ""
-    late = f", 9 in 10 by {down.late}" if down.late else ""
+    if down.early is None:
+        return "down: hardly ever within a hundred years (rule of thumb)"
+    early = f"1 of 10 such trees by the end of {down.early}"
+    likely = f", half by {down.likely}" if down.likely else ""
+    late = f", 9 of 10 by {down.late}" if down.late else ""
     return f"down: {early}{likely}{late} (rule of thumb)"
 
 

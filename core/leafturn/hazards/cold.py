@@ -101,8 +101,9 @@ def _limit(bears: WinterCold) -> str:
             f"As a rule it is grown to zone {bears.zone}, where the coldest night of a year is "
             f"{bears.cold_c:.0f} C or milder on the mean."
         )
-    years = prose.in_years(bears.killing_years)
-    return f"Below {bears.cold_c:g} C it dies or is killed to the ground: {years}."
+    return (
+        f"Below {bears.cold_c:g} C it dies or is killed to the ground, {prose.in_ten(bears.killing_years)}."
+    )
 
 
 def _here_words(coldest: float, guessed: bool) -> str:

@@ -171,8 +171,8 @@ def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
         told.append(f"The last frost is {last}.")
         told.append(f"In flower then, and touchy: {_some(frost.plants)}.")
     if frost.first is not None and frost.first.likely is None:
-        rare = prose.in_years(frost.first_years)
-        told.append(f"Frost rarely comes here (about {rare}), but it may: tender things under cover.")
+        rare = prose.in_ten(frost.first_years)
+        told.append(f"Frost comes here {rare}, and may come now: tender things under cover.")
     elif frost.first is not None:
         told.append(
             f"The first frost of autumn is {day_words.about(frost.first)}: tender things under cover."

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from leafturn.answers.season import Heading
 from leafturn.base import day_words, prose
-from leafturn.base.prose import RARE
 from leafturn.tasks.model import Job
 
 
@@ -66,8 +65,8 @@ def season_words(heading: Heading) -> str:
         pace = f"The season is {prose.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
     if last.likely is None:
         years = max(heading.frost.last_years, heading.frost.first_years)
-        rare = prose.in_years(years) if 0 < years < RARE else ""
-        frost = f"frost is rare here (about {rare})" if rare else "no frost is likely"
+        rare = prose.rarely(years) if years > 0 else ""
+        frost = f"frost comes here {rare}" if rare else "no frost is likely"
     elif heading.frost.last_gone >= 0.95:
         frost = "the last frost is past"
     else:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, prose
 from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
@@ -15,7 +15,7 @@ from leafturn.partners.genetics.compatibility import Verdict
 from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import Partner
 from leafturn.partners.weak_points import WEAK, Reach, weak_points
-from leafturn.partners.words import a, metres_words, one_in
+from leafturn.partners.words import a, metres_words
 from leafturn.season.axis import SeasonAxis
 
 SHOWN_PARTNERS = 6
@@ -62,9 +62,9 @@ def served_words(link: Link, recipient: PollenPlant, donor: PollenPlant) -> str:
     measured = not math.isnan(link.metres) and link.metres > 0
     where = f", {metres_words(link.metres)} away," if measured else ""
     if recipient.bloom is None or donor.bloom is None or link.overlap <= 0:
-        return f"{who}{where} gives most: {one_in(link.chance)}."
+        return f"{who}{where} gives most: enough {prose.in_ten(link.chance, 'spring')}."
     days = f"{link.days:.0f} of the {link.of_days:.0f} days that count"
-    return f"{who}{where} gives most: pollen on {days}, {one_in(link.chance)}."
+    return f"{who}{where} gives most: pollen on {days}, enough {prose.in_ten(link.chance, 'spring')}."
 
 
 def need_words(tree: PollenPlant) -> str:
@@ -152,7 +152,7 @@ def too_young_words(tree: PollenPlant, year: int) -> list[str]:
     later = ""
     if years is not None and years.likely > year:
         later = f", likely from about {years.likely} ({years.early} to {years.late})"
-    return [f"{tree.label} is itself unlikely to flower this year ({one_in(flowers)}){later}"]
+    return [f"{tree.label} is itself unlikely to flower this year{later}"]
 
 
 def nobody_near(tree: PollenPlant, others: Sequence[PollenPlant], radius: float) -> str:

@@ -8,11 +8,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from leafturn.base import prose
 from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.genetics.compatibility import Verdict
-from leafturn.partners.words import IS, Predicate, in_one_breath, metres_words, one_in, years_words
+from leafturn.partners.words import IS, Predicate, in_one_breath, metres_words, years_words
 
 WEAK = 0.5  # a share under this is named as a reason
 
@@ -118,7 +119,7 @@ def _too_young(flowering: float, donor: PollenPlant, year: int) -> WeakPoint:
         return WeakPoint(flowering, Predicate("flowers", f"about {years.likely}"), old, more)
     if flowering == 0:
         return WeakPoint(flowering, Predicate("was", "noted without flowers"))
-    chance = Predicate(IS, f"{old.rest}: {one_in(flowering)} to flower this year")
+    chance = Predicate(IS, f"{old.rest}: it flowers this year {prose.in_ten(flowering, 'such plant')}")
     return WeakPoint(flowering, chance, old, how)
 
 

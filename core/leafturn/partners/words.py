@@ -1,12 +1,9 @@
-"""Chances and lists as they are read aloud."""
+"""Lists and small measures as they are read aloud."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import NamedTuple
-
-NEVER = 0.005
-ROUND_NUMBERS = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200)
 
 
 class Predicate(NamedTuple):
@@ -40,27 +37,6 @@ def a(noun: str) -> str:
     return f"{'an' if sounds_as_vowel and not noun.lower().startswith('eu') else 'a'} {noun}"
 
 
-def one_in(chance: float) -> str:
-    """A chance in words: "none", "1 in 50", "1 in 4", "about even", "7 in 10", "nearly sure".
-
-    Parameters
-    ----------
-    chance : float
-        Between 0 and 1. Under 1 in 200 it is "none": no garden record could tell it from nought.
-    """
-    if chance < NEVER:
-        return "none"
-    if chance < 0.36:
-        return f"1 in {_whole(1 / chance)}"
-    if chance < 0.45:
-        return "2 in 5"
-    if chance <= 0.55:
-        return "about even"
-    if chance < 0.95:
-        return f"{min(max(round(chance * 10), 6), 9)} in 10"
-    return "nearly sure"
-
-
 def metres_words(metres: float) -> str:
     """A distance as it is said: "0.6 m", "6 m", "38 m"."""
     if metres < 0.95:
@@ -79,10 +55,3 @@ def joined(parts: Sequence[str]) -> str:
     if len(parts) < 2:
         return "".join(parts)
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
-
-
-def _whole(number: float) -> int:
-    """To two figures at most, and above ten to the round numbers people use."""
-    if number < 10.5:
-        return round(number)
-    return min(ROUND_NUMBERS, key=lambda n: abs(n - number) / n)

@@ -67,7 +67,7 @@ def test_another_cultivar_instead_of_the_clone_serves_both():
     assert found["comice-1"].standing == found["bosc"].standing == "served"
     assert found["comice-1"].weakest == "bosc, 6 m"
     assert found["comice-1"].reasons[0] == (
-        "bosc (Bosc), 6 m away, gives most: pollen on 12 of the 12 days that count, nearly sure."
+        "bosc (Bosc), 6 m away, gives most: pollen on 12 of the 12 days that count, enough nearly always."
     )
     assert found["comice-1"].remedies == ()
 

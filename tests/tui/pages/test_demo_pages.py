@@ -16,6 +16,7 @@ from screens import screen_lines, send_keys
 from tests.samples.places import ROOT
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base.prose import of_ten
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk.screen import Desk
 from leafturn_tui.pages import pages
@@ -96,7 +97,7 @@ def test_partners_stand_under_their_standing(demo: Almanac) -> None:
         line = next(n for n, row in enumerate(rows) if row.split(" ")[0] == review.plant)
         after = [n for n in order if n > head]
         assert head < line < (after[0] if after else len(rows) + 1)
-        assert phrases.chance(review.adequacy) in rows[line]
+        assert of_ten(review.adequacy) in rows[line]
 
 
 def test_the_season_holds_every_event_by_date(demo: Almanac) -> None:

@@ -12,25 +12,6 @@ from leafturn_tui.text import phrases, states
 
 
 @pytest.mark.parametrize(
-    ("share", "said"),
-    [
-        (0.0, "none"),
-        (0.004, "none"),
-        (0.02, "1 in 50"),
-        (0.25, "1 in 4"),
-        (1 / 3, "1 in 3"),
-        (0.5, "about even"),
-        (0.7, "7 in 10"),
-        (0.94, "9 in 10"),
-        (0.97, "nearly sure"),
-        (1.0, "nearly sure"),
-    ],
-)
-def test_chances(share: float, said: str) -> None:
-    assert phrases.chance(share) == said
-
-
-@pytest.mark.parametrize(
     ("number", "said"), [(4.53, "4.5"), (164.2, "160"), (0.0, "0"), (12.0, "12"), (-2.84, "-2.8")]
 )
 def test_numbers_have_two_figures_at_most(number: float, said: str) -> None:

@@ -12,7 +12,7 @@ from leafturn_tui.text.layout import BLANK, Piece, Row, fit, heading, paragraph,
 NAME = 15
 DOES = 6
 SIGNS = ((0.75, "#"), (0.4, "+"), (0.1, "."))
-MEANING = "# open in 8 years in 10 or more, + in half, . in some; bees or wind must still carry it"
+MEANING = "# open in 8 or more of 10 years, + in half, . in some; bees or wind must still carry it"
 
 
 def day_rows(days: PartnerDays, on: dt.date, width: int) -> list[Row]:

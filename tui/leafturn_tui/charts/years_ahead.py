@@ -39,7 +39,7 @@ def step(years: int, width: int) -> int:
 
 
 def tenths(chance: float) -> str:
-    """A chance in ten: "-" where it rounds to none, "10" where it is nearly sure."""
+    """A chance in ten: "-" where it rounds to none, "10" where it is nearly always."""
     whole = round(chance * 10)
     return str(whole) if whole else "-"
 
@@ -55,7 +55,7 @@ def turning_words(review: TreeReview) -> str:
     if even == first:
         return f"{said}."
     if even is not None:
-        return f"{said}; turns to even odds about {even} if nothing is done."
+        return f"{said}; 5 of 10 from about {even} if nothing is done."
     if most - now < 0.01:
         return f"{said}, and no more by {review.by_year[-1][0]} if nothing is done."
     return f"{said}, at most {phrases.chance(most)} by {last} if nothing is done."

@@ -38,13 +38,13 @@ def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
     table = [
         ["", *(str(c.year) for c in climates)],
         ["warmer by, C", *("" if n == 0 else span_words(c.warming, ".1f") for n, c in enumerate(climates))],
-        ["last frost, even odds", *(day_words(*c.last_frost[1:], projection) for c in climates)],
-        ["  one year in 10 after", *(day_words(c.last_frost.late, None, projection) for c in climates)],
+        ["usual last frost", *(day_words(*c.last_frost[1:], projection) for c in climates)],
+        ["  1 of 10 years after", *(day_words(c.last_frost.late, None, projection) for c in climates)],
         [
-            "first frost, even odds",
+            "usual first frost",
             *(day_words(*c.first_frost[1::-1], projection) for c in climates),
         ],
-        ["  one in 10 before", *(day_words(c.first_frost.early, None, projection) for c in climates)],
+        ["  1 of 10 years before", *(day_words(c.first_frost.early, None, projection) for c in climates)],
         ["days without frost", *(span_words(c.frost_free, ".0f") for c in climates)],
         ["winter chill, portions", *(span_words(c.chill, ".0f") for c in climates)],
         ["heat above 5 C", *(span_words(rounded(c.heat), ".0f") for c in climates)],

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.partners.model import Partner
 from leafturn_tui.charts.tree_days import day_rows
+from leafturn_tui.charts.years_ahead import tenths
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import OnePlant
@@ -55,8 +56,8 @@ class OneTree(Page):
         review = review_of(almanac, self.plant_id)
         if review is None:
             return []
-        share = f"{review.adequacy:.2f}, between {review.low:.2f} and {review.high:.2f}"
-        figures = f"enough pollen: {phrases.chance(review.adequacy)} ({share})"
+        spread = phrases.chance_range(review.low, review.high)
+        figures = f"enough pollen: {phrases.chance(review.adequacy)} ({spread})"
         rows = paragraph(f"{figures}; needs {review.needs}", width, key="figures")
         if answer := almanac.answers().get(review.plant):
             again = phrases.day(answer.until, almanac.on)
@@ -94,7 +95,7 @@ class OneTree(Page):
 
 def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
     """A line a partner; where there is room with the five shares whose product the chance is."""
-    names = ["", "chance", "adds", "off"]
+    names = ["of 10", "serves", "adds", "off"]
     shape = [Column(22, 10), Column(6, 6, right=True), Column(6, 6, right=True), Column(8, 6, right=True)]
     if width + MARGINS >= SHARES_FROM:
         names += ["fits", "age", "days", "near", "pollen"]
@@ -103,10 +104,10 @@ def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
     for p in partners:
         near = phrases.metres(p.metres) if p.metres is not None else "?"
         shares = (p.compatible, p.flowering, p.overlap, p.nearness, p.pollen)
-        cells = [piece(p.plant), piece(f"{p.chance:.2f}"), piece(f"{p.adds:.2f}"), piece(near)]
-        table.append([*cells, *(piece(f"{share:.2f}") for share in shares)][: len(shape)])
+        cells = [piece(p.plant), piece(tenths(p.chance)), piece(tenths(p.adds)), piece(near)]
+        table.append([*cells, *(piece(tenths(share)) for share in shares)][: len(shape)])
     laid = columns(table, shape, width)
-    title = "partners: the chance is the product of the five shares"
+    title = "partners: of 10 springs, and the five shares that make it"
     head = heading(title if width + MARGINS >= SHARES_FROM else "partners")
     lines = [Row(line, p.plant, " ".join(_why(p)[:1])) for p, line in zip(partners, laid[1:], strict=True)]
     return [head, Row(laid[0]), *lines]
@@ -114,6 +115,11 @@ def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
 
 def _why(partner: Partner) -> list[str]:
     days = f"Open together about {phrases.count(round(partner.days_overlap), 'day')}."
-    between = f"Its chance lies between {partner.low:.2f} and {partner.high:.2f}."
-    adds = f"Without it the tree's chance would fall by {partner.adds:.2f}."
+    between = f"It may serve {phrases.chance_range(partner.low, partner.high)}."
+    fewer = tenths(partner.adds)
+    adds = (
+        f"Without it the tree has enough pollen in {fewer} fewer of 10 springs."
+        if fewer.isdigit()
+        else "Without it the tree has enough pollen as often."
+    )
     return [*partner.reasons, days, between, adds]

@@ -23,15 +23,15 @@ def choose_remedy(desk: Host, review: TreeReview) -> None:
         return
     remedies = review.remedies[:9]
     options = [
-        Option(str(n), _offer(remedy), partial(_take, desk, review, remedy))
+        Option(str(n), _offer(remedy, desk.almanac.on), partial(_take, desk, review, remedy))
         for n, remedy in enumerate(remedies, 1)
     ]
     options.append(Option("c", "be content without fruit", partial(be_content, desk, review)))
     desk.ask(Choice(f"{review.plant}: what shall be done?", options))
 
 
-def _offer(remedy: Remedy) -> str:
-    return f"{remedy.year}, {phrases.chance(remedy.adequacy)}: {remedy.what}"
+def _offer(remedy: Remedy, on: dt.date) -> str:
+    return f"{remedy.what}: {phrases.works_words(remedy.year, remedy.adequacy, on)}"
 
 
 def _take(desk: Host, review: TreeReview, remedy: Remedy) -> None:

@@ -44,9 +44,8 @@ def story_rows(review: TreeReview, almanac: AlmanacFace, width: int) -> list[Row
 def _remedy(remedy: Remedy, almanac: AlmanacFace, width: int) -> list[Row]:
     """What to do, and below it its chance as a bar, in words, and from when."""
     bar = chance_bar(remedy.adequacy, remedy.adequacy, remedy.adequacy, CELLS)
-    when = "this year" if remedy.year == almanac.on.year else f"from {remedy.year}"
-    guess = "~" if remedy.guess else ""
-    said = f" {guess}{phrases.chance(remedy.adequacy)}  {when}"
+    guess = "~ " if remedy.guess else ""
+    said = f" {guess}{phrases.works_words(remedy.year, remedy.adequacy, almanac.on)}"
     rows = [*paragraph(remedy.what, width, hang=0), Row((*bar, Piece(said)))]
     return rows + (paragraph(remedy.effort, width, "dim", hang=0) if remedy.effort else [])
 

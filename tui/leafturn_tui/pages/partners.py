@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from leafturn.base.prose import of_ten
 from leafturn.base.tunables import Numbers
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
@@ -117,7 +118,7 @@ class PartnersPage(Page, key="3", question=QUESTION):
         """What the figures by year mean."""
         if not self.by_year:
             return []
-        said = "chance in ten of enough pollen if nothing is done; - less than 1 in 20"
+        said = "springs of 10 with enough pollen if nothing is done; - hardly ever"
         return paragraph(said, width - 1, "quiet", indent=1)
 
     def _lines(self, reviews: list[TreeReview], almanac: AlmanacFace, width: int) -> list[Row]:
@@ -171,7 +172,7 @@ def lacking_words(almanac: AlmanacFace) -> str:
 
 
 def _chance(review: TreeReview) -> str:
-    return ("~" if review.guessed else "") + phrases.chance(review.adequacy)
+    return ("~" if review.guessed else "") + of_ten(review.adequacy)
 
 
 def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:

@@ -38,7 +38,7 @@ def _cells(one: KindSurvival) -> list[Piece]:
     last = one.course[-1] if one.course and one.lost else None
     share = ""
     if last is not None and last.years:
-        share = f"{last.years} y: {phrases.hundredths(last.share, last.low, last.high)}"
+        share = f"{last.years} y: {phrases.tenths(last.share, last.low, last.high)}"
     elif one.lost:
         share = "not to be told"
     tone = "" if one.lost else "quiet"

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from leafturn.base.prose import of_ten
 from leafturn.bloom.model import LikelyStage
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.host import Offer, PanelFace, PanelKey
@@ -34,10 +35,7 @@ def candidates(
 ) -> list[Candidate]:
     """The guesses, likeliest first, then every other plant by name; one plant may stand before them all."""
     kinds = dict(plants)
-    first = [
-        Candidate(g.plant, kinds.get(g.plant, ""), g.stage, g.words, phrases.chance(g.chance))
-        for g in guesses
-    ]
+    first = [Candidate(g.plant, kinds.get(g.plant, ""), g.stage, g.words, of_ten(g.chance)) for g in guesses]
     named = {c.plant for c in first}
     others = [Candidate(p, kind, stage) for p, kind in sorted(plants) if p not in named]
     return sorted([*first, *others], key=lambda candidate: candidate.plant != first_of_all)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.answers.losses import losses
+from leafturn.base import prose
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, PlantLine, handover_book
@@ -92,7 +93,7 @@ def _partners(almanac: AlmanacFace) -> Iterator[str]:
     for review in almanac.partners():
         if review.standing not in ("lacks", "thin"):
             continue
-        said = f"{review.plant}: {phrases.chance(review.adequacy)}; {review.weakest}"
+        said = f"{review.plant}: enough pollen {prose.in_ten(review.adequacy, 'spring')}; {review.weakest}"
         answer = answers.get(review.plant)
         decided = (
             f". Decided {phrases.day(answer.since)} {answer.since.year}: {answer.said}" if answer else ""

@@ -54,7 +54,7 @@ def short_title(old_tree: OldTree) -> str:
     if old_tree.bare.likely is not None:
         said.append(f"bare about {old_tree.bare.likely}")
     if old_tree.down.likely is not None:
-        said.append(f"down by {old_tree.down.likely} at even odds")
+        said.append(f"down about {old_tree.down.likely}")
     return "; ".join(said)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant
-from leafturn_tui.render.parts.partner_words import spare_words
+from leafturn_tui.render.parts.partner_words import remedy_words, spare_words
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
@@ -27,8 +27,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         guess = "; a guess" if review.guessed else ""
         yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}{guess}"
         for remedy in review.remedies:
-            effort = f"; {remedy.effort}" if remedy.effort else ""
-            yield f"    {remedy.what}: from {remedy.year}, then {phrases.chance(remedy.adequacy)}{effort}"
+            yield f"    {remedy_words(remedy, almanac.on)}"
     alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
     if alone:
         yield f"needs none: {', '.join(alone)}"
@@ -40,9 +39,7 @@ def _chances(review: TreeReview) -> str:
     """The chance of enough pollen with its range, and that of a crop where it differs: nothing twice."""
     chance, crop = phrases.chance(review.adequacy), review.crop
     spread = phrases.chance_range(review.low, review.high)
-    words = "no chance" if chance == "none" else chance
-    if review.guessed and chance[:1].isdigit():
-        words = f"about {words}"
+    words = f"about {chance}" if review.guessed and chance[:1].isdigit() else chance
     if spread != chance:
         words += f" ({spread})"
     if crop is None or phrases.chance(crop) == chance:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base.prose import of_ten
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields, quantiles
 from leafturn_tui.text import phrases
@@ -74,11 +75,11 @@ def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
     """What frost takes of the flowers, where it is worth a word, worst first."""
     losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= WORTH_A_WORD]
     for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
-        share = phrases.hundredths(loss.mean_share, loss.mean_share, loss.mean_share)
-        crop = phrases.hundredths(loss.crop_lost, loss.crop_lost, loss.crop_lost)
-        chance, night = phrases.chance(loss.chance_of_a_tenth), phrases.day(loss.worst_night, almanac.on)
+        share = phrases.tenths(loss.mean_share, loss.mean_share, loss.mean_share)
+        crop = phrases.tenths(loss.crop_lost, loss.crop_lost, loss.crop_lost)
+        chance, night = of_ten(loss.chance_of_a_tenth), phrases.day(loss.worst_night, almanac.on)
         yield (
-            f"{loss.plant}: this spring, {chance} that frost takes a tenth of the flowers or more; "
+            f"{loss.plant}: that frost takes a tenth of the flowers or more this spring: {chance}; "
             f"on average {share} of the flowers, {crop} of the crop, most about {night}, {loss.basis}"
         )
 

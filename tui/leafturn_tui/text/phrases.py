@@ -13,9 +13,8 @@ from leafturn.base.day_words import day as day
 from leafturn.base.day_words import likely as likely
 from leafturn.base.day_words import long_day as long_day
 from leafturn.base.day_words import stretch as stretch
-from leafturn.base.prose import RARE, in_years, rarely
+from leafturn.base.prose import HARDLY_EVER, NEARLY_ALWAYS, RARE, in_ten, of_ten, of_ten_range, rarely
 from leafturn.base.prose import count as count
-from leafturn.partners.words import one_in
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -23,11 +22,21 @@ if TYPE_CHECKING:
     from leafturn.bloom.model import SeasonEvent
     from leafturn.tasks.model import Job, Line, Round
 
-chance = one_in  # one wording of chances for pages and sentences
+
+def chance(share: float) -> str:
+    """How often, of springs: "3 of 10 springs"."""
+    return of_ten(share, "spring")
+
+
+def works_words(year: int, share: float, on: dt.date) -> str:
+    """From when a help works, and how often: "works from 2030, in 7 of 10 springs"."""
+    if year == on.year:
+        return f"works this spring, {in_ten(share, '')}"
+    return f"works from {year}, {in_ten(share, 'spring')}"
 
 
 def frost_day(when: Likely, years: float, on: dt.date) -> str:
-    """When a frost comes, or how seldom: "rarely (about 1 year in 5)".
+    """When a frost comes, or how seldom: "in 2 of 10 years".
 
     Parameters
     ----------
@@ -41,20 +50,21 @@ def frost_day(when: Likely, years: float, on: dt.date) -> str:
 
 def frost_rare(years: float) -> str:
     """How seldom frost comes to a place where most years have none; `years` is the share that has it."""
-    return f"frost rare, {in_years(years)}" if 0 < years < RARE else "no frost likely"
+    return f"frost {in_ten(years)}" if 0 < years < RARE else "no frost likely"
 
 
 def chance_range(low: float, high: float) -> str:
-    """Two chances as "1 in 12 to 1 in 3"; one alone if both read the same."""
-    first, last = chance(low), chance(high)
-    return first if first == last else f"{first} to {last}"
+    """Two chances as "3 to 6 of 10 springs"; one alone if both read the same."""
+    return of_ten_range(low, high, "spring")
 
 
-def hundredths(share: float, low: float, high: float) -> str:
-    """A share with its range, "28 in 100 (8 to 65)"; "none" where it rounds to nothing."""
-    likely, least, most = (round(100 * s) for s in (share, low, high))
-    said = f"{likely} in 100" if likely else "none"
-    return said if least == most else f"{said} ({least} to {most})"
+def tenths(share: float, low: float, high: float) -> str:
+    """A share of many with its range, "3 of 10 (1 to 6)"; "hardly any" where it rounds to nothing."""
+    likely, least, most = (round(10 * s) for s in (share, low, high))
+    said = f"{likely} of 10" if likely else "hardly any"
+    if least == most:
+        return said
+    return f"{said} ({least} to {most})" if least and likely else f"{said} (up to {most} of 10)"
 
 
 def two_figures(number: float) -> str:
@@ -175,12 +185,12 @@ def ahead(days: int | None) -> str:
 
 
 def frost_gone(share: float) -> str:
-    """The chance that the last hard night is past, in words."""
-    if share >= 0.95:
+    """The chance that the last frost is past, in words."""
+    if share >= NEARLY_ALWAYS:
         return "last frost past"
-    if share <= 0.05:
-        return "frost still to come"
-    return f"{chance(share)} that the last frost is past"
+    if share < HARDLY_EVER:
+        return "still to come"
+    return f"{of_ten(share)} that it is past"
 
 
 def against_usual(event: SeasonEvent) -> str:

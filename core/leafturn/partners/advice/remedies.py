@@ -9,7 +9,7 @@ from functools import cached_property
 import msgspec
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.tunables import Numbers
@@ -31,7 +31,7 @@ from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import counts
 from leafturn.partners.genetics.genotype import stated
 from leafturn.partners.model import Remedy
-from leafturn.partners.words import metres_words, one_in
+from leafturn.partners.words import metres_words
 from leafturn.season.axis import SeasonAxis
 
 GAIN = 0.02  # a help that adds less is not worth a line
@@ -104,7 +104,7 @@ class RemedyFinder(Value, eq=False):
         adding = [
             remedy
             for remedy in useful
-            if remedy.adequacy - now >= GAIN and one_in(remedy.adequacy) != one_in(now)
+            if remedy.adequacy - now >= GAIN and prose.of_ten(remedy.adequacy) != prose.of_ten(now)
         ]
         return tuple(sorted(adding, key=lambda remedy: (remedy.year, -remedy.adequacy)))
 

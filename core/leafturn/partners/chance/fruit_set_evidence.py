@@ -20,10 +20,11 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import FruitSet
 from leafturn.base.tunables import Numbers
-from leafturn.partners.words import joined, one_in
+from leafturn.partners.words import joined
 
 SetNotes = Mapping[int, FruitSet]  # by year
 
@@ -84,10 +85,8 @@ def evidence_words(notes: SetNotes, computed: float, now: float) -> str:
     for year in sorted(notes):
         by_word.setdefault(notes[year], []).append(str(year))
     observed = joined([f"{word} in {joined(years)}" for word, years in by_word.items()])
-    before, after = one_in(computed), one_in(now)
-    points = abs(round((now - computed) * 100))
-    if points == 0:
-        return f"Set noted {observed}: as computed, {before}."
+    before, after = prose.of_ten(computed, "spring"), prose.of_ten(now, "spring")
+    if before == after:
+        return f"Set noted {observed}: the chance stays as computed, {before}."
     way = "raises" if now > computed else "lowers"
-    by = f"{points} point{'' if points == 1 else 's'} in a hundred"
-    return f"Set noted {observed}: that {way} the computed chance by {by}, from {before} to {after}."
+    return f"Set noted {observed}: that {way} the computed chance from {before} to {after}."

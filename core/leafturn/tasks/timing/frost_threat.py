@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
@@ -126,8 +127,8 @@ def frost_threat(subject: Subject, season: SeasonModel) -> tuple[int, str, Night
     )
     if ahead == 0:
         return 0, clause, night
-    odds = "nearly sure" if first.chance >= 0.95 else f"{max(round(first.chance * 10), 1)} in 10"
-    return ahead, f"{clause} That a night within {first.nights} days takes so many is {odds}.", night
+    odds = prose.of_ten(first.chance)
+    return ahead, f"{clause} That a night within {first.nights} days takes so many: {odds}.", night
 
 
 def _degrees(celsius: float) -> str:

@@ -6,7 +6,7 @@ import numpy as np
 
 from leafturn.base import day_words, prose
 from leafturn.base.arrays import FloatArray
-from leafturn.base.prose import RARE, SOME
+from leafturn.base.prose import RARE
 from leafturn.season.frost import FrostShares
 from leafturn.tasks.season_model import SeasonModel
 
@@ -17,7 +17,7 @@ def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: S
     Parameters
     ----------
     name : str
-        "frost", or "frost of -2.2 C".
+        "frost", or "night of -2.2 C".
     days : (draws,) array
         Day numbers of the last one.
     shares : FrostShares
@@ -27,22 +27,22 @@ def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: S
         often = shares.first < RARE
         return rare_words(name, max(shares) if often else shares.last, "" if often else " after midwinter")
     gone = float(np.mean(days <= season.today))
-    if gone >= 0.95:
-        return f"The last {name} is past in nearly every version of this year."
-    when = day_words.about(season.weather.now.likely(days), season.day.on)
-    tenths = round(gone * 10)
-    if tenths == 0:
-        return f"The last {name} is {when}; it is past in hardly any version of this year."
-    return f"The last {name} is {when}; chances are {tenths} in 10 that it is past."
+    if gone >= prose.NEARLY_ALWAYS:
+        return f"The last {name} is most likely past."
+    likely, on = season.weather.now.likely(days), season.day.on
+    last = f"most likely by {day_words.day(likely.late, on)}" if likely.late else "at a day not foreseen"
+    if gone >= prose.HARDLY_EVER:
+        return f"The last {name} is past: {prose.of_ten(gone)}; if not, it comes {last}."
+    if likely.early is not None and likely.early > on:
+        return f"The last {name} is {day_words.about(likely, on)}."
+    return f"One more {name} is still to come, {last}."
 
 
 def rare_words(name: str, share: float, when: str = "") -> str:
-    """That a frost is rare in a place, and how rare: "Frost rarely comes here (about 1 year in 5)."."""
-    if share == 0:
-        return f"No version of the year brings {name} here{when}."
-    often, years = prose.seldom(share), prose.in_years(share)
-    clause = f"comes here{when} {often}" if share >= SOME else f"{often} comes here{when}"
-    return f"{name[0].upper()}{name[1:]} {clause} (about {years})."
+    """How rare a frost is in a place: "Frost comes here in 2 of 10 years."."""
+    often = prose.in_ten(share)
+    clause = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    return f"{name[0].upper()}{name[1:]} {clause}."
 
 
 def first_frost_words(season: SeasonModel) -> str:
@@ -50,9 +50,9 @@ def first_frost_words(season: SeasonModel) -> str:
     cold = season.cold
     if cold.rare:
         return rare_words("frost", cold.shares().first)
-    return (
-        f"The first frost here comes {day_words.about(season.weather.now.likely(cold.first), season.day.on)}."
-    )
+    likely, on = season.weather.now.likely(cold.first), season.day.on
+    verb = "came" if likely.has_passed(on) else "comes"
+    return f"The first frost here {verb} {day_words.about(likely, on)}."
 
 
 def growth_end_words(season: SeasonModel) -> str:

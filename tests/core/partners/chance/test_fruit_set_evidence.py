@@ -71,7 +71,7 @@ def test_the_review_says_by_how_much_a_noted_set_moves_the_chance():
     assert bad.computed == pytest.approx(plain.adequacy)
     assert bad.adequacy == pytest.approx(plain.adequacy / 2, rel=1e-4)
     assert bad.set_words in bad.reasons
-    assert "Set noted none in 2025 and 2026: that lowers the computed chance by " in bad.set_words
+    assert "Set noted none in 2025 and 2026: that lowers the computed chance from " in bad.set_words
     good = cox({"cox": {2026: "good"}})
     assert good.adequacy > plain.adequacy
     assert dict(good.by_year)[YEAR] == pytest.approx(good.adequacy)
@@ -79,8 +79,10 @@ def test_the_review_says_by_how_much_a_noted_set_moves_the_chance():
 
 
 def test_words():
-    assert evidence_words({2026: "none"}, 0.001, 0.0005).endswith("as computed, none.")
-    assert "raises the computed chance by 1 point in a hundred" in evidence_words({2026: "fair"}, 0.40, 0.41)
+    assert evidence_words({2026: "none"}, 0.001, 0.0005).endswith("as computed, hardly ever.")
+    assert "raises the computed chance from 4 of 10 springs to 5 of 10 springs" in evidence_words(
+        {2026: "fair"}, 0.40, 0.47
+    )
 
 
 def test_a_frosted_year_tells_nothing_of_partners_and_the_last_word_of_a_season_counts():

@@ -24,7 +24,7 @@ def lines_of_night(night: Tonight) -> Iterator[str]:
     """The night, a line a plant that it hurts, and the caution."""
     yield night.said
     for hit in night.plants:
-        lost = f"{phrases.hundredths(hit.share, hit.low, hit.high)} lost"
+        lost = f"{phrases.tenths(hit.share, hit.low, hit.high)} lost"
         stage = f"{hit.stage} ({hit.stage_from})"
         yield ", ".join((f"{hit.plant}: {lost}", stage, hit.words, hit.cover_words, hit.basis))
     if not night.plants:

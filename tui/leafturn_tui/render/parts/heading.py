@@ -40,6 +40,6 @@ def season_line(almanac: AlmanacFace) -> str:
         cold = phrases.frost_rare(max(frost.last_years, frost.first_years))
     else:
         last = phrases.likely(frost.last, almanac.on)
-        cold = f"last frost likely {last}; {phrases.frost_gone(frost.last_gone)}"
+        cold = f"last frost {last}, {phrases.frost_gone(frost.last_gone)}"
     filled = f"; {safe_text(heading.filled)}" if heading.filled else ""
     return f"{warm}; {cold}{filled}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from leafturn.base import prose
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def spare_words(redundant: Sequence[RedundantDonor]) -> Iterator[str]:
     for kind in dict.fromkeys(donor.kind for donor in redundant):
         spare = [donor for donor in redundant if donor.kind == kind]
         names = ", ".join(donor.plant for donor in spare)
-        said = f"{names} ({kind}): without it no tree's chance falls by more than 1 in 50"
+        said = f"{names} ({kind}): no tree would miss it"
         stay = [donor.plant for donor in spare if donor.keep]
         if len(spare) > 1 and stay:
             held = "keep one" if len(stay) == 1 else f"keep {len(stay)}"
@@ -43,21 +44,22 @@ def spare_words(redundant: Sequence[RedundantDonor]) -> Iterator[str]:
 def sentences(review: TreeReview, on: dt.date) -> list[str]:
     """A review in sentences, the weakest link first."""
     said = list(review.reasons) or [review.weakest]
-    spread = phrases.chance_range(review.low, review.high)
-    said.append(f"Chance of enough pollen this year: {phrases.chance(review.adequacy)}, range {spread}.")
+    chance, spread = phrases.chance(review.adequacy), phrases.chance_range(review.low, review.high)
+    doubt = f"; it may be {spread}" if spread != chance else ""
+    said.append(f"Enough pollen: {chance}{doubt}.")
     if later := _changes(review, on.year):
         said.append(f"If nothing is done: {', '.join(later)}.")
     if review.frost_loss_chance is not None:
         said.append(
-            "Chance that frost takes a tenth of the flowers or more this spring: "
-            f"{phrases.chance(review.frost_loss_chance)}."
+            "That frost takes a tenth of the flowers or more this spring: "
+            f"{prose.of_ten(review.frost_loss_chance)}."
         )
     if review.crop is not None:
         said.append(
-            "Chance of a worthwhile crop this year, pollen and frost and flying weather taken together: "
-            f"{phrases.chance(review.crop)}."
+            "A worthwhile crop this year, pollen, frost and flying weather taken together: "
+            f"{prose.of_ten(review.crop)}."
         )
-    return said + [remedy_words(remedy) for remedy in review.remedies]
+    return said + [remedy_words(remedy, on) for remedy in review.remedies]
 
 
 def _changes(review: TreeReview, year: int) -> list[str]:
@@ -71,8 +73,9 @@ def _changes(review: TreeReview, year: int) -> list[str]:
     return said if len(said) <= 3 else [said[0], said[len(said) // 2], said[-1]]
 
 
-def remedy_words(remedy: Remedy) -> str:
+def remedy_words(remedy: Remedy, on: dt.date) -> str:
     """What would help, when it works, the chance then, and what it takes."""
-    then = f"{phrases.chance(remedy.adequacy)}{', a guess' if remedy.guess else ''}"
     effort = f"; {remedy.effort}" if remedy.effort else ""
-    return f"{remedy.what[:1].upper()}{remedy.what[1:]}: works in {remedy.year}, then {then}{effort}."
+    then = phrases.works_words(remedy.year, remedy.adequacy, on)
+    guess = ", a guess" if remedy.guess else ""
+    return f"{remedy.what[:1].upper()}{remedy.what[1:]}: {then}{guess}{effort}."
