@@ -206,7 +206,7 @@ def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, da
 
 
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
-    name = "frost" if threshold == 0 else f"frost of {threshold:.1f} C"
+    name = "frost" if threshold == 0 else f"night of {threshold:.1f} C"
     days = season.cold.last(threshold)
     return ExplainedDays(days, last_frost_words(name, days, season.cold.shares(threshold), season))
 
