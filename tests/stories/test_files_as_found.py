@@ -111,13 +111,21 @@ def test_a_latitude_that_is_none_is_said_and_the_rest_answered(demo: Path) -> No
     assert answer("round", str(demo), "--on", STORY_DAY, status=1)["jobs"]
 
 
-def test_a_missing_quote_mark_is_named_with_its_line_and_nothing_is_shown_as_current(demo: Path) -> None:
+def test_a_missing_quote_mark_is_named_with_its_line_and_the_rest_is_answered(demo: Path) -> None:
     line = spoil(demo, 'name = "Weir Meadow"', 'name = "Weir Meadow')
     done = run("round", str(demo), "--on", STORY_DAY)
-    assert done.returncode == 2
-    assert done.stdout == ""
-    assert f"line {line}" in done.stderr
-    assert "quote" in done.stderr
+    assert done.returncode == 1
+    assert "Weir Meadow" in done.stdout
+    (said,) = done.stderr.strip().splitlines()
+    assert f"line {line}: " in said
+    assert 'It is read as name = "Weir Meadow".' in said
+
+
+def test_a_slip_costs_its_own_plant_and_no_other(demo: Path) -> None:
+    line = spoil(demo, 'kind = "medlar"', "kind ? medlar")
+    faults = answer("check", str(demo), "--on", STORY_DAY, status=1)["faults"]
+    assert [fault["line"] for fault in faults if "the rest is read" in fault["message"]] == [line]
+    assert answer("round", str(demo), "--on", STORY_DAY, status=1)["jobs"]
 
 
 def test_no_garden_there_is_one_sentence(tmp_path: Path) -> None:

@@ -25,6 +25,17 @@ MILLIMETRES_IN_AN_INCH = 25.4
 CENTIMETRES_IN_AN_INCH = 2.54
 
 
+METRES_IN: Mapping[str, float] = {
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), 1.0),
+    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), 0.01),
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), 0.001),
+    **dict.fromkeys(("ft", "foot", "feet", "'"), METRES_IN_A_FOOT),
+    **dict.fromkeys(("in", "inch", "inches", '"'), MILLIMETRES_IN_AN_INCH / 1000),
+    **dict.fromkeys(("yd", "yard", "yards"), METRES_IN_A_YARD),
+}
+"""Metres in each unit of length that may be written, by its words."""
+
+
 def fahrenheit_to_celsius(degrees_fahrenheit: _Number) -> _Number:
     """A temperature [degF] in degrees Celsius."""
     return (degrees_fahrenheit - 32.0) / 1.8

@@ -68,13 +68,33 @@ def regions() -> dict[str, Region]:
 def region_named(text: str | None) -> Region | None:
     """A region by one of its names; None for an unknown one, and where none is stated.
 
-    Of several names, as in "Wisconsin, USA", the first that is the least of them counts.
+    Words may stand beside the name ("upstate New York"), and of several names, as in "Wisconsin, USA", the
+    first that is the least of them counts.
     """
     whole = row_named(regions(), text)
     if whole is not None or not text:
         return whole
-    parts = [row for part in re.split(r"[,;/()]", text) if (row := row_named(regions(), part)) is not None]
-    return min(parts, key=lambda row: row.name in WIDE, default=None)
+    rows = [regions()[name] for name in _named_within(_bare(text))]
+    return min(rows, key=lambda row: row.name in WIDE, default=None)
+
+
+def _named_within(words: str) -> list[str]:
+    """The regions whose names stand in some words, by place; of names that lie in one another the longest."""
+    spans: list[tuple[int, int, str]] = []
+    for row in regions().values():
+        for name in (row.name, *row.also):
+            if found := re.search(rf"\b{re.escape(_bare(name))}\b", words):
+                spans.append((*found.span(), row.name))
+    return [
+        name
+        for begin, end, name in sorted(spans)
+        if not any(b <= begin and end <= e and (b, e) != (begin, end) for b, e, _ in spans)
+    ]
+
+
+def _bare(text: str) -> str:
+    """Words in small letters with a blank between them and no marks."""
+    return " ".join(re.findall(r"[^\W_]+", text.lower().replace(".", "")))
 
 
 def dates_that_follow(place: Place) -> str:

@@ -54,12 +54,20 @@ _UNQUOTED = re.compile(
 )
 
 
-def quote_hint(line_text: str) -> str:
-    """The line as it was probably meant, with both its quote marks."""
+def with_quotes(line_text: str) -> str | None:
+    """A line such as `kind = pear` with both its quote marks; None where what was meant is not plain."""
     meant = _UNQUOTED.match(line_text)
-    if meant is None or not meant["value"] or len(line_text) > 80:
-        return "Text stands between two straight quote marks."
-    return f'Write {meant["key"]} = "{meant["value"].strip()}"'
+    if meant is None or len(line_text) > 80 or set(meant["value"]) & set("[{="):
+        return None
+    if not any(mark.isalpha() for mark in meant["value"]):
+        return None
+    return f'{meant["key"]} = "{meant["value"].strip()}"'
+
+
+def quote_hint(line_text: str) -> str:
+    """What to write for a line whose text lacks a quote mark."""
+    meant = with_quotes(line_text)
+    return f"Write {meant}" if meant else "Text stands between two straight quote marks."
 
 
 _PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")

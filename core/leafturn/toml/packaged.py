@@ -50,5 +50,5 @@ def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
 
 def row_named(rows: Mapping[str, R], text: str | None) -> R | None:
     """The row of a table that has this name, in whatever case and spacing; None if there is none."""
-    wanted = " ".join((text or "").lower().split())
+    wanted = " ".join((text or "").lower().replace(".", "").split())
     return rows.get(wanted) or next((row for row in rows.values() if wanted in row.also), None)

@@ -118,6 +118,22 @@ def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
     assert region_named("atlantis") is None
 
 
+@pytest.mark.parametrize(
+    ("written", "read_as"),
+    [
+        ("usa", "united states"), ("U.S.A.", "united states"), ("Midwest USA", "northern united states"),
+        ("upstate New York", "northern united states"), ("southern England", "united kingdom"),
+        ("West Virginia", "northern united states"), ("New South Wales", "australia"),
+        ("PNW", "pacific northwest"), ("the Northeast", "northern united states"),
+        ("Germany, Bavaria", "germany"), ("Wisconsin (USA)", "wisconsin"), ("Mexico", "north america"),
+    ],
+)  # fmt: skip
+def test_regions_are_read_as_people_name_them(written: str, read_as: str) -> None:
+    found = region_named(written)
+    assert found is not None
+    assert found.name == read_as
+
+
 def test_an_unknown_region_is_told_every_word_it_could_be(tmp_path: Path) -> None:
     (fault,) = garden(tmp_path, dt.date(2027, 6, 1), "Narnia").faults
     assert all(name in fault.hint for name in regions())

@@ -8,7 +8,8 @@ import sys
 from pathlib import Path
 
 from leafturn.base.faults import Fault, Unreadable
-from leafturn.garden.reading.frost_dates import share_of_years
+from leafturn.garden.reading.degrees import Which, degrees_in
+from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
 from leafturn_tui.cli.arguments import FINE, parser_for
 from leafturn_tui.safe_text import safe_text
 
@@ -18,12 +19,15 @@ asked for at a terminal; a latitude is enough, the two frost dates make every da
 """
 FILE = "garden.toml"
 QUESTIONS = {
-    "lat": "Latitude, such as 46.9 (south is negative): ",
-    "lon": "Longitude, such as 15.9 (west is negative): ",
+    "lat": "Latitude, such as 46.9 or 42 S: ",
+    "lon": "Longitude, such as 15.9 or 71 W: ",
     "last_frost": "Usual last frost of spring, such as 04-24, or never (empty if you do not know): ",
     "first_frost": "Usual first frost of autumn, such as 10-16, or never (empty if you do not know): ",
 }
-MOST = {"lat": ("latitude", 90), "lon": ("longitude", 180)}
+MOST: dict[Which, tuple[str, int, str]] = {
+    "lat": ("latitude", 90, "46.9 or 42 S"),
+    "lon": ("longitude", 180, "15.9 or 71 W"),
+}
 BEFORE = "# Yours alone: leafturn reads this file and never writes it again.\n\n"
 AFTER = """
 # A plant needs only its kind; every further line makes its dates and partners surer.
@@ -72,40 +76,74 @@ def _plain_minus(before: str, word: str) -> str:
     return f"−{word[1:]}" if before in ("--lat", "--lon") and word.startswith("-") else word
 
 
+class _Odd(ValueError):
+    """An answer that is not understood; the message says what to write."""
+
+
 def _place(given: argparse.Namespace, parser: argparse.ArgumentParser) -> dict[str, str | float]:
-    """What stands under [place]; each value is checked as it is given."""
+    """What stands under [place]; each value is checked as it is given, and asked again where it is odd."""
     place: dict[str, str | float] = {"name": given.name} if given.name else {}
     asked = sys.stdin.isatty() and given.lat is None
-    for key, question in QUESTIONS.items():
-        text = getattr(given, key)
-        if text is None and asked:
-            print(question, end="", flush=True)
-            text = sys.stdin.readline().strip()
-        if text:
-            place[key] = _degrees(key, text, parser) if key in MOST else _frost(text, parser)
+    for key in QUESTIONS:
+        try:
+            value = _value(key, getattr(given, key) or "")
+        except _Odd as why:
+            parser.error(str(why))
+        if value is None and asked:
+            value = _answer(key)
+        if value is not None:
+            place[key] = value
     if "lat" not in place:
-        parser.error("a latitude is needed, such as --lat 46.9 (south is negative)")
+        parser.error("a latitude is needed, such as --lat 46.9 (south is negative, or --lat 42S)")
     return place
 
 
-def _degrees(key: str, text: str, parser: argparse.ArgumentParser) -> float:
-    word, most = MOST[key]
-    try:
-        degrees = float(text.replace("−", "-").replace(",", "."))
-    except ValueError:
-        degrees = float("nan")
-    if not -most <= degrees <= most:
-        parser.error(f"{text!r} is no {word}; write degrees from -{most} to {most}, such as 46.9")
+def _answer(key: str) -> str | float | None:
+    """What is typed to a question, asked again until it is understood; None for an empty line."""
+    while True:
+        print(QUESTIONS[key], end="", flush=True)
+        line = sys.stdin.readline()
+        try:
+            value = _value(key, line)
+        except _Odd as why:
+            print(f"{str(why)[:1].upper()}{str(why)[1:]}.")
+            continue
+        if value is not None or key != "lat" or not line:
+            return value
+
+
+def _value(key: str, text: str) -> str | float | None:
+    """An answer as the garden file holds it; None where it is empty.
+
+    Raises
+    ------
+    _Odd
+        If it is not understood.
+    """
+    text = text.strip()
+    if not text:
+        return None
+    which: Which | None = next((one for one in MOST if one == key), None)
+    return _frost(text) if which is None else _degrees(which, text)
+
+
+def _degrees(key: Which, text: str) -> float:
+    word, most, example = MOST[key]
+    degrees = degrees_in(text, key)
+    if degrees is None or abs(degrees) > most:
+        raise _Odd(f"{text!r} is no {word}; write degrees from -{most} to {most}, such as {example}")
     return degrees
 
 
-def _frost(text: str, parser: argparse.ArgumentParser) -> str:
+def _frost(text: str) -> str:
     if share_of_years(text) is not None:
         return " ".join(text.lower().split())
-    try:
-        return f"{dt.date.fromisoformat(f'2000-{text}'):%m-%d}"
-    except ValueError:
-        parser.error(f'{text!r} is no month and day; write them as 04-24, or "never", or "1 year in 5"')
+    day = month_and_day(text)
+    if day is None:
+        raise _Odd(
+            f'{text!r} is no month and day; write them as 04-24 or 24 April, or "never", or "1 year in 5"'
+        )
+    return day
 
 
 def _text(place: dict[str, str | float]) -> str:

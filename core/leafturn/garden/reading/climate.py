@@ -72,7 +72,7 @@ def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults
                 del ready[frost]
             else:
                 ready[frost] = date
-    climate = reader.read(ready, Climate, spot, "climate", may_lose=None) or Climate()
+    climate = reader.read(ready, Climate, spot, "climate") or Climate()
     wrong = {
         key
         for key, (lowest, highest) in _BOUNDS.items()

@@ -3,11 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 
 from leafturn.base.faults import Fault, did_you_mean, listed
 from leafturn.toml.messages import clipped
 
 MOST_HINTS = 50  # looking for the nearest word costs a little each time
+
+
+@dataclass(frozen=True, slots=True)
+class _Unknown:
+    """A key that nobody knows: its first line, the words known there, what to write, how often it stands."""
+
+    line: int | None
+    known: Callable[[], Iterable[str]]
+    hint: str
+    times: int = 0
 
 
 class FaultList:
@@ -22,7 +33,7 @@ class FaultList:
     def __init__(self, file: str) -> None:
         self.file = file
         self._faults: list[Fault] = []
-        self._unknown: dict[tuple[str, str], tuple[int | None, int, Callable[[], Iterable[str]]]] = {}
+        self._unknown: dict[tuple[str, str], _Unknown] = {}
 
     def add(self, fault: Fault) -> None:
         """Take one fault."""
@@ -33,7 +44,7 @@ class FaultList:
         self._faults.extend(faults)
 
     def add_unknown_key(
-        self, key: str, noun: str, line: int | None, known: Callable[[], Iterable[str]]
+        self, key: str, noun: str, line: int | None, known: Callable[[], Iterable[str]], hint: str = ""
     ) -> None:
         """Take a key that nobody knows. The same key in many tables of one kind gives one fault.
 
@@ -47,21 +58,23 @@ class FaultList:
             Its line.
         known : callable
             Gives the words that are known there.
+        hint : str
+            What to write instead; by default the known word that is nearest.
         """
-        first, times, _ = self._unknown.get((noun, key), (line, 0, known))
-        self._unknown[noun, key] = (first, times + 1, known)
+        first = self._unknown.get((noun, key), _Unknown(line, known, hint))
+        self._unknown[noun, key] = replace(first, times=first.times + 1)
 
     def in_order(self) -> tuple[Fault, ...]:
         """All faults by line; those without a line first."""
         unknown = [
             Fault(
                 file=self.file,
-                line=line,
+                line=one.line,
                 message=f"unknown key '{clipped(key, 40)}' ignored"
-                + (f" ({times:,} times, first here)." if times > 1 else "."),
-                hint=did_you_mean(clipped(key, 40), known()) if place < MOST_HINTS else "",
+                + (f" ({one.times:,} times, first here)." if one.times > 1 else "."),
+                hint=one.hint or (did_you_mean(clipped(key, 40), one.known()) if place < MOST_HINTS else ""),
             )
-            for place, ((_, key), (line, times, known)) in enumerate(self._unknown.items())
+            for place, ((_, key), one) in enumerate(self._unknown.items())
         ]
         faults = sorted([*self._faults, *unknown], key=lambda fault: fault.line or 0)
         return listed(faults, self.file)

@@ -14,13 +14,13 @@ from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.names import Called, Finder, give_ids
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.positions import StatedPlace, place_all
-from leafturn.garden.reading.tables import Spot, TableReader
+from leafturn.garden.reading.tables import PLACES, Spot, TableReader
 
 PLACED_TABLES = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
 Table = tuple[dict[str, Any], Spot]
 
 # What is kept of a plant that is left out, so that others can still be placed by it.
-_FOR_ITS_PLACE = frozenset({"id", "name", "kind", "at", "at_ft", "host"})
+_FOR_ITS_PLACE = frozenset({"id", "name", "at", "at_ft", "host"})
 
 
 def read_inhabitants(
@@ -139,7 +139,8 @@ def _all(
     """All tables of a kind that can be used, with their spots."""
     values, spots = [], []
     for table, spot in tables:
-        value = reader.read(table, kind, spot, noun)
+        # without what they can do, a helper would be given any work: such a one is left out
+        value = reader.read(table, kind, spot, noun, may_lose=PLACES if kind is Helper else None)
         if value is not None:
             values.append(value)
             spots.append(spot)
@@ -162,7 +163,7 @@ def _plants(
         is_sound = plant is not None
         if plant is None:
             rest = {key: value for key, value in table.items() if key in _FOR_ITS_PLACE}
-            plant = silent.read({"kind": "unnamed", **rest}, Plant, spot, "plant")
+            plant = silent.read({**rest, "kind": "unnamed"}, Plant, spot, "plant")
         if plant is not None:
             plants.append(plant)
             spots.append(spot)

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from leafturn.base.faults import did_you_mean
-from leafturn.base.units import METRES_IN_A_FOOT, METRES_IN_A_YARD
+from leafturn.base.units import METRES_IN
 from leafturn.toml.messages import clipped
 
 FARTHEST_M = 10_000.0  # a guess: nobody paces farther
@@ -33,12 +33,6 @@ COMPASS: Mapping[str, tuple[float, float]] = {
     for word in (letters, "".join(_LONG[letter] for letter in letters))
 }
 
-_METRES: Mapping[str, float] = {
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), 1.0),
-    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), 0.01),
-    **dict.fromkeys(("ft", "foot", "feet"), METRES_IN_A_FOOT),
-    **dict.fromkeys(("yd", "yard", "yards"), METRES_IN_A_YARD),
-}
 _PACES = ("pace", "paces", "step", "steps")
 
 _DATUM = re.compile(r"(?:(?:at|by|near)\s+)?(?:the\s+)?(?:gate|datum)", re.IGNORECASE)
@@ -49,6 +43,11 @@ _LEG_END = re.compile(r"\s*(?:,(?![0-9])|\band\b|\bthen\b)\s*", re.IGNORECASE)
 _LEG = re.compile(
     r"(?P<number>[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)\s*(?P<unit>[^\W\d_]+)\.?\s+"
     r"(?:to\s+the\s+|due\s+)?(?P<way>[^\W\d_]+(?:[\s-]+[^\W\d_]+){0,2})",
+    re.IGNORECASE,
+)
+_LEG_AND_NAME = re.compile(
+    r"(?P<leg>[0-9]+(?:[.,][0-9]+)?\s*[^\W\d_]+\.?\s+(?:to\s+the\s+|due\s+)?(?P<way>[^\W\d_]+(?:-[^\W\d_]+)?))"
+    r"\s+(?P<name>.+)",
     re.IGNORECASE,
 )
 
@@ -133,12 +132,12 @@ def _read_leg(leg: str, words: str, pace_m: float) -> tuple[float, float]:
     if found is None:
         raise UnclearPlace(f"The place {quoted(words)} is not understood.")
     unit, way = found["unit"].lower(), found["way"]
-    metres_each = pace_m if unit in _PACES else _METRES.get(unit)
+    metres_each = pace_m if unit in _PACES else METRES_IN.get(unit)
     if metres_each is None:
         raise UnclearPlace(
             f"{quoted(unit)} in {quoted(words)} is no length known here.", "Use m, ft or paces."
         )
-    direction = COMPASS.get(re.sub(r"[\s-]", "", way.lower()))
+    direction = _compass(way)
     if direction is None:
         near = did_you_mean(clipped(way), COMPASS)
         raise UnclearPlace(
@@ -153,12 +152,19 @@ def _read_leg(leg: str, words: str, pace_m: float) -> tuple[float, float]:
     return metres * direction[0], metres * direction[1]
 
 
+def _compass(way: str) -> tuple[float, float] | None:
+    """East and north parts of one metre along a compass word, or None for another word."""
+    return COMPASS.get(re.sub(r"[\s-]", "", way.lower()))
+
+
 def _unclear_number(words: str) -> UnclearPlace:
     """Words that begin with a number but name nothing to reckon from."""
     pair = re.fullmatch(r"(-?[0-9]+(?:\.[0-9]+)?)[\s,;]+(-?[0-9]+(?:\.[0-9]+)?)", words)
     if pair:
         hint = f"Write [{pair[1]}, {pair[2]}] without quote marks."
-    elif _LEG.fullmatch(words):
+    elif (named := _LEG_AND_NAME.fullmatch(words)) and _compass(named["way"]):
+        hint = f'Write "{named["leg"]} of {clipped(named["name"])}".'
+    elif (leg := _LEG.fullmatch(words)) and _compass(leg["way"]):
         hint = f'Say of what: "{clipped(words)} of gate".'
     else:
         hint = HOW_TO_SAY_IT

@@ -11,7 +11,9 @@ import msgspec
 
 from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn.garden.model import Place
+from leafturn.garden.reading.degrees import Which, degrees_in
 from leafturn.garden.reading.faults import FaultList
+from leafturn.garden.reading.natural_keys import hint_for_key
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.tables import Spot, TableReader
 from leafturn.garden.regions import region_named, regions
@@ -45,7 +47,7 @@ def read_place(
         If no latitude can be made out: without one there is no season.
     """
     ready = {**table, "lat": _latitude(table, spot, faults), "lon": _longitude(table, spot, faults)}
-    place = reader.read(ready, Place, spot, "place", may_lose=None)
+    place = reader.read(ready, Place, spot, "place")
     assert place is not None, "only lat and lon are needed, and both are numbers within bounds"
     if place.weather is not None and not lies_inside(place.weather, folder):
         faults.add(
@@ -82,7 +84,9 @@ def _latitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float:
     latitude = _degrees("lat", table, spot, faults)
     if latitude is None:
         said = "is missing" if "lat" not in table else "is not a number"
-        raise Unreadable(spot.fault(f"lat {said}, and without it there is no season.", TWO_LINES, "lat"))
+        other = next((key for key in table if hint_for_key(key, "place", 0).startswith("Write lat ")), None)
+        hint = TWO_LINES if other is None else f"{hint_for_key(other, 'place', table[other])} (and lon)."
+        raise Unreadable(spot.fault(f"lat {said}, and without it there is no season.", hint, other or "lat"))
     if abs(latitude) <= 90:
         return latitude
     used = MIDDLE_LATITUDE if latitude > 0 else -MIDDLE_LATITUDE
@@ -113,17 +117,13 @@ def _longitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float
     return 0.0
 
 
-def _degrees(key: str, table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float | None:
-    """A number of degrees; one in quote marks is understood, and said."""
+def _degrees(key: Which, table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float | None:
+    """A number of degrees, or text with its side, as "46.9 N"; a bare number in quote marks is said."""
     value = table.get(key)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         return float(value)
-    if isinstance(value, str) and re.fullmatch(r"\s*-?[0-9]{1,3}(?:[.,][0-9]{1,12})?\s*", value):
-        degrees = float(value.replace(",", "."))
-        faults.add(
-            spot.fault(
-                f'{key} = "{value}" is text; it is read as {degrees:g}.', f"Write {key} = {degrees:g}", key
-            )
-        )
-        return degrees
-    return None
+    degrees = degrees_in(value, key) if isinstance(value, str) else None
+    if degrees is not None and not re.search(r"[A-Za-z]", str(value)):
+        said = f'{key} = "{value}" is text; it is read as {degrees:g}.'
+        faults.add(spot.fault(said, f"Write {key} = {degrees:g}", key))
+    return degrees

@@ -16,12 +16,13 @@ from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.file import bytes_of, find_garden_file
 from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
 from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_inhabitants, read_jobs
+from leafturn.garden.reading.natural_keys import hint_for_table
 from leafturn.garden.reading.other_gardens import ALSO, read_also
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
 from leafturn.garden.reading.tables import Spot, TableReader, known_keys
-from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.messages import clipped
 from leafturn.toml.positions import TomlLines
+from leafturn.toml.rest import parse_round_slips
 
 MOST_OF_A_LIST = 5_000  # plants, and anything else that comes in lists
 
@@ -87,10 +88,14 @@ def bytes_found(path: Path, file: Path) -> bytes:
 
 def reading_of(data: bytes, file: Path) -> GardenReading:
     """The garden that the bytes of a file hold, whether or not they lie there yet; else as `read_garden`."""
-    tables = parse_toml(data, file.name)
-    lines = TomlLines(decode_toml(data, file.name))
+    rest = parse_round_slips(data, file.name)
     faults = FaultList(file.name)
-    garden = _Reader(tables, lines, file, faults).garden()
+    faults.extend(rest.faults)
+    try:
+        lines = TomlLines(rest.text)
+        garden = _Reader(rest.tables, lines, file, faults).garden()
+    except Unreadable as why:
+        raise (Unreadable(rest.slips[0]) if rest.slips else why) from None
     return GardenReading(garden=garden, faults=faults.in_order(), folder=file.parent, file=file, lines=lines)
 
 
@@ -162,7 +167,8 @@ class _Reader:
                         spot.fault(f"{key} stands outside [place]; it is left out.", "Move it there.", key)
                     )
                 else:
-                    self._faults.add_unknown_key(key, "file", spot.line(key), lambda: _TABLES)
+                    hint = hint_for_table(key)
+                    self._faults.add_unknown_key(key, "file", spot.line(key), lambda: _TABLES, hint)
 
     def _tables_of(self, key: str) -> list[Table]:
         """All tables called `key`, wherever TOML put them and in whichever form they are written."""

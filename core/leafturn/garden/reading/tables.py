@@ -18,6 +18,8 @@ from leafturn.base.faults import Fault
 from leafturn.base.units import TWINS, Twin, in_metric
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.messages import Slip
+from leafturn.garden.reading.natural_keys import hint_for_key
+from leafturn.garden.reading.words_meant import Number, number_meant, word_meant
 from leafturn.toml.positions import Step, Steps, TomlLines
 
 Kind = TypeVar("Kind", bound=Struct)
@@ -70,6 +72,7 @@ class _Field:
     words: tuple[str, ...] = ()  # the only words allowed; empty if any are
     is_text: bool = False
     is_text_list: bool = False
+    number: Number | None = None
     table: type[Struct] | None = None  # the value type of a table inside
 
 
@@ -97,7 +100,8 @@ def _field(hint: Any) -> _Field:
         return _Field(is_text_list=inner is str, table=inner if is_table else None)
     if isinstance(hint, type) and issubclass(hint, Struct):
         return _Field(table=hint)
-    return _Field(is_text=hint is str)
+    numbers: Mapping[Any, Number] = {int: "whole", float: "any"}
+    return _Field(is_text=hint is str, number=numbers.get(hint))
 
 
 @functools.cache
@@ -130,7 +134,7 @@ class TableReader:
         spot: Spot,
         noun: str,
         *,
-        may_lose: frozenset[str] | None = PLACES,
+        may_lose: frozenset[str] | None = None,
     ) -> Kind | None:
         """One table as one value.
 
@@ -145,7 +149,8 @@ class TableReader:
         noun : str
             What it is called in faults: "plant".
         may_lose : frozenset of str or None
-            Metric keys that may be wrong without the whole table being left out; None for all.
+            Metric keys that may be wrong without the whole table being left out, of those that it can do
+            without; None for all of these.
 
         Returns
         -------
@@ -156,6 +161,7 @@ class TableReader:
         if "line" in kind.__struct_fields__ and "line" not in fields_of(kind):
             ready["line"] = spot.line() or 0
         sound = True
+        needed = {"", *(field.name for field in msgspec.structs.fields(kind) if field.required)}
         while True:
             try:
                 value = msgspec.convert(ready, kind)
@@ -163,7 +169,7 @@ class TableReader:
                 slip = Slip(str(error), ready, written)
                 if not slip.steps and slip.missing in written and not sound:
                     return None  # it is there, but was found wrong a moment ago
-                bearable = may_lose is None or slip.key in may_lose
+                bearable = slip.key not in needed and (may_lose is None or slip.key in may_lose)
                 outcome = f"{slip.written} is left out." if bearable else f"this {noun} is left out."
                 hint = slip.hint(fields_of(kind)[slip.key].words if slip.key else ())
                 self._faults.add(spot.fault(slip.message(outcome), hint, *slip.steps_written))
@@ -187,7 +193,8 @@ class TableReader:
             name = key if twin is None else twin.metric_key
             if name not in fields:
                 known = functools.partial(known_keys, kind)
-                self._faults.add_unknown_key(key, noun, spot.line(key), known)
+                hint = hint_for_key(key, noun, value)
+                self._faults.add_unknown_key(key, noun, spot.line(key), known, hint)
             elif name in written:
                 other = written[name]
                 self._faults.add(
@@ -205,7 +212,7 @@ class TableReader:
                     inner = f"{name} of this {noun}"
                     ready[name] = self._prepared_inside(value, field.table, spot.inside(key), inner)
                 elif not (field.is_text and isinstance(value, str) and not value.strip()):
-                    ready[name] = _tidied(in_metric(value, twin.convert) if twin else value, name, field)
+                    ready[name] = _tidied(_metric(value, name, field, twin), name, field)
         return ready, written
 
     def _prepared_inside(self, value: Any, kind: type[Struct], spot: Spot, noun: str) -> Any:
@@ -222,6 +229,16 @@ class TableReader:
         return value
 
 
+def _metric(value: Any, name: str, field: _Field, twin: Twin | None) -> Any:
+    """A value in the unit of its metric key; a number written as text is read where it is plain."""
+    if field.number is not None and (meant := number_meant(value, name, field.number)) is not None:
+        number, in_its_unit = meant
+        value = int(number) if field.number == "whole" else number
+        if in_its_unit:
+            return value
+    return in_metric(value, twin.convert) if twin else value
+
+
 def _tidied(value: Any, name: str, field: _Field) -> Any:
     """A value with what needs no asking put right: capitals, a lone word for a list, a bare date."""
     if isinstance(value, str):
@@ -229,6 +246,8 @@ def _tidied(value: Any, name: str, field: _Field) -> Any:
         words = " ".join(value.split()) if one_line else value.strip()
         if field.words and words.lower() in field.words:
             return words.lower()
+        if field.words and (meant := word_meant(words, name)):
+            return meant
         return [word for word in re.split(r"\s*,\s*", words) if word] if field.is_text_list else words
     if isinstance(value, dt.date) and field.is_text:
         return value.isoformat()
