@@ -158,14 +158,21 @@ def garden_text(path: Path) -> GardenText:
     Raises
     ------
     Unreadable
-        If no garden can be read there.
+        If no garden can be read there, or only round a slip.
     """
     file = find_garden_file(path)
     return text_of(bytes_found(path, file), file)
 
 
 def text_of(data: bytes, file: Path) -> GardenText:
-    """The text of a garden file that need not be written yet."""
+    """The text of a garden file that need not be written yet.
+
+    Raises
+    ------
+    Unreadable
+        If there is a slip in it: what was read round one is not what the file says.
+    """
+    parse_toml(data, file.name)
     return GardenText(data=data, reading=reading_of(data, file))
 
 

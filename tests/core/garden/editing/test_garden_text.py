@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from leafturn.base.faults import Unreadable
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import GardenText, free_id, garden_text, text_of
 from leafturn.toml.guard import parse_toml
@@ -129,6 +130,12 @@ def test_a_way_of_writing_that_is_not_known_gets_lines_to_put_in() -> None:
     assert told.value.lines == ("year = 2001",)
     with pytest.raises(NotTaken, match=r"write \[\[plant\]\] there first"):
         garden(PLACE + '[plant]\nkind = "pear"\n').adding({"id": "ash", "kind": "ash"})
+
+
+def test_a_file_with_a_slip_in_it_is_mended_by_hand_first() -> None:
+    """What is read round a slip is not what the file says, so nothing is written beside it."""
+    with pytest.raises(Unreadable, match="what is this"):
+        text_of(f"{PLACE}[[plant]]\nkind = 'pear'\nwhat is this\n".encode(), FILE)
 
 
 def test_a_file_that_changed_meanwhile_is_left_alone(tmp_path: Path) -> None:
