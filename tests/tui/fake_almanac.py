@@ -100,6 +100,7 @@ class FakeAlmanac(FakeRules):
     walk: Walk = WALK
     filled: str = ""
     read_only: bool = False
+    rests_on: tuple[Path, ...] = ()
     doubts: bool = False
     gone_bad: str = ""
     is_stale: bool = False

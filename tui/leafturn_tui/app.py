@@ -1,21 +1,40 @@
-"""The Textual application: one desk, the terminal's own colours, nothing else."""
+"""The Textual application: the desk, and before it is ready the picture that was kept of it."""
 
 from __future__ import annotations
 
 import asyncio
 import datetime as dt
-import os
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 from textual import events
 from textual.app import App
+from textual.screen import Screen
 
-from leafturn_tui.desk.screen import Desk
-from leafturn_tui.text.styles import Look, wants_colour, wished_look
+from leafturn_tui.desk.first_screen import FirstScreen
+from leafturn_tui.desk.kept_picture import KeptPicture
+from leafturn_tui.text.styles import Look, look_name
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+
+
+class StillOpening(NamedTuple):
+    """A garden that is read while its kept picture is on the screen.
+
+    Parameters
+    ----------
+    picture : KeptPicture
+    on : date
+        The day that is asked for.
+    open : callable
+        Reads the garden; called in a thread of its own. What it raises ends the pages.
+    """
+
+    picture: KeptPicture
+    on: dt.date
+    open: Callable[[], AlmanacFace]
 
 
 class LeafturnApp(App[None]):
@@ -23,28 +42,62 @@ class LeafturnApp(App[None]):
 
     Parameters
     ----------
-    almanac : AlmanacFace
-        The garden on its day.
+    garden : AlmanacFace or StillOpening
+        The garden on its day, or what stands for it until it is read.
     clock : callable
         The time now; the only clock the pages know.
     follow : bool
         Whether the almanac's day is today and is to move on at midnight.
+    named : Path or None
+        How the garden was named, under which its picture is kept; None keeps none.
     """
 
     ENABLE_COMMAND_PALETTE = False
 
     def __init__(
         self,
-        almanac: AlmanacFace,
+        garden: AlmanacFace | StillOpening,
         *,
         clock: Callable[[], dt.datetime] = dt.datetime.now,
         follow: bool = False,
+        named: Path | None = None,
     ) -> None:
-        colour = wants_colour()  # read before Textual takes NO_COLOR away
+        name = look_name()  # read before Textual takes NO_COLOR away
         super().__init__(ansi_color=True)
         depth = self.console.color_system or "none"
-        look = Look(wished_look(os.environ) if colour else "none", depth)
-        self._desk = Desk(almanac, clock=clock, follow=follow, look=look)
+        self._look = Look(name, depth)
+        self._garden, self._clock, self._follow, self._named = garden, clock, follow, named
+        self.failed: Exception | None = None  # why the garden could not be opened
+
+    def get_default_screen(self) -> Screen[None]:
+        """The desk, or until there is one the kept picture."""
+        if isinstance(self._garden, StillOpening):
+            return FirstScreen(self._garden.picture, self._garden.on, self._look)
+        return self._desk(self._garden)
+
+    def on_mount(self) -> None:
+        """Begin to read once the picture is painted."""
+        if isinstance(self._garden, StillOpening):
+            self.call_after_refresh(self.run_worker, self._read(self._garden.open))
+
+    async def _read(self, read: Callable[[], AlmanacFace]) -> None:
+        """Read the garden, lay the desk over the picture, and type what was typed meanwhile."""
+        try:
+            almanac = await asyncio.to_thread(read)
+        except Exception as why:
+            self.failed = why
+            self.exit()
+            return
+        first = self.screen
+        await self.push_screen(self._desk(almanac))
+        for typed in first.typed if isinstance(first, FirstScreen) else ():
+            self.post_message(events.Key(typed.key, typed.character))
+
+    def _desk(self, almanac: AlmanacFace) -> Screen[None]:
+        from leafturn_tui.desk.open_garden import ShownGarden
+        from leafturn_tui.desk.screen import Desk
+
+        return Desk(ShownGarden(almanac, self._clock, follow=self._follow, named=self._named), self._look)
 
     async def on_event(self, event: events.Event) -> None:
         """Let one key be answered before the next is read, so that one typed ahead finds its panel."""
@@ -59,7 +112,3 @@ class LeafturnApp(App[None]):
             while screen.is_running and not answered.is_set():  # it runs no more if it failed
                 await asyncio.sleep(0)
         screen.check_idle()
-
-    def get_default_screen(self) -> Desk:
-        """The desk is the only screen."""
-        return self._desk

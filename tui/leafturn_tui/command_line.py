@@ -85,18 +85,37 @@ def _pages(words: list[str], today: dt.date) -> int:
         )
     if more:
         parser.error(f"unrecognized arguments: {' '.join(more)}")
-    return _show(open_garden(given.garden, day_of(given.on, parser, today)), follow=given.on is None)
+    on = day_of(given.on, parser, today)
+    return _show(given.garden, on, follow=given.on is None)
 
 
-def _show(almanac: AlmanacFace, *, follow: bool) -> int:
+def _show(named: str, on: dt.date, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
-        return week_printed(almanac)
-    from leafturn_tui.app import LeafturnApp
+        return week_printed(open_garden(named, on))
+    from leafturn_tui.desk.kept_picture import Window, kept
+    from leafturn_tui.text.styles import look_name
 
-    app = LeafturnApp(almanac, follow=follow)
+    columns, lines = os.get_terminal_size()
+    picture = kept(Path(named), Window(columns, lines, look_name() != "none"))
+    from leafturn_tui.app import LeafturnApp, StillOpening
+
+    garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)
+    app = LeafturnApp(garden, follow=follow, named=Path(named))
     app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
+    if app.failed:
+        raise app.failed
     return app.return_code or FINE
+
+
+def _ready(named: str, on: dt.date) -> AlmanacFace:
+    """The garden with what its first page shows, and the module of the desk, which takes time to import."""
+    from leafturn_tui.desk.stack import PageStack
+
+    almanac = open_garden(named, on)
+    PageStack().tabs(almanac)
+    almanac.heading()
+    return almanac
 
 
 def _at_a_terminal() -> bool:
@@ -119,7 +138,7 @@ def _demo(words: list[str], today: dt.date) -> int:
     if given.no_pages:
         return FINE
     print(flush=True)
-    return _show(open_garden(given.into, on), follow=False)
+    return _show(given.into, on, follow=False)
 
 
 def _later(module: str, name: str) -> Command:

@@ -55,6 +55,14 @@ class OpenGarden:
         """What the garden file says, with what was noted of its plants up to the day."""
         return self.day.garden
 
+    @property
+    def rests_on(self) -> tuple[Path, ...]:
+        """Every file that was read, some of which may not be there, and the folders of the journals."""
+        read = [one._sources for one in (self, *self._beside.values())]
+        return tuple(Path(name) for one in read for name, *_ in one.stamp) + tuple(
+            one.folder / "journal" for one in read
+        )
+
     def stale(self) -> bool:
         """Whether a file has changed since it was read, of this garden or of those told with it."""
         return self._sources.changed() or any(one._sources.changed() for one in self._beside.values())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TypeVar
 
 from leafturn.base.faults import Unreadable
@@ -23,10 +24,20 @@ class ShownGarden:
         The time now.
     follow : bool
         Whether the day is today's and moves on at midnight.
+    named : Path or None
+        How it was named, under which the week is kept for the next start; None keeps none.
     """
 
-    def __init__(self, almanac: AlmanacFace, clock: Callable[[], dt.datetime], follow: bool) -> None:
+    def __init__(
+        self,
+        almanac: AlmanacFace,
+        clock: Callable[[], dt.datetime],
+        *,
+        follow: bool,
+        named: Path | None = None,
+    ) -> None:
         self.almanac = almanac
+        self.named = named
         self.lost = ""  # why the garden can no longer be read; empty if it can
         self.read_at = clock()
         self._clock = clock

@@ -21,6 +21,7 @@ from leafturn_tui.desk.frame import DIVIDER, TOO_SMALL, Frame, hidden_rule, show
 from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.stack import PageStack
+from leafturn_tui.desk.whole_picture import keep_week
 from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines, Story
 from leafturn_tui.desk.worker import CameFar, SlowWork
@@ -36,15 +37,7 @@ if TYPE_CHECKING:
 
 
 class Desk(Screen[None]):
-    """Shows one page of one almanac and does what keys ask.
-
-    Parameters
-    ----------
-    clock : callable
-        The time now, for saying when a file that has gone bad was last read.
-    follow : bool
-        Whether the day is today's and moves on at midnight.
-    """
+    """Shows one page of one garden and does what keys ask."""
 
     DEFAULT_CSS = """
     Desk { layers: page over; background: ansi_default; color: ansi_default; }
@@ -52,11 +45,9 @@ class Desk(Screen[None]):
     """
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)  # nothing looks different
 
-    def __init__(
-        self, almanac: AlmanacFace, *, clock: Callable[[], dt.datetime], follow: bool, look: Look
-    ) -> None:
+    def __init__(self, garden: ShownGarden, look: Look) -> None:
         super().__init__()
-        self._garden = ShownGarden(almanac, clock, follow)
+        self._garden = garden
         self._said = ""
         self._stack = PageStack()
         self._work = SlowWork(self)
@@ -117,7 +108,11 @@ class Desk(Screen[None]):
         self._dialog.ask_next(panel)
 
     def leave(self) -> None:
-        """End the program."""
+        """End the program; the week is kept, to be shown at once when the garden is opened next."""
+        if self._garden.named is not None and not (self._garden.lost or self._frame.too_small):
+            key, page = next(iter(pages().items()))
+            frame = replace(self._frame, page=page(), tabs=self._stack.tabs(self.almanac), shown=key)
+            keep_week(frame, self._garden.named, colours=self._look.name != "none")
         self.app.exit()
 
     def turn_to(self, key: str) -> None:

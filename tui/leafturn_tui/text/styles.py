@@ -16,6 +16,8 @@ from rich.style import Style
 from leafturn_tui.text.palette import COLOURS, GROUNDS, LETTERS, MEANS, contrast, mixed
 
 NOTHING = Style()
+# What a line stands on: the page, the bar, and the bar where it reaches over further lines.
+PAGE, UNDER_BAR, JOINED_TO_IT = "ink on ground", "*ink on bar", "ink on bar"
 REVERSED = ("accent", "harm_fill")  # grounds that stay visible without colour
 SEASONS = ("winter", "winter", "spring", "spring", "spring", "summer", "summer", "summer", "autumn", "autumn",
            "autumn", "winter")  # fmt: skip
@@ -37,6 +39,11 @@ def wished_look(environ: Mapping[str, str]) -> str:
     if asked in LOOKS:
         return asked
     return "light" if environ.get("COLORFGBG", "").rpartition(";")[2] in ("7", "15") else "dark"
+
+
+def look_name() -> str:
+    """The look that this terminal and its environment ask for."""
+    return wished_look(os.environ) if wants_colour() else "none"
 
 
 def season_of(month: int, southern: bool) -> str:
@@ -72,7 +79,7 @@ class Look:
     @property
     def page(self) -> Style:
         """Ink on the page's ground; nothing where the terminal's own ground is kept."""
-        return self.style("ink on ground")
+        return self.style(PAGE)
 
     def style(self, tone: str) -> Style:
         """The style of a tone; one that is not known is plain."""

@@ -10,7 +10,7 @@ from xml.sax.saxutils import escape
 from rich.cells import cell_len
 
 from leafturn_tui.text.layout import Row
-from leafturn_tui.text.styles import Look
+from leafturn_tui.text.styles import PAGE, Look
 
 WIDE, HIGH = 8.4, 17.0  # of a cell, in user units
 FONT = "ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace"
@@ -47,7 +47,7 @@ def svg_of(rows: Sequence[Row], look: Look, columns: int, title: str) -> str:
         What the drawing shows, for those who hear it.
     """
     wide, high = columns * WIDE, len(rows) * HIGH
-    ground = look.hexes("ink on ground")[1] or PAPER
+    ground = look.hexes(PAGE)[1] or PAPER
     body = "\n".join(part for n, row in enumerate(rows) for part in _row(row, n * HIGH, look))
     said = "\n".join(row.text.rstrip() for row in rows)
     return (

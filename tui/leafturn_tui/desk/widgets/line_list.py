@@ -12,7 +12,7 @@ from textual.strip import Strip
 
 from leafturn_tui.desk.widgets.lines import strip_of
 from leafturn_tui.text.layout import Piece, Row
-from leafturn_tui.text.styles import Look
+from leafturn_tui.text.styles import JOINED_TO_IT, PAGE, UNDER_BAR, Look
 
 
 class LineList(ScrollView, can_focus=False):
@@ -46,9 +46,7 @@ class LineList(ScrollView, can_focus=False):
         before = (self._rows, self.at, self.size.width, self._season)
         self._rows = rows
         self._stops = [n for n, r in enumerate(rows) if r.key]
-        by_key = next((n for n in self._stops if key and rows[n].key == key), None)
-        near = min(self._stops, key=lambda n: abs(n - at), default=-1)
-        self.at = near if by_key is None else by_key
+        self.at = resting_line(rows, key, at)
         self.virtual_size = Size(self.size.width, len(rows))
         self.keep_in_sight()
         self._season = self._look.season
@@ -65,14 +63,8 @@ class LineList(ScrollView, can_focus=False):
         self.at = self._stops[place]
         self.keep_in_sight()
         for line in {before, self.at}:
-            self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, self._end_of(line) - line))
-
-    def _end_of(self, line: int) -> int:
-        """The first row after a line and those joined to it."""
-        end = line + 1
-        while end < len(self._rows) and self._rows[end].joined:
-            end += 1
-        return end
+            tall = end_of(self._rows, line) - line
+            self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, tall))
 
     def steps(self, key: str) -> int:
         """How far a key moves the bar; 0 for every other key."""
@@ -95,7 +87,7 @@ class LineList(ScrollView, can_focus=False):
         first = self.at
         while first > 0 and not self._rows[first - 1].key and self.at - first < height - 1:
             first -= 1
-        last = self._end_of(self.at) - 1
+        last = end_of(self._rows, self.at) - 1
         if self._stops and self.at == self._stops[-1]:
             last = min(len(self._rows) - 1, first + height - 1)
         if first < top:
@@ -121,12 +113,30 @@ class LineList(ScrollView, can_focus=False):
         n, width = y + self.scroll_offset.y, self.size.width
         if n >= len(self._rows):
             return Strip.blank(width, self._look.page)
-        row = self._rows[n]
         if not self._marks:
-            return strip_of(row, width, self._look)
-        marked = n == self.at or (row.joined and self.at < n < self._end_of(self.at))
-        sign = (">" if n == self.at else " ") if self._look.name == "none" else "▌"
-        mark = Piece(f"{sign} " if marked else "  ", "*accent") if row.key or row.joined else Piece(" ")
-        with_mark = Row((mark, *row.pieces))
-        base = "*ink on bar" if n == self.at else "ink on bar" if marked else "ink on ground"
-        return strip_of(with_mark, width, self._look, base)
+            return strip_of(self._rows[n], PAGE, width, self._look)
+        return strip_of(*marked_line(self._rows, n, self.at, self._look.name != "none"), width, self._look)
+
+
+def end_of(rows: Sequence[Row], line: int) -> int:
+    """The first row after a line and those joined to it."""
+    end = line + 1
+    while end < len(rows) and rows[end].joined:
+        end += 1
+    return end
+
+
+def resting_line(rows: Sequence[Row], key: str, at: int) -> int:
+    """The line with a key, else the one nearest to `at` on which the bar may rest; -1 if there is none."""
+    stops = [n for n, r in enumerate(rows) if r.key]
+    by_key = next((n for n in stops if key and rows[n].key == key), None)
+    return min(stops, key=lambda n: abs(n - at), default=-1) if by_key is None else by_key
+
+
+def marked_line(rows: Sequence[Row], n: int, at: int, colours: bool) -> tuple[Row, str]:
+    """A line with its mark, if the bar is at line `at`, and the ground it stands on."""
+    row = rows[n]
+    marked = n == at or (row.joined and at < n < end_of(rows, at))
+    sign = "▌" if colours else ">" if n == at else " "
+    mark = Piece(f"{sign} " if marked else "  ", "*accent") if row.key or row.joined else Piece(" ")
+    return Row((mark, *row.pieces)), UNDER_BAR if n == at else JOINED_TO_IT if marked else PAGE

@@ -11,13 +11,13 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from leafturn_tui.text.layout import Piece, Row
-from leafturn_tui.text.styles import Look
+from leafturn_tui.text.styles import PAGE, Look
 
 DIVIDED = (Piece("│", "faint"), Piece(" "))
 MORE = Row((Piece("… w and Enter tell more", "dim"),))
 
 
-def strip_of(row: Row, width: int, look: Look, base: str = "ink on ground") -> Strip:
+def strip_of(row: Row, base: str, width: int, look: Look) -> Strip:
     """The row as one line of exactly `width` cells, on the ground that `base` names."""
     under = look.style(base)
     pieces = [p for p in row.pieces if p.text]
@@ -59,7 +59,7 @@ class Lines(Widget):
         """One line of the screen."""
         if y >= len(self._rows):
             return Strip.blank(self.size.width, self._look.page)
-        return strip_of(self._rows[y], self.size.width, self._look)
+        return strip_of(self._rows[y], PAGE, self.size.width, self._look)
 
 
 class Story(Lines):
@@ -72,7 +72,12 @@ class Story(Lines):
 
     def render_line(self, y: int) -> Strip:
         """One line of the screen."""
-        row = self._rows[y] if y < len(self._rows) else Row(())
-        if y == self.size.height - 1 and len(self._rows) > self.size.height:
-            row = MORE
-        return strip_of(Row((*DIVIDED, *row.pieces)), self.size.width, self._look)
+        return strip_of(beside_list(self._rows, y, self.size.height), PAGE, self.size.width, self._look)
+
+
+def beside_list(story: Sequence[Row], y: int, height: int) -> Row:
+    """A line of what is told beside the list; the last says where there is no room for all."""
+    row = story[y] if y < len(story) else Row(())
+    if y == height - 1 and len(story) > height:
+        row = MORE
+    return Row((*DIVIDED, *row.pieces))

@@ -18,7 +18,7 @@ from textual.widgets.option_list import Option
 from leafturn_tui.desk.widgets.lines import strip_of
 from leafturn_tui.host import Offer
 from leafturn_tui.text.layout import Piece, Row
-from leafturn_tui.text.styles import Look
+from leafturn_tui.text.styles import PAGE, UNDER_BAR, Look
 
 MARK = 3  # cells before each line, for the bar
 
@@ -88,4 +88,4 @@ class Offers(OptionList, can_focus=False, inherit_css=False):
             return Strip.blank(self.size.width, self._look.page)
         marked = n == self.highlighted
         row = Row((Piece(" > " if marked else "   ", "*accent"), *self.offered[n].pieces))
-        return strip_of(row, self.size.width, self._look, "*ink on bar" if marked else "ink on ground")
+        return strip_of(row, UNDER_BAR if marked else PAGE, self.size.width, self._look)

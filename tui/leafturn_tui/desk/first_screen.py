@@ -1,0 +1,85 @@
+"""What stands on the screen from the first moment until the garden is read: the picture that was kept."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+from textual.strip import Strip
+from textual.widget import Widget
+
+from leafturn_tui.desk.kept_picture import KeptPicture, Stretch
+from leafturn_tui.desk.widgets.lines import strip_of
+from leafturn_tui.text.layout import Piece, fit
+from leafturn_tui.text.phrases import day
+from leafturn_tui.text.styles import PAGE, Look
+
+
+class FirstScreen(Screen[None]):
+    """Shows a kept picture and keeps the keys that are typed meanwhile.
+
+    A picture of another day is shown dim and says so, and keys meant for it are dropped.
+
+    Parameters
+    ----------
+    picture : KeptPicture
+    on : date
+        The day that is asked for.
+    """
+
+    DEFAULT_CSS = "FirstScreen { background: ansi_default; color: ansi_default; }"
+
+    def __init__(self, picture: KeptPicture, on: dt.date, look: Look) -> None:
+        super().__init__()
+        look.turn(picture.season)
+        self._look = look
+        self._is_of_today = picture.on == on
+        self._picture = picture if self._is_of_today else _as_of_another_day(picture)
+        self.typed: list[events.Key] = []
+
+    def compose(self) -> ComposeResult:
+        """The picture alone."""
+        yield _Picture(self._picture, self._look)
+
+    def on_key(self, event: events.Key) -> None:
+        """`q` leaves; other keys wait for the page that they are meant for."""
+        event.stop()
+        event.prevent_default()
+        if event.key in ("q", "ctrl+c", "ctrl+d"):
+            self.app.exit()
+        elif self._is_of_today:
+            self.typed.append(event)
+
+
+class _Picture(Widget):
+    """The lines as they were."""
+
+    DEFAULT_CSS = "_Picture { width: 1fr; height: 1fr; }"
+
+    def __init__(self, picture: KeptPicture, look: Look) -> None:
+        super().__init__()
+        self._picture = picture
+        self._look = look
+
+    def render_line(self, y: int) -> Strip:
+        """One line of the screen."""
+        if y >= len(self._picture.lines):
+            return Strip.blank(self.size.width, self._look.page)
+        parts = [strip_of(part.row, part.ground, part.width, self._look) for part in self._picture.lines[y]]
+        return Strip.join(parts)
+
+
+def _as_of_another_day(picture: KeptPicture) -> KeptPicture:
+    """The picture in dim letters, its last line but the keys saying which day it tells of."""
+
+    def dim(part: Stretch) -> Stretch:
+        return Stretch((Piece(part.row.text, "dim"),), PAGE, part.width)
+
+    dimmed = [tuple(map(dim, line)) for line in picture.lines]
+    width = sum(part.width for part in picture.lines[-1])
+    words = f" As it stood on {day(picture.on)}; today is being reckoned."
+    if len(dimmed) > 1:
+        dimmed[-2] = (Stretch((Piece(fit(words, width), "*ink"),), PAGE, width),)
+    return KeptPicture(picture.on, picture.season, tuple(dimmed))
