@@ -11,6 +11,7 @@ from pathlib import Path
 from leafturn.answers import season as season_answers
 from leafturn.answers.climbers import ClimberView, climber_views
 from leafturn.answers.cold_night import Tonight, tonight
+from leafturn.answers.frost_ahead import FrostAhead, frost_ahead
 from leafturn.answers.garden_plan import GardenPlan, garden_plan
 from leafturn.answers.harvest_calendar import Larder, larder
 from leafturn.answers.heaps import HeapView, heap_views
@@ -80,6 +81,10 @@ class Almanac(LookingAhead):
         """
         now = self._seasons.now
         return now.flowerers(now.frost_losses)
+
+    def frost_ahead(self) -> tuple[FrostAhead, ...]:
+        """Plants of which one of the next seven nights may take buds, flowers or young fruit."""
+        return frost_ahead(self._seasons.now)
 
     def tonight(self, tmin_c: float, *, at_station: bool = False) -> Tonight:
         """What a cold night would do to every plant that cold can hurt now, worst first.

@@ -157,6 +157,7 @@ OTHERS: dict[str, Command] = {
     "new": _later("new_garden", "new"),
     "kinds": _later("kinds", "kinds"),
     "picture": _later("picture", "picture"),
+    "fleet": _later("fleet", "fleet"),
     "tonight": _later("tonight", "tonight"),
     "note": _later("notes", "note"),
     "done": _later("notes", "done"),

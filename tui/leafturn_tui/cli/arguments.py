@@ -37,6 +37,7 @@ OTHER_COMMANDS = (
      "before you go, while you are away, on return"),
     (205, "feed [GARDEN]", "calendar files for phones: each helper's jobs, and bloom"),
     (206, "handover [GARDEN]", "the garden in words, for whoever keeps it next"),
+    (208, "fleet FOLDER -o OUT", "many gardens asked the same, answers as tables"),
     (207, "card [GARDEN] WHAT", "a card: month, bloom, safety, or a plant's to tie on it"),
 )  # fmt: skip
 WRITTEN = 28  # cells for how a command is written
