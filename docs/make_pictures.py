@@ -28,7 +28,7 @@ PAGES = {
     "season": (["2"], (120, 36), "dark"),
     "partners": (["3", "down", "down"], (120, 36), "dark"),
     "canopy": (["4"], (100, 32), "dark"),
-    "canopy-gained": (["4", "v", "x", "x"], (100, 32), "dark"),
+    "canopy-gained": (["4", "v", "x", "x", "x"], (100, 32), "dark"),
     "climbers": (["5"], (80, 24), "dark"),
     "heaps": (["6", "down"], (80, 24), "dark"),
     "larder": (["7"], (80, 24), "dark"),

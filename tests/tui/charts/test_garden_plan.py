@@ -7,9 +7,9 @@ import math
 import pytest
 from fake_garden import GARDEN_PLAN
 
-from leafturn_tui.charts.canopy import codes
 from leafturn_tui.charts.field import Field
-from leafturn_tui.charts.garden_plan import legend_rows, plan_rows
+from leafturn_tui.charts.garden_plan import legend_rows, light_shade, plan_rows
+from leafturn_tui.charts.letters import codes
 
 NAMES = codes([p.plant for p in GARDEN_PLAN.plants])
 FIELD = Field.whole(GARDEN_PLAN, 44, 18)
@@ -49,7 +49,11 @@ def test_without_colour_it_is_rings_of_braille_and_letters() -> None:
 
 def test_light_is_digits_without_colour_and_blank_where_it_is_open() -> None:
     rows = plan_rows(
-        GARDEN_PLAN, FIELD, NAMES, colour=False, light=lambda at: [95.0 if e < 0 else 62.0 for e, _ in at]
+        GARDEN_PLAN,
+        FIELD,
+        NAMES,
+        colour=False,
+        shade=light_shade(lambda at: [95.0 if e < 0 else 62.0 for e, _ in at]),
     )
     text = "\n".join(row.text for row in rows)
     assert "666" in text

@@ -8,9 +8,9 @@ import pytest
 from fake_garden import GARDEN_PLAN
 
 from leafturn.garden.model import Point
-from leafturn_tui.charts.canopy import codes
 from leafturn_tui.charts.crowns import Reach, discs
 from leafturn_tui.charts.field import Field
+from leafturn_tui.charts.letters import codes
 from leafturn_tui.charts.reach_plan import reach_rows
 
 NAMES = codes([p.plant for p in GARDEN_PLAN.plants])

@@ -14,7 +14,7 @@ from screens import screen_lines, send_keys
 
 from leafturn_tui.app import LeafturnApp
 
-VIEWS = ("4", "4v", "4vxx", "4vv", "4vvv", "4vvvv", "4y", "4r", "4w")
+VIEWS = ("4", "4v", "4vxx", "4vv", "4vvv", "4y", "4r", "4w")
 GARDENS = [HOSTILE[n : n + 5] for n in range(0, len(HOSTILE), 5)]
 
 

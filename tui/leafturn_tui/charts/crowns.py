@@ -28,11 +28,15 @@ class Reach(NamedTuple):
 
 
 def crown(plant: Standing) -> str:
+    """The token of a plant's crown."""
+    return crown_token(plant.height_m, failing=plant.failing)
+
+
+def crown_token(height_m: float, *, failing: bool) -> str:
     """The token of a crown: by its height, or as failing."""
-    if plant.failing:
+    if failing:
         return "crown_old"
-    height = plant.height_m
-    return "crown_tall" if height >= TALL_M else "crown_mid" if height >= MID_M else "crown_low"
+    return "crown_tall" if height_m >= TALL_M else "crown_mid" if height_m >= MID_M else "crown_low"
 
 
 def discs(

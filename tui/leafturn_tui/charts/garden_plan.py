@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from leafturn.answers.garden_plan import GardenPlan
 from leafturn_tui.charts.crowns import MID_M, TALL_M, Reach, crown, discs, rings
@@ -12,9 +13,39 @@ from leafturn_tui.charts.heights import Cell, pieces
 from leafturn_tui.text.layout import Piece, Row, fit, piece
 
 NAMED_FROM = 1.6  # pixels of radius from which a name stands on its crown
-LIGHT = ((95, "light1"), (85, "light2"), (70, "light3"), (50, "light4"), (0, "light5"))
 OPEN = 90  # % of open light from which nothing is written where there is no colour
+LEAST_GAIN = 5  # points of light; less is nothing
 GroundLight = Callable[[Sequence[tuple[float, float]]], list[float]]
+
+
+class Shade(NamedTuple):
+    """What is shown of the ground instead of crowns.
+
+    Parameters
+    ----------
+    at : callable
+        Gives its figure at places.
+    steps : sequence of (float, str)
+        The least figure of each step with its colour, the highest first.
+    sign : callable
+        What is written for a figure where there is no colour.
+    """
+
+    at: GroundLight
+    steps: Sequence[tuple[float, str]]
+    sign: Callable[[float], str]
+
+
+def light_shade(at: GroundLight) -> Shade:
+    """Light on the ground [% of open]: as tens where there is no colour, blank where it is open."""
+    steps = ((95, "light1"), (85, "light2"), (70, "light3"), (50, "light4"), (0, "light5"))
+    return Shade(at, steps, lambda percent: " " if percent >= OPEN else str(int(percent // 10)))
+
+
+def gain_shade(at: GroundLight) -> Shade:
+    """Points of light gained: as tens where there is no colour, blank where there are next to none."""
+    steps = ((25, "light1"), (15, "light2"), (LEAST_GAIN, "light3"), (-101, "meadow"))
+    return Shade(at, steps, lambda points: " " if points < LEAST_GAIN else str(max(1, round(points / 10))))
 
 
 def plan_rows(
@@ -23,7 +54,7 @@ def plan_rows(
     names: Mapping[str, str],
     *,
     colour: bool,
-    light: GroundLight | None = None,
+    shade: Shade | None = None,
     reach: Reach | None = None,
 ) -> list[Row]:
     """The plan as rows of cells.
@@ -36,13 +67,13 @@ def plan_rows(
         Two letters for each plant.
     colour : bool
         Half cells in colours, or rings of braille.
-    light : callable, optional
-        Gives the light on the ground [% of open] at places; it is then shown instead of the crowns.
+    shade : Shade, optional
+        What is shown instead of the crowns.
     reach : Reach, optional
         A tree that may come down: how far it reaches is drawn over the crowns.
     """
-    if light is not None:
-        cells = _light(light(field.places()), field, colour)
+    if shade is not None:
+        cells = _shaded(shade, field, colour)
     elif colour:
         cells = discs(plan, field, reach=reach)
     else:
@@ -52,12 +83,11 @@ def plan_rows(
     return [Row(pieces(row)) for row in cells]
 
 
-def _light(percents: Sequence[float], field: Field, colour: bool) -> list[list[Cell]]:
+def _shaded(shade: Shade, field: Field, colour: bool) -> list[list[Cell]]:
     cells: list[Cell] = []
-    for percent in percents:
-        token = next(token for least, token in LIGHT if percent >= least)
-        digit = " " if colour or percent >= OPEN else str(int(percent // 10))
-        cells.append((digit, f"letters on {token}"))
+    for figure in shade.at(field.places()):
+        token = next(token for least, token in shade.steps if figure >= least)
+        cells.append((" " if colour else shade.sign(figure), f"letters on {token}"))
     return [cells[r * field.columns : (r + 1) * field.columns] for r in range(field.rows)]
 
 

@@ -30,11 +30,12 @@ def head_rows(years: Sequence[int], down: int | None, width: int) -> list[Row]:
     return [Row((Piece(left, "dim"), *pieces(placed(words, shown))))]
 
 
-def tree_row(name: str, stands: Sequence[float], width: int) -> tuple[Piece, ...]:
-    """The old tree: the chance that it still stands in each year."""
+def tree_row(
+    name: str, said: str, shares: Sequence[float], width: int, tone: str = "crown_old"
+) -> tuple[Piece, ...]:
+    """Of the old tree a share of 0 to 1 by year: that it still stands, what of its crown lives."""
     bar, shown = widths(width)
-    line: list[Cell] = [(hill(max(p, LEAST)) if p >= STANDS else "·", "crown_old") for p in stands[:shown]]
-    said = "chance that it stands" if bar == BAR else "stands"
+    line: list[Cell] = [(hill(max(p, LEAST)) if p >= STANDS else "·", tone) for p in shares[:shown]]
     return (
         Piece(fit(piece(name).text, NAME - 1) + " ", "crown_old"),
         Piece(fit(said, bar + FIGURES), "dim"),

@@ -23,6 +23,7 @@ LEAST_WIDTH, LEAST_HEIGHT = 30, 10
 LOW = 24  # lines below which the blank line under the instruments goes
 VERY_LOW = 18  # and the story has one line
 LIST_SHARE = 0.61
+LEAST_STORY = 24  # cells under which no story stands beside a list
 DIVIDER = 2  # cells: the line between list and story, and a blank
 TOO_SMALL = f"Make the window larger: at least {LEAST_WIDTH} columns and {LEAST_HEIGHT} lines."
 MOST_KEYS = 7
@@ -72,7 +73,8 @@ class Frame:
         """Cells of the story beside the list; 0 where it stands under it."""
         if self.width < WIDE:
             return 0
-        return self.width - max(self.page.list_width, round(self.width * LIST_SHARE)) - DIVIDER
+        left = self.width - max(self.page.list_width, round(self.width * LIST_SHARE)) - DIVIDER
+        return left if left >= LEAST_STORY else 0
 
     @property
     def rows_width(self) -> int:

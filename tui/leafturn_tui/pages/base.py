@@ -21,14 +21,12 @@ class Page:
     A page with a `key`, a digit or a letter, is turned to by it. It shows the `question` that the module of
     `leafturn_tui.render` of the same name answers; that name is its `command`, and with a capital its `name`.
     Before it asks for rows the screen sets `colours`, if there are any, and `height`, the window's lines.
-    `list_width` is the least room [cells] that its list wants before a story stands beside it.
     """
 
     key = ""
     name = ""
     command = ""
     question = Question(asked="")
-    list_width = 0
     colours = True
     height = 24
 
@@ -39,6 +37,11 @@ class Page:
             cls.key, cls.question = key, question
             cls.command = cls.__module__.rpartition(".")[2]
             cls.name = cls.command.capitalize()
+
+    @property
+    def list_width(self) -> int:
+        """The least room [cells] that its list wants before a story stands beside it."""
+        return 0
 
     def keys(self) -> tuple[Key, ...]:
         """The page's own keys, beyond those of every page."""

@@ -1,4 +1,4 @@
-"""Page 4: what changes when the old tree goes: light, heirs, reach; a plan, a view from the side, curves."""
+"""Page 4: what changes when the old tree goes: light, heirs, reach; a plan, and a view from the side."""
 
 from __future__ import annotations
 
@@ -7,12 +7,18 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import OldTree
-from leafturn_tui.charts import canopy as drawings
-from leafturn_tui.charts.canopy_plan import MODES, WHOLE_FROM, View, plan
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page, first_lines
-from leafturn_tui.pages.canopy_light import BASIS, LATER_FROM, light_sentences, release_rows
+from leafturn_tui.pages.canopy_light import BASIS, light_sentences, release_rows
+from leafturn_tui.pages.canopy_pictures import (
+    MODES,
+    Seen,
+    plan_picture,
+    plan_words,
+    side_picture,
+    side_words,
+)
 from leafturn_tui.pages.climate import climate_title, page_rows
 from leafturn_tui.pages.crown_look import ask_crown_look
 from leafturn_tui.pages.what_if import WhatIfPage
@@ -20,7 +26,7 @@ from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.render import drift
 from leafturn_tui.render.canopy import QUESTION
-from leafturn_tui.text.layout import BLANK, MARGINS, Row, heading, paragraph, piece
+from leafturn_tui.text.layout import BLANK, MARGINS, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -28,9 +34,12 @@ if TYPE_CHECKING:
 
 Progress = Callable[[int, int], None]
 
-VIEWS = ("light", "plan", "side", "years", "climate")
-PICTURES = ("plan", "side", "years")
-PLAN_LINES, WIDE_PLAN_LINES, SIDE_LINES, WIDE_SIDE_LINES = 14, 27, 13, 26
+VIEWS = ("light", "plan", "side", "climate")
+PICTURES = ("plan", "side")
+ROUND = 10  # lines of the window that are not a picture's
+BESIDE = 12  # lines that must be free for the plan to stand below the table of light
+LEAST_PLAN = 8
+WHOLE = 10**4  # cells that a picture wants for itself
 STEP = 5
 AHEAD = 30
 NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see an old tree."
@@ -39,14 +48,17 @@ NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see a
 class CanopyPage(Page, key="4", question=QUESTION):
     """What changes when the old tree goes?"""
 
-    list_width = NAME + BAR + FIGURES + MOST_YEARS + MARGINS
-
     def __init__(self) -> None:
         self.view = 0
         self.tree = 0
         self.ahead = 0
         self.mode = 0
-        self._drawn_plan: tuple[tuple[AlmanacFace, str, int, int, int], list[str]] | None = None
+        self._drawn: tuple[tuple[object, ...], list[Row]] | None = None
+
+    @property
+    def list_width(self) -> int:
+        """Its table wants all its columns; a picture the whole width."""
+        return WHOLE if self.shown in PICTURES else NAME + BAR + FIGURES + MOST_YEARS + MARGINS
 
     @property
     def shown(self) -> str:
@@ -56,7 +68,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
     def keys(self) -> tuple[Key, ...]:
         """What if, a look at the crown, the next picture, other trees, other years."""
         following = VIEWS[(self.view + 1) % len(VIEWS)]
-        views = Key("v", following, "light, plan, side view, year by year, climate", self._turn)
+        views = Key("v", following, "light, plan, side view, climate", self._turn)
         if self.shown == "climate":
             return (views,)
         own = [
@@ -70,7 +82,12 @@ class CanopyPage(Page, key="4", question=QUESTION):
         ]
         if self.shown in ("plan", "side"):
             own.append(
-                Key("x", "without it", "without the old tree; in the plan then what is gained", self._mode)
+                Key(
+                    "x",
+                    "without it",
+                    "without the old tree; in the plan then light, and what is gained",
+                    self._mode,
+                )
             )
         return tuple(own)
 
@@ -155,12 +172,18 @@ class CanopyPage(Page, key="4", question=QUESTION):
         if old_tree is None:
             return []
         if self.shown in PICTURES:
-            return paragraph(canopy_lines.short_title(old_tree), width - 1, "heading", indent=1, most=1)
+            return paragraph(self._title(almanac, old_tree), width - 1, "heading", indent=1, most=1)
         return paragraph(old_tree.crown_says, width - 1, "dim", indent=1, most=1)
+
+    def _title(self, almanac: AlmanacFace, old_tree: OldTree) -> str:
+        """The year and what the picture shows of it."""
+        seen = Seen(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
+        stands = any(p.plant == old_tree.plant and p.stands(seen.year) for p in almanac.canopy().plants)
+        return side_words(seen, stands=stands) if self.shown == "side" else plan_words(seen, stands=stands)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What no figure here may be taken for."""
-        if self.slow(almanac) is not None or self.shown in ("plan", "side", "climate"):
+        if self.slow(almanac) is not None or self.shown == "climate":
             return []
         return paragraph(NO_ASSURANCE, width - 1, indent=1, most=2) if almanac.canopy().old_trees else []
 
@@ -177,43 +200,18 @@ class CanopyPage(Page, key="4", question=QUESTION):
                 'such as at = "8 m west of the gate".',
                 width,
             )
-        return (
-            self._light(almanac, old_tree, width)
-            if self.shown == "light"
-            else self._drawn(almanac, old_tree, width)
-        )
+        if self.shown == "light":
+            return self._light(almanac, old_tree, width)
+        return self._picture(almanac, old_tree, width, max(LEAST_PLAN, self.height - ROUND))
 
-    def _drawn(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
-        canopy, year = almanac.canopy(), almanac.on.year + self.ahead
-        wide = width >= LATER_FROM
-        if self.shown == "plan":
-            drawn = self._plan(almanac, old_tree, year, width)
-        elif self.shown == "side":
-            lines = WIDE_SIDE_LINES if wide else SIDE_LINES
-            drawn = drawings.side(
-                canopy, almanac.garden, old_tree, year, width, lines, gone=MODES[self.mode] != "as foreseen"
-            )
-        else:
-            years = sorted(canopy.plants[0].light) if canopy.plants else []
-            drawn = drawings.curves(old_tree, old_tree.releases, years, width)
-        rows: list[Row] = []
-        for n, line in enumerate(drawn):
-            if len(line) > width:
-                rows += paragraph(line, width, key=f"{self.shown} {n}")
-            else:
-                rows.append(Row((piece(line, limit=None),), f"{self.shown} {n}"))
-        return rows
-
-    def _plan(self, almanac: AlmanacFace, old_tree: OldTree, year: int, width: int) -> list[str]:
-        """The plan; the last one drawn is kept, as its light takes a while in a large garden."""
-        asked = (almanac, old_tree.plant, year, width, self.mode)
-        if self._drawn_plan is None or self._drawn_plan[0] != asked:
-            wide = width >= WHOLE_FROM
-            lines = WIDE_PLAN_LINES if wide else PLAN_LINES
-            view = View(year=year, width=width, height=lines, whole=wide, mode=MODES[self.mode])
-            drawn = plan(almanac.canopy(), almanac.garden, almanac.ground_light, old_tree, view)
-            self._drawn_plan = (asked, drawn)
-        return self._drawn_plan[1]
+    def _picture(self, almanac: AlmanacFace, old_tree: OldTree, width: int, lines: int) -> list[Row]:
+        """The plan, or the view from the side; the last one drawn is kept, as its light takes a while."""
+        seen = Seen(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
+        asked = (almanac, seen.year, seen.mode, old_tree.plant, self.shown, width, lines, self.colours)
+        if self._drawn is None or self._drawn[0] != asked:
+            draw = side_picture if self.shown == "side" else plan_picture
+            self._drawn = (asked, draw(almanac, seen, width, lines, colour=self.colours))
+        return self._drawn[1]
 
     def _light(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
         year = almanac.on.year
@@ -221,6 +219,9 @@ class CanopyPage(Page, key="4", question=QUESTION):
         if not rows:
             rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
         rows.append(BLANK)
+        room = self.height - ROUND - len(rows)
+        if room >= BESIDE:
+            rows += [*self._picture(almanac, old_tree, width, room - 1), BLANK]
         for n, line in enumerate(
             s for s in old_tree.says if s not in (old_tree.crown_says, old_tree.down_says)
         ):

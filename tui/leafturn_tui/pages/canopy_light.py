@@ -12,7 +12,6 @@ from leafturn_tui.text.layout import Piece, Row, cut
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-LATER_FROM = 100  # width from which the pictures are drawn larger
 LEAST_ANSWER = 14  # cells from which a plant's answer finds room behind its line
 
 
@@ -28,7 +27,13 @@ def release_rows(old_tree: OldTree, year: int, width: int) -> list[Row]:
     ribbon = NAME + BAR + FIGURES + MOST_YEARS
     rows = [
         *head_rows(years, old_tree.down.likely, width),
-        Row(tree_row(plant, stands, width), f"tree {plant}", old_tree.down_says, plant),
+        Row(
+            tree_row(plant, "chance that it stands", stands, width),
+            f"tree {plant}",
+            old_tree.down_says,
+            plant,
+        ),
+        *_tree_years(old_tree, years, width),
     ]
     for r in old_tree.releases:
         cells = light_row(r.plant, r.now, r.gone, r.later, years, width)
@@ -40,6 +45,19 @@ def release_rows(old_tree: OldTree, year: int, width: int) -> list[Row]:
         if width < ribbon + LEAST_ANSWER and r.scorches:
             rows.append(Row((Piece(" " * NAME), Piece(f"* {answer}", tone)), joined=True))
     return rows
+
+
+def _tree_years(old_tree: OldTree, years: list[int], width: int) -> list[Row]:
+    """What of its crown lives, and what of its gap is covered, by year; nothing of what is not known."""
+    told = (
+        ("its crown that lives", old_tree.live, "crown_old"),
+        ("its gap covered", old_tree.succession.covered, "crown_mid"),
+    )
+    return [
+        Row(tree_row("", said, [shares.get(year, 0.0) for year in years], width, tone), joined=True)
+        for said, shares, tone in told
+        if shares
+    ]
 
 
 BASIS = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.hazards.overview import POISON
-from leafturn_tui.charts.canopy import codes
+from leafturn_tui.charts.letters import codes
 from leafturn_tui.charts.reach_plan import reach_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page

@@ -6,9 +6,9 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.plant_card import PlantCard
-from leafturn_tui.charts.canopy import codes
 from leafturn_tui.charts.field import Field
-from leafturn_tui.charts.garden_plan import GroundLight, beside, legend_rows, plan_rows
+from leafturn_tui.charts.garden_plan import beside, legend_rows, light_shade, plan_rows
+from leafturn_tui.charts.letters import codes
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.render.plants import QUESTION
@@ -110,8 +110,8 @@ class PlantsPage(Page, key="0", question=QUESTION):
         field = Field.whole(plan, across, max(4, self.height - ROUND))
         field = field.nearer(self._nearer, self._east, self._north)
         names = codes([p.plant for p in plan.plants])
-        light: GroundLight | None = partial(almanac.ground_light, plan.year) if self.view == "light" else None
-        drawn = plan_rows(plan, field, names, colour=self.colours, light=light)
+        shade = light_shade(partial(almanac.ground_light, plan.year)) if self.view == "light" else None
+        drawn = plan_rows(plan, field, names, colour=self.colours, shade=shade)
         return beside(drawn, legend_rows(plan, names, LEGEND), across) if with_legend else drawn
 
 
