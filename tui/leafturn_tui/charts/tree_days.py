@@ -51,7 +51,8 @@ def _line(row: DayRow, together: int, name: str = "") -> Row:
     called = Piece(fit(name or piece(row.plant).text, NAME - 1) + " ")
     does = Piece(fit("" if name else row.does, DOES))
     marks = "".join(_sign(max(row.shares[n : n + together])) for n in range(0, len(row.shares), together))
-    return Row((called, does, Piece(marks)), f"days {name or row.plant}", "", row.plant)
+    about = "" if name else row.plant
+    return Row((called, does, Piece(marks)), f"days {name or row.plant}", plant=row.plant, about=about)
 
 
 def _sign(share: float) -> str:

@@ -59,7 +59,7 @@ class BookPage(Page, key="9", question=QUESTION):
         ]
         laid = columns(table, (Column(12, 6), Column()), width)
         return [
-            Row(line, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "")
+            Row(line, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "", b.entry.id)
             for b, line in zip(lines, laid, strict=True)
         ]
 
@@ -67,7 +67,7 @@ class BookPage(Page, key="9", question=QUESTION):
         """The whole note and where it stands; of what was learnt all; in the score why of the plant."""
         if VIEWS[self.view] == "learnt" and row.plant:
             return need_sheet(almanac, row.plant)
-        line = _line(almanac, row.key)
+        line = _line(almanac, row.about)
         if line is None:
             return super().why(almanac, row)
         entry = line.entry
@@ -78,7 +78,7 @@ class BookPage(Page, key="9", question=QUESTION):
 
     def taken_back(self, almanac: AlmanacFace, row: Row | None) -> str | None:
         """The note under the bar; for one already taken back, the note that did so."""
-        line = _line(almanac, row.key) if row else None
+        line = _line(almanac, row.about) if row else None
         if line is None or not line.taken_back:
             return line.entry.id if line else None
         return next(

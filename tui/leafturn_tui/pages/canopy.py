@@ -249,7 +249,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
         old_tree = self._old_tree(almanac)
         if old_tree is None:
             return None
-        release = next((r for r in old_tree.releases if r.plant == row.key), None)
+        release = next((r for r in old_tree.releases if r.plant == row.plant), None)
         if release is None:
             said = [*old_tree.says, *canopy_lines.heirs_words(old_tree), BASIS]
             return Sheet(f"{old_tree.plant}: what is behind this?", said)

@@ -79,17 +79,17 @@ class ClimbersPage(Page, key="5", question=QUESTION):
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""
-        climber = _climber(almanac, row.key)
+        climber = _climber(almanac, row.plant)
         return None if climber is None else Sheet(f"{climber.plant}: {climber.verdict}", climber.says)
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The climber on its host."""
-        climber = _climber(almanac, row.key)
-        title = f"{row.key} on {climber.host}" if climber and climber.host else row.key
+        climber = _climber(almanac, row.plant)
+        title = f"{row.plant} on {climber.host}" if climber and climber.host else row.plant
         return (
             None
             if climber is None
-            else detail_of(title, partial(_climber, plant=row.key), climber_groups, row.key)
+            else detail_of(title, partial(_climber, plant=row.plant), climber_groups, row.plant)
         )
 
 

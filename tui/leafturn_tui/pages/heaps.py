@@ -57,7 +57,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """How warm the heap under the bar was inside."""
-        heap = _heap(almanac, under.key) if under else None
+        heap = _heap(almanac, under.plant) if under else None
         if heap is None:
             return []
         rows = course_rows(heap.name, heap.course, heap.turns, almanac.on, width - 2)
@@ -65,7 +65,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its readings and its mix say."""
-        heap = _heap(almanac, row.key)
+        heap = _heap(almanac, row.plant)
         return (
             None
             if heap is None
@@ -74,7 +74,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The heap's own page."""
-        heap = _heap(almanac, row.key)
+        heap = _heap(almanac, row.plant)
         if heap is None:
             return None
         return detail_of(f"{heap.name}, {heap.stage}", partial(_heap, heap_id=heap.id), heap_groups, heap.id)

@@ -77,7 +77,8 @@ class LarderPage(Page, key="7", question=QUESTION):
             if said:
                 first, *more = wrap(piece(said).text, width - LABEL)
                 pieces = (Piece(fit(label, LABEL), "dim"), Piece(first))
-                rows.append(Row(pieces, f"week {week.number} {label}", week_words(week)))
+                key = f"week {week.number} {label}"
+                rows.append(Row(pieces, key, week_words(week), about=str(week.number)))
                 rows += [Row((Piece(" " * LABEL), Piece(line)), joined=True) for line in more]
         return rows
 
@@ -92,7 +93,10 @@ class LarderPage(Page, key="7", question=QUESTION):
             for w in weeks
         ]
         laid = columns(table, (Column(11, 6), Column(60, 12), Column(400, 12)), width)
-        return [Row(line, f"week {w.number}", week_words(w)) for w, line in zip(weeks, laid, strict=True)]
+        return [
+            Row(line, f"week {w.number}", week_words(w), about=str(w.number))
+            for w, line in zip(weeks, laid, strict=True)
+        ]
 
     def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
         """In the list, the week of the day."""
@@ -100,8 +104,7 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole week."""
-        number = row.key.split()[1] if row.key.startswith("week ") else ""
-        week = next((w for w in almanac.larder().weeks if str(w.number) == number), None)
+        week = next((w for w in almanac.larder().weeks if str(w.number) == row.about), None)
         if week is None:
             return None
         return Sheet(f"the week from {phrases.day(week.first, almanac.on)}", week_lines(week))

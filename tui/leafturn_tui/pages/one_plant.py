@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from leafturn.answers.kind_card import ConflictLine
@@ -51,13 +52,13 @@ class OnePlant(Page):
             ("noted", _sentences([grammar.entry_words(e, almanac.on) for e in card.notes], width)),
         ]
         return titled(
-            (title, [Row(r.pieces, r.key or f"{title} {n}", r.why, card.id) for n, r in enumerate(rows)])
+            (title, [replace(r, key=r.key or f"{title} {n}", plant=card.id) for n, r in enumerate(rows)])
             for title, rows in groups
         )
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """A job's page, from its line."""
-        return OneJob(row.key) if almanac.job(row.key) else None
+        return OneJob(row.about) if almanac.job(row.about) else None
 
 
 def _opening(card: PlantCard, width: int) -> list[Row]:
@@ -79,7 +80,7 @@ def _jobs(almanac: AlmanacFace, card: PlantCard, width: int) -> list[Row]:
             continue
         said = f"{states.words(job, almanac.on)}: {job.title}, best {phrases.likely(job.best, almanac.on)}"
         first = paragraph(said, width, most=1)[0]
-        rows.append(Row(first.pieces, job.id, job.why[0] if job.why else "", card.id))
+        rows.append(replace(first, key=job.id, why=job.why[0] if job.why else "", about=job.id))
     return rows or [r for s in almanac.why_plant(card.id)[:3] for r in paragraph(s, width)]
 
 

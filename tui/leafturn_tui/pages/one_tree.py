@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from leafturn.partners.model import Partner
@@ -70,15 +71,14 @@ class OneTree(Page):
             rows += [*_partners(review.partners, width), BLANK]
         for n, line in enumerate(more, start=1):
             rows += paragraph(line, width, key=f"reason {n}")
-        return [Row(r.pieces, r.key, r.why, r.plant or self.plant_id) for r in rows]
+        return [replace(row, plant=row.plant or self.plant_id) for row in rows]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What holds one partner back, or the whole tree."""
         review = review_of(almanac, self.plant_id)
         if review is None:
             return None
-        key = row.key.removeprefix("days ")
-        partner = next((p for p in review.partners if p.plant == key), None)
+        partner = next((p for p in review.partners if p.plant == row.about), None)
         if partner is None:
             return Sheet(
                 f"{review.plant}: why {phrases.chance(review.adequacy)}?", sentences(review, almanac.on)
@@ -89,7 +89,7 @@ class OneTree(Page):
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The partner's own page, or the tree's."""
-        plant = row.key if almanac.plant(row.key) else self.plant_id
+        plant = row.about if almanac.plant(row.about) else self.plant_id
         return OnePlant(plant) if almanac.plant(plant) else None
 
 
@@ -109,7 +109,10 @@ def _partners(partners: tuple[Partner, ...], width: int) -> list[Row]:
     laid = columns(table, shape, width)
     title = "partners: of 10 springs, and the five shares that make it"
     head = heading(title if width + MARGINS >= SHARES_FROM else "partners")
-    lines = [Row(line, p.plant, " ".join(_why(p)[:1])) for p, line in zip(partners, laid[1:], strict=True)]
+    lines = [
+        Row(line, p.plant, " ".join(_why(p)[:1]), about=p.plant)
+        for p, line in zip(partners, laid[1:], strict=True)
+    ]
     return [head, Row(laid[0]), *lines]
 
 

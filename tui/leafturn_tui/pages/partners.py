@@ -144,19 +144,19 @@ class PartnersPage(Page, key="3", question=QUESTION):
 
     def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
         """The weakest link, what would help with its chance, the years ahead, and the rest."""
-        review = review_of(almanac, row.key)
+        review = review_of(almanac, row.plant)
         return [] if review is None else story_rows(review, almanac, width)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The weakest link, then everything else that counts."""
-        review = review_of(almanac, row.key)
+        review = review_of(almanac, row.plant)
         if review is None:
             return None
         return Sheet(f"{review.plant}: why {_chance(review)}?", sentences(review, almanac.on))
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The tree's page: its partners one by one."""
-        return OneTree(row.key) if review_of(almanac, row.key) else None
+        return OneTree(row.plant) if review_of(almanac, row.plant) else None
 
 
 def lacking_words(almanac: AlmanacFace) -> str:
@@ -197,7 +197,7 @@ def _spare(almanac: AlmanacFace, width: int) -> list[Row]:
 
 def _under_bar(desk: Host) -> TreeReview | None:
     under = desk.current
-    review = review_of(desk.almanac, under.plant or under.key) if under else None
+    review = review_of(desk.almanac, under.plant) if under else None
     if review is None:
         desk.say("There is no tree under the bar.")
     return review

@@ -136,7 +136,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         line = self._line(almanac, row)
         if line is None:
             return None
-        return OneJob(row.key) if len(line.jobs) == 1 else SeveralJobs(line)
+        return OneJob(row.about) if row.about else SeveralJobs(line)
 
     def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
         return next((line for line in self._round(almanac).lines if key_of(line) == row.key), None)

@@ -19,7 +19,7 @@ SOME = 72  # and under which the time is not
 
 def key_of(line: Line) -> str:
     """What a row is known by: its job's id, or for several jobs that of the first, marked."""
-    return line.jobs[0].id if len(line.jobs) == 1 else f"{line.jobs[0].id} and others, {line.state}"
+    return _job_of(line) or f"{line.jobs[0].id} and others, {line.state}"
 
 
 def heads(width: int) -> Row:
@@ -76,6 +76,11 @@ def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
     ]
 
 
+def _job_of(line: Line) -> str:
+    """The id of a line's only job; empty of several."""
+    return line.jobs[0].id if len(line.jobs) == 1 else ""
+
+
 def _part(line: Line, on: dt.date) -> int:
     """0 for this week, tonight first of all; 1 for what is coming, 2 for the rest."""
     shown = states.shown(line, on)
@@ -92,7 +97,7 @@ def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[
     title, *more = wrap(piece(line.title).text, room)
     tone = _tone(shown, line, on)
     first = (*_state(shown), Piece(fit(title, room), tone), *ends)
-    rows = [Row(first, key=key_of(line), why=_why(line), plant=line.jobs[0].plant)]
+    rows = [Row(first, key_of(line), _why(line), line.jobs[0].plant, _job_of(line))]
     indent = Piece(" " * STATE)
     rows += [Row((indent, Piece(said, tone)), joined=True) for said in more]
     if not shown.this_week:
@@ -112,9 +117,8 @@ def _row(line: Line, beyond: Collection[str], on: dt.date, width: int) -> Row:
     whole = piece(f"{title} · {whose}").text if whose else title
     told = Piece(fit(whole if cut(whole, room) == whole else title, room), _tone(shown, line, on))
     where = f"{line.where}. " if shown.this_week and line.where else ""
-    return Row(
-        (*_state(shown), told, *ends), key=key_of(line), why=where + _why(line), plant=line.jobs[0].plant
-    )
+    pieces = (*_state(shown), told, *ends)
+    return Row(pieces, key_of(line), where + _why(line), line.jobs[0].plant, _job_of(line))
 
 
 def _tone(shown: states.Shown, line: Line, on: dt.date) -> str:

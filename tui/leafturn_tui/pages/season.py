@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 BASIS_FROM = 80
 USUAL_FROM = 60
 HEAT_ROWS = 12
-FROST = "about frost "  # begins the keys of the lines on frost and chill
+FROST = "frost"  # what the lines on frost and chill are about
 SIDES = NAME + DAY  # cells beside a strip
 VIEWS = {"strip": "by day", "year": "the year", "list": "dates", "heat": "heat"}
 
@@ -93,7 +93,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
         rows = lay(almanac, season, width)
         rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
         for number, line in enumerate((*frost_lines(season, almanac.on), *chill_lines(season))):
-            rows += paragraph(line, width, key=f"{FROST}{number}")
+            told = paragraph(line, width, key=f"{FROST} {number}")
+            rows += [replace(one, about=FROST) for one in told]
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
@@ -153,7 +154,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's whole season in sentences, then why it has no job."""
         season = almanac.season()
-        if row.key.startswith(FROST):
+        if row.about == FROST:
             return Sheet("frost: how likely, and until when?", _frost_sentences(season, almanac.on))
         events = [e for e in season.events if e.plant == row.plant]
         if not events:

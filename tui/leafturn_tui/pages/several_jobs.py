@@ -53,12 +53,12 @@ class SeveralJobs(Page):
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The chain of reasons."""
-        job = almanac.job(row.key)
+        job = almanac.job(row.about)
         return why_sheet(almanac, job) if job else None
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The job's own page."""
-        return OneJob(row.key) if almanac.job(row.key) else None
+        return OneJob(row.about) if almanac.job(row.about) else None
 
     def _jobs(self, almanac: AlmanacFace) -> list[Job]:
         """The jobs as they stand now; who does them is settled on the round."""
@@ -67,5 +67,5 @@ class SeveralJobs(Page):
         return [job for job in found if job is not None]
 
     def _under_bar(self, desk: Host) -> Sequence[Job]:
-        job = desk.almanac.job(desk.current.key) if desk.current else None
+        job = desk.almanac.job(desk.current.about) if desk.current else None
         return (job,) if job else ()

@@ -44,6 +44,8 @@ class Row:
         The sentence shown under the list while the bar is here.
     plant : str
         Id of the plant or heap the line is about, if any.
+    about : str
+        What else it is about, by its id: a job, a week, a partner that may stand over the fence.
     joined : bool
         Whether it belongs to the line above and is under the bar with it.
     """
@@ -52,6 +54,7 @@ class Row:
     key: str = ""
     why: str = ""
     plant: str = ""
+    about: str = ""
     joined: bool = False
 
     @property
