@@ -66,6 +66,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _run(words: list[str], today: dt.date) -> int:
     if command := BELOW.get(tuple(words[:2])):
         return command(words[2:], today)
+    if words and words[0] == "help" and not Path("help").exists():
+        words = [*words[1:2], "--help"]
     if words and (command := commands().get(words[0])):
         return command(words[1:], today)
     return _pages(words, today)
@@ -171,6 +173,7 @@ OTHERS: dict[str, Command] = {
 # What a question's command does besides, by the word after its name; a folder called so is meant by ./WORD.
 BELOW: dict[tuple[str, ...], Command] = {
     ("weather", "fetch"): _later("weather_fetch", "fetch"),
+    ("weather", "read"): _later("weather_read", "read"),
 }
 
 

@@ -322,7 +322,7 @@ def test_faults_are_told_and_the_rest_is_answered(small: Path) -> None:
 
 
 def test_a_file_that_cannot_be_read_is_status_2_also_as_json(small: Path) -> None:
-    (small / "garden.toml").write_text(SMALL.replace('"Small"', '"Small'), encoding="utf-8")
+    (small / "garden.toml").write_text(SMALL.replace("lat =", "lat"), encoding="utf-8")
     done = run("round", str(small), "--on", ON, "--json")
     assert done.returncode == 2
     assert json.loads(done.stdout)["faults"]

@@ -28,6 +28,7 @@ OTHER_COMMANDS = (
     (1, "new FOLDER", "write a garden file to begin with"),
     (2, "demo", "copy an invented garden to ./weir-meadow and open it"),
     (61, "weather fetch [GARDEN]", "daily weather of the place, from an open archive"),
+    (62, "weather read [FILE]", "how a weather file is read, before it is used"),
     (75, "kinds [GARDEN]", "every kind of the library; --check FILE for what a file of kinds lacks"),
     (200, "tonight [GARDEN] -3", "what a night of -3 C would do to buds and flowers"),
     (201, "note [GARDEN] ...", "note something"),

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from leafturn.base.faults import did_you_mean
-from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, parser_for, split_garden
+from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import open_garden, plain
 from leafturn_tui.notes import NotUnderstood, grammar, job_notes
 from leafturn_tui.safe_text import safe_text
@@ -52,6 +52,8 @@ def note(words: list[str], today: dt.date) -> int:
     given = parser.parse_intermixed_args([f" {word}" if word[:2] in BELOW_ZERO else word for word in words])
     garden, rest = split_garden(given.words)
     on = day_of(given.on, parser, today)
+    if garden == "." and len(rest) == 1 and is_garden(rest[0]):
+        parser.error(f"what is to be noted in {rest[0]}? As in: leafturn note {rest[0]} bloom comice-1")
     almanac = open_garden(garden, on)
     typed = " ".join(rest)
     question = None
@@ -67,6 +69,7 @@ def note(words: list[str], today: dt.date) -> int:
 def done(words: list[str], today: dt.date) -> int:
     """`leafturn done [GARDEN] JOB`."""
     parser = parser_for("done", DONE, garden=False)
+    parser.usage = "leafturn done [GARDEN] JOB [--on DATE] [--by WHO] [--minutes N]"
     parser.add_argument("words", nargs="+", metavar="JOB", help="the garden (default: here), then the job")
     parser.add_argument("--by", metavar="WHO", help="who did it")
     parser.add_argument("--minutes", type=_minutes, metavar="N", help="how long it took")

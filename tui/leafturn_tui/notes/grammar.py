@@ -34,6 +34,14 @@ OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", *act
 # A word near one of these was most likely meant for it; "pruned" and "mowed" mean themselves.
 OFTEN_MISSPELT = tuple(word for word in OPENERS if not word.endswith("ed"))
 STAGES = (*FLOWERING_NAMES, "none this year")
+# What must follow a first word; "wind" alone says all.
+_WANTED = {
+    "bloom": "bloom comice-1", "harvest": "harvest quince 4.5 kg", "set": "set quince fair",
+    "reading": "reading bay-2 58", "crown": "crown toll-ash 33%", "loss": "loss pear-2 voles",
+    "damage": "damage pear-2 wind", "planted": "planted pear-2", "moved": "moved pear-2",
+    "judged": "judged pear-2 keep", "watering": "watering pear-2 40 l", "rain": "rain 12",
+    "frost": "frost -2.8", "weather": "weather min 1.5",
+}  # fmt: skip
 
 _PERCENT = re.compile(
     r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
@@ -117,10 +125,8 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
-    "HEAP DEGREES", "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", and what
-    `leafturn_tui.notes.acts` reads:
-    "planted PLANT", "moved PLANT", "judged PLANT keep", "watering PLANT 40 l", "wind", "rain 12",
-    "frost -2.8", "weather min 1.5"; anything else is kept as plain words.
+    "HEAP DEGREES", "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", and what `notes.acts` reads
+    ("judged PLANT keep", "rain 12", "weather min 1.5" and others); anything else is kept as plain words.
 
     Parameters
     ----------
@@ -138,12 +144,14 @@ def understand(
     Raises
     ------
     NotUnderstood
-        If the first word says what kind of note it is and the rest does not fit. A sentence that
+        If the first word says what kind of note it is and the rest lacks or does not fit. A sentence that
         merely begins with such a word ("bloom was late") is kept as plain words.
     Misspelt
         If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
     """
     kind, rest = words[0].lower() if words else "", list(words[1:])
+    if kind in _WANTED and not rest:
+        raise NotUnderstood(f"{kind} alone tells too little; write it as in: {_WANTED[kind]}")
     if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or is_name(rest[0], garden)):
         return bloom(plant_id(rest[0], garden), " ".join(rest[1:]) or stage_words, on)
     if kind == "harvest" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
@@ -156,8 +164,7 @@ def understand(
         return reading(*warm, on)
     if kind == "crown" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
         return crown(plant_id(rest[0], garden), " ".join(rest[1:]), on)
-    how = [[word] for word in FRUIT_SETS]
-    if kind == "set" and len(rest) > 1 and (is_name(rest[0], garden) or rest[1:] in how):
+    if kind == "set" and len(rest) > 1 and (is_name(rest[0], garden) or " ".join(rest[1:]) in FRUIT_SETS):
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if (harm := HARMS.get(kind)) and rest and likely_plant(rest[0], garden):
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)

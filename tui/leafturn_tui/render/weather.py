@@ -100,7 +100,7 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     known = almanac.weather()
     recorded = known.recorded
     frost, chill = frost_dates(almanac.heading().frost), almanac.season().chill
-    record = None if recorded is None else plain_value(recorded) | {"longest_gaps": _gaps(recorded)}
+    record = None if recorded is None else recorded_json(recorded)
     return {
         "weather": {
             "recorded": record,
@@ -118,5 +118,7 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
     }
 
 
-def _gaps(recorded: Recorded) -> list[dict[str, Any]]:
-    return [plain_value(gap) | {"days": gap.days} for gap in recorded.longest_gaps]
+def recorded_json(recorded: Recorded) -> dict[str, Any]:
+    """A record with the length of each of its gaps."""
+    gaps = [plain_value(gap) | {"days": gap.days} for gap in recorded.longest_gaps]
+    return {**plain_value(recorded), "longest_gaps": gaps}

@@ -26,7 +26,7 @@ def lines(fetched: FetchedWeather) -> Iterator[str]:
         yield "It has too few days to tell what is usual in it."
         return
     yield ""
-    yield from _beside(fetched.months, fetched.here)
+    yield from months_beside(fetched.months, fetched.here, "here now")
     yield ""
     yield f"Here now: {BASES[fetched.basis]}"
     for what, far in (
@@ -64,8 +64,9 @@ def _height(fetched: FetchedWeather) -> Iterator[str]:
         )
 
 
-def _beside(months: Sequence[UsualMonth], here: Sequence[UsualMonth]) -> Iterator[str]:
-    yield "usual month    minimum  here now   maximum  here now      rain  here now"
+def months_beside(months: Sequence[UsualMonth], here: Sequence[UsualMonth], label: str) -> Iterator[str]:
+    """Usual months beside others, which `label` names in at most eight letters."""
+    yield f"usual month    minimum  {label:>8}   maximum  {label:>8}      rain  {label:>8}"
     for theirs, own in zip(months, here, strict=True):
         yield (
             f"{MONTHS[theirs.month - 1]:<12} {theirs.tmin_c:7.1f} C {own.tmin_c:7.1f} C "
