@@ -22,9 +22,9 @@ WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
 def day(date: dt.date | None, on: dt.date | None = None) -> str:
-    """A day as "19 Apr"; with the year where it is not that of `on`; "never" for None."""
+    """A day as "19 Apr"; with the year where it is not that of `on`; "no day" for None."""
     if date is None:
-        return "never"
+        return "no day"
     words = f"{date.day} {SHORT_MONTHS[date.month - 1]}"
     return words if on is None or on.year == date.year else f"{words} {date.year}"
 
@@ -50,46 +50,107 @@ def month_year(date: dt.date) -> str:
 
 
 def stretch(early: dt.date | None, late: dt.date | None, on: dt.date | None = None) -> str:
-    """From one day to another as "10 to 22 Apr" or "28 Mar to 5 Apr"; None is said as "or never"."""
-    if early is None:
-        return "hardly ever" if late is None else f"up to {day(late, on)}, or never"
-    if late is None:
-        return f"from {day(early, on)}, or never"
-    if early == late:
-        return day(early, on)
-    if (early.year, early.month) == (late.year, late.month):
-        return f"{early.day} to {day(late, on)}"
-    if early.year == late.year:
-        return f"{day(early)} to {day(late, on)}"
-    return f"{day(early, on)} to {day(late, early)}"
+    """From one day to another as "10 to 22 Apr" or "28 Mar to 5 Apr"; an unknown end is left open."""
+    return _between(early, late, on, " to ")
+
+
+def span(early: dt.date | None, late: dt.date | None, on: dt.date | None = None) -> str:
+    """The same in a column: "10-22 Apr", "28 Mar-5 Apr"."""
+    return _between(early, late, on, "-")
 
 
 def likely(when: Likely, on: dt.date | None = None) -> str:
-    """A likely date with its range, "16 Apr (10 to 22 Apr)"."""
-    if when.likely is None:
-        chance = "" if when.early is None else f", at best from {day(when.early, on)}"
-        return "not in most years" + chance
-    if when.early == when.late:
-        return day(when.likely, on)
-    return f"{day(when.likely, on)} ({_round(when, when.likely, on)})"
+    """A likely date with its range for a column, "16 Apr (10-22 Apr)".
+
+    With the day of asking `on` a range that has begun tells its end alone: "16 Apr (by 22 Apr)".
+    """
+    early, middle, late = when
+    if middle is None:
+        return NOT_IN_MOST_YEARS
+    if early == late:
+        return day(middle, on)
+    year = _year_said(when, on)
+    if early is None or _has_come(early, late, on):
+        end = f"by {day(late, year)}" if late else ""
+    else:
+        end = f"from {day(early, year)}" if late is None else span(early, late, year)
+    open_end = "" if early and late else NOT_EVERY_YEAR
+    return f"{day(middle, on)} ({', '.join(part for part in (end, open_end) if part)})"
 
 
 def about(when: Likely, on: dt.date | None = None) -> str:
-    """A likely date within a sentence: "about 16 Apr (10 to 22 Apr)"; "about now" for the day of asking.
+    """A likely date within a sentence: "about 23 Apr, between 18 and 27 Apr in 8 of 10 years".
 
-    Without `on` no day is called now: for papers, which are read on another day.
+    With the day of asking `on` a day that has come is no bound: "any day now, most likely 23 Apr, by 27 Apr";
+    and of a likely day that is past only the end is told: "about 18 Apr; if not yet, by 24 Apr". Papers,
+    which are read on another day, give no `on`.
     """
-    is_now = on is not None and when.likely == on
-    if when.likely is None or when.early == when.late:
-        return "today" if is_now else likely(when, on)
-    middle = "now" if is_now else day(when.likely, on)
-    return f"about {middle} ({_round(when, when.likely, on)})"
+    early, middle, late = when
+    if middle is None:
+        return NOT_IN_MOST_YEARS
+    if early == late:
+        return "today" if middle == on else day(middle, on)
+    year = _year_said(when, on)
+    by = f"by {day(late, year)}" if late else NOT_EVERY_YEAR
+    if on is not None and late is not None and late < on:
+        return f"about {day(middle, on)}"
+    if on is not None and middle < on:
+        return f"about {day(middle, on)}; if not yet, {by}"
+    if _has_come(early, late, on):
+        likely_day = "" if middle == on else f"most likely {day(middle, on)}, "
+        return f"any day now, {likely_day}{by}"
+    if early is None or late is None:
+        bound = f"from {day(early, year)}, " if early else f"{by}, " if late else ""
+        return f"about {day(middle, on)}, {bound}{NOT_EVERY_YEAR}"
+    return f"about {day(middle, on)}, between {_between(early, late, year, ' and ')} in 8 of 10 years"
 
 
-def _round(when: Likely, middle: dt.date, on: dt.date | None) -> str:
-    """The range of a date that is said before it: a year that all of it shares is not said again."""
-    one_year = all(end is None or end.year == middle.year for end in (when.early, when.late))
-    return stretch(when.early, when.late, middle if one_year else on)
+NOT_IN_MOST_YEARS, NOT_EVERY_YEAR = "not in most years", "not in every year"
+
+
+def _has_come(early: dt.date | None, late: dt.date | None, on: dt.date | None) -> bool:
+    """Whether a range has begun on the day of asking and is not over."""
+    return on is not None and early is not None and early <= on and (late is None or on <= late)
+
+
+def _year_said(when: Likely, on: dt.date | None) -> dt.date | None:
+    """The day whose year need not be said in a range after its likely day: a year all share is said once."""
+    middle = when.likely
+    shared = middle and all(end is None or end.year == middle.year for end in (when.early, when.late))
+    return middle if shared else on
+
+
+def _between(early: dt.date | None, late: dt.date | None, on: dt.date | None, join: str) -> str:
+    """Two days with a word or sign between them, each month and year named once."""
+    if early is None:
+        return "hardly ever" if late is None else f"up to {day(late, on)}"
+    if late is None:
+        return f"from {day(early, on)}"
+    if early == late:
+        return day(early, on)
+    if (early.year, early.month) == (late.year, late.month):
+        return f"{early.day}{join}{day(late, on)}"
+    if early.year == late.year:
+        return f"{day(early)}{join}{day(late, on)}"
+    return f"{day(early, on)}{join}{day(late, early)}"
+
+
+def with_day(event: str, when: Likely, on: dt.date) -> str:
+    """An event with its day behind it, "leaf-out of hazel-b (about 9 Apr)"; empty if rare."""
+    if when.likely is None:
+        return ""
+    about_ = "" if when.early == when.late else "about "
+    return f"{event} ({about_}{day(when.likely, on)})"
+
+
+def some_days(number: int) -> str:
+    """A number of days as one says it, whatever its sign: "two weeks", "four days", "a week"."""
+    weeks, rest = divmod(abs(number), 7)
+    many, noun = (abs(number), "day") if rest or not weeks else (weeks, "week")
+    return f"{_NUMBERS[many - 1] if many <= len(_NUMBERS) else many} {noun}{'s' if many != 1 else ''}"
+
+
+_NUMBERS = ("a", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
 def days_ago(date: dt.date, on: dt.date) -> str:

@@ -36,7 +36,9 @@ class ExplainedDays:
 
     `second` is a second opinion in a sentence, where it differs. `tells_last_done` is whether the sentence
     says when the job was last done; `tonight` is the night to come, where the sentence is of that. `measure`
-    is what it waits for where that is counted; `moment` the one that decides, as its rule writes it.
+    is what it waits for where that is counted, `reckoned` that in a sentence; `moment` the one that decides,
+    as its rule writes it. `event` names what comes, with its day ("leaf-out of golden-hop (9 Apr)"); `apart`
+    is how far before or after that the days lie ("two weeks after leaf-out of golden-hop (9 Apr)").
     """
 
     days: FloatArray
@@ -47,6 +49,9 @@ class ExplainedDays:
     second: str = ""
     measure: Measure | None = None
     moment: str = ""
+    event: str = ""
+    apart: str = ""
+    reckoned: str = ""
 
     @cached_property
     def middle(self) -> float:

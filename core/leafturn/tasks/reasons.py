@@ -96,11 +96,11 @@ def _sentences(
     else:
         sentences.append(rule.because)
     if status.state in OPEN or status.state in ("soon", "not yet"):
-        sentences.append(window.opens.second)
+        sentences += [window.opens.reckoned, window.opens.second]
     if not amount and last_done is not None and status.state != "done" and not tells_last_done:
         sentences.append(f"Last done on {day_words.near_day(last_done, on)}.")
     sentences.append(_basis(rule, window, besides.weather))
-    return tuple(s for s in sentences if s)
+    return tuple(dict.fromkeys(s for s in sentences if s))
 
 
 def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides) -> _First:
@@ -111,7 +111,8 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: 
             return _alone(f"Held {until}: {status.hold.reason}.")
         case "passed":
             over = _over(rule, window, on, next_open, besides.instead)
-            said = " ".join(s for s in (over, window.closes.says) if s)
+            told = "" if window.closes.apart else window.closes.says
+            said = " ".join(s for s in (over, told) if s)
             return _First(said, said, window.closes)
         case "done" if status.note:
             again = f" Next from {day_words.near_day(next_open, on)}." if next_open else ""
@@ -126,12 +127,10 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: 
             return _First(said, rule.because)
         case "not yet" if isinstance(status.note, PutOff):
             return _alone(f"Put off until {day_words.near_day(status.note.until, on)}{_by(status.note)}.")
-    if not opens.says:
-        span = day_words.stretch(window.open.likely, window.close.likely, on)
-        return _First(f"Its time runs from {span}.", rule.because)
-    ahead = status.state in ("not yet", "soon") and window.open.likely is not None
-    not_before = f"Not before {day_words.likely(window.open, on)}. " if ahead else ""
-    return _First(f"{not_before}{opens.says}", opens.says, opens)
+    cause = opens.says or rule.because
+    ahead = status.state in ("not yet", "soon") and window.open.likely is not None and not opens.event
+    not_before = f"Not before {day_words.day(window.open.likely, on)}. " if ahead else ""
+    return _First(f"{not_before}{cause}", cause, opens if opens.says else None)
 
 
 def _alone(sentence: str) -> _First:
@@ -141,6 +140,8 @@ def _alone(sentence: str) -> _First:
 def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:
     """That a window has closed, whether doing it now would harm, and when it comes again."""
     when = day_words.about(window.close, on)
+    if window.closes.apart:
+        when = f"{when}, {window.closes.apart}"
     closed = (
         f"The window closed {when}: do not do it now."
         if rule.too_late == "do not"

@@ -116,7 +116,7 @@ def test_without_a_record_there_is_no_trend(tmp_path: Path) -> None:
 def test_a_date_that_half_the_years_hardly_have_is_told_with_its_late_side() -> None:
     on = dt.date(2027, 4, 19)
     told = day_words.about(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), on)
-    assert told == "about 1 May (up to 9 May, or never)"
+    assert told == "about 1 May, by 9 May, not in every year"
 
 
 @pytest.mark.parametrize(

@@ -182,7 +182,7 @@ def test_each_helper_has_a_file_with_their_open_jobs_on_the_best_day() -> None:
     assert [e.title for e in other.events] == ["mulch f"]
     assert by_title["mulch b"].on == ON + dt.timedelta(days=30)
     assert "best by 19 May" in by_title["mulch b"].description
-    assert "ends about 28 Apr (25 Apr to 1 May)" in by_title["mulch a"].description
+    assert "ends about 28 Apr, between 25 Apr and 1 May in 8 of 10 years" in by_title["mulch a"].description
     assert "Nobody here can do it: ask for help." in by_title["mulch f"].description
 
 
@@ -222,4 +222,4 @@ def test_bloom_stands_on_the_day_seen_or_else_expected() -> None:
     assert [(e.title, e.on) for e in feed.events] == [
         ("plum opened", seen), ("pear may open", ON + dt.timedelta(days=4)),
     ]  # fmt: skip
-    assert "Full bloom about 28 Apr (25 Apr to 1 May)." in feed.events[1].description
+    assert "Full bloom about 28 Apr, between 25 Apr and 1 May in 8 of 10 years." in feed.events[1].description

@@ -99,7 +99,7 @@ def test_a_bloom_card_has_gaps_for_what_is_not_noted() -> None:
     text = "\n".join(lines)
     (pear,) = [line for line in lines if line.startswith("pear")]
     (plum,) = [line for line in lines if line.startswith("plum")]
-    assert pear.split() == ["pear", "23", "Apr", "(20", "to", "26", "Apr)", "______", "______", "______"]
+    assert pear.split() == ["pear", "23", "Apr", "(20-26", "Apr)", "______", "______", "______"]
     assert plum.split()[-4:] == ["16", "Apr", "______", "______"]
     assert "BBCH 61" in text
     assert "quince" not in text  # opens after the weeks the card is for

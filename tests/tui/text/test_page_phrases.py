@@ -24,24 +24,24 @@ def test_minutes(amount: float, said: str) -> None:
 
 
 def test_ranges_of_dates() -> None:
-    assert phrases.likely(likely(4, 16), ON) == "16 Apr (10 to 22 Apr)"
-    assert phrases.likely(likely(4, 1), ON) == "1 Apr (26 Mar to 7 Apr)"
+    assert phrases.likely(likely(4, 16), ON) == "16 Apr (by 22 Apr)"
+    assert phrases.likely(likely(4, 1), ON) == "1 Apr (26 Mar-7 Apr)"
     assert phrases.likely(Likely(dt.date(2027, 12, 30), dt.date(2028, 1, 3), dt.date(2028, 1, 9)), ON) == (
-        "3 Jan 2028 (30 Dec to 9 Jan 2028)"
+        "3 Jan 2028 (30 Dec-9 Jan 2028)"
     )
     assert (
         phrases.likely(Likely(dt.date(2027, 5, 1), dt.date(2027, 5, 9), None), ON)
-        == "9 May (from 1 May, or never)"
+        == "9 May (from 1 May, not in every year)"
     )
     assert (
         phrases.likely(Likely(None, dt.date(2027, 5, 1), dt.date(2027, 5, 9)), ON)
-        == "1 May (up to 9 May, or never)"
+        == "1 May (by 9 May, not in every year)"
     )
     assert phrases.likely(Likely(None, None, None), ON) == "not in most years"
 
 
 def test_states_are_words_with_their_days() -> None:
-    told = ["last day", "past best, 2 days", "gone by", "held", "done", "coming"]
+    told = ["tonight", "past best, 2 days", "gone by", "held", "done", "coming"]
     assert [states.words(job, ON) for job in JOBS] == told
     assert states.words(make_job("a", "b", "c", "late", days_late=1), ON) == "past best, 1 day"
 

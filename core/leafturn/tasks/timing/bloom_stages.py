@@ -30,15 +30,17 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
     likely = ensemble.likely(days)
     verb = stage.did if likely.has_passed(on) else stage.will
     name = names_of([whose])
-    says = f"{stage.event} of {name} {verb} {day_words.about(likely, on)}"
+    event = f"{stage.event} of {name}"
     second = season.second_counts.get(whose.id) if stage in FLOWERING else None
     measure = None if forecast.observed else _mild_days(forecast, stage, season)
     return ExplainedDays(
         days,
-        f"{says}{_heat_words(forecast, measure)}.",
+        f"{event} {verb} {day_words.about(likely, on)}{_noted_words(forecast)}.",
         forecast.basis,
         second=second.says if second else "",
         measure=measure,
+        event=day_words.with_day(f"{event[0].lower()}{event[1:]} {stage.will}", likely, on),
+        reckoned=_heat_words(name, measure),
     )
 
 
@@ -61,13 +63,17 @@ def _foreseen(
     return [(plant, forecast, days) for plant, forecast, days in known if days is not None]
 
 
-def _heat_words(forecast: BloomForecast, measure: Measure | None) -> str:
-    if forecast.observed:
-        last = max(forecast.observed.items(), key=lambda item: item[1])
-        return f", from {last[0]} noted on {day_words.day(last[1])}"
+def _noted_words(forecast: BloomForecast) -> str:
+    if not forecast.observed:
+        return ""
+    last = max(forecast.observed.items(), key=lambda item: item[1])
+    return f", from {last[0]} noted on {day_words.day(last[1])}"
+
+
+def _heat_words(name: str, measure: Measure | None) -> str:
     if measure is None or measure.now >= measure.needed:
         return ""
-    return f": it has had {measure.now:.0f} of about {measure.needed:.0f} {measure.unit}"
+    return f"So far {name} has had {measure.now:.0f} of about {measure.needed:.0f} {measure.unit}."
 
 
 def _mild_days(forecast: BloomForecast, stage: Stage, season: SeasonModel) -> Measure | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import numpy as np
 
 from leafturn.base import day_words, prose
@@ -9,6 +11,8 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.prose import RARE
 from leafturn.season.frost import FrostShares
 from leafturn.tasks.season_model import SeasonModel
+
+NEAR = dt.timedelta(days=7)  # a frost that may come so soon is told by its last day alone; a guess
 
 
 def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: SeasonModel) -> str:
@@ -33,7 +37,7 @@ def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: S
     last = f"most likely by {day_words.day(likely.late, on)}" if likely.late else "at a day not foreseen"
     if gone >= prose.HARDLY_EVER:
         return f"The last {name} is past: {prose.of_ten(gone)}; if not, it comes {last}."
-    if likely.early is not None and likely.early > on:
+    if likely.early is not None and likely.early > on + NEAR:
         return f"The last {name} is {day_words.about(likely, on)}."
     return f"One more {name} is still to come, {last}."
 

@@ -30,7 +30,8 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     likely = ensemble.likely(days)
     verb = "came" if likely.has_passed(on) else "comes"
     grows = "Leaf-out" if _sheds_leaves(subject, season) else "New growth"
-    return ExplainedDays(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.")
+    event = day_words.with_day(f"{grows[0].lower()}{grows[1:]} of {whose}", likely, on)
+    return ExplainedDays(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.", event=event)
 
 
 def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> ExplainedDays:
@@ -45,11 +46,14 @@ def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> Explain
     if not _sheds_leaves(subject, season):
         return ExplainedDays(days, "")
     likely, on = season.weather.now.likely(days), season.day.on
-    verb = "came" if likely.has_passed(on) else "come"
-    if season.cold.short_days:
+    if likely.has_passed(on):
+        says = f"Leaves are usually down by {day_words.day(likely.likely, on)}."
+    elif season.cold.short_days:
         when = day_words.near_day(likely.likely, on)
-        return ExplainedDays(days, f"Leaves {verb} down by about {when}, with short days rather than frost.")
-    return ExplainedDays(days, f"Leaves {verb} down {day_words.about(likely, on)}.")
+        says = f"Leaves come down by about {when}, with short days rather than frost."
+    else:
+        says = f"Leaves come down {day_words.about(likely, on)}."
+    return ExplainedDays(days, says, event=day_words.with_day("leaf fall", likely, on))
 
 
 def _sheds_leaves(subject: Subject, season: SeasonModel) -> bool:

@@ -29,6 +29,7 @@ from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
 from leafturn.tasks.timing.leaves import leaf_fall, leaf_heat, leaf_out
 from leafturn.tasks.timing.phrases import Moment
 
+HEAT_COMES = "The heat for it comes", "The heat for it came"
 # Moments that are the same whatever is tended.
 OF_THE_GARDEN = (
     "date",
@@ -74,7 +75,11 @@ def resolve(
         return found
     lead_time = _lead_time(moment, subject, season, found) if moment.shift < 0 else None
     days = found.days + moment.shift if lead_time is None else lead_time
-    return replace(found, days=days)
+    if not found.event:
+        return replace(found, days=days)
+    apart = f"{day_words.some_days(moment.shift)} {'after' if moment.shift > 0 else 'before'} {found.event}"
+    says = f"{apart[0].upper()}{apart[1:]}."
+    return replace(found, days=days, says=says, apart=apart)
 
 
 def _lead_time(
@@ -116,7 +121,7 @@ def _anchor(
         case "done":
             return _last_done(season, done)
         case "heat" | "sap rise":
-            event = {"heat": ("", ""), "sap rise": ("Sap rises", "Sap rose")}[moment.anchor]
+            event = {"heat": HEAT_COMES, "sap rise": ("Sap rises", "Sap rose")}[moment.anchor]
             return _heat(season, *_sum_of(moment, season), event)
         case "leaf out":
             return leaf_out(subject, season)
@@ -129,7 +134,7 @@ def _anchor(
                 season, 0.0 if moment.anchor == "last frost" else season.day.numbers["hard_frost_c"]
             )
         case "first frost":
-            return ExplainedDays(season.cold.first, first_frost_words(season))
+            return _first_frost(season)
         case "growth end":
             return ExplainedDays(season.cold.growth_end, growth_end_words(season))
         case "heap cools":
@@ -181,16 +186,16 @@ def _heat(season: SeasonModel, counting: HeatCount, need: float, event: tuple[st
     ensemble = season.weather.now
     days = ensemble.spread(counting.day_reached(season.weather.now_heat, need))
     now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
-    said = event[1 if now >= need else 0]
-    when = f"{said or 'That heat comes'} {day_words.about(ensemble.likely(days), season.day.on)}"
+    will, did = event
+    when = ensemble.likely(days)
+    says = f"{did if now >= need else will} {day_words.about(when, season.day.on)}."
     measure = Measure(now, need, f"degree-days above {base:g} C")
     if season.today < start:
-        return ExplainedDays(days, f"{when}.", measure=measure)
+        return ExplainedDays(days, says, measure=measure)
     counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
-    sums = f"eat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days"
+    reckoned = f"Heat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days."
     second = "" if now >= need else _counted_otherwise(season, counting, need, days)
-    sentence = f"{when}: h{sums}." if said else f"H{sums}."
-    return ExplainedDays(days, sentence, second=second, measure=measure)
+    return ExplainedDays(days, says, second=second, measure=measure, reckoned=reckoned)
 
 
 def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, days: FloatArray) -> str:
@@ -208,7 +213,19 @@ def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, da
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
     name = "frost" if threshold == 0 else f"night of {threshold:.1f} C"
     days = season.cold.last(threshold)
-    return ExplainedDays(days, last_frost_words(name, days, season.cold.shares(threshold), season))
+    says = last_frost_words(name, days, season.cold.shares(threshold), season)
+    return ExplainedDays(days, says, event=_named(f"the last {name}", days, season))
+
+
+def _first_frost(season: SeasonModel) -> ExplainedDays:
+    days = season.cold.first
+    event = "" if season.cold.rare else _named("the first frost", days, season)
+    return ExplainedDays(days, first_frost_words(season), event=event)
+
+
+def _named(event: str, days: FloatArray, season: SeasonModel) -> str:
+    """An event with its likely day behind it; empty where it does not come in most years."""
+    return day_words.with_day(event, season.weather.now.likely(days), season.day.on)
 
 
 def _soil_dry(subject: Subject, season: SeasonModel, done: dt.date | None) -> ExplainedDays:
