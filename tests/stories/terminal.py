@@ -49,7 +49,10 @@ def environment(extra: Mapping[str, str] | None = None) -> dict[str, str]:
     kept = {k: v for k, v in os.environ.items() if k not in left_out}
     look = {} if extra and "COLORTERM" in extra else {"LEAFTURN_LOOK": "none"}
     return (
-        kept | look | {"TERM": "xterm-256color", "PYTHONPATH": SOURCES, "LANG": "C.UTF-8"} | dict(extra or {})
+        kept
+        | look
+        | {"TERM": "xterm-256color", "PYTHONPATH": SOURCES, "LANG": "C.UTF-8", "LEAFTURN_GLYPHS": "full"}
+        | dict(extra or {})
     )
 
 

@@ -12,3 +12,4 @@ sys.path.append(str(Path(__file__).parents[1] / "stories"))
 def without_colour(monkeypatch: pytest.MonkeyPatch) -> None:
     """Screens are compared as text; tests of the looks ask for theirs."""
     monkeypatch.setenv("LEAFTURN_LOOK", "none")
+    monkeypatch.setenv("LEAFTURN_GLYPHS", "full")

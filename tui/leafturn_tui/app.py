@@ -14,7 +14,7 @@ from textual.screen import Screen
 
 from leafturn_tui.desk.first_screen import FirstScreen
 from leafturn_tui.desk.kept_picture import KeptPicture
-from leafturn_tui.text.styles import Look, look_name
+from leafturn_tui.text.styles import Look, draws_plain, look_name
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -65,7 +65,7 @@ class LeafturnApp(App[None]):
         name = look_name()  # read before Textual takes NO_COLOR away
         super().__init__(ansi_color=True)
         depth = self.console.color_system or "none"
-        self._look = Look(name, depth)
+        self._look = Look(name, depth, plain=draws_plain())
         self._garden, self._clock, self._follow, self._named = garden, clock, follow, named
         self.failed: Exception | None = None  # why the garden could not be opened
 

@@ -96,10 +96,10 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     if not _at_a_terminal():
         return week_printed(open_garden(named, on))
     from leafturn_tui.desk.kept_picture import Window, kept
-    from leafturn_tui.text.styles import look_name
+    from leafturn_tui.text.styles import draws_in_colour
 
     columns, lines = os.get_terminal_size()
-    picture = kept(Path(named), Window(columns, lines, look_name() != "none"))
+    picture = kept(Path(named), Window(columns, lines, draws_in_colour()))
     from leafturn_tui.app import LeafturnApp, StillOpening
 
     garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)

@@ -85,6 +85,21 @@ def test_screen(name: str, size: str) -> None:
     assert len(lines) == SIZES[size][1]
 
 
+PLAIN = ("round", "season-strip", "partners", "canopy", "canopy-plan", "canopy-side", "larder", "heaps-one")
+
+
+@pytest.mark.parametrize("size", ["80x24", "120x40"])
+@pytest.mark.parametrize("name", SCREENS)
+def test_every_screen_is_plain_ascii_where_that_is_asked_for(
+    name: str, size: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("LEAFTURN_GLYPHS", "plain")
+    monkeypatch.setenv("LEAFTURN_LOOK", "dark")
+    stored = f"{name}-plain-{size}" if name in PLAIN and size == "80x24" else ""
+    lines = show(FakeAlmanac(), SIZES[size], SCREENS[name], stored)
+    assert all(line.isascii() and len(line) <= SIZES[size][0] for line in lines)
+
+
 @pytest.mark.parametrize("size", ["80x24", "60x20"])
 def test_a_long_list_opened_from_a_short_one_shows_its_bar(size: str) -> None:
     lines = show(FakeAlmanac(), SIZES[size], ["7"], "")

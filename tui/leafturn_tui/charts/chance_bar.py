@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from leafturn_tui.charts.heights import Cell, hill, pieces
+from leafturn_tui.charts.heights import STAIR, Cell, hill, pieces, pieces_drawn
 from leafturn_tui.text.layout import Piece
 
-STAIR = "▆▄▂"  # up to the low value it is sure, up to the likely one likely, up to the high one perhaps
+STEPS = "▆▄▂"  # up to the low value it is sure, up to the likely one likely, up to the high one perhaps
 
 
 def chance_bar(
@@ -26,14 +26,14 @@ def chance_bar(
     line: list[Cell] = []
     for n in range(cells):
         at = (n + 0.5) / cells
-        step = next((sign for end, sign in zip((low, likely, high), STAIR, strict=True) if at <= end), "")
+        step = next((sign for end, sign in zip((low, likely, high), STEPS, strict=True) if at <= end), "")
         if step:
             line.append((step, tone))
         elif n == mark:
             line.append(("│", "dim"))
         else:
             line.append(("·" if n % 2 == 0 else " ", "faint"))
-    return pieces(line)
+    return pieces_drawn(line, STAIR)
 
 
 def enough_mark(enough: float, cells: int) -> str:

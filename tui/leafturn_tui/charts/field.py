@@ -81,11 +81,14 @@ def _places_of(plan: GardenPlan) -> list[tuple[float, float]]:
 
 
 def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> bool:
-    """Letters on the ground that is there; False, and nothing, where others stand or the field ends."""
+    """Letters on the ground that is there; False, and nothing, where others stand or the field ends.
+
+    Figures of the ground itself, which are not bold, give way.
+    """
     if not 0 <= row < len(cells) or not at >= 0 or at + len(text) > len(cells[row]):
         return False
     under = cells[row][at : at + len(text)]
-    if any(sign.isalnum() for sign, _ in under):
+    if any(sign.isalpha() or (sign.isdigit() and tone.startswith("*")) for sign, tone in under):
         return False
     for n, letter in enumerate(text):
         front, _, ground = under[n][1].partition(" on ")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
 
 from leafturn_tui.charts.braille import EMPTY, Dots
@@ -11,6 +11,11 @@ from leafturn_tui.text.layout import Piece
 BLOCKS = " ▁▂▃▄▅▆▇█"
 LEAST = 0.08  # a smaller chance is left blank
 HILL = 7  # eighths that a hill fills at the most, so that a gap stays between rows
+
+# In ASCII: a bar that runs out, one up to a height, and a hill several rows high.
+STAIR = str.maketrans("▆▄▂·│", "=-..|")
+FILLED = str.maketrans("▄─┄┃", "=-.|")
+HILLS = str.maketrans(BLOCKS[1:], "....::::")
 
 Cell = tuple[str, str]  # one character and its tone
 
@@ -57,6 +62,11 @@ def pieces(cells: Iterable[Cell]) -> tuple[Piece, ...]:
         Piece("".join(character for character, _ in run), tone)
         for tone, run in groupby(cells, key=lambda cell: cell[1])
     )
+
+
+def pieces_drawn(cells: Iterable[Cell], plain: Mapping[int, int]) -> tuple[Piece, ...]:
+    """Cells as pieces with signs of their own in ASCII, so that nobody takes them for figures."""
+    return tuple(p._replace(plain=p.text.translate(plain)) for p in pieces(cells))
 
 
 def placed(words: Sequence[tuple[int, str, str]], width: int) -> list[Cell]:

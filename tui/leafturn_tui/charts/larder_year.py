@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from leafturn.answers.harvest_calendar import FEW, Week
 from leafturn.base.day_words import SHORT_MONTHS
-from leafturn_tui.charts.heights import Cell, column, pieces, placed
+from leafturn_tui.charts.heights import HILLS, Cell, column, pieces, pieces_drawn, placed
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit
 
@@ -62,7 +62,7 @@ def _hills(label: str, counts: Sequence[int], tone: str, at: int, cells: int) ->
         line: list[Cell] = []
         for n, cell in enumerate(columns):
             line += [(cell[r], tone + (" on bar" if n == at else ""))] * cells
-        rows.append(Row((Piece(names[r], "dim" if r < HIGH - 1 else ""), *pieces(line))))
+        rows.append(Row((Piece(names[r], "dim" if r < HIGH - 1 else ""), *pieces_drawn(line, HILLS))))
     return rows
 
 

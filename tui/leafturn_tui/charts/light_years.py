@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from leafturn_tui.charts.heights import LEAST, Cell, hill, pieces, placed
+from leafturn_tui.charts.heights import LEAST, STAIR, Cell, hill, pieces, pieces_drawn, placed
 from leafturn_tui.text.layout import Piece, Row, fit, piece
 
 NAME = 15
@@ -64,7 +64,7 @@ def light_row(
     ribbon = [_year(later.get(year, now)) for year in years[:shown]]
     return (
         Piece(fit(piece(name).text, NAME - 1) + " "),
-        *pieces(cells),
+        *pieces_drawn(cells, STAIR),
         Piece(f"{now:>4.0f}{gone:>4.0f} "),
         *pieces(ribbon),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from leafturn_tui.charts.heights import Cell, pieces
+from leafturn_tui.charts.heights import FILLED, Cell, pieces_drawn
 from leafturn_tui.text.layout import Piece
 
 
@@ -19,8 +19,8 @@ def load_bar(share: float | None, too_much: bool, cells: int) -> tuple[Piece, ..
     """
     top = cells - 1
     if share is None:
-        return pieces([*[("┄", "faint")] * top, ("┃", "ink")])
+        return pieces_drawn([*[("┄", "faint")] * top, ("┃", "ink")], FILLED)
     filled = max(0, min(top, round(share * top)))
     tone = "f_amber" if too_much or share > 1 else "f_well"
     line: list[Cell] = [("▄", tone)] * filled + [("─", "faint")] * (top - filled)
-    return pieces([*line, ("┃", "f_amber" if share > 1 else "ink")])
+    return pieces_drawn([*line, ("┃", "f_amber" if share > 1 else "ink")], FILLED)

@@ -104,7 +104,7 @@ def kept(garden: Path, window: Window) -> KeptPicture | None:
             return None
         lines = tuple(
             tuple(
-                Stretch(tuple(Piece(str(text), str(tone)) for text, tone in pieces), str(ground), int(width))
+                Stretch(tuple(Piece(*map(str, piece)) for piece in pieces), str(ground), int(width))
                 for pieces, ground, width in line
             )
             for line in held["lines"]

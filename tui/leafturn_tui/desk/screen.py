@@ -112,7 +112,7 @@ class Desk(Screen[None]):
         if self._garden.named is not None and not (self._garden.lost or self._frame.too_small):
             key, page = next(iter(pages().items()))
             frame = replace(self._frame, page=page(), tabs=self._stack.tabs(self.almanac), shown=key)
-            keep_week(frame, self._garden.named, colours=self._look.name != "none")
+            keep_week(frame, self._garden.named, colours=self._look.in_colour)
         self.app.exit()
 
     def turn_to(self, key: str) -> None:
@@ -243,7 +243,7 @@ class Desk(Screen[None]):
         self._look.turn(season_of(self.almanac.on.month, frame.southern))
         self._side.display = bool(frame.side_width)
         self._side.styles.width = frame.side_width + DIVIDER
-        self.page.colours, self.page.height = self._look.name != "none", frame.height
+        self.page.colours, self.page.height = self._look.in_colour, frame.height
         self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.rows_width)
         self._head.show(replace(frame, tabs=self._stack.tabs(self.almanac)).head())

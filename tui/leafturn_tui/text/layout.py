@@ -18,10 +18,14 @@ _MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; k
 
 
 class Piece(NamedTuple):
-    """A stretch of safe text and the tone it is said in (see `tones`). Make one with `piece`."""
+    """A stretch of safe text and the tone it is said in (see `tones`). Make one with `piece`.
+
+    `plain` is how it is drawn in ASCII, as many cells wide, where that is not as `text/glyphs.py` has it.
+    """
 
     text: str
     tone: str = ""
+    plain: str = ""
 
 
 def piece(text: str, tone: str = "", limit: int | None = 400) -> Piece:

@@ -8,11 +8,13 @@ is the colour of the season. Pictures may mix colours of their own: `#3a5b2c on 
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Mapping
 
 from rich.color import Color
 from rich.style import Style
 
+from leafturn_tui.text.glyphs import wants_plain
 from leafturn_tui.text.palette import COLOURS, GROUNDS, LETTERS, MEANS, contrast, mixed
 
 NOTHING = Style()
@@ -41,6 +43,16 @@ def wished_look(environ: Mapping[str, str]) -> str:
     return "light" if environ.get("COLORFGBG", "").rpartition(";")[2] in ("7", "15") else "dark"
 
 
+def draws_in_colour() -> bool:
+    """Whether pictures may be made of coloured cells alone here."""
+    return look_name() != "none" and not draws_plain()
+
+
+def draws_plain() -> bool:
+    """Whether this terminal and its environment ask for ASCII."""
+    return wants_plain(os.environ, sys.stdout.encoding)
+
+
 def look_name() -> str:
     """The look that this terminal and its environment ask for."""
     return wished_look(os.environ) if wants_colour() else "none"
@@ -62,13 +74,23 @@ class Look:
         What the terminal shows: `truecolor`, `256`, `standard` (16) or `none`.
     season : str
         Which colour the accent is.
+    plain : bool
+        Whether all is drawn in ASCII.
     """
 
-    def __init__(self, name: str = "none", depth: str = "truecolor", season: str = "spring") -> None:
+    def __init__(
+        self, name: str = "none", depth: str = "truecolor", season: str = "spring", *, plain: bool = False
+    ) -> None:
         self.name = "none" if depth == "none" else name
         self.depth = depth
         self.season = season
+        self.plain = plain
         self._kept: dict[str, Style] = {}
+
+    @property
+    def in_colour(self) -> bool:
+        """Whether pictures may be made of coloured cells alone."""
+        return self.name != "none" and not self.plain
 
     def turn(self, season: str) -> None:
         """Let the accent be that of another season."""

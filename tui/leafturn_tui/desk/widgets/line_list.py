@@ -115,7 +115,7 @@ class LineList(ScrollView, can_focus=False):
             return Strip.blank(width, self._look.page)
         if not self._marks:
             return strip_of(self._rows[n], PAGE, width, self._look)
-        return strip_of(*marked_line(self._rows, n, self.at, self._look.name != "none"), width, self._look)
+        return strip_of(*marked_line(self._rows, n, self.at, self._look.in_colour), width, self._look)
 
 
 def end_of(rows: Sequence[Row], line: int) -> int:

@@ -10,6 +10,7 @@ from textual.reactive import Reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from leafturn_tui.text.glyphs import plain
 from leafturn_tui.text.layout import Piece, Row
 from leafturn_tui.text.styles import PAGE, Look
 
@@ -21,7 +22,13 @@ def strip_of(row: Row, base: str, width: int, look: Look) -> Strip:
     """The row as one line of exactly `width` cells, on the ground that `base` names."""
     under = look.style(base)
     pieces = [p for p in row.pieces if p.text]
-    segments = [Segment(p.text, under + look.style(p.tone) if p.tone else under) for p in pieces]
+    segments = [
+        Segment(
+            (p.plain or plain(p.text)) if look.plain else p.text,
+            under + look.style(p.tone) if p.tone else under,
+        )
+        for p in pieces
+    ]
     return Strip(segments).adjust_cell_length(width, under)
 
 
