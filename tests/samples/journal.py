@@ -43,12 +43,18 @@ kg = 12
 
 def toml_entries(path: Path) -> list[dict[str, Any]]:
     """What Python's own TOML reader finds in a file; it knows nothing of this project."""
-    return tomllib.loads(path.read_bytes().decode()).get("entry", [])
+    found = tomllib.loads(path.read_bytes().decode()).get("entry", [])
+    return [entry.get("note", entry) for entry in ([found] if isinstance(found, dict) else found)]
 
 
 def id_key(given: str) -> tuple[dt.date, int]:
-    day, number = given.split(".")
+    day, number, *_ = given.split(".")
     return dt.date.fromisoformat(day), int(number)
+
+
+def numbered(given: str) -> str:
+    """An id without the letters drawn at random."""
+    return ".".join(given.split(".")[:2])
 
 
 def in_child(work: Callable[[Connection], None]) -> tuple[Any, Connection]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 import re
 import shutil
-import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -13,6 +12,7 @@ from pathlib import Path
 import icalendar
 import pytest
 from terminal import Terminal
+from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
 from in_process import run
@@ -27,7 +27,7 @@ def garden(tmp_path: Path) -> Path:
 
 def notes(garden: Path) -> list[dict[str, object]]:
     """The notes of 2027, as Python's own TOML reader finds them."""
-    found: list[dict[str, object]] = tomllib.loads((garden / "journal" / "2027.toml").read_text())["entry"]
+    found: list[dict[str, object]] = toml_entries(garden / "journal" / "2027.toml")
     return found
 
 

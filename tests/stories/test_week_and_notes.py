@@ -6,12 +6,12 @@ import datetime as dt
 import re
 import shutil
 import sys
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from terminal import Terminal
+from tests.samples.journal import toml_entries
 from tests.samples.places import GARDENS, ROOT
 
 from leafturn.almanac import open_almanac
@@ -62,7 +62,7 @@ def reading(looking: Terminal) -> Terminal:
 
 def journal_entries(garden: Path) -> list[dict[str, object]]:
     files = sorted((garden / "journal").glob("*.toml"))
-    return [e for f in files for e in tomllib.loads(f.read_text(encoding="utf-8")).get("entry", [])]
+    return [entry for file in files for entry in toml_entries(file)]
 
 
 def to_row(terminal: Terminal, words: str) -> str:

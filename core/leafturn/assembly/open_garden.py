@@ -128,5 +128,5 @@ class OpenGarden:
 
     def take_back(self, entry_id: str, written: dt.date) -> tuple[Self, Entry]:
         """Take a note back by another note; taking back a withdrawal restores."""
-        kept = self._sources.store.withdraw(entry_id, written)
+        kept = self._sources.store.withdraw(entry_id, written, self.on)
         return self.reread(), kept

@@ -28,10 +28,12 @@ StageNumber = Annotated[int, Meta(ge=0, le=99)]
 class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
     """What every kind of note may say.
 
-    `id` is "YYYY-MM-DD.n" and never given twice. `on` is the day the thing happened, which may be
-    before the day it was written; `plant` or `heap` is what it is about, `by` who noted it. `besides` holds
+    `id` is "YYYY-MM-DD.n.xxxx", with letters drawn at random, and never given twice. `on` is the day the
+    thing happened, which may be before the day it was written; `plant` or `heap` is what it is about, `by`
+    who noted it. `besides` holds
     words that only other kinds of note have, as a hand may write them: they are kept, and count for nothing.
-    `file` and `line` say where the note stands; they are not written.
+    `file` and `line` say where the note stands, `sum` is the check sum written with it; none is a word of
+    the note.
     """
 
     id: str = ""
@@ -44,6 +46,7 @@ class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
     besides: tuple[tuple[str, Any], ...] = ()
     file: str = ""
     line: int = 0
+    sum: str = ""
 
     @property
     def what(self) -> str:
@@ -214,9 +217,14 @@ class SheetNote(OfJobs, frozen=True, kw_only=True, tag="sheet"):
 
 
 class Withdrawal(Entry, frozen=True, kw_only=True, tag="withdraw"):
-    """Another note taken back: `entry` is its id."""
+    """Another note taken back: `entry` is its id, `was` what it said, `mark` a check sum of that.
+
+    The mark tells the note from another of the same id, as two copies of a journal may come to hold.
+    """
 
     entry: str
+    was: str | None = None
+    mark: str | None = None
 
 
 KINDS: dict[str, type[Entry]] = {
@@ -232,7 +240,7 @@ KINDS: dict[str, type[Entry]] = {
 WORDS = (
     "id", "on", "what", "plant", "heap", "task", "tasks", "stage", "bbch", "kg", "amount", "set", "tmin_c",
     "tmax_c", "rain_mm", "temp_c", "live_percent", "wind", "cause", "plan", "answer", "until", "by", "to",
-    "minutes", "text", "entry", "sheet",
+    "minutes", "text", "entry", "was", "mark", "sheet",
 )  # fmt: skip
 """The words of all kinds of note, in the order in which they are written."""
 

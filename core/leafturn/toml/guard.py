@@ -6,6 +6,7 @@ import math
 import re
 import tomllib
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any, NoReturn
 
 from leafturn.base.faults import Fault, Unreadable
@@ -89,7 +90,7 @@ def decode_toml(data: bytes, file: str) -> str:
     return text
 
 
-def parse_toml(data: bytes, file: str) -> dict[str, Any]:
+def parse_toml(data: bytes, file: str, first_line: int = 1) -> dict[str, Any]:
     """Read TOML, refusing what is broken or built to exhaust the machine.
 
     Parameters
@@ -98,6 +99,8 @@ def parse_toml(data: bytes, file: str) -> dict[str, Any]:
         The file as it lies on disk: UTF-8, with or without a byte order mark, LF or CRLF.
     file : str
         Its name, for the fault.
+    first_line : int
+        The line of the file that `data` begins on, where it is a piece of one.
 
     Returns
     -------
@@ -110,13 +113,24 @@ def parse_toml(data: bytes, file: str) -> dict[str, Any]:
         With one fault that names the line and what to write instead. Nothing else is raised,
         whatever the bytes.
     """
+    try:
+        return _parsed(data, file, first_line)
+    except Unreadable as unreadable:
+        fault = unreadable.fault
+        if fault.line is None or first_line == 1:
+            raise
+        raise Unreadable(replace(fault, line=fault.line + first_line - 1)) from None
+
+
+def _parsed(data: bytes, file: str, first_line: int) -> dict[str, Any]:
+    """The tables; a fault names its line counted from the beginning of `data`."""
     text = decode_toml(data, file)
     _check_bulk(text, file)
     _check_shape(text, file)
     try:
         tables = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise Unreadable(in_plain_words(text, str(error), file)) from None
+        raise Unreadable(in_plain_words(text, str(error), file, first_line)) from None
     except ValueError:
         # Python refuses to convert a decimal number of more than 4,300 digits.
         _refuse(file, _line_of_longest_number(text), "This line holds a number of thousands of digits.")

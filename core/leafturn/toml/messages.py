@@ -74,8 +74,11 @@ _PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of
 _STATEMENT = re.compile(r"\s*(?:[A-Za-z0-9_-]+\s*=|\[\[?[A-Za-z])")
 
 
-def in_plain_words(text: str, raw: str, file: str) -> Fault:
-    """What tomllib says, as a steward would say it."""
+def in_plain_words(text: str, raw: str, file: str, first_line: int = 1) -> Fault:
+    """What tomllib says, as a steward would say it; `first_line` is where in the file `text` begins.
+
+    The fault's line is counted in `text`; where its words name lines, they are lines of the file.
+    """
     place = _PLACE.search(raw)
     what = raw[: place.start()] if place else raw
     if place is None or place["line"] is None:
@@ -99,7 +102,7 @@ def in_plain_words(text: str, raw: str, file: str) -> Fault:
         hint = f"Put both parts under one heading, or write [[{name}]] each time if there are several."
         return fault(f"The table {quoted} stands in the file twice.", hint)
     if what.startswith(("Cannot overwrite", "Duplicate", "Cannot redefine")):
-        return _key_twice(text, line, line_text, file)
+        return _key_twice(text, line, line_text, file, first_line)
     if what.startswith("Cannot mutate"):
         return fault(f"{quoted} adds to a list that was already closed.", "Use one form for the whole list.")
     if what.startswith(("Unescaped", "Invalid hex", "Escaped")):
@@ -157,14 +160,15 @@ def _bad_value(line_text: str) -> tuple[str, str]:
     return f"Something is left over on this line: {quoted}.", "Give each name its own line."
 
 
-def _key_twice(text: str, line: int, line_text: str, file: str) -> Fault:
+def _key_twice(text: str, line: int, line_text: str, file: str, first_line: int) -> Fault:
     key = line_text.partition("=")[0].strip()
     lines = text.split("\n")
     same = re.compile(rf"\s*{re.escape(key)}\s*=")
     for above in range(line - 1, 0, -1):
         candidate = lines[above - 1]
         if same.match(candidate):
-            message = f"{clipped(key)} is given twice, on lines {above} and {line}."
+            one, other = above + first_line - 1, line + first_line - 1
+            message = f"{clipped(key)} is given twice, on lines {one} and {other}."
             return Fault(file=file, line=line, message=message, hint="Keep one of them.")
         if candidate.lstrip().startswith("["):
             break

@@ -9,7 +9,7 @@ from tests.samples.places import ROOT
 
 from leafturn.journal.entries import WORDS
 from leafturn.journal.store.checking import STAGES, WHATS, entry_from
-from leafturn.journal.store.sealing import OPENING, SEAL
+from leafturn.journal.store.sealing import FORMAT, written_text
 
 PAGE = (ROOT / "docs" / "journal.md").read_text(encoding="utf-8")
 
@@ -29,6 +29,10 @@ def test_it_lists_every_sort_of_note_every_stage_and_every_name() -> None:
     assert [name for name in WORDS if not re.search(rf"`{name}\b", PAGE)] == []
 
 
-def test_it_names_the_lines_that_seal_a_note() -> None:
-    assert f"`{OPENING.splitlines()[1]}`" in PAGE
-    assert f"`{SEAL.strip()}`" in PAGE
+def test_it_shows_how_the_program_writes_a_note() -> None:
+    (shown,) = re.findall(r"```\n(\[\[entry\]\] #.*?)```", PAGE, re.DOTALL)
+    entry, faults = entry_from(tomllib.loads(shown)["entry"][0]["note"], "docs/journal.md", 1)
+    assert faults == []
+    assert entry is not None
+    assert written_text(entry) == shown
+    assert f"format {FORMAT}" in PAGE

@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 import shutil
-import tomllib
 from functools import cache
 from pathlib import Path
 
@@ -13,6 +12,7 @@ import numpy as np
 import pytest
 from screens import screen_lines
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
@@ -45,7 +45,7 @@ def after(folder: Path, *keys: str, size: tuple[int, int] = (80, 40)) -> list[st
 
 
 def last_entry(folder: Path) -> dict[str, object]:
-    entries: list[dict[str, object]] = tomllib.loads((folder / "journal" / "2027.toml").read_text())["entry"]
+    entries: list[dict[str, object]] = toml_entries(folder / "journal" / "2027.toml")
     return entries[-1]
 
 

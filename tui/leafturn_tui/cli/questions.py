@@ -6,6 +6,7 @@ import argparse
 import datetime as dt
 import sys
 from collections.abc import Callable, Iterable
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,8 @@ from leafturn_tui.render.parts.values import json_text, unreadable
 if TYPE_CHECKING:
     from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
+
+MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"}  # questions with more to them
 
 
 def open_garden(path: str, on: dt.date) -> AlmanacFace:
@@ -51,12 +54,17 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
             parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
         if command == "rules":
             parser.add_argument("rule", nargs="?", metavar="ID", help="all of one rule, by its id")
+        more = import_module(MORE[command]) if command in MORE else None
+        if more is not None:
+            more.add_words(parser)
         given = parser.parse_args(words)
         if command == "rules" and given.rule is None and not Path(given.garden).exists():
             given.garden, given.rule = ".", given.garden  # one word that names no garden names a rule
         on, as_json = day_of(given.on, parser, today), one.as_json is not None and given.json
         if command == "plants" and given.kind is not None:
             return _tell_kind(given.kind, given.garden, on, as_json)
+        if more is not None and more.is_asked(given):
+            return int(more.answer(given, on))
         try:
             almanac = open_garden(given.garden, on)
         except Unreadable as why:

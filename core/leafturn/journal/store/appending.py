@@ -19,10 +19,13 @@ from leafturn.journal.store.errors import NotWritten
 from leafturn.journal.store.files import FOLDER, JournalFile, journal_files
 from leafturn.journal.store.ids import next_ids
 from leafturn.journal.store.reading import has_long_text, read_data
-from leafturn.journal.store.sealing import written_text
+from leafturn.journal.store.sealing import FORMAT, written_text
 from leafturn.toml.guard import MOST_BYTES, parse_toml
 
-_HEAD = "# Notes written in {year}. New ones go at the end; by hand, a note needs [[entry]], on and what.\n"
+_HEAD = (
+    f"# leafturn journal, format {FORMAT}: "
+    "notes written in {year}, new ones at the end. By hand, a note needs [[entry]], on and what.\n"
+)
 
 
 def append_entries(
@@ -100,7 +103,9 @@ def _worded(
     held = [(file.year, _data_if_read(file)) for file in near]
     ids = next_ids(len(entries), today, year, [*held, (year, before)])
     own = [structs.replace(entry, id=given) for entry, given in zip(entries, ids, strict=True)]
-    texts = [written_text(_with_number(entry)) for entry in own]
+    # Written as it will be read, so that its check sum is that of what will be read.
+    kept = [_read_back(written_text(_with_number(entry))) for entry in own]
+    texts = [written_text(entry) for entry in kept]
     return texts, [_read_back(text) for text in texts]
 
 
@@ -122,7 +127,7 @@ def _with_number(entry: Entry) -> Entry:
 def _read_back(text: str) -> Entry:
     """The one note in a text, read with all care: what is written must be what will be read."""
     try:
-        table = parse_toml(text.encode(), FOLDER)["entry"][0]
+        table = parse_toml(text.encode(), FOLDER)["entry"][0]["note"]
     except Unreadable as unreadable:
         raise NotWritten(replace(unreadable.fault, line=None)) from None
     entry, faults = entry_from(table, FOLDER, 0)
@@ -144,7 +149,7 @@ def _takes(before: bytes, addition: bytes, name: str) -> bool:
         return True
     if len(before) + len(addition) > MOST_BYTES:
         return False
-    if not has_long_text(before.decode()):
+    if not has_long_text(before):
         return True
     try:  # read as one piece, so what is added counts towards its limits
         parse_toml(before + addition, name)

@@ -36,7 +36,7 @@ _WORDS = (
     ("set", " ", frozenset(FRUIT_SETS)),
     ("plan", " ", frozenset(JUDGEMENTS)),
 )
-_SEALING = frozenset({"begin", "end"})
+_SEALING = frozenset({"begin", "end", "sum"})
 _KNOWN = frozenset(WORDS)
 _OWN = {what: _KNOWN.intersection([*kind.__struct_fields__, "what"]) for what, kind in KINDS.items()}
 
@@ -89,7 +89,9 @@ _EXAMPLES = {
 }
 
 
-def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | None, list[Fault]]:
+def entry_from(
+    table: dict[str, Any], file: str, line: int, *, hints: bool = True
+) -> tuple[Entry | None, list[Fault]]:
     """The entry a TOML table stands for.
 
     Parameters
@@ -98,6 +100,8 @@ def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | Non
         One `[[entry]]` as it was parsed.
     file, line : str, int
         Where it stands; kept in the entry and named in faults.
+    hints : bool
+        Whether the nearest known word is looked for, which takes a while where there are very many.
 
     Returns
     -------
@@ -121,7 +125,7 @@ def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | Non
         return None, faults
     fields = {name: value for name, value in table.items() if name not in _SEALING}
     if not _KNOWN.issuperset(fields):
-        fields = _known_fields(fields, say)
+        fields = _known_fields(fields, say, hints)
     _tidy_words(fields)
     if lacking := _as_typed(fields):
         what = table["what"]
@@ -129,14 +133,14 @@ def entry_from(table: dict[str, Any], file: str, line: int) -> tuple[Entry | Non
         return None, faults
     if not _understandable(fields, say):
         return None, faults
-    entry = _converted(fields, file, line)
+    entry = _converted(fields, file, line, table.get("sum"))
     if entry is None:
         for name, given in table.items():
             _say_if_wrong(name, given, fields, say)
     return entry, faults
 
 
-def _converted(fields: dict[str, Any], file: str, line: int) -> Entry | None:
+def _converted(fields: dict[str, Any], file: str, line: int, written_sum: Any) -> Entry | None:
     """The note of its kind, words that only other kinds have kept beside; None if a value does not fit."""
     kind = _kind_of(fields["what"])
     if kind is None:
@@ -148,7 +152,8 @@ def _converted(fields: dict[str, Any], file: str, line: int) -> Entry | None:
             others = [name for name in WORDS if name in fields and name not in own]
             besides = tuple((name, msgspec.convert(fields[name], _types()[name])) for name in others)
             fields = {name: value for name, value in fields.items() if name in own}
-        return msgspec.convert({**fields, "file": file, "line": line, "besides": besides}, kind)
+        place = {"file": file, "line": line, "sum": written_sum if isinstance(written_sum, str) else ""}
+        return msgspec.convert({**fields, **place, "besides": besides}, kind)
     except msgspec.ValidationError:
         return None
 
@@ -172,14 +177,14 @@ def _types() -> dict[str, Any]:
     return {field.name: field.type for kind in KINDS.values() for field in msgspec.structs.fields(kind)}
 
 
-def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None]) -> dict[str, Any]:
+def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None], hints: bool) -> dict[str, Any]:
     """Fields by their own names: twins in other units converted, names nobody knows left out and said."""
     known = {name: value for name, value in fields.items() if name in _KNOWN}
     for name, value in fields.items():
         if name in _KNOWN:
             continue
         if name not in _TWINS:
-            hint = did_you_mean(name, _KNOWN | _TWINS.keys())
+            hint = did_you_mean(clipped(name), _KNOWN | _TWINS.keys()) if hints else ""
             say(f"{clipped(name)} is no name known in a note, so it is left out.", hint)
             continue
         metric, convert = _TWINS[name]

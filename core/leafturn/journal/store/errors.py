@@ -20,7 +20,7 @@ class NotWritten(Unreadable):
     """A note that could not be kept. `fault` says why; the files are as they were."""
 
 
-def not_written(file: str, error: OSError | LockNotHad) -> NotWritten:
+def not_written(file: str, error: OSError | ValueError | LockNotHad) -> NotWritten:
     """The refusal of a note that `error` kept from the disk."""
     reason, hint = _reason(error)
     message = f"The note could not be kept: {reason}. Nothing was changed."
@@ -41,10 +41,10 @@ def not_set_aside(file: str, line: int, error: OSError | LockNotHad) -> str:
     ).rstrip()
 
 
-def _reason(error: OSError | LockNotHad) -> tuple[str, str]:
+def _reason(error: OSError | ValueError | LockNotHad) -> tuple[str, str]:
     """Why a file is not written, to follow a colon, and what to do about it."""
     if isinstance(error, LockNotHad):
         return "another process has been writing to the journal all the while", "Try again in a moment."
-    if error.errno in (errno.ENOTDIR, errno.EEXIST):
+    if isinstance(error, OSError) and error.errno in (errno.ENOTDIR, errno.EEXIST):
         return "a file stands where the journal folder belongs", "Move that file away."
-    return reason(error, writing=True), _HINTS.get(error.errno or 0, "")
+    return reason(error, writing=True), _HINTS.get(getattr(error, "errno", None) or 0, "")

@@ -13,7 +13,8 @@ from leafturn.files.reading import file_bytes, real_path
 from leafturn.toml.guard import MOST_BYTES
 
 FOLDER = "journal"
-_NAME = re.compile(r"(?P<year>\d{4})(?:-(?P<part>[1-9]\d{0,3}))?\.toml")
+_NAME = re.compile(r"(?P<year>[0-9]{4})(?:-(?P<part>[1-9][0-9]{0,3}))?\.toml")
+_COPY = re.compile(r"(?P<year>[0-9]{4})(?![0-9]).+\.toml")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +31,23 @@ class JournalFile:
         before is full or cannot be read.
     folder : Path
         The garden's folder.
+    copy : str
+        The name of a file that is a copy of a year's, as programs that synchronise folders leave them
+        ("2027 (copy).toml"); empty for the journal's own files.
     """
 
     year: int
     part: int
     folder: Path
+    copy: str = ""
 
     @property
     def name(self) -> str:
         """The file as faults name it, from the garden's folder."""
         if self.year == 0:
             return "journal.toml"
+        if self.copy:
+            return f"{FOLDER}/{self.copy}"
         part = "" if self.part == 1 else f"-{self.part}"
         return f"{FOLDER}/{self.year:04d}{part}.toml"
 
@@ -83,10 +90,20 @@ def journal_files(folder: Path) -> tuple[JournalFile, ...]:
     OSError
         If the `journal` folder is there but cannot be listed.
     """
-    parts = [part for name in _names(folder) if (part := _year_and_part(name))]
+    names = _names(folder)
+    parts = [part for name in names if (part := _year_and_part(name))]
     single = JournalFile(0, 1, folder)
     older = (single,) if os.path.lexists(single.path) else ()
     return (*older, *(JournalFile(year, part, folder) for year, part in sorted(parts)))
+
+
+def copied_files(folder: Path) -> tuple[JournalFile, ...]:
+    """Copies of a year's file that lie beside it; they are read, and never written to."""
+    return tuple(
+        JournalFile(int(copy["year"]), 1, folder, name)
+        for name in _names(folder)
+        if not _year_and_part(name) and (copy := _COPY.fullmatch(name))
+    )
 
 
 def strange_files(folder: Path) -> tuple[Fault, ...]:
@@ -99,7 +116,7 @@ def strange_files(folder: Path) -> tuple[Fault, ...]:
             hint=f"Name it by the year the notes were written, such as {FOLDER}/2027.toml",
         )
         for name in _names(folder)
-        if name.endswith(".toml") and not _year_and_part(name)
+        if name.endswith(".toml") and not _year_and_part(name) and not _COPY.fullmatch(name)
     )
 
 

@@ -1,18 +1,36 @@
-"""Ids of notes: a day and a number, never given twice."""
+"""Ids of notes: a day, a number and four letters drawn at random; which note a withdrawal means."""
 
 from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Sequence
+import secrets
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Sequence
+from itertools import islice
 
 from msgspec import structs
 
-from leafturn.base.faults import Fault
-from leafturn.journal.entries import Entry
+from leafturn.base.faults import MOST_FAULTS, Fault, did_you_mean
+from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store.sealing import mark_of
 
-_GIVEN = re.compile(rb"""^[ \t]*id[ \t]*=[ \t]*["'](\d{4}-\d\d-\d\d)\.(\d{1,9})["']""", re.MULTILINE)
+LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"  # none that is easily taken for another
+DRAWN = 4  # 31 ** 4: that two writers of one day and number draw the same is one chance in 900,000
+MOST_HINTS = 20  # looking for the nearest id costs a little each time
+HIGHEST = 1_000_000  # a number above it is a slip of the hand and does not move the next
+
+_COPY = "Delete the id of the copy; a note written by hand needs none."
+_GIVEN = re.compile(
+    rb"""^(?:[ \t]*|note = \{ )id[ \t]*=[ \t]*["']([0-9]{4}-[0-9]{2}-[0-9]{2})"""
+    rb"""\.([0-9]{1,7})(?:\.[0-9a-z]+)?["']""",
+    re.MULTILINE,
+)
+
+
+def drawn() -> str:
+    """Letters that tell an id from one that another writer gives on the same day."""
+    return "".join(secrets.choice(LETTERS) for _ in range(DRAWN))
 
 
 def given_numbers(data: bytes) -> dict[dt.date, int]:
@@ -27,14 +45,22 @@ def given_numbers(data: bytes) -> dict[dt.date, int]:
             day = dt.date.fromisoformat(day_text.decode())
         except ValueError:
             continue
-        highest[day] = max(highest.get(day, 0), int(number))
+        if int(number) <= HIGHEST:
+            highest[day] = max(highest.get(day, 0), int(number))
     return highest
 
 
-def next_ids(count: int, written: dt.date, year: int, files: Sequence[tuple[int, bytes]]) -> list[str]:
+def next_ids(
+    count: int,
+    written: dt.date,
+    year: int,
+    files: Sequence[tuple[int, bytes]],
+    draw: Callable[[], str] = drawn,
+) -> list[str]:
     """Ids for `count` notes, later than every id in the files of `year`.
 
-    The day is the day written, or that of the newest id if the clock has stepped back since.
+    The day is the day written, or that of the newest id if the clock has stepped back since. The letters
+    make an id the writer's own: two copies of a journal, written to apart, give no id twice.
 
     Parameters
     ----------
@@ -47,46 +73,131 @@ def next_ids(count: int, written: dt.date, year: int, files: Sequence[tuple[int,
     files : sequence of (year, bytes)
         The journal's files that may hold ids of that day. Ids of another year than their file's are
         slips of the hand; they do not move the day.
+    draw : callable
+        Gives the letters of an id.
     """
     numbers = [(file_year, given_numbers(data)) for file_year, data in files]
     days = [day for file_year, given in numbers for day in given if file_year == year == day.year]
     day = max([written, *days])
     last = max((given.get(day, 0) for _, given in numbers), default=0)
-    return [f"{day.isoformat()}.{last + more}" for more in range(1, count + 1)]
+    return [f"{day.isoformat()}.{last + more}.{draw()}" for more in range(1, count + 1)]
 
 
-def with_own_ids(entries: Iterable[Entry]) -> tuple[tuple[Entry, ...], list[Fault]]:
-    """The entries, each with an id of its own, and faults for ids that stand twice.
+def settled(entries: Iterable[Entry], copies: Iterable[Entry] = ()) -> tuple[tuple[Entry, ...], list[Fault]]:
+    """The notes, each once and with an id of its own, withdrawals aimed at the notes they mean; and faults.
 
-    A note written by hand without an id gets one from its day and from what it says, such as
-    "2027-04-11.h1c9e02ab", so that it stays the same whatever is written around it.
+    A note that stands twice, word for word and with the same id, is one note. Two that differ are two: the
+    second goes by another id. A note written by hand without an id gets one from its day and from what it
+    says, such as "2027-04-11.h1c9e02ab", so that it stays the same whatever is written around it.
+
+    Parameters
+    ----------
+    entries : iterable of Entry
+        As they stand in the journal's files.
+    copies : iterable of Entry
+        As they stand in copies of those files: what is in the files already is passed over.
     """
-    seen: set[str] = set()
-    kept: list[Entry] = []
-    faults: list[Fault] = []
+    notes = _Notes()
     for entry in entries:
-        if not entry.id or entry.id in seen:
-            if entry.id:
-                faults.append(_twice(entry))
-            entry = structs.replace(entry, id=_own_id(entry, seen))
-        seen.add(entry.id)
-        kept.append(entry)
-    return tuple(kept), faults
+        notes.add(entry)
+    for place, entry in enumerate(copies):
+        if place == 0:
+            notes.end_of_files()
+        notes.add_copied(entry)
+    return notes.aimed(), notes.faults
 
 
-def _own_id(entry: Entry, seen: set[str]) -> str:
-    plain = f"{entry.on.isoformat()}.h{mark_of(entry)}"
-    chosen, number = plain, 1
-    while chosen in seen:
-        number += 1
-        chosen = f"{plain}-{number}"
-    return chosen
+class _Notes:
+    """Notes being gathered."""
 
+    def __init__(self) -> None:
+        self.kept: list[Entry] = []
+        self.faults: list[Fault] = []
+        self._taken: set[str] = set()
+        self._by_written: defaultdict[str, list[int]] = defaultdict(list)  # places in `kept` by id as written
+        self._numbers: Counter[str] = Counter()
+        self._unnamed: Counter[str] = (
+            Counter()
+        )  # notes without a written id, by mark; then those to pass over
 
-def _twice(entry: Entry) -> Fault:
-    return Fault(
-        file=entry.file,
-        line=entry.line,
-        message=f"The id {entry.id} stands on an earlier note too, so this note goes by another.",
-        hint="Delete the id line of the copy; a note written by hand needs none.",
-    )
+    def add(self, entry: Entry) -> None:
+        """Take a note of the journal's own files."""
+        if entry.id and self._stands(entry):
+            self._say(
+                entry, f"The note {entry.id} stands here once more, word for word; it counts once.", _COPY
+            )
+            return
+        if entry.id in self._taken:
+            said = f"The id {entry.id} stands on an earlier note too, so this note goes by another."
+            self._say(entry, said, _COPY)
+        self._keep(entry)
+
+    def end_of_files(self) -> None:
+        """From here on come notes of copies."""
+        self._unnamed = Counter(
+            mark_of(entry) for entry in self.kept if entry.id.partition(".")[2][:1] == "h"
+        )
+
+    def add_copied(self, entry: Entry) -> None:
+        """Take a note of a copy, unless it is in the files already."""
+        if entry.id and self._stands(entry):
+            return
+        if not entry.id and self._unnamed[mark := mark_of(entry)] > 0:
+            self._unnamed[mark] -= 1
+            return
+        self._keep(entry)
+
+    def aimed(self) -> tuple[Entry, ...]:
+        """All notes, each withdrawal with the id by which the note it means now goes."""
+        return tuple(
+            self._aim(place, entry) if isinstance(entry, Withdrawal) else entry
+            for place, entry in enumerate(self.kept)
+        )
+
+    def _stands(self, entry: Entry) -> bool:
+        places = self._by_written.get(entry.id, ())
+        return bool(places) and mark_of(entry) in {mark_of(self.kept[place]) for place in places}
+
+    def _keep(self, entry: Entry) -> None:
+        own = entry.id if entry.id and entry.id not in self._taken else self._own_id(entry)
+        if entry.id:
+            self._by_written[entry.id].append(len(self.kept))
+        if own != entry.id:
+            self._by_written[own].append(len(self.kept))
+        self._taken.add(own)
+        self.kept.append(entry if own == entry.id else structs.replace(entry, id=own))
+
+    def _own_id(self, entry: Entry) -> str:
+        plain = f"{entry.on.isoformat()}.h{mark_of(entry)}"
+        while True:
+            self._numbers[plain] += 1
+            number = self._numbers[plain]
+            chosen = plain if number == 1 else f"{plain}-{number}"
+            if chosen not in self._taken:
+                return chosen
+
+    def _aim(self, place: int, entry: Withdrawal) -> Entry:
+        """A withdrawal aimed at the note it means: that of its mark; without one, the nearest before it."""
+        meant = [p for p in self._by_written.get(entry.entry, ()) if p != place]
+        if entry.mark is not None:
+            meant = [p for p in meant if mark_of(self.kept[p]) == entry.mark] or self._mended(meant, entry)
+        if not meant:
+            self._say_lost(entry)
+            return structs.replace(entry, entry=f"{entry.entry} ({entry.was or 'not there'})")
+        nearest = max((p for p in meant if p < place), default=meant[0])
+        return structs.replace(entry, entry=self.kept[nearest].id)
+
+    def _mended(self, meant: list[int], entry: Withdrawal) -> list[int]:
+        """The one note of the id if its own check sum is what the mark says: a hand mended it since."""
+        return [p for p in meant if self.kept[p].sum == entry.mark]
+
+    def _say_lost(self, entry: Withdrawal) -> None:
+        near = ""
+        if len(self.faults) < MOST_HINTS:
+            same_day = (known for known in self._by_written if known[:10] == entry.entry[:10])
+            near = did_you_mean(entry.entry, islice(same_day, MOST_FAULTS))
+        was = f" that said: {entry.was}" if entry.was else ""
+        self._say(entry, f"This takes back the note {entry.entry}{was}, but no note has that id.", near)
+
+    def _say(self, entry: Entry, message: str, hint: str) -> None:
+        self.faults.append(Fault(file=entry.file, line=entry.line, message=message, hint=hint))

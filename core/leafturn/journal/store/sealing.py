@@ -1,37 +1,47 @@
-"""How a note is written so that one cut short can be told from a whole one.
+"""How a note is written, so that one cut short can be told from a whole one and merging keeps it whole.
 
-The rule, in bytes:
+A note of the tool is two lines, each with the note's id in it, and a blank line before:
 
-* The tool opens each of its notes with exactly `OPENING` and closes it with the line `end = true`.
-* A note with `begin = true` and no `end` was cut short; it is never taken for a note.
-* A note without `begin` was written by hand, is complete as it stands, and needs no `end`.
-* The tail of a file is torn if, from a line start on, it is (1) a beginning of `OPENING`, or (2) an
-  `OPENING` with neither an `end` nor another table after it, or (3) a run of NUL bytes, as some file
-  systems leave after a power cut, with whatever unfinished note stands before them.
+    [[entry]] # 2027-04-19.3.k7fq
+    note = { id = "2027-04-19.3.k7fq", on = 2027-04-19, what = "harvest", kg = 4.5, sum = "1c9e02ab" }
 
-Within a note the tool writes no line end inside a text and no line that begins with a bracket, so
-every cut falls under one of the three: cut in the opening (1), cut later (2); only the last cut, which
-takes nothing but the line end after `end = true`, leaves a whole note. A hand-written tail falls under (1)
-only if it is as good as empty: a heading and nothing below.
+No line of one note is a line of another, so a program that merges texts line by line can neither join two
+notes nor part one. `sum` is `mark_of` the note: it tells whether the note still says what it said. Format 1
+(leafturn 0.1.0) had a line for each field, from `begin = true` to `end = true`; it is read as ever.
+
+The rule for what was cut short, in bytes. The tail of a file is torn if, from a line start on, it is
+
+1. a beginning of `[[entry]]`, or a heading of the tool's with nothing below;
+2. such a heading and one line `note = { ...` below that is neither whole TOML nor ended by a line end;
+3. of format 1, `[[entry]]` and `begin = true` with neither an `end` nor another table after it;
+4. a run of NUL bytes, as some file systems leave after a power cut, with whatever unfinished note stands
+   before them.
+
+Within a note the tool writes no line end inside a text, so every cut falls under one of these; only the last
+cut, which takes nothing but the line end, leaves a whole note. A note by hand needs no end and is complete as
+it stands; it falls under (1) only if it is as good as empty: a heading and nothing below.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import re
+import tomllib
 import zlib
 from typing import Any
 
-import msgspec
-
 from leafturn.journal.entries import WORDS, Entry
 
-OPENING = "[[entry]]\nbegin = true\n"
-SEAL = "end = true\n"
+FORMAT = 2
+HEADING = "[[entry]]"
 
-_OPENING_BYTES = OPENING.encode()
-_SEALED = re.compile(rb"^end = true$", re.MULTILINE)
+_BEGUN = f"{HEADING}\nbegin = true\n".encode()  # format 1
+_OURS = re.compile(rb"\[\[entry\]\](?: # [0-9]{4}-[0-9]{2}-[0-9]{2}\.[0-9a-z.]+\n|\nbegin = true\n)")
+_BEGINNING = re.compile(rb"\[\[entry\]\] (?:#(?: [0-9a-z.-]*\n?)?)?")
+_LINE_BEGUN = b"note = { "
+_END = re.compile(rb"^[ \t]*end[ \t]*=[ \t]*true[ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
 _TABLE = re.compile(rb"^[ \t]*\[", re.MULTILINE)
+_BARE = re.compile(r'[^"\\\x00-\x1f\x7f-\x9f\ud800-\udfff]*')
 
 
 def fields_of(entry: Entry) -> dict[str, Any]:
@@ -60,26 +70,31 @@ def _writable(value: Any) -> Any:
 
 
 def written_text(entry: Entry) -> str:
-    """The entry as the tool writes it: `OPENING`, its fields, `SEAL`."""
-    return OPENING + _toml(entry) + SEAL
+    """The entry as the tool writes it: a heading and one line."""
+    fields = {**fields_of(entry), "sum": mark_of(entry)}
+    inside = ", ".join(f"{name} = {_value(value)}" for name, value in fields.items())
+    return f"{HEADING} # {entry.id}\nnote = {{ {inside} }}\n"
 
 
 def mark_of(entry: Entry) -> str:
     """Eight hexadecimal digits that depend on what the entry says, not on its id or place."""
-    return f"{zlib.crc32(_toml(entry, without='id').encode()):08x}"
+    said = "".join(f"{name} = {_value(v)}\n" for name, v in fields_of(entry).items() if name != "id")
+    return f"{zlib.crc32(said.encode()):08x}"
 
 
-def _toml(entry: Entry, without: str = "") -> str:
-    import tomli_w  # only writing needs it, and a first screen should not wait for it
+def _value(value: Any) -> str:
+    """A value in TOML, on one line."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, list):
+        return f"[{', '.join(map(_value, value))}]"
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    if isinstance(value, str) and _BARE.fullmatch(value):
+        return f'"{value}"'
+    import tomli_w  # slow to import, and seldom needed
 
-    lines = []
-    for name, value in fields_of(entry).items():
-        if isinstance(value, list):  # on one line: easier on the eye, and read quickly below
-            parts = (tomli_w.dumps({"x": part}).removeprefix("x = ").rstrip("\n") for part in value)
-            lines.append(f"{name} = [{', '.join(parts)}]\n")
-        elif name != without:
-            lines.append(tomli_w.dumps({name: value}))
-    return "".join(lines)
+    return tomli_w.dumps({"x": value}).removeprefix("x = ").rstrip("\n")
 
 
 def torn_at(data: bytes) -> int | None:
@@ -99,67 +114,50 @@ def torn_at(data: bytes) -> int | None:
     last_line = content.rfind(b"\n") + 1
     line_before = content.rfind(b"\n", 0, max(last_line - 1, 0)) + 1
     for start in (line_before, last_line):
-        tail = content[start:]
-        if tail and len(tail) < len(_OPENING_BYTES) and _OPENING_BYTES.startswith(tail):
+        if _only_begun(content[start:]):
             return start
-    opening = _last_opening(content)
-    if opening is not None:
-        note = content[opening:]
-        another_table = _TABLE.search(note, len(_OPENING_BYTES))
-        if another_table is None and (b"\0" in note or not _SEALED.search(note)):
-            return opening
+    ours = _last_of_ours(content)
+    if ours is not None and _unfinished(content[ours:]):
+        return ours
     return len(content) if len(content) < len(data) else None
 
 
-def _last_opening(content: bytes) -> int | None:
-    """Offset of the last `OPENING` that stands at the start of a line."""
-    found = content.rfind(_OPENING_BYTES)
-    while found > 0 and content[found - 1 : found] != b"\n":
-        found = content.rfind(_OPENING_BYTES, 0, found)
-    return found if found >= 0 else None
+def _only_begun(tail: bytes) -> bool:
+    """Whether a tail is no more than the beginning of a note."""
+    heading = HEADING.encode()
+    if not tail.strip(b"\n"):
+        return False
+    begun = tail == heading or (len(tail) < len(_BEGUN) and _BEGUN.startswith(tail))
+    return begun or _BEGINNING.fullmatch(tail) is not None
 
 
-# Text in the escapes that TOML and JSON write alike; and a list of such texts.
-_TEXT = r'"(?:[^"\\\x00-\x1f\x7f]|\\[btnfr"\\]|\\u(?![dD][89a-fA-F])[0-9a-fA-F]{4})*+"'
-_VALUE = (
-    r'"([^"\\\x00-\x08\x0a-\x1f\x7f]*+)"|(\d{4}-\d\d-\d\d)|(-?(?:0|[1-9]\d{0,14})(?:\.\d{1,17})?)|(true|false)'
-    rf"|({_TEXT}|\[{_TEXT}(?:, {_TEXT})*+\])"
-)
-_PLAIN_LINE = re.compile(rf"^([a-z_]+) = (?:{_VALUE})$", re.MULTILINE)
+def _last_of_ours(content: bytes) -> int | None:
+    """Offset of the last heading that the tool wrote."""
+    found = content.rfind(HEADING.encode())
+    while found >= 0:
+        if (found == 0 or content[found - 1 : found] == b"\n") and _OURS.match(content, found):
+            return found
+        found = content.rfind(HEADING.encode(), 0, found)
+    return None
 
 
-def plain_fields(note: str) -> dict[str, Any] | None:
-    """The fields of a note that stands exactly as the tool writes it; None for any other text.
+def _unfinished(note: bytes) -> bool:
+    """Whether what begins as a note of the tool's and ends the file was cut short."""
+    if note.startswith(_BEGUN):
+        if _TABLE.search(note, len(_BEGUN)) is not None:
+            return False
+        return b"\0" in note or not (_END.search(note) or "end" in _parsed(note))
+    if b"\0" in note:
+        return _TABLE.search(note, 1) is None
+    _, _, line = note.partition(b"\n")
+    begun = line.startswith(_LINE_BEGUN) or _LINE_BEGUN.startswith(line)
+    return begun and b"\n" not in line and not _parsed(note)
 
-    Reading the tool's own hand line by line is several times faster than the whole of TOML, and
-    all but a few notes are in it. Whatever has a comment, an exponent or a change made by hand gives
-    None, and is then read as TOML; what is read here reads the same there.
 
-    Parameters
-    ----------
-    note : str
-        From `OPENING` to the next note's heading.
-    """
-    if not note.startswith(OPENING):
-        return None
-    body = note[len(OPENING) :].rstrip("\n")
-    if not body.endswith("\nend = true"):
-        return None
-    lines = _PLAIN_LINE.findall(body)
-    if len(lines) != body.count("\n") + 1:
-        return None
-    fields: dict[str, Any] = {}
-    for name, text, day, number, word, json in lines:
-        if json:
-            fields[name] = msgspec.json.decode(json)
-        elif day:
-            try:
-                fields[name] = dt.date.fromisoformat(day)
-            except ValueError:
-                return None
-        elif number:
-            fields[name] = float(number) if "." in number else int(number)
-        else:
-            fields[name] = word == "true" if word else text
-    # A name given twice is an error in TOML: let TOML say so.
-    return fields if len(fields) == len(lines) else None
+def _parsed(note: bytes) -> dict[str, Any]:
+    """The fields of a note, if it is whole TOML."""
+    try:
+        (table,) = tomllib.loads(note.decode())["entry"]
+    except (ValueError, RecursionError, LookupError):
+        return {}
+    return dict(table)

@@ -12,18 +12,29 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from leafturn.base.faults import Fault, did_you_mean
+from leafturn.base.faults import Fault, did_you_mean, listed
 from leafturn.files.reading import real_path, require_inside
 from leafturn.files.reasons import reason
-from leafturn.journal.entries import Entry, Withdrawal, of_kind
+from leafturn.journal.book import in_words
+from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store import disk
 from leafturn.journal.store.appending import append_entries
 from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
-from leafturn.journal.store.files import FOLDER, JournalFile, journal_files, strange_files, torn_files
-from leafturn.journal.store.ids import with_own_ids
+from leafturn.journal.store.files import (
+    FOLDER,
+    JournalFile,
+    copied_files,
+    journal_files,
+    strange_files,
+    torn_files,
+)
+from leafturn.journal.store.ids import settled
 from leafturn.journal.store.reading import FileReading, read_data
+from leafturn.journal.store.sealing import mark_of
 
 __all__ = ["JournalReading", "NotWritten", "Store"]
+
+MOST_TOLD = 200  # characters that a withdrawal tells of the note it takes back
 
 Signature = tuple[int, int, int]  # inode, size [bytes], time of last change [ns]
 
@@ -74,7 +85,7 @@ class Store:
             files = journal_files(self._folder)
         except OSError:
             return ()
-        return tuple((file.name, _signature(file.path)) for file in files)
+        return tuple((file.name, _signature(file.path)) for file in (*files, *copied_files(self._folder)))
 
     def read(self) -> JournalReading:
         """Everything the journal holds. A torn tail is set aside first, if that can be done."""
@@ -93,12 +104,17 @@ class Store:
                 readings.append(FileReading(sound=False))
         if not blocked and (why := self._closed()):
             blocked.append(f"The journal's folder cannot be written, so no note can be kept: {why}.")
-        own, twice = with_own_ids(entry for reading in readings for entry in reading.entries)
+        copies = self._copies(faults)
+        own, wrong = settled(
+            (entry for reading in readings for entry in reading.entries),
+            (entry for _, reading in copies for entry in reading.entries),
+        )
         faults += [fault for reading in readings for fault in reading.faults]
+        told = [_copied(file, reading) for file, reading in copies]
         return JournalReading(
             entries=own,
-            faults=(*faults, *twice, *_pointing_nowhere(own)),
-            notes=(*(blocked or _turned_away(files, readings)), *_cut_short(files)),
+            faults=(*faults, *listed(wrong, FOLDER)),
+            notes=(*(blocked or _turned_away(files, readings)), *_cut_short(files), *told),
             read_only=bool(blocked),
         )
 
@@ -133,21 +149,39 @@ class Store:
             raise not_written(FOLDER, error) from error
 
     def withdraw(
-        self, entry_id: str, written: dt.date, by: str | None = None, text: str | None = None
-    ) -> Entry:
+        self, entry_id: str, written: dt.date, on: dt.date | None = None, by: str | None = None,
+        text: str | None = None,
+    ) -> Entry:  # fmt: skip
         """Take back a note by a further note. Taking back a withdrawal restores what it took back.
+
+        `on` is the day of the further note; without one, the day it is written.
 
         Raises
         ------
         NotWritten
             If there is no such note, or as `append_many`.
         """
-        ids = [entry.id for entry in self.read().entries]
-        if entry_id not in ids:
-            hint = did_you_mean(entry_id, ids)
+        entries = {entry.id: entry for entry in self.read().entries}
+        target = entries.get(entry_id)
+        if target is None:
+            hint = did_you_mean(entry_id, entries)
             message = f"There is no note {entry_id} to take back."
             raise NotWritten(Fault(file=FOLDER, line=None, message=message, hint=hint))
-        return self.append(Withdrawal(on=written, entry=entry_id, by=by, text=text), written)
+        was = f"{target.on.isoformat()}, {in_words(target)}"
+        back = Withdrawal(
+            on=on or written, entry=entry_id, was=was[:MOST_TOLD], mark=mark_of(target), by=by, text=text
+        )
+        return self.append(back, written)
+
+    def _copies(self, faults: list[Fault]) -> list[tuple[JournalFile, FileReading]]:
+        """What copies of the files hold; they are never mended."""
+        found = []
+        for file in copied_files(self._folder):
+            try:
+                found.append((file, self._read_file(file)))
+            except OSError as error:
+                faults.append(not_read(file.name, error))
+        return found
 
     def _read_file(self, file: JournalFile) -> FileReading:
         """One file as last read, or read again if it has changed since."""
@@ -214,16 +248,10 @@ def _signature(path: Path) -> Signature:
     return status.st_ino, status.st_size, status.st_mtime_ns
 
 
-def _pointing_nowhere(entries: Sequence[Entry]) -> list[Fault]:
-    """Faults for withdrawals of notes that are not there."""
-    ids = {entry.id for entry in entries}
-    return [
-        Fault(
-            file=entry.file,
-            line=entry.line,
-            message=f"This takes back the note {entry.entry}, but no note has that id.",
-            hint=did_you_mean(entry.entry, ids),
-        )
-        for entry in of_kind(entries, Withdrawal)
-        if entry.entry not in ids
-    ]
+def _copied(file: JournalFile, reading: FileReading) -> str:
+    own = f"{FOLDER}/{file.year:04d}.toml"
+    some = f", and {len(reading.faults)} places in it cannot" if reading.faults else ""
+    return (
+        f"{file.name} is a copy beside {own}: what only it holds is read too{some}. "
+        f'To have one file: leafturn book --merge {own} "{file.name}", then delete the copy.'
+    )

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 from msgspec import structs
-from tests.samples.journal import RICH, TODAY, id_key, in_child, toml_entries
+from tests.samples.journal import RICH, TODAY, id_key, in_child, numbered, toml_entries
 
 from leafturn.journal.entries import PlainNote
 from leafturn.journal.store.disk import locked
@@ -127,7 +127,7 @@ def test_a_note_that_is_just_being_written_is_not_set_aside(tmp_path: Path) -> N
     """Half a note on the disk and the lock held: whoever reads waits, and then finds it whole."""
     store, path = Store(tmp_path), tmp_path / "journal" / "2027.toml"
     store.append(NOTE, TODAY)
-    text = "\n" + written_text(structs.replace(RICH, id="2027-04-19.2"))
+    text = "\n" + written_text(structs.replace(RICH, id="2027-04-19.2.abcd"))
 
     def write_slowly(pipe: Connection) -> None:
         with locked(path.parent, 1), path.open("a") as file:
@@ -141,7 +141,7 @@ def test_a_note_that_is_just_being_written_is_not_set_aside(tmp_path: Path) -> N
     pipe.recv()
     reading = store.read()
     child.join()
-    assert [entry.id for entry in reading.entries] == ["2027-04-19.1", "2027-04-19.2"]
+    assert [numbered(entry.id) for entry in reading.entries] == ["2027-04-19.1", "2027-04-19.2"]
     assert (reading.notes, reading.read_only) == ((), False)
     assert not list(path.parent.glob("*.torn*"))
 
@@ -195,7 +195,7 @@ def test_a_disk_that_fills_while_a_note_is_written(tmp_path: Path, room: int, fi
     assert "the disk is full" in str(told(fill))
     assert (path.read_bytes() if path.exists() else b"") == before
     assert len(store.read().entries) == (0 if first_note else 1)
-    assert store.append(NOTE, TODAY).id == ("2027-04-19.1" if first_note else "2027-04-19.2")
+    assert numbered(store.append(NOTE, TODAY).id) == ("2027-04-19.1" if first_note else "2027-04-19.2")
 
 
 def test_a_disk_that_fills_while_a_torn_tail_is_set_aside(tmp_path: Path) -> None:

@@ -15,7 +15,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec import structs
-from tests.samples.journal import HAND_WRITTEN, RICH, TODAY, any_entry, headings, id_key, toml_entries
+from tests.samples.journal import (
+    HAND_WRITTEN,
+    RICH,
+    TODAY,
+    any_entry,
+    headings,
+    id_key,
+    numbered,
+    toml_entries,
+)
 
 from leafturn.journal.entries import BloomNote, Entry, HarvestNote, PlainNote
 from leafturn.journal.store import appending
@@ -32,7 +41,7 @@ def year_file(tmp_path: Path) -> Path:
 
 
 def placeless(entry: Entry) -> Entry:
-    return structs.replace(entry, id="", file="", line=0)
+    return structs.replace(entry, id="", file="", line=0, sum="")
 
 
 # ---- writing and reading back ------------------------------------------------------------------------------
@@ -47,7 +56,7 @@ def test_an_empty_garden_has_an_empty_journal(tmp_path: Path) -> None:
 def test_a_note_is_read_as_it_was_given_back(tmp_path: Path) -> None:
     store = Store(tmp_path)
     kept = store.append(RICH, TODAY)
-    assert (kept.id, kept.file, kept.line) == ("2027-04-19.1", "journal/2027.toml", 3)
+    assert (numbered(kept.id), kept.file, kept.line) == ("2027-04-19.1", "journal/2027.toml", 3)
     assert placeless(kept) == RICH
     assert store.read().entries == (kept,)
     assert Store(tmp_path).read().entries == (kept,)
@@ -159,22 +168,26 @@ def test_ids_only_rise_even_when_the_clock_steps_back(days: list[dt.date]) -> No
 
 def test_a_faulty_note_keeps_its_id(year_file: Path) -> None:
     year_file.write_text('[[entry]]\nid = "2027-04-19.4"\non = 2027-04-19\nwhat = "flying"\n')
-    assert Store(year_file.parent.parent).append(NOTE, TODAY).id == "2027-04-19.5"
+    assert numbered(Store(year_file.parent.parent).append(NOTE, TODAY).id) == "2027-04-19.5"
 
 
 def test_ids_of_the_single_file_are_not_given_again(tmp_path: Path) -> None:
     (tmp_path / "journal.toml").write_text('[[entry]]\nid = "2027-04-19.2"\non = 2027-04-19\nwhat = "look"\n')
-    assert Store(tmp_path).append(NOTE, TODAY).id == "2027-04-19.3"
+    assert numbered(Store(tmp_path).append(NOTE, TODAY).id) == "2027-04-19.3"
 
 
 def test_a_slip_in_a_year_does_not_carry_the_ids_away(year_file: Path) -> None:
     year_file.write_text('[[entry]]\nid = "2207-04-19.1"\non = 2027-04-19\nwhat = "look"\n')
-    assert Store(year_file.parent.parent).append(NOTE, TODAY).id == "2027-04-19.1"
+    assert numbered(Store(year_file.parent.parent).append(NOTE, TODAY).id) == "2027-04-19.1"
 
 
-def test_an_id_that_stands_twice_is_said_and_both_notes_are_kept(year_file: Path) -> None:
+def test_an_id_that_stands_twice_is_said_and_two_notes_that_differ_are_kept(year_file: Path) -> None:
     note = '[[entry]]\nid = "2027-04-19.1"\non = 2027-04-19\nwhat = "look"\n'
     year_file.write_text(note + note)
+    reading = Store(year_file.parent.parent).read()
+    assert [entry.id for entry in reading.entries] == ["2027-04-19.1"], "word for word the same: one note"
+    assert [(fault.line, "counts once" in fault.message) for fault in reading.faults] == [(5, True)]
+    year_file.write_text(note + note.replace("look", "note"))
     reading = Store(year_file.parent.parent).read()
     assert reading.entries[0].id == "2027-04-19.1"
     assert reading.entries[1].id.startswith("2027-04-19.h")
@@ -246,7 +259,7 @@ def test_one_broken_note_costs_itself_only(year_file: Path) -> None:
     assert any("2027-2.toml" in note for note in reading.notes)
     # Once mended, the notes go on where they are.
     year_file.write_text(HAND_WRITTEN)
-    assert Store(year_file.parent.parent).append(NOTE, TODAY).id == "2027-04-19.2"
+    assert numbered(Store(year_file.parent.parent).append(NOTE, TODAY).id) == "2027-04-19.2"
 
 
 @pytest.mark.parametrize(
@@ -302,9 +315,11 @@ def test_what_stands_outside_any_note_is_said(year_file: Path) -> None:
 
 
 def test_a_file_whose_name_is_no_year_is_said(year_file: Path) -> None:
-    (year_file.parent / "2027 (copy).toml").write_text(HAND_WRITTEN)
+    (year_file.parent / "spring.toml").write_text(HAND_WRITTEN)
+    (year_file.parent / "２０２７.toml").write_text(HAND_WRITTEN)
     reading = Store(year_file.parent.parent).read()
-    assert [fault.file for fault in reading.faults] == ["journal/2027 (copy).toml"]
+    assert [fault.file for fault in reading.faults] == ["journal/spring.toml", "journal/２０２７.toml"]
+    assert reading.entries == ()
 
 
 # ---- which file --------------------------------------------------------------------------------------------
@@ -449,10 +464,10 @@ def test_no_room_to_set_a_torn_tail_aside(year_file: Path, monkeypatch: pytest.M
         reading = store.read()
         assert reading.entries == (kept,)
         assert reading.read_only
-        assert reading.notes[0].startswith("journal/2027.toml, line 11: ")
+        assert reading.notes[0].startswith("journal/2027.toml, line 6: ")
         assert "the disk is full" in reading.notes[0]
         with pytest.raises(NotWritten, match="the disk is full"):
             store.append(NOTE, TODAY)
     assert year_file.read_bytes() == before
     assert not list(year_file.parent.glob("*.torn*"))
-    assert store.append(NOTE, TODAY).id == "2027-04-19.2", "with room again, it goes on"
+    assert numbered(store.append(NOTE, TODAY).id) == "2027-04-19.2", "with room again, it goes on"
