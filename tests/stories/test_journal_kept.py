@@ -1,4 +1,4 @@
-"""Stories of a journal over years: proved whole, two copies put together, a report without what is private."""
+"""Stories of a journal over years: proved whole, two put together, a report without what is private."""
 
 from __future__ import annotations
 
