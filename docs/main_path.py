@@ -38,8 +38,17 @@ at = [4, 0]
 """
 PLANT, VERB = "pip", "winter prune"
 JOB, TITLE = "pip:winter-prune:2027", "winter prune Pip"
-# What is made of a rule and a subject on the way to their job.
-OF_THE_JOB = ("Moment", "Resolved", "Window", "Standing", "Likely", "Hold", "JobId", "TaskId", "Besides")
+# What is made of a rule and a subject on the way to their job: its moments, their days, its window, where it
+# stands, and the reasons.
+OF_THE_JOB = (
+    "leafturn.tasks.timing.phrases.Moment",
+    "leafturn.base.explained_days.ExplainedDays",
+    "leafturn.tasks.timing.windows.Window",
+    "leafturn.tasks.timing.windows.JobStatus",
+    "leafturn.tasks.model.Hold",
+    "leafturn.journal.job_id.JobId",
+    "leafturn.tasks.reasons.Reasons",
+)
 PAGE = Path(__file__).with_name("main_path.md")
 BEGINS, ENDS = "<!-- counted -->", "<!-- end -->"
 
@@ -60,9 +69,8 @@ class Counted:
                 self._note_type(given)
 
     def _note_type(self, value: Any) -> None:
-        kind = type(value)
-        if kind.__module__.partition(".")[0] in PACKAGES:
-            self.types.setdefault(f"{kind.__module__}.{kind.__qualname__}")
+        if type(value).__module__.partition(".")[0] in PACKAGES:
+            self.types.setdefault(_name(type(value)))
 
 
 @dataclass
@@ -108,9 +116,13 @@ class MainPath:
         yield f"Counting those as well through which it is only handed on there are {counted}."
 
 
+def _name(kind: type) -> str:
+    return f"{kind.__module__}.{kind.__qualname__}"
+
+
 def _held(value: Any) -> Iterator[Any]:
-    """A value, or each of those that a tuple or list holds."""
-    if isinstance(value, tuple | list):
+    """A value, or each of those that a plain tuple or list holds."""
+    if type(value) in (tuple, list):
         for one in value:
             yield from _held(one)
     else:
@@ -155,8 +167,8 @@ def _is_on_the_way(value: Any, frame: FrameType) -> bool:
             return bool(value.id == JOB)
         case "Round":
             return any(_is_on_the_way(job, frame) for job in (*value.jobs, *value.waiting))
-        case name:
-            return name in OF_THE_JOB and _makes_the_job(frame)
+        case _:
+            return _name(type(value)) in OF_THE_JOB and _makes_the_job(frame)
 
 
 def _makes_the_job(frame: FrameType) -> bool:
@@ -182,6 +194,8 @@ def count() -> MainPath:
             sys.setprofile(None)
     if TITLE not in printed.getvalue():
         raise SystemExit(f"no line tells of {TITLE!r}: the garden or the day wants changing")
+    if unmet := set(OF_THE_JOB) - set(path.made.types):
+        raise SystemExit(f"never met on the way, perhaps called otherwise by now: {', '.join(sorted(unmet))}")
     return path
 
 

@@ -69,7 +69,7 @@ class OpenGarden:
 
     def reread(self) -> Self:
         """The same garden and day, read again; of those told with it the ones whose files have changed."""
-        anew = type(self)(read_sources(self.file, self._sources.store), self.on)
+        anew = type(self)(read_sources(self.file, self._sources), self.on)
         anew._beside.update({p: one for p, one in self._beside.items() if not one._sources.changed()})
         return anew
 

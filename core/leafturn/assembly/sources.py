@@ -60,15 +60,15 @@ class Sources(Value, eq=False):
         return stamp_of(self.file, self.folder, self.garden) != self.stamp
 
 
-def read_sources(path: Path, store: Store | None = None) -> Sources:
+def read_sources(path: Path, before: Sources | None = None) -> Sources:
     """Read a garden with all that belongs to it.
 
     Parameters
     ----------
     path : Path
         The garden's folder or file.
-    store : Store or None
-        The journal as opened before; it reads again only the years that have changed.
+    before : Sources or None
+        The same garden as read before: of its journal only the years that have changed are read again.
 
     Raises
     ------
@@ -77,7 +77,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
     """
     reading = read_garden(path)
     stamp = stamp_of(reading.file, reading.folder, reading.garden)
-    store = store or Store(reading.folder)
+    store = before.store if before is not None else Store(reading.folder)
     journal = store.read()
     own = reading.folder / OWN_KINDS
     library, library_faults = load_library(own if os.path.lexists(own) else None)
@@ -108,6 +108,7 @@ def read_sources(path: Path, store: Store | None = None) -> Sources:
         stamp=stamp,
         store=store,
         rules=book_with(own_rules, garden.place),
+        priors=None if before is None else before.priors,
     )
 
 

@@ -11,7 +11,6 @@ from leafturn.base.evidence import Basis, weakest
 from leafturn.hazards.look_alikes import picking_cautions
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
-from leafturn.soil.compost.spreading import amount_words, area_m2
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.cutting import dated
@@ -19,7 +18,7 @@ from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.model import DUE, OVER, Job, Trigger
-from leafturn.tasks.reasons import Besides, reasons_for
+from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
@@ -118,22 +117,38 @@ class JobMaker:
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
     ) -> Iterator[Job]:
         season = self.season
-        window = window_of(rule, subject, self.season, last_done)
+        window = window_of(rule, subject, season, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
             _is_told(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):
             return
-        held_from = next_hold(rule, self.book, subject, self.season, window.close_day)
+        held_from = next_hold(rule, self.book, subject, season, window.close_day)
         window = in_order(ended_before(window, held_from, season))
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
-        hold = hold_on(rule, self.book, subject, self.season)
+        status = self._status(rule, subject, window, job_id, note)
+        yield self._filled(rule, subject, job_id, window, status, last_done)
+
+    def _status(
+        self, rule: Rule, subject: Subject, window: Window, job_id: JobId, note: Entry | None
+    ) -> JobStatus:
+        """Where a job stands: what binds it, who lifted that, and what follows once it is over."""
+        season = self.season
+        hold = hold_on(rule, self.book, subject, season)
         lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None
         status = status_of(rule, window, season, None if lifted is not None else hold, note)
-        if lifted is not None and hold is not None and status.state in DUE:
-            status = replace(status, lifted=lifted, hold=hold)
         if status.state in DUE and (wants := self._wanted(self._demands(rule, subject), subject)):
-            status = JobStatus(state="held", hold=for_want_of(wants))
-        yield self._filled(rule, subject, job_id, window, status, last_done)
+            return JobStatus(state="held", hold=for_want_of(wants))
+        if status.state in DUE and lifted is not None:
+            return replace(status, lifted=lifted, hold=hold)
+        if status.state not in OVER:
+            return status
+        passed = status.state == "passed"
+        lately = not rule.again and season.today - window.close_day <= TOLD_DAYS
+        return replace(
+            status,
+            next_open=self.next_open(rule, subject) if passed or lately else None,
+            instead=self._instead(rule, subject) if passed else "",
+        )
 
     def _has_forerunner(self, rule: Rule, subject: Subject, window: Window) -> bool:
         """Whether what a rule follows was done; true of a rule that follows none."""
@@ -152,9 +167,8 @@ class JobMaker:
         last_done: dt.date | None,
     ) -> Job:
         season = self.season
-        besides = self._besides(rule, subject, window, status, last_done)
         demands = self._demands(rule, subject)
-        reasons = reasons_for(rule, window, status, season.day.on, besides)
+        reasons = reasons_for(rule, subject, window, status, season, last_done)
         note = status.note if status.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
@@ -170,7 +184,7 @@ class JobMaker:
             where=where_of(subject, season),
             guild=_guild(subject),
             point=subject.point,
-            why=self._with_answer(rule, subject, reasons.why),
+            why=reasons.why,
             cause=reasons.cause,
             amount="" if rule.counts_as == "water" else reasons.amount,  # of water the cause tells the litres
             if_left=reasons.if_left,
@@ -192,7 +206,7 @@ class JobMaker:
             demands=demands,
             cautions=self._cautions(rule, demands, subject),
             wants=self._wanted(demands, subject),
-            next_open=besides.next_open,
+            next_open=status.next_open,
             wait_until=window.close.likely,
             harm=rule.harm,
             closed_on=note.on if note else None,
@@ -209,47 +223,10 @@ class JobMaker:
         points = [plant.point for plant in subject.plants] or [subject.point]
         return wanted_hands(demands, points, self.season.day.garden.all_helpers)
 
-    def _besides(
-        self, rule: Rule, subject: Subject, window: Window, status: JobStatus, last_done: dt.date | None
-    ) -> Besides:
-        passed = status.state == "passed"
-        over_days = self.season.today - window.close_day
-        lately = status.state in OVER and not rule.again and over_days <= TOLD_DAYS
-        return Besides(
-            last_done=last_done,
-            next_open=self.next_open(rule, subject) if passed or lately else None,
-            instead=self._instead(rule, subject) if passed else "",
-            weather=self._rests_on(window),
-            amount=self._amount(rule, subject),
-        )
-
     def _cautions(self, rule: Rule, demands: tuple[str, ...], subject: Subject) -> tuple[str, ...]:
         """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
         own = picking_cautions(subject.plants, self.season.day) if rule.closed_by == "harvest" else ()
         return (*cautions_of(rule, demands), *own)
-
-    def _with_answer(self, rule: Rule, subject: Subject, why: tuple[str, ...]) -> tuple[str, ...]:
-        """Reasons with the answer that a job follows from, after the first."""
-        if not rule.applies.answered:
-            return why
-        answers = [self.season.answers[p.id] for p in subject.plants if p.id in self.season.answers]
-        chosen = (f"Chosen on {day_words.full_day(a.since)}: {a.said}." for a in answers)
-        return (*why[:1], *chosen, *why[1:])
-
-    def _amount(self, rule: Rule, subject: Subject) -> str:
-        """Litres and barrows of what a rule spreads or pours, in a sentence; empty if it does neither."""
-        if rule.counts_as == "water" and subject.plants:
-            water = self.season.water
-            water_words = (water.litres_words([p.id for p in subject.plants]), water.rain_question)
-            return " ".join(part for part in water_words if part)
-        areas = [area_m2(plant, self.season.kind(plant)) for plant in subject.plants]
-        return amount_words(sum(areas), rule.layer_cm, rule.water_mm)
-
-    def _rests_on(self, window: Window) -> str:
-        """Weather other than the garden's own, named in the last reason."""
-        ensemble = self.season.weather.now
-        own = ensemble.sureness == "own record" or window.opens.basis == "own record"
-        return "" if own else f"weather from {ensemble.made_of.words}"
 
     def _basis(self, rule: Rule, window: Window) -> Basis:
         """What the job's dates rest on; a heap's own readings need no weather."""

@@ -3,39 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from leafturn.base import day_words
 from leafturn.base.explained_days import ExplainedDays, NightAhead
-from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, PutOff
+from leafturn.tasks.amounts import amount_of
 from leafturn.tasks.model import OPEN
 from leafturn.tasks.rule_model import Rule
+from leafturn.tasks.season_model import SeasonModel
+from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.windows import JobStatus, Window
-
-
-class Besides(Value):
-    """What is told of a job beside its rule, its window and where it stands.
-
-    Parameters
-    ----------
-    last_done : date or None
-        When the job was last done, in any season.
-    next_open : date or None
-        When it may next be done, for jobs that are past or done; None where nothing foretells it.
-    instead : str
-        What to do instead of a job whose window has passed, with its date; may be empty.
-    weather : str
-        What the weather rests on where it is not the garden's own record.
-    amount : str
-        Litres and barrows, for jobs that spread or pour; may be empty.
-    """
-
-    last_done: dt.date | None = None
-    next_open: dt.date | None = None
-    instead: str = ""
-    weather: str = ""
-    amount: str = ""
 
 
 class Reasons(NamedTuple):
@@ -63,54 +42,67 @@ class _First(NamedTuple):
     moment: ExplainedDays | None = None
 
 
-def reasons_for(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides) -> Reasons:
-    """The reasons as of the day `on`."""
-    amount = besides.amount if status.state in OPEN else ""
-    first = _first(rule, window, status, on, besides)
-    first_moment = first.moment
+def reasons_for(
+    rule: Rule,
+    subject: Subject,
+    window: Window,
+    status: JobStatus,
+    season: SeasonModel,
+    last_done: dt.date | None,
+) -> Reasons:
+    """The reasons as of the season's day of asking.
+
+    Parameters
+    ----------
+    rule, subject, window, status
+        The job: what is done to what, when, and where it stands.
+    season : SeasonModel
+    last_done : date or None
+        When the job was last done, in any season.
+    """
+    on, still_open = season.day.on, status.state in OPEN
+    first = _first(rule, window, status, on)
+    amount = amount_of(rule, subject, season) if still_open else ""
+    if_left, known_by = rule.if_skipped if still_open else "", _basis(rule, window, season)
+    why = [first.sentence, *_chosen(rule, subject, season)]
+    if status.state == "held" and status.hold is not None:
+        why.append(status.hold.asks)
+    if still_open:
+        why += [_lifted(status), _window(window, on), amount]
+    elif status.state == "passed":
+        why.append(f"It was best done by {day_words.near_day(window.best.likely, on)}.")
+    why += [rule.because, if_left]
+    if still_open:
+        why += [window.opens.reckoned, window.opens.second]
+    tells_last_done = first.moment is not None and first.moment.tells_last_done
+    if not amount and last_done is not None and status.state != "done" and not tells_last_done:
+        why.append(f"Last done on {day_words.near_day(last_done, on)}.")
     return Reasons(
-        why=_sentences(rule, window, status, on, besides),
+        why=tuple(dict.fromkeys(sentence for sentence in (*why, known_by) if sentence)),
         cause=first.cause,
         amount=amount,
-        tonight=None if first_moment is None else first_moment.tonight,
-        if_left=rule.if_skipped if status.state in OPEN else "",
-        known_by=_basis(rule, window, besides.weather),
+        tonight=None if first.moment is None else first.moment.tonight,
+        if_left=if_left,
+        known_by=known_by,
     )
 
 
-def _sentences(
-    rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides
-) -> tuple[str, ...]:
-    amount, last_done = besides.amount, besides.last_done
-    first = _first(rule, window, status, on, besides)
-    tells_last_done = first.moment is not None and first.moment.tells_last_done
-    sentences = [first.sentence]
-    if status.state == "held" and status.hold is not None:
-        sentences.append(status.hold.asks)
-    if status.state in OPEN:
-        sentences += [_lifted(status), _window(window, on), amount]
-        sentences.append(rule.because)
-        sentences.append(rule.if_skipped)
-    elif status.state == "passed":
-        sentences += [f"It was best done by {day_words.near_day(window.best.likely, on)}.", rule.because]
-    else:
-        sentences.append(rule.because)
-    if status.state in OPEN or status.state in ("soon", "not yet"):
-        sentences += [window.opens.reckoned, window.opens.second]
-    if not amount and last_done is not None and status.state != "done" and not tells_last_done:
-        sentences.append(f"Last done on {day_words.near_day(last_done, on)}.")
-    sentences.append(_basis(rule, window, besides.weather))
-    return tuple(dict.fromkeys(s for s in sentences if s))
+def _chosen(rule: Rule, subject: Subject, season: SeasonModel) -> Iterator[str]:
+    """The answers that a job follows from, where its rule asks for any."""
+    if rule.applies.answered:
+        for plant in subject.plants:
+            if (answer := season.answers.get(plant.id)) is not None:
+                yield f"Chosen on {day_words.full_day(answer.since)}: {answer.said}."
 
 
-def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date, besides: Besides) -> _First:
-    next_open, opens = besides.next_open, window.opens
+def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First:
+    next_open, opens = status.next_open, window.opens
     match status.state:
         case "held" if status.hold:
             until = f"until {day_words.near_day(status.hold.until, on)}" if status.hold.until else "for now"
             return _alone(f"Held {until}: {status.hold.reason}.")
         case "passed":
-            over = _over(rule, window, on, next_open, besides.instead)
+            over = _over(rule, window, status, on)
             told = "" if window.closes.apart else window.closes.says
             said = " ".join(s for s in (over, told) if s)
             return _First(said, said, window.closes)
@@ -137,7 +129,7 @@ def _alone(sentence: str) -> _First:
     return _First(sentence, sentence)
 
 
-def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, instead: str) -> str:
+def _over(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> str:
     """That a window has closed, whether doing it now would harm, and when it comes again."""
     when = day_words.about(window.close, on)
     if window.closes.apart:
@@ -147,10 +139,10 @@ def _over(rule: Rule, window: Window, on: dt.date, next_open: dt.date | None, in
         if rule.too_late == "do not"
         else f"Its time went by {when}."
     )
-    then = f"Next from {day_words.near_day(next_open, on)}." if next_open else ""
+    then = f"Next from {day_words.near_day(status.next_open, on)}." if status.next_open else ""
     if not then and rule.again:
         then = "It comes again when there is cause."
-    return f"{closed} {instead or then}".strip()
+    return f"{closed} {status.instead or then}".strip()
 
 
 def _lifted(status: JobStatus) -> str:
@@ -178,6 +170,10 @@ def _window(window: Window, on: dt.date) -> str:
     return f"Best done by {day_words.near_day(window.best.likely, on)}; it can wait until {close}."
 
 
-def _basis(rule: Rule, window: Window, weather: str) -> str:
-    rests = [b for b in (window.opens.basis, rule.basis, weather) if b]
+def _basis(rule: Rule, window: Window, season: SeasonModel) -> str:
+    """What the dates rest on; weather is named where it is not the garden's own."""
+    ensemble, opens = season.weather.now, window.opens
+    own = "own record" in (ensemble.sureness, opens.basis)
+    weather = "" if own else f"weather from {ensemble.made_of.words}"
+    rests = [b for b in (opens.basis, rule.basis, weather) if b]
     return f"Basis: {', '.join(dict.fromkeys(rests))}. Source: {rule.source}."

@@ -25,9 +25,28 @@ QUESTION = Question(
 )
 
 
-def lines(almanac: AlmanacFace, helper: str | None = None) -> Iterator[str]:
+def lines(almanac: AlmanacFace, helper: str | None = None, of: str = "") -> Iterator[str]:
     """This week's jobs in walking order: state, what, where, who, minutes, and why."""
-    yield from _week(almanac, helper)
+    week = almanac.round(helper)  # `of` names the garden beside each id where there are several
+    yield from week.notice
+    if week.quiet:
+        yield week.quiet
+    if not week.lines:
+        yield from first_plant(almanac)
+    for line in week.lines:
+        if line.state != "can wait":
+            yield from _line(line, almanac, week.beyond_reach, of)
+    if week.waiting:
+        yield ""
+        yield "These can wait:"
+    for job in week.waiting:
+        ends = "its time ended" if job.state == "late" else "can wait until"
+        until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
+        yield from _job(job, almanac, until, week.beyond_reach, of)
+    yield ""
+    yield from (
+        line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
+    )
 
 
 def lines_of_several(
@@ -55,31 +74,7 @@ def lines_of_several(
             yield f"    {one.fault.sentence()}" if one.fault else ""
             continue
         yield f"== {title}: {season_line(one.garden)}"
-        yield from _week(one.garden, helper, f", {title}")
-
-
-def _week(almanac: AlmanacFace, helper: str | None, of: str = "") -> Iterator[str]:
-    """One garden's week; `of` names the garden beside each id where there are several."""
-    week = almanac.round(helper)
-    yield from week.notice
-    if week.quiet:
-        yield week.quiet
-    if not week.lines:
-        yield from first_plant(almanac)
-    for line in week.lines:
-        if line.state != "can wait":
-            yield from _line(line, almanac, week.beyond_reach, of)
-    if week.waiting:
-        yield ""
-        yield "These can wait:"
-    for job in week.waiting:
-        ends = "its time ended" if job.state == "late" else "can wait until"
-        until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
-        yield from _job(job, almanac, until, week.beyond_reach, of)
-    yield ""
-    yield from (
-        line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
-    )
+        yield from lines(one.garden, helper, f", {title}")
 
 
 def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) -> Iterator[str]:

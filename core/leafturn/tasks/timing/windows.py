@@ -149,7 +149,9 @@ def _day(days: FloatArray) -> float:
 class JobStatus(Value):
     """Where a job stands: its word, and what goes with it.
 
-    `lifted` is the note by which somebody took it on them to do it though `hold` stands.
+    `lifted` is the note by which somebody took it on them to do it though `hold` stands. Of one that is over,
+    `next_open` is when it may be done again, None where nothing foretells it, and `instead` a sentence on
+    what to do in its place.
     """
 
     state: State
@@ -157,6 +159,8 @@ class JobStatus(Value):
     hold: Hold | None = None
     note: Entry | None = None
     lifted: HoldLifted | None = None
+    next_open: dt.date | None = None
+    instead: str = ""
 
 
 def status_of(
