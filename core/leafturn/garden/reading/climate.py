@@ -10,9 +10,8 @@ import msgspec
 from leafturn.base.day_words import MONTHS
 from leafturn.base.units import TWINS
 from leafturn.garden.model import Climate
-from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.frost_dates import frost_table
-from leafturn.garden.reading.tables import Spot, TableReader, known_keys
+from leafturn.garden.reading.tables import Spot, known_keys, read_table
 
 CLIMATE_KEYS = frozenset(known_keys(Climate))
 
@@ -22,17 +21,13 @@ _BOUNDS = {"tmax_c": (-90.0, 60.0), "tmin_c": (-90.0, 60.0), "rain_mm": (0.0, 10
 _FROSTS = ("last_frost", "first_frost")
 
 
-def read_climate(
-    sources: Sequence[tuple[Mapping[str, Any], Spot]], reader: TableReader, faults: FaultList
-) -> Climate | None:
+def read_climate(sources: Sequence[tuple[Mapping[str, Any], Spot]]) -> Climate | None:
     """One climate from all tables that speak of it.
 
     Parameters
     ----------
     sources : sequence of (mapping, Spot)
         The tables, the weightiest first: what it gives is kept where another differs.
-    reader, faults
-        Read the tables, and take what is wrong.
 
     Returns
     -------
@@ -42,7 +37,7 @@ def read_climate(
     merged: Climate | None = None
     givers: dict[str, Spot] = {}
     for table, spot in sources:
-        part = _read_part(table, spot, reader, faults)
+        part = _read_part(table, spot)
         given = {
             field: getattr(part, field)
             for field in Climate.__struct_fields__
@@ -50,12 +45,10 @@ def read_climate(
         }
         for field in sorted(set(given) & set(givers)):
             lines = givers[field].line(field), spot.line(field)
-            faults.add(
-                spot.fault(
-                    f"{field} is given twice, on lines {lines[0]} and {lines[1]}; the first is used.",
-                    "Keep one of them.",
-                    field,
-                )
+            spot.add_fault(
+                f"{field} is given twice, on lines {lines[0]} and {lines[1]}; the first is used.",
+                "Keep one of them.",
+                field,
             )
             del given[field]
         givers.update(dict.fromkeys(given, spot))
@@ -63,20 +56,20 @@ def read_climate(
     return merged
 
 
-def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults: FaultList) -> Climate:
+def _read_part(table: Mapping[str, Any], spot: Spot) -> Climate:
     ready = dict(table)
     for frost in _FROSTS:
         if frost in ready:
-            date = frost_table(ready[frost], spot.inside(frost), frost, faults)
+            date = frost_table(ready[frost], spot.inside(frost), frost)
             if date is None:
                 del ready[frost]
             else:
                 ready[frost] = date
-    climate = reader.read(ready, Climate, spot, "climate") or Climate()
+    climate = read_table(ready, Climate, spot, "climate") or Climate()
     wrong = {
         key
         for key, (lowest, highest) in _BOUNDS.items()
-        if not _fits(getattr(climate, key), key, lowest, highest, table, spot, faults)
+        if not _fits(getattr(climate, key), key, lowest, highest, table, spot)
     }
     if not wrong and climate.tmax_c and climate.tmin_c:
         crossed = [
@@ -86,13 +79,11 @@ def _read_part(table: Mapping[str, Any], spot: Spot, reader: TableReader, faults
         ]
         if crossed:
             low, high = _written("tmin_c", table), _written("tmax_c", table)
-            faults.add(
-                spot.fault(
-                    f"{low} (line {spot.line(low)}) lies above {high} (line {spot.line(high)}) in "
-                    f"{', '.join(crossed)}; both are left out.",
-                    "tmin is the usual night, tmax the usual day.",
-                    low,
-                )
+            spot.add_fault(
+                f"{low} (line {spot.line(low)}) lies above {high} (line {spot.line(high)}) in "
+                f"{', '.join(crossed)}; both are left out.",
+                "tmin is the usual night, tmax the usual day.",
+                low,
             )
             wrong = {"tmin_c", "tmax_c"}
     return msgspec.structs.replace(climate, **dict.fromkeys(wrong))
@@ -110,29 +101,24 @@ def _fits(
     highest: float,
     table: Mapping[str, Any],
     spot: Spot,
-    faults: FaultList,
 ) -> bool:
     """Whether a monthly list holds twelve numbers that can be."""
     if values is None:
         return True
     key_written = _written(key, table)
     if len(values) != 12:
-        faults.add(
-            spot.fault(
-                f"{key_written} holds {len(values)} numbers; it is left out.",
-                "Write twelve, January first.",
-                key_written,
-            )
+        spot.add_fault(
+            f"{key_written} holds {len(values)} numbers; it is left out.",
+            "Write twelve, January first.",
+            key_written,
         )
         return False
     beyond = [value for value in values if not lowest <= value <= highest]
     if beyond:
         unit = "mm" if key == "rain_mm" else "C"
-        faults.add(
-            spot.fault(
-                f"{key_written} holds {beyond[0]:.5g} {unit}, which no month has had; it is left out.",
-                "Check the numbers and their unit.",
-                key_written,
-            )
+        spot.add_fault(
+            f"{key_written} holds {beyond[0]:.5g} {unit}, which no month has had; it is left out.",
+            "Check the numbers and their unit.",
+            key_written,
         )
     return not beyond

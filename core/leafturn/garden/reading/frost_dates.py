@@ -8,7 +8,6 @@ from typing import Any
 
 from leafturn.base.day_words import MONTHS
 from leafturn.base.faults import nearest_word
-from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.tables import Spot
 from leafturn.toml.messages import clipped
 
@@ -88,7 +87,7 @@ def _whole(word: str) -> int | None:
     return _NUMBERS.index(word) if word in _NUMBERS else None
 
 
-def frost_table(value: object, spot: Spot, frost: str, faults: FaultList) -> dict[str, Any] | None:
+def frost_table(value: object, spot: Spot, frost: str) -> dict[str, Any] | None:
     """What a garden file says of one frost, as the fields of a FrostDate.
 
     Parameters
@@ -99,8 +98,6 @@ def frost_table(value: object, spot: Spot, frost: str, faults: FaultList) -> dic
         Of the value.
     frost : str
         Its key: "last_frost" or "first_frost".
-    faults : FaultList
-        Takes what cannot be used, each part by itself.
 
     Returns
     -------
@@ -109,25 +106,23 @@ def frost_table(value: object, spot: Spot, frost: str, faults: FaultList) -> dic
     """
     table: dict[str, Any] = dict(value) if isinstance(value, dict) else {"usual": value}
     if "years" in table:
-        _read_years(table, spot, frost, faults)
+        _read_years(table, spot, frost)
     for part in _PARTS:
         if part in table:
-            _read_part(table, part, spot, frost, faults)
+            _read_part(table, part, spot, frost)
     if "usual" not in table and "years" not in table:
         if isinstance(value, dict) and not {"usual", "years"} & set(value):
-            faults.add(
-                spot.fault(
-                    f"{frost} has no usual day; it is left out.", f'Write {frost} = {{ usual = "04-24" }}'
-                )
+            spot.add_fault(
+                f"{frost} has no usual day; it is left out.", f'Write {frost} = {{ usual = "04-24" }}'
             )
         return None
     if table.get("years", 1.0) < 1:
-        _drop_days_of_rare_frost(table, spot, frost, faults)
-    _drop_wrong_side(table, spot, frost, faults)
+        _drop_days_of_rare_frost(table, spot, frost)
+    _drop_wrong_side(table, spot, frost)
     return table
 
 
-def _read_part(table: dict[str, Any], part: str, spot: Spot, frost: str, faults: FaultList) -> None:
+def _read_part(table: dict[str, Any], part: str, spot: Spot, frost: str) -> None:
     """One day of the table as "MM-DD", or left out; a share of years in place of the usual day is taken."""
     date = month_and_day(table[part])
     if date is not None:
@@ -137,28 +132,24 @@ def _read_part(table: dict[str, Any], part: str, spot: Spot, frost: str, faults:
     if share is not None:
         table.setdefault("years", share)
     else:
-        faults.add(
-            spot.fault(
-                f"{frost} {clipped(str(table[part]), 40)!r} is not a day of the year; it is left out.",
-                _hint(table[part], part),
-                part,
-            )
+        spot.add_fault(
+            f"{frost} {clipped(str(table[part]), 40)!r} is not a day of the year; it is left out.",
+            _hint(table[part], part),
+            part,
         )
     del table[part]
 
 
-def _read_years(table: dict[str, Any], spot: Spot, frost: str, faults: FaultList) -> None:
+def _read_years(table: dict[str, Any], spot: Spot, frost: str) -> None:
     share = share_of_years(table["years"])
     if share is not None:
         table["years"] = share
         return
     written = clipped(str(table.pop("years")), 40)
-    faults.add(
-        spot.fault(
-            f"years {written!r} of {frost} is no share of years; it is left out.",
-            'Write years = "1 in 5", or "never".',
-            "years",
-        )
+    spot.add_fault(
+        f"years {written!r} of {frost} is no share of years; it is left out.",
+        'Write years = "1 in 5", or "never".',
+        "years",
     )
 
 
@@ -181,33 +172,31 @@ def _swapped(value: object) -> str | None:
     return month_and_day(f"{found[2]}-{found[1]}") if found else None
 
 
-def _drop_days_of_rare_frost(table: dict[str, Any], spot: Spot, frost: str, faults: FaultList) -> None:
+def _drop_days_of_rare_frost(table: dict[str, Any], spot: Spot, frost: str) -> None:
     """Leave out days of a frost that never comes, and tenths of one that does not come every year."""
     left = _PARTS if table["years"] == 0 else _PARTS[1:]
     for part in left:
         if part in table:
             why = "it never comes" if table["years"] == 0 else "years tells that it does not come every year"
-            faults.add(spot.fault(f"{part} of {frost} says nothing where {why}; it is left out.", "", part))
+            spot.add_fault(f"{part} of {frost} says nothing where {why}; it is left out.", "", part)
             del table[part]
 
 
-def _drop_wrong_side(table: dict[str, Any], spot: Spot, frost: str, faults: FaultList) -> None:
+def _drop_wrong_side(table: dict[str, Any], spot: Spot, frost: str) -> None:
     """Leave out a one-year-in-ten date that lies on the wrong side of the usual one, New Year apart."""
     for part, sign in (("one_year_in_ten_after", 1), ("one_year_in_ten_before", -1)):
         if part not in table:
             continue
         usual = table.get("usual")
         if usual is None:
-            faults.add(spot.fault(f"{part} of {frost} has no usual day beside it; it is left out.", "", part))
+            spot.add_fault(f"{part} of {frost} has no usual day beside it; it is left out.", "", part)
             del table[part]
         elif sign * _days_from(usual, table[part]) <= 0:
-            faults.add(
-                spot.fault(
-                    f"{part} of {frost} is {table[part]}, which is not {part[16:]} the usual "
-                    f"{usual}; it is left out.",
-                    "",
-                    part,
-                )
+            spot.add_fault(
+                f"{part} of {frost} is {table[part]}, which is not {part[16:]} the usual "
+                f"{usual}; it is left out.",
+                "",
+                part,
             )
             del table[part]
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import msgspec
 
 from leafturn.garden.model import Climate
-from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.tables import Spot
 
@@ -17,7 +16,7 @@ SEASONS = {"last_frost": "spring", "first_frost": "autumn"}
 
 
 def without_swapped_frosts(
-    climate: Climate | None, latitude: float, spots: tuple[Spot, ...], faults: FaultList
+    climate: Climate | None, latitude: float, spots: tuple[Spot, ...]
 ) -> Climate | None:
     """The climate without frost dates that belong to the other half of the year, each said.
 
@@ -29,8 +28,6 @@ def without_swapped_frosts(
         Degrees; south is negative.
     spots : tuple of Spot
         The tables that may hold the dates.
-    faults : FaultList
-        Takes what is left out.
     """
     if climate is None or abs(latitude) <= TROPIC:
         return climate
@@ -39,12 +36,10 @@ def without_swapped_frosts(
         usual = getattr(climate, key).usual
         side, sign = ("north", "-") if latitude > 0 else ("south", "")
         spot = next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])
-        faults.add(
-            spot.fault(
-                f"{key} {usual!r} is no day of {SEASONS[key]} {side} of the equator; it is left out.",
-                f"Write lat = {sign}{abs(latitude):g} if you are on its other side, or check the two dates.",
-                key,
-            )
+        spot.add_fault(
+            f"{key} {usual!r} is no day of {SEASONS[key]} {side} of the equator; it is left out.",
+            f"Write lat = {sign}{abs(latitude):g} if you are on its other side, or check the two dates.",
+            key,
         )
     return msgspec.structs.replace(climate, **dict.fromkeys(wrong))
 
@@ -64,7 +59,7 @@ def _half_a_year_on(day: str) -> str:
     return month_and_day(f"{month}-{day[3:]}") or f"{month:02}-28"
 
 
-def without_half_never(climate: Climate | None, spots: tuple[Spot, ...], faults: FaultList) -> Climate | None:
+def without_half_never(climate: Climate | None, spots: tuple[Spot, ...]) -> Climate | None:
     """The climate without a "never" beside another frost that comes: one winter has both.
 
     Parameters
@@ -73,8 +68,6 @@ def without_half_never(climate: Climate | None, spots: tuple[Spot, ...], faults:
         As read.
     spots : tuple of Spot
         The tables that may hold the dates.
-    faults : FaultList
-        Takes what is left out.
     """
     if climate is None or climate.last_frost is None or climate.first_frost is None:
         return climate
@@ -84,5 +77,5 @@ def without_half_never(climate: Climate | None, spots: tuple[Spot, ...], faults:
     key, other = ("first_frost", "last_frost") if last_comes else ("last_frost", "first_frost")
     spot = next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])
     message = f"{key} never comes, but {other} does: one winter has both; the never is left out."
-    faults.add(spot.fault(message, 'Write "never" for both, or a day or "1 year in 5".', key))
+    spot.add_fault(message, 'Write "never" for both, or a day or "1 year in 5".', key)
     return msgspec.structs.replace(climate, **{key: None})

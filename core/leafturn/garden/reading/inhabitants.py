@@ -8,13 +8,12 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from leafturn.garden.model import Garden, Heap, Helper, Neighbour, OwnJob, Place, Plant, Point, Roof, Seat
-from leafturn.garden.reading.faults import FaultList
+from leafturn.garden.model import Garden, Heap, Helper, Neighbour, OwnJob, Plant, Point, Roof, Seat
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.names import Called, Finder, give_ids
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.positions import StatedPlace, place_all
-from leafturn.garden.reading.tables import PLACES, Spot, TableReader
+from leafturn.garden.reading.tables import PLACES, Spot, read_table
 
 PLACED_TABLES = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
 Table = tuple[dict[str, Any], Spot]
@@ -23,31 +22,30 @@ Table = tuple[dict[str, Any], Spot]
 _FOR_ITS_PLACE = frozenset({"id", "name", "at", "at_ft", "host"})
 
 
-def read_inhabitants(
-    tables: Mapping[str, Sequence[Table]], place: Place, reader: TableReader, faults: FaultList
-) -> Garden:
-    """A garden with all that has a place in it, and nothing else yet.
+def with_inhabitants(garden: Garden, tables: Mapping[str, Sequence[Table]], top: Spot) -> Garden:
+    """A garden with all that has a place in it.
 
     Parameters
     ----------
+    garden : Garden
+        Its place gives the length of a pace and the name of the datum.
     tables : mapping
         Tables with their spots under each of `PLACED_TABLES`.
-    place : Place
-        Gives the length of a pace and the name of the datum.
-    reader, faults
-        Read the tables, and take what is wrong.
+    top : Spot
+        Of the file.
     """
-    plants, plant_spots, sound = _plants(tables["plant"], reader, faults)
-    heaps, heap_spots = _all(tables["heap"], Heap, reader, "heap")
+    place = garden.place
+    plants, plant_spots, sound = _plants(tables["plant"])
+    heaps, heap_spots = _all(tables["heap"], Heap, "heap")
     called = [Called(plant.id, plant.name, plant.kind[:40]) for plant in plants]
-    plant_ids = _own_ids(called, "plant", plant_spots, faults)
+    plant_ids = _own_ids(called, "plant", plant_spots)
     called = [Called(heap.id, heap.name, "heap") for heap in heaps]
-    heap_ids = _own_ids(called, "heap", heap_spots, faults)
-    helpers, helper_spots = _all(tables["helper"], Helper, reader, "helper")
-    _note_namesakes(helpers, helper_spots, faults)
-    neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"], reader)
-    seats, seat_spots = _all(tables["seat"], Seat, reader, "seat")
-    roofs, roof_spots = _all(tables["roof"], Roof, reader, "roof")
+    heap_ids = _own_ids(called, "heap", heap_spots)
+    helpers, helper_spots = _all(tables["helper"], Helper, "helper")
+    _note_namesakes(helpers, helper_spots)
+    neighbours, neighbour_spots, unmeasured = _neighbours(tables["neighbour"])
+    seats, seat_spots = _all(tables["seat"], Seat, "seat")
+    roofs, roof_spots = _all(tables["roof"], Roof, "roof")
     stated_places = [
         *map(_plant_stands, plants, plant_ids, plant_spots),
         *map(_heap_stands, heaps, heap_ids, heap_spots),
@@ -56,8 +54,8 @@ def read_inhabitants(
         *(_named_stands(seat, spot, "seat") for seat, spot in zip(seats, seat_spots, strict=True)),
         *(_named_stands(roof, spot, "roof") for roof, spot in zip(roofs, roof_spots, strict=True)),
     ]
-    placed = place_all(stated_places, file=faults.file, pace_m=place.pace_m, datum=place.datum)
-    faults.extend(placed.faults)
+    placed = place_all(stated_places, file=top.file, pace_m=place.pace_m, datum=place.datum)
+    top.faults.extend(placed.faults)
     points, hosts = iter(placed.points), iter(placed.hosts)
     replace = msgspec.structs.replace
     plants = [
@@ -70,12 +68,12 @@ def read_inhabitants(
     seats = [replace(seat, point=next(points)) for seat in seats]
     roofs = [replace(roof, point=next(points)) for roof in roofs]
     placed_plants = tuple(plant for plant, is_sound in zip(plants, sound, strict=True) if is_sound)
-    return Garden(
-        place=place,
+    return replace(
+        garden,
         plants=placed_plants,
         heaps=tuple(heaps),
         helpers=tuple(helpers),
-        neighbours=_measured(neighbours, neighbour_spots, unmeasured, placed_plants, faults),
+        neighbours=_measured(neighbours, neighbour_spots, unmeasured, placed_plants),
         seats=tuple(seats),
         roofs=tuple(roofs),
     )
@@ -103,21 +101,17 @@ def _named_stands(one: Seat | Roof, spot: Spot, noun: str) -> StatedPlace:
     return StatedPlace(id=one.name or noun, at=one.at, line=spot.line("at"), anchor=bool(one.name))
 
 
-def read_jobs(
-    tables: Sequence[Table], plants: Sequence[Plant], reader: TableReader, faults: FaultList
-) -> tuple[OwnJob, ...]:
+def read_jobs(tables: Sequence[Table], plants: Sequence[Plant]) -> tuple[OwnJob, ...]:
     """The steward's own jobs, each with an id of its own and the id of its plant."""
-    jobs, spots = _all(tables, OwnJob, reader, "job")
-    ids = _own_ids([Called(job.id, None, job.what[:40]) for job in jobs], "job", spots, faults)
+    jobs, spots = _all(tables, OwnJob, "job")
+    ids = _own_ids([Called(job.id, None, job.what[:40]) for job in jobs], "job", spots)
     finder = Finder((plant.id, plant.name) for plant in plants)
     read = []
     for job, own, spot in zip(jobs, ids, spots, strict=True):
         found = None if job.plant is None else finder.find(job.plant)
         if job.plant is not None and found is None:
             hint = finder.hint(job.plant) or "Use an id or a name that stands in the file."
-            faults.add(
-                spot.fault(f"no plant {quoted(job.plant)}; the job {own} stands without it.", hint, "plant")
-            )
+            spot.add_fault(f"no plant {quoted(job.plant)}; the job {own} stands without it.", hint, "plant")
         plant_id = None if found is None else plants[found].id
         read.append(msgspec.structs.replace(job, id=own, plant=plant_id, when=_day_or_moment(job.when)))
     return tuple(read)
@@ -133,37 +127,32 @@ def _day_or_moment(when: str) -> str:
 _Kind = TypeVar("_Kind", Heap, Helper, OwnJob, Seat, Roof)
 
 
-def _all(
-    tables: Sequence[Table], kind: type[_Kind], reader: TableReader, noun: str
-) -> tuple[list[_Kind], list[Spot]]:
+def _all(tables: Sequence[Table], kind: type[_Kind], noun: str) -> tuple[list[_Kind], list[Spot]]:
     """All tables of a kind that can be used, with their spots."""
     values, spots = [], []
     for table, spot in tables:
         # without what they can do, a helper would be given any work: such a one is left out
-        value = reader.read(table, kind, spot, noun, may_lose=PLACES if kind is Helper else None)
+        value = read_table(table, kind, spot, noun, may_lose=PLACES if kind is Helper else None)
         if value is not None:
             values.append(value)
             spots.append(spot)
     return values, spots
 
 
-def _plants(
-    tables: Sequence[Table], reader: TableReader, faults: FaultList
-) -> tuple[list[Plant], list[Spot], list[bool]]:
+def _plants(tables: Sequence[Table]) -> tuple[list[Plant], list[Spot], list[bool]]:
     """Plants with their spots, and whether each is sound; the others are kept for their place only."""
     plants: list[Plant] = []
     spots: list[Spot] = []
     sound: list[bool] = []
-    silent = TableReader(FaultList(faults.file))
     for table, spot in tables:
         if "s_alleles" in table:
             table = {**table, "s_alleles": _alleles(table["s_alleles"])}
-        table = _with_usual_days(table, spot, faults)
-        plant = reader.read(table, Plant, spot, "plant")
+        table = _with_usual_days(table, spot)
+        plant = read_table(table, Plant, spot, "plant")
         is_sound = plant is not None
         if plant is None:
             rest = {key: value for key, value in table.items() if key in _FOR_ITS_PLACE}
-            plant = silent.read({**rest, "kind": "unnamed"}, Plant, spot, "plant")
+            plant = read_table({**rest, "kind": "unnamed"}, Plant, spot.silent(), "plant")
         if plant is not None:
             plants.append(plant)
             spots.append(spot)
@@ -171,7 +160,7 @@ def _plants(
     return plants, spots, sound
 
 
-def _with_usual_days(table: dict[str, Any], spot: Spot, faults: FaultList) -> dict[str, Any]:
+def _with_usual_days(table: dict[str, Any], spot: Spot) -> dict[str, Any]:
     """The table with its usual days as "MM-DD"; one that is no day is left out and said."""
     for key in ("opens", "ripe"):
         if key not in table:
@@ -179,12 +168,10 @@ def _with_usual_days(table: dict[str, Any], spot: Spot, faults: FaultList) -> di
         day = month_and_day(table[key])
         rest = {name: value for name, value in table.items() if name != key}
         if day is None:
-            faults.add(
-                spot.fault(
-                    f"{key} = {quoted(str(table[key]))} is no day of the year; the plant is kept without it.",
-                    f'Write {key} = "04-28" or "28 April".',
-                    key,
-                )
+            spot.add_fault(
+                f"{key} = {quoted(str(table[key]))} is no day of the year; the plant is kept without it.",
+                f'Write {key} = "04-28" or "28 April".',
+                key,
             )
         table = rest if day is None else {**rest, key: day}
     return table
@@ -198,28 +185,24 @@ def _alleles(value: Any) -> Any:
     return [one for word in words for one in re.split(r"[\s,/]+|(?<=\w)(?=S[0-9])", word) if one]
 
 
-def _own_ids(called: Sequence[Called], noun: str, spots: Sequence[Spot], faults: FaultList) -> list[str]:
+def _own_ids(called: Sequence[Called], noun: str, spots: Sequence[Spot]) -> list[str]:
     """An id of its own for each; an id given twice is said."""
     fit = [Called(_fit_id(one.given), one.name, one.fallback) for one in called]
     for one, fitting, spot in zip(called, fit, spots, strict=True):
         if one.given and one.given != fitting.given:
-            faults.add(
-                spot.fault(
-                    f"the id {quoted(one.given)} holds a colon; it is read as {quoted(fitting.given or '')}.",
-                    "Use a hyphen.",
-                    "id",
-                )
+            spot.add_fault(
+                f"the id {quoted(one.given)} holds a colon; it is read as {quoted(fitting.given or '')}.",
+                "Use a hyphen.",
+                "id",
             )
     ids, clashes = give_ids(fit)
     for clash in clashes:
         lines = spots[clash.first].line("id"), spots[clash.second].line("id")
-        faults.add(
-            spots[clash.second].fault(
-                f"{quoted(clash.id)} is the id of two {noun}s, on lines {lines[0]} and {lines[1]}; "
-                f"the second is called {clash.instead} here.",
-                "Give it an id of its own.",
-                "id",
-            )
+        spots[clash.second].add_fault(
+            f"{quoted(clash.id)} is the id of two {noun}s, on lines {lines[0]} and {lines[1]}; "
+            f"the second is called {clash.instead} here.",
+            "Give it an id of its own.",
+            "id",
         )
     return list(ids)
 
@@ -229,22 +212,20 @@ def _fit_id(given: str | None) -> str | None:
     return given.replace(":", "-") if given else None
 
 
-def _note_namesakes(helpers: Sequence[Helper], spots: Sequence[Spot], faults: FaultList) -> None:
+def _note_namesakes(helpers: Sequence[Helper], spots: Sequence[Spot]) -> None:
     first_spots: dict[str, Spot] = {}
     for helper, spot in zip(helpers, spots, strict=True):
         first = first_spots.setdefault(helper.name, spot)
         if first is not spot:
             lines = first.line("name"), spot.line("name")
-            faults.add(
-                spot.fault(
-                    f"two helpers are called {quoted(helper.name)}, on lines {lines[0]} and {lines[1]}.",
-                    "Give each a name of its own, or write people = 2 for a pair.",
-                    "name",
-                )
+            spot.add_fault(
+                f"two helpers are called {quoted(helper.name)}, on lines {lines[0]} and {lines[1]}.",
+                "Give each a name of its own, or write people = 2 for a pair.",
+                "name",
             )
 
 
-def _neighbours(tables: Sequence[Table], reader: TableReader) -> tuple[list[Neighbour], list[Spot], set[int]]:
+def _neighbours(tables: Sequence[Table]) -> tuple[list[Neighbour], list[Spot], set[int]]:
     """Neighbours with their spots, and which of them give a place instead of a distance."""
     neighbours: list[Neighbour] = []
     spots: list[Spot] = []
@@ -253,7 +234,7 @@ def _neighbours(tables: Sequence[Table], reader: TableReader) -> tuple[list[Neig
         measured = "how_far_m" in table or "how_far_ft" in table
         placed = "at" in table or "at_ft" in table
         ready = table if measured or not placed else {**table, "how_far_m": 0.0}
-        neighbour = reader.read(ready, Neighbour, spot, "neighbour")
+        neighbour = read_table(ready, Neighbour, spot, "neighbour")
         if neighbour is not None:
             if ready is not table:
                 unmeasured.add(len(neighbours))
@@ -267,7 +248,6 @@ def _measured(
     spots: Sequence[Spot],
     unmeasured: set[int],
     plants: Sequence[Plant],
-    faults: FaultList,
 ) -> tuple[Neighbour, ...]:
     """The neighbours, each with its distance to the nearest of its kind, or else to the datum."""
     kept = []
@@ -275,9 +255,7 @@ def _measured(
         if place not in unmeasured:
             kept.append(neighbour)
         elif neighbour.point is None:
-            faults.add(
-                spot.fault("how_far_m is missing; this neighbour is left out.", "Write how_far_m = 60", "at")
-            )
+            spot.add_fault("how_far_m is missing; this neighbour is left out.", "Write how_far_m = 60", "at")
         else:
             kin = [
                 plant.point for plant in plants if plant.kind == neighbour.kind and plant.point is not None

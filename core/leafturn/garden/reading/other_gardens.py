@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from pathlib import Path, PurePath
 
-from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.tables import Spot
 
@@ -14,7 +13,7 @@ EXAMPLE = 'Write also = ["../other-garden"]'
 MOST = 50  # more would be no round of one steward; guess
 
 
-def read_also(value: object, spot: Spot, file: Path, faults: FaultList) -> tuple[str, ...]:
+def read_also(value: object, spot: Spot, file: Path) -> tuple[str, ...]:
     """The gardens named under `also`, as written.
 
     A garden is named by the way to its folder or file from this garden's folder. Left out, each with its
@@ -29,15 +28,14 @@ def read_also(value: object, spot: Spot, file: Path, faults: FaultList) -> tuple
         Of the table that holds it.
     file : Path
         This garden's file.
-    faults : FaultList
     """
     names = [value] if isinstance(value, str) else value
     if not isinstance(names, list):
-        faults.add(spot.fault("also is no list of gardens; it is left out.", EXAMPLE, ALSO))
+        spot.add_fault("also is no list of gardens; it is left out.", EXAMPLE, ALSO)
         return ()
     if len(names) > MOST:
         said = f"also names {len(names)} gardens; only the first {MOST} are read."
-        faults.add(spot.fault(said, "", ALSO))
+        spot.add_fault(said, "", ALSO)
     kept: dict[Path, str] = {}
     for name in names[:MOST]:
         wrong, hint = _wrong(name, file)
@@ -45,7 +43,7 @@ def read_also(value: object, spot: Spot, file: Path, faults: FaultList) -> tuple
         if target in kept:
             wrong = f"also names {quoted(str(name))} twice; it is read once."
         if wrong:
-            faults.add(spot.fault(wrong, hint, ALSO))
+            spot.add_fault(wrong, hint, ALSO)
         elif target is not None:
             kept[target] = str(name)
     return tuple(kept.values())

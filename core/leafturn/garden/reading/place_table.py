@@ -12,10 +12,9 @@ import msgspec
 from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn.garden.model import Place
 from leafturn.garden.reading.degrees import Which, degrees_in
-from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.natural_keys import hint_for_key
 from leafturn.garden.reading.place_phrases import quoted
-from leafturn.garden.reading.tables import Spot, TableReader
+from leafturn.garden.reading.tables import Spot, read_table
 from leafturn.garden.regions import region_named, regions
 from leafturn.toml.messages import clipped
 
@@ -25,9 +24,7 @@ MIDDLE_LATITUDE = 45.0
 TWO_LINES = "Write two lines under [place]: lat = 46.9 and lon = 15.9 (degrees; south and west are negative)."
 
 
-def read_place(
-    table: Mapping[str, Any], spot: Spot, reader: TableReader, faults: FaultList, folder: Path
-) -> Place:
+def read_place(table: Mapping[str, Any], spot: Spot, folder: Path) -> Place:
     """Where the garden is.
 
     Parameters
@@ -36,8 +33,6 @@ def read_place(
         What stands under [place], lists and climate taken away.
     spot : Spot
         Where it stands.
-    reader, faults
-        Read the table, and take what is wrong.
     folder : Path
         The garden's folder; files named in the table must lie in it.
 
@@ -46,27 +41,23 @@ def read_place(
     Unreadable
         If no latitude can be made out: without one there is no season.
     """
-    ready = {**table, "lat": _latitude(table, spot, faults), "lon": _longitude(table, spot, faults)}
-    place = reader.read(ready, Place, spot, "place")
+    ready = {**table, "lat": _latitude(table, spot), "lon": _longitude(table, spot)}
+    place = read_table(ready, Place, spot, "place")
     assert place is not None, "only lat and lon are needed, and both are numbers within bounds"
     if place.weather is not None and not lies_inside(place.weather, folder):
-        faults.add(
-            spot.fault(
-                f"weather = {quoted(place.weather)} leads out of the garden's folder; it is not read.",
-                "Put the file beside the garden file and name it alone.",
-                "weather",
-            )
+        spot.add_fault(
+            f"weather = {quoted(place.weather)} leads out of the garden's folder; it is not read.",
+            "Put the file beside the garden file and name it alone.",
+            "weather",
         )
         place = msgspec.structs.replace(place, weather=None)
     if place.region is not None and region_named(place.region) is None:
         near = did_you_mean(place.region, regions())
-        faults.add(
-            spot.fault(
-                f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
-                f"{near} The words are: {', '.join(regions())}; countries, states and provinces are read as "
-                "one of them.".strip(),
-                "region",
-            )
+        spot.add_fault(
+            f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
+            f"{near} The words are: {', '.join(regions())}; countries, states and provinces are read as "
+            "one of them.".strip(),
+            "region",
         )
         place = msgspec.structs.replace(place, region=None)
     return place
@@ -80,8 +71,8 @@ def lies_inside(name: str, folder: Path) -> bool:
         return False
 
 
-def _latitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float:
-    latitude = _degrees("lat", table, spot, faults)
+def _latitude(table: Mapping[str, Any], spot: Spot) -> float:
+    latitude = _degrees("lat", table, spot)
     if latitude is None:
         said = "is missing" if "lat" not in table else "is not a number"
         other = next((key for key in table if hint_for_key(key, "place", 0).startswith("Write lat ")), None)
@@ -90,34 +81,30 @@ def _latitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float:
     if abs(latitude) <= 90:
         return latitude
     used = MIDDLE_LATITUDE if latitude > 0 else -MIDDLE_LATITUDE
-    faults.add(
-        spot.fault(
-            f"lat = {latitude:g} is no latitude; {used:g} is used meanwhile, so day length is a guess.",
-            "Write degrees from -90 to 90, such as lat = 46.9",
-            "lat",
-        )
+    spot.add_fault(
+        f"lat = {latitude:g} is no latitude; {used:g} is used meanwhile, so day length is a guess.",
+        "Write degrees from -90 to 90, such as lat = 46.9",
+        "lat",
     )
     return used
 
 
-def _longitude(table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float:
-    longitude = _degrees("lon", table, spot, faults)
+def _longitude(table: Mapping[str, Any], spot: Spot) -> float:
+    longitude = _degrees("lon", table, spot)
     if longitude is not None and abs(longitude) <= 180:
         return longitude
     said = (
         "lon is missing" if "lon" not in table else f"lon = {clipped(str(table['lon']), 40)} is no longitude"
     )
-    faults.add(
-        spot.fault(
-            f"{said}; 0 is used meanwhile, so hours of sunrise and sunset are off.",
-            "Write degrees from -180 to 180, such as lon = 15.9",
-            "lon",
-        )
+    spot.add_fault(
+        f"{said}; 0 is used meanwhile, so hours of sunrise and sunset are off.",
+        "Write degrees from -180 to 180, such as lon = 15.9",
+        "lon",
     )
     return 0.0
 
 
-def _degrees(key: Which, table: Mapping[str, Any], spot: Spot, faults: FaultList) -> float | None:
+def _degrees(key: Which, table: Mapping[str, Any], spot: Spot) -> float | None:
     """A number of degrees, or text with its side, as "46.9 N"; a bare number in quote marks is said."""
     value = table.get(key)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
@@ -125,5 +112,5 @@ def _degrees(key: Which, table: Mapping[str, Any], spot: Spot, faults: FaultList
     degrees = degrees_in(value, key) if isinstance(value, str) else None
     if degrees is not None and not re.search(r"[A-Za-z]", str(value)):
         said = f'{key} = "{value}" is text; it is read as {degrees:g}.'
-        faults.add(spot.fault(said, f"Write {key} = {degrees:g}", key))
+        spot.add_fault(said, f"Write {key} = {degrees:g}", key)
     return degrees

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,11 +16,11 @@ from leafturn.garden.reading.climate import CLIMATE_KEYS, read_climate
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.file import bytes_of, find_garden_file
 from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
-from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_inhabitants, read_jobs
+from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_jobs, with_inhabitants
 from leafturn.garden.reading.natural_keys import hint_for_table
 from leafturn.garden.reading.other_gardens import ALSO, read_also
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
-from leafturn.garden.reading.tables import Spot, TableReader, known_keys
+from leafturn.garden.reading.tables import Spot, known_keys, read_table
 from leafturn.toml.messages import clipped
 from leafturn.toml.positions import TomlLines
 from leafturn.toml.rest import parse_round_slips
@@ -93,154 +94,123 @@ def reading_of(data: bytes, file: Path) -> GardenReading:
     faults.extend(rest.faults)
     try:
         lines = TomlLines(rest.text)
-        garden = _Reader(rest.tables, lines, file, faults).garden()
+        garden = _garden_of(rest.tables, Spot(file.name, lines, (), faults), file)
     except Unreadable as why:
         raise (Unreadable(rest.slips[0]) if rest.slips else why) from None
     return GardenReading(garden=garden, faults=faults.in_order(), folder=file.parent, file=file, lines=lines)
 
 
-class _Reader:
-    """Turns the tables of one file into a garden."""
+def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
+    place_table = tables.get("place")
+    if not isinstance(place_table, dict):
+        said = "There is no [place]" if place_table is None else "place is not a table"
+        raise Unreadable(top.fault(f"{said}, so no season can be reckoned.", TWO_LINES, "place"))
+    # In TOML a list written after the heading [place] belongs to it; nobody means that.
+    homes = ((tables, top), (place_table, top.inside("place")))
+    place, climate = _place_and_climate(homes, file.parent)
+    _note_unknown_tables(homes)
+    rules, own_rules = _rules(_tables_of("rule", homes))
+    garden = Garden(place=place, climate=climate, rules=rules, own_rules=own_rules)
+    garden = with_inhabitants(garden, {key: _tables_of(key, homes) for key in PLACED_TABLES}, top)
+    return structs.replace(
+        garden,
+        paths=_ways(_tables_of("path", homes)),
+        jobs=read_jobs(_tables_of("job", homes), garden.plants),
+        also=_also(homes, file),
+    )
 
-    def __init__(self, tables: dict[str, Any], lines: TomlLines, file: Path, faults: FaultList) -> None:
-        self._tables = tables
-        self._file, self._folder = file, file.parent
-        self._faults = faults
-        self._top = Spot(file.name, lines, ())
-        self._reader = TableReader(faults)
-        place = tables.get("place")
-        if not isinstance(place, dict):
-            said = "There is no [place]" if place is None else "place is not a table"
-            raise Unreadable(self._top.fault(f"{said}, so no season can be reckoned.", TWO_LINES, "place"))
-        self._place_table = place
-        # In TOML a list written after the heading [place] belongs to it; nobody means that.
-        self._homes = ((tables, self._top), (place, self._top.inside("place")))
 
-    def garden(self) -> Garden:
-        place, climate = self._place_and_climate()
-        self._note_unknown_tables()
-        rules, own_rules = self._rules()
-        tables = {key: self._tables_of(key) for key in PLACED_TABLES}
-        garden = read_inhabitants(tables, place, self._reader, self._faults)
-        return structs.replace(
-            garden,
-            climate=climate,
-            paths=self._ways(),
-            jobs=read_jobs(self._tables_of("job"), garden.plants, self._reader, self._faults),
-            rules=rules,
-            own_rules=own_rules,
-            also=self._also(),
-        )
+def _also(homes: Sequence[Table], file: Path) -> tuple[str, ...]:
+    """The gardens named beside this one, at the top of the file or after [place]."""
+    named = [(home[ALSO], spot) for home, spot in homes if ALSO in home]
+    return read_also(*named[0], file) if named else ()
 
-    def _also(self) -> tuple[str, ...]:
-        """The gardens named beside this one, at the top of the file or after [place]."""
-        named = [(home[ALSO], spot) for home, spot in self._homes if ALSO in home]
-        return read_also(*named[0], self._file, self._faults) if named else ()
 
-    def _place_and_climate(self) -> tuple[Place, Climate | None]:
-        """[place], and the climate that stands under [climate] or, as in a short file, under [place]."""
-        spot = self._top.inside("place")
-        own: dict[str, Any] = {}
-        climate: dict[str, Any] = {}
-        for key, value in self._place_table.items():
-            if key in CLIMATE_KEYS:
-                climate[key] = value
-            elif key not in ("climate", ALSO, *_LISTS) and not _is_list_of_tables(value):
-                own[key] = value
-        place = read_place(own, spot, self._reader, self._faults, self._folder)
-        sources = self._tables_of("climate")
-        if climate:
-            sources.append((climate, spot))
-        read = read_climate(sources, self._reader, self._faults)
-        spots = tuple(source for _, source in sources)
-        read = without_half_never(read, spots, self._faults)
-        return place, without_swapped_frosts(read, place.lat, spots, self._faults)
+def _place_and_climate(homes: Sequence[Table], folder: Path) -> tuple[Place, Climate | None]:
+    """[place], and the climate that stands under [climate] or, as in a short file, under [place]."""
+    place_table, spot = homes[-1]
+    own: dict[str, Any] = {}
+    climate: dict[str, Any] = {}
+    for key, value in place_table.items():
+        if key in CLIMATE_KEYS:
+            climate[key] = value
+        elif key not in ("climate", ALSO, *_LISTS) and not _is_list_of_tables(value):
+            own[key] = value
+    place = read_place(own, spot, folder)
+    sources = _tables_of("climate", homes)
+    if climate:
+        sources.append((climate, spot))
+    spots = tuple(source for _, source in sources)
+    read = without_half_never(read_climate(sources), spots)
+    return place, without_swapped_frosts(read, place.lat, spots)
 
-    def _note_unknown_tables(self) -> None:
-        placed = known_keys(Place) | CLIMATE_KEYS
-        for home, spot in self._homes:
-            for key, value in home.items():
-                if key in _TABLES or (home is self._place_table and not _is_list_of_tables(value)):
-                    continue
-                if key in placed:
-                    self._faults.add(
-                        spot.fault(f"{key} stands outside [place]; it is left out.", "Move it there.", key)
-                    )
-                else:
-                    hint = hint_for_table(key)
-                    self._faults.add_unknown_key(key, "file", spot.line(key), lambda: _TABLES, hint)
 
-    def _tables_of(self, key: str) -> list[Table]:
-        """All tables called `key`, wherever TOML put them and in whichever form they are written."""
-        found: list[Table] = []
-        for home, spot in self._homes:
-            value = home.get(key, [])
-            if isinstance(value, dict):
-                found.append((value, spot.inside(key)))
-            elif isinstance(value, list):
-                found.extend(self._items(value, key, spot))
-            else:
-                self._note_not_a_table(key, spot.inside(key))
-        if len(found) > MOST_OF_A_LIST:
-            spot = found[MOST_OF_A_LIST][1]
-            self._faults.add(
-                spot.fault(
-                    f"the file holds {len(found):,} {key}s; only the first {MOST_OF_A_LIST:,} are read."
-                )
-            )
-        return found[:MOST_OF_A_LIST]
-
-    def _items(self, values: list[Any], key: str, spot: Spot) -> list[Table]:
-        found: list[Table] = []
-        for number, value in enumerate(values):
-            inside = spot.inside(key, number)
-            if isinstance(value, dict):
-                found.append((value, inside))
-            else:
-                self._note_not_a_table(key, inside)
-        return found
-
-    def _note_not_a_table(self, key: str, spot: Spot) -> None:
-        example = _EXAMPLES.get(key, "{ ... }")
-        self._faults.add(spot.fault(f"this {key} is not a table; it is left out.", f"Write {example}"))
-
-    def _ways(self) -> tuple[Way, ...]:
-        ways = []
-        for table, spot in self._tables_of("path"):
-            way = self._reader.read(table, Way, spot, "path")
-            if way is not None and len(way.line) < 2:
-                self._faults.add(
-                    spot.fault(
-                        "a path with fewer than two points has no length; this path is left out.",
-                        "Write line = [[31, -30], [30, 20]]",
-                        "line",
-                    )
-                )
-            elif way is not None:
-                ways.append(way)
-        return tuple(ways)
-
-    def _rules(self) -> tuple[dict[str, float | str | bool], tuple[dict[str, Any], ...]]:
-        """The steward's own numbers, flat; and whole rules of their own, as they stand."""
-        rules: dict[str, float | str | bool] = {}
-        own: list[dict[str, Any]] = []
-        for table, spot in self._tables_of("rule"):
-            # An item of [[rule]] may hold numbers too: TOML lets no file have both [rule] and [[rule]].
-            if spot.path[-1] != "rule" and (not table or _WORDS_OF_A_RULE & table.keys()):
-                own.append({**table, "line": spot.line() or 0})
+def _note_unknown_tables(homes: Sequence[Table]) -> None:
+    placed = known_keys(Place) | CLIMATE_KEYS
+    for home, spot in homes:
+        for key, value in home.items():
+            if key in _TABLES or (spot.path and not _is_list_of_tables(value)):
                 continue
-            for key, value in table.items():
-                if isinstance(value, (bool, int, float, str)):
-                    rules[key] = value
-                else:
-                    self._faults.add(
-                        spot.fault(
-                            f"rule {clipped(key, 40)} is no number, text, true or false; it is left out.",
-                            f"Write {clipped(key, 40)} = 0.12",
-                            key,
-                        )
-                    )
-        return rules, tuple(own)
+            if key in placed:
+                spot.add_fault(f"{key} stands outside [place]; it is left out.", "Move it there.", key)
+            else:
+                hint = hint_for_table(key)
+                spot.faults.add_unknown_key(key, "file", spot.line(key), lambda: _TABLES, hint)
+
+
+def _tables_of(key: str, homes: Sequence[Table]) -> list[Table]:
+    """All tables called `key`, wherever TOML put them and in whichever form they are written."""
+    found: list[Table] = []
+    for home, spot in homes:
+        value = home.get(key, [])
+        listed = isinstance(value, list)
+        for number, one in enumerate(value if listed else [value]):
+            inside = spot.inside(key, number) if listed else spot.inside(key)
+            if isinstance(one, dict):
+                found.append((one, inside))
+            else:
+                example = f"Write {_EXAMPLES.get(key, '{ ... }')}"
+                inside.add_fault(f"this {key} is not a table; it is left out.", example)
+    if len(found) > MOST_OF_A_LIST:
+        said = f"the file holds {len(found):,} {key}s; only the first {MOST_OF_A_LIST:,} are read."
+        found[MOST_OF_A_LIST][1].add_fault(said)
+    return found[:MOST_OF_A_LIST]
+
+
+def _ways(tables: Sequence[Table]) -> tuple[Way, ...]:
+    ways = []
+    for table, spot in tables:
+        way = read_table(table, Way, spot, "path")
+        if way is not None and len(way.line) < 2:
+            spot.add_fault(
+                "a path with fewer than two points has no length; this path is left out.",
+                "Write line = [[31, -30], [30, 20]]",
+                "line",
+            )
+        elif way is not None:
+            ways.append(way)
+    return tuple(ways)
+
+
+def _rules(tables: Sequence[Table]) -> tuple[dict[str, float | str | bool], tuple[dict[str, Any], ...]]:
+    """The steward's own numbers, flat; and whole rules of their own, as they stand."""
+    rules: dict[str, float | str | bool] = {}
+    own: list[dict[str, Any]] = []
+    for table, spot in tables:
+        # An item of [[rule]] may hold numbers too: TOML lets no file have both [rule] and [[rule]].
+        if spot.path[-1] != "rule" and (not table or _WORDS_OF_A_RULE & table.keys()):
+            own.append({**table, "line": spot.line() or 0})
+            continue
+        for key, value in table.items():
+            if isinstance(value, (bool, int, float, str)):
+                rules[key] = value
+            else:
+                spot.add_fault(
+                    f"rule {clipped(key, 40)} is no number, text, true or false; it is left out.",
+                    f"Write {clipped(key, 40)} = 0.12",
+                    key,
+                )
+    return rules, tuple(own)
 
 
 def _is_list_of_tables(value: object) -> bool:

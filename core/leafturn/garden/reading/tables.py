@@ -8,7 +8,7 @@ import re
 import types
 import typing
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 import msgspec
@@ -36,7 +36,7 @@ PLACES = frozenset({"at", "reach_from"})
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where in which file a table stands.
+    """Where in which file a table stands, and where its faults are gathered.
 
     Parameters
     ----------
@@ -46,11 +46,14 @@ class Spot:
         Lines of that file.
     path : tuple of str or int
         Keys and list places that lead to the table.
+    faults : FaultList
+        Of the file; takes what is wrong.
     """
 
     file: str
     lines: TomlLines
     path: Steps
+    faults: FaultList
 
     def line(self, *steps: Step) -> int | None:
         """Line of what stands under `steps` in the table; without steps, the table's own."""
@@ -58,11 +61,19 @@ class Spot:
 
     def inside(self, *steps: Step) -> Spot:
         """The spot of a table within this one."""
-        return Spot(self.file, self.lines, (*self.path, *steps))
+        return replace(self, path=(*self.path, *steps))
+
+    def silent(self) -> Spot:
+        """The same spot, whose faults are told nobody."""
+        return replace(self, faults=FaultList(self.file))
 
     def fault(self, message: str, hint: str = "", *steps: Step) -> Fault:
         """A fault of what stands under `steps`."""
         return Fault(file=self.file, line=self.line(*steps), message=message, hint=hint)
+
+    def add_fault(self, message: str, hint: str = "", *steps: Step) -> None:
+        """Gather a fault of what stands under `steps`."""
+        self.faults.add(self.fault(message, hint, *steps))
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,118 +126,103 @@ def known_keys(kind: type[Struct]) -> set[str]:
     return {*fields_of(kind), *_twins_of(kind)}
 
 
-class TableReader:
-    """Reads tables of one file.
+def read_table(
+    table: Mapping[str, Any],
+    kind: type[Kind],
+    spot: Spot,
+    noun: str,
+    *,
+    may_lose: frozenset[str] | None = None,
+) -> Kind | None:
+    """One table as one value.
 
     Parameters
     ----------
-    faults : FaultList
-        Takes what is wrong.
+    table : mapping
+        As tomllib gives it.
+    kind : type
+        The value type.
+    spot : Spot
+        Where it stands.
+    noun : str
+        What it is called in faults: "plant".
+    may_lose : frozenset of str or None
+        Metric keys that may be wrong without the whole table being left out, of those that it can do
+        without; None for all of these.
+
+    Returns
+    -------
+    Struct or None
+        None if something is wrong and the table is left out; the faults say what, all at once.
     """
+    ready, written = _prepared(table, kind, spot, noun)
+    if "line" in kind.__struct_fields__ and "line" not in fields_of(kind):
+        ready["line"] = spot.line() or 0
+    sound = True
+    needed = {"", *(field.name for field in msgspec.structs.fields(kind) if field.required)}
+    while True:
+        try:
+            value = msgspec.convert(ready, kind)
+        except msgspec.ValidationError as error:
+            slip = Slip(str(error), ready, written)
+            if not slip.steps and slip.missing in written and not sound:
+                return None  # it is there, but was found wrong a moment ago
+            bearable = slip.key not in needed and (may_lose is None or slip.key in may_lose)
+            outcome = f"{slip.written} is left out." if bearable else f"this {noun} is left out."
+            hint = slip.hint(fields_of(kind)[slip.key].words if slip.key else ())
+            spot.add_fault(slip.message(outcome), hint, *slip.steps_written)
+            sound = sound and bearable
+            if not slip.steps:
+                return None
+            del ready[slip.key]
+        else:
+            return value if sound else None
 
-    def __init__(self, faults: FaultList) -> None:
-        self._faults = faults
 
-    def read(
-        self,
-        table: Mapping[str, Any],
-        kind: type[Kind],
-        spot: Spot,
-        noun: str,
-        *,
-        may_lose: frozenset[str] | None = None,
-    ) -> Kind | None:
-        """One table as one value.
+def _prepared(
+    table: Mapping[str, Any], kind: type[Struct], spot: Spot, noun: str
+) -> tuple[dict[str, Any], dict[str, str]]:
+    """The table in metric, without unknown keys; and how each key was written."""
+    fields = fields_of(kind)
+    twins = _twins_of(kind)
+    ready: dict[str, Any] = {}
+    written: dict[str, str] = {}
+    for key, value in table.items():
+        twin = twins.get(key)
+        name = key if twin is None else twin.metric_key
+        if name not in fields:
+            known = functools.partial(known_keys, kind)
+            hint = hint_for_key(key, noun, value)
+            spot.faults.add_unknown_key(key, noun, spot.line(key), known, hint)
+        elif name in written:
+            other = written[name]
+            spot.add_fault(
+                f"{other} (line {spot.line(other)}) and {key} (line {spot.line(key)}) "
+                f"are both given; {other} is used.",
+                "Keep one of them.",
+                key,
+            )
+        else:
+            written[name] = key
+            field = fields[name]
+            if field.table is not None:
+                inner = f"{name} of this {noun}"
+                ready[name] = _prepared_inside(value, field.table, spot.inside(key), inner)
+            elif not (field.is_text and isinstance(value, str) and not value.strip()):
+                ready[name] = _tidied(_metric(value, name, field, twin), name, field)
+    return ready, written
 
-        Parameters
-        ----------
-        table : mapping
-            As tomllib gives it.
-        kind : type
-            The value type.
-        spot : Spot
-            Where it stands.
-        noun : str
-            What it is called in faults: "plant".
-        may_lose : frozenset of str or None
-            Metric keys that may be wrong without the whole table being left out, of those that it can do
-            without; None for all of these.
 
-        Returns
-        -------
-        Struct or None
-            None if something is wrong and the table is left out; the faults say what, all at once.
-        """
-        ready, written = self._prepared(table, kind, spot, noun)
-        if "line" in kind.__struct_fields__ and "line" not in fields_of(kind):
-            ready["line"] = spot.line() or 0
-        sound = True
-        needed = {"", *(field.name for field in msgspec.structs.fields(kind) if field.required)}
-        while True:
-            try:
-                value = msgspec.convert(ready, kind)
-            except msgspec.ValidationError as error:
-                slip = Slip(str(error), ready, written)
-                if not slip.steps and slip.missing in written and not sound:
-                    return None  # it is there, but was found wrong a moment ago
-                bearable = slip.key not in needed and (may_lose is None or slip.key in may_lose)
-                outcome = f"{slip.written} is left out." if bearable else f"this {noun} is left out."
-                hint = slip.hint(fields_of(kind)[slip.key].words if slip.key else ())
-                self._faults.add(spot.fault(slip.message(outcome), hint, *slip.steps_written))
-                sound = sound and bearable
-                if not slip.steps:
-                    return None
-                del ready[slip.key]
-            else:
-                return value if sound else None
-
-    def _prepared(
-        self, table: Mapping[str, Any], kind: type[Struct], spot: Spot, noun: str
-    ) -> tuple[dict[str, Any], dict[str, str]]:
-        """The table in metric, without unknown keys; and how each key was written."""
-        fields = fields_of(kind)
-        twins = _twins_of(kind)
-        ready: dict[str, Any] = {}
-        written: dict[str, str] = {}
-        for key, value in table.items():
-            twin = twins.get(key)
-            name = key if twin is None else twin.metric_key
-            if name not in fields:
-                known = functools.partial(known_keys, kind)
-                hint = hint_for_key(key, noun, value)
-                self._faults.add_unknown_key(key, noun, spot.line(key), known, hint)
-            elif name in written:
-                other = written[name]
-                self._faults.add(
-                    spot.fault(
-                        f"{other} (line {spot.line(other)}) and {key} (line {spot.line(key)}) "
-                        f"are both given; {other} is used.",
-                        "Keep one of them.",
-                        key,
-                    )
-                )
-            else:
-                written[name] = key
-                field = fields[name]
-                if field.table is not None:
-                    inner = f"{name} of this {noun}"
-                    ready[name] = self._prepared_inside(value, field.table, spot.inside(key), inner)
-                elif not (field.is_text and isinstance(value, str) and not value.strip()):
-                    ready[name] = _tidied(_metric(value, name, field, twin), name, field)
-        return ready, written
-
-    def _prepared_inside(self, value: Any, kind: type[Struct], spot: Spot, noun: str) -> Any:
-        """A table within a table, or a list of such; anything else stays for msgspec to find wrong."""
-        if isinstance(value, dict):
-            return self._prepared(value, kind, spot, noun)[0]
-        if isinstance(value, list):
-            return [
-                self._prepared_inside(item, kind, spot.inside(place), noun)
-                if isinstance(item, dict)
-                else item
-                for place, item in enumerate(value)
-            ]
-        return value
+def _prepared_inside(value: Any, kind: type[Struct], spot: Spot, noun: str) -> Any:
+    """A table within a table, or a list of such; anything else stays for msgspec to find wrong."""
+    if isinstance(value, dict):
+        return _prepared(value, kind, spot, noun)[0]
+    if isinstance(value, list):
+        return [
+            _prepared_inside(item, kind, spot.inside(place), noun) if isinstance(item, dict) else item
+            for place, item in enumerate(value)
+        ]
+    return value
 
 
 def _metric(value: Any, name: str, field: _Field, twin: Twin | None) -> Any:
