@@ -1,0 +1,66 @@
+"""Finding kinds and cultivars by parts of their names."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from leafturn.kinds.library import load_library
+from leafturn.kinds.names import fold
+from leafturn.kinds.search import FoundKind, KindSearch
+
+
+@cache
+def search() -> KindSearch:
+    return KindSearch(load_library()[0])
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "cultivar"),
+    [
+        ("pear", "pear", ""),
+        ("comice", "pear", "Comice"),
+        ("omic", "pear", "Comice"),
+        ("comice pear", "pear", "Comice"),
+        ("pyrus comm", "pear", ""),
+        ("Sea-Buck", "sea buckthorn", ""),
+        ("chestnut marig", "sweet chestnut", "Marigoule"),
+        ("filbert", "hazel", ""),
+    ],
+)
+def test_the_first_that_is_found_is_the_one_meant(typed: str, kind: str, cultivar: str) -> None:
+    first = search().find(typed)[0]
+    assert (first.kind, first.cultivar) == (kind, cultivar)
+
+
+def test_a_name_of_several_kinds_finds_them_all() -> None:
+    kinds = [found.kind for found in search().find("walnut") if not found.cultivar]
+    assert {"persian walnut", "black walnut", "heartnut", "butternut"} <= set(kinds)
+    assert kinds[0] == load_library()[0].shared_names["walnut"][0], "the one meant most often"
+
+
+def test_nothing_typed_gives_kinds_and_one_kind_its_cultivars() -> None:
+    assert not any(found.cultivar for found in search().find("", most=1000))
+    assert len(search().find("", most=1000)) == len(load_library()[0].kinds)
+    assert {found.kind for found in search().find("", kind="pear")} == {"pear"}
+    assert search().find("com", kind="pear")[0].cultivar == "Comice"
+
+
+@given(st.text(max_size=20))
+def test_whatever_is_typed_every_word_of_it_stands_in_a_name(typed: str) -> None:
+    library = load_library()[0]
+    for found in search().find(typed, most=5):
+        kind = library.kinds[found.kind]
+        cultivar = kind.cultivars.get(found.cultivar)
+        names = [kind.name, *kind.common, kind.botanical, *kind.synonyms, *kind.serves_for, found.cultivar]
+        names += [name for name, kinds in library.shared_names.items() if found.kind in kinds]
+        names += kind.also_grown.get(found.cultivar, ()) if cultivar is None else cultivar.also_called
+        assert all(any(word in fold(name) for name in names) for word in fold(typed).split())
+
+
+def test_found_kinds_are_told_apart() -> None:
+    assert FoundKind("pear") != FoundKind("pear", "Comice")
+    assert len(set(search().find("a", most=10_000))) == len(search().find("a", most=10_000))
