@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 from typing import NamedTuple, Protocol
 
+from leafturn.garden.editing.edits import Edit
 from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.text.layout import Piece, Row
@@ -101,10 +102,32 @@ class PageFace(Protocol):
     def taken_back(self, almanac: AlmanacFace, row: Row | None) -> str | None: ...
 
 
-class Host(Protocol):
+class Asker(Protocol):
+    """Something that lays panels over what it shows."""
+
+    def ask(self, panel: PanelFace) -> None:
+        """Lay a panel over the page, in place of one that is there."""
+
+    def ask_next(self, panel: PanelFace) -> None:
+        """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
+
+
+class RewriterFace(Protocol):
+    """The garden file, to be changed; `desk/garden_file.py` tells what each part does."""
+
+    def write(self, edit: Edit, entry: Entry | None = None) -> str: ...
+    def last(self) -> Edit | None: ...
+    def take_back(self) -> str: ...
+
+
+class Host(Asker, Protocol):
     """The screen, as keys of pages and panels see it."""
 
     almanac: AlmanacFace
+
+    @property
+    def file(self) -> RewriterFace:
+        """The garden file."""
 
     @property
     def page(self) -> PageFace:
@@ -116,12 +139,6 @@ class Host(Protocol):
 
     def say(self, text: str) -> None:
         """Say one sentence in place of the why line, until the next key."""
-
-    def ask(self, panel: PanelFace) -> None:
-        """Lay a panel over the page, in place of one that is there."""
-
-    def ask_next(self, panel: PanelFace) -> None:
-        """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
 
     def turn_to(self, key: str) -> None:
         """Go to a page by its key."""

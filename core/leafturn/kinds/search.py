@@ -35,9 +35,9 @@ class KindSearch:
 
     def __init__(self, library: Library) -> None:
         shared: dict[str, list[str]] = {}
-        for name, kinds in library.shared_names.items():
-            for kind in kinds:
-                shared.setdefault(kind, []).append(name)
+        for name, meant in library.shared_names.items():
+            for one in meant:
+                shared.setdefault(one, []).append(name)
         self._shared = {fold(name): kinds for name, kinds in library.shared_names.items()}
         self._entries: list[_Entry] = []
         for kind_name in sorted(library.kinds):

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingsMap
 
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
-from leafturn_tui.host import Key, PlantLink
+from leafturn_tui.host import Key, PanelKey, PlantLink
 from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.pages import DIGITS, pages
 from leafturn_tui.pages.faults import REMARKS
@@ -21,6 +21,7 @@ from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, plants_by_name
 from leafturn_tui.panels.line import Typing, date_to_type
 from leafturn_tui.panels.observation import BloomSeen, Picked, candidates
+from leafturn_tui.panels.rewriting import Rewriting
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.panels.take_back import TakeBack
 from leafturn_tui.panels.tonight import ask_tonight
@@ -41,7 +42,12 @@ def common_keys() -> tuple[Key, ...]:
         Key("h", "harvest", "note what was picked", _harvest),
         Key("n", "note", "note anything", _note),
         Key("t", "cold", "what a cold night would do; a minimum is typed", ask_tonight),
-        Key("u", "take back", "take back the last note; on the Book the one under the bar", _take_back),
+        Key(
+            "u",
+            "take back",
+            "take back what was written last; on the Book the note under the bar",
+            _take_back,
+        ),
         Key("p", "paper", "write a paper beside the garden file: week sheet and others", ask_paper),
         Key("e", "enter sheet", "enter the ticked lines of a week sheet", enter_sheet),
         Key("f", "find", "find a plant by its letters", _find),
@@ -153,6 +159,24 @@ def _note(desk: Host) -> None:
 
 
 def _take_back(desk: Host) -> None:
+    """The last thing that was written: a note, or a change of the garden file."""
+    edit = desk.file.last()
+    if edit is None:
+        _take_note_back(desk)
+        return
+    before = PanelKey("u", "the note before", lambda offer: _take_note_back(desk))
+    desk.ask(
+        Rewriting(
+            f"Take back what was written into {edit.file.name}?",
+            edit.undone(),
+            lambda: desk.say(desk.file.take_back()),
+            enter="take it back",
+            other=(before,),
+        )
+    )
+
+
+def _take_note_back(desk: Host) -> None:
     chosen = desk.page.taken_back(desk.almanac, desk.current)
     if chosen is not None:
         entry = next(b.entry for b in desk.almanac.book() if b.entry.id == chosen)

@@ -62,6 +62,17 @@ class ShownGarden:
         except OSError as why:
             self.lost = f"{self.almanac.file.name}: {why.strerror or why}"
 
+    def read_again(self) -> None:
+        """Read all files again, which were just written.
+
+        Raises
+        ------
+        Unreadable
+            If they can no longer be read.
+        """
+        self.almanac = self.almanac.reread()
+        self.lost, self.read_at = "", self._clock()
+
     def set_day(self, on: dt.date) -> None:
         """Show another day, which stays."""
         self._follow = False
@@ -69,12 +80,16 @@ class ShownGarden:
 
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
         """Write a note; what is to be said of it, with what `more` adds from what is now known."""
-        kept, wrong = self._write(lambda: self.almanac.note(entry, self.almanac.on))
+        kept, wrong = self.noted(entry)
         return (
             wrong
             if kept is None
             else f"noted: {grammar.entry_words(kept, self.almanac.on)}{more(self.almanac)}"
         )
+
+    def noted(self, entry: Entry) -> tuple[Entry | None, str]:
+        """Write a note; the note with its id, or None and why not."""
+        return self._write(lambda: self.almanac.note(entry, self.almanac.on))
 
     def keep_all(self, entries: Sequence[Entry], said: str) -> str:
         """Write the notes of one act; `said`, or why nothing was noted."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -15,9 +15,9 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
-from leafturn.journal.entries import Entry
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import DIVIDER, TOO_SMALL, Frame, hidden_rule, shown_keys
+from leafturn_tui.desk.garden_file import GardenFile
 from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.stack import PageStack
@@ -25,9 +25,9 @@ from leafturn_tui.desk.whole_picture import keep_week
 from leafturn_tui.desk.widgets.line_list import LineList
 from leafturn_tui.desk.widgets.lines import Lines, Story
 from leafturn_tui.desk.worker import CameFar, SlowWork
+from leafturn_tui.desk.writing import Writing
 from leafturn_tui.host import PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
-from leafturn_tui.panels.choice import YesNo
 from leafturn_tui.text.layout import Row, paragraph
 from leafturn_tui.text.phrases import long_day
 from leafturn_tui.text.styles import Look, season_of
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-class Desk(Screen[None]):
+class Desk(Writing, Screen[None]):
     """Shows one page of one garden and does what keys ask."""
 
     DEFAULT_CSS = """
@@ -48,6 +48,7 @@ class Desk(Screen[None]):
     def __init__(self, garden: ShownGarden, look: Look) -> None:
         super().__init__()
         self._garden = garden
+        self.file = GardenFile(garden)
         self._said = ""
         self._stack = PageStack()
         self._work = SlowWork(self)
@@ -145,26 +146,6 @@ class Desk(Screen[None]):
         """Show everything as on another day."""
         self._garden.set_day(on)
         self.say(f"Everything is shown as on {long_day(on)}; what is noted now gets that day.")
-
-    def consider(self, entry: Entry) -> None:
-        """Keep a note, after asking once if it is doubtful."""
-        question = self.almanac.question_about(entry)
-        if question:
-            self.ask(YesNo(question, lambda: self.keep(entry)))
-        else:
-            self.keep(entry)
-
-    def keep(self, entry: Entry, more: Callable[[AlmanacFace], str] = lambda almanac: "") -> None:
-        """Write a note and say so; `more` may add to the sentence from what is now known."""
-        self.say(self._garden.keep(entry, more))
-
-    def keep_all(self, entries: Sequence[Entry], said: str) -> None:
-        """Write the notes of one act and say what became of them."""
-        self.say(self._garden.keep_all(entries, said))
-
-    def take_back(self, entry: Entry) -> None:
-        """Take a note back."""
-        self.say(self._garden.take_back(entry))
 
     # ---- keys ----------------------------------------------------------------------------------
 

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 from leafturn.answers.kind_card import ConflictLine
 from leafturn.answers.plant_card import PlantCard
 from leafturn.bloom.model import SeasonEvent
+from leafturn_tui.host import Key
 from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.detail import titled
 from leafturn_tui.pages.one_job import OneJob
+from leafturn_tui.pages.plant_keys import PlantKeys
 from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 
@@ -24,6 +26,11 @@ class OnePlant(Page):
 
     def __init__(self, plant_id: str) -> None:
         self.plant_id = plant_id
+        self._of_plant = PlantKeys(lambda desk: self.plant_id)
+
+    def keys(self) -> tuple[Key, ...]:
+        """What is done to a plant."""
+        return self._of_plant.keys()
 
     def gone(self, almanac: AlmanacFace) -> bool:
         """Whether the plant is no longer in the garden file."""

@@ -11,6 +11,7 @@ from leafturn_tui.charts.garden_plan import beside, legend_rows, light_shade, pl
 from leafturn_tui.charts.letters import codes
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.plant_keys import PlantKeys
 from leafturn_tui.render.plants import QUESTION
 from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
 
@@ -36,13 +37,14 @@ class PlantsPage(Page, key="0", question=QUESTION):
     def __init__(self) -> None:
         self.view = "list"
         self._nearer = 1.0
+        self._of_plant = PlantKeys(lambda desk: desk.current.plant if desk.current else "")
         self._east = self._north = 0.0
 
     def keys(self) -> tuple[Key, ...]:
-        """List or plan, light or crowns, nearer and further, and where to look."""
+        """What is done to a plant; list or plan, light or crowns, nearer and further, and where to look."""
         plan = Key("v", "plan" if self.view == "list" else "list", "a list or a plan", self._turn)
         if self.view == "list":
-            return (plan,)
+            return (*self._of_plant.keys(), plan)
         other = "crowns" if self.view == "light" else "light"
         return (
             plan,

@@ -13,7 +13,7 @@ from leafturn.garden.reading.file import bytes_of
 
 
 class NotTaken(ValueError):
-    """An edit that would do harm or do nothing; the message is one plain sentence."""
+    """What was typed or asked for cannot be taken; the message is one plain sentence."""
 
 
 class TooUnusual(NotTaken):

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from leafturn.base.faults import Unreadable
+from leafturn.base.units import TWINS
 from leafturn.base.value import Value
 from leafturn.garden.editing.checks import new_fault, same, without_plant
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
@@ -83,7 +84,7 @@ class GardenText(Value, eq=False):
         ----------
         plant_id : str
         changes : mapping
-            Keys of the file with their new values; None takes a key away.
+            Keys of the file with their new values; None takes a key away. A key in feet goes with its twin.
 
         Raises
         ------
@@ -99,6 +100,8 @@ class GardenText(Value, eq=False):
         written = {} if index is None else _plants_in(self._tables())[index]
         if "id" not in written and changes.keys() & {"kind", "name"}:
             changes = {"id": plant_id, **changes}  # an id that was made of these words stays what it is
+        twins = {TWINS[key].key for key in changes.keys() & TWINS.keys()} & written.keys()
+        changes = {**changes, **dict.fromkeys(twins)}
         left = {key: value for key, value in changes.items() if not same(written.get(key), value)}
         if not left:
             raise NotTaken(f"Nothing changes: {self.file.name} says so already.")

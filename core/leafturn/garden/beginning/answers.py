@@ -1,0 +1,74 @@
+"""What a person answers when a garden is begun, as values of the garden file."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from leafturn.garden.editing.edits import NotTaken
+from leafturn.garden.editing.typed import number_of
+from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
+
+HEIGHT = re.compile(r"(-?[0-9]+(?:[.,][0-9]+)?)\s*(m|metres?|meters?|ft|feet|foot)?\.?", re.IGNORECASE)
+CAN = ("anything", "light", "kneel", "lift", "ladder", "saw", "seated", "licensed")
+_HOURS = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:h|hours?)?(?:\s*a week)?", re.IGNORECASE)
+_WORDY_DAY = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?(?: of)? ([a-z]+)\.?(?:,? \d{4})?", re.IGNORECASE)
+_MONTH_FIRST = re.compile(r"([a-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? \d{4})?", re.IGNORECASE)
+_POINTS = re.compile(r"(\d{1,2})\.\s?(\d{1,2})\.(?:\s?\d{4})?")
+
+
+def height_typed(text: str) -> dict[str, float]:
+    """How high a garden lies, "360", "360 m" or "1200 ft", as key and value of [place]."""
+    found = HEIGHT.fullmatch(text.strip())
+    if found is None:
+        raise NotTaken(f"{text.strip()!r} is no height above the sea. Write 360, 360 m or 1200 ft.")
+    return {"height_ft" if (found[2] or "m").lower().startswith("f") else "height_m": number_of(found[1])}
+
+
+def frost_typed(text: str) -> str:
+    """A frost as the file gives it: "30 October", "October 30th" or "30.10." as "10-30"; "1 year in 5".
+
+    Raises
+    ------
+    NotTaken
+        If it is neither a day of the year nor a share of years.
+    """
+    words = " ".join(text.split())
+    if share_of_years(words) is not None:
+        return words.lower()
+    plain = words
+    if found := _WORDY_DAY.fullmatch(words):
+        plain = f"{found[1]} {found[2]}"
+    elif found := _MONTH_FIRST.fullmatch(words):
+        plain = f"{found[2]} {found[1]}"
+    elif found := _POINTS.fullmatch(words):
+        plain = f"{found[2]}-{found[1]}"
+    day = month_and_day(plain)
+    if day is None:
+        raise NotTaken(f'{words!r} is no day of the year. Write 24 April, or "never", or "1 year in 5".')
+    return day
+
+
+def helper_typed(text: str) -> dict[str, Any]:
+    """Someone who helps: "Ana 3 light kneel" as a name, hours a week and what they can do.
+
+    Raises
+    ------
+    NotTaken
+        If there is no name, or a word behind the hours is none of `CAN`.
+    """
+    words = " ".join(text.split())
+    hours = _HOURS.search(words)
+    name = (words if hours is None else words[: hours.start()]).strip(" ,;:")
+    if not name:
+        raise NotTaken('A name comes first: "Ana 3 light kneel".')
+    helper: dict[str, Any] = {"name": name}
+    if hours is not None:
+        helper["hours_per_week"] = number_of(hours[1])
+        able = [word for word in re.split(r"[\s,;]+", words[hours.end() :].lower()) if word]
+        if strange := [word for word in able if word not in CAN]:
+            raise NotTaken(f"{strange[0]!r} is not among what a helper can: {', '.join(CAN)}.")
+        if not helper["hours_per_week"] <= 168:
+            raise NotTaken("A week has 168 hours.")
+        helper["can"] = able or ["anything"]
+    return helper

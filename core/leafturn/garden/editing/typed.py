@@ -1,0 +1,122 @@
+"""What a person types for a key of a plant, as the value that the garden file is to hold."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from leafturn.garden.editing.edits import NotTaken
+from leafturn.garden.model import Plant
+from leafturn.garden.reading.place_phrases import COMPASS, UnclearPlace, read_place_words
+from leafturn.garden.reading.tables import fields_of
+
+_LONG = {"n": "north", "e": "east", "s": "south", "w": "west"}
+
+
+def _long(letters: str) -> str:
+    """ "sw" as "southwest", "nnw" as "north-northwest"."""
+    words = [_LONG[letter] for letter in letters]
+    return "-".join([*words[:-2], "".join(words[-2:])])
+
+
+_SHORT = {letters: _long(letters) for letters in COMPASS if len(letters) <= 3}
+_WAYS = (
+    {word: word for word in _LONG.values()} | {_SHORT[x].replace("-", ""): _SHORT[x] for x in _SHORT} | _SHORT
+)
+_LEG = r"([0-9]+(?:[.,][0-9]+)?)\s*([a-z]+?)??\s*(" + "|".join(sorted(_WAYS, key=len, reverse=True)) + r")"
+_LEGS = re.compile(rf"{_LEG}(?:\s*(?:,|and)?\s*{_LEG})?", re.IGNORECASE)
+_METRES = re.compile(r"\[?\s*(-?[0-9]+(?:\.[0-9]+)?)\s*[,;\s]\s*(-?[0-9]+(?:\.[0-9]+)?)\s*\]?")
+_OF = re.compile(r"(.*?)\s+(?:of|from)\s+(.+)", re.IGNORECASE | re.DOTALL)
+
+# Keys of a plant that are asked for when it is changed; its place is moved, and its id is what notes name.
+CHANGEABLE = tuple(
+    key for key, field in fields_of(Plant).items() if key not in ("id", "at") and field.table is None
+)
+
+
+def place_typed(text: str, beside: str = "gate", pace_m: float = 0.75) -> str | list[float] | None:
+    """A place as the file holds it.
+
+    Parameters
+    ----------
+    text : str
+        "5n" or "5 n" (paces), "5 m n 2 m e", "12 paces north of toll-ash", "24, 18" (metres east and north of
+        the gate), any other words that `read_place_words` takes; nothing typed is no place.
+    beside : str
+        What a way without a name begins at: the plant placed before.
+    pace_m : float
+        Length of a pace [m].
+
+    Raises
+    ------
+    NotTaken
+        If it is no place.
+    """
+    text = " ".join(text.split())
+    if not text:
+        return None
+    if pair := _METRES.fullmatch(text):
+        return [number_of(pair[1]), number_of(pair[2])]
+    named = _OF.fullmatch(text)
+    way, name = (named[1], named[2]) if named else (text, beside)
+    words = f"{said} of {name}" if (said := _spelled_out(way)) else text
+    try:
+        read_place_words(words, pace_m)
+    except UnclearPlace as why:
+        raise NotTaken(f"{why.message} {why.hint}") from None
+    return words
+
+
+def _spelled_out(way: str) -> str:
+    """ "5n 2.5m e" as "5 paces north and 2.5 m east"; empty if it is no way."""
+    found = _LEGS.fullmatch(way.strip())
+    if found is None:
+        return ""
+    parts = [part for part in (found.groups()[:3], found.groups()[3:]) if part[0]]
+    return " and ".join(
+        f"{number} {unit or ('pace' if number == '1' else 'paces')} {_WAYS[way.lower()]}"
+        for number, unit, way in parts
+    )
+
+
+def number_of(text: str) -> float:
+    """ "12,5" as 12.5 and "12" as the whole number 12."""
+    number = float(text.replace(",", "."))
+    return int(number) if number.is_integer() else number
+
+
+def value_typed(key: str, text: str) -> Any:
+    """The value of a key of a plant; None where nothing is typed, which takes the key away.
+
+    What is no number where one is wanted stays text: the reader of the file says what to write instead.
+
+    Parameters
+    ----------
+    key : str
+        One of `CHANGEABLE`.
+    """
+    field, text = fields_of(Plant)[key], text.strip()
+    if not text:
+        return None
+    if field.is_text_list:
+        return [word for word in re.split(r"\s*,\s*", text) if word]
+    if field.words:
+        return text.lower()
+    if field.is_text:
+        return text
+    try:
+        return number_of(text)
+    except (ValueError, OverflowError):
+        return text
+
+
+def words_of(key: str) -> tuple[str, ...]:
+    """The only words that a key takes; none where any will do."""
+    return fields_of(Plant)[key].words
+
+
+def as_typed(value: Any) -> str:
+    """A value of a plant as it would be typed; empty for none."""
+    if isinstance(value, tuple | list):
+        return ", ".join(map(str, value))
+    return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,115 @@
+"""A garden kept at the keyboard: plants added, changed, moved, told as gone, and all of it taken back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from terminal import Terminal
+
+WRITTEN = """\
+# the weir garden, paced in March
+[place]
+lat = 46.9
+lon = 15.9
+last_frost = "04-24"
+first_frost = "10-16"
+
+[[plant]]
+id   = "pear-1"   # by the gate
+kind = 'pear'
+year = 2012
+at = "gate"
+
+# came by itself
+[[plant]]
+kind = "heartnut"
+at = [ 0,
+       20 ]
+"""
+
+
+def opened(folder: Path) -> Terminal:
+    terminal = Terminal([str(folder), "--on", "2027-04-19"], size=(100, 30))
+    terminal.wait_for("What needs hands")
+    return terminal
+
+
+def do(terminal: Terminal, *steps: str) -> None:
+    """Keys, each pair of them what is pressed or typed and what is then waited for."""
+    for given, seen in zip(steps[::2], steps[1::2], strict=True):
+        for key in given.split():
+            terminal.press(key)
+        terminal.wait_for(seen)
+
+
+def test_change_move_gone_and_back(tmp_path: Path) -> None:
+    file = tmp_path / "garden.toml"
+    file.write_bytes(WRITTEN.replace("\n", "\r\n").encode())
+    before = file.read_bytes()
+    with opened(tmp_path) as terminal:
+        do(terminal, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
+        assert "line 11 is now  year = 2012" in terminal.text
+        assert file.read_bytes() == before, "shown before it is written"
+        do(terminal, "enter", "planted 2013")
+        changed = before.replace(b"2012", b"2013")
+        assert file.read_bytes() == changed
+        do(terminal, "down m", "Where does heartnut stand now?", "5n", "5 paces north of gate")
+        do(terminal, "enter", "only correct the file", "c", "> heartnut")
+        terminal.wait_for(lambda text: "5 paces north of gate" in text.split("What stands here?")[1])
+        moved = changed.replace(b"[ 0,\r\n       20 ]", b'"5 paces north of gate"')
+        assert file.read_bytes() == moved
+        do(terminal, "x", "What took heartnut?", "hail enter", "Since when is heartnut gone?")
+        terminal.type("1 Apr")
+        terminal.wait_for("Thu 1 Apr 2027")
+        do(terminal, "enter", 'state = "gone"', "enter", "heartnut, gone")
+        assert file.read_bytes() == moved + b'state = "gone"\r\n'
+        assert 'cause = "hail"' in (tmp_path / "journal" / "2027.toml").read_text()
+        do(terminal, "u", "Take back what was written into garden.toml?", "enter", "taken back: garden.toml")
+        assert file.read_bytes() == moved
+        do(terminal, "u", "Take back what was written", "enter", "taken back: garden.toml is as it was")
+        do(terminal, "u", "Take back what was written", "enter", "pear, planted 2012")
+        assert file.read_bytes() == before
+        assert terminal.leave() == 0
+
+
+def test_a_file_changed_by_another_hand_is_not_taken_back(tmp_path: Path) -> None:
+    file = tmp_path / "garden.toml"
+    file.write_text(WRITTEN)
+    with opened(tmp_path) as terminal:
+        do(terminal, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
+        do(terminal, "enter", "planted 2013")
+        mine = file.read_text() + "# and a line of mine\n"
+        file.write_text(mine)
+        do(terminal, "u", "Take back what was written", "enter", "has changed meanwhile; nothing was written")
+        assert file.read_text() == mine
+        assert terminal.leave() == 0
+
+
+def test_what_is_wrong_is_said_where_it_is_typed(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(WRITTEN)
+    with opened(tmp_path) as terminal:
+        do(terminal, "0", "> pear-1", "m", "Where does pear-1 stand now?")
+        terminal.type("5n of toll-ash\r")
+        terminal.wait_for("No plant 'toll-ash'.")
+        terminal.type("\x15by heartnut\r")
+        do(terminal, "enter", "moved", "enter", "by heartnut")
+        assert 'at = "by heartnut"' in (tmp_path / "garden.toml").read_text()
+        assert 'what = "moved"' in (tmp_path / "journal" / "2027.toml").read_text()
+        assert terminal.leave() == 0
+
+
+def test_a_note_of_a_loss_offers_the_line_of_the_file(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(WRITTEN)
+    with opened(tmp_path) as terminal:
+        do(terminal, "n", "What is to be noted?")
+        terminal.type("loss pear-1 voles\r")
+        terminal.wait_for("Shall garden.toml say so too?")
+        assert 'line 13, new  state = "gone"' in terminal.text
+        do(terminal, "enter", "written into garden.toml: pear-1", "n", "What is to be noted?")
+        terminal.type("planted pear-1\r")
+        terminal.wait_for("Shall garden.toml say so too?")
+        assert "year = 2027" in terminal.row("and becomes")
+        assert 'state = "gone"' in terminal.row("line 13 goes")
+        terminal.press("escape")
+        assert terminal.leave() == 0
+    assert (tmp_path / "garden.toml").read_text() == WRITTEN.replace('"gate"\n', '"gate"\nstate = "gone"\n')

@@ -1,0 +1,60 @@
+"""What pages and panels have written: notes, and lines of the garden file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from leafturn.journal.entries import Entry
+from leafturn_tui.desk.garden_file import GardenFile
+from leafturn_tui.host import PanelFace
+from leafturn_tui.pages.noted_lines import offer_lines
+from leafturn_tui.panels.choice import YesNo
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.desk.open_garden import ShownGarden
+
+
+class Writing:
+    """The part of the screen that writes. `file` is the garden file, to be changed."""
+
+    almanac: AlmanacFace
+    file: GardenFile
+    _garden: ShownGarden
+
+    def say(self, text: str) -> None:
+        """Say one sentence."""
+        raise NotImplementedError
+
+    def ask(self, panel: PanelFace) -> None:
+        """Lay a panel over the page."""
+        raise NotImplementedError
+
+    def ask_next(self, panel: PanelFace) -> None:
+        """Ask a further question of the same act."""
+        raise NotImplementedError
+
+    def consider(self, entry: Entry) -> None:
+        """Keep a note, after asking once if it is doubtful."""
+        question = self.almanac.question_about(entry)
+        if question:
+            self.ask(YesNo(question, lambda: self.keep(entry)))
+        else:
+            self.keep(entry)
+
+    def keep(self, entry: Entry, more: Callable[[AlmanacFace], str] = lambda almanac: "") -> None:
+        """Write a note and say so; `more` may add to the sentence from what is now known.
+
+        Where the garden file could say so too, its lines are offered.
+        """
+        self.say(self._garden.keep(entry, more))
+        offer_lines(self, entry)
+
+    def keep_all(self, entries: Sequence[Entry], said: str) -> None:
+        """Write the notes of one act and say what became of them."""
+        self.say(self._garden.keep_all(entries, said))
+
+    def take_back(self, entry: Entry) -> None:
+        """Take a note back."""
+        self.say(self._garden.take_back(entry))

@@ -1,0 +1,243 @@
+"""Asking for one plant: kind or cultivar by any part of a name, rootstock, year, place."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import Any, NamedTuple
+
+from leafturn.garden.editing.garden_text import free_id
+from leafturn.garden.editing.typed import place_typed, value_typed
+from leafturn.garden.model import Garden
+from leafturn.kinds.library import Library
+from leafturn.kinds.search import FoundKind, KindSearch
+from leafturn_tui.host import Asker, Offer
+from leafturn_tui.notes import NotUnderstood, plainly
+from leafturn_tui.panels.base import Panel
+from leafturn_tui.panels.find import LETTERS
+from leafturn_tui.panels.line import Typing
+from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
+
+NOT_KNOWN = "not known"
+
+
+class Ground(NamedTuple):
+    """What is known before a plant is asked for.
+
+    Parameters
+    ----------
+    library : Library
+    garden : Garden
+        What stands there already.
+    year : str
+        The year of the plant before, offered again.
+    beside : str
+        What a way such as "5n" begins at.
+    """
+
+    library: Library
+    garden: Garden
+    year: str = ""
+    beside: str = "gate"
+
+
+@functools.lru_cache(maxsize=1)
+def search_of(library: Library) -> KindSearch:
+    """The names of a library, gathered once."""
+    return KindSearch(library)
+
+
+class Seeking(Panel):
+    """Letters narrow what is offered, Enter takes what is under the bar; other words are taken as they are.
+
+    Parameters
+    ----------
+    title : str
+    find : callable
+        What letters find: what it stands for and its cells.
+    take : callable
+        Called with what was chosen, with the words typed where nothing has these letters, or with "" for what
+        is not known.
+    strange : str
+        What is said of words that nothing has; empty if nothing typed may be skipped.
+    may_skip : bool
+        Whether it may be left not known.
+    said : str
+        What else stands below.
+    """
+
+    label = LETTERS
+    enter = "go on"
+
+    def __init__(
+        self,
+        title: str,
+        find: Callable[[str], Sequence[tuple[Any, Sequence[Piece]]]],
+        take: Callable[[Any], None],
+        strange: str,
+        *,
+        may_skip: bool = True,
+        said: str = "",
+    ) -> None:
+        self.title = title
+        self._find = find
+        self._take = take
+        self._strange = strange
+        self._may_skip = may_skip
+        self._said = said
+
+    def offers(self, typed: str, width: int) -> Sequence[Offer]:
+        """What the letters find, behind the way on without an answer."""
+        found = list(self._find(typed))
+        if self._may_skip and not typed.strip():
+            blank = [piece("")] * (len(found[0][1]) - 1 if found else 0)
+            found.insert(0, ("", [piece(NOT_KNOWN, "quiet"), *blank]))
+        shape = [Column(30, 12), *(Column(24, 8) for _ in found[0][1][1:])] if found else []
+        laid = columns([cells for _, cells in found], shape, width)
+        return [
+            Offer(pieces, partial(self._take, meant)) for (meant, _), pieces in zip(found, laid, strict=True)
+        ]
+
+    def told(self, typed: str, width: int) -> list[Row]:
+        """What becomes of words that nothing has."""
+        said = self._strange if typed.strip() and not self._find(typed) else self._said
+        return paragraph(said, width, indent=3) if said else []
+
+    def take(self, typed: str) -> None:
+        """Words that nothing has, as they are."""
+        if not typed.strip():
+            raise NotUnderstood("some letters first, please")
+        self._take(" ".join(typed.split()))
+
+
+def ask_plant(desk: Asker, ground: Ground, take: Callable[[dict[str, Any]], None], *, said: str = "") -> None:
+    """Ask for a plant.
+
+    Parameters
+    ----------
+    desk : Asker
+    ground : Ground
+    take : callable
+        Called with the keys of the plant and their values, an id among them. May raise NotUnderstood.
+    said : str
+        What else stands below the letters.
+    """
+    library = ground.library
+
+    def kind(meant: FoundKind | str) -> None:
+        found = meant if isinstance(meant, FoundKind) else FoundKind(meant)
+        known = library.match(found.kind)
+        fields = {"kind": found.kind, "cultivar": found.cultivar}
+        if not found.cultivar and known.exact and (known.kind.cultivars or known.kind.also_grown):
+            desk.ask_next(cultivar_panel(library, known.kind.name, lambda name: stock(fields, name)))
+        else:
+            stock(fields, found.cultivar)
+
+    def stock(fields: dict[str, Any], cultivar: str) -> None:
+        fields = {**fields, "cultivar": cultivar}
+        name = library.match(fields["kind"]).kind.name
+        if any(name in one.kinds for one in library.rootstocks):
+            desk.ask_next(rootstock_panel(library, name, lambda stock: year({**fields, "rootstock": stock})))
+        else:
+            year(fields)
+
+    def year(fields: dict[str, Any]) -> None:
+        title = f"When was {_called(fields)} planted?"
+        desk.ask_next(
+            Typing(
+                title, lambda text: place({**fields, "year": year_typed(text)}), text=ground.year,
+                preview=lambda text: f"in {year_typed(text)}" if text.strip() else "2012; or nothing",
+                enter="go on", escape="back",
+            )
+        )  # fmt: skip
+
+    def place(fields: dict[str, Any]) -> None:
+        def taken(text: str) -> None:
+            at = place_understood(text, ground.garden, ground.beside)
+            named = free_id(ground.garden, fields["cultivar"] or fields["kind"])
+            given = {"id": named, **fields, "at": at}
+            take({key: value for key, value in given.items() if value not in ("", None)})
+
+        desk.ask_next(
+            place_panel(f"Where does {_called(fields)} stand?", ground.garden, ground.beside, taken)
+        )
+
+    desk.ask(
+        Seeking(
+            "Which plant? Letters of a kind or a cultivar:",
+            partial(_found, search_of(library)),
+            kind,
+            "Nothing known here has these letters. Enter takes them as a kind, whose dates are then guesses.",
+            may_skip=False,
+            said=said,
+        )
+    )
+
+
+def _called(fields: dict[str, Any]) -> str:
+    return " ".join(word for word in (fields["kind"], fields.get("cultivar", "")) if word)
+
+
+def _found(search: KindSearch, typed: str) -> list[tuple[FoundKind, list[Piece]]]:
+    """Kinds and cultivars as cells: the name, of which kind, its botanical name."""
+    return [
+        (
+            one,
+            [piece(one.cultivar or one.kind), piece(one.kind if one.cultivar else ""), piece(one.botanical)],
+        )
+        for one in search.find(typed)
+    ]
+
+
+def cultivar_panel(library: Library, kind: str, take: Callable[[str], None]) -> Seeking:
+    """Asks for a cultivar of a kind."""
+
+    def find(typed: str) -> list[tuple[str, list[Piece]]]:
+        found = search_of(library).find(typed, kind=kind, most=200)
+        return [(one.cultivar, [piece(one.cultivar)]) for one in found]
+
+    strange = f"No cultivar of {kind} known here has these letters. Enter takes them as its name."
+    return Seeking(f"Which cultivar of {kind}?", find, take, strange)
+
+
+def rootstock_panel(library: Library, kind: str, take: Callable[[str], None]) -> Seeking:
+    """Asks for a rootstock of a kind."""
+    stocks = [one for one in library.rootstocks if kind in one.kinds]
+
+    def find(typed: str) -> list[tuple[str, list[Piece]]]:
+        letters = typed.strip().lower()
+        names = ((one.name, " ".join((one.name, *one.also_called)).lower()) for one in stocks)
+        return [(name, [piece(name)]) for name, held in names if letters in held]
+
+    strange = "No stock of this kind known here has these letters. Enter takes them as its name."
+    return Seeking(f"On which rootstock does the {kind} stand?", find, take, strange)
+
+
+def year_typed(text: str) -> int | None:
+    """A year, or None where nothing is typed; raises NotUnderstood."""
+    value = value_typed("year", text)
+    if value is not None and not (isinstance(value, int) and 1000 <= value <= 2999):
+        raise NotUnderstood(f"{text.strip()!r} is no year. Write it as 2012, or nothing if it is not known.")
+    return value
+
+
+def place_understood(text: str, garden: Garden, beside: str) -> str | list[float] | None:
+    """A place as the file holds it; raises NotUnderstood."""
+    with plainly():
+        return place_typed(text, beside, garden.place.pace_m)
+
+
+def place_panel(title: str, garden: Garden, beside: str, take: Callable[[str], None]) -> Typing:
+    """Asks for a place in paces and words, and shows how it is understood."""
+
+    def preview(text: str) -> str:
+        at = place_understood(text, garden, beside)
+        if at is None:
+            return (
+                f'"5n" is 5 paces north of {beside}; or "8 m west of NAME"; "24, 18" '
+                "is 24 m east and 18 m north of the gate; or nothing"
+            )
+        return at if isinstance(at, str) else f"{at[0]} m east and {at[1]} m north of the gate"
+
+    return Typing(title, take, preview=preview, enter="go on", escape="back")
