@@ -19,7 +19,7 @@ from leafturn_tui.panels.find import Finding, Named
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.planting import (
     Ground,
-    ask_plant,
+    PlantQuestions,
     cultivar_panel,
     place_panel,
     place_understood,
@@ -80,7 +80,7 @@ class PlantKeys:
 
             _ask(desk, "a plant more", lambda: garden_text(desk.almanac.file).adding(fields), write)
 
-        ask_plant(desk, ground, take)
+        PlantQuestions(desk, ground, take).ask()
 
 
 def _ask(desk: Host, title: str, make: Callable[[], Edit], write: Callable[[Edit], None]) -> None:

@@ -111,8 +111,8 @@ class Seeking(Panel):
         self._take(" ".join(typed.split()))
 
 
-def ask_plant(desk: Asker, ground: Ground, take: Callable[[dict[str, Any]], None], *, said: str = "") -> None:
-    """Ask for a plant.
+class PlantQuestions:
+    """Asks for a plant: kind and cultivar, rootstock, year, place.
 
     Parameters
     ----------
@@ -120,59 +120,72 @@ def ask_plant(desk: Asker, ground: Ground, take: Callable[[dict[str, Any]], None
     ground : Ground
     take : callable
         Called with the keys of the plant and their values, an id among them. May raise NotUnderstood.
-    said : str
-        What else stands below the letters.
     """
-    library = ground.library
 
-    def kind(meant: FoundKind | str) -> None:
-        found = meant if isinstance(meant, FoundKind) else FoundKind(meant)
-        known = library.match(found.kind)
-        fields = {"kind": found.kind, "cultivar": found.cultivar}
-        if not found.cultivar and known.exact and (known.kind.cultivars or known.kind.also_grown):
-            desk.ask_next(cultivar_panel(library, known.kind.name, lambda name: stock(fields, name)))
-        else:
-            stock(fields, found.cultivar)
+    def __init__(self, desk: Asker, ground: Ground, take: Callable[[dict[str, Any]], None]) -> None:
+        self._desk = desk
+        self._ground = ground
+        self._take = take
 
-    def stock(fields: dict[str, Any], cultivar: str) -> None:
-        fields = {**fields, "cultivar": cultivar}
-        name = library.match(fields["kind"]).kind.name
-        if any(name in one.kinds for one in library.rootstocks):
-            desk.ask_next(rootstock_panel(library, name, lambda stock: year({**fields, "rootstock": stock})))
-        else:
-            year(fields)
-
-    def year(fields: dict[str, Any]) -> None:
-        title = f"When was {_called(fields)} planted?"
-        desk.ask_next(
-            Typing(
-                title, lambda text: place({**fields, "year": year_typed(text)}), text=ground.year,
-                preview=lambda text: f"in {year_typed(text)}" if text.strip() else "2012; or nothing",
-                enter="go on", escape="back",
+    def ask(self, said: str = "") -> None:
+        """Begin with the kind; `said` stands below the letters."""
+        self._desk.ask(
+            Seeking(
+                "Which plant? Letters of a kind or a cultivar:",
+                partial(_found, search_of(self._ground.library)),
+                self._kind,
+                "Nothing known here has these letters. Enter takes them as a kind, whose dates are guesses.",
+                may_skip=False,
+                said=said,
             )
-        )  # fmt: skip
+        )
 
-    def place(fields: dict[str, Any]) -> None:
+    def _kind(self, meant: FoundKind | str) -> None:
+        found = meant if isinstance(meant, FoundKind) else FoundKind(meant)
+        fields = {"kind": found.kind, "cultivar": found.cultivar}
+        known = self._ground.library.match(found.kind)
+        if found.cultivar or not known.exact or not (known.kind.cultivars or known.kind.also_grown):
+            self._rootstock(fields)
+            return
+        self._desk.ask_next(
+            cultivar_panel(
+                self._ground.library,
+                known.kind.name,
+                lambda name: self._rootstock({**fields, "cultivar": name}),
+            )
+        )
+
+    def _rootstock(self, fields: dict[str, Any]) -> None:
+        library = self._ground.library
+        kind = library.match(fields["kind"]).kind.name
+        if not any(kind in stock.kinds for stock in library.rootstocks):
+            self._year(fields)
+            return
+        self._desk.ask_next(
+            rootstock_panel(library, kind, lambda name: self._year({**fields, "rootstock": name}))
+        )
+
+    def _year(self, fields: dict[str, Any]) -> None:
+        self._desk.ask_next(
+            Typing(
+                f"When was {_called(fields)} planted?",
+                lambda text: self._place({**fields, "year": year_typed(text)}),
+                text=self._ground.year,
+                preview=lambda text: f"in {year_typed(text)}" if text.strip() else "2012; or nothing",
+                enter="go on",
+                escape="back",
+            )
+        )
+
+    def _place(self, fields: dict[str, Any]) -> None:
+        garden, beside = self._ground.garden, self._ground.beside
+
         def taken(text: str) -> None:
-            at = place_understood(text, ground.garden, ground.beside)
-            named = free_id(ground.garden, fields["cultivar"] or fields["kind"])
-            given = {"id": named, **fields, "at": at}
-            take({key: value for key, value in given.items() if value not in ("", None)})
+            at = place_understood(text, garden, beside)
+            given = {"id": free_id(garden, fields["cultivar"] or fields["kind"]), **fields, "at": at}
+            self._take({key: value for key, value in given.items() if value not in ("", None)})
 
-        desk.ask_next(
-            place_panel(f"Where does {_called(fields)} stand?", ground.garden, ground.beside, taken)
-        )
-
-    desk.ask(
-        Seeking(
-            "Which plant? Letters of a kind or a cultivar:",
-            partial(_found, search_of(library)),
-            kind,
-            "Nothing known here has these letters. Enter takes them as a kind, whose dates are then guesses.",
-            may_skip=False,
-            said=said,
-        )
-    )
+        self._desk.ask_next(place_panel(f"Where does {_called(fields)} stand?", garden, beside, taken))
 
 
 def _called(fields: dict[str, Any]) -> str:

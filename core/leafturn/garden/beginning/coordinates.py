@@ -1,4 +1,4 @@
-"""Latitude and longitude as people write them."""
+"""Where a garden lies, as people write it in one line: latitude and longitude, or one of them."""
 
 from __future__ import annotations
 
@@ -6,18 +6,11 @@ import re
 from typing import NamedTuple
 
 from leafturn.garden.editing.edits import NotTaken
+from leafturn.garden.reading.degrees import degrees_in
 
-_MINUS = str.maketrans({"−": "-", "–": "-", "′": "'", "’": "'", "″": '"', "”": '"', "º": "°"})
-_ANGLE = re.compile(
-    r"""\s*(?P<before>[NSEW])?\s*
-    (?P<degrees>[+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(?:°|deg(?:rees)?)?\s*
-    (?:(?P<minutes>[0-9]{1,2}(?:[.,][0-9]+)?)\s*'\s*)?
-    (?:(?P<seconds>[0-9]{1,2}(?:[.,][0-9]+)?)\s*(?:"|'')\s*)?
-    (?P<after>north|south|east|west|[NSEW])?(?![a-z])\s*""",
-    re.VERBOSE | re.IGNORECASE,
-)
-MOST = {"lat": 90, "lon": 180}
 EXAMPLES = "46.9N 15.9E, or 46°54' N, or 42 S, or -42.5 171.2"
+_MOST = {"lat": ("latitude", 90), "lon": ("longitude", 180)}
+_PARTING = re.compile(r"[\s,;/]+|(?<=[a-z°'\"])(?=[0-9+-])", re.IGNORECASE)
 
 
 class Coordinates(NamedTuple):
@@ -34,51 +27,43 @@ def read_coordinates(text: str) -> Coordinates:
     ----------
     text : str
         "46.9N 15.9E", "46°54' N, 15°54' E", "42 S", "-42.5, 171.2", "46,9 15,9": both, latitude first unless
-        letters say otherwise, or one of them.
+        letters say otherwise, or one of them; each as `degrees_in` takes it.
 
     Raises
     ------
     NotTaken
         If it is not understood, or no such place is on the earth.
     """
-    words = text.translate(_MINUS).strip()
-    found: list[tuple[float, str]] = []
-    position = 0
-    while position < len(words) and len(found) < 3:
-        angle = _ANGLE.match(words, position)
-        if angle is None:
-            raise NotTaken(f"{text.strip()!r} is not understood as a place. Write {EXAMPLES}.")
-        found.append(_degrees(angle, text))
-        position = angle.end()
-        position += len(words[position:]) - len(words[position:].lstrip(" ,;/"))
-    if not 1 <= len(found) <= 2:
-        raise NotTaken(f"{text.strip()!r} is not understood as a place. Write {EXAMPLES}.")
-    if len(found) == 2 and found[0][1] in ("", "lat") and found[1][1] == "":
-        found[1] = (found[1][0], "lon")
-    if len(found) == 2 and found[0][1] == "lon":
-        found.reverse()
-    kinds = [kind or "lat" for _, kind in found]
-    if kinds not in (["lat"], ["lon"], ["lat", "lon"]):
-        raise NotTaken(f"{text.strip()!r} names one direction twice. Write {EXAMPLES}.")
-    if kinds[0] == "lat" and abs(found[0][0]) > MOST["lat"]:
-        raise NotTaken(_too_far(text, "lat"))
-    return Coordinates(**{kind: degrees for kind, (degrees, _) in zip(kinds, found, strict=True)})
+    words = text.strip()
+    marked = any(mark in words for mark in "°º'′’")
+    found = (_one(words) or _both(words)) if marked else (_both(words) or _one(words))
+    if found is None:
+        raise NotTaken(f"{words!r} is not understood as a place. Write {EXAMPLES}.")
+    for which, degrees in found._asdict().items():
+        name, most = _MOST[which]
+        if degrees is not None and abs(degrees) > most:
+            raise NotTaken(f"{words!r} is no {name}: it goes from -{most} to {most}. Write {EXAMPLES}.")
+    return found
 
 
-def _degrees(angle: re.Match[str], text: str) -> tuple[float, str]:
-    """Degrees, south and west negative, and "lat" or "lon" where a letter tells which."""
-    letter = (angle["before"] or angle["after"] or " ")[0].upper()
-    parts = [float((angle[part] or "0").replace(",", ".")) for part in ("degrees", "minutes", "seconds")]
-    size = abs(parts[0]) + parts[1] / 60 + parts[2] / 3600
-    kind = {"N": "lat", "S": "lat", "E": "lon", "W": "lon"}.get(letter, "")
-    signed = angle["degrees"].startswith("-")
-    if signed and letter in "SW":
-        raise NotTaken(f"{text.strip()!r} is south or west twice over. Write 42 S or -42.")
-    if size > MOST[kind or "lon"] or parts[1] >= 60 or parts[2] >= 60:
-        raise NotTaken(_too_far(text, kind or "lon"))
-    return round(-size if signed or letter in "SW" else size, 5), kind
+def _one(words: str) -> Coordinates | None:
+    lat = degrees_in(words, "lat")
+    lon = degrees_in(words, "lon") if lat is None else None
+    return None if lat is None and lon is None else Coordinates(_rounded(lat), _rounded(lon))
 
 
-def _too_far(text: str, kind: str) -> str:
-    what = {"lat": "latitude", "lon": "longitude"}[kind]
-    return f"{text.strip()!r} is no {what}: it goes from -{MOST[kind]} to {MOST[kind]}. Write {EXAMPLES}."
+def _both(words: str) -> Coordinates | None:
+    """Latitude and longitude, in the other order only where a letter says so."""
+    for parting in _PARTING.finditer(words):
+        first, second = words[: parting.start()], words[parting.end() :]
+        swapped = [(second, first)] if re.search("[ew]", first, re.IGNORECASE) else []
+        for north, east in ((first, second), *swapped):
+            lat, lon = degrees_in(north, "lat"), degrees_in(east, "lon")
+            if lat is not None and lon is not None:
+                return Coordinates(_rounded(lat), _rounded(lon))
+    return None
+
+
+def _rounded(degrees: float | None) -> float | None:
+    """To a metre, which is more than anybody knows of a garden."""
+    return None if degrees is None else round(degrees, 5)

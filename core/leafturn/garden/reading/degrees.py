@@ -13,7 +13,7 @@ _SIDES: dict[Which, dict[str, int]] = {
 }
 _WRITTEN = re.compile(
     r"(?P<before>[a-z]+)?\s*(?P<sign>[-+−–])?\s*(?P<degrees>\d{1,3}(?:[.,]\d{1,12})?)\s*(?:°|º|deg(?:rees?)?|d)?"
-    r"(?:(?<!\d)\s*(?P<minutes>\d{1,2}(?:[.,]\d{1,9})?)\s*['′’]?"
+    r"(?:(?<!\d)\s*(?P<minutes>\d{1,2}(?!\d)(?:[.,]\d{1,9})?)\s*['′’]?"
     r"(?:\s*(?P<seconds>\d{1,2}(?:[.,]\d{1,9})?)\s*(?:\"|″|”|'')?)?)?\s*(?P<after>[a-z]+)?\.?",
     re.IGNORECASE,
 )  # fmt: skip
@@ -39,6 +39,8 @@ def degrees_in(text: str, which: Which) -> float | None:
         return None
     parts = [found[name] for name in ("degrees", "minutes", "seconds")]
     numbers = [float(part.replace(",", ".")) if part else 0.0 for part in parts]
+    if parts[1] and not parts[0].isdigit():
+        return None  # two numbers: nobody writes minutes after a share of a degree
     sides = [side.lower() for side in (found["before"], found["after"]) if side]
     if max(numbers[1:]) >= 60 or len(sides) > 1 or (sides and found["sign"]):
         return None
