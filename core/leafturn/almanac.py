@@ -72,7 +72,9 @@ class Almanac(LookingAhead):
     def _season(self) -> Season:
         notes = (*self.notes, *self._seasons.now.outlook.beyond)
         second = self._seasons.now.second_counts
-        return season_answers.season(self.day, self._seasons.weather, self.forecasts, notes, second)
+        return season_answers.season(
+            self._heading, self.day, self._seasons.weather, self.forecasts, notes, second
+        )
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes of the flowers this season, by plant old enough to flower.

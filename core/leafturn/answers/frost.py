@@ -14,8 +14,8 @@ from leafturn.season.frost import first_frost, freezes_by_year, frost_shares, la
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.theil_sen import theil_sen
 
-# 32, 28 and 24 degF: light, moderate and severe freeze, as freeze normals are printed (US, recalled).
-DEPTHS_C = (0.0, -2.2, -4.4)
+# 28 and 24 degF: moderate and severe freeze, as freeze normals are printed beside 32 degF (US, recalled).
+HARDER_C = (-2.2, -4.4)
 LEAST_YEARS = 15  # of record for a trend; rule of thumb
 YEAR_DAYS = 365
 
@@ -81,9 +81,9 @@ def frost(day: GardenDay, weather: SeasonWeather, threshold: float = 0.0) -> Fro
     )
 
 
-def frosts(day: GardenDay, weather: SeasonWeather) -> tuple[Frost, ...]:
-    """The same at each of `DEPTHS_C`."""
-    return tuple(frost(day, weather, depth) for depth in DEPTHS_C)
+def harder_frosts(day: GardenDay, weather: SeasonWeather) -> tuple[Frost, ...]:
+    """The same at each of `HARDER_C`."""
+    return tuple(frost(day, weather, depth) for depth in HARDER_C)
 
 
 def frost_free(garden: Garden, weather: SeasonWeather) -> FrostFree:

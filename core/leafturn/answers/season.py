@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
-from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, frosts
+from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, harder_frosts
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
@@ -96,21 +96,22 @@ def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
 
 
 def season(
+    said: Heading,
     day: GardenDay,
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
     notes: tuple[str, ...],
     second: Mapping[str, SecondCount],
 ) -> Season:
-    """Every event of the season, by likely date."""
+    """Every event of the season, by likely date; heat and frost are those of the heading."""
     garden = day.garden
     events = [e for f in forecasts.values() for e in _events(f, weather, second.get(f.plant))]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
-    cold, cold_winter = frosts(day, weather), chill(day, weather, forecasts)
+    cold_winter = chill(day, weather, forecasts)
     return Season(
         events=tuple(events),
-        heat=heat(weather, day.on),
-        frost=cold[0],
+        heat=said.heat,
+        frost=said.frost,
         notes=(
             *notes,
             *_spring_words(forecasts),
@@ -119,7 +120,7 @@ def season(
             *_frost_first(garden, weather, forecasts),
             *_questioned(forecasts),
         ),
-        frosts=cold,
+        frosts=(said.frost, *harder_frosts(day, weather)),
         frost_free=frost_free(garden, weather),
         frost_trend=frost_trend(garden, weather),
         chill=cold_winter,

@@ -34,8 +34,12 @@ def lines(almanac: AlmanacFace, helper: str | None = None, of: str = "") -> Iter
     if not week.lines:
         yield from first_plant(almanac)
     for line in week.lines:
-        if line.state != "can wait":
-            yield from _line(line, almanac, week.beyond_reach, of)
+        if line.state == "can wait":
+            continue
+        if len(line.jobs) == 1:
+            yield from _job(line.dearest, almanac, "", week.beyond_reach, of)
+        else:
+            yield from _several(line, almanac, week.beyond_reach, of)
     if week.waiting:
         yield ""
         yield "These can wait:"
@@ -77,11 +81,8 @@ def lines_of_several(
         yield from lines(one.garden, helper, f", {title}")
 
 
-def _line(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) -> Iterator[str]:
-    """A job with its reason, or several alike under one heading."""
-    if len(line.jobs) == 1:
-        yield from _job(line.jobs[0], almanac, "", beyond, of)
-        return
+def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) -> Iterator[str]:
+    """Jobs alike under one heading, each with its reason."""
     state, whose = states.line_words(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
     yield _head(line, state, whose)
     for job in line.jobs:
