@@ -14,7 +14,7 @@ from leafturn_tui.text.layout import Piece, Row
 _SHOWN_KEYS = {
     "space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?", "full_stop": ".",
     "comma": ",", "plus": "+", "minus": "-", "left": "Left", "right": "Right", "up": "Up", "down": "Down",
-    "tab": "Tab",
+    "tab": "Tab", "slash": "/",
 }  # fmt: skip
 
 
@@ -68,6 +68,7 @@ class PanelFace(Protocol):
     def keys(self) -> tuple[PanelKey, ...]: ...
     def offers(self, typed: str, width: int) -> Sequence[Offer]: ...
     def told(self, typed: str, width: int) -> list[Row]: ...
+    def changed(self, typed: str) -> None: ...
     def take(self, typed: str) -> None: ...
 
 
@@ -151,6 +152,9 @@ class Host(Asker, Protocol):
 
     def back(self) -> None:
         """Stop slow work that the page waits for; else step back to the page below."""
+
+    def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
+        """Lay the bar on the first line that holds letters, or on the next; which it is, of how many."""
 
     def leave(self) -> None:
         """End the program."""

@@ -121,7 +121,6 @@ class Dialog(Widget, can_focus=True):
         picking = {offer.key for offer in self._offers.offered if offer.key}
         self._bindings = self._bound(panel, picking)
         self._field.not_typed = {*self._own, *picking}
-        self._label.show([Row((Piece(panel.label, "*accent"),))])
         self._label.styles.width = len(panel.label)
         self.screen.set_focus(self._field if panel.label else self, scroll_visible=False)
         self.draw()
@@ -216,6 +215,7 @@ class Dialog(Widget, can_focus=True):
         """The text on the line has changed."""
         if self.panel is not None:
             self._complaint = ""
+            self.panel.changed(self._field.value)
             self._show_offers(0)
             self.draw()
 
@@ -241,10 +241,12 @@ class Dialog(Widget, can_focus=True):
             self.styles.height = 0
             return
         most = min(max(6, height // 2), height - 5)
-        title = paragraph(panel.heading(), width - 1, "question", indent=1, most=max(1, most - 3))
+        asked = panel.heading()
+        title = paragraph(asked, width - 1, "question", indent=1, most=max(1, most - 3)) if asked else []
         told = self._text(panel, width - 1)
         offers, text = self._shares(most - len(title) - bool(panel.label) - 1, len(told))
         self._title.show([rule(width), *title])
+        self._label.show([Row((Piece(panel.label, "*accent"),))])
         self._typing.styles.height = int(bool(panel.label))
         self._offers.styles.height = offers
         self._told.styles.height = text

@@ -20,6 +20,7 @@ from leafturn_tui.pages.one_tree import OneTree
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, plants_by_name
 from leafturn_tui.panels.line import Typing, date_to_type
+from leafturn_tui.panels.line_find import LineFind
 from leafturn_tui.panels.observation import BloomSeen, Picked, candidates
 from leafturn_tui.panels.rewriting import Rewriting
 from leafturn_tui.panels.sentences import Sheet
@@ -38,6 +39,7 @@ def common_keys() -> tuple[Key, ...]:
     return (
         Key("space", "", "", lambda desk: desk.say("Space marks a job done; the jobs are on page 1.")),
         Key("w", "why", "why now, or why not yet", _why),
+        Key("slash", "find", "find a line of this page by letters in it", _seek),
         Key("b", "bloom", "note what is in flower", _bloom),
         Key("h", "harvest", "note what was picked", _harvest),
         Key("n", "note", "note anything", _note),
@@ -50,7 +52,7 @@ def common_keys() -> tuple[Key, ...]:
         ),
         Key("p", "paper", "write a paper beside the garden file: week sheet and others", ask_paper),
         Key("e", "enter sheet", "enter the ticked lines of a week sheet", enter_sheet),
-        Key("f", "find", "find a plant by its letters", _find),
+        Key("f", "plant", "find a plant by its letters", _find),
         Key("o", "date", "see everything on another date", _other_date),
         Key("g", "", "a short list of the pages and their questions", _go),
         Key(REMARKS, "", "what was remarked when the garden's files were read", _remarks),
@@ -63,14 +65,14 @@ def common_keys() -> tuple[Key, ...]:
 
 
 def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
-    """Every key of a page, in the order of the foot: Space, `w`, its own, the rest, then those not shown.
+    """Every key of a page in the order of the foot: Space, `w`, `/`, its own, the rest, then those not shown.
 
     A page's own key stands in place of a common one. Each has priority: it is answered at once, so that a key
     typed ahead finds what it was meant for.
     """
     first = [k for k in own if k.name == "space"]
     common = unless_own(own, common)
-    why = [k for k in common if k.name == "w"]
+    why = [k for k in common if k.name in ("w", "slash")]
     keys = [*first, *why, *(k for k in own if k not in first), *(k for k in common if k not in why)]
     shown = [
         Binding(k.name, f"press({k.name!r})", k.label, key_display=k.shown, priority=True, tooltip=k.what)
@@ -192,6 +194,13 @@ def _take_note_back(desk: Host) -> None:
 def _find(desk: Host) -> None:
     among = plants_by_name(desk.almanac.garden.plants)
     desk.ask(Finding("Which plant?", among, lambda plant: desk.open(OnePlant(plant))))
+
+
+def _seek(desk: Host) -> None:
+    if desk.current is None:
+        desk.say("There is no list here to find a line of.")
+    else:
+        desk.ask(LineFind(desk))
 
 
 def _other_date(desk: Host) -> None:

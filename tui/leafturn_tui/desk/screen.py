@@ -108,6 +108,12 @@ class Desk(Writing, Screen[None]):
         """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
         self._dialog.ask_next(panel)
 
+    def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
+        """Lay the bar on the first line that holds letters, or on the next; which it is, of how many."""
+        found = self._list.seek(letters, further=further)
+        self._show_foot(self._frame)
+        return found
+
     def leave(self) -> None:
         """End the program; the week is kept, to be shown at once when the garden is opened next."""
         if self._garden.named is not None and not (self._garden.lost or self._frame.too_small):

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 NAME = 15  # cells of a name and a blank
-CHANCE = 13  # of a chance in words and a blank
+CHANCE = 14  # of a chance in words and a blank
 LEAST_LINK = 12
 LONG, SHORT = 20, 10  # cells of a bar
 STANDINGS = {"lacks": "lack one", "thin": "thin", "served": "well served"}

@@ -14,9 +14,9 @@ from leafturn_tui.text.layout import Row
 class Panel:
     """Something asked over the page. Each part is left out where it has nothing to say.
 
-    A panel with a `label` has a line to type, with `first` on it to begin with. `enter` and `escape` say what
-    these keys do. The bar of the offers rests on `at` to begin with; their keys take them at once, or only
-    lay the bar on them where `keys_take` is false.
+    A panel with a `label`, always of one width, has a line to type, with `first` on it to begin with. `enter`
+    and `escape` say what these keys do. The bar of the offers rests on `at` to begin with; their keys take them
+    at once, or only lay the bar on them where `keys_take` is false.
     """
 
     title = ""
@@ -42,6 +42,9 @@ class Panel:
     def told(self, typed: str, width: int) -> list[Row]:
         """Lines below, scrolled by the arrows where they do not fit and nothing is offered."""
         return []
+
+    def changed(self, typed: str) -> None:
+        """What to do beside drawing when the line to type has changed."""
 
     def take(self, typed: str) -> None:
         """Enter where no offer is chosen; raises NotUnderstood to keep the panel open with its sentence."""

@@ -66,6 +66,29 @@ class LineList(ScrollView, can_focus=False):
             tall = end_of(self._rows, line) - line
             self.refresh(Region(0, line - self.scroll_offset.y, self.size.width, tall))
 
+    def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
+        """Lay the bar on the first line that holds letters in any case, or on the next after it, and round.
+
+        Returns
+        -------
+        which, of : int
+            Which of all such lines it is, counted from 1; 0 and 0 where there is none.
+        """
+        sought = letters.lower()
+        found = [n for n in self._stops if sought in self._told(n).lower()]
+        if not found:
+            return 0, 0
+        which = next((i for i, n in enumerate(found) if n > self.at), 0) if further else 0
+        self.at = found[which]
+        self.keep_in_sight()
+        self.refresh()
+        return which + 1, len(found)
+
+    def _told(self, line: int) -> str:
+        """A line with those joined to it, and what it is about."""
+        rows = self._rows[line : end_of(self._rows, line)]
+        return " ".join((*(row.text for row in rows), rows[0].plant))
+
     def steps(self, key: str) -> int:
         """How far a key moves the bar; 0 for every other key."""
         screenful = max(1, self.size.height - 1)
