@@ -74,6 +74,7 @@ from leafturn.partners.model import RedundantDonor, TreeReview
 from leafturn.projection.model import ClimateProjection
 from leafturn.season.axis import SeasonAxis
 from leafturn.soil.nitrogen import Nitrogen
+from leafturn.tasks.lookup import jobs_meant
 from leafturn.tasks.model import Job, Round, Walk
 from leafturn.tasks.week.grouping import lines_of
 from leafturn_tui.almanac_face import AlmanacFace, Progress
@@ -154,6 +155,9 @@ class FakeAlmanac(FakeRules):
 
     def job(self, job_id: str) -> Job | None:
         return next((j for j in self.jobs() if j.id in (job_id, f"{job_id}:{self.on.year}")), None)
+
+    def jobs_meant(self, typed: str) -> tuple[Job, ...]:
+        return jobs_meant(self.jobs(), typed)
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         return (f"Nothing to do at {plant_id} yet.", "Next: mulch, 1 to 9 May.")

@@ -15,7 +15,7 @@ from leafturn.journal.entries import Entry
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
-from leafturn.tasks.lookup import job_named, why_of_plant
+from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.week.plan import week_round
@@ -73,6 +73,10 @@ class InSeason(OpenGarden):
     def job(self, job_id: str) -> Job | None:
         """A job by its id; without year or number the one that is open now, else the next."""
         return job_named(self._seasons.jobs, job_id)
+
+    def jobs_meant(self, typed: str) -> tuple[Job, ...]:
+        """The jobs that words mean, "turn bay-2" or "bay-2 turn": one where it is plain which."""
+        return jobs_meant(self._seasons.jobs, typed)
 
     @cached_property
     def _rounds(self) -> dict[str | None, Round]:

@@ -32,7 +32,9 @@ OTHER_COMMANDS = (
     (75, "kinds [GARDEN]", "every kind of the library; --check FILE for what a file of kinds lacks"),
     (200, "tonight [GARDEN] -3", "what a night of -3 C would do to buds and flowers"),
     (201, "note [GARDEN] ...", "note something"),
-    (202, "done [GARDEN] JOB", "note a job as done"),
+    (202, "done [GARDEN] JOB ...", "note jobs as done"),
+    (202, "let-go [GARDEN] JOB ...", "let jobs go this time"),
+    (202, "put-off [GARDEN] JOB ... --until DATE", "put jobs off until a day"),
     (203, "sheet [GARDEN]", "the week on one page of paper, to tick with a pencil"),
     (204, "away [GARDEN] --from 2027-04-24 --to 2027-05-08",
      "before you go, while you are away, on return"),
@@ -70,7 +72,7 @@ examples:
   leafturn note weir-meadow set early-plum good
   leafturn note weir-meadow reading bay-2 58
   leafturn note weir-meadow "slow-worm under the compost lid"
-  leafturn done weir-meadow bay-2:turn --by "saturday pair" --minutes 35
+  leafturn done weir-meadow "turn bay-2" --by "saturday pair" --minutes 35
 
 `leafturn COMMAND --help` tells more. Exit status: 0 fine, 1 faults in the garden's files (everything
 else is still answered), 2 it cannot be read or the words were not understood.

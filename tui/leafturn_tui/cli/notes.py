@@ -1,18 +1,16 @@
-"""The commands that write a note: `leafturn note` and `leafturn done`."""
+"""The command `leafturn note`, and keeping what any command notes."""
 
 from __future__ import annotations
 
-import argparse
 import datetime as dt
 import sys
 from typing import TYPE_CHECKING
 
 import msgspec
 
-from leafturn.base.faults import did_you_mean
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import open_garden, plain
-from leafturn_tui.notes import NotUnderstood, grammar, job_notes
+from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -39,7 +37,6 @@ Note something. It is kept word for word unless it begins in one of these ways:
   weather min|max|rain VALUE      as: weather min 1.5, weather max 31; also: weather wind
 """
 BELOW_ZERO = tuple(f"-{digit}" for digit in "0123456789.")
-DONE = "Note a job as done. JOB is its name as `leafturn round` gives it; the year may be left out."
 
 
 def note(words: list[str], today: dt.date) -> int:
@@ -66,38 +63,6 @@ def note(words: list[str], today: dt.date) -> int:
     return keep(almanac, msgspec.structs.replace(entry, by=given.by), question=question)
 
 
-def done(words: list[str], today: dt.date) -> int:
-    """`leafturn done [GARDEN] JOB`."""
-    parser = parser_for("done", DONE, garden=False)
-    parser.usage = "leafturn done [GARDEN] JOB [--on DATE] [--by WHO] [--minutes N]"
-    parser.add_argument("words", nargs="+", metavar="JOB", help="the garden (default: here), then the job")
-    parser.add_argument("--by", metavar="WHO", help="who did it")
-    parser.add_argument("--minutes", type=_minutes, metavar="N", help="how long it took")
-    given = parser.parse_intermixed_args(words)
-    garden, rest = split_garden(given.words)
-    if len(rest) != 1:
-        parser.error("give one job, as in: leafturn done weir-meadow bay-2:turn")
-    almanac = open_garden(garden, day_of(given.on, parser, today))
-    job = almanac.job(rest[0])
-    if job is None:
-        near = did_you_mean(rest[0], [j.id for j in almanac.jobs()])
-        parser.error(f"there is no job {rest[0]!r} this season. {near}")
-    if job.state == "done":
-        print(safe_text(f"{job.title}: done already; nothing was noted."))
-        return FINE
-    return keep(almanac, job_notes.done(almanac, job, given.by, given.minutes))
-
-
-def _minutes(text: str) -> float:
-    try:
-        number = float(text)
-    except ValueError:
-        number = -1.0
-    if not 0 <= number <= 10_000:
-        raise argparse.ArgumentTypeError(f"{text!r} is no number of minutes; write 35")
-    return number
-
-
 def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, question: str | None = None) -> int:
     """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
 
@@ -119,7 +84,7 @@ def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, question: s
         return not_noted(f"the journal could not be written ({why.strerror or why})")
     if quiet:
         return FINE
-    return plain(almanac, [f"noted: {grammar.entry_words(kept, almanac.on)} (note {kept.id})"])
+    return plain(almanac, [f"noted: {grammar.entry_words(kept, almanac.on)}"])
 
 
 def not_noted(why: str) -> int:

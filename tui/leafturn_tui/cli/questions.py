@@ -100,6 +100,7 @@ def round_command(words: list[str], today: dt.date) -> int:
     one = answering("round")
     parser = parser_for("round", one.help, several=True, json=True)
     parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
+    parser.add_argument("--ids", action="store_true", help="the ids of jobs, as journal and JSON have them")
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     try:
@@ -113,7 +114,7 @@ def round_command(words: list[str], today: dt.date) -> int:
     if len(found) > 1 or almanac is None:
         return round_of_several(found, len(given.garden), on, given)
     if not given.json:
-        return plain(almanac, one.lines(almanac, helper=given.helper))
+        return plain(almanac, one.lines(almanac, helper=given.helper, ids=given.ids))
     print(json_text(whole_json(one, almanac, helper=given.helper)))
     return FAULTS if almanac.faults else FINE
 

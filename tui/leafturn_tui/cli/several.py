@@ -102,9 +102,9 @@ def helper_of_any(found: Gardens, name: str | None, refuse: Callable[[str], NoRe
 
 
 def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Namespace) -> int:
-    """Print the week of several gardens; `given` holds `helper`, whom one of them has, and `json`."""
+    """Print the week of several gardens; `given` holds `helper`, whom one of them has, `ids`, `json`."""
     from leafturn_tui.render.round import as_json, lines_of_several
 
     if given.json:
         return print_json(found, named, on, partial(as_json, helper=given.helper))
-    return print_lines(found, lines_of_several(found, on, given.helper))
+    return print_lines(found, lines_of_several(found, on, given.helper, given.ids))

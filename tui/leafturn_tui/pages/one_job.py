@@ -84,7 +84,6 @@ def job_sections(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
         ("when", window),
         ("where and who", [", ".join(hands), *places, *wants]),
         ("take care", list(job.cautions)),
-        ("its name in the journal", [job.id]),
     ]
 
 

@@ -37,10 +37,12 @@ class Answering:
     answer: Callable[..., Iterator[str]]
     as_json: Callable[..., Answer] | None
 
-    def lines(self, almanac: AlmanacFace, **asked: str | None) -> Iterator[str]:
+    def lines(self, almanac: AlmanacFace, **asked: str | bool | None) -> Iterator[str]:
         """The question with day, place, heat and frost, then the answer in plain lines."""
         if self.question.headed:
-            yield from head(almanac, self.question.words(*asked.values()))
+            yield from head(
+                almanac, self.question.words(*(one for one in asked.values() if isinstance(one, str)))
+            )
         yield from self.answer(almanac, **asked)
 
     @property
@@ -75,7 +77,7 @@ def every_question() -> list[Answering]:
     return sorted(map(answering, commands()), key=lambda one: (one.question.place, one.command))
 
 
-def whole_json(one: Answering, almanac: AlmanacFace, **asked: str | None) -> Answer:
+def whole_json(one: Answering, almanac: AlmanacFace, **asked: str | bool | None) -> Answer:
     """The answer as one object: garden, day, faults, and what was asked."""
     if one.as_json is None:
         raise TypeError(f"render/{one.command}.py: it has no as_json(almanac)")

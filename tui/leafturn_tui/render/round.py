@@ -25,9 +25,9 @@ QUESTION = Question(
 )
 
 
-def lines(almanac: AlmanacFace, helper: str | None = None, of: str = "") -> Iterator[str]:
+def lines(almanac: AlmanacFace, helper: str | None = None, ids: bool = False) -> Iterator[str]:
     """This week's jobs in walking order: state, what, where, who, minutes, and why."""
-    week = almanac.round(helper)  # `of` names the garden beside each id where there are several
+    week = almanac.round(helper)
     yield from week.notice
     if week.quiet:
         yield week.quiet
@@ -37,16 +37,16 @@ def lines(almanac: AlmanacFace, helper: str | None = None, of: str = "") -> Iter
         if line.state == "can wait":
             continue
         if len(line.jobs) == 1:
-            yield from _job(line.dearest, almanac, "", week.beyond_reach, of)
+            yield from _job(line.dearest, almanac, "", week.beyond_reach, ids)
         else:
-            yield from _several(line, almanac, week.beyond_reach, of)
+            yield from _several(line, almanac, week.beyond_reach, ids)
     if week.waiting:
         yield ""
         yield "These can wait:"
     for job in week.waiting:
         ends = "its time ended" if job.state == "late" else "can wait until"
         until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
-        yield from _job(job, almanac, until, week.beyond_reach, of)
+        yield from _job(job, almanac, until, week.beyond_reach, ids)
     yield ""
     yield from (
         line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
@@ -54,7 +54,7 @@ def lines(almanac: AlmanacFace, helper: str | None = None, of: str = "") -> Iter
 
 
 def lines_of_several(
-    found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, helper: str | None = None
+    found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, helper: str | None = None, ids: bool = False
 ) -> Iterator[str]:
     """The week of several gardens, walked garden by garden; one that cannot be read costs a sentence.
 
@@ -64,6 +64,8 @@ def lines_of_several(
     on : date
     helper : str or None
         Show only what falls to this helper.
+    ids : bool
+        Whether the ids of jobs are told too.
     """
     weeks = [one.garden.round(helper) for one in found if one.garden is not None]
     yield f"{QUESTION.words(helper)}  {phrases.long_day(on)}, {phrases.count(len(weeks), 'garden')}"
@@ -78,10 +80,10 @@ def lines_of_several(
             yield f"    {one.fault.sentence()}" if one.fault else ""
             continue
         yield f"== {title}: {season_line(one.garden)}"
-        yield from lines(one.garden, helper, f", {title}")
+        yield from lines(one.garden, helper, ids)
 
 
-def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str) -> Iterator[str]:
+def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], ids: bool) -> Iterator[str]:
     """Jobs alike under one heading, each with its reason."""
     state, whose = states.line_words(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
     yield _head(line, state, whose)
@@ -89,7 +91,8 @@ def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], of: str)
         who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
         place = ", ".join(part for part in (job.title, job.where, who) if part)
         yield f"    {place}: {phrases.first_reason(job)}"
-        yield f"    ({job.id}{of})"
+        if ids:
+            yield f"    id {job.id}"
     for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
         yield f"    {caution}"
 
@@ -100,13 +103,14 @@ def _head(said: Job | Line, state: str, whose: str, more: str = "") -> str:
     return ", ".join(part for part in (state, said.title, said.where, whose, minutes, more) if part)
 
 
-def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], of: str) -> Iterator[str]:
+def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], ids: bool) -> Iterator[str]:
     yield _head(job, states.words(job, almanac.on), phrases.whose(job, almanac.on, beyond), more)
     yield f"    {phrases.first_reason(job)}"
     if len(job.members) > 1:
         yield f"    {phrases.members(job)}"
     yield from (f"    {caution}" for caution in job.cautions)
-    yield f"    ({job.id}{of})"
+    if ids:
+        yield f"    id {job.id}"
 
 
 def as_json(almanac: AlmanacFace, helper: str | None = None) -> Answer:

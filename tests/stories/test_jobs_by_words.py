@@ -1,0 +1,90 @@
+"""Jobs are named as people name them, and no line of text carries an id."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import re
+from pathlib import Path
+
+import pytest
+from tests.in_process import run
+from tests.samples.garden_text import garden_text, plant
+
+from leafturn.almanac import open_almanac
+from leafturn.journal.entries import Done, LetGo, PutOff
+
+ON = "2027-02-10"
+PLANTS = (
+    plant("comice-1", "pear", year=2012),
+    plant("comice-2", "pear", year=2012),
+    plant("quince", "quince", year=2012),
+)
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    (tmp_path / "garden.toml").write_text(garden_text(*PLANTS), encoding="utf-8")
+    return tmp_path
+
+
+def noted(garden: Path) -> list[tuple[type, tuple[str, ...]]]:
+    entries = open_almanac(garden, dt.date.fromisoformat(ON)).entries
+    return [(type(e), e.closes) for e in entries if isinstance(e, Done | LetGo | PutOff)]
+
+
+@pytest.mark.parametrize("typed", ["prune comice-1", "comice-1 prune", "Comice-1 PRUNE", "prun comice-1"])
+def test_a_job_is_done_by_its_words(garden: Path, typed: str) -> None:
+    done = run("done", str(garden), typed, "--on", ON)
+    assert done.returncode == 0, done.stderr
+    assert noted(garden) == [(Done, ("comice-1:winter-prune:2027",))]
+    assert not re.search(r"\(note ", done.stdout)
+
+
+def test_words_need_no_quotes_and_several_jobs_are_noted_together(garden: Path) -> None:
+    assert run("done", str(garden), "prune", "quince", "--on", ON).returncode == 0
+    two = run("done", str(garden), "prune comice-1", "comice-2:winter-prune", "--on", ON, "--minutes", "50")
+    assert two.returncode == 0, two.stderr
+    assert [closed for _, closed in noted(garden)] == [
+        ("quince:winter-prune:2027",),
+        ("comice-1:winter-prune:2027", "comice-2:winter-prune:2027"),
+    ]
+
+
+def test_what_may_be_several_is_asked_with_their_names(garden: Path) -> None:
+    refused = run("done", str(garden), "prune", "--on", ON)
+    assert refused.returncode == 2
+    assert "Which job is meant by 'prune': winter prune " in refused.stderr
+    assert all(plant in refused.stderr for plant in ("comice-1", "comice-2", "quince"))
+    assert refused.stderr.count("\n") == 1
+    missing = run("done", str(garden), "shear comice-1", "--on", ON)
+    assert (missing.returncode, noted(garden)) == (2, [])
+    assert "There is no job 'shear comice-1' this season." in missing.stderr
+
+
+def test_numbers_are_lines_of_the_last_sheet(garden: Path) -> None:
+    assert run("sheet", str(garden), "--on", ON).returncode == 0
+    line = open_almanac(garden, dt.date.fromisoformat(ON)).entries[-1].closes
+    assert run("done", str(garden), "1", "--on", ON).returncode == 0
+    assert noted(garden) == [(Done, (line[0],))]
+    refused = run("done", str(garden), "99", "--on", ON)
+    assert "No line 99 on sheet" in refused.stderr
+
+
+def test_jobs_are_let_go_and_put_off_by_the_same_words(garden: Path) -> None:
+    assert run("let-go", str(garden), "prune quince", "--why", "frost", "--on", ON).returncode == 0
+    assert run("put-off", str(garden), "comice-2 prune", "--until", "+7", "--on", ON).returncode == 0
+    assert noted(garden) == [
+        (LetGo, ("quince:winter-prune:2027",)),
+        (PutOff, ("comice-2:winter-prune:2027",)),
+    ]
+    refused = run("put-off", str(garden), "prune comice-1", "--until", "2027-02-01", "--on", ON)
+    assert "is not after Wed 10 Feb 2027" in refused.stderr
+
+
+def test_ids_stand_in_json_and_where_they_are_asked_for(garden: Path) -> None:
+    plain = run("round", str(garden), "--on", ON).stdout
+    assert not re.search(r":2027\b", plain)
+    asked = run("round", str(garden), "--on", ON, "--ids").stdout
+    ids = {job["id"] for job in json.loads(run("round", str(garden), "--on", ON, "--json").stdout)["jobs"]}
+    assert ids <= {line.strip().removeprefix("id ") for line in asked.splitlines() if "    id " in line}
