@@ -55,6 +55,8 @@ def _one(words: str) -> Coordinates | None:
 def _both(words: str) -> Coordinates | None:
     """Latitude and longitude, in the other order only where a letter says so."""
     for parting in _PARTING.finditer(words):
+        if parting[0] == "," and "." not in words:
+            continue  # a decimal comma
         first, second = words[: parting.start()], words[parting.end() :]
         swapped = [(second, first)] if re.search("[ew]", first, re.IGNORECASE) else []
         for north, east in ((first, second), *swapped):

@@ -1,0 +1,104 @@
+"""What is answered when a garden is begun, in the ways people write it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed
+from leafturn.garden.beginning.coordinates import read_coordinates
+from leafturn.garden.beginning.first_file import Beginning
+from leafturn.garden.editing.edits import NotTaken
+from leafturn.garden.editing.garden_text import text_of
+from leafturn.garden.editing.typed import place_typed, value_typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "lat", "lon"),
+    [
+        ("46.9N 15.9E", 46.9, 15.9),
+        ("15.9E, 46.9N", 46.9, 15.9),
+        ("46°54'", 46.9, None),
+        ("46°54' N 15°54' W", 46.9, -15.9),
+        ("42 S", -42, None),
+        ("71.1 W", None, -71.1),
+        ("-42.5 171.2", -42.5, 171.2),
+        ("46.93,15.87", 46.93, 15.87),
+        ("46,9", 46.9, None),
+        ("46,9 15,9", 46.9, 15.9),
+        ("46 15", 46, 15),
+    ],
+)
+def test_where_it_lies(typed: str, lat: float | None, lon: float | None) -> None:
+    assert read_coordinates(typed) == (lat, lon)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"), [("95 N", "no latitude"), ("10 N 190 E", "no longitude"), ("Graz", "not understood")]
+)
+def test_where_it_cannot_lie(typed: str, said: str) -> None:
+    with pytest.raises(NotTaken, match=said):
+        read_coordinates(typed)
+
+
+@pytest.mark.parametrize(
+    "typed", ["30 October", "Oct 30", "October 30th, 2026", "30th of October", "30.10.", "10-30"]
+)
+def test_a_day_of_frost(typed: str) -> None:
+    assert frost_typed(typed) == "10-30"
+
+
+def test_how_often_it_freezes_and_what_is_neither() -> None:
+    assert frost_typed("1 Year in 5") == "1 year in 5"
+    with pytest.raises(NotTaken, match="no day of the year"):
+        frost_typed("rarely")
+
+
+def test_height_and_helpers() -> None:
+    assert height_typed("360") == height_typed("360 m") == {"height_m": 360}
+    assert height_typed("1200 ft") == {"height_ft": 1200}
+    assert helper_typed("bench helper 2,5 h seated light") == {
+        "name": "bench helper", "hours_per_week": 2.5, "can": ["seated", "light"],
+    }  # fmt: skip
+    assert helper_typed("Ana") == {"name": "Ana"}
+    for wrong in ("3", "Ana 3 climb", "Ana 200"):
+        with pytest.raises(NotTaken):
+            helper_typed(wrong)
+
+
+def test_places_in_paces_and_words() -> None:
+    assert place_typed("5n", "comice") == "5 paces north of comice"
+    assert place_typed("1 ssw") == "1 pace south-southwest of gate"
+    assert place_typed("2.5 m n 3 e of toll-ash") == "2.5 m north and 3 paces east of toll-ash"
+    assert place_typed("24, -18") == [24, -18]
+    assert place_typed("between a and b") == "between a and b"
+    assert place_typed(" ") is None
+    with pytest.raises(NotTaken, match="no length known here"):
+        place_typed("5 bananas north")
+
+
+def test_values_of_keys() -> None:
+    assert value_typed("year", " 2012 ") == 2012
+    assert value_typed("height_m", "4,5") == 4.5
+    assert value_typed("role", "heir, nurse") == ["heir", "nurse"]
+    assert value_typed("state", "Weak") == "weak"
+    assert value_typed("why", "") is None
+    assert value_typed("year", "about 2012") == "about 2012", "the reader says what to write"
+
+
+def test_the_first_file_is_read_without_a_fault() -> None:
+    beginning = Beginning(
+        name='The "long" [strip] \x1b\n',
+        lat=46.9,
+        height=(("height_ft", 1200.0),),
+        last_frost="04-24",
+        first_frost="10-16",
+        helpers=(helper_typed("Ana"), helper_typed("B 2 seated")),
+    )
+    reading = text_of(beginning.text().encode(), Path("garden.toml")).reading
+    assert reading.faults == ()
+    assert [h.name for h in reading.garden.helpers] == ["Ana", "B"]
+    assert round(reading.garden.place.height_m or 0) == 366
+    with pytest.raises(ValueError, match="latitude"):
+        Beginning().text()
