@@ -35,13 +35,17 @@ OTHER_COMMANDS = (
     (202, "done [GARDEN] JOB ...", "note jobs as done"),
     (202, "let-go [GARDEN] JOB ...", "let jobs go this time"),
     (202, "put-off [GARDEN] JOB ... --until DATE", "put jobs off until a day"),
-    (203, "sheet [GARDEN]", "the week on one page of paper, to tick with a pencil"),
-    (204, "away [GARDEN] --from 2027-04-24 --to 2027-05-08",
+    (210, "add [GARDEN] pear comice", "add a plant to the garden file; its lines are shown"),
+    (211, "change [GARDEN] PLANT KEY VALUE", "change what the garden file says of a plant"),
+    (212, "move [GARDEN] PLANT PLACE", "a plant was moved: noted, and written into the garden file"),
+    (213, "gone [GARDEN] PLANT [CAUSE]", "a plant is gone: noted, and written into the garden file"),
+    (220, "sheet [GARDEN]", "the week on one page of paper, to tick with a pencil"),
+    (221, "away [GARDEN] --from 2027-04-24 --to 2027-05-08",
      "before you go, while you are away, on return"),
-    (205, "feed [GARDEN]", "calendar files for phones: each helper's jobs, and bloom"),
-    (206, "handover [GARDEN]", "the garden in words, for whoever keeps it next"),
-    (208, "fleet FOLDER -o OUT", "many gardens asked the same, answers as tables"),
-    (207, "card [GARDEN] WHAT", "a card: month, bloom, safety, or a plant's to tie on it"),
+    (222, "feed [GARDEN]", "calendar files for phones: each helper's jobs, and bloom"),
+    (223, "handover [GARDEN]", "the garden in words, for whoever keeps it next"),
+    (225, "fleet FOLDER -o OUT", "many gardens asked the same, answers as tables"),
+    (224, "card [GARDEN] WHAT", "a card: month, bloom, safety, or a plant's to tie on it"),
 )  # fmt: skip
 WRITTEN = 28  # cells for how a command is written
 

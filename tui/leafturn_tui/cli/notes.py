@@ -8,9 +8,12 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from leafturn.garden.editing.edits import TooUnusual
+from leafturn.journal.entries import MovedNote
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import open_garden, plain
 from leafturn_tui.notes import NotUnderstood, grammar
+from leafturn_tui.render.parts.edit_lines import printed_edit
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -63,10 +66,18 @@ def note(words: list[str], today: dt.date) -> int:
     return keep(almanac, msgspec.structs.replace(entry, by=given.by), question=question)
 
 
-def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, question: str | None = None) -> int:
+def keep(
+    almanac: AlmanacFace,
+    entry: Entry,
+    *,
+    quiet: bool = False,
+    question: str | None = None,
+    offer: bool = True,
+) -> int:
     """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
 
-    `question` is a question that the words themselves raise; without one the almanac is asked.
+    `question` is a question that the words themselves raise; without one the almanac is asked. With `offer`
+    the lines are told that the garden file could take up.
     """
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
@@ -84,7 +95,25 @@ def keep(almanac: AlmanacFace, entry: Entry, *, quiet: bool = False, question: s
         return not_noted(f"the journal could not be written ({why.strerror or why})")
     if quiet:
         return FINE
-    return plain(almanac, [f"noted: {grammar.entry_words(kept, almanac.on)}"])
+    said = f"noted: {grammar.entry_words(kept, almanac.on)}"
+    return plain(almanac, [said, *(_lines_of_the_file(almanac, kept) if offer else ())])
+
+
+def _lines_of_the_file(almanac: AlmanacFace, entry: Entry) -> list[str]:
+    """What the garden file could say after a note, and how that is written."""
+    from leafturn_tui.pages.noted_lines import edit_after
+
+    if isinstance(entry, MovedNote) and entry.plant:
+        return [f"Its new place: leafturn move --correct {almanac.folder} {entry.plant} PLACE"]
+    try:
+        edit = edit_after(almanac, entry)
+    except TooUnusual as why:
+        return [str(why), *(f"    {line}" for line in why.lines)]
+    return (
+        ["", "The garden file could say so too (leafturn change writes a key):", *printed_edit(edit)]
+        if edit
+        else []
+    )
 
 
 def not_noted(why: str) -> int:

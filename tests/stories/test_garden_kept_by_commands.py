@@ -1,0 +1,70 @@
+"""The garden file changed by commands: shown first, one plant at a time, every other byte as it was."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from test_garden_kept_from_pages import WRITTEN
+
+from in_process import refused, run
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    (tmp_path / "garden.toml").write_text(WRITTEN)
+    return tmp_path
+
+
+def said(*words: str) -> str:
+    done = run(*words)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_a_plant_is_added_changed_and_moved(garden: Path) -> None:
+    file, at = garden / "garden.toml", str(garden)
+    shown = said("add", at, "pear", "comice", "--year", "2015", "--at", "5n of pear-1", "--show")
+    assert 'line 25, new  at = "5 paces north of pear-1"' in shown
+    assert shown.endswith("Nothing was written.\n")
+    assert file.read_text() == WRITTEN
+    said("add", at, "pear", "comice", "--year", "2015", "--at", "5n of pear-1")
+    block = '\n[[plant]]\nid = "comice"\nkind = "pear"\ncultivar = "Comice"\nyear = 2015\n'
+    block += 'at = "5 paces north of pear-1"\n'
+    assert file.read_text() == WRITTEN + block
+    said("change", at, "comice", "rootstock", "quince", "A")
+    assert file.read_text() == WRITTEN + block.replace("year", 'rootstock = "quince A"\nyear')
+    said("change", at, "comice", "rootstock")
+    assert file.read_text() == WRITTEN + block
+    assert "noted: comice: moved" in said("move", at, "comice", "3e of pear-1", "--on", "2027-04-19")
+    assert "moved" not in said("move", "--correct", at, "comice", "4e of pear-1", "--on", "2027-04-19")
+    assert file.read_text() == WRITTEN + block.replace("5 paces north", "4 paces east")
+
+
+def test_a_plant_is_gone(garden: Path) -> None:
+    told = said("gone", str(garden), "heartnut", "hail, in July", "--on", "2026-07-08")
+    assert "noted: heartnut: loss by hail" in told
+    assert (garden / "garden.toml").read_text() == WRITTEN + 'state = "gone"\n'
+    assert "heartnut: loss by hail" in said("book", str(garden), "--on", "2027-04-19")
+
+
+def test_a_note_tells_the_lines_of_the_file(garden: Path) -> None:
+    told = said("note", str(garden), "loss", "pear-1", "voles", "--on", "2027-04-19")
+    assert 'line 13, new  state = "gone"' in told
+    assert (garden / "garden.toml").read_text() == WRITTEN
+    told = said("note", str(garden), "moved", "heartnut", "--on", "2027-04-19")
+    assert f"leafturn move --correct {garden} heartnut PLACE" in told
+    assert "garden file" not in said("note", str(garden), "a toad", "--on", "2027-04-19")
+
+
+def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(garden: Path) -> None:
+    at = str(garden)
+    assert "'walnut' may be persian walnut" in refused("add", at, "walnut")
+    assert "has a name with 'xyzzy'" in refused("add", at, "xyzzy")
+    assert "Did you mean year?" in refused("change", at, "pear-1", "yeer", "2012")
+    assert "There is no plant 'paer-1'. Did you mean pear-1?" in refused("gone", at, "paer-1")
+    assert "lies above 2999" in refused("change", at, "pear-1", "year", "99999")
+    assert "says so already" in refused("change", at, "pear-1", "year", "2012")
+    assert "toll-ash" in refused("move", at, "pear-1", "5n of toll-ash")
+    assert (garden / "garden.toml").read_text() == WRITTEN
+    assert not (garden / "journal").exists()

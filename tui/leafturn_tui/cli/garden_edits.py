@@ -1,0 +1,190 @@
+"""The commands that write into the garden file: `leafturn add`, `change`, `move` and `gone`."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import sys
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from leafturn.base.faults import did_you_mean
+from leafturn.files.reasons import reason
+from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
+from leafturn.garden.editing.garden_text import free_id, garden_text
+from leafturn.garden.editing.typed import CHANGEABLE, place_typed, value_typed
+from leafturn.journal.entries import Entry, LossNote, MovedNote
+from leafturn.kinds.names import fold
+from leafturn.kinds.search import FoundKind, KindSearch
+from leafturn_tui.cli.arguments import FINE, UNREADABLE, Parser, day_of, parser_for, split_garden
+from leafturn_tui.cli.notes import keep
+from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.notes import grammar
+from leafturn_tui.render.parts.edit_lines import printed_edit
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn.garden.model import Plant
+    from leafturn.kinds.library import Library
+    from leafturn_tui.almanac_face import AlmanacFace
+
+SHOW = "only show the lines that would be written"
+MOST_NAMED = 8
+ADD = """\
+Add a plant to the garden file. WORDS are parts of the names of its kind and cultivar, as: pear comice. Every
+other line of the file stays as it is.
+"""
+CHANGE = """\
+Change one key of a plant in the garden file, as: leafturn change weir-meadow comice-1 year 2012. Without a
+value the key is taken away. Every other line of the file stays as it is.
+"""
+MOVE = """\
+Note that a plant was moved, and write its new place into the garden file, as: leafturn move weir-meadow
+comice-1 "5 paces north of gate".
+"""
+GONE = """\
+Note that a plant is gone, and what took it, and write that into the garden file, as: leafturn gone
+weir-meadow comice-1 voles --on "12 April".
+"""
+
+
+def add(words: list[str], today: dt.date) -> int:
+    """`leafturn add [GARDEN] WORDS`."""
+    parser = _parser("add", ADD, "WORDS", "the garden (default: here), then kind and cultivar")
+    parser.add_argument("--rootstock", metavar="NAME", default="")
+    parser.add_argument("--year", default="", help="when it was planted")
+    parser.add_argument("--at", metavar="PLACE", default="", help='as "5 paces north of gate", or "5n"')
+    given = parser.parse_intermixed_args(words)
+    almanac, rest = _opened(given, parser, today)
+    found = _meant(almanac.library, " ".join(rest), parser)
+
+    def make() -> Edit:
+        fields = {
+            "id": free_id(almanac.garden, found.cultivar or found.kind), "kind": found.kind,
+            "cultivar": found.cultivar, "rootstock": given.rootstock, "year": value_typed("year", given.year),
+            "at": place_typed(given.at, pace_m=almanac.garden.place.pace_m),
+        }  # fmt: skip
+        return garden_text(almanac.file).adding({k: v for k, v in fields.items() if v not in ("", None)})
+
+    return _write(make, parser, only_show=given.show)
+
+
+def change(words: list[str], today: dt.date) -> int:
+    """`leafturn change [GARDEN] PLANT KEY [VALUE]`."""
+    parser = _parser("change", CHANGE, "PLANT", "the garden (default: here), then plant, key and value")
+    given = parser.parse_intermixed_args(words)
+    almanac, rest = _opened(given, parser, today)
+    if len(rest) < 2:
+        parser.error("name a plant and a key, as in: leafturn change weir-meadow comice-1 year 2012")
+    plant, key = _plant(almanac, rest[0], parser), rest[1]
+    if key not in CHANGEABLE:
+        near = did_you_mean(key, CHANGEABLE)
+        parser.error(
+            f"{key!r} is no key that is changed here. {near or 'They are: ' + ', '.join(CHANGEABLE)}"
+        )
+    changes = {key: value_typed(key, " ".join(rest[2:]))}
+    return _write(lambda: garden_text(almanac.file).changing(plant.id, changes), parser, only_show=given.show)
+
+
+def move(words: list[str], today: dt.date) -> int:
+    """`leafturn move [GARDEN] PLANT PLACE`."""
+    parser = _parser("move", MOVE, "PLANT", "the garden (default: here), then the plant and its place")
+    parser.add_argument(
+        "--correct",
+        action="store_true",
+        help="it was not moved: only the file was wrong, and nothing is noted",
+    )
+    given = parser.parse_intermixed_args(words)
+    almanac, rest = _opened(given, parser, today)
+    if len(rest) < 2:
+        parser.error('name a plant and a place, as in: leafturn move weir-meadow comice-1 "5n of gate"')
+    plant = _plant(almanac, rest[0], parser)
+
+    def make() -> Edit:
+        at = place_typed(" ".join(rest[1:]), pace_m=almanac.garden.place.pace_m)
+        return garden_text(almanac.file).changing(plant.id, {"at": at})
+
+    note = None if given.correct else MovedNote(on=almanac.on, plant=plant.id)
+    return _write(make, parser, only_show=given.show, note=note, almanac=almanac)
+
+
+def gone(words: list[str], today: dt.date) -> int:
+    """`leafturn gone [GARDEN] PLANT [CAUSE]`."""
+    parser = _parser("gone", GONE, "PLANT", "the garden (default: here), then the plant and what took it")
+    given = parser.parse_intermixed_args(words)
+    almanac, rest = _opened(given, parser, today)
+    plant = _plant(almanac, rest[0], parser)
+    note = grammar.lost(LossNote, plant.id, " ".join(rest[1:]), almanac.on)
+    return _write(
+        lambda: garden_text(almanac.file).changing(plant.id, {"state": "gone"}),
+        parser,
+        only_show=given.show,
+        note=note,
+        almanac=almanac,
+    )
+
+
+def _parser(command: str, said: str, word: str, help_text: str) -> Parser:
+    parser = parser_for(command, said, garden=False)
+    parser.add_argument("words", nargs="+", metavar=word, help=help_text)
+    parser.add_argument("--show", action="store_true", help=SHOW)
+    return parser
+
+
+def _opened(given: argparse.Namespace, parser: Parser, today: dt.date) -> tuple[AlmanacFace, list[str]]:
+    garden, rest = split_garden(given.words)
+    return open_garden(garden, day_of(given.on, parser, today)), rest
+
+
+def _plant(almanac: AlmanacFace, name: str, parser: Parser) -> Plant:
+    plant = almanac.garden.plant(name)
+    if plant is None:
+        near = did_you_mean(name, [p.id for p in almanac.garden.plants])
+        parser.error(f"there is no plant {name!r}. {near}".strip())
+    return plant
+
+
+def _meant(library: Library, words: str, parser: Parser) -> FoundKind:
+    """The kind or cultivar that words mean: the only one found, or one that is called just so."""
+    found = KindSearch(library).find(words, most=MOST_NAMED + 1)
+    exact = [one for one in found if fold(words) in (fold(one.kind), fold(f"{one.kind} {one.cultivar}"))]
+    if len(found) == 1 or exact:
+        return (exact or found)[0]
+    if not found:
+        parser.error(f"no kind and no cultivar has a name with {words!r}")
+    names = ", ".join(f"{one.kind} {one.cultivar}".strip() for one in found[:MOST_NAMED])
+    more = " and others" if len(found) > MOST_NAMED else ""
+    parser.error(f"{words!r} may be {names}{more}. Name one")
+
+
+def _write(
+    make: Callable[[], Edit],
+    parser: Parser,
+    *,
+    only_show: bool,
+    note: Entry | None = None,
+    almanac: AlmanacFace | None = None,
+) -> int:
+    """Make an edit and show its lines; unless they were only to be shown, write them and the note."""
+    try:
+        edit = make()
+    except TooUnusual as why:
+        print(
+            safe_text(str(why)), *(f"    {safe_text(line)}" for line in why.lines), sep="\n", file=sys.stderr
+        )
+        return UNREADABLE
+    except NotTaken as why:
+        parser.error(str(why))
+    for line in printed_edit(edit):
+        print(safe_text(line, limit=2000))
+    if only_show:
+        print("Nothing was written.")
+        return FINE
+    try:
+        edit.write()
+    except NotTaken as why:
+        parser.error(str(why))
+    except OSError as why:
+        parser.error(f"nothing was written: {reason(why, writing=True)}")
+    print("Written.")
+    return FINE if note is None or almanac is None else keep(almanac, note, offer=False)
