@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import icalendar
+import pypdf
 import pytest
 from terminal import Terminal
 from tests.samples.journal import toml_entries
@@ -225,3 +226,48 @@ def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
         terminal.press("p", "8")
         terminal.wait_for("It is in papers/card-toll-ash.txt")
     assert "TOLL-ASH" in (garden / "papers" / "card-toll-ash.txt").read_text(encoding="utf-8")
+
+
+# ---- a printer -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "paper", ["sheet", "handover", "card month", "card bloom", "card safety", "card old-plum"]
+)
+def test_a_paper_is_written_in_each_form_and_never_over_another(
+    garden: Path, paper: str, tmp_path: Path
+) -> None:
+    command, *what = paper.split()
+    text = run(command, str(garden), *what, *ON).stdout
+    for ending in (".txt", ".md", ".pdf"):
+        file = tmp_path / f"paper{ending}"
+        done = run(command, str(garden), *what, *ON, "-o", str(file), "--paper", "letter")
+        assert (done.returncode, done.stdout) == (0, f"Written: {file}\n")
+        again = run(command, str(garden), *what, *ON, "-o", str(file))
+        assert (again.returncode, again.stderr) == (2, f"{file}: it is there already. Choose another name.\n")
+    assert (tmp_path / "paper.txt").read_text(encoding="utf-8") == text
+    assert (tmp_path / "paper.md").read_text(encoding="utf-8").startswith("# ")
+    pages = pypdf.PdfReader(tmp_path / "paper.pdf").pages
+    read = " ".join(" ".join(page.extract_text() for page in pages).split())
+    assert "old-plum" in read
+    for number, page in enumerate(pages, 1):
+        assert f"page {number} of {len(pages)}" in page.extract_text()
+        assert "Weir Meadow: " in page.extract_text()
+        assert float(page.mediabox.width) == pytest.approx(8.5 * 72, abs=0.1)
+
+
+def test_a_form_that_is_none_is_said_before_anything_is_noted(garden: Path, tmp_path: Path) -> None:
+    before = notes(garden)
+    done = run("sheet", str(garden), *ON, "-o", str(tmp_path / "sheet.doc"))
+    assert done.returncode == 2
+    assert ".doc is no form of a paper. Give it one of these endings: .txt, .md, .pdf." in done.stderr
+    assert notes(garden) == before
+
+
+def test_the_handover_book_shows_the_garden_from_above_and_the_season(garden: Path) -> None:
+    book = run("handover", str(garden), *ON).stdout
+    assert all(len(line) <= 72 for line in book.splitlines())
+    below = book[book.index("WHAT STANDS HERE") :]
+    assert "20 m" in below
+    assert any("⠀" < letter <= "⣿" for letter in below)  # rings of dots
+    assert "Bloom, then picking: the higher, the likelier." in book

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import numpy as np
 
 from leafturn.base.arrays import at_share
@@ -36,6 +38,10 @@ class Frost(Value):
     station_first: Likely | None = None
     last_years: float = 1.0
     first_years: float = 1.0
+
+    def following(self, on: dt.date) -> Likely:
+        """The last of spring until its late day is past, then the first of autumn."""
+        return self.last if (self.last.late or on) >= on else self.first
 
 
 class FrostFree(Value):

@@ -9,18 +9,16 @@ from leafturn.base import day_words, prose
 from leafturn.base.date_range import Likely
 from leafturn.base.day_words import long_day
 from leafturn.papers.away import AwayPlan, Errand, FrostWatch
-from leafturn.papers.page_layout import Clean, Sheaf, cells
+from leafturn.papers.page_layout import Clean, Paper, Sheaf
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.words import minutes, names, wanting
 from leafturn.tasks.model import Job
 
-GAP = "_____"
-INDENT = 9
 NO_HURRY_DAYS = 14  # a guess: what can wait longer than this after the return is only named
 
 
-def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str) -> list[str]:
-    """A plan in lines of at most 72 columns.
+def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str) -> Paper:
+    """A plan on paper, in lines of at most 72 columns.
 
     Parameters
     ----------
@@ -35,7 +33,7 @@ def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str)
     sheaf = Sheaf(clean)
     time = plan.time
     who = f" Away: {names(time.absent)}." if time.absent else ""
-    sheaf.say(f"{place}: a time away" if place.strip() else "A time away", most=2)
+    sheaf.title(f"{place}: a time away" if place.strip() else "A time away", most=2)
     sheaf.say(
         f"From {long_day(time.leave)} until {long_day(time.back)}, {prose.count(time.days, 'night')}.{who}"
     )
@@ -43,7 +41,7 @@ def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str)
     _before(sheaf, plan)
     _while_away(sheaf, plan)
     _on_return(sheaf, plan)
-    return sheaf.lines
+    return sheaf.paper
 
 
 def _before(sheaf: Sheaf, plan: AwayPlan) -> None:
@@ -100,7 +98,7 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         state = f"late {prose.count(job.days_late, 'day')}" if job.state == "late" else job.state
         ends = "its time ends" if job.state == "late" else "can wait until"
         told = f"{job.title}, {job.where}: {state}, {ends} {day_words.day(job.close.likely, back)}."
-        sheaf.say(f"- {told}", hang=2)
+        sheaf.item(told)
     if later:
         sheaf.blank()
         told = "; ".join(f"{e.job.title} (until {day_words.day(e.job.close.likely, back)})" for e in later)
@@ -114,7 +112,7 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
                 f"next from {day_words.day(job.next_open, back)}" if job.next_open else "not again for now"
             )
             late = ", do not do it then" if job.harms_late else ""
-            sheaf.say(f"- {job.title}: ended {day_words.day(job.close.likely, back)}{late}, {again}.", hang=2)
+            sheaf.item(f"{job.title}: ended {day_words.day(job.close.likely, back)}{late}, {again}.")
     if not plan.waiting and not plan.passed:
         sheaf.say("Nothing is waiting and nothing has passed.")
 
@@ -126,25 +124,18 @@ def _days_left(errand: Errand, back: dt.date) -> int:
 
 def _heading(sheaf: Sheaf, words: str) -> None:
     sheaf.blank()
-    sheaf.say(words.upper())
+    sheaf.heading(words, shown=words.upper())
     sheaf.blank()
 
 
 def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     job = errand.job
-    took = minutes(job.minutes)
-    what = sheaf.cleaned(f"{job.title}, {job.where}" if job.where else job.title)
-    room = sheaf.width - INDENT - len(took) - 2
-    body = Sheaf(str, room)
-    body.say(what, hang=2)
-    head, *rest = body.lines or [""]
-    sheaf.lines.append(f"  {GAP}  {head}{' ' * (room - cells(head) + 2)}{took}".rstrip())
-    sheaf.lines += [" " * INDENT + line for line in rest]
-    sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=3)
-    sheaf.say(job.amount, indent=INDENT)
-    sheaf.say(_missing(job) or who, indent=INDENT)
+    sheaf.tick(f"{job.title}, {job.where}" if job.where else job.title, minutes(job.minutes))
+    sheaf.under(one_line(when, sheaf.cleaned(job.cause), sheaf.under_width), most=3)
+    sheaf.under(job.amount)
+    sheaf.under(_missing(job) or who)
     for caution in job.cautions:
-        sheaf.say(caution, indent=INDENT)
+        sheaf.under(caution)
 
 
 def _missing(job: Job) -> str:

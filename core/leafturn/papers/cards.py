@@ -13,7 +13,7 @@ from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
-from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
+from leafturn.papers.page_layout import Clean, Paper, Sheaf
 from leafturn.papers.words import minutes, names, wanting
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import helpers_for
@@ -23,7 +23,7 @@ TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a gues
 TREE_JOBS, TREE_NOTES = 6, 4
 BLOOM_DAYS = 28  # so far ahead a bloom card looks; a guess
 FLOWER_FIGURES = tuple(stage.bbch for stage in FLOWERING)
-PLANT_CELLS, DAYS_CELLS, GAP = 22, 26, "______"
+BLOOM_CELLS, GAP = (22, 26, 8, 8, 8), "______"
 
 
 class MonthOf(Value):
@@ -34,7 +34,7 @@ class MonthOf(Value):
     helpers: Sequence[Helper] = ()
 
 
-def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = str) -> list[str]:
+def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = str) -> Paper:
     """One plant's card, in lines of at most 44 columns.
 
     Parameters
@@ -48,7 +48,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
         Every string passes it.
     """
     sheaf = Sheaf(clean, TREE_WIDTH)
-    sheaf.say(card.name.upper(), most=3)
+    sheaf.title(card.name, shown=card.name.upper(), most=3)
     sheaf.say(card.line)
     sheaf.say(card.where)
     for words in card.own_words:
@@ -59,14 +59,14 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
     for heading, events in (("Flowers", flowers), ("Fruit", rest)):
         if events:
             sheaf.blank()
-            sheaf.say(f"{heading} in {_year(events, on)}")
+            sheaf.heading(f"{heading} in {_year(events, on)}")
             for event in events:
                 sheaf.say(f"{event.event}: {_when(event)}", indent=2, hang=2)
     own = [j for j in jobs if card.id in (j.plant, *j.plants) and j.state in OPEN]
     ahead = sorted(own, key=lambda j: (j.best.likely or dt.date.max, j.id))
     if ahead or card.nothing_to_do:
         sheaf.blank()
-        sheaf.say("To do" if ahead else "To do: nothing, no work falls to it this season.")
+        sheaf.heading("To do" if ahead else "To do: nothing, no work falls to it this season.")
         for job in ahead[:TREE_JOBS]:
             sheaf.say(f"{job.title}: best by {day_words.near_day(job.best.likely, on)}", indent=2, hang=2)
     cautions = dict.fromkeys((*card.cautions, *(c for j in ahead[:TREE_JOBS] for c in j.cautions)))
@@ -76,20 +76,18 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
             sheaf.say(f"Mind: {caution}", hang=2)
     if card.notes:
         sheaf.blank()
-        sheaf.say("Noted")
+        sheaf.heading("Noted")
         for note in card.notes[:TREE_NOTES]:
             sheaf.say(f"{day_words.full_day(note.on)}: {in_words(note)}", indent=2, hang=2)
     sheaf.blank()
     sheaf.say(f"Written {long_day(on)}. Seen since:")
-    for _ in range(3):
-        sheaf.blank()
-        sheaf.rule("_")
-    return sheaf.lines
+    sheaf.room(3)
+    return sheaf.paper
 
 
 def month_card(
     month: MonthOf, jobs: Iterable[Job], events: Iterable[SeasonEvent], clean: Clean = str
-) -> list[str]:
+) -> Paper:
     """The jobs, bloom and picking of a month on one page of 60 lines.
 
     Of more jobs than fit, those stay that cost most to miss; the others are counted.
@@ -109,19 +107,19 @@ def month_card(
     by_weight = sorted(due, key=lambda j: (-j.harm, j.best.likely or dt.date.max, j.id))
     found = [e for e in events if _within(e.observed or e.when.likely, on)]
     for kept in range(min(len(by_weight), LENGTH), -1, -1):
-        lines = _month(month, by_weight[:kept], len(by_weight) - kept, found, clean)
-        if len(lines) <= LENGTH:
-            return lines
-    return lines[:LENGTH]
+        page = _month(month, by_weight[:kept], len(by_weight) - kept, found, clean)
+        if len(page.lines) <= LENGTH:
+            break
+    return page
 
 
 def _month(
     month: MonthOf, jobs: Sequence[Job], more: int, events: Sequence[SeasonEvent], clean: Clean
-) -> list[str]:
+) -> Paper:
     on = month.on
     sheaf = Sheaf(clean)
     place = f"{month.place}: " if month.place.strip() else ""
-    sheaf.say(f"{place}{MONTHS[on.month - 1]} {on.year}", most=1)
+    sheaf.title(f"{place}{MONTHS[on.month - 1]} {on.year}", most=1)
     opening = [e for e in events if e.bbch == 61]
     ripe = [e for e in events if e.event == "ripe"]
     ready = [e for e in events if e.event == "ready to pick"]
@@ -131,7 +129,7 @@ def _month(
             days = [f"{e.plant} {day_words.day(e.observed or e.when.likely)}" for e in _by_day(group)]
             sheaf.say(f"{heading}: {', '.join(days)}.", hang=2, most=6)
     sheaf.blank()
-    sheaf.say("Jobs, by the day they are best done by" if jobs else "No job is best done this month.")
+    sheaf.heading("Jobs, by the day they are best done by" if jobs else "No job is best done this month")
     for job in sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)):
         who = helpers_for(job, month.helpers, on)
         listed = ", ".join(
@@ -139,7 +137,7 @@ def _month(
             for part in (job.title, job.where, names(who) if who else wanting(job), minutes(job.minutes))
             if part
         )
-        sheaf.after(f"{day_words.day(job.best.likely):>6}  _____  ", listed, most=3)
+        sheaf.tick(listed, mark=f"{day_words.day(job.best.likely):>6}", most=3)
     if more:
         sheaf.say(f"And {prose.count(more, 'job')} of less weight.")
     cautions = dict.fromkeys(c for j in jobs for c in j.cautions)
@@ -147,10 +145,10 @@ def _month(
         sheaf.blank()
         for caution in cautions:
             sheaf.say(f"Mind: {caution}", hang=2)
-    return sheaf.lines
+    return sheaf.paper
 
 
-def bloom_card(place: str, events: Iterable[SeasonEvent], on: dt.date, clean: Clean = str) -> list[str]:
+def bloom_card(place: str, events: Iterable[SeasonEvent], on: dt.date, clean: Clean = str) -> Paper:
     """What may flower in the weeks ahead, with room to write the days, in lines of at most 72 columns.
 
     Parameters
@@ -171,18 +169,18 @@ def bloom_card(place: str, events: Iterable[SeasonEvent], on: dt.date, clean: Cl
     open_or_near = {p: found for p, found in by_plant.items() if _flowers_between(found, on, last)}
     order = sorted(open_or_near, key=lambda p: (_opening(open_or_near[p]), p))
     for shown in range(len(order), -1, -1):
-        lines = _bloom_page(place, {p: open_or_near[p] for p in order[:shown]}, order[shown:], on, clean)
-        if len(lines) <= LENGTH:
+        page = _bloom_page(place, {p: open_or_near[p] for p in order[:shown]}, order[shown:], on, clean)
+        if len(page.lines) <= LENGTH:
             break
-    return lines
+    return page
 
 
 def _bloom_page(
     place: str, plants: dict[str, list[SeasonEvent]], later: Sequence[str], on: dt.date, clean: Clean
-) -> list[str]:
+) -> Paper:
     sheaf = Sheaf(clean)
     last = on + dt.timedelta(days=BLOOM_DAYS)
-    sheaf.say(f"{place}: what to look for" if place.strip() else "What to look for", most=2)
+    sheaf.title(f"{place}: what to look for" if place.strip() else "What to look for", most=2)
     sheaf.say(f"{long_day(on)} to {long_day(last)}. Write the day into the gap.")
     sheaf.blank()
     for stage in FLOWERING:
@@ -190,19 +188,19 @@ def _bloom_page(
     sheaf.blank()
     if not plants:
         sheaf.say("Nothing is likely to flower in these weeks.")
-        return sheaf.lines
-    head = f"{'plant':{PLANT_CELLS}}{'first open, likely':{DAYS_CELLS}}"
-    sheaf.lines.append(f"{head}{'first':8}{'full':8}fall")
+        return sheaf.paper
+    sheaf.row(("plant", "first open, likely", "first", "full", "fall"), BLOOM_CELLS, head=True)
     for plant, events in plants.items():
         first = next((e for e in events if e.bbch == FIRST_OPEN.bbch), events[0])
-        name = shortened(sheaf.cleaned(plant), PLANT_CELLS - 2)
-        start = f"{name}{' ' * (PLANT_CELLS - cells(name))}{_when_short(first):{DAYS_CELLS}}"
-        gaps = (f"{_gap(events, number):8}" for number in FLOWER_FIGURES)
-        sheaf.lines += ["", f"{start}{''.join(gaps)}".rstrip()]
+        gaps = (_gap(events, number) for number in FLOWER_FIGURES)
+        sheaf.blank()
+        sheaf.row((plant, _when_short(first), *gaps), BLOOM_CELLS)
     if later:
         sheaf.blank()
         sheaf.say(f"And later: {', '.join(later)}.", hang=2, most=3)
-    return sheaf.lines
+    sheaf.blank()
+    sheaf.picture("season")
+    return sheaf.paper
 
 
 def _when_short(event: SeasonEvent) -> str:

@@ -10,7 +10,7 @@ from leafturn.base import day_words, prose
 from leafturn.base.day_words import MONTHS, long_day
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Helper, Plant
-from leafturn.papers.page_layout import Clean, Sheaf
+from leafturn.papers.page_layout import Clean, Paper, Sheaf
 from leafturn.papers.words import minutes, names, wanting
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
@@ -60,8 +60,8 @@ class Handover(Value):
     since: int | None
 
 
-def handover_book(book: Handover, clean: Clean = str) -> list[str]:
-    """The book in lines of at most 72 columns.
+def handover_book(book: Handover, clean: Clean = str) -> Paper:
+    """The book, in lines of at most 72 columns.
 
     Parameters
     ----------
@@ -81,12 +81,13 @@ def handover_book(book: Handover, clean: Clean = str) -> list[str]:
     _list(sheaf, "What the notes have taught", book.learnt)
     _people(sheaf, book.garden.all_helpers)
     _keeping(sheaf)
-    return sheaf.lines
+    return sheaf.paper
 
 
 def _title(sheaf: Sheaf, book: Handover) -> None:
     place = book.garden.place
-    sheaf.say((place.name or "This garden").upper(), most=2)
+    name = place.name or "This garden"
+    sheaf.title(name, shown=name.upper(), most=2)
     sheaf.say("A book for whoever keeps it next", most=1)
     sheaf.blank()
     since = f" since {book.since}" if book.since else ""
@@ -102,9 +103,7 @@ def _title(sheaf: Sheaf, book: Handover) -> None:
 
 def _heading(sheaf: Sheaf, words: str) -> None:
     sheaf.blank()
-    sheaf.blank()
-    sheaf.lines.append(words.upper())
-    sheaf.lines.append("-" * len(words))
+    sheaf.heading(words, shown=words.upper(), underlined=True)
 
 
 def _list(sheaf: Sheaf, heading: str, sentences: Sequence[str], *, room: bool = False) -> None:
@@ -113,9 +112,10 @@ def _list(sheaf: Sheaf, heading: str, sentences: Sequence[str], *, room: bool = 
         return
     _heading(sheaf, heading)
     for said in sentences:
-        sheaf.say(f"- {said}", hang=2)
+        sheaf.item(said)
         if room:
-            sheaf.lines += ["", "  " + "_" * (sheaf.width - 2), ""]
+            sheaf.room(indent=2)
+            sheaf.blank()
 
 
 def _lost(sheaf: Sheaf, lost: Sequence[Lost]) -> None:
@@ -152,6 +152,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
         "Month by month, with the day each is best done by as foreseen when this was written. The program "
         "says the day anew every week, and why. Jobs of little weight are only counted."
     )
+    sheaf.picture("season")
     open_now: list[Job] = []
     by_month: dict[tuple[int, int], list[Job]] = {}
     for job in book.year:
@@ -169,7 +170,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
         sheaf.blank()
         sheaf.say("Cautions that belong to these jobs:")
         for caution in cautions:
-            sheaf.say(f"- {caution}", indent=2, hang=2)
+            sheaf.item(caution, indent=2)
 
 
 def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None:
@@ -177,15 +178,15 @@ def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None
     ordered = sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id))
     weighty = [job for job in ordered if job.harm >= SMALL or job.state == "late"]
     sheaf.blank()
-    sheaf.say(heading)
+    sheaf.say(heading, kind="part")
     for job in weighty:
         took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
         demands = "".join(f"; {part}" for part in (_demanded(job), wanting(job)) if part)
         by = day_words.near_day(job.best.likely, on)
-        sheaf.say(f"- by {by}: {job.title}, {job.where}{took}{demands}", indent=2, hang=2)
+        sheaf.item(f"by {by}: {job.title}, {job.where}{took}{demands}", indent=2)
     if len(ordered) > len(weighty):
         count = prose.count(len(ordered) - len(weighty), "small thing")
-        sheaf.say(f"- and {count} to note or look at", indent=2)
+        sheaf.item(f"and {count} to note or look at", indent=2)
 
 
 def _demanded(job: Job) -> str:
@@ -195,6 +196,7 @@ def _demanded(job: Job) -> str:
 
 def _reasons(sheaf: Sheaf, book: Handover) -> None:
     _heading(sheaf, "What stands here, and why")
+    sheaf.picture("garden")
     guilds: dict[str, list[PlantLine]] = {}
     for plant_line in book.plants:
         if plant_line.plant.state != "gone":
@@ -204,9 +206,9 @@ def _reasons(sheaf: Sheaf, book: Handover) -> None:
     for guild in sorted(guilds, key=lambda g: (g == "", list(guilds).index(g))):
         sheaf.blank()
         if guild or len(guilds) > 1:
-            sheaf.say(f"Round the {guild}" if guild else "Others")
+            sheaf.say(f"Round the {guild}" if guild else "Others", kind="part")
         for plant_line in guilds[guild]:
-            sheaf.say(f"- {plant_line.plant.id}: {plant_line.line}; {plant_line.where}.", indent=2, hang=2)
+            sheaf.item(f"{plant_line.plant.id}: {plant_line.line}; {plant_line.where}.", indent=2)
             if plant_line.plant.why:
                 sheaf.say(f"Why: {plant_line.plant.why}", indent=4)
 

@@ -14,7 +14,7 @@ from leafturn.base.value import Value
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
 from leafturn.journal.job_id import verb_id
-from leafturn.papers.page_layout import Clean, Sheaf
+from leafturn.papers.page_layout import Clean, Paper, Sheaf
 from leafturn.tasks.garden_jobs import OWN_JOB
 from leafturn.tasks.model import OVER, Job
 from leafturn.tasks.rule_model import verbs_that_count
@@ -71,7 +71,7 @@ def _about(entry: Entry, plant: str) -> bool:
 
 def safety_log(
     place: str, trees: Sequence[Watched], calls: Sequence[str], on: dt.date, clean: Clean = str
-) -> list[str]:
+) -> Paper:
     """The log on one page: 60 lines of at most 72 columns.
 
     Parameters
@@ -88,10 +88,10 @@ def safety_log(
     """
     for shown in range(len(trees), -1, -1):
         for notes in (NOTES_MOST, 2, 1):
-            lines = _page(place, trees[:shown], trees[shown:], calls, on, clean, notes)
-            if len(lines) <= LENGTH:
-                return lines
-    return _page(place, (), trees, calls[:1], on, clean, 1)[:LENGTH]
+            page = _page(place, trees[:shown], trees[shown:], calls, on, clean, notes)
+            if len(page.lines) <= LENGTH:
+                return page
+    return _page(place, (), trees, calls[:1], on, clean, 1)
 
 
 def _page(
@@ -102,9 +102,9 @@ def _page(
     on: dt.date,
     clean: Clean,
     notes: int,
-) -> list[str]:
+) -> Paper:
     sheaf = Sheaf(clean)
-    sheaf.say(f"{place}: safety log" if place.strip() else "Safety log", most=1)
+    sheaf.title(f"{place}: safety log" if place.strip() else "Safety log", most=1)
     sheaf.say(
         f"As noted up to {long_day(on)}. A record of looks, not an inspection; no line here is an assurance."
     )
@@ -123,13 +123,11 @@ def _page(
     if calls:
         sheaf.blank()
         for call in calls:
-            sheaf.say(f"- {call}", hang=2, most=4)
+            sheaf.item(call, most=4)
     sheaf.blank()
     sheaf.say("Looked at since (day, who, which tree or path, what was seen, what was done):")
-    for _ in range(EMPTY_ROWS):
-        sheaf.blank()
-        sheaf.rule("_")
-    return sheaf.lines
+    sheaf.room(EMPTY_ROWS)
+    return sheaf.paper
 
 
 def _looks(sheaf: Sheaf, tree: Watched, on: dt.date, most: int) -> None:

@@ -9,7 +9,7 @@ from leafturn.base import day_words, prose
 from leafturn.base.day_words import long_day
 from leafturn.base.value import Value
 from leafturn.garden.model import Helper
-from leafturn.papers.page_layout import Clean, Sheaf, cells, shortened
+from leafturn.papers.page_layout import Clean, Paper, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
 from leafturn.papers.words import minutes, names, places, window_word
@@ -17,9 +17,8 @@ from leafturn.tasks.model import Job, Round
 from leafturn.tasks.week.labour import next_day
 
 LENGTH = 60  # lines that fit A4 and Letter upright at six lines to the inch with a margin; common practice
-GAP = "_____"  # where the pencil goes
 DAY_GAP = "________________"
-INDENT = 12
+NAMED_INDENT = 12  # a name in a list leaves so many columns for its date
 SEEN_LINES = 3
 NAMED_LINES = 5  # of a paragraph that names jobs without a line of their own
 NAMED_MOST = 20
@@ -28,12 +27,17 @@ Numbering = Callable[[Sequence[str]], str]
 
 
 class WeekSheet(Value):
-    """A week sheet as text, with its number, its jobs, and the ids of the numbered ones, line 1 first."""
+    """A week sheet, with its number, its jobs, and the ids of the numbered ones, line 1 first."""
 
     number: str
     week: Week
     jobs: tuple[str, ...]
-    lines: tuple[str, ...]
+    paper: Paper
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The sheet in fixed type."""
+        return self.paper.lines
 
 
 class Occasion(Value):
@@ -77,14 +81,14 @@ def week_sheet(
         At most `LENGTH` lines of at most 72 columns.
     """
     week = week_of(round_now, occasion.helpers, on)
-    while len(_lines(occasion, week, "53-AA", clean)) > LENGTH and week.jobs:
+    while len(_paper(occasion, week, "53-AA", clean).lines) > LENGTH and week.jobs:
         week = week.shorter()
     ids = tuple(job.id for job in week.jobs)
     number = numbering(ids) if numbering is not None else ""
-    return WeekSheet(number=number, week=week, jobs=ids, lines=tuple(_lines(occasion, week, number, clean)))
+    return WeekSheet(number=number, week=week, jobs=ids, paper=_paper(occasion, week, number, clean))
 
 
-def _lines(occasion: Occasion, week: Week, number: str, clean: Clean) -> list[str]:
+def _paper(occasion: Occasion, week: Week, number: str, clean: Clean) -> Paper:
     sheaf = Sheaf(clean)
     _head(sheaf, occasion, week, number)
     line = 1
@@ -97,20 +101,21 @@ def _lines(occasion: Occasion, week: Week, number: str, clean: Clean) -> list[st
     _not_numbered(sheaf, week)
     _seen(sheaf)
     _foot(sheaf, number, bool(week.jobs))
-    return sheaf.lines
+    return sheaf.paper
 
 
 def _head(sheaf: Sheaf, occasion: Occasion, week: Week, number: str) -> None:
     title = f"Week sheet {number}" if number else "Week sheet without a number"
     what = f"{occasion.place}: what needs hands" if occasion.place.strip() else "What needs hands"
     room = sheaf.width - cells(title) - 2
-    sheaf.beside(shortened(sheaf.cleaned(what), room), title)
+    sheaf.title(shortened(sheaf.cleaned(what), room), title)
     sheaf.say(f"{long_day(week.on)} to {long_day(week.last)}. {occasion.season}", most=2)
 
 
 def _share(sheaf: Sheaf, share: Share, week: Week, helpers: Sequence[Helper], first: int) -> None:
     sheaf.blank()
-    sheaf.say(f"{names(share.who).upper()}{_days(share, helpers, week)}: {minutes(share.minutes)}", most=2)
+    when = f"{_days(share, helpers, week)}: {minutes(share.minutes)}"
+    sheaf.heading(f"{names(share.who)}{when}", shown=f"{names(share.who).upper()}{when}", most=2)
     shared = _shared_cautions(share.jobs)
     for caution, ids in shared.items():
         lines = [first + n for n, job in enumerate(share.jobs) if job.id in ids]
@@ -134,26 +139,21 @@ def _runs(numbers: Sequence[int]) -> list[str]:
 
 
 def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str]) -> None:
-    start = f"{number:>3}  {GAP}  "
     took = minutes(job.minutes)
-    room = sheaf.width - INDENT - len(took) - 2
+    mark = f"{number:>3}"
     what = f"{job.title}, {job.where}" if job.where else job.title
-    together = cells(sheaf.cleaned(what)) <= room
-    body = Sheaf(str, room)
-    body.say(sheaf.cleaned(what if together else job.title), hang=2, most=3)
-    head, *rest = body.lines or [""]
-    sheaf.lines.append(f"{start}{head}{' ' * (room - cells(head) + 2)}{took}")
-    sheaf.lines += [" " * INDENT + line for line in rest]
+    together = cells(sheaf.cleaned(what)) <= sheaf.tick_width(mark, took)
+    sheaf.tick(what if together else job.title, took, mark=mark, most=3)
     if not together:
-        sheaf.say(job.where, indent=INDENT, most=2)
+        sheaf.under(job.where, most=2)
     if job.counts_as == "note":
-        sheaf.say(f"Seen on: {DAY_GAP}", indent=INDENT)
+        sheaf.under(f"Seen on: {DAY_GAP}")
     when = window_word(job, week.on)
-    sheaf.say(one_line(when, sheaf.cleaned(job.cause), sheaf.width - INDENT), indent=INDENT, most=2)
-    sheaf.say(job.amount, indent=INDENT, most=2)
-    sheaf.say(places(job), indent=INDENT, most=8)
+    sheaf.under(one_line(when, sheaf.cleaned(job.cause), sheaf.under_width), most=2)
+    sheaf.under(job.amount, most=2)
+    sheaf.under(places(job), most=8)
     for caution in cautions:
-        sheaf.say(caution, indent=INDENT)
+        sheaf.under(caution)
 
 
 def _days(share: Share, helpers: Sequence[Helper], week: Week) -> str:
@@ -209,12 +209,12 @@ def _named(sheaf: Sheaf, heading: str, jobs: Sequence[Job], words_of: Callable[[
         trial = Sheaf(str, sheaf.width)
         trial.say(f"{heading}: {'; '.join([*listed[:shown], *rest])}.", hang=2)
         if len(trial.lines) <= NAMED_LINES or not shown:
-            sheaf.lines += trial.lines
+            sheaf.blocks += trial.blocks
             return
 
 
 def _in_a_list(sheaf: Sheaf, job: Job, words: str) -> str:
-    title = shortened(sheaf.cleaned(job.title), sheaf.width - INDENT)
+    title = shortened(sheaf.cleaned(job.title), sheaf.width - NAMED_INDENT)
     words = shortened(sheaf.cleaned(words), 2 * sheaf.width)
     return f"{title} ({words})" if words else title
 
@@ -222,9 +222,7 @@ def _in_a_list(sheaf: Sheaf, job: Job, words: str) -> str:
 def _seen(sheaf: Sheaf) -> None:
     sheaf.blank()
     sheaf.say("Seen today (in flower, set, frost, damage, anything; with its day):")
-    for _ in range(SEEN_LINES):
-        sheaf.blank()
-        sheaf.rule("_")
+    sheaf.room(SEEN_LINES)
 
 
 def _foot(sheaf: Sheaf, number: str, lines: bool) -> None:
@@ -232,6 +230,9 @@ def _foot(sheaf: Sheaf, number: str, lines: bool) -> None:
         return
     sheaf.blank()
     if number:
-        sheaf.say(f"Tick what is done. To enter it: press e, type {number} and the numbers.")
+        sheaf.say(
+            f"Tick what is done. To enter it: press e, type {number} and the numbers, and if known who did "
+            f"them in how many minutes: {number} 1 3 by Ann 90."
+        )
     else:
         sheaf.say("Tick what is done. The book cannot be written: this sheet has no number.")

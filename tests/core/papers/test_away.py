@@ -100,7 +100,7 @@ def test_on_return_comes_from_the_jobs_of_that_day() -> None:
         ),
     )
     assert parts(found) == {"early": ["early"], "waiting": ["waits"], "passed": ["gone"]}
-    text = "\n".join(away_sheet(found, "Weir Meadow", ON))
+    text = "\n".join(away_sheet(found, "Weir Meadow", ON).lines)
     assert "mulch gone: ended 1 May, next from 20 Feb 2028" in text
 
 
@@ -161,7 +161,7 @@ def test_frost_is_watched_for_plants_in_flower_while_it_may_come() -> None:
     found = away_plan(TIME, (), (), HELPERS, frost(likely(8), AUTUMN), BLOOMS).frost
     assert found is not None
     assert (found.plants, found.first, found.who) == (("pear",), None, ("bench helper",))
-    text = " ".join(away_sheet(plan_with_frost(likely(8), AUTUMN), "", ON))
+    text = " ".join(away_sheet(plan_with_frost(likely(8), AUTUMN), "", ON).lines)
     assert "The last frost is about 27 Apr" in text
     assert "touchy: pear." in text
 
@@ -196,13 +196,13 @@ def test_any_names_keep_to_the_width(
         harm=harm, demands=("lift",) if closes % 2 else (),
     )  # fmt: skip
     found = away_plan(TIME, [one], [one], (*HELPERS, Helper(name=helper)))
-    lines = away_sheet(found, place, ON, safe_text)
+    lines = away_sheet(found, place, ON, safe_text).lines
     assert all(cell_len(line) <= 72 for line in lines)
     assert all(safe_text(line) == line for line in lines)
 
 
 def test_a_quiet_time_says_so_in_every_part() -> None:
-    text = "\n".join(away_sheet(plan(), "Weir Meadow", ON))
+    text = "\n".join(away_sheet(plan(), "Weir Meadow", ON).lines)
     assert "Nothing has to be done before." in text
     assert "Nothing falls due that could not be done before or after." in text
     assert "Nothing is waiting and nothing has passed." in text

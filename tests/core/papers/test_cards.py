@@ -56,7 +56,7 @@ def test_a_month_card_holds_what_is_best_done_in_the_month() -> None:
         job("c", "done", best=3),
         job("d", best=9, cautions=("Never alone.",)),
     ]
-    text = "\n".join(month_card(MONTH, jobs, [*flowering("pear", 4), event("rhubarb", "ripe", 87, -3)]))
+    text = "\n".join(month_card(MONTH, jobs, [*flowering("pear", 4), event("rhubarb", "ripe", 87, -3)]).lines)
     assert text.splitlines()[0] == "Weir Meadow: April 2027"
     assert "Opens: pear 23 Apr." in text
     assert "Ripe: rhubarb 16 Apr." in text
@@ -69,14 +69,14 @@ def test_a_month_card_holds_what_is_best_done_in_the_month() -> None:
 
 def test_leaves_are_ready_to_pick_on_the_month_card_beside_what_is_ripe() -> None:
     events = [event("plum", "ripe", 87, -3), event("rhubarb", "ready to pick", None, -3)]
-    text = "\n".join(month_card(MONTH, [], events))
+    text = "\n".join(month_card(MONTH, [], events).lines)
     assert "Ripe: plum 16 Apr." in text
     assert "Ready to pick: rhubarb 16 Apr." in text
 
 
 def test_a_full_month_keeps_the_weightiest_and_counts_the_rest() -> None:
     jobs = [job(f"t{n}", best=3, harm=n / 30) for n in range(90)]
-    lines = month_card(MONTH, jobs, [])
+    lines = month_card(MONTH, jobs, []).lines
     shown = sum("  _____  " in line for line in lines)
     assert len(lines) <= 60
     assert f"And {90 - shown} jobs of less weight." in lines
@@ -95,7 +95,7 @@ def test_a_bloom_card_has_gaps_for_what_is_not_noted() -> None:
         *flowering("quince", 60),
         *flowering("hazel", -60),
     ]
-    lines = bloom_card("Weir Meadow", found, ON)
+    lines = bloom_card("Weir Meadow", found, ON).lines
     text = "\n".join(lines)
     (pear,) = [line for line in lines if line.startswith("pear")]
     (plum,) = [line for line in lines if line.startswith("plum")]
@@ -108,7 +108,7 @@ def test_a_bloom_card_has_gaps_for_what_is_not_noted() -> None:
 
 def test_more_plants_than_fit_are_named_as_later() -> None:
     found = [e for n in range(60) for e in flowering(f"plant-{n:02}", n // 3)]
-    lines = bloom_card("", found, ON)
+    lines = bloom_card("", found, ON).lines
     assert len(lines) <= 60
     assert "And later: " in "\n".join(lines)
 
@@ -121,7 +121,7 @@ OLD = CrownNote(id="2", on=ON - dt.timedelta(days=700), plant="ash", live_percen
 
 
 def log(*notes: Entry, jobs: tuple = ()) -> str:  # type: ignore[type-arg]
-    return "\n".join(safety_log("Weir Meadow", watched(FALLS, notes, jobs), ["Ask an inspector."], ON))
+    return "\n".join(safety_log("Weir Meadow", watched(FALLS, notes, jobs), ["Ask an inspector."], ON).lines)
 
 
 def test_the_log_shows_looks_newest_first_and_the_next() -> None:
@@ -137,7 +137,7 @@ def test_gaps_are_shown_as_gaps() -> None:
     assert "No look is noted." in log()
     assert "Last looked at 23 months ago: a gap." in log(OLD)
     assert "Next look: not set; ask a competent inspector." in log(OLD)
-    assert "No failing or dead tree is known" in "\n".join(safety_log("", (), (), ON))
+    assert "No failing or dead tree is known" in "\n".join(safety_log("", (), (), ON).lines)
 
 
 def test_a_job_done_is_a_look_too() -> None:
@@ -161,15 +161,15 @@ def test_any_names_keep_to_the_page(names: list[str], said: list[str], many: int
     falls = [(f"{names[0]}{n}", names[1]) for n in range(many)]
     notes = [LookNote(id=str(n), on=ON, plant=f"{names[0]}{n}", text=names[2]) for n in range(many)]
     pages = [
-        month_card(MonthOf(place=names[3], on=ON, helpers=HELPERS), jobs, events, safe_text),
-        bloom_card(names[3], events, ON, safe_text),
-        safety_log(names[3], watched(falls, notes, jobs), said, ON, safe_text),
+        month_card(MonthOf(place=names[3], on=ON, helpers=HELPERS), jobs, events, safe_text).lines,
+        bloom_card(names[3], events, ON, safe_text).lines,
+        safety_log(names[3], watched(falls, notes, jobs), said, ON, safe_text).lines,
     ]
     tree = tree_card(
         card(id=jobs[0].plant, name=names[0], line=names[1], where=names[2], own_words=tuple(said),
              cautions=tuple(said), events=tuple(events[:3]), notes=tuple(notes)),
         jobs, ON, safe_text,
-    )  # fmt: skip
+    ).lines  # fmt: skip
     for page in pages:
         assert len(page) <= 60
         assert all(cell_len(line) <= 72 for line in page)
@@ -187,7 +187,7 @@ def test_a_tree_card_tells_why_when_and_what_to_mind() -> None:
             ),
             [job("pear", best=3), job("plum", best=3), job("pear", "done", id="x", title="old job")],
             ON,
-        )
+        ).lines
     )
     for said in (
         "PEAR",

@@ -71,7 +71,7 @@ def test_the_lost_have_their_years_and_causes() -> None:
 
 
 def test_the_book_opens_with_the_lost_and_holds_what_was_written() -> None:
-    text = "\n".join(handover_book(book()))
+    text = "\n".join(handover_book(book()).lines)
     order = [
         "WEIR MEADOW",
         "THOSE THAT ARE NO MORE",
@@ -147,7 +147,7 @@ def test_any_names_keep_to_the_width_and_come_out_safe(names: list[str], said: l
              dangers=said, partners=said, learnt=said, questions=said,
              year=[job("a", title=names[0], where=names[1], cautions=tuple(said), harm=2.0)]),
         safe_text,
-    )  # fmt: skip
+    ).lines  # fmt: skip
     assert all(cell_len(line) <= 72 for line in lines)
     assert all(safe_text(line) == line for line in lines)
 
@@ -166,7 +166,7 @@ def test_in_an_empty_garden_no_heading_stands_over_nothing() -> None:
             questions=(),
             notes=0,
         )
-    )
+    ).lines
     under = [
         next((later for later in lines[n + 1 :] if later), "")
         for n, line in enumerate(lines)

@@ -208,7 +208,7 @@ def test_shortening_leaves_whole_words(said: str, width: int, short: str) -> Non
 def test_words_are_cut_only_where_they_are_wider_than_the_line() -> None:
     sheaf = Sheaf(str, 20)
     sheaf.say("a reason of several words for nothing at all", indent=4, hang=2)
-    assert sheaf.lines == ["    a reason of", "      several words", "      for nothing at", "      all"]
+    assert sheaf.lines == ("    a reason of", "      several words", "      for nothing at", "      all")
 
 
 def test_a_day_is_not_told_twice() -> None:

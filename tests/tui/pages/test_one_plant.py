@@ -41,7 +41,7 @@ def test_kinds_that_need_nothing_say_so(almanac: Almanac, plant_id: str) -> None
     card = almanac.plant(plant_id)
     assert card is not None
     assert card.nothing_to_do
-    written = " ".join(" ".join(tree_card(card, almanac.jobs(), almanac.on)).split())
+    written = " ".join(" ".join(tree_card(card, almanac.jobs(), almanac.on).lines).split())
     assert "To do: nothing, no work falls to it this season." in written
     told = {one["id"]: one["nothing_to_do"] for one in plants.as_json(almanac)["plants"]}
     assert told == {"pine": True, "snowdrops": True, "boskoop": False, "cox": False}

@@ -5,8 +5,9 @@ from __future__ import annotations
 import xml.etree.ElementTree as ET
 
 from leafturn_tui.text.layout import Piece, Row
+from leafturn_tui.text.shapes import HIGH, WIDE
 from leafturn_tui.text.styles import Look
-from leafturn_tui.text.svg import HIGH, WIDE, svg_of
+from leafturn_tui.text.svg import svg_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -12,14 +12,15 @@ from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn.files.reasons import reason
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import UNREADABLE, Parser, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.printing import add_forms, form_of, put
 from leafturn_tui.cli.questions import known_helper, open_garden, plain
 from leafturn_tui.notes import NotUnderstood
-from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.cli.several import Gardens
+    from leafturn_tui.papers.printed import Printed
 
 SHEET = """\
 Print the week sheet: one page of at most 60 lines of 72 columns, to tick with a pencil.
@@ -33,14 +34,16 @@ whose file names others as `also`, each has its sheet on the same paper, with a 
 def sheet(words: list[str], today: dt.date) -> int:
     """`leafturn sheet [GARDEN ...]`."""
     from leafturn_tui.cli.several import gathered
-    from leafturn_tui.papers.week import make_sheet
+    from leafturn_tui.papers.week import make_sheet, printed
 
     parser = parser_for("sheet", SHEET, several=True)
+    add_forms(parser)
     parser.add_argument(
         "--done", metavar="LINES", help='enter the ticked lines, such as "3 5 8" or "16-B 3 5 8"'
     )
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
+    form_of(given)
     found = gathered(given.garden, on, open_garden)
     almanac = found[0].garden
     if len(found) > 1 or almanac is None:
@@ -48,7 +51,7 @@ def sheet(words: list[str], today: dt.date) -> int:
     if given.done is not None:
         return _enter(almanac, given.done, parser)
     almanac, made = make_sheet(almanac)
-    return plain(almanac, made.lines)
+    return _put(almanac, printed(almanac, made), given)
 
 
 def _several_sheets(found: Gardens, given: argparse.Namespace, on: dt.date, parser: Parser) -> int:
@@ -57,10 +60,8 @@ def _several_sheets(found: Gardens, given: argparse.Namespace, on: dt.date, pars
     from leafturn_tui.papers.several_weeks import garden_of_sheet, make_sheets
 
     if given.done is None:
-        pages = make_sheets(found, on)
-        for page in pages[:-1]:
-            sys.stdout.write(f"{printed(page)}\f")
-        return print_lines(found, pages[-1])
+        put(make_sheets(found, on), given)
+        return print_lines(found, ())
     if len(given.garden) < 2 and number_in(given.done) is None and found[0].garden is not None:
         return _enter(found[0].garden, given.done, parser)
     try:
@@ -81,6 +82,7 @@ def away(words: list[str], today: dt.date) -> int:
     from leafturn_tui.papers.away import day_back, make_away, who_goes, wrong_dates
 
     parser = parser_for("away", AWAY)
+    add_forms(parser)
     parser.add_argument("--from", dest="leave", metavar="DATE", required=True, help="the day of leaving")
     parser.add_argument("--to", dest="back", metavar="DATE", required=True, help="the day of return")
     help_text = "the helper who goes; may be given again (default: the steward)"
@@ -97,7 +99,7 @@ def away(words: list[str], today: dt.date) -> int:
         parser.error(wrong)
     almanac = open_garden(given.garden, on)
     absent = tuple(known_helper(almanac, name, parser) or "" for name in given.helper or ())
-    return plain(almanac, make_away(almanac, leave, back, absent or who_goes(almanac)))
+    return _put(almanac, make_away(almanac, leave, back, absent or who_goes(almanac)), given)
 
 
 FEED = """\
@@ -137,9 +139,10 @@ def handover(words: list[str], today: dt.date) -> int:
     from leafturn_tui.papers.handover import make_handover
 
     parser = parser_for("handover", HANDOVER)
+    add_forms(parser)
     given = parser.parse_args(words)
     almanac = open_garden(given.garden, day_of(given.on, parser, today))
-    return plain(almanac, make_handover(almanac))
+    return _put(almanac, make_handover(almanac), given)
 
 
 CARD = """\
@@ -153,6 +156,7 @@ def card(words: list[str], today: dt.date) -> int:
     from leafturn_tui.papers.cards import KINDS, make_card
 
     parser = parser_for("card", CARD, garden=False)
+    add_forms(parser)
     parser.add_argument(
         "words", nargs="+", metavar="WHAT", help="the garden (default: here), then which card"
     )
@@ -163,11 +167,17 @@ def card(words: list[str], today: dt.date) -> int:
         parser.error("give one card, as in: leafturn card weir-meadow month")
     almanac = open_garden(garden, day_of(given.on, parser, today))
     try:
-        lines = make_card(almanac, rest[0])
+        paper = make_card(almanac, rest[0])
     except KeyError:
         near = did_you_mean(rest[0], [*KINDS, *(p.id for p in almanac.garden.plants)])
         parser.error(f"there is no card and no plant {rest[0]!r} here. {near}".strip())
-    return plain(almanac, lines)
+    return _put(almanac, paper, given)
+
+
+def _put(almanac: AlmanacFace, paper: Printed, given: argparse.Namespace) -> int:
+    """Print a paper or write it, then tell the garden's faults; the exit status."""
+    put(paper, given)
+    return plain(almanac, ())
 
 
 def _enter(almanac: AlmanacFace, typed: str, parser: argparse.ArgumentParser) -> int:

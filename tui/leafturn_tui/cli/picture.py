@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.base.faults import Fault, Unreadable
-from leafturn.files.reasons import reason
-from leafturn.files.writing import write_new
 from leafturn_tui.cli.arguments import FINE, day_of, parser_for
+from leafturn_tui.cli.printing import write_named
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.safe_text import safe_text
 
@@ -72,17 +69,7 @@ def picture(words: list[str], today: dt.date) -> int:
     given = parser.parse_args(words)
     columns = min(MOST, max(LEAST, given.columns))
     almanac = open_garden(given.garden, day_of(given.on, parser, today))
-    try:
-        write_new(Path(given.out), drawn(almanac, given.picture, given.look, columns).encode())
-    except FileExistsError:
-        taken = Fault(file=given.out, line=None, message="it is there already.", hint="Choose another name.")
-        raise Unreadable(taken) from None
-    except OSError as why:
-        failed = Fault(
-            file=given.out, line=None, message=f"it cannot be written: {reason(why, writing=True)}.", hint=""
-        )
-        raise Unreadable(failed) from None
-    print(f"Written: {safe_text(given.out)}")
+    write_named(given.out, drawn(almanac, given.picture, given.look, columns).encode())
     return FINE
 
 

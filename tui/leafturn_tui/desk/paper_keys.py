@@ -71,9 +71,9 @@ def _handover(desk: Host) -> str:
     from leafturn_tui.papers.files import FOLDER, as_text, write_paper
     from leafturn_tui.papers.handover import make_handover
 
-    lines = make_handover(desk.almanac)
+    made = make_handover(desk.almanac)
     name = f"{FOLDER}/handover-{desk.almanac.on.year}.txt"
-    path = write_paper(desk.almanac.folder, name, as_text(lines))
+    path = write_paper(desk.almanac.folder, name, as_text(made.lines))
     return f"The handover book is in {_shown(path)}."
 
 
@@ -82,8 +82,10 @@ def _card(what: str) -> Callable[[Host], str]:
         from leafturn_tui.papers.cards import file_name, make_card
         from leafturn_tui.papers.files import FOLDER, as_text, write_paper
 
-        lines = make_card(desk.almanac, what)
-        path = write_paper(desk.almanac.folder, f"{FOLDER}/{file_name(desk.almanac, what)}", as_text(lines))
+        made = make_card(desk.almanac, what)
+        path = write_paper(
+            desk.almanac.folder, f"{FOLDER}/{f'{file_name(desk.almanac, what)}.txt'}", as_text(made.lines)
+        )
         return f"It is in {_shown(path)}."
 
     return make
@@ -129,10 +131,10 @@ def _ask_return(desk: Host, leave: dt.date) -> None:
 
     def take(text: str) -> None:
         day = back(text)
-        lines = make_away(desk.almanac, leave, day, who_goes(desk.almanac))
+        made = make_away(desk.almanac, leave, day, who_goes(desk.almanac))
         try:
             name = f"{FOLDER}/away-{leave.isoformat()}.txt"
-            path = write_paper(desk.almanac.folder, name, as_text(lines))
+            path = write_paper(desk.almanac.folder, name, as_text(made.lines))
         except OSError as why:
             desk.say(f"Not written: {reason(why, writing=True)}.")
         else:

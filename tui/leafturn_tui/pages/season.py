@@ -7,10 +7,8 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.answers.frost import Frost
 from leafturn.answers.season import Season
 from leafturn.answers.season_days import PlantDays
-from leafturn.base.date_range import Likely
 from leafturn.base.day_words import near_day
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
@@ -80,7 +78,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         if self.view in ("list", "heat"):
             return []
         span, strip = self._span_and_strip(almanac, width)
-        day = next_frost(almanac.season().frost, almanac.on).likely
+        day = almanac.season().frost.following(almanac.on).likely
         rows = [head_row(span), strip.frost_row(phrases.day(day) if day else "")]
         return [Row((Piece("  "), *row.pieces)) for row in rows]
 
@@ -104,7 +102,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
             span = Span.of_weeks(almanac.on, room)
         else:
             span = Span.of_year(days.first, len(days.frost), almanac.on, room)
-        frost = next_frost(almanac.season().frost, almanac.on)
+        frost = almanac.season().frost.following(almanac.on)
         return span, Strip(days, span, (frost.likely, frost.late))
 
     def _strip(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
@@ -199,11 +197,6 @@ def _to_open(almanac: AlmanacFace) -> list[tuple[dt.date, str]]:
         for e in almanac.season().events
         if e.event == "first open" and not e.observed and e.when.likely and e.when.likely >= almanac.on
     )
-
-
-def next_frost(frost: Frost, on: dt.date) -> Likely:
-    """The last of spring until its late day is past, then the first of autumn."""
-    return frost.last if (frost.last.late or on) >= on else frost.first
 
 
 def _date(event: SeasonEvent) -> dt.date | None:

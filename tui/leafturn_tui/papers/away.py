@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn.papers.away import Bloom, TimeAway, away_plan
 from leafturn.papers.away_sheet import away_sheet
 from leafturn_tui.notes.dates import date
+from leafturn_tui.papers.printed import Printed, foot_of
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -19,8 +20,8 @@ if TYPE_CHECKING:
 LONGEST = 366  # days; beyond a year no window is known
 
 
-def make_away(almanac: AlmanacFace, leave: dt.date, back: dt.date, absent: tuple[str, ...]) -> list[str]:
-    """The away sheet in lines.
+def make_away(almanac: AlmanacFace, leave: dt.date, back: dt.date, absent: tuple[str, ...]) -> Printed:
+    """The away sheet.
 
     Parameters
     ----------
@@ -38,7 +39,8 @@ def make_away(almanac: AlmanacFace, leave: dt.date, back: dt.date, absent: tuple
         leaving.season().frost,
         tuple(_blooms(leaving)),
     )
-    return away_sheet(plan, almanac.garden.place.name, almanac.on, safe_text)
+    paper = away_sheet(plan, almanac.garden.place.name, almanac.on, safe_text)
+    return Printed(paper=paper, foot=foot_of(almanac, "away sheet"), on=almanac.on)
 
 
 def wrong_dates(on: dt.date, leave: dt.date, back: dt.date) -> str:

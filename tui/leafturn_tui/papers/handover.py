@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.losses import losses
@@ -13,6 +14,8 @@ from leafturn.journal.entries import SheetNote, Withdrawal
 from leafturn.papers.handover import Handover, PlantLine, handover_book
 from leafturn.papers.open_questions import open_questions
 from leafturn.tasks.model import DUE, OVER
+from leafturn_tui.papers.drawings import garden_drawing, season_drawing
+from leafturn_tui.papers.printed import Printed, foot_of
 from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
@@ -27,8 +30,8 @@ WAITING = (*DUE, "held")  # what may or should be done now, though its best day 
 OPENING = "When the plants noted most open in a usual spring follows."
 
 
-def make_handover(almanac: AlmanacFace) -> list[str]:
-    """The book in lines."""
+def make_handover(almanac: AlmanacFace) -> Printed:
+    """The book, with the garden from above and the season as a strip."""
     garden, on = almanac.garden, almanac.on
     standing = (line.entry for line in reversed(almanac.book()) if not line.taken_back)
     entries = tuple(entry for entry in standing if not isinstance(entry, SheetNote | Withdrawal))
@@ -57,7 +60,16 @@ def make_handover(almanac: AlmanacFace) -> list[str]:
         notes=len(entries),
         since=min((e.on.year for e in entries), default=None),
     )
-    return handover_book(book, safe_text)
+    pictures = {
+        "garden": partial(garden_drawing, almanac),
+        "season": partial(season_drawing, almanac, whole=True),
+    }
+    return Printed(
+        paper=handover_book(book, safe_text),
+        foot=foot_of(almanac, "handover book"),
+        on=on,
+        pictures=pictures,
+    )
 
 
 def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:

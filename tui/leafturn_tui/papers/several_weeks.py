@@ -6,11 +6,13 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from leafturn.papers.page_layout import Sheaf
+from leafturn.base.day_words import full_day
+from leafturn.papers.page_layout import NEW_PAGE, RULE, Block, Paper, Sheaf
 from leafturn.papers.sheet_numbers import number_in
-from leafturn.papers.week_sheet import LENGTH
+from leafturn.papers.week_sheet import LENGTH, WeekSheet
 from leafturn.papers.words import minutes, names
 from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.papers.printed import Printed
 from leafturn_tui.papers.week import make_sheet, sheets
 from leafturn_tui.render.parts.gardens import titles
 from leafturn_tui.safe_text import safe_text
@@ -20,13 +22,11 @@ if TYPE_CHECKING:
     from leafturn.assembly.other_gardens import NamedGarden
     from leafturn_tui.almanac_face import AlmanacFace
 
-GAP = 2  # lines between two gardens on one page
 
+def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date) -> Printed:
+    """Which gardens, then the sheet of each from a new page on, kept in its own journal.
 
-def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date) -> list[list[str]]:
-    """One page after the other: which gardens, then the sheet of each, kept in its own journal.
-
-    No two sheets of one paper have the same number. Gardens share a page where there is room.
+    No two sheets of one paper have the same number.
 
     Parameters
     ----------
@@ -34,34 +34,38 @@ def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date) -> list[
     on : date
     """
     called = titles(found)
-    made = []
-    taken: set[str] = set()
-    total = 0.0
+    made: list[WeekSheet] = []
     told = []
     for one, title in zip(found, called, strict=True):
         if one.garden is None:
             told.append(f"{title} (not told: it cannot be read)")
             continue
-        _, sheet = make_sheet(one.garden, taken)
-        taken.add(sheet.number)
-        minutes_here = sum(job.minutes for job in sheet.week.jobs)
-        total += minutes_here
+        _, sheet = make_sheet(one.garden, {s.number for s in made})
+        made.append(sheet)
         number = f"sheet {sheet.number}, " if sheet.number else ""
-        told.append(f"{title} ({number}{minutes(minutes_here)})" if sheet.jobs else f"{title} (nothing)")
-        made.append(list(sheet.lines))
+        told.append(f"{title} ({number}{minutes(_minutes(sheet))})" if sheet.jobs else f"{title} (nothing)")
     cover = Sheaf(safe_text)
-    cover.say(f"{count(len(made), 'garden')}, {long_day(on)}: {names(told)}; together {minutes(total)}.")
-    return _on_pages([cover.lines, *made])
+    together = minutes(sum(map(_minutes, made)))
+    cover.say(f"{count(len(made), 'garden')}, {long_day(on)}: {names(told)}; together {together}.")
+    foot = safe_text(f"Week sheets of {names(called)}, {full_day(on)}")
+    return Printed(paper=_on_pages([cover.paper, *(s.paper for s in made)]), foot=foot, on=on, one_page=True)
 
 
-def _on_pages(blocks: Sequence[list[str]]) -> list[list[str]]:
-    pages: list[list[str]] = []
-    for block in blocks:
-        if pages and len(pages[-1]) + GAP + len(block) <= LENGTH:
-            pages[-1] += ["", "=" * 72, *block]
-        else:
-            pages.append(list(block))
-    return pages
+def _minutes(sheet: WeekSheet) -> float:
+    return sum(job.minutes for job in sheet.week.jobs)
+
+
+def _on_pages(papers: Sequence[Paper]) -> Paper:
+    """Papers after each other, on one page of fixed type where there is room."""
+    blocks: list[Block] = []
+    high = 0
+    for paper in papers:
+        shared = high + len(RULE.lines) + len(paper.lines)
+        if blocks:
+            blocks.append(RULE if shared <= LENGTH else NEW_PAGE)
+        blocks += paper.blocks
+        high = shared if high and shared <= LENGTH else len(paper.lines)
+    return Paper(blocks=tuple(blocks))
 
 
 def garden_of_sheet(found: Sequence[NamedGarden[AlmanacFace]], typed: str) -> AlmanacFace:

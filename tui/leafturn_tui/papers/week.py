@@ -22,6 +22,7 @@ from leafturn.papers.sheet_numbers import (
 from leafturn.papers.week_sheet import Occasion, WeekSheet, week_sheet
 from leafturn.papers.words import names, season_words
 from leafturn_tui.notes import NotUnderstood, job_notes
+from leafturn_tui.papers.printed import Printed, foot_of
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.phrases import day
 
@@ -65,6 +66,12 @@ def make_sheet(almanac: AlmanacFace, beside: Collection[str] = ()) -> tuple[Alma
     except (OSError, Unreadable):
         return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text)
     return noted, made
+
+
+def printed(almanac: AlmanacFace, made: WeekSheet) -> Printed:
+    """A sheet as a paper of one page."""
+    what = f"week sheet {made.number}" if made.number else "week sheet"
+    return Printed(paper=made.paper, foot=foot_of(almanac, what), on=almanac.on, one_page=True)
 
 
 class Ticks(Value):

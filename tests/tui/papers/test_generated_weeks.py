@@ -1,0 +1,69 @@
+"""Week sheets of weeks drawn at random: one page as text and as PDF, and every job line on both."""
+
+from __future__ import annotations
+
+import io
+
+import pypdf
+import pytest
+from tests.samples.papers import ON
+from tests.samples.weeks import week
+
+from leafturn.papers.page_layout import WIDTH, cells
+from leafturn.papers.week_sheet import LENGTH, WeekSheet, week_sheet
+from leafturn_tui.papers.pdf import as_pdf
+from leafturn_tui.papers.printed import Printed
+from leafturn_tui.papers.sheets import PAPERS
+from leafturn_tui.papers.typesetting import UNDER
+from leafturn_tui.safe_text import safe_text
+
+FEW, MANY = 25, 500
+
+
+def sheet(seed: int) -> WeekSheet:
+    occasion, round_now = week(seed)
+    return week_sheet(occasion, round_now, ON, lambda ids: "16-A", safe_text)
+
+
+def words(text: str) -> str:
+    return " ".join(text.split())
+
+
+def check(seed: int, paper: str) -> None:
+    made = sheet(seed)
+    assert len(made.lines) <= LENGTH
+    assert max(map(cells, made.lines)) <= WIDTH
+    data, lacking = as_pdf(Printed(paper=made.paper, foot="Weir Meadow", on=ON, one_page=True), PAPERS[paper])
+    assert lacking == ""
+    (page,) = pypdf.PdfReader(io.BytesIO(data)).pages
+    assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(
+        [side * 72 / 25.4 for side in PAPERS[paper]], abs=0.1
+    )
+    assert min(sizes(page)) >= 9.0 * UNDER
+    read, typed = words(page.extract_text()), words("\n".join(made.lines))
+    ticks = [block for block in made.paper.blocks if block.kind == "tick"]
+    assert [tick.mark for tick in ticks] == [str(n) for n in range(1, len(made.jobs) + 1)]
+    for tick, job in zip(ticks, made.week.jobs, strict=True):
+        assert tick.text in read
+        assert tick.text.startswith(job.title) or tick.text.endswith("…")
+        for caution in job.cautions:
+            assert caution in read
+            assert caution in typed
+
+
+def sizes(page: pypdf.PageObject) -> set[float]:
+    """The sizes of type on a page [pt]."""
+    found: set[float] = set()
+    page.extract_text(visitor_text=lambda text, cm, tm, font, size: found.add(size) if text.strip() else None)
+    return found
+
+
+@pytest.mark.parametrize("seed", range(FEW))
+def test_a_week_fits_its_page(seed: int) -> None:
+    check(seed, "a4" if seed % 2 else "letter")
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("seed", range(FEW, MANY))
+def test_every_week_fits_its_page(seed: int) -> None:
+    check(seed, "letter" if seed % 2 else "a4")

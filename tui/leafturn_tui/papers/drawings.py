@@ -1,0 +1,43 @@
+"""The drawings of papers, without colour: the garden from above, and the season as a strip."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from leafturn_tui.charts.field import Field
+from leafturn_tui.charts.garden_plan import legend_rows, plan_rows
+from leafturn_tui.charts.letters import codes
+from leafturn_tui.charts.season_strip import DAY, NAME, Span, Strip, head_row
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import BLANK, Row, row
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+
+PLAN_ROWS = 30  # half a page of fixed type
+
+
+def garden_drawing(almanac: AlmanacFace, columns: int) -> list[Row]:
+    """The garden from above with its letters and what they stand for; nothing without a plant."""
+    plan = almanac.garden_plan()
+    if not plan.plants:
+        return []
+    names = codes([p.plant for p in plan.plants])
+    drawn = plan_rows(plan, Field.whole(plan, columns, PLAN_ROWS), names, colour=False)
+    return [*drawn, BLANK, *legend_rows(plan, names, columns)]
+
+
+def season_drawing(almanac: AlmanacFace, columns: int, *, whole: bool) -> list[Row]:
+    """Bloom and picking as hills, the season by week or some eight weeks by day; nothing without any."""
+    days, room = almanac.season_days(), columns - NAME - DAY
+    if whole:
+        span = Span.of_year(days.first, len(days.frost), almanac.on, room)
+    else:
+        span = Span.of_weeks(almanac.on, room)
+    frost = almanac.season().frost.following(almanac.on)
+    strip = Strip(days, span, (frost.likely, frost.late))
+    hills = strip.rows(lambda _, drawn: drawn)
+    if not hills:
+        return []
+    told = row("Bloom, then picking: the higher, the likelier. Frost stands above.")
+    return [told, head_row(span), strip.frost_row(phrases.day(frost.likely) if frost.likely else ""), *hills]

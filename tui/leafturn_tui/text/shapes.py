@@ -1,0 +1,150 @@
+"""Rows as shapes: blocks, lines and dots are drawn, words stand at their cells, so no font moves them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import NamedTuple
+
+from rich.cells import cell_len
+
+from leafturn_tui.text.layout import Row
+from leafturn_tui.text.styles import Look
+
+WIDE, HIGH = 8.4, 17.0  # of a cell, in units of the drawing
+BASE = 0.76  # of a cell's height from its top to the line that words stand on
+EIGHTHS = "▁▂▃▄▅▆▇█"
+THIN, THICK = 1.2, 2.6
+# Each line as (left, right, up, down, thickness): which halves of the cell it crosses.
+LINES = {
+    "─": (1, 1, 0, 0, THIN),
+    "━": (1, 1, 0, 0, THICK),
+    "┄": (1, 1, 0, 0, THIN),
+    "│": (0, 0, 1, 1, THIN),
+    "┃": (0, 0, 1, 1, THICK),
+    "┊": (0, 0, 1, 1, THIN),
+    "└": (0, 1, 1, 0, THIN),
+    "┘": (1, 0, 1, 0, THIN),
+    "┴": (1, 1, 1, 0, THIN),
+}
+DASHED = "┄┊"
+DISCS = {"●": 3.2, "•": 2.2, "·": 0.9}
+DOT = 1.3  # radius of a dot of braille
+INK = "#21251b"  # where a tone leaves it to the paper
+FAINT = 0.25  # how much of a shaded cell is inked
+
+
+class Box(NamedTuple):
+    """A filled rectangle from its upper left corner; `opacity` from 0 to 1."""
+
+    x: float
+    y: float
+    wide: float
+    high: float
+    colour: str
+    opacity: float = 1.0
+
+
+class Disc(NamedTuple):
+    """A filled circle."""
+
+    x: float
+    y: float
+    radius: float
+    colour: str
+
+
+class Words(NamedTuple):
+    """A word from the left end of the line it stands on, with the room its cells give it."""
+
+    x: float
+    y: float
+    room: float
+    text: str
+    colour: str
+    bold: bool
+
+
+Shape = Box | Disc | Words
+
+
+def shapes_of(rows: Sequence[Row], look: Look) -> Iterator[Shape]:
+    """The shapes of some rows, from above; the ground of a piece comes before what stands on it.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+    look : Look
+        `none` is drawn in black on white.
+    """
+    for n, row in enumerate(rows):
+        at = 0.0
+        for piece in row.pieces:
+            ink, ground, bold = look.hexes(piece.tone)
+            width = cell_len(piece.text) * WIDE
+            if ground:
+                yield Box(at, n * HIGH, width, HIGH, ground)
+            yield from _letters(piece.text, at, n * HIGH, ink or INK, bold)
+            at += width
+
+
+def _letters(text: str, left: float, top: float, ink: str, bold: bool) -> Iterator[Shape]:
+    """Drawn signs one by one, words as they stand between blanks."""
+    at = left
+    for drawn, run in groupby(text, key=_is_drawn):
+        part = "".join(run)
+        if drawn:
+            for sign in part:
+                yield from _sign(sign, at, top, ink)
+                at += WIDE
+            continue
+        for word_is, letters in groupby(part, key=lambda letter: letter != " "):
+            word = "".join(letters)
+            width = cell_len(word) * WIDE
+            if word_is:
+                yield Words(at, top + HIGH * BASE, width, word, ink, bold)
+            at += width
+
+
+def _is_drawn(sign: str) -> bool:
+    return sign in EIGHTHS or sign in LINES or sign in DISCS or sign in "▀▌░" or 0x2800 <= ord(sign) <= 0x28FF
+
+
+def _sign(sign: str, x: float, y: float, ink: str) -> Iterator[Shape]:
+    if sign in EIGHTHS:
+        height = HIGH * (EIGHTHS.index(sign) + 1) / 8
+        yield Box(x, y + HIGH - height, WIDE, height, ink)
+    elif sign == "▀":
+        yield Box(x, y, WIDE, HIGH / 2, ink)
+    elif sign == "▌":
+        yield Box(x, y, WIDE / 2, HIGH, ink)
+    elif sign == "░":
+        yield Box(x, y, WIDE, HIGH, ink, FAINT)
+    elif sign in DISCS:
+        yield Disc(x + WIDE / 2, y + HIGH / 2, DISCS[sign], ink)
+    elif sign in LINES:
+        yield from _line(sign, x, y, ink)
+    else:
+        yield from _braille(ord(sign) - 0x2800, x, y, ink)
+
+
+def _line(sign: str, x: float, y: float, ink: str) -> Iterator[Shape]:
+    left, right, up, down, thick = LINES[sign]
+    middle, centre = y + HIGH / 2 - thick / 2, x + WIDE / 2 - thick / 2
+    if left or right:
+        start = x if left else centre
+        long = (x + WIDE if right else centre + thick) - start
+        yield Box(start, middle, long * (0.6 if sign in DASHED else 1), thick, ink)
+    if up or down:
+        start = y if up else middle
+        long = (y + HIGH if down else middle + thick) - start
+        yield Box(centre, start, thick, long * (0.6 if sign in DASHED else 1), ink)
+
+
+def _braille(bits: int, x: float, y: float, ink: str) -> Iterator[Shape]:
+    """The dots of one cell; bits run down the left column, then the right, the lowest pair last (Unicode)."""
+    places = [(0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (0, 3), (1, 3)]
+    for bit, (column, row) in enumerate(places):
+        if bits >> bit & 1:
+            cx, cy = x + WIDE * (0.25 + 0.5 * column), y + HIGH * (0.125 + 0.25 * row)
+            yield Disc(cx, cy, DOT, ink)
