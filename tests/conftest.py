@@ -17,8 +17,13 @@ from tests.samples.places import DEMO, GARDENS
 
 @pytest.fixture(scope="session", autouse=True)
 def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
-    """What the program and the processes of tests keep lies in a folder of the tests."""
+    """What the program and the processes of tests keep lies in a folder of the tests, bytecode too.
+
+    An installed program has its bytecode; without it each process would compile some four hundred modules.
+    """
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
+    os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 
 @pytest.fixture(scope="session")

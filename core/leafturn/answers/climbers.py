@@ -6,9 +6,8 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
-import numpy as np
-
 from leafturn.base import day_words
+from leafturn.base.arrays import median
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.canopy.decline.trend import YearRange
@@ -93,7 +92,7 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
     heat = state.weather.now_heat
     shoots, cut = Shoots.of(kind), last_cut(plant, state.day.done("cut"), state.axis)
-    grown = float(np.median(metres_grown(shoots, cut, heat, state.today)))
+    grown = median(metres_grown(shoots, cut, heat, state.today))
     top = host_height(plant, state.day, year)
     known = cut.noted or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
     past = grown - metres_to_top(kind, top, 0.0) if known else None

@@ -9,7 +9,7 @@ import numpy as np
 
 from leafturn.answers.alternation import OnOff, swings
 from leafturn.base import day_words
-from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -223,7 +223,7 @@ def _spans_of_kinds(
         if is_too_tender(kind, nights) or spreads_into_wild_land(kind, region):
             continue
         level = np.array([prior.at(weather.winter).levels.middle])
-        opens = float(np.median(weather.usual_warmth.day_reached(prior.response, level)))
+        opens = median(weather.usual_warmth.day_reached(prior.response, level))
         if not np.isfinite(opens):
             continue
         length = kind.bloom.length_days.value if kind.bloom.length_days else 10.0

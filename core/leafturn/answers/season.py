@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, harder_frosts
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
@@ -130,7 +130,7 @@ def season(
 def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
     """How far this spring's notes have moved the plants not noted yet; nothing under half a day."""
     moved = [f.moved_days for f in forecasts.values() if FIRST_OPEN.name not in f.observed]
-    typical = float(np.median(moved)) if moved else 0.0
+    typical = median(moved) if moved else 0.0
     if abs(typical) >= LEAST_SAID_DAYS:
         way = "earlier" if typical < 0 else "later"
         far = f"{abs(typical):.1f} days {way}"
@@ -226,7 +226,7 @@ def _events(
 ) -> Iterator[SeasonEvent]:
     ensemble, axis = weather.now, weather.axis
     usual = _usual_first_open(forecast, weather)
-    shift = float(np.median(forecast.first_open)) - usual
+    shift = median(forecast.first_open) - usual
     from_normal = round(shift) if np.isfinite(shift) else None
     for stage, days in forecast.course():
         if not np.isfinite(np.median(days)):
@@ -258,7 +258,7 @@ def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
 def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:
     """Median day number on which a level of warmth is reached in this garden's past years; inf: never."""
     reached = weather.usual_warmth.day_reached(need.timing, np.array([level]))
-    return float(np.median(reached)) + need.late_days
+    return median(reached) + need.late_days
 
 
 def _basis_of(stage: Stage, forecast: BloomForecast, ensemble: Ensemble) -> Basis:

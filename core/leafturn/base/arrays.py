@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 FloatArray = NDArray[np.float64]
 """Numbers in double precision: everything but the geometry of crowns."""
@@ -32,3 +32,17 @@ def at_share(values: FloatArray, share: float) -> float:
     """
     ordered = np.sort(values, axis=None)
     return float(ordered[round(share * (len(ordered) - 1))])
+
+
+def median(values: ArrayLike) -> float:
+    """The median of all `values`, as numpy has it, NaN if one is; for some dozens of them ten times as quick.
+
+    Parameters
+    ----------
+    values : array of any shape, at least one
+    """
+    ordered = np.sort(values, axis=None)
+    half = len(ordered) // 2
+    if np.isnan(ordered[-1]):
+        return float("nan")
+    return float(ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
@@ -185,7 +185,7 @@ class _Forecaster:
         finite = reached[np.isfinite(reached)]
         if not len(finite):
             return here.day
-        return float(np.median(finite)) + 1 - self.weather.axis.day(self.weather.axis.start)
+        return median(finite) + 1 - self.weather.axis.day(self.weather.axis.start)
 
     def _bloom(
         self, plant: Plant, opens: Mapping[str, tuple[FloatArray, float]], stages: Stages, harvests: Harvests

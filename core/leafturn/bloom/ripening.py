@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
@@ -169,7 +169,7 @@ class Harvests:
             def opened(target: str) -> float:
                 level = np.array([self._levels[target]])
                 reached = weather.usual_warmth.day_reached(self._priors[target].response, level)
-                return float(np.median(reached)) + BEFORE_AXIS
+                return median(reached) + BEFORE_AXIS
 
         begins = opened(plant.id) + full_after
         if plant.id + LEAF in self._priors:

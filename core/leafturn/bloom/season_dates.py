@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.bloom.priors.response import FIRST_DAY
 
 HALF_YEAR = 183
@@ -63,7 +64,7 @@ def typical_day(dates: Mapping[str, Mapping[int, float]], southern: Mapping[str,
             means.append(_round_mean(np.array(shifted)))
     apart = np.array(means)
     middle = _round_mean(apart)
-    day = float(np.median(middle + (apart - middle + YEAR / 2) % YEAR - YEAR / 2))
+    day = median(middle + (apart - middle + YEAR / 2) % YEAR - YEAR / 2)
     return day if day >= FIRST_DAY else day + YEAR
 
 

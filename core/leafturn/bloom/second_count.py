@@ -9,6 +9,7 @@ from functools import partial
 import numpy as np
 
 from leafturn.base import day_words, prose
+from leafturn.base.arrays import median
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.bloom.model import BloomForecast, Requirement, SecondCount
 from leafturn.bloom.priors.response import Response
@@ -52,7 +53,7 @@ def second_counts(
 def _usual_day(need: Requirement, weather: SeasonWeather) -> int | None:
     """Day number of a usual spring on which it opens; None before the season's start, or never."""
     axis, level = weather.axis, np.array([need.before_spring])
-    opens = float(np.median(weather.usual_warmth.day_reached(need.timing, level))) + need.late_days
+    opens = median(weather.usual_warmth.day_reached(need.timing, level)) + need.late_days
     return int(opens) if axis.day(axis.start) <= opens < weather.usual.tmin.shape[1] else None
 
 
@@ -60,10 +61,10 @@ def _day(opens: int, weather: SeasonWeather, now: HeatSums, usual: HeatSums) -> 
     """The day on which the usual sum is reached; None where too little is counted to tell, or never."""
     axis = weather.axis
     start = axis.day(axis.start)
-    wanted = float(np.median(usual.cumulative(BASE_C, start)[:, opens]))
+    wanted = median(usual.cumulative(BASE_C, start)[:, opens])
     if wanted < LEAST_SUM:
         return None
-    reached = float(np.median(now.day_reached(BASE_C, start, wanted)))
+    reached = median(now.day_reached(BASE_C, start, wanted))
     return axis.date(reached) if np.isfinite(reached) else None
 
 

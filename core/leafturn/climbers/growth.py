@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.value import Value
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.garden.model import Plant
@@ -110,10 +110,10 @@ def _earlier(shoots: Shoots, cut: LastCut, heat: HeatSums) -> float:
     if seasons < 1:
         return 0.0
     out, end = leaf_out_days(shoots.leaf_out_heat, heat.ensemble), axis.month_day(GROWTH_ENDS)
-    full = float(np.median(_in_a_season(shoots, heat, out, end)))
+    full = median(_in_a_season(shoots, heat, out, end))
     if seasons > MOST_SEASONS:
         return MOST_SEASONS * full
-    rest = float(np.median(_in_a_season(shoots, heat, np.maximum(out, held.day(cut.on)), end)))
+    rest = median(_in_a_season(shoots, heat, np.maximum(out, held.day(cut.on)), end))
     return rest + (seasons - 1) * full
 
 
@@ -129,7 +129,7 @@ def day_grown(shoots: Shoots, cut: LastCut, heat: HeatSums, metres: float) -> Fl
     ensemble: Ensemble = heat.ensemble
     axis = ensemble.axis
     before = metres_grown(shoots, cut, heat, axis.day(axis.start))
-    left = metres - float(np.median(before))
+    left = metres - median(before)
     if left <= 0:
         return np.full(ensemble.members, float(axis.day(max(cut.on, axis.start))))
     if left > shoots.most:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from leafturn.base import day_words, prose
+from leafturn.base.arrays import median
 from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
@@ -130,7 +131,7 @@ def sex_words(tree: PollenPlant, axis: SeasonAxis) -> list[str]:
     """That a plant's sex is not noted, and when its flowers show it, in one clause."""
     if not sex_unknown(tree):
         return []
-    day = float(np.median(tree.bloom[0])) if tree.bloom is not None else math.inf
+    day = median(tree.bloom[0]) if tree.bloom is not None else math.inf
     when = f" about {day_words.day(axis.date(day))}" if math.isfinite(day) else " when they open"
     look = f"The sex of {tree.label} is not noted: look at its flowers{when}"
     return [f"{look}; a male bears nothing, and some plants bear alone"]

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from leafturn.base import prose
+from leafturn.base.arrays import median
 from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
@@ -155,7 +156,7 @@ def _out_of_step(link: Link, recipient: PollenPlant, donor: PollenPlant) -> Weak
             more = ": its pollen mostly misses the open stigmas"
             return WeakPoint(overlap, Predicate(IS, f"{order} too"), more=more)
     if overlap < 0.01:
-        gap = float(np.median(donor.bloom[0]) - np.median(recipient.bloom[0]))
+        gap = median(donor.bloom[0]) - median(recipient.bloom[0])
         if np.isfinite(gap):
             days = f"{abs(gap):.0f} days {'later' if gap > 0 else 'earlier'}"
             return WeakPoint(overlap, Predicate("flowers", days))

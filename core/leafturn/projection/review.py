@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.projection.edges import edges
@@ -151,7 +151,7 @@ def _together(plants: Sequence[str], then: _Then, now: _Then) -> PlantThen:
     def later(one: Warmed) -> float:
         before, after = opens(now.likely), opens(one)
         both = np.isfinite(before) & np.isfinite(after)
-        return float(np.median(after[both] - before[both])) if both.any() else 0.0
+        return median(after[both] - before[both]) if both.any() else 0.0
 
     def chance(of: Callable[[Warmed], Mapping[str, float]]) -> Span | None:
         affected = [plant for plant in plants if plant in of(now.likely)]

@@ -16,6 +16,8 @@ References
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -64,12 +66,22 @@ def chill_portions(hourly: ArrayLike) -> FloatArray:
     made = 1 / (1 + np.exp(-SLOPE * TURNING_POINT * (kelvin - TURNING_POINT) / kelvin))
     level = A0 / A1 * np.exp((E1 - E0) / kelvin)
     kept = np.exp(-A1 * np.exp(-E1 / kelvin))
-    gained = _portions_of_one(made, level, kept) if kelvin.ndim == 1 else _portions_of_many(made, level, kept)
-    return np.cumsum(gained, axis=-1)
+    many = (math.prod(kelvin.shape[:-1]), kelvin.shape[-1])
+    gained = _gained(made.reshape(many), level.reshape(many), kept.reshape(many))
+    return np.cumsum(gained.reshape(kelvin.shape), axis=-1)
 
 
-def _portions_of_one(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
-    """Portions of each hour of one series: plain numbers are quicker than arrays of one."""
+def _gained(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
+    """Portions of each hour of some series (series, hours); hours that they begin with alike count once."""
+    differs = np.flatnonzero((kept != kept[:1]).any(axis=0))
+    alike = int(differs[0]) if len(differs) else kept.shape[-1]
+    first, product = _portions_of_one(made[0, :alike], level[0, :alike], kept[0, :alike])
+    rest = _portions_of_many(made[:, alike:], level[:, alike:], kept[:, alike:], product)
+    return np.concatenate([np.broadcast_to(first, (len(made), alike)), rest], axis=-1)
+
+
+def _portions_of_one(made: FloatArray, level: FloatArray, kept: FloatArray) -> tuple[FloatArray, float]:
+    """Portions of each hour of one series, and what is left over: plain numbers are quicker than arrays."""
     gained: list[float] = []
     product = 0.0
     for share, towards, rest in zip(made.tolist(), level.tolist(), kept.tolist(), strict=True):
@@ -80,14 +92,17 @@ def _portions_of_one(made: FloatArray, level: FloatArray, kept: FloatArray) -> F
             portion = share * product
             gained.append(portion)
             product -= portion
-    return np.array(gained)
+    return np.array(gained), product
 
 
-def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
-    """Portions of each hour of many series, hour by hour; the hours stand first, so that each is one row."""
-    shares, towards, rests = (np.ascontiguousarray(np.moveaxis(a, -1, 0)) for a in (made, level, kept))
+def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray, left_over: float) -> FloatArray:
+    """Portions of each hour of many series (series, hours), hour by hour; each begins with what is left over.
+
+    The hours stand first, so that each is one row.
+    """
+    shares, towards, rests = (np.ascontiguousarray(a.T) for a in (made, level, kept))
     gained = np.empty_like(shares)
-    product = np.zeros(made.shape[:-1])
+    product = np.full(len(made), left_over)
     for share, target, rest, portion in zip(shares, towards, rests, gained, strict=True):
         product -= target
         product *= rest
@@ -95,7 +110,7 @@ def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray) -> 
         np.multiply(share, product, out=portion)
         portion *= product >= 1.0
         product -= portion
-    return np.moveaxis(gained, 0, -1)
+    return gained.T
 
 
 def utah_units(hourly: ArrayLike) -> FloatArray:

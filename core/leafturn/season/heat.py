@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import ArrayLike
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
 
@@ -106,4 +106,4 @@ class HeatSums:
     def to_date(self, base: float, start: int) -> float:
         """Degree days from day `start` to the end of today [degC d], median over members."""
         today = min(self.ensemble.observed_to, self.ensemble.tmin.shape[1] - 1)
-        return float(np.median(self.cumulative(base, start)[:, today])) if today >= start else 0.0
+        return median(self.cumulative(base, start)[:, today]) if today >= start else 0.0

@@ -11,7 +11,7 @@ import datetime as dt
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.tunables import Numbers
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -62,7 +62,7 @@ def leaf_heat_start(usual: Ensemble, pocket_c: float, numbers: Numbers) -> str:
     numbers : Numbers
         `leaf_fall_latest_days`, `leaf_fall_after_frost_days`, `leaf_rest_days`.
     """
-    frost = float(np.median(first_frost(usual, 0.0, pocket_c)))
+    frost = median(first_frost(usual, 0.0, pocket_c))
     if frost <= latest_growth_end(usual.axis, numbers):
         return FROM_START
     north = SeasonAxis(2001)

@@ -9,6 +9,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
+from leafturn.base.arrays import median
+
 
 class Slope(NamedTuple):
     """A slope [y per x] and the range it lies in with the confidence asked for."""
@@ -50,7 +52,7 @@ def theil_sen(x: ArrayLike, y: ArrayLike, confidence: float = 0.8) -> Slope:
     within = NormalDist().inv_cdf((1 + confidence) / 2) * score
     below = max(round((slopes.size - within) / 2) - 1, 0)
     above = min(round((slopes.size + within) / 2), slopes.size - 1)
-    return Slope(float(np.median(slopes)), float(slopes[below]), float(slopes[above]))
+    return Slope(median(slopes), float(slopes[below]), float(slopes[above]))
 
 
 def _score(number: int) -> float:

@@ -79,7 +79,7 @@ def _counted(
     """
     low, high = np.frombuffer(winters).reshape(shape).swapaxes(0, 1)
     hourly = hourly_temperatures(_whole(low), _whole(high), latitude, np.array(day_of_year))
-    counted = chill_portions(hourly[0])[None] if len(hourly) == 1 else chill_portions(hourly)
+    counted = chill_portions(hourly)
     cold = np.count_nonzero(hourly <= CHILL_HOUR_WARMEST, axis=-1)
     return np.stack([counted[:, -1], cold, chill_hours(hourly)[:, -1]])
 

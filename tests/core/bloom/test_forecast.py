@@ -121,7 +121,7 @@ def test_fruit_before_which_a_hard_frost_often_comes_is_named(folder: Path) -> N
         found = [n for n in open_almanac(folder, on).season().notes if n.startswith("A hard frost")]
         return " ".join(found)
 
-    assert re.search(r"medlar \([4-9] years in 10\)", told(STORY_DAY))
+    assert re.search(r"medlar \([4-9] of 10\)", told(STORY_DAY))
     for plant in ("early-plum", "strawberries", "rhubarb"):
         assert plant not in told(STORY_DAY)
     assert told(dt.date(2027, 12, 10)) == ""

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
 
@@ -70,7 +71,7 @@ def lasting_uncertainty(
     if not notes:
         return KindUncertainty(spread.lasting, spread.lasting, 0.0)
     one = spread.chance + float(np.mean([note.weather_variance for note in notes]))
-    middle = float(np.median([note.level - spread.middle for note in notes]))
+    middle = median([note.level - spread.middle for note in notes])
     chance = stranger(spread.lasting + spread.drifting + one / len(notes), middle)
     agreed = [_agreed(own, spread, scatters[target]) for target, own in by_target.items()]
     published = spread.lasting + chance * middle**2

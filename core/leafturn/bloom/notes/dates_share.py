@@ -16,7 +16,7 @@ import math
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 
 RARELY, OFTEN = 0.02, 0.5  # chance beforehand: of a plant of the kind, and of a stranger to it; guesses
 BY_DEGREE, MOST_BEFOREHAND = 0.15, 0.95  # more for each degree that winters lie outside; guesses
@@ -54,7 +54,7 @@ def share_by_dates(
         return 0.0
     beforehand = RARELY + (OFTEN - RARELY) * stranger
     beforehand = min(beforehand + BY_DEGREE * degrees_outside, MOST_BEFOREHAND)
-    if float(np.median(levels)) < LEAST_LEVEL:
+    if median(levels) < LEAST_LEVEL:
         beforehand = MOST_BEFOREHAND
     odds = math.log(beforehand / (1 - beforehand))
     # each note tells of the spread as far as it is not used up by their middle

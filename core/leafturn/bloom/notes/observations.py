@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import level_on
@@ -156,7 +157,7 @@ class Observations:
             return (*level_on(weather.past_sums(timing, season), day), 0.0)
         else:
             levels, growth = weather.usual_warmth.level_at(timing, on_axis)
-        return float(np.median(levels)), float(np.median(growth)), 0.0 if lasting else float(np.var(levels))
+        return median(levels), median(growth), 0.0 if lasting else float(np.var(levels))
 
     def _stated(self, plants: Iterable[Plant]) -> Iterator[Observation]:
         """Usual dates of first open that the garden file states."""

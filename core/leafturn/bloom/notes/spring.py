@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import LevelSpreads
 
@@ -40,7 +41,7 @@ def common_share(
     for note in notes:
         if not note.lasting:
             own_levels.setdefault(note.target, []).append(note.level)
-    middle = {target: float(np.median(levels)) for target, levels in own_levels.items()}
+    middle = {target: median(levels) for target, levels in own_levels.items()}
     springs: dict[int, dict[str, list[float]]] = {}
     for note in notes:
         if note.season == season or note.lasting or len(own_levels[note.target]) < 2:

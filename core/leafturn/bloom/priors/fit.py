@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.bloom.priors.level_spreads import FEWEST_NOTES, eked_out, within_place
 from leafturn.bloom.priors.level_spreads import USUAL as USUAL_LEVELS
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
@@ -45,7 +45,7 @@ def learnt(days: Mapping[str, Days], sites: Mapping[str, SiteYears], typical_day
     spans = table.day_spread[~np.isnan(table.day_spread)]
     usual = KindHere(
         levels=LevelSpreads(
-            middle=float(np.median(table.level)),
+            middle=median(table.level),
             lasting=eked_out(lasting, len(table) - 1, USUAL_LEVELS.lasting, USUAL_SITES),
             drifting=within.drift_share * within.variance,
             chance=(1 - within.drift_share) * within.variance,
@@ -53,7 +53,7 @@ def learnt(days: Mapping[str, Days], sites: Mapping[str, SiteYears], typical_day
         ),
         day=typical_day,
         site_spread=max(spread(table.day), LEAST_SITE_SPREAD),
-        year_spread=eked_out(float(np.median(spans)) if len(spans) else 0.0, len(spans), USUAL_YEAR_SPREAD,
+        year_spread=eked_out(median(spans) if len(spans) else 0.0, len(spans), USUAL_YEAR_SPREAD,
                              USUAL_SITES),
     )  # fmt: skip
     climates = table.climates(usual, within)

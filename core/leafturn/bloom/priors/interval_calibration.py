@@ -10,6 +10,7 @@ from statistics import NormalDist
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.bloom.intervals import DaySpread, days_of_members
 from leafturn.bloom.notes.one_plant import NotesRead, by_warmth, level_sd, read_notes
 from leafturn.bloom.priors.fit import Days
@@ -110,7 +111,7 @@ def _trials(prior: BloomPrior, days: Mapping[str, Days], sites: Mapping[str, Sit
         before = {y: own[y] for y in sorted(y for y in own if y < season)[-NOTES_BEFORE:]}
         read = read_notes(prior, here[name], before, site, season)
         if read.by_dates < 0.5:
-            usual = float(np.median(list(own.values())))
+            usual = median(list(own.values()))
             ahead = AHEAD_DAYS[len(found) % len(AHEAD_DAYS)]
             asked = site.start(season) + dt.timedelta(days=round(usual) - 1 - ahead)
             found.append(_Trial(site, here[name], season, own[season], asked, read))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.arrays import FloatArray, IndexArray, median
 from leafturn.base.value import Value
 from leafturn.bloom.priors.level_spreads import WithinPlace, eked_out
 from leafturn.bloom.priors.prior import KindHere, LevelSpreads
@@ -70,7 +70,7 @@ class SiteTable(Value, eq=False):
         known = ~np.isnan(self.level_variance)
         if known.any():
             ratio = weighted_median(self.level_variance[known], weight[known]) / max(
-                float(np.median(self.level_variance[known])), 1e-9
+                median(self.level_variance[known]), 1e-9
             )
             varied *= eked_out(ratio, float(weight[known].sum()), 1.0, 1.0)
         middle = weighted_median(self.level, weight)

@@ -15,7 +15,7 @@ from functools import cached_property, lru_cache
 import msgspec
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, level_at
 from leafturn.kinds.model import Kind
@@ -218,7 +218,7 @@ def level_of(timing: Timing, heat: float, base: float = 5.0, start: str = "seaso
     reached = np.count_nonzero(climate.heat(base, start) < heat, axis=1)
     days = np.minimum(reached, DAYS - 1) + FIRST_DAY
     level, _ = level_at(climate.sums(timing), days)
-    return float(np.median(level)), float(np.median(days))
+    return median(level), median(days)
 
 
 def season_level(month_day: str) -> tuple[Timing, float] | None:
@@ -229,4 +229,4 @@ def season_level(month_day: str) -> tuple[Timing, float] | None:
         return None
     timing = stated().resting_buds
     level, _ = level_at(reference().sums(timing), np.full(YEARS, float(number)))
-    return timing, float(np.median(level))
+    return timing, median(level)

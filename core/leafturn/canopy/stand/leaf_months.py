@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.kinds.model import Kind
@@ -39,8 +40,8 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
     after = kind.leaf.fall_after_frost_days
     days = after.value if after else numbers["leaf_fall_after_frost_days"]
-    out = float(np.median(leaf_out_days(need, usual.ensemble)))
-    fall = float(np.median(leaf_fall(usual.ensemble, pocket_c, numbers, days)))
+    out = median(leaf_out_days(need, usual.ensemble))
+    fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, days))
     axis = usual.ensemble.axis
     day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
     month = np.array([axis.date(int(d)).month for d in day])

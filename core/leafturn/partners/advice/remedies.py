@@ -10,7 +10,7 @@ import msgspec
 import numpy as np
 
 from leafturn.base import day_words, prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
@@ -127,7 +127,7 @@ class RemedyFinder(Value, eq=False):
         if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2 or tree.genotype.carried_only_by:
             return None
         window = receptive(*tree.bloom, tree.genotype.flower_order if dichogamous(tree) else None)
-        days = [float(np.median(edge)) for edge in window]
+        days = [median(edge) for edge in window]
         if not np.isfinite(days).all():
             return None
         first, last = self.axis.date(days[0]), self.axis.date(days[1])

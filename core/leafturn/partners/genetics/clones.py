@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from leafturn.base.arrays import median
 from leafturn.partners.chance.pollen_plants import Census, PollenPlant
 from leafturn.partners.genetics.compatibility import stranger_words
 
@@ -51,7 +52,7 @@ def _metres(tree: PollenPlant, donor: PollenPlant) -> float:
 def _days_apart(tree: PollenPlant, donor: PollenPlant) -> str:
     if tree.bloom is None or donor.bloom is None:
         return ""
-    days = float(np.median(donor.bloom[0]) - np.median(tree.bloom[0]))
+    days = median(donor.bloom[0]) - median(tree.bloom[0])
     if not np.isfinite(days) or abs(days) < 3:
         return ""
     return f", and flowers {abs(days):.0f} days {'later' if days > 0 else 'earlier'}"

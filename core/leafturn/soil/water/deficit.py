@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base import day_words, prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.value import Value
@@ -157,7 +157,7 @@ class GardenWater:
             return None
         if np.median(self._all.dry_days(after, today, SOON_SHARE)[rows].min(axis=0)) <= today:
             return None
-        last = float(np.median(self._all.ended_days(after, today, SOON_SHARE)[rows].max(axis=0)))
+        last = median(self._all.ended_days(after, today, SOON_SHARE)[rows].max(axis=0))
         return self._axis.date(last) if np.isfinite(last) else None
 
     def _rows(self, plants: Sequence[str]) -> list[int]:

@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from leafturn.base import day_words
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, Stage
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
 from leafturn.bloom.model import BloomForecast
@@ -26,7 +26,7 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
     if not rows:
         return ExplainedDays(np.full(ensemble.draws, NEVER), "")
     days = np.min([days for *_, days in rows], axis=0)
-    whose, forecast, _ = min(rows, key=lambda row: float(np.median(row[2])))
+    whose, forecast, _ = min(rows, key=lambda row: median(row[2]))
     likely = ensemble.likely(days)
     verb = stage.did if likely.has_passed(on) else stage.will
     name = names_of([whose])
@@ -81,6 +81,6 @@ def _mild_days(forecast: BloomForecast, stage: Stage, season: SeasonModel) -> Me
     need = forecast.need
     if stage is FIRST_OPEN and need is not None and isinstance(need.timing, Response) and season.today >= 0:
         warmth = season.weather.warmth.on_axis(need.timing)
-        had = float(np.median(warmth[:, min(season.today, warmth.shape[1] - 1)]))
+        had = median(warmth[:, min(season.today, warmth.shape[1] - 1)])
         return Measure(had, math.exp(need.used), "mild days (days of 10 C)")
     return None

@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.prose import HARDLY_EVER, RARE
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
@@ -70,7 +70,7 @@ class Cold:
         if self.shares().first < HARDLY_EVER:
             return NEVER
         axis = self._weather.axis
-        middle = float(np.median(self._usual_first[np.isfinite(self._usual_first)]))
+        middle = median(self._usual_first[np.isfinite(self._usual_first)])
         return min(middle, axis.day(axis.next.start) - 1.0)
 
     @cached_property

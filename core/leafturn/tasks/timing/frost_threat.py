@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
@@ -51,7 +49,7 @@ class Threat:
     def __init__(self, nights: ColdNights, garden_c: FloatArray) -> None:
         self._killed = nights.killed(garden_c)[0]
         self.nights = self._killed.shape[1]
-        self.tonight_c = float(np.median(garden_c[:, 0]))
+        self.tonight_c = median(garden_c[:, 0])
         self.limit: Limit = nights.limit(0)
 
     @classmethod

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base import day_words
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
@@ -37,7 +37,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
         past = season.day.numbers["climber_past_top_m"]
         aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
-    now = float(np.median(metres_grown(shoots, cut, heat, season.today)))
+    now = median(metres_grown(shoots, cut, heat, season.today))
     cut_on = day_words.day(cut.on, season.day.on)
     since = f"since its cut on {cut_on}" if cut.noted else "since winter (no cut is noted)"
     says = (

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN, FULL_BLOOM, PETAL_FALL, Stage
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
@@ -54,11 +54,11 @@ class LeadTimes:
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
         weather = self._weather
-        usual = float(np.median(weather.usual_warmth.day_reached(timing, np.array([level]))))
+        usual = median(weather.usual_warmth.day_reached(timing, np.array([level])))
         if not np.isfinite(usual):
             return None
         early = usual - days
-        by_then = float(np.median(weather.usual_warmth.level_at(timing, early)[0]))
+        by_then = median(weather.usual_warmth.level_at(timing, early)[0])
         if by_then < LEAST_LEVEL:
             return np.full(weather.now.draws, np.floor(early))
         return weather.now.spread(weather.warmth.day_reached(timing, np.array([by_then])))
@@ -86,7 +86,7 @@ class LeadTimes:
         weather = self._weather
         reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
         apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
-        later = float(np.median(apart)) if np.isfinite(reached).any() else 0.0
+        later = median(apart) if np.isfinite(reached).any() else 0.0
         whole = float(np.floor(later))  # parts of a day go up and down with the weather ahead
         lead_time = self.before_warmth(need.timing, need.used, left - whole) if left > whole else None
         if lead_time is None:
@@ -98,18 +98,18 @@ class LeadTimes:
     def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
         """So many days before shoots have grown so long, (draws,); None where they usually never do."""
         weather = self._weather
-        usual = float(np.median(day_grown(shoots, cut, weather.usual_heat, metres)))
+        usual = median(day_grown(shoots, cut, weather.usual_heat, metres))
         if not np.isfinite(usual):
             return None
         early = max(usual - days, self._weather.axis.day(cut.on))
-        by_then = float(np.median(metres_grown(shoots, cut, weather.usual_heat, int(early))))
+        by_then = median(metres_grown(shoots, cut, weather.usual_heat, int(early)))
         return weather.now.spread(day_grown(shoots, cut, weather.now_heat, min(by_then, metres)))
 
     def _usual_day(self, counting: HeatCount, need: float) -> float:
         key = (counting, need)
         if key not in self._usual:
             weather = self._weather
-            self._usual[key] = float(np.median(counting.day_reached(weather.usual_heat, need)))
+            self._usual[key] = median(counting.day_reached(weather.usual_heat, need))
         return self._usual[key]
 
     def _usual_heat(self, counting: HeatCount, day: float) -> float:
@@ -120,4 +120,4 @@ class LeadTimes:
         starts = np.full(len(sums), first)
         at = int(np.clip(day, 0, sums.shape[1] - 1))
         before = np.where(starts > 0, sums[np.arange(len(sums)), np.maximum(starts - 1, 0)], 0.0)
-        return float(np.median(np.maximum(sums[:, at] - before, 0.0)))
+        return median(np.maximum(sums[:, at] - before, 0.0))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base import day_words
+from leafturn.base.arrays import median
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.tasks.season_model import SeasonModel
@@ -24,7 +25,7 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     whose = names_of(subject.plants) or subject.name
     if leaves:
         days = np.min([days for _, days in leaves], axis=0)
-        whose = names_of([min(leaves, key=lambda leaf: float(np.median(leaf[1])))[0]])
+        whose = names_of([min(leaves, key=lambda leaf: median(leaf[1]))[0]])
     else:
         days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
     likely = ensemble.likely(days)

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from leafturn.base import day_words, prose
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
 from leafturn.bloom.priors.stated import leaf_prior
@@ -201,8 +201,8 @@ def _heat(season: SeasonModel, counting: HeatCount, need: float, event: tuple[st
 def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, days: FloatArray) -> str:
     """When a sum is reached by the four cases of met services, where that is more than a few days off."""
     ensemble = season.weather.now
-    day = float(np.median(counting.day_reached(season.weather.now_four_cases, need)))
-    apart = day - float(np.median(days))
+    day = median(counting.day_reached(season.weather.now_four_cases, need))
+    apart = day - median(days)
     if not np.isfinite(apart) or abs(apart) <= FEW_DAYS:
         return ""
     when = day_words.near_day(ensemble.axis.date(day), season.day.on)

@@ -12,7 +12,7 @@ from typing import Literal
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.faults import Fault
 from leafturn.base.units import fahrenheit_to_celsius, inches_to_millimetres
 from leafturn.base.value import Value
@@ -130,8 +130,8 @@ def _scale(
         return plain, ""
     middle = (usual.tmin + usual.tmax)[places_in_leap_year(rows.dates[known])] / 2
     off: dict[Scale, float] = {
-        "C": float(np.median(mean[known] - middle)),
-        "F": float(np.median(fahrenheit_to_celsius(mean[known]) - middle)),
+        "C": median(mean[known] - middle),
+        "F": median(fahrenheit_to_celsius(mean[known]) - middle),
     }
     near: Scale = "C" if abs(off["C"]) < abs(off["F"]) else "F"
     other: Scale = "F" if near == "C" else "C"
