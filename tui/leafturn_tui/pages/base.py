@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from leafturn_tui.host import Key, PageFace, PlantLink, Slow
 from leafturn_tui.pages.reasons import why_plant
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.parts.heading import FIRST_PLANT, NO_PLANTS
+from leafturn_tui.render.parts.heading import FIRST_PLANT
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.text.layout import BLANK, Row, paragraph, row
 
@@ -115,5 +115,10 @@ class Page:
 
 
 def first_lines(width: int) -> list[Row]:
-    """What to write in an empty garden file, to be copied as it stands."""
-    return [*paragraph(NO_PLANTS, width), BLANK, *(row(line) for line in FIRST_PLANT)]
+    """How an empty garden gets its first plant: by a key, or by lines to be copied as they stand."""
+    return [
+        *paragraph("No plants yet. On page 0 the key a adds one.", width),
+        *paragraph("Or write these two lines in the garden file:", width),
+        BLANK,
+        *(row(line) for line in FIRST_PLANT),
+    ]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.climbers import ClimberView
 from leafturn_tui.charts.load_bar import load_bar
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.detail import detail_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
@@ -50,7 +50,9 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         """A line a climber, the hardest on its host first; below it why, where it is too much."""
         climbers = sorted(almanac.climbers(), key=lambda c: c.verdict != "too much")
         if not climbers:
-            return paragraph("No climber is in the garden file.", width)
+            if not almanac.garden.plants:
+                return first_lines(width)
+            return paragraph("No climber is in the garden file. On page 0 the key a adds a plant.", width)
         rows: list[Row] = []
         for climber in climbers:
             rows.append(self._line(climber, almanac, width))

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 MOST = 3
+ONE = 4  # lines of the only remark, so that what it says to do is read
 REMARKS = "R"  # the key that lists all of them, on every page
 
 
@@ -25,5 +26,5 @@ def fault_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     remarks = almanac.remarks
     if not rows and remarks:
         said = remarks[0] if len(remarks) == 1 else f"{count(len(remarks), 'remark')}: {REMARKS} lists them"
-        rows += paragraph(said, width - 1, indent=1, most=2)
+        rows += paragraph(said, width - 1, indent=1, most=ONE)
     return rows

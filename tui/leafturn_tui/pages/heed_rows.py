@@ -189,9 +189,7 @@ def _dry(water: WaterFace) -> Iterator[Matter]:
     if old:
         dry = ", ".join(line.plant for line in old if line.used_mm > line.ready_mm)
         told = f"short of water all the same: {dry}" if dry else "deep roots: leave them"
-        yield Matter(
-            f"{phrases.count(len(old), 'plant')} long here", told, "", f"Established, leave: {told}."
-        )
+        yield Matter(f"{phrases.count(len(old), 'plant')} long here", told, "", f"Long here: {told}.")
     if water.rain_question and young:
         yield Matter("rain", water.rain_question, "", water.rain_question)
 

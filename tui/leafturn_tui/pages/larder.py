@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.answers.harvest_calendar import FEW, Week
 from leafturn_tui.charts.larder_year import LABEL, year_rows
 from leafturn_tui.host import Key
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.detail import Detail
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
@@ -48,6 +48,8 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def sum(self, almanac: AlmanacFace) -> str:
         """When there is nothing to pick, and when bees go short."""
+        if not almanac.garden.plants:
+            return ""
         found, on = almanac.larder(), almanac.on
         empty = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2])
         short = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.forage_gaps[:1])
@@ -57,6 +59,8 @@ class LarderPage(Page, key="7", question=QUESTION):
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The year as hills and a week in words, or a line a week."""
         weeks = almanac.larder().weeks
+        if not almanac.garden.plants:
+            return first_lines(width)
         if self.as_list:
             return self._weeks(almanac, width)
         at = _week_of(almanac) + self._steps

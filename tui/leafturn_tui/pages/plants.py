@@ -13,7 +13,8 @@ from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.plant_keys import PlantKeys
 from leafturn_tui.render.plants import QUESTION
-from leafturn_tui.text.layout import MARGINS, Column, Row, columns, piece
+from leafturn_tui.text import phrases
+from leafturn_tui.text.layout import MARGINS, Column, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -88,7 +89,8 @@ class PlantsPage(Page, key="0", question=QUESTION):
             )
         plants = [p for p in almanac.garden.plants if p.state != "gone"]
         guilds = {p.guild for p in plants if p.guild}
-        return f"{len(plants)} plants" + (f", {len(guilds)} guilds" if guilds else "") if plants else ""
+        counted = ((plants, "plant"), (guilds, "guild"))
+        return ", ".join(phrases.count(len(found), word) for found, word in counted if found)
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant: name, a few words, where; or the plan with its letters."""
@@ -107,6 +109,9 @@ class PlantsPage(Page, key="0", question=QUESTION):
 
     def _plan(self, almanac: AlmanacFace, width: int) -> list[Row]:
         plan = almanac.garden_plan()
+        if not plan.plants:
+            said = "No plant has a place yet, so there is no plan. In the list the key m gives one a place."
+            return paragraph(said, width)
         with_legend = width >= 2 * LEGEND
         across = width - LEGEND - 2 if with_legend else width
         field = Field.whole(plan, across, max(4, self.height - ROUND))

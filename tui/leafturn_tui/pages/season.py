@@ -14,7 +14,7 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
 from leafturn_tui.charts.season_strip import DAY, DAYS, NAME, Span, Strip, head_row
 from leafturn_tui.host import Key
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.season import QUESTION, chill_lines, frost_lines
@@ -118,6 +118,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
         unseen = len(almanac.season_days().plants) - sum(bool(row.key) for row in rows)
         if unseen:
             rows += [BLANK, row(Piece(f"{phrases.count(unseen, 'plant')} more, over or later", "dim"))]
+        if not almanac.garden.plants:
+            return first_lines(width)
         return rows or paragraph("No plant here is known to flower or to be picked this season.", width)
 
     def _dates(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:

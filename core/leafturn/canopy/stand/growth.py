@@ -140,8 +140,8 @@ def growth_of(specimen: Specimen, numbers: Numbers, year: int) -> Growth:
     -----
     A plant from a nursery starts on the curve where its height is the nursery's; one that came by itself, or
     whose age when planted is told, starts from seed. A measured height above or below what both ways come to
-    scales the curve within bounds; what is left moves its age. A plant without a planting year and a height
-    is taken as grown, and marked as guessed.
+    scales the curve within bounds, if it stands by then; what is left moves its age. A plant without a
+    planting year and a height is taken as grown, and marked as guessed.
     """
     plant = specimen.plant
     curve = _curve(specimen, numbers)
@@ -154,7 +154,7 @@ def growth_of(specimen: Specimen, numbers: Numbers, year: int) -> Growth:
         age = max(years, 0.0) + curve.start
     else:
         low, high = curve.height(max(years, 0.0)), curve.height(max(years, 0.0) + curve.start)
-        scale = measured / high if measured > high else measured / low if measured < low else 1.0
+        scale = measured / high if measured > high > 0 else measured / low if measured < low else 1.0
         curve = replace(curve, top_m=curve.top_m * min(max(scale, _LEAST_SCALE), _MOST_SCALE))
         age = curve.age_at(measured)
     height = measured or curve.height(age)

@@ -1,0 +1,68 @@
+"""Gardens at their beginning, and days at the ends of what is answered: what is so, and what to do."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from screens import shown_after
+from tests.samples.garden_text import garden_text, plant
+
+from leafturn.almanac import Almanac, open_almanac
+from leafturn_tui.pages import pages
+
+ON = dt.date(2027, 4, 19)
+SIZE = (80, 24)
+
+
+def garden(folder: Path, *things: str, on: dt.date = ON, **more: object) -> Almanac:
+    (folder / "garden.toml").write_text(garden_text(*things, **more), encoding="utf-8")
+    return open_almanac(folder, on)
+
+
+def told(almanac: Almanac, *keys: str) -> str:
+    return " ".join(" ".join(shown_after(almanac, SIZE, *keys)).split())
+
+
+@pytest.mark.parametrize("page", ["1", "2", "3", "4", "5", "7", "0"])
+def test_a_garden_without_plants_is_told_how_to_get_the_first(tmp_path: Path, page: str) -> None:
+    said = "\n".join(shown_after(garden(tmp_path), SIZE, page))
+    assert "On page 0 the key a adds one." in said
+    assert "[[plant]]" in said
+    assert "×" not in said, "nothing is drawn of what is not there"
+
+
+@pytest.mark.parametrize(("page", "how"), [("6", "[[heap]]"), ("9", "b notes a bloom")])
+def test_heaps_and_notes_that_are_not_there_are_begun_so(tmp_path: Path, page: str, how: str) -> None:
+    assert how in told(garden(tmp_path), page)
+
+
+def test_one_plant_without_a_place(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, plant("apple", "apple"))
+    assert " 1 plant " in told(almanac, "0")
+    assert "the key m gives one a place" in told(almanac, "0", "v")
+    assert "There is no walk" in told(almanac, "v")
+    assert "No climber is in the garden file. On page 0 the key a adds a plant." in told(almanac, "5")
+    assert 'at = "8 m west of the gate"' in told(almanac, "4")
+
+
+def test_where_nothing_is_known_of_the_weather_the_whole_advice_is_read(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, plant("apple", "apple"), climate=None)
+    (whole,) = almanac.remarks
+    assert "give the usual last and first frost" in whole
+    assert whole in told(almanac)
+
+
+@pytest.mark.parametrize("page", sorted(pages()))
+@pytest.mark.parametrize("on", [dt.date(1900, 1, 1), dt.date(2027, 1, 10), dt.date(2200, 12, 31)])
+def test_no_day_that_is_answered_breaks_a_page(tmp_path: Path, page: str, on: dt.date) -> None:
+    things = (
+        plant("old-ash", "common ash", year=1928, at=[0, 10], state="declining", height_m=20),
+        plant("apple", "apple", year=2020, at=[4, 4], height_m=3),
+        plant("kiwi", "hardy kiwi", year=2021, at=[5, 4], host="apple"),
+    )
+    almanac = garden(tmp_path, *things, on=on)
+    lines = shown_after(almanac, SIZE, page)
+    assert len(lines) == SIZE[1]
+    assert pages()[page].question.asked.split("?")[0] in "\n".join(lines)
