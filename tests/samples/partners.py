@@ -20,7 +20,7 @@ from leafturn.kinds.model import (
     Rootstock,
 )
 from leafturn.partners.flowering_season import FloweringSeason
-from leafturn.partners.observations import NotedBloom
+from leafturn.partners.observations import ObservedBloom
 from leafturn.partners.review import review_garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -185,6 +185,6 @@ def a_day(a_garden, year=YEAR, *, library=LIBRARY, rules=None, today=None):
 def reviewed(a_garden, forecasts, year=YEAR, *, first_bloom=None, no_bloom=None, sets=None,
              library=LIBRARY, rules=None, today=None, **season):  # fmt: skip
     """A garden's review of pollen in one season; what is noted and known of it as wanted."""
-    noted = NotedBloom(first=first_bloom or {}, none=no_bloom or {}, sets=sets or {})
+    observed = ObservedBloom(first=first_bloom or {}, none=no_bloom or {}, sets=sets or {})
     day = a_day(a_garden, year, library=library, rules=rules, today=today)
-    return review_garden(day, FloweringSeason(year=year, forecasts=forecasts, noted=noted, **season))
+    return review_garden(day, FloweringSeason(year=year, forecasts=forecasts, observed=observed, **season))

@@ -94,7 +94,7 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
     shoots, cut = Shoots.of(kind), last_cut(plant, state.day.done("cut"), state.axis)
     grown = median(metres_grown(shoots, cut, heat, state.today))
     top = host_height(plant, state.day, year)
-    known = cut.noted or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
+    known = cut.recorded or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
     past = grown - metres_to_top(kind, top, 0.0) if known else None
     wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
     topped = state.weather.now.likely(day_grown(shoots, cut, heat, wanted))
@@ -118,7 +118,7 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
         host_state=host.state if host else "",
         verdict=load.verdict if load else "not judged",
         grown_m=grown,
-        cut_on=cut.on if cut.noted else None,
+        cut_on=cut.on if cut.recorded else None,
         past_top_m=past,
         up_host=None if past is None or top <= 0 else max(0.0, 1 + past / top),
         load=load.says[0] if load and load.verdict == "too much" and load.says else "",
@@ -131,7 +131,9 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
         cut_due=job is not None and job.state in DUE,
         job=job.id if job else "",
         says=(
-            *_growth_words(plant, shoots, grown, cut.on if cut.noted else None, past, topped, state.day.on),
+            *_growth_words(
+                plant, shoots, grown, cut.on if cut.recorded else None, past, topped, state.day.on
+            ),
             *_load_words(host, load, failing, others, spreads if hard_pressed else ""),
         ),
     )

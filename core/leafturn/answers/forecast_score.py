@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 import numpy as np
 
-from leafturn.answers.foretold import FROSTS, LEAD_DAYS, OF_PLANTS, Event, Hindcast, NotedEvent, What
+from leafturn.answers.foretold import FROSTS, LEAD_DAYS, OF_PLANTS, Event, Hindcast, ObservedEvent, What
 from leafturn.answers.night_score import NightScore
 from leafturn.base import prose
 from leafturn.base.bloom_stages import FIRST_OPEN
@@ -106,7 +106,7 @@ class Score(Value):
 
 def forecast_score(
     axis: SeasonAxis,
-    noted: Sequence[NotedEvent],
+    noted: Sequence[ObservedEvent],
     hindcasts_on: Hindcasts,
     progress: Progress | None = None,
     nights: NightScore | None = None,
@@ -117,7 +117,7 @@ def forecast_score(
     ----------
     axis : SeasonAxis
         The season that is not yet over; those before it are judged.
-    noted : sequence of NotedEvent
+    noted : sequence of ObservedEvent
         Oldest first.
     hindcasts_on : callable
         What was foretold of a season on a day, knowing nothing later; asked once for each day.
@@ -155,14 +155,14 @@ def forecast_score(
     )
 
 
-def _last_seasons(noted: Iterable[NotedEvent], what: What, axis: SeasonAxis) -> list[NotedEvent]:
+def _last_seasons(noted: Iterable[ObservedEvent], what: What, axis: SeasonAxis) -> list[ObservedEvent]:
     """What was noted of one kind in the last seasons before `axis` that have notes of it."""
     before = [one for one in noted if one.event.what == what and one.season < axis]
     years = sorted({one.season.year for one in before}, reverse=True)[:SEASONS]
     return [one for one in before if one.season.year in years]
 
 
-def _miss(one: NotedEvent, hindcast: Hindcast | None, noted: Iterable[NotedEvent]) -> Miss | None:
+def _miss(one: ObservedEvent, hindcast: Hindcast | None, noted: Iterable[ObservedEvent]) -> Miss | None:
     if hindcast is None or hindcast.likely is None:
         return None
     earlier = [_days_off(o.on, one.on) for o in noted if o.event == one.event and o.season < one.season]

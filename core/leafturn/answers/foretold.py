@@ -32,7 +32,7 @@ class Hindcast(NamedTuple):
     published: dt.date | None
 
 
-class NotedEvent(NamedTuple):
+class ObservedEvent(NamedTuple):
     """An event of one season, on the day it was first noted."""
 
     event: Event
@@ -49,12 +49,12 @@ class NotedEvent(NamedTuple):
         return day if self.event.what == FIRST_OPEN.name else day - dt.timedelta(days=day.weekday())
 
 
-def noted_events(
+def observed_events(
     axis: SeasonAxis,
     entries: Iterable[Entry],
     usual: Mapping[Event, dt.date | None],
-    frosts: Iterable[NotedEvent] = (),
-) -> list[NotedEvent]:
+    frosts: Iterable[ObservedEvent] = (),
+) -> list[ObservedEvent]:
     """The first note of each event and season, oldest first.
 
     Parameters
@@ -64,7 +64,7 @@ def noted_events(
         Notes not taken back.
     usual : mapping of Event to date or None
         Usual day in `axis`, to tell which season a note in midwinter is of. Only events named here are told.
-    frosts : iterable of NotedEvent
+    frosts : iterable of ObservedEvent
         Last and first frosts as the weather record has them.
     """
     first: dict[tuple[Event, SeasonAxis], dt.date] = {}
@@ -73,7 +73,7 @@ def noted_events(
             continue
         key = (event, _season(on, axis, usual[event]))
         first[key] = min(on, first.get(key, on))
-    noted = [NotedEvent(event, season, on) for (event, season), on in first.items()]
+    noted = [ObservedEvent(event, season, on) for (event, season), on in first.items()]
     return sorted([*noted, *frosts], key=lambda one: (one.on, one.event))
 
 

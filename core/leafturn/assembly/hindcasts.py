@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 import numpy as np
 from msgspec import structs
 
-from leafturn.answers.foretold import Event, Hindcast, NotedEvent
+from leafturn.answers.foretold import Event, Hindcast, ObservedEvent
 from leafturn.answers.learnt import published_days
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
@@ -89,7 +89,7 @@ def _draws(season: SeasonModel) -> Iterator[tuple[Event, np.ndarray[tuple[int, .
         yield Event("leaf fall", plant), season.cold.leaf_fall(kinds[plant], winter=False)
 
 
-def frosts_of(record: DailyRecord | None, pocket_c: float, *, southern: bool) -> Iterable[NotedEvent]:
+def frosts_of(record: DailyRecord | None, pocket_c: float, *, southern: bool) -> Iterable[ObservedEvent]:
     """The last and the first frost of each season of a record, in the garden.
 
     Parameters
@@ -105,6 +105,6 @@ def frosts_of(record: DailyRecord | None, pocket_c: float, *, southern: bool) ->
     for year, last, first in zip(found.years.tolist(), found.last, found.first, strict=True):
         axis, eve = SeasonAxis(year, southern), dt.date(year, 1, 1) - dt.timedelta(days=1)
         if np.isfinite(last):
-            yield NotedEvent(Event("last frost"), axis, eve + dt.timedelta(days=int(last)))
+            yield ObservedEvent(Event("last frost"), axis, eve + dt.timedelta(days=int(last)))
         if np.isfinite(first):
-            yield NotedEvent(Event("first frost"), axis, eve + dt.timedelta(days=int(first)))
+            yield ObservedEvent(Event("first frost"), axis, eve + dt.timedelta(days=int(first)))

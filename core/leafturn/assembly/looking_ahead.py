@@ -9,7 +9,7 @@ from typing import Literal
 
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
-from leafturn.answers.foretold import Event, noted_events
+from leafturn.answers.foretold import Event, observed_events
 from leafturn.answers.learnt import Learnt, learnt
 from leafturn.answers.night_score import night_score
 from leafturn.assembly.hindcasts import Hindcasts, foretold, frosts_of
@@ -109,7 +109,7 @@ class LookingAhead(InSeason):
                 Event("first open", line.plant): line.published for line in self.learnt().lines
             }
             frosts = frosts_of(seasons.record, place.frost_pocket_c, southern=place.southern)
-            noted = noted_events(self.axis, self.entries, usual, frosts)
+            noted = observed_events(self.axis, self.entries, usual, frosts)
             nights = night_score(self.entries, seasons.record, seasons.normals, place.frost_pocket_c)
             hindcasts_on = Hindcasts(self._sources, self.day)
             self._score = forecast_score(self.axis, noted, hindcasts_on, progress, nights)

@@ -14,8 +14,8 @@ from leafturn.garden.model import Garden
 from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
 from leafturn.journal.withdrawals import not_withdrawn, takeable
-from leafturn.season.as_noted import as_noted
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.garden_with_notes import garden_with_notes
 from leafturn.tasks.rule_model import verbs_that_count
 
 
@@ -101,7 +101,7 @@ class OpenGarden:
     @cached_property
     def day(self) -> GardenDay:
         """Garden, library, notes and day of asking, as one value."""
-        garden = as_noted(self._sources.garden, self.entries)
+        garden = garden_with_notes(self._sources.garden, self.entries)
         verbs = verbs_that_count(self._sources.rules.rules)
         return GardenDay(garden, self.library, self.entries, self.on, verbs)
 

@@ -32,7 +32,7 @@ class LastCut(Value):
     """When a climber was last cut; assumed where no note tells."""
 
     on: dt.date
-    noted: bool
+    recorded: bool
 
 
 class Shoots(Value):
@@ -69,7 +69,7 @@ def last_cut(plant: Plant, cuts: Iterable[tuple[str, Done]], axis: SeasonAxis) -
         Jobs done that count as a cut, ``day.done("cut")``.
     """
     days = [done.on for subject, done in cuts if subject == plant.id]
-    return LastCut(on=max(days), noted=True) if days else LastCut(on=axis.start, noted=False)
+    return LastCut(on=max(days), recorded=True) if days else LastCut(on=axis.start, recorded=False)
 
 
 def seasons_uncut(cut: LastCut, axis: SeasonAxis) -> int:

@@ -41,5 +41,5 @@ class Circumstances(Value, eq=False):
         return cls(
             clocks=clocks(season.weather, numbers), weather_known=season.weather is not None,
             wind=downwind(garden.place.wind_from), crop_lost=season.crop_lost,
-            sets=season.noted.sets,
+            sets=season.observed.sets,
         )  # fmt: skip

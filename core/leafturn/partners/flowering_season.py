@@ -8,7 +8,7 @@ from dataclasses import field
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
-from leafturn.partners.observations import NotedBloom
+from leafturn.partners.observations import ObservedBloom
 from leafturn.season.ensemble import Ensemble
 
 
@@ -21,7 +21,7 @@ class FloweringSeason(Value, eq=False):
         The season's year.
     forecasts : mapping of plant id to BloomForecast
         This season's flowering, all with the same draws. A plant without one gets a wide range.
-    noted : NotedBloom
+    observed : ObservedBloom
         What the journal tells of flowers and set, of all seasons.
     light : mapping of plant id to light from May to September [% of open light]
         Plants with less than their kind needs flower later; those not in it have enough.
@@ -35,7 +35,7 @@ class FloweringSeason(Value, eq=False):
 
     year: int
     forecasts: Mapping[str, BloomForecast] = field(default_factory=dict)
-    noted: NotedBloom = field(default_factory=NotedBloom)
+    observed: ObservedBloom = field(default_factory=ObservedBloom)
     light: Mapping[str, float] = field(default_factory=dict)
     weather: Ensemble | None = None
     frost_loss: Mapping[str, float] = field(default_factory=dict)

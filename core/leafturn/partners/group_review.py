@@ -52,7 +52,7 @@ class GroupReview:
 
     def __init__(self, group_chances: GroupChances, remedy_finder: RemedyFinder) -> None:
         self.group_chances, self.remedy_finder = group_chances, remedy_finder
-        self.group, self.census = group_chances.group, group_chances.census
+        self.group, self.cross_groups = group_chances.group, group_chances.cross_groups
         self.pairs, self.chances, self.strongest = (
             group_chances.pairs,
             group_chances.chances,
@@ -60,7 +60,7 @@ class GroupReview:
         )
         self.refused = self.pairs.compatible[1] == 0
         self.metres = np.where(np.isnan(self.pairs.metres), np.inf, self.pairs.metres)
-        self.years = self.census.years[: self.census.ahead].tolist()
+        self.years = self.cross_groups.years[: self.cross_groups.ahead].tolist()
         parts = [group_chances.part(n) for n in range(len(self.group.recipients))]
         self.hopeful = [self._most_hopeful(part) for part in parts]
         self.near_refused = [
@@ -82,7 +82,7 @@ class GroupReview:
     def _review(self, n: int, frost: float | None) -> TreeReview:
         tree, numbers = self.group.recipients[n], self.remedy_finder.numbers
         part = self.group_chances.part(n)
-        computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.noted(n)
+        computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.set_notes(n)
         (low, likely, high), by_year = self.group_chances.posterior(n)
         if sex_unknown(tree):
             # a male bears nothing, and some plants bear flowers of both sexes
@@ -183,7 +183,7 @@ class GroupReview:
             radius = reach.half * self.remedy_finder.numbers["partner_reach_halves"]
             clauses.append(nobody_near(tree, others, radius))
         if hopeful is None:
-            clue = kin_clue(tree, self.census)
+            clue = kin_clue(tree, self.cross_groups)
             clauses.extend([clue] if clue else [])
         return weakest_of(clauses, firsts)
 
@@ -262,7 +262,7 @@ class GroupReview:
         alone = f"{own}." if (own := self_words(tree)) else ""
         young = [f"{clause}." for clause in too_young_words(tree, self.years[0])]
         said = [set_words, *of_partners, carried_words(tree), alone, *own_unknowns(tree), *young]
-        return tuple(dict.fromkeys([first, *(s for s in said if s and s not in weakest.told)]))
+        return tuple(dict.fromkeys([first, *(s for s in said if s and s not in weakest.covers)]))
 
     def _remedies(
         self, tree: PollenPlant, part: slice, by_year: FloatArray, reach: Reach

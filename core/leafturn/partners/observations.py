@@ -13,7 +13,7 @@ FROST_WORDS = ("frost", "frozen", "cold night")
 
 
 @dataclass(frozen=True)
-class NotedBloom:
+class ObservedBloom:
     """First season with flowers, seasons without any, and the set by season, each by plant id."""
 
     first: dict[str, int] = field(default_factory=dict)
@@ -21,7 +21,7 @@ class NotedBloom:
     sets: dict[str, dict[int, FruitSet]] = field(default_factory=dict)
 
 
-def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
+def observed_bloom(entries: Iterable[Entry], southern: bool) -> ObservedBloom:
     """Gather the notes of bloom, harvest, set and frost damage.
 
     Parameters
@@ -58,7 +58,7 @@ def noted_bloom(entries: Iterable[Entry], southern: bool) -> NotedBloom:
         plant: {year: word for year, word in by_year.items() if (plant, year) not in frozen}
         for plant, by_year in sets.items()
     }
-    return NotedBloom(
+    return ObservedBloom(
         first=first,
         none={plant: frozenset(years) for plant, years in none.items()},
         sets={plant: by_year for plant, by_year in sets_noted.items() if by_year},

@@ -20,10 +20,10 @@ from leafturn.garden.model import Plant
 from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
-from leafturn.partners.chance.census import take_census
 from leafturn.partners.chance.crop_chance import matching
+from leafturn.partners.chance.cross_groups import cross_groups_of
 from leafturn.partners.chance.group_chances import GroupChances
-from leafturn.partners.chance.pollen_plants import Census, PollenPlant
+from leafturn.partners.chance.pollen_plants import CrossGroups, PollenPlant
 from leafturn.partners.chance.shares import FULL
 from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.flowering_season import FloweringSeason
@@ -50,7 +50,7 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     season : FloweringSeason
     """
     numbers = day.numbers
-    census = _census(day, season)
+    cross_groups = _cross_groups(day, season)
     circumstances = Circumstances.of(day.garden, season, numbers)
     remedy_finder = RemedyFinder(
         library=day.library,
@@ -61,14 +61,14 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
     )
     reviews: dict[int, TreeReview] = {}
     redundant_donors: list[RedundantDonor] = []
-    for group in census.groups.values():
+    for group in cross_groups.by_name.values():
         if group.recipients:
-            group_chances = GroupChances(group, census, circumstances, numbers, day.library.crosses)
+            group_chances = GroupChances(group, cross_groups, circumstances, numbers, day.library.crosses)
             reviews.update(GroupReview(group_chances, remedy_finder).reviews(season.frost_loss))
             redundant_donors.extend(group_chances.redundant_donors())
     trees = tuple(
         reviews[id(tree.plant)] if id(tree.plant) in reviews else _needs_none(tree, season, circumstances)
-        for tree in census.asked
+        for tree in cross_groups.reviewed
     )
     if season.weather is not None and season.weather.sureness == "guess":  # and so are all days of bloom
         trees = tuple(msgspec.structs.replace(tree, guessed=True) for tree in trees)
@@ -85,13 +85,13 @@ def standings(day: GardenDay, season: FloweringSeason, trees: Collection[str]) -
     trees : collection of str
         Plant ids; those that need no pollen are not told of.
     """
-    numbers, census = day.numbers, _census(day, season)
+    numbers, cross_groups = day.numbers, _cross_groups(day, season)
     circumstances = Circumstances.of(day.garden, season, numbers)
     found: dict[str, PartnerStanding] = {}
-    for group in census.groups.values():
+    for group in cross_groups.by_name.values():
         wanted = [n for n, tree in enumerate(group.recipients) if tree.label in trees]
         if wanted:
-            chances = GroupChances(group, census, circumstances, numbers, day.library.crosses)
+            chances = GroupChances(group, cross_groups, circumstances, numbers, day.library.crosses)
             likely = {group.recipients[n].label: chances.posterior(n)[0][1] for n in wanted}
             found |= {label: partner_standing(chance, numbers) for label, chance in likely.items()}
     return found
@@ -99,25 +99,25 @@ def standings(day: GardenDay, season: FloweringSeason, trees: Collection[str]) -
 
 def crossing_plants(day: GardenDay, trees: Collection[str]) -> frozenset[str]:
     """Ids of some trees and of all plants that may give them pollen or take theirs."""
-    groups = {plant.id: frozenset(_cross_groups(day, plant)) for plant in day.garden.plants}
+    groups = {plant.id: frozenset(_groups_of(day, plant)) for plant in day.garden.plants}
     theirs = frozenset(group for tree in trees for group in groups[tree])
     served = {group for pair in day.library.crosses if pair & theirs for group in pair}
     return frozenset(plant for plant, own in groups.items() if own & (theirs | served))
 
 
-def _cross_groups(day: GardenDay, plant: Plant) -> Iterator[str]:
+def _groups_of(day: GardenDay, plant: Plant) -> Iterator[str]:
     """The groups of a plant and of what is grafted on it."""
     specimen = day.specimen(plant)
     yield genotype_of(specimen).cross_group
     yield from (grafted_genotype(specimen, name).cross_group for name in plant.also_bears)
 
 
-def _census(day: GardenDay, season: FloweringSeason) -> Census:
+def _cross_groups(day: GardenDay, season: FloweringSeason) -> CrossGroups:
     """The plants that flower, in this year and those that are looked ahead to, and in years of noted sets."""
-    year, sets = season.year, season.noted.sets
+    year, sets = season.year, season.observed.sets
     past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
     years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
-    return take_census(day, season, years, ahead=LOOK_AHEAD)
+    return cross_groups_of(day, season, years, ahead=LOOK_AHEAD)
 
 
 def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circumstances) -> TreeReview:

@@ -34,12 +34,12 @@ class WeakPoint(NamedTuple):
 class Weakest(NamedTuple):
     """The weakest link of a tree.
 
-    `clauses` say it; `told` are sentences that need no saying besides; `strongest` is the pair that serves
+    `clauses` say it; `covers` are sentences that need no saying besides; `strongest` is the pair that serves
     a tree well, where that is what they say.
     """
 
     clauses: tuple[str, ...]
-    told: frozenset[str] = frozenset()
+    covers: frozenset[str] = frozenset()
     strongest: int | None = None
 
 

@@ -76,7 +76,7 @@ class Completions:
         found = self._notes.get((plant.id, rule.closed_by), [])
         return [e for e in found if _is_of_stage(e, rule.closed_by_stage)]
 
-    def noted_in(self, plant: Plant, rule: Rule, axis: SeasonAxis) -> bool:
+    def has_note_of(self, plant: Plant, rule: Rule, axis: SeasonAxis) -> bool:
         """Whether a plant has such a note in one season."""
         return any(_belongs(e, axis, rule) for e in self.notes(plant, rule))
 

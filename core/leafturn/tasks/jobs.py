@@ -101,14 +101,14 @@ class JobMaker:
             yield from self._job(rule, subject, len(done) + 1, last_done, pending[-1] if pending else None)
         elif threatened:
             yield from self._job(
-                rule, self._unnoted(rule, subject), 1, last_done, notes[-1] if notes else None
+                rule, self._without_note(rule, subject), 1, last_done, notes[-1] if notes else None
             )
 
-    def _unnoted(self, rule: Rule, subject: Subject) -> Subject:
+    def _without_note(self, rule: Rule, subject: Subject) -> Subject:
         """Of plants looked at together, those that still want their note (all of them once all have one)."""
         if rule.closed_by is None or len(subject.plants) < 2:
             return subject
-        left = tuple(p for p in subject.plants if not self.completions.noted_in(p, rule, self.season.axis))
+        left = tuple(p for p in subject.plants if not self.completions.has_note_of(p, rule, self.season.axis))
         if not left or len(left) == len(subject.plants):
             return subject
         return replace(subject, plants=left, name=names_of(left))

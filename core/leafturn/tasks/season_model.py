@@ -26,11 +26,11 @@ from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
-from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.chance.cross_groups import chances_of_flowering
 from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.model import GardenReview, PartnerStanding, TreeReview
-from leafturn.partners.observations import NotedBloom, noted_bloom
+from leafturn.partners.observations import ObservedBloom, observed_bloom
 from leafturn.partners.reading_order import reading_order
 from leafturn.partners.review import crossing_plants, review_garden, standings
 from leafturn.partners.without_fruit import without_fruit
@@ -178,14 +178,14 @@ class SeasonModel(Value, eq=False):
         return self.light_now()
 
     @cached_property
-    def noted(self) -> NotedBloom:
+    def observed_bloom(self) -> ObservedBloom:
         """What the journal tells of flowers and set."""
-        return noted_bloom(self.day.entries, self.axis.southern)
+        return observed_bloom(self.day.entries, self.axis.southern)
 
     @cached_property
     def flowering(self) -> dict[str, float]:
         """Chance that each plant is old enough to flower this season."""
-        season = FloweringSeason(year=self.axis.year, noted=self.noted, light=self.light)
+        season = FloweringSeason(year=self.axis.year, observed=self.observed_bloom, light=self.light)
         return chances_of_flowering(self.day, season)
 
     def flowerers(self, by_plant: Mapping[str, T]) -> dict[str, T]:
@@ -207,7 +207,7 @@ class SeasonModel(Value, eq=False):
         season = FloweringSeason(
             year=self.axis.year,
             forecasts=self.forecasts,
-            noted=self.noted,
+            observed=self.observed_bloom,
             light=self.light,
             weather=self.weather.now,
             frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
@@ -248,7 +248,7 @@ class SeasonModel(Value, eq=False):
         season = FloweringSeason(
             year=self.axis.year,
             forecasts=forecasts,
-            noted=self.noted,
+            observed=self.observed_bloom,
             light=self.light,
             weather=weather.now,
         )

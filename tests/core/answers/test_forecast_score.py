@@ -11,7 +11,7 @@ from tests.samples.places import DEMO
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.answers.forecast_score import NOTHING, Hindcasts, Progress, Score
 from leafturn.answers.forecast_score import forecast_score as judged
-from leafturn.answers.foretold import LEAD_DAYS, Event, Hindcast, noted_events
+from leafturn.answers.foretold import LEAD_DAYS, Event, Hindcast, observed_events
 from leafturn.journal.entries import BloomNote, Entry
 from leafturn.season.axis import SeasonAxis
 
@@ -27,7 +27,7 @@ def forecast_score(
     told: Hindcasts,
     progress: Progress | None = None,
 ) -> Score:
-    return judged(axis, noted_events(axis, notes, usual), told, progress)
+    return judged(axis, observed_events(axis, notes, usual), told, progress)
 
 
 def opened(plant: str, day: dt.date) -> Entry:

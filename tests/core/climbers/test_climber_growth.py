@@ -22,7 +22,7 @@ from leafturn.tasks.rule_model import verbs_that_count
 
 AXIS = SeasonAxis(2027)
 SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
-WINTER = LastCut(on=dt.date(2027, 1, 20), noted=True)
+WINTER = LastCut(on=dt.date(2027, 1, 20), recorded=True)
 
 GARDEN = garden_text(
     plant("plum", "european plum", year=1990, state="declining", height_m=6, trunk_cm=31, at=[0, 0]),
@@ -43,7 +43,7 @@ def year(mean: float) -> HeatSums:
     return HeatSums(dry(means, means, today=0))
 
 
-@pytest.mark.parametrize("cut", [WINTER, LastCut(on=dt.date(2027, 5, 20), noted=True)])
+@pytest.mark.parametrize("cut", [WINTER, LastCut(on=dt.date(2027, 5, 20), recorded=True)])
 def test_metres_are_rate_times_heat_since_leaf_out(cut: LastCut) -> None:
     """10 degree-days a day, so 0.05 m a day once in leaf and cut."""
     heat, day = flat(15.0), AXIS.day(dt.date(2027, 6, 10))
@@ -72,10 +72,10 @@ def test_warmth_brings_the_cut_sooner() -> None:
 def test_seasons_without_a_cut_add_up() -> None:
     axis = AXIS
     assert seasons_uncut(WINTER, axis) == 0
-    assert seasons_uncut(LastCut(on=dt.date(2026, 8, 1), noted=True), axis) == 0
-    assert seasons_uncut(LastCut(on=dt.date(2026, 2, 1), noted=True), axis) == 1
-    assert seasons_uncut(LastCut(on=dt.date(2010, 2, 1), noted=True), axis) == 3
-    old = LastCut(on=dt.date(2025, 2, 1), noted=True)
+    assert seasons_uncut(LastCut(on=dt.date(2026, 8, 1), recorded=True), axis) == 0
+    assert seasons_uncut(LastCut(on=dt.date(2026, 2, 1), recorded=True), axis) == 1
+    assert seasons_uncut(LastCut(on=dt.date(2010, 2, 1), recorded=True), axis) == 3
+    old = LastCut(on=dt.date(2025, 2, 1), recorded=True)
     assert metres_grown(SHOOTS, old, flat(12.0), 70)[0] > metres_grown(SHOOTS, WINTER, flat(12.0), 70)[0]
 
 
@@ -87,8 +87,8 @@ def test_only_cutting_counts_as_a_cut() -> None:
         Done(on=dt.date(2027, 6, 1), task="other:summer-cut:2027"),
     ]
     verbs = verbs_that_count(())["cut"]
-    assert last_cut(kiwi, jobs_done(notes, *verbs), AXIS) == LastCut(on=dt.date(2027, 2, 1), noted=True)
-    assert not last_cut(kiwi, (), AXIS).noted
+    assert last_cut(kiwi, jobs_done(notes, *verbs), AXIS) == LastCut(on=dt.date(2027, 2, 1), recorded=True)
+    assert not last_cut(kiwi, (), AXIS).recorded
 
 
 @pytest.fixture

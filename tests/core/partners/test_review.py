@@ -33,9 +33,9 @@ from tests.samples.partners import (
 from leafturn.garden.model import Neighbour, Point
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.bloom_overlap.flowering_age import flowering_age, flowering_chance
-from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.chance.cross_groups import chances_of_flowering
 from leafturn.partners.flowering_season import FloweringSeason
-from leafturn.partners.observations import NotedBloom
+from leafturn.partners.observations import ObservedBloom
 from leafturn.partners.reading_order import reading_order
 
 COMICE_1 = plant("comice-1", PEAR, 0, -14, year=2011, cultivar="Comice", rootstock="quince A")
@@ -322,7 +322,7 @@ def test_a_plant_that_never_opens_this_season_gives_nothing():
 def test_chances_of_flowering_of_all_plants_agree_with_those_one_by_one():
     pears = garden(COMICE_1, COMICE_2, NEW_PEAR, plant("k", KIWI, year=None))
     together = chances_of_flowering(
-        a_day(pears), FloweringSeason(year=YEAR, noted=NotedBloom(first={"comice-2": 2020}))
+        a_day(pears), FloweringSeason(year=YEAR, observed=ObservedBloom(first={"comice-2": 2020}))
     )
     assert together["comice-2"] == 1.0
     for p, of in ((COMICE_1, PEAR), (NEW_PEAR, PEAR)):

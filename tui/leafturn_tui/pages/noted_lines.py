@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
-from leafturn.answers.noted_changes import noted_changes
+from leafturn.answers.changes_by_notes import changes_by_notes
 from leafturn.base.faults import Unreadable
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import garden_text
 from leafturn.journal.entries import Entry, JudgedNote, LossNote, MovedNote, PlantedNote
-from leafturn.season.as_noted import anew
+from leafturn.season.garden_with_notes import replanted
 from leafturn_tui.host import Asker, RewriterFace
 from leafturn_tui.panels.planting import place_panel, place_understood
 from leafturn_tui.panels.rewriting import Rewriting, ask_rewrite
@@ -48,8 +48,8 @@ def edit_after(almanac: AlmanacFace, entry: Entry) -> Edit | None:
         if in_file is None:
             return None
         if isinstance(entry, PlantedNote) and in_file.state == "gone":
-            noted = anew(in_file, entry.on.year)
-        changes = noted_changes(in_file, noted)
+            noted = replanted(in_file, entry.on.year)
+        changes = changes_by_notes(in_file, noted)
         return text.changing(noted.id, changes) if changes else None
     except TooUnusual:
         raise

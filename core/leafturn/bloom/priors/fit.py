@@ -11,7 +11,7 @@ from leafturn.bloom.priors.level_spreads import FEWEST_NOTES, eked_out, within_p
 from leafturn.bloom.priors.level_spreads import USUAL as USUAL_LEVELS
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import level_at
-from leafturn.bloom.priors.response_fit import NotedSeasons, fit_response, site_medians, spread
+from leafturn.bloom.priors.response_fit import ObservedSeasons, fit_response, site_medians, spread
 from leafturn.bloom.priors.site_table import LEAST_LASTING, LEAST_SITE_SPREAD, SiteTable
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 
@@ -35,7 +35,7 @@ def learnt(days: Mapping[str, Days], sites: Mapping[str, SiteYears], typical_day
     ValueError
         If no note falls in a season whose weather is known.
     """
-    noted, names = noted_seasons(days, sites)
+    noted, names = observed_seasons(days, sites)
     response = fit_response(noted)
     level, _ = level_at(response.sums(noted.tmin, noted.tmax), noted.day)
     within = within_place(noted.site, noted.year, level)
@@ -60,7 +60,9 @@ def learnt(days: Mapping[str, Days], sites: Mapping[str, SiteYears], typical_day
     return BloomPrior(response=response, usual=usual, climates=climates, winters=table.winters)
 
 
-def noted_seasons(days: Mapping[str, Days], sites: Mapping[str, SiteYears]) -> tuple[NotedSeasons, list[str]]:
+def observed_seasons(
+    days: Mapping[str, Days], sites: Mapping[str, SiteYears]
+) -> tuple[ObservedSeasons, list[str]]:
     """All notes whose seasons the weather knows well enough, with that weather, and the sites they are of."""
     names: list[str] = []
     rows: list[tuple[int, int, float]] = []
@@ -74,14 +76,14 @@ def noted_seasons(days: Mapping[str, Days], sites: Mapping[str, SiteYears]) -> t
         raise ValueError("no note falls in a season whose weather is known, so nothing can be learnt")
     site, year, day = zip(*rows, strict=True)
     together = np.stack(weather, axis=1)
-    noted = NotedSeasons(
+    noted = ObservedSeasons(
         site=np.array(site), year=np.array(year), day=np.array(day, dtype=float), tmin=together[0],
         tmax=together[1],
     )  # fmt: skip
     return noted, names
 
 
-def _table(noted: NotedSeasons, level: FloatArray, winter: FloatArray) -> SiteTable:
+def _table(noted: ObservedSeasons, level: FloatArray, winter: FloatArray) -> SiteTable:
     own_level, count = site_medians(noted.site, level)
     own_day, _ = site_medians(noted.site, noted.day)
     level_variance, day_spread = np.full(len(count), np.nan), np.full(len(count), np.nan)

@@ -47,7 +47,7 @@ ROUNDS = 2  # the second with the chance seen after the first
 ENOUGH_GAIN = 1e-4
 
 
-class NotedSeasons(Value, eq=False):
+class ObservedSeasons(Value, eq=False):
     """Noted days with the weather of their seasons.
 
     Parameters
@@ -69,22 +69,22 @@ class NotedSeasons(Value, eq=False):
     def __len__(self) -> int:
         return len(self.day)
 
-    def some(self, most: int) -> NotedSeasons:
+    def some(self, most: int) -> ObservedSeasons:
         """At most so many notes, the same at every run, without the days long after the last of them."""
         kept = np.sort(np.random.default_rng(1963).permutation(len(self))[:most])
         days = slice(int(self.day.max()) + AFTER_LAST - FIRST_DAY)
-        return NotedSeasons(
+        return ObservedSeasons(
             site=self.site[kept], year=self.year[kept], day=self.day[kept],
             tmin=self.tmin[kept, days], tmax=self.tmax[kept, days],
         )  # fmt: skip
 
 
-def fit_response(noted: NotedSeasons) -> Response:
+def fit_response(noted: ObservedSeasons) -> Response:
     """The response under which noted days lie nearest to those that the weather explains.
 
     Parameters
     ----------
-    noted : NotedSeasons
+    noted : ObservedSeasons
         At least one note.
 
     Returns
@@ -99,7 +99,7 @@ def fit_response(noted: NotedSeasons) -> Response:
     return _to_response(place)
 
 
-def _nearest(noted: NotedSeasons, place: FloatArray, chance: float) -> FloatArray:
+def _nearest(noted: ObservedSeasons, place: FloatArray, chance: float) -> FloatArray:
     """The numbers of least cost from some to start with; `chance` is how far single days lie off [d]."""
     damping = 0.1
     residuals = _residuals(noted, place, chance)
@@ -137,7 +137,7 @@ def spread(values: FloatArray) -> float:
     return float(1.4826 * np.median(np.abs(values - np.median(values)))) if len(values) else 0.0
 
 
-def _start(noted: NotedSeasons) -> FloatArray:
+def _start(noted: ObservedSeasons) -> FloatArray:
     """The best of some responses spread over what kinds do, to begin the search from."""
     tried = [_to_numbers(USUAL)]
     for need, width, slope in itertools.product(*STARTS):
@@ -147,7 +147,7 @@ def _start(noted: NotedSeasons) -> FloatArray:
     return tried[int(np.argmin(costs))]
 
 
-def _missed(noted: NotedSeasons, place: FloatArray) -> FloatArray:
+def _missed(noted: ObservedSeasons, place: FloatArray) -> FloatArray:
     """Days from the day that each site's level gives to the one noted."""
     sums = _to_response(place).sums(noted.tmin, noted.tmax)
     level, _ = level_at(sums, noted.day)
@@ -158,14 +158,14 @@ def _missed(noted: NotedSeasons, place: FloatArray) -> FloatArray:
     return np.asarray(noted.day - day_reached(sums, site_level[noted.site]))
 
 
-def _residuals(noted: NotedSeasons, place: FloatArray, chance: float) -> FloatArray:
+def _residuals(noted: ObservedSeasons, place: FloatArray, chance: float) -> FloatArray:
     """Days missed, softened, then the pulls towards the usual response, each worth one day's chance."""
     missed = _missed(noted, place)
     softened = missed / np.sqrt(1 + (missed / (FAR * chance)) ** 2)
     return np.concatenate([softened, chance * (place - _to_numbers(USUAL)) / _SPREAD])
 
 
-def _slopes(noted: NotedSeasons, place: FloatArray, chance: float, residuals: FloatArray) -> FloatArray:
+def _slopes(noted: ObservedSeasons, place: FloatArray, chance: float, residuals: FloatArray) -> FloatArray:
     """Derivatives of the residuals by the five numbers, (residuals, 5)."""
     columns = []
     for number, width in enumerate(_LEAST_DIFFERENCE):

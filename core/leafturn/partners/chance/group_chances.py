@@ -13,7 +13,7 @@ from leafturn.partners.bloom_overlap.pair_overlap import BloomOverlaps
 from leafturn.partners.chance.crop_chance import crop_share, matching, pollen_by_draw
 from leafturn.partners.chance.fruit_set_evidence import SetNotes, posterior, relevance, set_shares
 from leafturn.partners.chance.pair_chances import combined, pair_up
-from leafturn.partners.chance.pollen_plants import Census, CrossGroup
+from leafturn.partners.chance.pollen_plants import CrossGroup, CrossGroups
 from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.genetics.compatibility import Crosses
 from leafturn.partners.genetics.self_fertility import self_share
@@ -29,7 +29,7 @@ class GroupChances:
     ----------
     group : CrossGroup
         With at least one recipient.
-    census : Census
+    cross_groups : CrossGroups
         Asked for the years, and for donors of other groups that serve this one in part.
     circumstances : Circumstances
         Weather, frost, and the set noted in past years.
@@ -52,13 +52,13 @@ class GroupChances:
     def __init__(
         self,
         group: CrossGroup,
-        census: Census,
+        cross_groups: CrossGroups,
         circumstances: Circumstances,
         numbers: Numbers,
         crosses: Crosses,
     ) -> None:
-        self.group = group = census.with_crosses(group, crosses)
-        self.census, self.circumstances, self.numbers = census, circumstances, numbers
+        self.group = group = cross_groups.with_crosses(group, crosses)
+        self.cross_groups, self.circumstances, self.numbers = cross_groups, circumstances, numbers
         self.bloom_overlaps = BloomOverlaps(
             group.recipients,
             group.donors,
@@ -82,8 +82,8 @@ class GroupChances:
         self.strongest = np.lexsort((-self.chances[1], pairs.recipient))
         self.worth = pairs.without_age()[1]
         self._flowering = np.stack([donor.flowering[1] for donor in group.donors])
-        self.at_last = self.worth * self._flowering[pairs.donor, census.ahead - 1]
-        self._places = {int(year): n for n, year in enumerate(census.years)}
+        self.at_last = self.worth * self._flowering[pairs.donor, cross_groups.ahead - 1]
+        self._places = {int(year): n for n, year in enumerate(cross_groups.years)}
 
     def part(self, recipient: int) -> slice:
         """The pairs of one recipient."""
@@ -94,8 +94,8 @@ class GroupChances:
         """Place of each of `strongest` among its recipient's pairs, (pairs,)."""
         return np.asarray(np.arange(len(self.pairs.recipient)) - self.starts[self.pairs.recipient])
 
-    def noted(self, recipient: int) -> SetNotes:
-        """The set noted of a recipient in the years of the census."""
+    def set_notes(self, recipient: int) -> SetNotes:
+        """The set noted of a recipient in the years looked at."""
         notes = self.circumstances.sets.get(self.group.recipients[recipient].label, {})
         return {year: word for year, word in notes.items() if year in self._places}
 
@@ -108,8 +108,8 @@ class GroupChances:
         by_year : (years ahead,)
             This year first, with this year's days of bloom.
         """
-        by_year, ahead, now = self._by_year[recipient], self.census.ahead, self.adequacy[:, recipient]
-        noted = self.noted(recipient)
+        by_year, ahead, now = self._by_year[recipient], self.cross_groups.ahead, self.adequacy[:, recipient]
+        noted = self.set_notes(recipient)
         if not noted:
             return now.tolist(), by_year[:ahead]
         observed = set_shares(noted, self.numbers)

@@ -71,14 +71,14 @@ class CrossGroup:
     donors: list[PollenPlant] = field(default_factory=list)
 
 
-class Census(Value, eq=False):
+class CrossGroups(Value, eq=False):
     """All groups, and the plants in garden order that the review must answer for.
 
     Of `years` the first `ahead` are this year and those to come, the rest past years with notes.
     """
 
-    groups: dict[str, CrossGroup]
-    asked: tuple[PollenPlant, ...]
+    by_name: dict[str, CrossGroup]
+    reviewed: tuple[PollenPlant, ...]
     years: NDArray[np.int64]
     ahead: int
 
@@ -86,7 +86,7 @@ class Census(Value, eq=False):
         """A group joined by the donors of other groups whose pollen serves it in part."""
         others = [
             donor
-            for name, other in self.groups.items()
+            for name, other in self.by_name.items()
             if name != group.name and frozenset((name, group.name)) in crosses
             for donor in other.donors
             if not donor.fellows

@@ -5,17 +5,17 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.arrays import median
-from leafturn.partners.chance.pollen_plants import Census, PollenPlant
+from leafturn.partners.chance.pollen_plants import CrossGroups, PollenPlant
 from leafturn.partners.genetics.compatibility import stranger_words
 
 
-def kin_clue(tree: PollenPlant, census: Census) -> str:
+def kin_clue(tree: PollenPlant, cross_groups: CrossGroups) -> str:
     """A clause on the nearest plant of the same genus and common name that does not cross, or nothing.
 
     Parameters
     ----------
     tree : PollenPlant
-    census : Census
+    cross_groups : CrossGroups
 
     Returns
     -------
@@ -25,7 +25,7 @@ def kin_clue(tree: PollenPlant, census: Census) -> str:
     """
     alike = [
         donor
-        for group in census.groups.values()
+        for group in cross_groups.by_name.values()
         if group.name != tree.genotype.cross_group
         for donor in group.donors
         if donor.plant is not None and not donor.branch and not donor.fellows and _looks_alike(tree, donor)

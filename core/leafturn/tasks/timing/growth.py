@@ -39,7 +39,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = median(metres_grown(shoots, cut, heat, season.today))
     cut_on = day_words.day(cut.on, season.day.on)
-    since = f"since its cut on {cut_on}" if cut.noted else "since winter (no cut is noted)"
+    since = f"since its cut on {cut_on}" if cut.recorded else "since winter (no cut is noted)"
     says = (
         f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
         f"{shoots.rate:g} m for every 100 degree-days."

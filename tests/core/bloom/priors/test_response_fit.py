@@ -9,19 +9,19 @@ import numpy as np
 import pytest
 from tests.samples.invented_sites import CHANCE, LEVEL, TRUE, invented_weather, true_days
 
-from leafturn.bloom.priors.fit import noted_seasons
+from leafturn.bloom.priors.fit import observed_seasons
 from leafturn.bloom.priors.response import Response, day_reached, level_at
-from leafturn.bloom.priors.response_fit import NotedSeasons, fit_response, site_medians, spread
+from leafturn.bloom.priors.response_fit import ObservedSeasons, fit_response, site_medians, spread
 from leafturn.bloom.site_years import site_years
 
 
-def noted(places: range, chance: float = CHANCE) -> NotedSeasons:
+def noted(places: range, chance: float = CHANCE) -> ObservedSeasons:
     weather = {str(p): invented_weather(p, mean=8 + 0.4 * (p % 10)) for p in places}
     days = {name: true_days(w, LEVEL, chance, seed=int(name)) for name, w in weather.items()}
-    return noted_seasons(days, {name: site_years(w) for name, w in weather.items()})[0]
+    return observed_seasons(days, {name: site_years(w) for name, w in weather.items()})[0]
 
 
-def missed(response: Response, seasons: NotedSeasons) -> np.ndarray:
+def missed(response: Response, seasons: ObservedSeasons) -> np.ndarray:
     """Days off where every site opens at the sites' median level."""
     sums = response.sums(seasons.tmin, seasons.tmax)
     level, _ = level_at(sums, seasons.day)
@@ -73,7 +73,7 @@ def test_spread_is_a_standard_deviation_that_far_values_do_not_bend() -> None:
 def test_notes_of_seasons_without_weather_are_left_out() -> None:
     weather = invented_weather(1)
     sites = {"a": site_years(weather), "b": site_years(weather)}
-    seasons, names = noted_seasons({"a": {1950: 90.0}, "b": {2000: 90.0, 2001: 95.0}}, sites)
+    seasons, names = observed_seasons({"a": {1950: 90.0}, "b": {2000: 90.0, 2001: 95.0}}, sites)
     assert names == ["b"]
     assert seasons.year.tolist() == [2000, 2001]
     assert sites["b"].start(2000) == dt.date(2000, 1, 1)

@@ -35,7 +35,7 @@ from leafturn.partners.bloom_overlap.flowering_age import (
     share_flowering,
     year_flowering,
 )
-from leafturn.partners.chance.census import chances_of_flowering
+from leafturn.partners.chance.cross_groups import chances_of_flowering
 from leafturn.partners.flowering_season import FloweringSeason
 
 YEARS = np.arange(2020, 2045)

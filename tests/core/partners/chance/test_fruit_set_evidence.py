@@ -14,7 +14,7 @@ from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.tunables import USUAL
 from leafturn.journal.entries import BloomNote, DamageNote, FruitSetNote, HarvestNote
 from leafturn.partners.chance.fruit_set_evidence import evidence_words, posterior, relevance, set_shares
-from leafturn.partners.observations import noted_bloom
+from leafturn.partners.observations import observed_bloom
 
 FEW = settings(max_examples=60, deadline=None)
 chance = st.floats(0, 1)
@@ -94,14 +94,14 @@ def test_a_frosted_year_tells_nothing_of_partners_and_the_last_word_of_a_season_
         BloomNote(on=dt.date(2024, 5, 1), plant="q", stage="none this year"),
         HarvestNote(on=dt.date(2026, 8, 1), plant="q", kg=1),
     )
-    told = noted_bloom(notes, southern=False)
+    told = observed_bloom(notes, southern=False)
     assert told.sets == {"p": {2026: "fair"}}
     assert told.first == {"p": 2026, "q": 2026}
     assert told.none == {"q": frozenset({2024})}
 
 
 def test_a_season_in_the_south_has_the_year_of_its_july():
-    told = noted_bloom((FruitSetNote(on=dt.date(2027, 1, 5), plant="p", set="good"),), southern=True)
+    told = observed_bloom((FruitSetNote(on=dt.date(2027, 1, 5), plant="p", set="good"),), southern=True)
     assert told.sets == {"p": {2026: "good"}}
 
 

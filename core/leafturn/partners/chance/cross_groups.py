@@ -17,7 +17,7 @@ from leafturn.partners.bloom_overlap.flowering_age import (
     flowering_chance,
     shade_delay,
 )
-from leafturn.partners.chance.pollen_plants import Census, CrossGroup, PollenPlant
+from leafturn.partners.chance.pollen_plants import CrossGroup, CrossGroups, PollenPlant
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.genetics.genotype import (
     Genotype,
@@ -32,12 +32,12 @@ from leafturn.season.garden_day import GardenDay
 NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
 
 
-def take_census(
+def cross_groups_of(
     day: GardenDay,
     season: FloweringSeason,
     years: NDArray[np.int64],
     ahead: int | None = None,
-) -> Census:
+) -> CrossGroups:
     """Sort the garden's living plants and the neighbours' into groups that can cross.
 
     Parameters
@@ -50,14 +50,16 @@ def take_census(
         How many of the years are this year and later; None means all.
     """
     counter = _Counter(day, season, years)
-    asked = [
+    reviewed = [
         pollen_plant for pollen_plant in map(counter.plant, counter.alive) if is_asked(pollen_plant.genotype)
     ]
     for plant in counter.to_come:
         counter.planned(plant)
     for neighbour in day.garden.neighbours:
         counter.neighbour(neighbour)
-    return Census(groups=counter.groups, asked=tuple(asked), years=years, ahead=ahead or len(years))
+    return CrossGroups(
+        by_name=counter.groups, reviewed=tuple(reviewed), years=years, ahead=ahead or len(years)
+    )
 
 
 def chances_of_flowering(day: GardenDay, season: FloweringSeason) -> dict[str, float]:
@@ -174,8 +176,8 @@ class _Counter:
 
     def _flowering(self, plant: Plant, age: FloweringAge) -> FloatArray:
         first, barren = (
-            self.season.noted.first.get(plant.id),
-            self.season.noted.none.get(plant.id, frozenset()),
+            self.season.observed.first.get(plant.id),
+            self.season.observed.none.get(plant.id, frozenset()),
         )
         key = (age, plant.year, plant.age_when_planted, first, barren)
         if key not in self._chances:

@@ -10,7 +10,7 @@ KEYS = ("year", "age_when_planted", "height_m", "crown_m", "trunk_cm", "lean", "
 _DEFAULTS = {"state": "well", "age_when_planted": 0.0}  # what is not written
 
 
-def noted_changes(in_file: Plant, noted: Plant) -> dict[str, Any]:
+def changes_by_notes(in_file: Plant, noted: Plant) -> dict[str, Any]:
     """The keys of the file's plant that notes have overtaken, with their new values; None takes a key away.
 
     Parameters
@@ -18,7 +18,7 @@ def noted_changes(in_file: Plant, noted: Plant) -> dict[str, Any]:
     in_file : Plant
         As the file has it.
     noted : Plant
-        As notes leave it (`leafturn.season.as_noted`).
+        As notes leave it (`leafturn.season.garden_with_notes`).
     """
     changed = {key: getattr(noted, key) for key in KEYS if getattr(noted, key) != getattr(in_file, key)}
     return {key: None if value == _DEFAULTS.get(key) else value for key, value in changed.items()}

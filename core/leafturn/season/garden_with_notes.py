@@ -16,7 +16,7 @@ from leafturn.journal.entries import Entry, JudgedNote, LossNote, MovedNote, Pla
 Acts = (LossNote, PlantedNote, MovedNote, JudgedNote)
 
 
-def as_noted(garden: Garden, entries: Iterable[Entry]) -> Garden:
+def garden_with_notes(garden: Garden, entries: Iterable[Entry]) -> Garden:
     """The garden with its plants as the notes leave them.
 
     Parameters
@@ -51,7 +51,7 @@ def _plant(plant: Plant, acts: list[Entry]) -> Plant:
             case LossNote() if plant.year is None or plant.year <= act.on.year:
                 now = structs.replace(now, state="gone")
             case PlantedNote() if now.state == "gone" and plant.state != "gone":
-                now = anew(plant, act.on.year)
+                now = replanted(plant, act.on.year)
             case PlantedNote() if now.year is None or act.on.year < now.year:
                 now = structs.replace(now, year=act.on.year)
             case JudgedNote() if act.judgement is not None:
@@ -61,7 +61,7 @@ def _plant(plant: Plant, acts: list[Entry]) -> Plant:
     return now
 
 
-def anew(plant: Plant, year: int) -> Plant:
+def replanted(plant: Plant, year: int) -> Plant:
     """A new plant of a year in the place of a lost one: nothing measured of the old holds for it."""
     return structs.replace(
         plant, year=year, age_when_planted=0.0, height_m=None, crown_m=None, trunk_cm=None, lean=None,
