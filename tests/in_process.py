@@ -7,10 +7,12 @@ That the program is one when it is started, the stories show.
 from __future__ import annotations
 
 import contextlib
+import datetime as dt
 import io
 import os
 import sys
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from subprocess import CompletedProcess
 
@@ -38,8 +40,16 @@ def _stdin(words: str) -> Iterator[None]:
         sys.stdin = before
 
 
+def _asked_for(words: tuple[str, ...]) -> dt.date | None:
+    given = [after for word, after in pairwise(words) if word == "--on"]
+    try:
+        return dt.date.fromisoformat(given[-1]) if given else None
+    except ValueError:
+        return None
+
+
 def run_bytes(*words: str, cwd: Path | None = None, stdin: str = "") -> CompletedProcess[bytes]:
-    """Run `leafturn` with these words."""
+    """Run `leafturn` with these words, as on the day given with --on: the tests have no day of their own."""
     out, err = _Pipe(), _Pipe()
     with (
         contextlib.chdir(cwd or os.curdir),
@@ -47,7 +57,7 @@ def run_bytes(*words: str, cwd: Path | None = None, stdin: str = "") -> Complete
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(err),
     ):
-        status = main(list(words))
+        status = main(list(words), today=_asked_for(words))
     return CompletedProcess(list(words), status, out.written, err.written)
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import datetime as dt
+import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -76,9 +78,16 @@ class LeafturnApp(App[None]):
         return self._desk(self._garden)
 
     def on_mount(self) -> None:
-        """Begin to read once the picture is painted."""
+        """Begin to read once the picture is painted; give the terminal back if the program is ended."""
+        for ending in (signal.SIGTERM, signal.SIGHUP):
+            with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):  # not the main thread
+                loop = asyncio.get_running_loop()
+                loop.add_signal_handler(ending, self._end_with, 128 + ending)
         if isinstance(self._garden, StillOpening):
             self.call_after_refresh(self.run_worker, self._read(self._garden.open))
+
+    def _end_with(self, status: int) -> None:
+        self.exit(return_code=status)
 
     async def _read(self, read: Callable[[], AlmanacFace]) -> None:
         """Read the garden, lay the desk over the picture, and type what was typed meanwhile."""

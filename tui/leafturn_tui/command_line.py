@@ -28,13 +28,15 @@ Command = Callable[[list[str], dt.date], int]
 INTERRUPTED = 130  # common practice of shells: 128 and the number of the signal
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
+def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -> int:
     """Run the command.
 
     Parameters
     ----------
     arguments : sequence of str, optional
         The words after `leafturn`; those of the process if left out.
+    today : date, optional
+        That of the clock if left out.
 
     Returns
     -------
@@ -46,7 +48,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         with contextlib.suppress(AttributeError, ValueError):
             stream.reconfigure(errors="replace")  # type: ignore[union-attr]
     try:
-        status = _run(words, dt.date.today())
+        status = _run(words, today or dt.date.today())
         sys.stdout.flush()
         return status
     except Unreadable as why:

@@ -127,6 +127,10 @@ class Host(Asker, Protocol):
     almanac: AlmanacFace
 
     @property
+    def today(self) -> dt.date:
+        """The day on which notes are written, whatever day is shown."""
+
+    @property
     def file(self) -> RewriterFace:
         """The garden file."""
 

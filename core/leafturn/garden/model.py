@@ -9,15 +9,13 @@ import msgspec
 from msgspec import Meta, Struct
 
 from leafturn.base.closed_words import FlowerOrder, HeapStage, HowOften, Sex
+from leafturn.garden.measures import At, Coordinate, Metres, Side, Wall, Year
 
 State = Literal["well", "weak", "declining", "dead standing", "gone"]
 DEAD: tuple[State, ...] = ("dead standing", "gone")
 FAILING: tuple[State, ...] = ("weak", "declining", "dead standing")  # not well, and not gone
 Raised = Literal["seedling", "graft", "cutting", "layer"]
 Plan = Literal["keep", "move", "remove", "undecided"]
-
-Year = Annotated[int, Meta(ge=1000, le=2999)]
-Metres = Annotated[float, Meta(ge=0, le=10_000)]
 
 
 class Point(NamedTuple):
@@ -65,13 +63,13 @@ class Place(Struct, frozen=True, kw_only=True):
     lat: Annotated[float, Meta(ge=-90, le=90)]
     lon: Annotated[float, Meta(ge=-180, le=180)]
     name: str = ""
-    height_m: float | None = None
+    height_m: Annotated[float, Meta(ge=-500, le=9_000)] | None = None
     datum: str = "the gate"
     soil: Literal["sand", "loam", "clay"] = "loam"
     water_table: str | None = None
     frost_pocket_c: Annotated[float, Meta(ge=-15, le=5)] = 0.0
     weather: str | None = None
-    warming_c_per_decade: float = 0.0
+    warming_c_per_decade: Annotated[float, Meta(ge=-5, le=5)] = 0.0
     wind_from: str | None = None
     region: str | None = None
     pace_m: Annotated[float, Meta(ge=0.3, le=1.5)] = 0.75
@@ -88,7 +86,7 @@ class Place(Struct, frozen=True, kw_only=True):
 class Guard(Struct, frozen=True, kw_only=True):
     """A guard round a stem."""
 
-    height_cm: float | None = None
+    height_cm: Annotated[float, Meta(ge=0, le=1_000)] | None = None
     year: Year | None = None
 
 
@@ -109,7 +107,7 @@ class Plant(Struct, frozen=True, kw_only=True):
     year: Year | None = None
     age_when_planted: Annotated[float, Meta(ge=0, le=500)] = 0.0
     count: Annotated[int, Meta(ge=1, le=100_000)] = 1
-    patch_m2: Annotated[float, Meta(gt=0)] | None = None
+    patch_m2: Annotated[float, Meta(gt=0, le=10_000_000)] | None = None
     sex: Sex | None = None
     flower_order: FlowerOrder | None = None
     s_alleles: tuple[str, ...] = ()
@@ -131,7 +129,7 @@ class Plant(Struct, frozen=True, kw_only=True):
     words: str | None = None
     opens: str | None = None
     ripe: str | None = None
-    at: str | tuple[float, float] | None = None
+    at: At | None = None
     point: Point | None = None
     line: int = 0
 
@@ -154,7 +152,7 @@ class Helper(Struct, frozen=True, kw_only=True):
     name: str
     hours_per_week: Annotated[float, Meta(ge=0, le=168)] = 4.0
     can: tuple[str, ...] = ("anything",)
-    reach_from: str | tuple[float, float] | None = None
+    reach_from: At | None = None
     reach_point: Point | None = None
     reach_m: Metres | None = None
     slope: str | None = None
@@ -171,7 +169,7 @@ class HeapLayer(Struct, frozen=True, kw_only=True):
     """One thing that went into a heap."""
 
     what: str
-    kg: Annotated[float, Meta(ge=0)]
+    kg: Annotated[float, Meta(ge=0, le=1_000_000)]
 
 
 class Heap(Struct, frozen=True, kw_only=True):
@@ -179,8 +177,8 @@ class Heap(Struct, frozen=True, kw_only=True):
 
     id: str = ""
     name: str | None = None
-    at: str | tuple[float, float] | None = None
-    bay_m: tuple[float, float, float] | None = None
+    at: At | None = None
+    bay_m: tuple[Side, Side, Side] | None = None
     stage: HeapStage = "filling"
     mix: tuple[HeapLayer, ...] = ()
     words: str | None = None
@@ -191,7 +189,7 @@ class Heap(Struct, frozen=True, kw_only=True):
 class Path(Struct, frozen=True, kw_only=True):
     """A way people take."""
 
-    line: tuple[tuple[float, float], ...]
+    line: tuple[tuple[Coordinate, Coordinate], ...]
     name: str = ""
     used: HowOften = "weekly"
     public: bool = False
@@ -200,7 +198,7 @@ class Path(Struct, frozen=True, kw_only=True):
 class Seat(Struct, frozen=True, kw_only=True):
     """A place where people stay: a bench, a table, a sandpit."""
 
-    at: str | tuple[float, float]
+    at: At
     name: str = ""
     used: HowOften = "weekly"
     public: bool = False
@@ -211,9 +209,9 @@ class Seat(Struct, frozen=True, kw_only=True):
 class Roof(Struct, frozen=True, kw_only=True):
     """A building. `at` is its middle, `size_m` how far it goes from west to east and from south to north."""
 
-    at: str | tuple[float, float]
+    at: At
     name: str = ""
-    size_m: tuple[Annotated[float, Meta(gt=0, le=500)], Annotated[float, Meta(gt=0, le=500)]] = (4.0, 4.0)
+    size_m: tuple[Wall, Wall] = (4.0, 4.0)
     point: Point | None = None
     line: int = 0
 
@@ -237,7 +235,7 @@ class Neighbour(Struct, frozen=True, kw_only=True):
     sex: Sex | None = None
     flower_order: FlowerOrder | None = None
     year: Year | None = None
-    at: str | tuple[float, float] | None = None
+    at: At | None = None
     point: Point | None = None
     line: int = 0
 

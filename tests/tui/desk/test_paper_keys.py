@@ -95,7 +95,7 @@ def test_another_weeks_sheet_is_refused(almanac: FakeAlmanac) -> None:
 
 
 def test_a_sheet_entered_the_week_after_says_on_which_day_it_is_noted(almanac: FakeAlmanac) -> None:
-    noted, _ = week_paper.make_sheet(almanac)  # type: ignore[arg-type]
+    noted, _ = week_paper.make_sheet(almanac, almanac.on)  # type: ignore[arg-type]
     later = dataclasses.replace(noted, on=ON + dt.timedelta(days=9))  # type: ignore[arg-type,type-var]
     found = week_paper.ticks(later, "1")
     assert found.said.endswith("noted on 28 Apr, though the sheet is of 19 Apr")
@@ -131,7 +131,7 @@ def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
 
 
 def test_ticks_of_a_job_that_is_no_more_are_kept(almanac: FakeAlmanac) -> None:
-    noted, _ = week_paper.make_sheet(almanac)  # type: ignore[arg-type]
+    noted, _ = week_paper.make_sheet(almanac, almanac.on)  # type: ignore[arg-type]
     without = dataclasses.replace(noted, season_jobs=(), waiting=())  # type: ignore[arg-type]
     found = week_paper.ticks(without, "1")  # type: ignore[arg-type]
     assert [(e.what, e.task) for e in found.entries] == [("done", almanac.log[0].tasks[0])]

@@ -13,7 +13,7 @@ from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.typed import CHANGEABLE, place_typed, value_typed
-from leafturn.journal.entries import Entry, LossNote, MovedNote
+from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import fold
 from leafturn.kinds.search import FoundKind, KindSearch
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, Parser, day_of, parser_for, split_garden
@@ -104,8 +104,10 @@ def move(words: list[str], today: dt.date) -> int:
         at = place_typed(" ".join(rest[1:]), pace_m=almanac.garden.place.pace_m)
         return garden_text(almanac.file).changing(plant.id, {"at": at})
 
-    note = None if given.correct else MovedNote(on=almanac.on, plant=plant.id)
-    return _write(make, parser, only_show=given.show, note=note, almanac=almanac)
+    if given.correct:
+        return _write(make, parser, only_show=given.show)
+    note = MovedNote(on=almanac.on, plant=plant.id)
+    return _write(make, parser, only_show=given.show, then=lambda: keep(almanac, note, today, offer=False))
 
 
 def gone(words: list[str], today: dt.date) -> int:
@@ -119,8 +121,7 @@ def gone(words: list[str], today: dt.date) -> int:
         lambda: garden_text(almanac.file).changing(plant.id, {"state": "gone"}),
         parser,
         only_show=given.show,
-        note=note,
-        almanac=almanac,
+        then=lambda: keep(almanac, note, today, offer=False),
     )
 
 
@@ -162,10 +163,9 @@ def _write(
     parser: Parser,
     *,
     only_show: bool,
-    note: Entry | None = None,
-    almanac: AlmanacFace | None = None,
+    then: Callable[[], int] = lambda: FINE,
 ) -> int:
-    """Make an edit and show its lines; unless they were only to be shown, write them and the note."""
+    """Make an edit and show its lines; unless they were only to be shown, write them, then do the rest."""
     try:
         edit = make()
     except TooUnusual as why:
@@ -187,4 +187,4 @@ def _write(
     except OSError as why:
         parser.error(f"nothing was written: {reason(why, writing=True)}")
     print("Written.")
-    return FINE if note is None or almanac is None else keep(almanac, note, offer=False)
+    return then()

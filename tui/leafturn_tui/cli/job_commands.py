@@ -38,7 +38,7 @@ def done(words: list[str], today: dt.date) -> int:
     for job in (one for one in jobs if one.state == "done"):
         print(safe_text(f"{job.title}: done already; nothing was noted."))
     open_jobs = [job for job in jobs if job.state != "done"]
-    return _keep(almanac, open_jobs, Done, by=given.by, minutes=given.minutes) if open_jobs else FINE
+    return _keep(almanac, open_jobs, today, Done, by=given.by, minutes=given.minutes) if open_jobs else FINE
 
 
 def let_go(words: list[str], today: dt.date) -> int:
@@ -48,7 +48,7 @@ def let_go(words: list[str], today: dt.date) -> int:
     )
     parser.add_argument("--why", metavar="WORDS", help="why, in a word: heat")
     given, almanac, jobs = _asked(parser, words, today)
-    return _keep(almanac, jobs, LetGo, text=given.why)
+    return _keep(almanac, jobs, today, LetGo, text=given.why)
 
 
 def put_off(words: list[str], today: dt.date) -> int:
@@ -59,7 +59,7 @@ def put_off(words: list[str], today: dt.date) -> int:
     until = day_of(given.until, parser, almanac.on)
     if until <= almanac.on:
         parser.error(f"{phrases.long_day(until)} is not after {phrases.long_day(almanac.on)}")
-    return _keep(almanac, jobs, PutOff, until=until)
+    return _keep(almanac, jobs, today, PutOff, until=until)
 
 
 def _parser(command: str, about: str, more: str) -> Parser:
@@ -79,8 +79,8 @@ def _asked(
     return given, almanac, _meant(almanac, rest, parser)
 
 
-def _keep(almanac: AlmanacFace, jobs: Sequence[Job], kind: type[OfJobs], **more: Any) -> int:
-    return keep(almanac, job_notes.about(almanac, jobs, kind, **more))
+def _keep(almanac: AlmanacFace, jobs: Sequence[Job], today: dt.date, kind: type[OfJobs], **more: Any) -> int:
+    return keep(almanac, job_notes.about(almanac, jobs, kind, **more), today)
 
 
 def _meant(almanac: AlmanacFace, words: Sequence[str], parser: Parser) -> list[Job]:

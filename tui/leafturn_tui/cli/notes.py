@@ -13,6 +13,7 @@ from leafturn.journal.entries import MovedNote
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.questions import open_garden, plain
 from leafturn_tui.notes import NotUnderstood, grammar
+from leafturn_tui.notes.far_ahead import far_ahead
 from leafturn_tui.render.parts.edit_lines import printed_edit
 from leafturn_tui.safe_text import safe_text
 
@@ -63,40 +64,46 @@ def note(words: list[str], today: dt.date) -> int:
         entry, question = why.entry, f"{why} Or keep it in these words?"
     except NotUnderstood as why:
         parser.error(str(why))
-    return keep(almanac, msgspec.structs.replace(entry, by=given.by), question=question)
+    return keep(almanac, msgspec.structs.replace(entry, by=given.by), today, question=question)
 
 
 def keep(
     almanac: AlmanacFace,
     entry: Entry,
+    today: dt.date,
     *,
     quiet: bool = False,
     question: str | None = None,
     offer: bool = True,
 ) -> int:
-    """Write a note, asking once where it is doubtful and someone is there to answer; `quiet` says no more.
+    """Write a note, asking where it is doubtful and someone is there to answer; `quiet` says no more.
 
-    `question` is a question that the words themselves raise; without one the almanac is asked. With `offer`
-    the lines are told that the garden file could take up.
+    It is written today, whatever day it is of. `question` is a question that the words themselves raise;
+    without one the almanac is asked. With `offer` the lines are told that the garden file could take up.
     """
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
-    question = question or almanac.question_about(entry)
-    if question and sys.stdin.isatty():
-        print(safe_text(question), end=" (y/n) ", flush=True)
-        if not sys.stdin.readline().strip().lower().startswith("y"):
+    for doubt in (far_ahead(entry.on, today), question or almanac.question_about(entry)):
+        if doubt and not _sure(doubt):
             print("Nothing was noted.")
             return FINE
-    elif question:
-        print(safe_text(f"{question} It was kept; u on the Book page takes it back."), file=sys.stderr)
     try:
-        almanac, kept = almanac.note(entry, almanac.on)
+        almanac, kept = almanac.note(entry, today)
     except OSError as why:
         return not_noted(f"the journal could not be written ({why.strerror or why})")
     if quiet:
         return FINE
-    said = f"noted: {grammar.entry_words(kept, almanac.on)}"
+    said = f"noted: {grammar.entry_words(kept, today)}"
     return plain(almanac, [said, *(_lines_of_the_file(almanac, kept) if offer else ())])
+
+
+def _sure(question: str) -> bool:
+    """Ask, where somebody is there to answer; else say it, and how the note is taken back."""
+    if not sys.stdin.isatty():
+        print(safe_text(f"{question} It was kept; u on the Book page takes it back."), file=sys.stderr)
+        return True
+    print(safe_text(question), end=" (y/n) ", flush=True)
+    return sys.stdin.readline().strip().lower().startswith("y")
 
 
 def _lines_of_the_file(almanac: AlmanacFace, entry: Entry) -> list[str]:

@@ -47,28 +47,30 @@ def sheet(words: list[str], today: dt.date) -> int:
     found = gathered(given.garden, on, open_garden)
     almanac = found[0].garden
     if len(found) > 1 or almanac is None:
-        return _several_sheets(found, given, on, parser)
+        return _several_sheets(found, given, on, today, parser)
     if given.done is not None:
-        return _enter(almanac, given.done, parser)
-    almanac, made = make_sheet(almanac)
+        return _enter(almanac, given.done, today, parser)
+    almanac, made = make_sheet(almanac, today)
     return _put(almanac, printed(almanac, made), given)
 
 
-def _several_sheets(found: Gardens, given: argparse.Namespace, on: dt.date, parser: Parser) -> int:
+def _several_sheets(
+    found: Gardens, given: argparse.Namespace, on: dt.date, today: dt.date, parser: Parser
+) -> int:
     """The sheets of several gardens on one paper, or the ticked lines of one of them."""
     from leafturn_tui.cli.several import print_lines
     from leafturn_tui.papers.several_weeks import garden_of_sheet, make_sheets
 
     if given.done is None:
-        put(make_sheets(found, on), given)
+        put(make_sheets(found, on, today), given)
         return print_lines(found, ())
     if len(given.garden) < 2 and number_in(given.done) is None and found[0].garden is not None:
-        return _enter(found[0].garden, given.done, parser)
+        return _enter(found[0].garden, given.done, today, parser)
     try:
         almanac = garden_of_sheet(found, given.done)
     except NotUnderstood as why:
         parser.error(f"nothing was noted: {why}")
-    return _enter(almanac, given.done, parser)
+    return _enter(almanac, given.done, today, parser)
 
 
 AWAY = """\
@@ -180,7 +182,7 @@ def _put(almanac: AlmanacFace, paper: Printed, given: argparse.Namespace) -> int
     return plain(almanac, ())
 
 
-def _enter(almanac: AlmanacFace, typed: str, parser: argparse.ArgumentParser) -> int:
+def _enter(almanac: AlmanacFace, typed: str, today: dt.date, parser: argparse.ArgumentParser) -> int:
     """Note the ticked lines of a sheet as done: all of them, or none."""
     from leafturn_tui.cli.notes import not_noted
     from leafturn_tui.papers.week import ticks
@@ -192,7 +194,7 @@ def _enter(almanac: AlmanacFace, typed: str, parser: argparse.ArgumentParser) ->
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
     try:
-        almanac, _ = almanac.note_many(found.entries, almanac.on)
+        almanac, _ = almanac.note_many(found.entries, today)
     except (OSError, Unreadable) as why:
         return not_noted(f"the journal could not be written ({why})")
     return plain(almanac, [found.said])

@@ -8,13 +8,16 @@ import sys
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden, plain
 from leafturn_tui.render.parts.values import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
+    from leafturn.answers.cold_night import Tonight
     from leafturn_tui.almanac_face import AlmanacFace
 
 TONIGHT = """\
@@ -40,7 +43,12 @@ def tonight(words: list[str], today: dt.date) -> int:
     almanac = _opened(garden, on, as_json=given.json)
     if question and not given.json and not _sure(question):
         return FINE
-    return _answered(almanac, celsius, question, as_json=given.json, station=given.station, note=given.note)
+    night = almanac.tonight(celsius, at_station=given.station)
+    status = _told(almanac, night, question, as_json=given.json)
+    if not given.note:
+        return status
+    entry = ColdNightNote(on=almanac.on, tmin_c=round(night.garden_c, 1))
+    return max(status, keep(almanac, entry, today, quiet=given.json))
 
 
 def _plain_minus(word: str) -> str:
@@ -81,20 +89,10 @@ def _sure(question: str) -> bool:
     return sys.stdin.readline().strip().lower().startswith("y")
 
 
-def _answered(
-    almanac: AlmanacFace, celsius: float, question: str | None, *, as_json: bool, station: bool, note: bool
-) -> int:
-    from leafturn.journal.entries import ColdNightNote
-    from leafturn_tui.cli.notes import keep
+def _told(almanac: AlmanacFace, night: Tonight, question: str | None, *, as_json: bool) -> int:
     from leafturn_tui.render.parts.cold_night import night_as_json, night_lines
 
-    night = almanac.tonight(celsius, at_station=station)
-    if as_json:
-        print(json_text(night_as_json(almanac, night, question)))
-        status = FAULTS if almanac.faults else FINE
-    else:
-        status = plain(almanac, night_lines(almanac, night))
-    if not note:
-        return status
-    entry = ColdNightNote(on=almanac.on, tmin_c=round(night.garden_c, 1))
-    return max(status, keep(almanac, entry, quiet=as_json))
+    if not as_json:
+        return plain(almanac, night_lines(almanac, night))
+    print(json_text(night_as_json(almanac, night, question)))
+    return FAULTS if almanac.faults else FINE

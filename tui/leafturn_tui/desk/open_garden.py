@@ -73,6 +73,11 @@ class ShownGarden:
         self.almanac = self.almanac.reread()
         self.lost, self.read_at = "", self._clock()
 
+    @property
+    def today(self) -> dt.date:
+        """The day on which notes are written, whatever day they are of."""
+        return self._clock().date()
+
     def set_day(self, on: dt.date) -> None:
         """Show another day, which stays."""
         self._follow = False
@@ -89,16 +94,16 @@ class ShownGarden:
 
     def noted(self, entry: Entry) -> tuple[Entry | None, str]:
         """Write a note; the note with its id, or None and why not."""
-        return self._write(lambda: self.almanac.note(entry, self.almanac.on))
+        return self._write(lambda: self.almanac.note(entry, self.today))
 
     def keep_all(self, entries: Sequence[Entry], said: str) -> str:
         """Write the notes of one act; `said`, or why nothing was noted."""
-        kept, wrong = self._write(lambda: self.almanac.note_many(entries, self.almanac.on))
+        kept, wrong = self._write(lambda: self.almanac.note_many(entries, self.today))
         return wrong if kept is None else said
 
     def take_back(self, entry: Entry) -> str:
         """Take a note back; what is to be said of it."""
-        kept, wrong = self._write(lambda: self.almanac.take_back(entry.id, self.almanac.on))
+        kept, wrong = self._write(lambda: self.almanac.take_back(entry.id, self.today))
         return wrong if kept is None else f"taken back: {grammar.entry_words(entry, self.almanac.on)}"
 
     def _write(self, write: Callable[[], tuple[AlmanacFace, Kept]]) -> tuple[Kept | None, str]:

@@ -48,7 +48,7 @@ def _week(desk: Host) -> str:
     from leafturn_tui.papers.files import FOLDER, as_text, write_paper
     from leafturn_tui.papers.week import make_sheet
 
-    desk.almanac, sheet = make_sheet(desk.almanac)
+    desk.almanac, sheet = make_sheet(desk.almanac, desk.today)
     week = desk.almanac.on.isocalendar()
     name = f"week-{week.year}-{sheet.number or week.week}.txt"
     path = write_paper(desk.almanac.folder, f"{FOLDER}/{name}", as_text(sheet.lines))

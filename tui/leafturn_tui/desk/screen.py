@@ -82,6 +82,11 @@ class Desk(Writing, Screen[None]):
         self._garden.almanac = almanac
 
     @property
+    def today(self) -> dt.date:
+        """The day on which notes are written."""
+        return self._garden.today
+
+    @property
     def panel(self) -> PanelFace | None:
         """What is asked over the page."""
         return self._dialog.panel

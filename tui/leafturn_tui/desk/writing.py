@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.garden_file import GardenFile
 from leafturn_tui.host import PanelFace
+from leafturn_tui.notes.far_ahead import far_ahead
 from leafturn_tui.pages.noted_lines import offer_lines
 from leafturn_tui.panels.choice import YesNo
 
@@ -37,7 +38,7 @@ class Writing:
 
     def consider(self, entry: Entry) -> None:
         """Keep a note, after asking once if it is doubtful."""
-        question = self.almanac.question_about(entry)
+        question = far_ahead(entry.on, self._garden.today) or self.almanac.question_about(entry)
         if question:
             self.ask(YesNo(question, lambda: self.keep(entry)))
         else:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date) -> Printed:
+def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, today: dt.date) -> Printed:
     """Which gardens, then the sheet of each from a new page on, kept in its own journal.
 
     No two sheets of one paper have the same number.
@@ -32,6 +32,8 @@ def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date) -> Print
     ----------
     found : sequence of NamedGarden
     on : date
+    today : date
+        The day on which their numbers are written.
     """
     called = titles(found)
     made: list[WeekSheet] = []
@@ -40,7 +42,7 @@ def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date) -> Print
         if one.garden is None:
             told.append(f"{title} (not told: it cannot be read)")
             continue
-        _, sheet = make_sheet(one.garden, {s.number for s in made})
+        _, sheet = make_sheet(one.garden, today, {s.number for s in made})
         made.append(sheet)
         number = f"sheet {sheet.number}, " if sheet.number else ""
         told.append(f"{title} ({number}{minutes(_minutes(sheet))})" if sheet.jobs else f"{title} (nothing)")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Collection, Iterator, Sequence
 from typing import TYPE_CHECKING
 
@@ -36,8 +37,10 @@ def sheets(almanac: AlmanacFace, *, with_taken_back: bool = False) -> tuple[Kept
     return kept_sheets(line.entry for line in lines if with_taken_back or not line.taken_back)
 
 
-def make_sheet(almanac: AlmanacFace, beside: Collection[str] = ()) -> tuple[AlmanacFace, WeekSheet]:
-    """The sheet of the almanac's week, kept in the journal under its number.
+def make_sheet(
+    almanac: AlmanacFace, today: dt.date, beside: Collection[str] = ()
+) -> tuple[AlmanacFace, WeekSheet]:
+    """The sheet of the almanac's week, kept in the journal under its number, which is written today.
 
     `beside` holds numbers of other gardens' sheets, printed with it, that it must not have.
 
@@ -62,7 +65,7 @@ def make_sheet(almanac: AlmanacFace, beside: Collection[str] = ()) -> tuple[Alma
     if not made.number or is_kept(sheets(almanac), made.number, made.jobs, on):
         return almanac, made
     try:
-        noted, _ = almanac.note(sheet_note(made.number, made.jobs, on), on)
+        noted, _ = almanac.note(sheet_note(made.number, made.jobs, on), today)
     except (OSError, Unreadable):
         return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text)
     return noted, made

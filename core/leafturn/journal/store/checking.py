@@ -10,6 +10,7 @@ from typing import Any, get_args
 import msgspec
 
 from leafturn.base.bloom_stages import BBCH, FULL_BLOOM, StageName
+from leafturn.base.bounds import FIRST_YEAR, LAST_YEAR, is_believed
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
 from leafturn.base.faults import Fault, did_you_mean, nearest_word
 from leafturn.journal.entries import (
@@ -24,6 +25,7 @@ from leafturn.journal.entries import (
     PutOff,
 )
 from leafturn.journal.job_id import JobId
+from leafturn.journal.store.examples import EXAMPLES
 from leafturn.toml.messages import clipped
 
 WHATS = tuple(KINDS)
@@ -60,33 +62,6 @@ _SAID_ALSO: dict[str, tuple[str, dict[str, Any]]] = {
 _WANTS = {"rain": "rain_mm", "frost": "tmin_c", "watering": "plant"}
 
 _CLOSING = (Done, LetGo, PutOff, Given, HoldLifted)
-
-_EXAMPLES = {
-    "id": 'id = "2027-04-19.1"',
-    "on": "on = 2027-04-19",
-    "until": "until = 2027-05-01",
-    "what": 'what = "note"',
-    "plant": 'plant = "comice-1"',
-    "heap": 'heap = "bay-2"',
-    "task": 'task = "comice-1:prune:2027"',
-    "tasks": 'tasks = ["comice-1:prune:2027", "comice-2:prune:2027"]',
-    "stage": 'stage = "first open"',
-    "bbch": "bbch = 61, a growth stage from 0 to 99",
-    "kg": "kg = 4.5, not below 0",
-    "set": 'set = "fair"',
-    "tmin_c": "tmin_c = -2.8, between -90 and 60",
-    "tmax_c": "tmax_c = 14.0, between -90 and 60",
-    "rain_mm": "rain_mm = 12.5, between 0 and 2000",
-    "temp_c": "temp_c = 58, between -40 and 100",
-    "live_percent": "live_percent = 40, from 0 to 100",
-    "wind": "wind = true",
-    "minutes": "minutes = 35, not below 0",
-    "plan": 'plan = "keep"',
-    "to": 'to = "bench helper"',
-    "by": 'by = "steward"',
-    "entry": 'entry = "2027-04-11.1"',
-    "sheet": 'sheet = "16-A"',
-}
 
 
 def entry_from(
@@ -129,7 +104,7 @@ def entry_from(
     _tidy_words(fields)
     if lacking := _as_typed(fields):
         what = table["what"]
-        say(f'This "{what}" note lacks its {lacking}, so it is left out.', f"Add {_EXAMPLES[lacking]}")
+        say(f'This "{what}" note lacks its {lacking}, so it is left out.', f"Add {EXAMPLES[lacking]}")
         return None, faults
     if not _understandable(fields, say):
         return None, faults
@@ -137,6 +112,13 @@ def entry_from(
     if entry is None:
         for name, given in table.items():
             _say_if_wrong(name, given, fields, say)
+        return None, faults
+    for name in ("on", "until"):
+        day = getattr(entry, name, None)
+        if day is not None and not is_believed(day):
+            said = f"{name} = {day.isoformat()} lies outside the years {FIRST_YEAR} to {LAST_YEAR}"
+            say(f"{said}, so this note is left out.", f"Look at the year, as in {EXAMPLES[name]}")
+            return None, faults
     return entry, faults
 
 
@@ -243,15 +225,15 @@ def _understandable(fields: dict[str, Any], say: Callable[[str, str], None]) -> 
     if "on" not in fields or "what" not in fields:
         for name, asked in (("on", "which day it is about"), ("what", "what happened")):
             if name not in fields:
-                say(f"This note does not say {asked}, so it is left out.", f"Add {_EXAMPLES[name]}")
+                say(f"This note does not say {asked}, so it is left out.", f"Add {EXAMPLES[name]}")
         return False
     what = fields["what"]
     kind = _kind_of(what)
     lacking = [group for group in _needs(kind) if not any(name in fields for name in group)] if kind else []
     for group in lacking:
-        say(f'This "{what}" note lacks its {group[0]}, so it is left out.', f"Add {_EXAMPLES[group[0]]}")
+        say(f'This "{what}" note lacks its {group[0]}, so it is left out.', f"Add {EXAMPLES[group[0]]}")
     if kind in _CLOSING and not fields.get("task") and not fields.get("tasks"):
-        say(f'This "{what}" note names no job, so it closes none.', f"Add it, such as {_EXAMPLES['task']}")
+        say(f'This "{what}" note names no job, so it closes none.', f"Add it, such as {EXAMPLES['task']}")
     return not lacking
 
 
@@ -265,9 +247,9 @@ def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[
         near = nearest_word(given, words) if isinstance(given, str) else None
         hint = f'Did you mean "{near}"?' if near else f"Write one of: {', '.join(words)}."
     elif name in _TWINS:
-        hint = f"Write a number in its range, as in {_EXAMPLES[taken]}, or its like in {name}."
-    elif name in _EXAMPLES:
-        hint = f"Write it like {_EXAMPLES[name]}"
+        hint = f"Write a number in its range, as in {EXAMPLES[taken]}, or its like in {name}."
+    elif name in EXAMPLES:
+        hint = f"Write it like {EXAMPLES[name]}"
     else:
         hint = f'Write {name} = "..." with text between the quote marks.'
     say(f"{name} = {clipped(_as_written(given))} is not understood, so this note is left out.", hint)

@@ -134,6 +134,8 @@ def _persistence(departure: FloatArray) -> float:
     """Correlation of a day's departure with the next day's."""
     today, next_day = departure[:-1], departure[1:]
     both = ~np.isnan(today + next_day)
+    if min(len(np.unique(days[both])) for days in (today, next_day)) < 2:  # too few, or all alike
+        return PERSISTENCE
     correlation = float(np.corrcoef(today[both], next_day[both])[0, 1])
     return min(max(correlation, 0.0), 0.95) if math.isfinite(correlation) else PERSISTENCE
 

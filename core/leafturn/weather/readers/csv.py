@@ -19,6 +19,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.bounds import FIRST_YEAR, LAST_YEAR, is_believed
 from leafturn.base.faults import Fault
 from leafturn.weather import quality
 from leafturn.weather.normals.normals import Normals
@@ -103,6 +104,7 @@ def _fast_rows(lines: list[str], layout: Layout) -> Rows | None:
         return None
     step = np.diff(dates).astype(int)
     sound = not np.isnat(dates).any() and bool(np.all(step > 0)) and step.sum() < 2 * HALF_OF_TWO_CENTURIES
+    sound = sound and all(is_believed(dates[end].item()) for end in (0, -1))
     sound = sound and not any(np.isinf(array).any() for array in values.values())
     return Rows(dates=dates, values=values) if sound else None
 
@@ -127,7 +129,11 @@ def _slow_rows(
     for line, cells in rows:
         written = layout.date_of(cells)
         moment = moment_in(written, order)
-        if moment is not None:
+        if moment is not None and not is_believed(moment.day):
+            years = f"the years {FIRST_YEAR} to {LAST_YEAR}"
+            message = f"{moment.day} lies outside {years}; the row was left out."
+            left_out.add(line, "year", message, "Look at the year.")
+        elif moment is not None:
             kept.append((line, moment, _row(line, cells, layout, left_out)))
         elif order == "not told" and moment_in(written, "day first"):
             message = f"{_shown(written)} may put the day or the month first, and no other row tells which;"

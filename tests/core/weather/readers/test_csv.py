@@ -100,7 +100,7 @@ def test_missing_days_and_blank_cells_are_gaps(read):
         ("2024-03-02,-2.0,7.5", 3, ("3 cells", "4 columns")),
         ("2024-03-02,-2.0,7.5,4.2,1", 3, ("5 cells",)),
         ("2024-03-01,-2.0,7.5,4.2", 3, ("2024-03-01 stands on line 2 already",)),
-        ("1024-03-02,-2.0,7.5,4.2", 3, ("over a hundred years", "year")),
+        ("1874-03-02,-2.0,7.5,4.2", 3, ("over a hundred years", "year")),
     ],
 )
 def test_a_bad_row_is_named_and_left_out(read, row, line, words):

@@ -1,0 +1,15 @@
+"""Within which a date or a distance that someone wrote is believed. Beyond them it is a slip."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+# Daily records of most places begin after 1850; nobody notes for a day after 2200. Both are guesses.
+# What lies outside would lay out centuries of empty days.
+FIRST_YEAR, LAST_YEAR = 1850, 2200
+FARTHEST_M = 100_000  # east or north of the gate: no garden is as wide; a guess
+
+
+def is_believed(day: dt.date) -> bool:
+    """Whether a day may stand in a note or a weather file."""
+    return FIRST_YEAR <= day.year <= LAST_YEAR
