@@ -119,7 +119,7 @@ def test_hazels_serve_one_way(plain: dict[str, TreeReview], tmp_path: Path) -> N
     """Prototype 0.70 against 0.08; at 6 m hardly anything is lost to distance here."""
     assert plain["hazel-b"].adequacy == pytest.approx(0.95, abs=0.05)
     assert plain["hazel-j"].adequacy == pytest.approx(0.08, abs=0.06), "Hall's Giant is too young yet"
-    assert plain["hazel-j"].weakest.startswith("hazel-b sheds S1, which flowers of S1 S3 refuse")
+    assert plain["hazel-j"].weakest.startswith("hazel-b shares S1 with it, so its pollen is refused")
     hedge = changed(tmp_path, more='\n[[neighbour]]\nkind = "hazel"\nhow_far_m = 60\n')["hazel-j"]
     before = plain["hazel-j"]
     assert before.adequacy < hedge.adequacy < before.adequacy + 0.25

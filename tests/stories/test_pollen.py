@@ -79,7 +79,7 @@ def test_a_hazel_that_serves_and_is_not_served_is_told_in_one_sentence(tmp_path:
         for id, cultivar, east in (("hazel-b", "Barcelona", 0), ("hazel-j", "Jefferson", 6))
     ]
     alone = trees(saved(tmp_path, *hazels))
-    sentence = "hazel-b sheds S1, which flowers of S1 S3 refuse, though hazel-j serves hazel-b"
+    sentence = "hazel-b shares S1 with it, so its pollen is refused, though hazel-j serves hazel-b"
     assert alone["hazel-j"]["weakest"] == sentence
     assert alone["hazel-b"]["standing"] == "served"
     hedge = '\n[[neighbour]]\nkind = "hazel"\nhow_far_m = 60\n'

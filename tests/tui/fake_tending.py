@@ -37,7 +37,7 @@ CLIMBERS = (
         other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice", metres=12.0, trunk_cm=25.0),),
         next_cut="summer cut from 10 Jun", cut_due=False, job="kiwi-f1:summer-cut:2027",
         says=("By heat it has grown about 1.2 m since it was cut on 30 Jan.",
-              "That leaves it 0.4 m below the top of early-plum.", "Host: too much.",
+              "That leaves it 0.4 m below the top of early-plum.", "Too heavy for this host.",
               "quince could carry it: fair if cut twice, 12 m off, trunk 25 cm."),
     ),
 )  # fmt: skip

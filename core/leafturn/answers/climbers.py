@@ -14,7 +14,7 @@ from leafturn.canopy.decline.trend import YearRange
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
-from leafturn.climbers.load import Load, Verdict, is_soft, load_of
+from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
 from leafturn.garden.model import FAILING, Plant, State
 from leafturn.garden.regions import region_named
 from leafturn.journal.entries import CrownNote, of_kind
@@ -211,7 +211,7 @@ def _load_words(
     spreads: str,
 ) -> Iterator[str]:
     if load is not None:
-        yield f"Host: {load.verdict}."
+        yield f"{VERDICTS_SAID[load.verdict]}."
         yield from load.says
     if failing is not None:
         yield failing.says

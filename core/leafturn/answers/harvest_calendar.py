@@ -240,8 +240,8 @@ def _pickable(kind: Kind, opens: float) -> Span | None:
 
 
 def gap_words(gap: Gap, on: dt.date) -> str:
-    """ "weeks 14 to 17 (2 Apr to 29 Apr): honeyberry, rhubarb would fill it"."""
+    """ "weeks 14 to 17 (2 Apr to 29 Apr): could fill it: honeyberry, rhubarb"."""
     weeks = f"week {gap.first}" if gap.first == gap.last else f"weeks {gap.first} to {gap.last}"
     span = day_words.stretch(gap.start, gap.end, on)
-    fill = f"{', '.join(gap.fillers)} would be there" if gap.fillers else "no kind known here would fill it"
+    fill = f"could fill it: {', '.join(gap.fillers)}" if gap.fillers else "no kind known here would fill it"
     return f"{weeks} ({span}): {fill}"

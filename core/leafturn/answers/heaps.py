@@ -168,12 +168,9 @@ def _heat_words(hot: HotDays) -> str:
     if not hot.days:
         return "No reading of 55 C or more is noted."
     turned = f"{prose.count(hot.turns, 'turning')} among them" if hot.turns else "not turned meanwhile"
-    here = f"{prose.count(hot.days, 'day')} at 55 C or more by the readings, {turned}"
-    asked = (
-        f"windrows for {WINDROW_DAYS} days with {WINDROW_TURNS} turnings, vessels for {VESSEL_DAYS} days "
-        f"running (here {hot.longest})"
-    )
-    return f"{here}. 40 CFR 503, a rule for works, asks {asked}: a count, no promise of what is in it."
+    here = f"Hot (55 C or more) on {prose.count(hot.days, 'day')} by the readings, {turned}"
+    asked = f"{WINDROW_DAYS} days with {WINDROW_TURNS} turnings, or {VESSEL_DAYS} days running in a vessel"
+    return f"{here}: do not count on weed seeds being dead. Works are asked for {asked} (40 CFR 503)."
 
 
 def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread], too_hot: str) -> str:

@@ -44,7 +44,7 @@ def crown_words(
         return
     span = f" ({bare.early}-{bare.late})" if bare.late is not None else f" ({bare.early} or much later)"
     years = "" if bare.early == bare.late == bare.likely else span
-    yield f"{live}, falling {-trend.per_year:.1f} a year; bare about {bare.likely}{years}"
+    yield f"{live}; it loses {-trend.per_year:.0f} of 100 parts a year; bare about {bare.likely}{years}"
     yield "Trees rarely keep to a line: a dry year or a storm hurries it, a wet one may hold it up."
 
 

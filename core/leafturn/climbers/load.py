@@ -19,6 +19,13 @@ Verdict = Literal["bears it", "bears it, cut yearly", "fair if cut twice", "too 
 ORDER: tuple[Verdict, ...] = (
     "bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged",
 )  # fmt: skip
+VERDICTS_SAID: dict[Verdict, str] = {
+    "bears it": "This host bears it",
+    "bears it, cut yearly": "This host bears it, cut yearly",
+    "fair if cut twice": "This host bears it, cut twice a year",
+    "too much": "Too heavy for this host",
+    "not judged": "Whether this host bears it is not judged",
+}
 
 # Share of the host's crown that a climber may cover, by the host's state. Guesses.
 ALLOWED: dict[State, float] = {
@@ -131,7 +138,7 @@ def _stem_words(climber: Plant, stem_cm: float, host: Bearer, allowed: float) ->
 
 
 def _hundredths(share: float) -> str:
-    return f"about {share * 100:.0f} in 100" if share >= 0.01 else "under 1 in 100"
+    return f"about {share * 100:.0f} of 100 parts" if share >= 0.01 else "under 1 of 100 parts"
 
 
 def _twines(kind: Kind) -> bool:

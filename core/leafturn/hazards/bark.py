@@ -140,7 +140,7 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> Ba
     off = day.axis.year + math.ceil(YOUNG_YEARS - age)
     how_old = f"is {prose.count(age, 'year')} old" if age >= 0.5 else "was planted this year"
     says = (
-        f"{plant.id} {how_old} and has no guard: mesh of 6 mm, 45 to 60 cm above the usual snow "
+        f"{plant.id} {how_old} and has no guard. Mesh of 6 mm, 45 to 60 cm above the usual snow "
         f"and 5 cm into the ground, keeps voles and hares off. It may come off in spring {off}, "
         f"when the bark is thick (a guess).{taken}{cover}"
     )

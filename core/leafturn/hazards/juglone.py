@@ -132,13 +132,13 @@ def _says(
     tree: str, plant: str, metres: float, reach: float, suffers: Suffers, where: Where, year: int | None
 ) -> str:
     listed = {
-        "sensitive": "listed as one that suffers from juglone",
-        "disputed": "listed both ways",
-        "not known": "not known to bear or to suffer juglone",
+        "sensitive": "it is listed as one that suffers from juglone",
+        "disputed": "lists disagree whether it suffers",
+        "not known": "it is not known to bear or to suffer juglone",
     }[suffers]
     reached = {
         "within reach now": f"within the {reach:.1f} m its roots are guessed to reach",
         "within reach later": f"its roots are guessed to come there about {year} (now {reach:.1f} m)",
         "in the outer band": f"beyond the usual {USUAL_M:.0f} m of roots, within {FARTHEST_M:.0f} m",
     }[where]
-    return f"{plant} stands {metres:.1f} m from {tree}: {reached}; it is {listed}."
+    return f"{plant} stands {metres:.1f} m from {tree}: {reached}; {listed}."

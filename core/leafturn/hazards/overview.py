@@ -156,13 +156,13 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
 
 
 def _fall_words(plant: Plant, height: float, live: float | None, found: Falling) -> str:
-    crown = "" if live is None else f", {live:.0f} in 100 of its crown alive when last looked at"
+    crown = "" if live is None else f", {live:.0f} of 100 parts of its crown alive when last looked at"
     ways = [
-        f"{'the public ' if path.public else ''}{path.name} passes {path.nearest_m:.1f} m off"
+        f"{'the public ' if path.public else ''}{path.name} passes {path.nearest_m:.0f} m off"
         f"{_path_metres(path)}"
         for path in found.paths
     ]
-    seats = [f"{metres:.1f} m off: {name}" for name, metres in (*found.seats[:3], *found.roofs[:3])]
+    seats = [f"{metres:.0f} m off: {name}" for name, metres in (*found.seats[:3], *found.roofs[:3])]
     tree = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}"
     if not found.over_people:
         return (
@@ -171,9 +171,13 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
         )
     stem = f"{stem_words(found.stem_misses_m)} " if found.stem_misses_m else ""
     return (
-        f"{tree}: {'; '.join([*ways, *seats])}. {stem}Whether it may stand "
+        f"{tree}. {_capital('; '.join([*ways, *seats]))}. {stem}Whether it may stand "
         "over people is for an inspector to say."
     )
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 def _path_metres(path: PathReach) -> str:

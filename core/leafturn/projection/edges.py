@@ -47,7 +47,7 @@ def tens(chance: Span) -> str:
 
 
 def _by_year(chances: Sequence[Span], years: Sequence[int], of: str) -> str:
-    first = f"{tens(chances[0])} {of} of 10 here now"
+    first = f"{tens(chances[0])} of 10 {of} here now"
     later = [f"{tens(c)} in {year}" for c, year in zip(chances[1:], years[1:], strict=True)]
     return ", ".join([first, *later])
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from leafturn.base import day_words
 from leafturn.base.date_range import Likely
@@ -79,8 +79,7 @@ def nitrogen(
     fixers = tuple(
         _fixer(p, day.kind(p), areas[p.id], forecasts.get(p.id), ensemble, light_at, day.on) for p in found
     )
-    names = tuple(p.id for p in found)
-    return Nitrogen(guilds=tuple(_guilds(living, areas, names)), fixers=fixers)
+    return Nitrogen(guilds=tuple(_guilds(living, areas, fixers)), fixers=fixers)
 
 
 def _fixes(kind: Kind) -> bool:
@@ -151,9 +150,9 @@ def _two(number: float) -> str:
 
 
 def _guilds(
-    plants: Sequence[Plant], areas: Mapping[str, float], fixers: Iterable[str]
+    plants: Sequence[Plant], areas: Mapping[str, float], fixers: Sequence[Fixer]
 ) -> Iterator[GuildCover]:
-    fixing = set(fixers)
+    fixing = {fixer.plant: fixer for fixer in fixers}
     for guild in dict.fromkeys(p.guild for p in plants if p.guild):
         own = [p.id for p in plants if p.guild == guild and p.id in areas]
         whole = sum(areas[p] for p in own)
@@ -161,11 +160,20 @@ def _guilds(
         if not own or whole <= 0:
             continue
         share = sum(areas[p] for p in names) / whole
-        yield GuildCover(guild=guild, share=share, fixers=names, says=_cover_words(guild, share, names))
+        yield GuildCover(
+            guild=guild,
+            share=share,
+            fixers=names,
+            says=_cover_words(guild, share, [fixing[p] for p in names]),
+        )
 
 
-def _cover_words(guild: str, share: float, names: Sequence[str]) -> str:
-    if not names:
+def _cover_words(guild: str, share: float, fixers: Sequence[Fixer]) -> str:
+    if not fixers:
         return f"{guild} guild: nothing in it fixes nitrogen."
-    hundredths = f"{share * 100:.0f}" if share >= 0.01 else "under 1"
-    return f"{guild} guild: {hundredths} in 100 of its crowns fix nitrogen ({', '.join(names)})."
+    parts = f"{share * 100:.0f}" if share >= 0.01 else "under 1"
+    known = [fixer.grams for fixer in fixers if fixer.grams is not None]
+    low, high = (sum(grams[end] for grams in known) for end in (0, 1))
+    gives = f", maybe {_two(low)} to {_two(high)} g a year" if known else ""
+    names = ", ".join(fixer.plant for fixer in fixers)
+    return f"{guild} guild: {parts} of 100 parts of its crowns fix nitrogen{gives} ({names})."

@@ -158,7 +158,9 @@ def test_an_old_climber_never_noted_cut_is_put_nowhere(tmp_path: Path) -> None:
 def test_the_stem_that_decides_is_shown(tmp_path: Path) -> None:
     view = almanac_of(tmp_path, garden_text(*WISTERIA), "2027-06-20").climbers()[0]
     share = round((12 / 50) ** 2 * 100)
-    assert any(f"stem, 12 cm across, is about {share} in 100 of the trunk's section" in s for s in view.says)
+    assert any(
+        f"stem, 12 cm across, is about {share} of 100 parts of the trunk's section" in s for s in view.says
+    )
 
 
 def test_what_the_region_lists_as_spreading_is_led_to_no_other_host(tmp_path: Path) -> None:

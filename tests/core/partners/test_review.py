@@ -113,7 +113,7 @@ def test_hazels_serve_one_way():
     assert found["hazel-j"].adequacy == 0
     assert (
         found["hazel-j"].weakest
-        == "hazel-b sheds S1, which flowers of S1 S3 refuse, though hazel-j serves hazel-b"
+        == "hazel-b shares S1 with it, so its pollen is refused, though hazel-j serves hazel-b"
     )
 
 

@@ -76,14 +76,14 @@ def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -
     months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
     now, gone = almanac.light_by_month(), almanac.light_by_month(old_tree.plant)
     by_month = [
-        f"{month} {a:.0f} and {b:.0f}"
+        f"{month} {a:.0f}/{b:.0f}"
         for month, a, b in zip(months, now.get(release.plant, ()), gone.get(release.plant, ()), strict=False)
     ]
     years = list(release.later)[::5]
     said = [
-        f"{release.metres:.1f} m {release.bearing} of {old_tree.plant}: {canopy_lines.light_words(release)}.",
+        f"{release.metres:.0f} m {release.bearing} of {old_tree.plant}: {canopy_lines.light_words(release)}.",
         f"{release.points_back:.0f} of the {release.points:.0f} points are already back.",
-        f"By month, now and without {old_tree.plant}: {', '.join(by_month)}.",
+        f"By month, now/without {old_tree.plant}: {', '.join(by_month)}.",
         f"By year: {', '.join(f'{y} {release.later[y]:.0f}' for y in years)}.",
     ]
     if release.need is not None:

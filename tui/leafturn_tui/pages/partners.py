@@ -182,8 +182,8 @@ def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
     if answer is not None:
         return f"{said}; {answer_words(answer)}, asked again {phrases.day(answer.until, on)}"
     first = review.reasons[0] if review.reasons else review.weakest
-    remedies = " / ".join(f"{f.what} ({f.year})" for f in review.remedies[:3])
-    return f"{said}; {remedies}" if remedies else f"{said}; {first}"
+    remedies = "; ".join(f"{f.what} ({f.year})" for f in review.remedies[:3])
+    return f"{said}; {remedies or first}"
 
 
 def _spare(almanac: AlmanacFace, width: int) -> list[Row]:

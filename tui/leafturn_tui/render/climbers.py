@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.climbers.load import VERDICTS_SAID
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
@@ -23,7 +24,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     views = almanac.climbers()
     for climber in views:
         host = climber.host or "no host given"
-        yield f"{climber.plant} on {host}: {climber.verdict}, {growth_words(climber, almanac.on)}"
+        verdict = _lower(VERDICTS_SAID[climber.verdict])
+        yield f"{climber.plant} on {host}: {verdict}, {growth_words(climber, almanac.on)}"
         yield from group_lines(climber_groups(climber, almanac))
     if not views:
         yield "No climber is in the garden file."
@@ -34,18 +36,24 @@ def as_json(almanac: AlmanacFace) -> Answer:
     return {"climbers": list(almanac.climbers())}
 
 
+SHOWN_M = 0.05  # less than rounds to a tenth of a metre
+
+
+def _lower(said: str) -> str:
+    return f"{said[0].lower()}{said[1:]}"
+
+
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
     since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
+    grown = f"{climber.grown_m:.1f} m" if climber.grown_m >= SHOWN_M else "no growth"
     if climber.past_top_m is None:
-        return (
-            f"{climber.grown_m:.1f} m {since} if it was cut then: no cut is noted, so its height is not known"
-        )
+        return f"{grown} {since} if it was cut then: no cut is noted, so its height is not known"
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
     since_then = "since" if next_up and next_up <= on else "from"
     when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long this season"
-    return f"{climber.grown_m:.1f} m {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
+    return f"{grown} {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
 
 
 def training_words(climber: ClimberView) -> str:

@@ -64,7 +64,7 @@ def plant_words(row: PlantProjection, on: dt.date) -> str:
         told = [(t.year, span) for t, span in zip(row.then, chances, strict=True) if span is not None]
         if told and max(span.high for _, span in told) >= 0.05:
             by_year = ", ".join(f"{tens(span)} in {year}" for year, span in told)
-            said.append(f"{name}, {of} of 10 here: {by_year}")
+            said.append(f"{name}, of 10 {of} here: {by_year}")
     return f"{', '.join(row.plants)}: {'; '.join(said)}."
 
 

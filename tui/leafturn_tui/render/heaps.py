@@ -40,8 +40,10 @@ def as_json(almanac: AlmanacFace) -> Answer:
 
 
 def nitrogen_lines(found: Nitrogen) -> list[str]:
-    """Every guild's share of fixers, then every fixer."""
-    return [*(guild.says for guild in found.guilds), *(fixer.says for fixer in found.fixers)]
+    """A line a guild, then the fixers of none, those that are shaded out, and those to be cut."""
+    told = {plant for guild in found.guilds for plant in guild.fixers}
+    own = [f.says for f in found.fixers if f.plant not in told or f.shaded_from or f.chop]
+    return [*(guild.says for guild in found.guilds), *own]
 
 
 def mix_words(heap: HeapView) -> str:

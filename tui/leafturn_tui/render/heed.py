@@ -108,7 +108,7 @@ def _years_words(line: BarkLine) -> str:
 def juglone_known(hazards: Hazards) -> list[tuple[str, str]]:
     """Plants listed as suffering, then those listed both ways: a sentence each for every tree."""
     suffering = _in_one_sentence(hazards, "sensitive", "are listed as suffering from juglone", "")
-    return [*suffering, *_in_one_sentence(hazards, "disputed", "are listed both ways", "Look how they do.")]
+    return [*suffering, *_in_one_sentence(hazards, "disputed", "lists disagree about", "Look how they do.")]
 
 
 def juglone_unknown(hazards: Hazards) -> list[tuple[str, str]]:

@@ -90,7 +90,7 @@ def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], ids: boo
     for job in line.jobs:
         who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
         place = ", ".join(part for part in (job.title, job.where, who) if part)
-        yield f"    {place}: {phrases.first_reason(job)}"
+        yield f"    {place}. {phrases.first_reason(job)}"
         if ids:
             yield f"    id {job.id}"
     for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):

@@ -245,12 +245,11 @@ def _sporophytic(recipient: Genotype, donor: Genotype) -> Judged:
     share = sporophytic_share(recipient.pistil_alleles, donor.pistil_alleles, donor.pollen_alleles)
     shown = donor.pollen_alleles or donor.pistil_alleles
     common = " and ".join(allele for allele in shown if allele in recipient.pistil_alleles)
-    refuses = f"{common}, which flowers of {' '.join(recipient.pistil_alleles)} refuse"
     if share == NONE:
-        return NONE, Predicate("sheds", refuses), None
+        return NONE, Predicate("shares", f"{common} with it, so its pollen is refused"), None
     if share == FULL:
         return FULL, None, None
-    return share, None, Predicate("may shed", refuses)
+    return share, None, Predicate("may share", f"{common} with it, and its pollen then is refused")
 
 
 def _must_be_two(recipient: Genotype, donor: Genotype) -> bool:

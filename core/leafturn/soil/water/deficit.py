@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base import day_words, prose
+from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
@@ -262,6 +262,5 @@ def _says(
     told = f"{zone.plant} has used {drawn}{since} ({depth})"
     if dry.likely is None:
         return f"{told}: it will hardly run short this season."
-    days = prose.count((dry.likely - on).days, "day")
     pour = f"; {litres}" if used >= SOON_SHARE * ready else ""
-    return f"{told}: short in {days}, {day_words.about(dry, on)}{pour}."
+    return f"{told}. It runs short {day_words.about(dry, on)}{pour}."
