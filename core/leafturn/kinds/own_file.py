@@ -10,17 +10,15 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 import msgspec
 
-from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn.base.faults import Fault, Unreadable, did_you_mean, listed
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.kinds.defaults import Defaults
-from leafturn.kinds.model import Cultivar, Fact, Kind
+from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import squash
-from leafturn.kinds.packaged import packaged
-from leafturn.kinds.pruning import names_of_ways
-from leafturn.kinds.word_lists import stage_lists, traits
+from leafturn.kinds.own_checks import OwnFile, known_stages, known_traits, known_ways
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
-from leafturn.toml.positions import TomlLines
+from leafturn.toml.messages import clipped
 
 _PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
 _STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
@@ -45,18 +43,6 @@ _SUM_HINT = (
     'Write each sum as ["what", low, high, "F-days", base, "01-01", "average", "where it is from", "fair"].'
 )
 _HINT = 'Write it as [value, "where it is from", "fair"]; the last word is sure, fair or guess.'
-
-
-class _OwnFile:
-    """One file being read: its name, its lines, and the faults so far."""
-
-    def __init__(self, file: str, text: str) -> None:
-        self.file = file
-        self.lines = TomlLines(text)
-        self.faults: list[Fault] = []
-
-    def fault(self, path: tuple[str | int, ...], message: str, hint: str = "") -> None:
-        self.faults.append(Fault(file=self.file, line=self.lines.line_of(*path), message=message, hint=hint))
 
 
 def read_own_file(
@@ -98,7 +84,7 @@ def read_own_kinds(
     """
     try:
         tables = parse_toml(data, file)
-        own = _OwnFile(file, decode_toml(data, file))
+        own = OwnFile(file, decode_toml(data, file))
     except Unreadable as unreadable:
         return {}, (unreadable.fault,)
     names = {squash(name): name for name in known}
@@ -106,8 +92,8 @@ def read_own_kinds(
     for written, table in tables.items():
         name = names.get(squash(written), written)
         if not isinstance(table, dict):
-            hint = f'Write ["{written}"] above its facts.'
-            own.fault((written,), f"{written} is not a kind, and was left out.", hint)
+            hint = f'Write ["{clipped(written)}"] above its facts.'
+            own.fault((written,), f"{clipped(written)} is not a kind, and was left out.", hint)
             continue
         base = known.get(name)
         if base is None:
@@ -117,7 +103,7 @@ def read_own_kinds(
         kind = _kind(own, written, base, _overlaid(copy.deepcopy(base), _as_facts(table, file)))
         if kind is not None:
             kinds[name] = msgspec.structs.replace(kind, name=name)
-    return kinds, tuple(own.faults)
+    return kinds, listed(own.faults, file)
 
 
 def _as_facts(table: Mapping[str, Any], file: str) -> dict[str, Any]:
@@ -141,17 +127,19 @@ def _overlaid(base: dict[str, Any], over: Mapping[str, Any]) -> dict[str, Any]:
     return base
 
 
-def _kind(own: _OwnFile, name: str, base: Mapping[str, Any], table: dict[str, Any]) -> Kind | None:
+def _kind(own: OwnFile, name: str, base: Mapping[str, Any], table: dict[str, Any]) -> Kind | None:
     """The table as a kind; what does not fit is reported, and what `base` says instead stays."""
     for key in _NOT_ENTRIES & table.keys():
         del table[key]
-        own.fault((name, key), f"{name}: there is no entry {key}; it was left out.", _NAME_HINT)
+        own.fault((name, key), f"{clipped(name)}: there is no entry {key}; it was left out.", _NAME_HINT)
     cultivars = table.pop("cultivars", {})
     table = _fitting(own, (name,), base, table, Kind)
     if not table:
         return None
     if not isinstance(cultivars, dict):
-        own.fault((name, "cultivars"), f"{name}: cultivars is no table, and was left out.", _CULTIVAR_HINT)
+        own.fault(
+            (name, "cultivars"), f"{clipped(name)}: cultivars is no table, and was left out.", _CULTIVAR_HINT
+        )
         cultivars = base.get("cultivars", {})
     good = {}
     for cultivar, facts in cultivars.items():
@@ -160,20 +148,26 @@ def _kind(own: _OwnFile, name: str, base: Mapping[str, Any], table: dict[str, An
             before = base.get("cultivars", {}).get(cultivar, {})
             good[cultivar] = msgspec.convert(_fitting(own, path, before, facts, Cultivar), Cultivar)
         else:
-            own.fault(path, f"{name}: the cultivar {cultivar} is not understood, and was left out.")
+            own.fault(
+                path,
+                f"{clipped(name)}: the cultivar {clipped(cultivar)} is not understood, and was left out.",
+            )
     kind = msgspec.structs.replace(msgspec.convert(table, Kind), cultivars=good)
-    _known_ways(own, name, kind)
-    return _known_stages(own, name, _known_traits(own, name, kind))
+    known_ways(own, name, kind)
+    return known_stages(own, name, known_traits(own, name, kind))
 
 
 def _fitting(
-    own: _OwnFile, path: tuple[str, ...], base: Mapping[str, Any], table: dict[str, Any], into: type
+    own: OwnFile, path: tuple[str, ...], base: Mapping[str, Any], table: dict[str, Any], into: type
 ) -> dict[str, Any]:
     """The table without the entries that do not convert, each reported; empty if it cannot be mended."""
     while True:
         try:
             msgspec.convert(table, into)
         except msgspec.ValidationError as error:
+            if own.hopeless:
+                own.fault(path, f"{clipped(path[-1])} is not understood, and was left out.")
+                return {}
             if not _take_out(own, path, base, table, str(error)):
                 return {}
         else:
@@ -181,7 +175,7 @@ def _fitting(
 
 
 def _take_out(
-    own: _OwnFile, path: tuple[str, ...], base: Mapping[str, Any], table: dict[str, Any], error: str
+    own: OwnFile, path: tuple[str, ...], base: Mapping[str, Any], table: dict[str, Any], error: str
 ) -> bool:
     """Put back or remove what a validation error names and report it; False if there is nothing to mend."""
     place = _PLACE.search(error)
@@ -198,7 +192,7 @@ def _take_out(
     )
     steps = steps[:2] if in_section else steps[:1]
     if not steps:
-        own.fault(path, f"{path[-1]} is not understood, and was left out.")
+        own.fault(path, f"{clipped(path[-1])} is not understood, and was left out.")
         return False
     holder: Any = table
     before: Any = base
@@ -214,11 +208,15 @@ def _take_out(
         hint = did_you_mean(unknown["key"], names)
         if not hint and (steps[:-1] or "cultivars" in path):
             hint = f"Its entries are {', '.join(names)}."
-        own.fault((*path, *steps), f"{path[-1]}: there is no entry {said}; it was left out.", hint)
+        own.fault(
+            (*path, *steps), f"{clipped(path[-1])}: there is no entry {clipped(said)}; it was left out.", hint
+        )
     else:
         hint = _SUM_HINT if steps[0] == "heat_sums" else _HINT
         hint = _words_hint(value, path, steps) or ("" if steps[-1] in _PLAIN_KEYS else hint)
-        message = f"{path[-1]}: {said} = {_short(value)} is not understood, and was left out."
+        message = (
+            f"{clipped(path[-1])}: {clipped(said)} = {_short(value)} is not understood, and was left out."
+        )
         own.fault((*path, *steps), message, hint)
     return True
 
@@ -248,41 +246,6 @@ def _field_names(path: tuple[str, ...], steps: list[Any]) -> tuple[str, ...]:
     if steps:
         holder = type(getattr(Kind(botanical="", family="", habit="shrub", layer="shrub"), str(steps[0])))
     return tuple(holder.__struct_fields__)
-
-
-def _known_traits(own: _OwnFile, name: str, kind: Kind) -> Kind:
-    """`kind` without traits that no rule knows, each reported."""
-    if kind.traits is None:
-        return kind
-    for trait in kind.traits.value:
-        if trait not in traits():
-            message = f'{name}: no rule knows the trait "{trait}"; it was left out.'
-            own.fault((name, "traits"), message, did_you_mean(trait, traits()))
-    good = tuple(trait for trait in kind.traits.value if trait in traits())
-    fact = type(kind.traits)(good, kind.traits.source, kind.traits.sure)
-    return msgspec.structs.replace(kind, traits=fact)
-
-
-def _known_stages(own: _OwnFile, name: str, kind: Kind) -> Kind:
-    """`kind` without a list of stages that is not there, which is reported."""
-    if kind.stages is None or kind.stages.value in stage_lists():
-        return kind
-    hint = did_you_mean(kind.stages.value, stage_lists())
-    message = f'{name}: no list of stages is called "{kind.stages.value}"; it was left out.'
-    own.fault((name, "stages"), message, f"{hint} Write one of {', '.join(stage_lists())}.".strip())
-    return msgspec.structs.replace(kind, stages=None)
-
-
-def _known_ways(own: _OwnFile, name: str, kind: Kind) -> None:
-    """Report ways of pruning that the library does not have; a kind that names one is cut in no way."""
-    named: dict[tuple[str, ...], Fact[str] | None] = {(name, "pruning", "way"): kind.pruning.way}
-    named |= {(name, "cultivars", c, "pruning_way"): facts.pruning_way for c, facts in kind.cultivars.items()}
-    for path, fact in named.items():
-        if fact is not None and fact.value not in (
-            ways := names_of_ways(packaged("pruning", dict[str, msgspec.Raw]))
-        ):
-            message = f'{name}: the library has no way of pruning "{fact.value}"; no cut is told.'
-            own.fault(path, message, did_you_mean(fact.value, ways))
 
 
 def _short(value: object) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tempfile
+import time
 from pathlib import Path
 
 import msgspec
@@ -11,7 +12,7 @@ import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.base.faults import Fault
+from leafturn.base.faults import MOST_FAULTS, Fault
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Fact, Kind
 
@@ -199,3 +200,23 @@ def test_cultivars_that_are_no_table_are_said(tmp_path: Path) -> None:
         "kinds.toml, line 2: pear: cultivars is no table, and was left out. "
         'Write [kind.cultivars."Name"] above the facts of each.'
     )
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "".join(f"[kind{n}]\nodd = 1\n" for n in range(4_000)),
+        "[pear]\n" + "".join(f"odd{n} = 1\n" for n in range(4_000)),
+        f"[{'k' * 15_000}]\n{'o' * 4_000} = 1\n",
+        f'["pear"]\nhabit = "{"h" * 15_000}"\n',
+        "[pear.cultivars]\n" + "".join(f"c{n} = 1\n" for n in range(4_000)),
+    ],
+    ids=["kinds", "entries", "long name", "long word", "cultivars"],
+)
+def test_very_much_that_is_wrong_is_told_briefly_and_soon(tmp_path: Path, text: str) -> None:
+    (tmp_path / "kinds.toml").write_text(text)
+    before = time.process_time()
+    faults = load_library(tmp_path / "kinds.toml")[1]
+    assert time.process_time() - before < 5
+    assert 0 < len(faults) <= MOST_FAULTS + 1
+    assert all(len(fault.sentence()) < 400 for fault in faults)
