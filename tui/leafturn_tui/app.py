@@ -39,7 +39,52 @@ class StillOpening(NamedTuple):
     open: Callable[[], AlmanacFace]
 
 
-class LeafturnApp(App[None]):
+class KeyByKey(App[None]):
+    """Draws with the terminal's own colours, and answers one key before it reads the next."""
+
+    ENABLE_COMMAND_PALETTE = False
+
+    def __init__(self) -> None:
+        name = look_name()  # read before Textual takes NO_COLOR away
+        super().__init__(ansi_color=True)
+        depth = self.console.color_system or "none"
+        self._look = Look(name, depth, plain=draws_plain())
+
+    async def on_event(self, event: events.Event) -> None:
+        """Let one key be answered before the next is read, so that one typed ahead finds its panel."""
+        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
+            await super().on_event(event)
+            return
+        asked, screen = self.focused or self.screen, self.screen
+        with self.batch_update():  # so that all of the answer is laid out and painted at once
+            await super().on_event(event)
+            answered = asyncio.Event()
+            asked.call_later(screen.call_later, answered.set)
+            while screen.is_running and not answered.is_set():  # it runs no more if it failed
+                await asyncio.sleep(0)
+        screen.check_idle()
+
+
+class BeginningApp(KeyByKey):
+    """Asks for a garden that is to lie in `folder`; tells whether it was written."""
+
+    def __init__(self, folder: Path) -> None:
+        from leafturn_tui.desk.beginning import BeginningScreen
+
+        super().__init__()
+        self._screen = BeginningScreen(folder, self._look)
+
+    @property
+    def written(self) -> bool:
+        """Whether there is a garden file now."""
+        return self._screen.written is not None
+
+    def get_default_screen(self) -> Screen[None]:
+        """The questions."""
+        return self._screen
+
+
+class LeafturnApp(KeyByKey):
     """Opens the pages of a garden.
 
     Parameters
@@ -54,8 +99,6 @@ class LeafturnApp(App[None]):
         How the garden was named, under which its picture is kept; None keeps none.
     """
 
-    ENABLE_COMMAND_PALETTE = False
-
     def __init__(
         self,
         garden: AlmanacFace | StillOpening,
@@ -64,10 +107,7 @@ class LeafturnApp(App[None]):
         follow: bool = False,
         named: Path | None = None,
     ) -> None:
-        name = look_name()  # read before Textual takes NO_COLOR away
-        super().__init__(ansi_color=True)
-        depth = self.console.color_system or "none"
-        self._look = Look(name, depth, plain=draws_plain())
+        super().__init__()
         self._garden, self._clock, self._follow, self._named = garden, clock, follow, named
         self.failed: Exception | None = None  # why the garden could not be opened
 
@@ -107,17 +147,3 @@ class LeafturnApp(App[None]):
         from leafturn_tui.desk.screen import Desk
 
         return Desk(ShownGarden(almanac, self._clock, follow=self._follow, named=self._named), self._look)
-
-    async def on_event(self, event: events.Event) -> None:
-        """Let one key be answered before the next is read, so that one typed ahead finds its panel."""
-        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
-            await super().on_event(event)
-            return
-        asked, screen = self.focused or self.screen, self.screen
-        with self.batch_update():  # so that all of the answer is laid out and painted at once
-            await super().on_event(event)
-            answered = asyncio.Event()
-            asked.call_later(screen.call_later, answered.set)
-            while screen.is_running and not answered.is_set():  # it runs no more if it failed
-                await asyncio.sleep(0)
-        screen.check_idle()

@@ -10,11 +10,12 @@ import datetime as dt
 import os
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn import __version__
-from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, about, day_of, parser_for
 from leafturn_tui.cli.questions import open_garden, question_command, week_printed
 from leafturn_tui.render import commands as questions
@@ -90,7 +91,13 @@ def _pages(words: list[str], today: dt.date) -> int:
     if more:
         parser.error(f"unrecognized arguments: {' '.join(more)}")
     on = day_of(given.on, parser, today)
-    return _show(given.garden, on, follow=given.on is None)
+    try:
+        return _show(given.garden, on, follow=given.on is None)
+    except NoGarden as why:
+        if not _at_a_terminal():
+            hint = f"{why.fault.hint} Or begin one: leafturn new {given.garden}"
+            raise Unreadable(replace(why.fault, hint=hint)) from why
+        return _begin(Path(given.garden))
 
 
 def _show(named: str, on: dt.date, *, follow: bool) -> int:
@@ -145,6 +152,25 @@ def _demo(words: list[str], today: dt.date) -> int:
     return _show(given.into, on, follow=False)
 
 
+def _new(words: list[str], today: dt.date) -> int:
+    from leafturn_tui.cli.new_garden import new
+
+    return new(words, today, _begin if _at_a_terminal() else None)
+
+
+def _begin(folder: Path) -> int:
+    """Ask for a garden in the pages, and open it once it is written; the exit status."""
+    from leafturn_tui.app import BeginningApp
+    from leafturn_tui.notes.beginning import NOTHING
+
+    app = BeginningApp(folder)
+    app.run(mouse=False)
+    if app.written:
+        return _show(str(folder), dt.date.today(), follow=True)
+    print(NOTHING)
+    return app.return_code or FINE
+
+
 def _later(module: str, name: str) -> Command:
     """A command whose module is imported only when it is asked for."""
 
@@ -158,7 +184,7 @@ def _later(module: str, name: str) -> Command:
 
 OTHERS: dict[str, Command] = {
     "demo": _demo,
-    "new": _later("new_garden", "new"),
+    "new": _new,
     "kinds": _later("kinds", "kinds"),
     "picture": _later("picture", "picture"),
     "fleet": _later("fleet", "fleet"),

@@ -61,6 +61,10 @@ def listed(faults: Sequence[Fault], file: str) -> tuple[Fault, ...]:
     return (*faults[:MOST_FAULTS], rest)
 
 
+class NoGarden(Unreadable):
+    """A folder without a garden file."""
+
+
 def nearest_word(word: str, known: Iterable[str]) -> str | None:
     """The known word that `word` most likely meant, or None if nothing is near."""
     lowered = {k.lower(): k for k in known}

@@ -67,8 +67,8 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
         (["--lat", "460"], "'460' is no latitude; write degrees from -90 to 90"),
         (["--lat", "46.9", "--lon", "200"], "'200' is no longitude; write degrees from -180 to 180"),
         (["--lat", "nan"], "'nan' is no latitude"),
-        (["--lat", "46,9", "--last-frost", "april"], "'april' is no month and day; write them as 04-24"),
-        (["--lat", "46.9", "--last-frost", "02-30"], "'02-30' is no month and day"),
+        (["--lat", "46,9", "--last-frost", "april"], "'april' is no day of the year. Write 24 April"),
+        (["--lat", "46.9", "--last-frost", "02-30"], "'02-30' is no day of the year"),
     ],
 )
 def test_what_is_wrong_is_said_and_nothing_written(tmp_path: Path, words: list[str], said: str) -> None:

@@ -20,6 +20,7 @@ from leafturn_tui.panels.line import Typing
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 
 NOT_KNOWN = "not known"
+SEEK = 'Any part of a name will do: "com" finds Comice, "pyrus" finds pears.'
 
 
 class Ground(NamedTuple):
@@ -62,9 +63,11 @@ class Seeking(Panel):
     strange : str
         What is said of words that nothing has; empty if nothing typed may be skipped.
     may_skip : bool
-        Whether it may be left not known.
+        Whether it may be left not known; where it may not, nothing is offered before letters are typed.
     said : str
         What else stands below.
+    enough : callable, optional
+        What Enter does without letters.
     """
 
     label = LETTERS
@@ -79,6 +82,7 @@ class Seeking(Panel):
         *,
         may_skip: bool = True,
         said: str = "",
+        enough: Callable[[], None] | None = None,
     ) -> None:
         self.title = title
         self._find = find
@@ -86,10 +90,11 @@ class Seeking(Panel):
         self._strange = strange
         self._may_skip = may_skip
         self._said = said
+        self._enough = enough
 
     def offers(self, typed: str, width: int) -> Sequence[Offer]:
         """What the letters find, behind the way on without an answer."""
-        found = list(self._find(typed))
+        found = list(self._find(typed)) if typed.strip() or self._may_skip else []
         if self._may_skip and not typed.strip():
             blank = [piece("")] * (len(found[0][1]) - 1 if found else 0)
             found.insert(0, ("", [piece(NOT_KNOWN, "quiet"), *blank]))
@@ -106,6 +111,9 @@ class Seeking(Panel):
 
     def take(self, typed: str) -> None:
         """Words that nothing has, as they are."""
+        if not typed.strip() and self._enough is not None:
+            self._enough()
+            return
         if not typed.strip():
             raise NotUnderstood("some letters first, please")
         self._take(" ".join(typed.split()))
@@ -127,8 +135,8 @@ class PlantQuestions:
         self._ground = ground
         self._take = take
 
-    def ask(self, said: str = "") -> None:
-        """Begin with the kind; `said` stands below the letters."""
+    def ask(self, said: str = SEEK, enough: Callable[[], None] | None = None) -> None:
+        """Begin with the kind; `said` stands below the letters, `enough` is what Enter does without any."""
         self._desk.ask(
             Seeking(
                 "Which plant? Letters of a kind or a cultivar:",
@@ -137,6 +145,7 @@ class PlantQuestions:
                 "Nothing known here has these letters. Enter takes them as a kind, whose dates are guesses.",
                 may_skip=False,
                 said=said,
+                enough=enough,
             )
         )
 

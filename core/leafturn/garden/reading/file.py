@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from typing import NoReturn
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, NoGarden, Unreadable
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.garden.reading.place_table import TWO_LINES
@@ -30,7 +30,10 @@ def find_garden_file(path: Path) -> Path:
     except (OSError, ValueError) as error:
         _refuse(path, f"It cannot be read: {reason(error)}.")
     if not gardens:
-        _refuse(path, "This folder holds no garden.toml.", f"Make one. {TWO_LINES}")
+        message = "This folder holds no garden.toml."
+        raise NoGarden(
+            Fault(file=path.name or str(path), line=None, message=message, hint=f"Make one. {TWO_LINES}")
+        )
     if len(gardens) > 1:
         names = ", ".join(file.name for file in gardens[:5])
         _refuse(path, f"This folder holds several garden files: {names}.", "Name one of them.")
