@@ -1,4 +1,4 @@
-"""What asks the gardens: this process alone, or Dask on this machine or on a cluster.
+"""What does the same work for many things: this process alone, or Dask on this machine or on a cluster.
 
 Dask is imported when a cluster is asked for, so that all else does without it.
 """
@@ -8,18 +8,39 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from itertools import islice
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, NoReturn, Protocol, TypeVar
 
 from leafturn.base.faults import Fault, Unreadable
-from leafturn.fleet.one_garden import Asked, ask
-from leafturn.fleet.tables import Answered, without_answers
 
 if TYPE_CHECKING:
     from distributed import Client, Future
 
-Engine = Callable[[Iterable[Asked]], Iterator[Answered]]
+Thing = TypeVar("Thing")
+Result = TypeVar("Result")
 
-AHEAD = 4  # gardens under way or waiting for each thread of the cluster, so that none is idle
+
+class Engine(Protocol):
+    """Does work for many things, in whatever order."""
+
+    def __call__(
+        self,
+        work: Callable[[Thing], Result],
+        things: Iterable[Thing],
+        lost: Callable[[Thing, str], Result],
+    ) -> Iterator[Result]:
+        """What the work comes to, a result a thing, as they come.
+
+        Parameters
+        ----------
+        work : callable
+            A function of a module, so that other processes find it.
+        things : iterable
+        lost : callable
+            What stands for the result of a thing whose process ended with it; is told why.
+        """
+
+
+AHEAD = 4  # things under way or waiting for each thread of the cluster, so that none is idle
 LEAST_AHEAD = 16
 CONNECT_SECONDS = 20
 # How the processes of this machine run. Dask has memory given back to the system at every turn, which costs
@@ -40,13 +61,19 @@ INSTALL = "Install leafturn[fleet], or ask with --workers 0."
 
 @contextmanager
 def this_process() -> Iterator[Engine]:
-    """Ask one garden after the other, here."""
-    yield lambda gardens: map(ask, gardens)
+    """Do one after the other, here."""
+
+    def done(
+        work: Callable[[Thing], Result], things: Iterable[Thing], lost: Callable[[Thing, str], Result]
+    ) -> Iterator[Result]:
+        return map(work, things)
+
+    yield done
 
 
 @contextmanager
 def local_cluster(workers: int) -> Iterator[Engine]:
-    """Ask in so many processes of this machine; they talk to each other alone, by keys made for the run.
+    """Work in so many processes of this machine; they talk to each other alone, by keys made for the run.
 
     Raises
     ------
@@ -75,7 +102,7 @@ def local_cluster(workers: int) -> Iterator[Engine]:
 
 @contextmanager
 def cluster_at(address: str) -> Iterator[Engine]:
-    """Ask by a scheduler that runs already; its workers have leafturn and see the same files.
+    """Work by a scheduler that runs already; its workers have leafturn and see the same files.
 
     Raises
     ------
@@ -95,41 +122,40 @@ def cluster_at(address: str) -> Iterator[Engine]:
 
 
 def _engine(client: Client) -> Engine:
-    def asked(gardens: Iterable[Asked]) -> Iterator[Answered]:
-        from distributed import as_completed
+    from distributed import as_completed
 
-        rest = iter(gardens)
-        names: dict[str, str] = {}
+    def done(
+        work: Callable[[Thing], Result], things: Iterable[Thing], lost: Callable[[Thing, str], Result]
+    ) -> Iterator[Result]:
+        rest, sent = iter(things), dict[object, Thing]()
 
-        def send(some: Iterable[Asked]) -> list[Future]:
-            futures = []
-            for garden in some:
-                future = client.submit(ask, garden, pure=False)
-                names[future.key] = garden.name
-                futures.append(future)
-            return futures
+        def send(some: Iterable[Thing]) -> Iterator[Future]:
+            for thing in some:
+                future = client.submit(work, thing, pure=False)
+                sent[future.key] = thing
+                yield future
 
         under_way = max(LEAST_AHEAD, AHEAD * sum(client.nthreads().values()))
-        answers = as_completed(send(islice(rest, under_way)))
-        for future in answers:
-            yield _answer(future, names.pop(future.key))
+        results = as_completed(list(send(islice(rest, under_way))))
+        for future in results:
+            why = _why_lost(future)
+            thing = sent.pop(future.key)
+            yield future.result() if why is None else lost(thing, why)
             future.release()
             for more in send(islice(rest, 1)):
-                answers.add(more)
+                results.add(more)
 
-    return asked
+    return done
 
 
-def _answer(future: Future, name: str) -> Answered:
-    """The answer; of a garden whose process died with it, again and again, that it did."""
+def _why_lost(future: Future) -> str | None:
+    """What ended the process that worked, again and again; None where it came to a result."""
     if future.status == "finished":
-        return future.result()  # type: ignore[no-any-return]
+        return None
     if future.status == "error":
-        why = future.exception()
-        return without_answers(name, "failed", f"the process that asked it ended: {type(why).__name__}.")
-    _refuse(
-        "the scheduler", "it has gone; what was answered is written.", "Ask again: it goes on from there."
-    )
+        return f"the process that worked on it ended: {type(future.exception()).__name__}."
+    message = "it has gone; what was done by then is kept."
+    _refuse("the scheduler", message, "Ask again: it goes on from there.")
 
 
 def _refuse(file: str, message: str, hint: str) -> NoReturn:

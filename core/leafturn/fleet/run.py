@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 from leafturn.base.value import Value
 from leafturn.fleet.engines import Engine
 from leafturn.fleet.gardens import NamedGarden
-from leafturn.fleet.one_garden import Asked
+from leafturn.fleet.one_garden import Asked, ask
 from leafturn.fleet.parts import Parts, Settings
-from leafturn.fleet.tables import Answered
+from leafturn.fleet.tables import Answered, without_answers
 
 
 class Progress(Value):
@@ -65,7 +65,7 @@ def ask_all(
     told(progress(before))
     count = before
     try:
-        for answered in engine(asked):
+        for answered in engine(ask, asked, _lost):
             parts.add(answered)
             count += 1
             if answered.state != "answered":
@@ -74,3 +74,7 @@ def ask_all(
     finally:
         parts.write()
     return progress(count)
+
+
+def _lost(asked: Asked, why: str) -> Answered:
+    return without_answers(asked.name, "failed", why)

@@ -18,7 +18,7 @@ from leafturn.fleet.engines import Engine, cluster_at, this_process
 from leafturn.fleet.gardens import NamedGarden, find_gardens
 from leafturn.fleet.one_garden import Asked, ask
 from leafturn.fleet.parts import Parts, Settings
-from leafturn.fleet.run import Progress, ask_all
+from leafturn.fleet.run import Progress, _lost, ask_all
 from leafturn.fleet.tables import Answered, without_answers
 
 SETTINGS = Settings(on=dt.date(2027, 4, 19), questions=("partners",), form="csv")
@@ -35,8 +35,8 @@ class Counting:
         self.asked: list[str] = []
         self._most = most
 
-    def __call__(self, some: Iterable[Asked]) -> Iterator[Answered]:
-        for one in some:
+    def __call__(self, work: object, things: Iterable[Asked], lost: object) -> Iterator[Answered]:
+        for one in things:
             if len(self.asked) == self._most:
                 raise KeyboardInterrupt
             self.asked.append(one.name)
@@ -131,19 +131,18 @@ def test_a_scheduler_of_dask_is_asked_as_this_process_would(tmp_path: Path) -> N
         ) as cluster,
         cluster_at(cluster.scheduler_address) as engine,
     ):
-        by_dask = {one.garden: one for one in engine(iter(asked))}
+        by_dask = {one.garden: one for one in engine(ask, iter(asked), _lost)}
     with this_process() as engine:
-        assert by_dask == {one.garden: one for one in engine(asked)}
+        assert by_dask == {one.garden: one for one in engine(ask, asked, _lost)}
     assert [by_dask[name].state for name in "abc"] == ["answered", "cannot be read", "answered"]
 
 
-def test_a_garden_whose_process_ends_with_it_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_garden_whose_process_ends_with_it_is_named() -> None:
     distributed = pytest.importorskip("distributed")
 
     def ends(asked: Asked) -> Answered:
         raise MemoryError
 
-    monkeypatch.setattr(engines, "ask", ends)
     asked = [Asked(name=f"g{n}", path="/nowhere", on=SETTINGS.on, questions=()) for n in range(40)]
     with (
         distributed.LocalCluster(
@@ -151,9 +150,9 @@ def test_a_garden_whose_process_ends_with_it_is_named(monkeypatch: pytest.Monkey
         ) as cluster,
         cluster_at(cluster.scheduler_address) as engine,
     ):
-        found = list(engine(asked))
+        found = list(engine(ends, asked, _lost))
     assert sorted(one.garden for one in found) == sorted(one.name for one in asked)
-    assert {one.said for one in found} == {"the process that asked it ended: MemoryError."}
+    assert {one.said for one in found} == {"the process that worked on it ended: MemoryError."}
 
 
 def test_an_address_where_no_scheduler_answers_costs_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
