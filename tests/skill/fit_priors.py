@@ -2,25 +2,28 @@
 
 FOLDER is where `python -m tests.skill.fetch FOLDER` keeps the records; they are fetched if they are not
 there, and stay out of the project: only the coefficients fitted to them are written, with where they come
-from. The same records give the same file. On two cores it takes about ten minutes.
+from. The same records give the same file. With `--workers 2` (extra `fleet`) on two cores it takes about
+ten minutes.
 """
 
 from __future__ import annotations
 
 import argparse
 import sys
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NoReturn
 
 import msgspec
-import numpy as np
 import tomli_w
 
+from leafturn.base.faults import Fault, Unreadable
 from leafturn.bloom.learning import fit_prior
 from leafturn.bloom.priors import fitted
 from leafturn.bloom.priors.fitted import FittedKind, Provenance
+from leafturn.fleet.engines import engine_of
 from tests.skill.fetch import PACKAGE, NotFetched, series_in
+from tests.skill.fit_tables import add_engine, rounded
 from tests.skill.records import read_observations, read_weather
 
 OUT = Path(fitted.__file__).with_name("fitted.toml")
@@ -74,18 +77,11 @@ def fit(work: tuple[Source, Path]) -> tuple[str, dict]:
         records=f"{services}, through {PACKAGE.replace('==', ' ')}", species=source.species,
         sites=len(records), notes=len(years), years=(min(years), max(years)),
     )  # fmt: skip
-    return source.kind, _rounded(msgspec.to_builtins(FittedKind.of(fit_prior(records, weather), where)))
+    return source.kind, rounded(msgspec.to_builtins(FittedKind.of(fit_prior(records, weather), where)))
 
 
-def _rounded(value: object) -> object:
-    """Numbers to five figures, so that the file reads; infinities stay."""
-    if isinstance(value, dict):
-        return {key: _rounded(one) for key, one in value.items() if one is not None}
-    if isinstance(value, list | tuple):
-        return [_rounded(one) for one in value]
-    if isinstance(value, float):
-        return float(f"{value:.5g}") if np.isfinite(value) else value
-    return value
+def _lost(work: tuple[Source, Path], why: str) -> NoReturn:
+    raise Unreadable(Fault(file=work[0].kind, line=None, message=why))
 
 
 def main(words: list[str] | None = None) -> int:
@@ -94,14 +90,15 @@ def main(words: list[str] | None = None) -> int:
         prog="python -m tests.skill.fit_priors", description=__doc__.split("\n")[0]
     )
     parser.add_argument("folder", type=Path)
+    add_engine(parser)
     given = parser.parse_args(words)
     try:
         folder = series_in(given.folder)
-    except NotFetched as why:
+        with engine_of(given.workers, given.scheduler) as engine:
+            kinds = dict(engine(fit, [(source, folder.absolute()) for source in SOURCES], _lost))
+    except (NotFetched, Unreadable) as why:
         print(why, file=sys.stderr)
         return 2
-    with ProcessPoolExecutor(2) as pool:
-        kinds = dict(pool.map(fit, [(source, folder) for source in SOURCES]))
     text = HEAD.format(package=PACKAGE.replace("==", " ")) + tomli_w.dumps(dict(sorted(kinds.items())))
     OUT.write_text(text, encoding="utf-8")
     print(f"{len(kinds)} kinds are in {OUT.name}.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -31,7 +32,7 @@ def read_observations(path: Path) -> Read:
     """Days of the year by site and year."""
     by_site: dict[str, dict[int, int]] = {}
     left_out: list[int] = []
-    for line, (site, year, day) in _rows(path, "observations"):
+    for line, (site, year, day) in rows(path, COLUMNS["observations"]):
         try:
             if not site or not LEAST_YEAR <= int(year) <= MOST_YEAR or not -200 <= int(day) <= 400:
                 raise ValueError
@@ -46,7 +47,7 @@ def read_weather(path: Path) -> Read:
     dates: dict[str, list[str]] = {}
     values: dict[str, list[tuple[float, float]]] = {}
     left_out: list[int] = []
-    for line, (site, date, tmin, tmax) in _rows(path, "weather"):
+    for line, (site, date, tmin, tmax) in rows(path, COLUMNS["weather"]):
         try:
             if not site or len(date) != 10 or date[4] != "-" or date[7] != "-":
                 raise ValueError
@@ -74,13 +75,18 @@ def _record(dates: np.ndarray, values: np.ndarray) -> DailyRecord:
     return quality.check(DailyRecord(first=day, tmin=columns[0], tmax=columns[1], rain=rain))
 
 
-def _rows(path: Path, what: str):
-    """Line numbers and the wanted cells of each row."""
-    wanted = COLUMNS[what]
+def rows(path: Path, wanted: Sequence[str]) -> Iterator[tuple[int, list[str]]]:
+    """Line numbers and the wanted cells of each row.
+
+    Raises
+    ------
+    Unusable
+        If the file cannot be read, or lacks a column.
+    """
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = csv.reader(file)
-            header = [cell.strip().lower() for cell in next(rows, [])]
+            lines = csv.reader(file)
+            header = [cell.strip().lower() for cell in next(lines, [])]
             missing = [name for name in wanted if name not in header]
             if missing:
                 raise Unusable(
@@ -89,11 +95,11 @@ def _rows(path: Path, what: str):
                 )
             places = [header.index(name) for name in wanted]
             last = max(places)
-            for row in rows:
+            for row in lines:
                 if len(row) > last:
-                    yield rows.line_num, [row[place].strip() for place in places]
+                    yield lines.line_num, [row[place].strip() for place in places]
                 elif row:
-                    yield rows.line_num, [""] * len(places)
+                    yield lines.line_num, [""] * len(places)
     except (OSError, UnicodeDecodeError, csv.Error) as error:
         raise Unusable(f"{path.name} cannot be read: {error}.") from None
 

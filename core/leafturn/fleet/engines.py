@@ -6,7 +6,7 @@ Dask is imported when a cluster is asked for, so that all else does without it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from itertools import islice
 from typing import TYPE_CHECKING, NoReturn, Protocol, TypeVar
 
@@ -57,6 +57,13 @@ LEAN = {
 }  # fmt: skip
 LACKING = "Dask is not installed, so that only this process can ask."
 INSTALL = "Install leafturn[fleet], or ask with --workers 0."
+
+
+def engine_of(workers: int, scheduler: str | None) -> AbstractContextManager[Engine]:
+    """The engine meant by so many processes, 0 for this one alone, or by the address of a scheduler."""
+    if scheduler:
+        return cluster_at(scheduler)
+    return local_cluster(workers) if workers else this_process()
 
 
 @contextmanager

@@ -15,7 +15,7 @@ from types import FrameType
 from typing import cast
 
 from leafturn.files.writing import write_whole
-from leafturn.fleet.engines import Engine, cluster_at, local_cluster, this_process
+from leafturn.fleet.engines import engine_of
 from leafturn.fleet.forms import FORMS, Form, require
 from leafturn.fleet.gardens import find_gardens
 from leafturn.fleet.parts import Parts, Settings
@@ -42,12 +42,13 @@ def fleet(words: list[str], today: dt.date) -> int:
     on, questions = day_of(given.on, parser, today), _questions(given.ask, parser)
     if given.workers is not None and not 0 <= given.workers <= 1024:
         parser.error("--workers wants a number of processes, 0 for this one alone")
+    workers = (os.cpu_count() or 1) if given.workers is None else given.workers
     form = cast(Form, given.format)
     require(form)
     gardens = find_gardens(Path(given.gardens), safe_text)
     settings = Settings(on=on, questions=questions, form=form)
     parts = Parts(Path(given.out), settings, time.monotonic, safe_text)
-    with contextlib.closing(parts), _stoppable(), _engine(given) as engine:
+    with contextlib.closing(parts), _stoppable(), engine_of(workers, given.scheduler) as engine:
         progress = ask_all(gardens, settings, parts, engine, _telling())
         told = summary(parts, settings)
         _write_summary(Path(given.out), told)
@@ -77,13 +78,6 @@ def _questions(text: str, parser: argparse.ArgumentParser) -> tuple[Question, ..
     if strange := [word for word in words if word not in QUESTIONS]:
         parser.error(f"--ask knows {', '.join(QUESTIONS)}, not {strange[0]!r}")
     return tuple(question for question in QUESTIONS if question in words)
-
-
-def _engine(given: argparse.Namespace) -> contextlib.AbstractContextManager[Engine]:
-    if given.scheduler:
-        return cluster_at(given.scheduler)
-    workers = (os.cpu_count() or 1) if given.workers is None else given.workers
-    return local_cluster(workers) if workers else this_process()
 
 
 @contextlib.contextmanager
