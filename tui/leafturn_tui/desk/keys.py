@@ -26,6 +26,7 @@ from leafturn_tui.panels.rewriting import Rewriting
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.panels.take_back import TakeBack
 from leafturn_tui.panels.tonight import ask_tonight
+from leafturn_tui.text.glossary import words_of
 
 if TYPE_CHECKING:
     from leafturn_tui.host import Host
@@ -234,4 +235,10 @@ def _keys(desk: Host) -> None:
         if named := [f"{key} {page.name}" for key, page in pages().items() if are(key)]:
             said.append(f"{what}: {', '.join(named)}")
     said.append("arrows, PgUp, PgDn, Home, End: move the bar")
-    desk.ask(Sheet("The keys of this page", said))
+    desk.ask(Sheet("The keys of this page", said, ("the words of this page", partial(_words, desk))))
+
+
+def _words(desk: Host) -> None:
+    shown = next((page.name for page in pages().values() if isinstance(desk.page, page)), "")
+    told = [f"{word.word}: {word.means}" for word in words_of(shown)]
+    desk.ask_next(Sheet("The words of this page", [*told, "How to read each page: docs/guide.md"]))
