@@ -19,7 +19,8 @@ NAMES = [page.name for page in pages().values()]
 
 def maker() -> ModuleType:
     spec = importlib.util.spec_from_file_location("make_words", DOCS / "make_words.py")
-    assert spec is not None and spec.loader is not None
+    assert spec is not None
+    assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
