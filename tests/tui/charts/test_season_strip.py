@@ -7,7 +7,7 @@ import datetime as dt
 from fake_garden import SEASON_DAYS
 
 from leafturn_tui.charts.heights import column, hill, slope
-from leafturn_tui.charts.season_strip import Span, Strip, head_row, together_row
+from leafturn_tui.charts.season_strip import Span, Strip, head_row
 from leafturn_tui.text.layout import Piece, Row
 
 ON = dt.date(2027, 4, 21)
@@ -43,8 +43,10 @@ def test_frost_is_ground_under_every_row_from_today_on() -> None:
 
 
 def test_a_group_without_a_pair_says_so() -> None:
-    said = together_row(SEASON_DAYS.groups[0], SPAN).text
-    assert "no pair this spring" in said
+    row = next(r for r in STRIP.rows(lambda plant, row: row) if r.text.startswith("  together"))
+    assert "no pair this spring" in row.text
+    assert any(piece.tone.endswith("on frost3") for piece in row.pieces), "frost is ground under it too"
+    assert len(row.text) == 15 + 56
 
 
 def test_what_is_over_is_not_shown() -> None:

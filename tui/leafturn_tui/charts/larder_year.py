@@ -12,7 +12,7 @@ from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit
 
 LABEL = 11  # cells before the first week
-HIGH = 3  # cells of a hill
+HIGH, WIDE_HIGH = 3, 5  # cells of a hill, in a window with two cells a week
 SHORT = "×"
 
 
@@ -35,10 +35,11 @@ def year_rows(weeks: Sequence[Week], at: int, on: dt.date, width: int) -> list[R
     no_food = [not w.picked and not w.kept for w in shown]
     bare = [w.flying and len(w.forage) < FEW for w in shown]
     rows = [Row((Piece(" " * LABEL), *_months(shown, cells)))]
-    rows += _hills("picked", picked, "f_well", at, cells)
+    high = WIDE_HIGH if cells > 1 else HIGH
+    rows += _hills("picked", picked, "f_well", at, cells, high)
     rows += _shortage("none", no_food, at, cells)
-    rows += _hills("in store", kept, "f_store", at, cells)
-    rows += _hills("bees", forage, "f_bloom", at, cells)
+    rows += _hills("in store", kept, "f_store", at, cells, high)
+    rows += _hills("bees", forage, "f_bloom", at, cells, high)
     rows += _shortage("bees short", bare, at, cells)
     return [*rows, _hand(shown, at, on, cells)]
 
@@ -52,17 +53,17 @@ def _months(weeks: Sequence[Week], cells: int) -> tuple[Piece, ...]:
     return pieces(placed(words, len(weeks) * cells))
 
 
-def _hills(label: str, counts: Sequence[int], tone: str, at: int, cells: int) -> list[Row]:
-    """Three rows of hills over the year's own top, which is written at the left."""
+def _hills(label: str, counts: Sequence[int], tone: str, at: int, cells: int, high: int) -> list[Row]:
+    """Rows of hills over the year's own top, which is written at the left."""
     top = max(counts, default=0)
-    columns = [column(count / top if top else 0.0, HIGH) for count in counts]
-    names = [f"{top:>{LABEL - 2}}  ", " " * LABEL, fit(label, LABEL)]
+    columns = [column(count / top if top else 0.0, high) for count in counts]
+    names = [f"{top:>{LABEL - 2}}  ", *[" " * LABEL] * (high - 2), fit(label, LABEL)]
     rows = []
-    for r in range(HIGH):
+    for r in range(high):
         line: list[Cell] = []
         for n, cell in enumerate(columns):
             line += [(cell[r], tone + (" on bar" if n == at else ""))] * cells
-        rows.append(Row((Piece(names[r], "dim" if r < HIGH - 1 else ""), *pieces_drawn(line, HILLS))))
+        rows.append(Row((Piece(names[r], "dim" if r < high - 1 else ""), *pieces_drawn(line, HILLS))))
     return rows
 
 

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.arrays import FloatArray
 from leafturn.base.day_words import SHORT_MONTHS
-from leafturn_tui.charts.heights import LEAST, Cell, hill, pieces, placed, slope
+from leafturn_tui.charts.heights import LEAST, Cell, hill, lay, pieces, placed, slope
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit, piece
 
@@ -165,30 +165,35 @@ class Strip:
             grouped |= {seen.plant.plant for seen in members}
             rows = [make(seen.plant, self.plant_row(seen)) for seen in members]
             first = _first([seen.plant for seen in members], span.today)
-            blocks.append((first, [*rows, together_row(group, span)]))
+            blocks.append((first, [*rows, self._together(group)]))
         for name, seen in shown.items():
             if name not in grouped:
                 row = make(seen.plant, self.plant_row(seen))
                 blocks.append((_first([seen.plant], span.today), [row]))
         return [row for _, rows in sorted(blocks, key=lambda block: block[0]) for row in rows]
 
+    def _together(self, group: BloomGroup) -> Row:
+        """Under a group: the days on which two that suit each other are open, or that no pair is."""
+        span = self._span
+        cells: list[Cell] = [(" ", ground.strip() and f"ink{ground}") for ground in self._grounds]
+        for at, text, tone in _together_words(group, span):
+            lay(cells, at, text[: max(0, span.cells - at)], tone)
+        return Row((Piece(fit("  together", NAME), "dim"), *_with_today(cells, span)))
+
     def _comes(self, chances: Sequence[float]) -> bool:
         """Whether any chance from today on is worth a sign."""
         return any(c >= LEAST for c, to_come in zip(chances, self._to_come, strict=True) if to_come)
 
 
-def together_row(group: BloomGroup, span: Span) -> Row:
-    """Under a group: the days on which two that suit each other are open, or that no pair is."""
-    name = Piece(fit("  together", NAME), "dim")
+def _together_words(group: BloomGroup, span: Span) -> list[tuple[int, str, str]]:
+    """What stands under a group, each with its cell and its tone."""
     if group.first is None or group.last is None or round(group.days) < 1:
-        words = [(span.cell(span.today) + 2, "no pair this spring", "amber")]
-        return Row((name, *pieces(placed(words, span.cells))))
+        return [(max(0, span.cell(span.today)) + 2, "no pair this spring", "amber")]
     first, last = max(0, span.cell(group.first)), min(span.cells - 1, span.cell(group.last))
     if last < first:
-        return Row((name,))
+        return []
     brace = "└" + "─" * (last - first - 1) + "┘" if last > first else "┴"
-    words = [(first, brace, "well"), (last + 2, phrases.count(round(group.days), "day"), "dim")]
-    return Row((name, *pieces(placed(words, span.cells))))
+    return [(first, brace, "well"), (last + 2, phrases.count(round(group.days), "day"), "dim")]
 
 
 def next_day(plant: PlantDays, on: dt.date) -> tuple[dt.date | None, str]:

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
+WHOLE = 10**4  # cells that a picture wants for itself: all there are
+
+
 class Page:
     """One page. Rows are made anew whenever the almanac or the width changes.
 

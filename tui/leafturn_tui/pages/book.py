@@ -14,12 +14,13 @@ from leafturn_tui.pages.survival import survival_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.book import QUESTION
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import GAP, Column, Piece, Row, columns, cut, paragraph, piece, row
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
+WHEN = 12  # cells of a day
 VIEWS = ("notes", "learnt", "score", "survival")
 
 
@@ -44,6 +45,17 @@ class BookPage(Page, key="9", question=QUESTION):
         self.view = (self.view + 1) % len(VIEWS)
         desk.start_over()
 
+    def sum(self, almanac: AlmanacFace) -> str:
+        """How many notes count."""
+        kept = sum(not line.taken_back for line in almanac.book())
+        return phrases.count(kept, "note") if kept else ""
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """When, and what, over the notes."""
+        if VIEWS[self.view] != "notes" or not almanac.book():
+            return []
+        return [row(Piece(cut(f"  {'when':<{WHEN + GAP}}what, and by whom", width), "dim"))]
+
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
         return (self._notes, need_rows, score_rows, survival_rows)[self.view](almanac, width)
@@ -57,7 +69,7 @@ class BookPage(Page, key="9", question=QUESTION):
             [piece(phrases.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else "")]
             for b in lines
         ]
-        laid = columns(table, (Column(12, 6), Column()), width)
+        laid = columns(table, (Column(WHEN, 6), Column()), width)
         return [
             Row(line, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "", b.entry.id)
             for b, line in zip(lines, laid, strict=True)

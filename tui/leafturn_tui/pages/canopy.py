@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn.canopy.model import OldTree
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME
 from leafturn_tui.host import Key, Slow
-from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, light_sentences, release_rows
 from leafturn_tui.pages.canopy_pictures import (
     MODES,
@@ -39,7 +39,6 @@ PICTURES = ("plan", "side")
 ROUND = 10  # lines of the window that are not a picture's
 BESIDE = 12  # lines that must be free for the plan to stand below the table of light
 LEAST_PLAN = 8
-WHOLE = 10**4  # cells that a picture wants for itself
 STEP = 5
 AHEAD = 30
 NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see an old tree."

@@ -13,11 +13,13 @@ from leafturn_tui.pages.detail import Detail
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Piece, Row, columns, fit, piece, wrap
+from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, fit, piece, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
+
+WEEKS = 53
 
 
 class LarderPage(Page, key="7", question=QUESTION):
@@ -26,6 +28,11 @@ class LarderPage(Page, key="7", question=QUESTION):
     def __init__(self) -> None:
         self.as_list = False
         self._steps = 0  # weeks from that of the day
+
+    @property
+    def list_width(self) -> int:
+        """The year wants two cells a week before a story stands beside it."""
+        return 0 if self.as_list else LABEL + 2 * WEEKS + MARGINS
 
     def keys(self) -> tuple[Key, ...]:
         """Another week, the weeks in words, the gaps."""

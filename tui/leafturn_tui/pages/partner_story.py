@@ -8,7 +8,7 @@ from leafturn.partners.model import Remedy, TreeReview
 from leafturn_tui.charts.chance_bar import chance_bar, heights
 from leafturn_tui.render.parts.partner_words import answer_words, sentences
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, row
+from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, row, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -45,8 +45,10 @@ def _remedy(remedy: Remedy, almanac: AlmanacFace, width: int) -> list[Row]:
     """What to do, and below it its chance as a bar, in words, and from when."""
     bar = chance_bar(remedy.adequacy, remedy.adequacy, remedy.adequacy, CELLS)
     guess = "~ " if remedy.guess else ""
-    said = f" {guess}{phrases.works_words(remedy.year, remedy.adequacy, almanac.on)}"
-    rows = [*paragraph(remedy.what, width, hang=0), Row((*bar, Piece(said)))]
+    words = f"{guess}{phrases.works_words(remedy.year, remedy.adequacy, almanac.on)}"
+    first, *more = wrap(words, max(10, width - CELLS - 1))
+    rows = [*paragraph(remedy.what, width, hang=0), Row((*bar, Piece(f" {first}")))]
+    rows += [Row((Piece(" " * (CELLS + 1) + line),)) for line in more]
     return rows + (paragraph(remedy.effort, width, "dim", hang=0) if remedy.effort else [])
 
 

@@ -10,11 +10,11 @@ from leafturn_tui.charts.field import Field
 from leafturn_tui.charts.garden_plan import beside, legend_rows, light_shade, plan_rows
 from leafturn_tui.charts.letters import codes
 from leafturn_tui.host import Key, Slow
-from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.plant_keys import PlantKeys
 from leafturn_tui.render.plants import QUESTION
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Column, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -40,6 +40,18 @@ class PlantsPage(Page, key="0", question=QUESTION):
         self._nearer = 1.0
         self._of_plant = PlantKeys(lambda desk: desk.current.plant if desk.current else "")
         self._east = self._north = 0.0
+
+    @property
+    def list_width(self) -> int:
+        """The plan wants the whole width."""
+        return 0 if self.view == "list" else WHOLE
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """Name, kind and place over the list."""
+        if self.view != "list" or not almanac.garden.plants:
+            return []
+        head, *_ = _table(almanac, width)
+        return [Row((Piece("  "), *(Piece(p.text, "dim") for p in head)))]
 
     def keys(self) -> tuple[Key, ...]:
         """What is done to a plant; list or plan, light or crowns, nearer and further, and where to look."""
@@ -99,12 +111,10 @@ class PlantsPage(Page, key="0", question=QUESTION):
             return first_lines(width)
         if self.view != "list":
             return self._plan(almanac, width)
-        shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
-        table = [[piece(c.id), piece(_line(c)), piece(c.where)][: len(shape)] for c in cards]
-        laid = columns(table, shape, width)
+        _, *lines = _table(almanac, width)
         return [
             Row(line, c.id, f"{c.name}: {_line(c)}, {c.where}", c.id)
-            for c, line in zip(cards, laid, strict=True)
+            for c, line in zip(cards, lines, strict=True)
         ]
 
     def _plan(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -124,3 +134,11 @@ class PlantsPage(Page, key="0", question=QUESTION):
 
 def _line(card: PlantCard) -> str:
     return card.line or card.kind
+
+
+def _table(almanac: AlmanacFace, width: int) -> list[tuple[Piece, ...]]:
+    """The heads, then a line a plant."""
+    shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
+    heads = (piece("plant"), piece("what it is"), piece("where"))
+    table = [(piece(c.id), piece(_line(c)), piece(c.where)) for c in almanac.plants()]
+    return columns([cells[: len(shape)] for cells in (heads, *table)], shape, width)

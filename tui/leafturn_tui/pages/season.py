@@ -14,7 +14,7 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
 from leafturn_tui.charts.season_strip import DAY, DAYS, NAME, Span, Strip, head_row
 from leafturn_tui.host import Key
-from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.one_plant import event_cells
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.season import QUESTION, chill_lines, frost_lines
@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 BASIS_FROM = 80
 USUAL_FROM = 60
 HEAT_ROWS = 12
+ROUND = 13  # lines of the window that are not the curve's
 FROST = "frost"  # what the lines on frost and chill are about
 SIDES = NAME + DAY  # cells beside a strip
 VIEWS = {"strip": "by day", "year": "the year", "list": "dates", "heat": "heat"}
@@ -48,10 +49,13 @@ VIEWS = {"strip": "by day", "year": "the year", "list": "dates", "heat": "heat"}
 class SeasonPage(Page, key="2", question=QUESTION):
     """What is coming, and when?"""
 
-    list_width = SIDES + DAYS + MARGINS
-
     def __init__(self) -> None:
         self.view = "strip"
+
+    @property
+    def list_width(self) -> int:
+        """A strip wants all its days, the curve of heat the whole width."""
+        return WHOLE if self.view == "heat" else SIDES + DAYS + MARGINS
 
     def keys(self) -> tuple[Key, ...]:
         """The other views."""
@@ -86,7 +90,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         """A line a plant, or a line an event; below them frost and notes in words. Or the curve of heat."""
         season = almanac.season()
         if self.view == "heat":
-            return heat_rows(almanac, width)
+            return heat_rows(almanac, width, max(HEAT_ROWS, self.height - ROUND))
         lay = self._dates if self.view == "list" else self._strip
         rows = lay(almanac, season, width)
         rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
@@ -178,7 +182,7 @@ def next_words(almanac: AlmanacFace) -> str:
     return f"next: {names[0]}{more}, about {near_day(first, almanac.on)}"
 
 
-def heat_rows(almanac: AlmanacFace, width: int) -> list[Row]:
+def heat_rows(almanac: AlmanacFace, width: int, lines: int = HEAT_ROWS) -> list[Row]:
     """The curve of heat with the next blooms on it, and what it means."""
     heat = almanac.heading().heat
     title = f"heat above {heat.base:.0f} C since {phrases.day(almanac.heat_course().first)}"
@@ -186,7 +190,7 @@ def heat_rows(almanac: AlmanacFace, width: int) -> list[Row]:
         f"{title}: {phrases.count(round(heat.to_date), 'degree-day')}; usual for today {round(heat.normal)}"
     )
     blooms = apart(_to_open(almanac), almanac.on)
-    rows = curve_rows(almanac.heat_course(), blooms, almanac.on, width, HEAT_ROWS)
+    rows = curve_rows(almanac.heat_course(), blooms, almanac.on, width, lines)
     meaning = "The band holds 8 past years of 10; dots ahead are this year as it may go on."
     second = [r for line in heat_lines(heat) for r in paragraph(line, width, "dim")]
     return [*paragraph(said, width, "dim"), *rows, *paragraph(meaning, width, "dim"), *second]

@@ -14,6 +14,8 @@ from leafturn_tui.desk.widgets.lines import strip_of
 from leafturn_tui.text.layout import Piece, Row
 from leafturn_tui.text.styles import JOINED_TO_IT, PAGE, UNDER_BAR, Look
 
+WEEK_UNDER_BAR = (" on week", " on bar")  # the tint of every second week gives way to the bar
+
 
 class LineList(ScrollView, can_focus=False):
     """Draws only the lines on screen; moving the bar redraws two of them. Without `marks` there is no bar."""
@@ -162,4 +164,5 @@ def marked_line(rows: Sequence[Row], n: int, at: int, colours: bool) -> tuple[Ro
     marked = n == at or (row.joined and at < n < end_of(rows, at))
     sign = "▌" if colours else ">" if n == at else " "
     mark = Piece(f"{sign} " if marked else "  ", "*accent") if row.key or row.joined else Piece(" ")
-    return Row((mark, *row.pieces)), UNDER_BAR if n == at else JOINED_TO_IT if marked else PAGE
+    pieces = (p._replace(tone=p.tone.replace(*WEEK_UNDER_BAR)) for p in row.pieces) if marked else row.pieces
+    return Row((mark, *pieces)), UNDER_BAR if n == at else JOINED_TO_IT if marked else PAGE
