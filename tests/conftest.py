@@ -6,12 +6,14 @@ import csv
 import datetime as dt
 import os
 import shutil
+from collections.abc import Iterator
 from importlib import resources
 from pathlib import Path
 
 import pytest
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base import quantities
 from tests.samples.places import DEMO, GARDENS
 
 
@@ -24,6 +26,14 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
     os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
+
+@pytest.fixture(autouse=True)
+def metric_is_spoken() -> Iterator[None]:
+    """Whatever garden a test opens, the next one begins with metric units."""
+    quantities.speak("metric")
+    yield
+    quantities.speak("metric")
 
 
 @pytest.fixture(scope="session")

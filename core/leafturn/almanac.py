@@ -23,6 +23,7 @@ from leafturn.answers.survival import Survival, survival_by_kind
 from leafturn.answers.weather import WeatherKnown, weather_known
 from leafturn.assembly.looking_ahead import LookingAhead
 from leafturn.assembly.sources import read_sources
+from leafturn.base import quantities
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.hazards.cold import Tender, tender_plants
@@ -37,7 +38,7 @@ from leafturn.tasks.timing.frost_threat import covering
 def open_almanac(
     path: str | Path, on: dt.date, priors: Mapping[str, BloomPrior | None] | None = None
 ) -> Almanac:
-    """Open a garden as of one day.
+    """Open a garden as of one day; from then on quantities are told in its units.
 
     Parameters
     ----------
@@ -54,7 +55,9 @@ def open_almanac(
     leafturn.base.faults.Unreadable
         If no garden can be read there; its fault says why in one sentence.
     """
-    return Almanac(replace(read_sources(Path(path)), priors=priors), on)
+    sources = read_sources(Path(path))
+    quantities.speak(sources.garden.place.units)
+    return Almanac(replace(sources, priors=priors), on)
 
 
 class Almanac(LookingAhead):

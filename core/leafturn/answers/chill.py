@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from leafturn.base import day_words, prose
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
@@ -101,9 +101,9 @@ def _amount(members: FloatArray) -> Amount:
 def _gathered(weather: SeasonWeather, portions: Amount, hours: Amount, above: Amount) -> str:
     season = weather.chill.season
     if season is None:
-        return "winter chill: none, as no day here is usually under 15 C"
+        return "winter chill: none, as no day here is usually under " + quantities.celsius(15, 0)
     first, last = (day_words.day(weather.axis.date(number)) for number in season)
-    gathered = f"{_said(portions)} portions, {_said(hours)} hours at or below 7.2 C"
+    gathered = f"{_said(portions)} portions, {_said(hours)} hours at or below {quantities.celsius(7.2)}"
     return f"winter chill, {first} to {last}: {gathered}, {_said(above)} of them above freezing"
 
 

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.arrays import median
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
@@ -186,8 +186,8 @@ def _growth_words(
     on: dt.date,
 ) -> Iterator[str]:
     noted = f"it was cut on {day_words.near_day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
-    pace = f"{shoots.rate:g} m for every 100 degree-days above 5 C once in leaf (a guess)"
-    yield f"By heat it has grown about {grown:.1f} m since {noted}, at {pace}."
+    pace = f"{quantities.heat_growth(shoots.rate)} above {quantities.celsius(5, 0)} once in leaf (a guess)"
+    yield f"By heat it has grown about {quantities.metres(grown)} since {noted}, at {pace}."
     name = plant.host or "what it grows on"
     if past is None:
         planted = f" since it was planted in {plant.year}" if plant.year else ""
@@ -196,7 +196,7 @@ def _growth_words(
             "it. A cut noted tells it from then on."
         )
         return
-    side = f"{past:.1f} m past" if past > 0 else f"{-past:.1f} m below"
+    side = f"{quantities.metres(abs(past))} {'past' if past > 0 else 'below'}"
     cut = f"wants cutting {day_words.about(topped, on)}" if topped.likely else "does not pass it by much"
     if topped.likely and topped.likely <= on:
         cut = f"has wanted cutting since {day_words.near_day(topped.likely, on)}"
@@ -222,8 +222,9 @@ def _load_words(
     for other in others:
         far = other.metres is not None and other.metres > LED_M
         led = " (by a layer or cutting set beside it)" if far else ""
-        metres = "" if other.metres is None else f", {other.metres:.0f} m off{led}"
-        yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {other.trunk_cm:.0f} cm."
+        metres = "" if other.metres is None else f", {quantities.metres(other.metres, 0)} off{led}"
+        trunk = quantities.centimetres(other.trunk_cm)
+        yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {trunk}."
     if spreads:
         yield spreads
     elif load is not None and not others and (load.verdict == "too much" or failing is not None):

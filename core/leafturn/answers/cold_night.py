@@ -7,13 +7,13 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.arrays import at_share
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
-from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, takes_a_tenth
+from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, Limit, takes_a_tenth
 from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -127,12 +127,12 @@ def tonight(
             in_flower = ((places >= OPEN) & (places <= END)).mean(axis=1) >= MOSTLY
             not_known += [name for name, flowers in zip(names, in_flower, strict=True) if flowers]
     pocket = day.garden.place.frost_pocket_c
-    station = f"; the weather station would read {garden_c - pocket:.1f} C" if pocket else ""
+    station = f"; the weather station would read {quantities.celsius(garden_c - pocket)}" if pocket else ""
     return Tonight(
         on=day.on,
         garden_c=garden_c,
         station_c=garden_c - pocket,
-        said=f"In the garden {garden_c:.1f} C{station}.",
+        said=f"In the garden {quantities.celsius(garden_c)}{station}.",
         plants=tuple(sorted(hits, key=lambda hit: (-hit.share, -hit.high, hit.plant))),
         not_known=tuple(not_known),
         caution=CAUTION,
@@ -175,9 +175,14 @@ class _Night:
             height_m=height,
             cover=covered and likely,
             cover_words=cover_words,
-            words=f"a tenth at {limit.tenth_c:.1f} C, nine tenths at {limit.nine_tenths_c:.1f} C",
+            words=_limit_words(limit),
             basis=limit.basis,
         )
+
+
+def _limit_words(limit: Limit) -> str:
+    tenth, nine = quantities.celsius(limit.tenth_c), quantities.celsius(limit.nine_tenths_c)
+    return f"a tenth at {tenth}, nine tenths at {nine}"
 
 
 def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
@@ -193,9 +198,9 @@ def _stage_from(forecast: BloomForecast, stage: str, on: dt.date) -> str:
 def _cover_words(height: float | None, below_m: float | None, *, covered: bool, likely: bool) -> str:
     """Whether to cover what the night may hurt, and why not."""
     if covered and height is not None:
-        return f"cover it ({height:.1f} m)" if likely else f"have a cover ready ({height:.1f} m)"
+        return f"{'cover it' if likely else 'have a cover ready'} ({quantities.metres(height)})"
     if height is None:
         return "height not known: cover it if it can be reached from the ground"
     if below_m is not None and height >= below_m:
-        return f"too tall to cover ({height:.0f} m)"
+        return f"too tall to cover ({quantities.metres(height, 0)})"
     return "not covered: nothing will be picked of it, or it is not to stay"

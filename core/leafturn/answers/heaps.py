@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Sequence
 
-from leafturn.base import day_words, prose
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Heap
 from leafturn.garden.reading.places import from_gate
@@ -13,7 +13,7 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.soil.compost import mix
 from leafturn.soil.compost.batches import Batch, batch_of
-from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
+from leafturn.soil.compost.heat_rule import HOT_C, VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
 from leafturn.soil.compost.maturity import air_of, maturity
 from leafturn.soil.compost.recipe import WATER, faults_of, recipe_for
 from leafturn.soil.compost.spreading import BARROW_LITRES, Spread, where_compost_goes
@@ -104,7 +104,7 @@ def _view(heap: Heap, day: GardenDay, ensemble: Ensemble, jobs: Sequence[Job]) -
         litres=litres,
         c_to_n=mixed.c_to_n,
         water_percent=mixed.water_percent,
-        mixed_of=", ".join(f"{layer.kg:g} kg {layer.what}" for layer in heap.mix),
+        mixed_of=", ".join(f"{quantities.kilograms(layer.kg)} {layer.what}" for layer in heap.mix),
         to_do=_to_do(heap, job, mends, spread, too_hot) if not gone else _emptied(batch),
         due=bool(too_hot) or (not gone and job is not None and job.state in DUE and job.counts_as != "empty"),
         mends=mends,
@@ -131,7 +131,7 @@ def _too_hot(heap: Heap, readings: Sequence[tuple[dt.date, float]], day: GardenD
     on, celsius = readings[-1]
     if celsius < limit or (day.on - on).days > HOT_LASTS_DAYS:
         return ""
-    return f"{celsius:.0f} C {day_words.days_ago(on, day.on)}: {too_hot_words(limit)}"
+    return f"{quantities.celsius(celsius, 0)} {day_words.days_ago(on, day.on)}: {too_hot_words(limit)}"
 
 
 def _mends(mixed: mix.Mix, garden: Garden) -> Iterable[str]:
@@ -157,18 +157,19 @@ def _mends(mixed: mix.Mix, garden: Garden) -> Iterable[str]:
 def _amount(part: mix.Part) -> str:
     more, kg = part.material, part.kg
     if more is WATER:
-        return f"{kg:.0f} litres of water"
+        return f"{quantities.litres(kg)} of water"
     if not more.kg_per_litre:
-        return f"{kg:.0f} kg {more.name}"
+        return f"{quantities.kilograms(kg, 0)} {more.name}"
     barrows = prose.count(max(kg / more.kg_per_litre / BARROW_LITRES, 1), "barrow")
-    return f"{kg:.0f} kg {more.name}, about {barrows}"
+    return f"{quantities.kilograms(kg, 0)} {more.name}, about {barrows}"
 
 
 def _heat_words(hot: HotDays) -> str:
     if not hot.days:
-        return "No reading of 55 C or more is noted."
+        return f"No reading of {quantities.celsius(HOT_C, 0)} or more is noted."
     turned = f"{prose.count(hot.turns, 'turning')} among them" if hot.turns else "not turned meanwhile"
-    here = f"Hot (55 C or more) on {prose.count(hot.days, 'day')} by the readings, {turned}"
+    level = quantities.celsius(HOT_C, 0)
+    here = f"Hot ({level} or more) on {prose.count(hot.days, 'day')} by the readings, {turned}"
     asked = f"{WINDROW_DAYS} days with {WINDROW_TURNS} turnings, or {VESSEL_DAYS} days running in a vessel"
     return f"{here}: do not count on weed seeds being dead. Works are asked for {asked} (40 CFR 503)."
 
@@ -190,7 +191,9 @@ def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[S
 
 
 def _spread_words(spread: Sequence[Spread]) -> str:
-    first = ", ".join(f"{s.plant} {s.litres:.0f} l" for s in spread[:3])
+    first = ", ".join(
+        f"{s.plant} {quantities.bare_litres(s.litres)} {quantities.litres_unit()}" for s in spread[:3]
+    )
     return f"spread: {first}" if first else "spread"
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.value import Value
 from leafturn.journal.entries import ColdNightNote, Entry, of_kind
 from leafturn.weather.calendar import day_of_leap_year
@@ -68,8 +68,9 @@ def night_score(
         given_mean_c=ours,
         usual_mean_c=theirs,
         says=(
-            f"Cold nights: what was given on the eve missed by {ours:.1f} C on average over "
-            f"{prose.count(len(nights), 'night')}, the usual minimum of the day by {theirs:.1f} C: {better}."
+            f"Cold nights: what was given on the eve missed by {quantities.degrees(ours)} on average over "
+            f"{prose.count(len(nights), 'night')}, the usual minimum of the day by "
+            f"{quantities.degrees(theirs)}: {better}."
         ),
     )
 

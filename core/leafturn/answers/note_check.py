@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES, PICKED, RIPE
 from leafturn.base.faults import nearest_word
 from leafturn.base.tunables import Numbers
@@ -53,13 +53,14 @@ def question_about(
         case HarvestNote() if entry.plant:
             return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
         case HeapReading() if not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
-            return f"{entry.temp_c:.0f} C is no heap's warmth: keep it?"
+            return f"{quantities.celsius(entry.temp_c, 0)} is no heap's warmth: keep it?"
         case LossNote():
             return _of_several(entry, garden)
         case CrownNote():
             return _odd_look(entry, entries)
         case WeatherNote() | ColdNightNote() if entry.tmin_c is not None:
-            return None if COLDEST_C <= entry.tmin_c <= 30 else f"A night of {entry.tmin_c:.1f} C: keep it?"
+            night = f"A night of {quantities.celsius(entry.tmin_c)}: keep it?"
+            return None if COLDEST_C <= entry.tmin_c <= 30 else night
         case _:
             return None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from leafturn.answers.kind_card import ConflictLine, conflict_lines
+from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Plant, Point
@@ -96,7 +97,7 @@ def _one_line(plant: Plant, kind: Kind) -> str:
         plant.sex,
         plant.flower_order,
         f"{plant.count} plants" if plant.count > 1 else None,
-        f"patch of {plant.patch_m2:g} m2" if plant.patch_m2 else None,
+        f"patch of {quantities.square_metres(plant.patch_m2, None)}" if plant.patch_m2 else None,
         f"planted {plant.year}" if plant.year and not plant.origin else None,
         f"{plant.origin}, {plant.year}" if plant.origin and plant.year else plant.origin,
         plant.state if plant.state != "well" else None,
@@ -118,5 +119,5 @@ def _own_words(plant: Plant) -> Iterator[str]:
     said = {"Why it is here": plant.why, "Promised": plant.promise, "When it is dead": plant.after_death}
     yield from (f"{what}: {words}" for what, words in said.items() if words)
     if plant.guard:
-        size = f" {plant.guard.height_cm:g} cm high" if plant.guard.height_cm else ""
+        size = f" {quantities.centimetres(plant.guard.height_cm, None)} high" if plant.guard.height_cm else ""
         yield f"Bark guard{size}{f', put on in {plant.guard.year}' if plant.guard.year else ''}."

@@ -10,7 +10,7 @@ import numpy as np
 
 from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, harder_frosts
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.evidence import Basis, weakest
@@ -153,7 +153,8 @@ def _frost_first(
     }
     told = [f"{p} ({prose.of_ten(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
-        yield f"A hard frost ({hard:g} C) may come this year before they are ripe: {', '.join(told)}."
+        frost = f"A hard frost ({quantities.celsius(hard, None)})"
+        yield f"{frost} may come this year before they are ripe: {', '.join(told)}."
 
 
 def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:

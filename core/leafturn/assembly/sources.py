@@ -8,6 +8,7 @@ from pathlib import Path
 
 import msgspec
 
+from leafturn.base import quantities
 from leafturn.base.faults import Fault, did_you_mean
 from leafturn.base.tunables import NUMBERS, complaints, number_named
 from leafturn.base.value import Value
@@ -92,7 +93,8 @@ def read_sources(path: Path, before: Sources | None = None) -> Sources:
     if reading.garden.place.weather:
         place, name = reading.garden.place, reading.garden.place.weather
         usual = rough_year(place.lat, place.height_m or 0.0, None, None)
-        weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
+        with quantities.speaking(place.units):
+            weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
         record = weather.record
         faults += weather.faults
         notes += weather.notes

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.bloom.priors.prior import KindHere
 from leafturn.bloom.season_weather import SeasonWeather
 
@@ -41,17 +42,18 @@ def beyond_words(
         for kind, one in here.items()
         if one.degrees_outside >= WORTH_SAYING and kind not in silent and kind not in noted
     )
+    winters = f"Winters here (mean {quantities.celsius(weather.winter, 0)})"
     if silent and weather.seasons < LEAST_SEASONS:
         yield f"The year here has no winter to count from, so no bloom date is given: {', '.join(silent)}."
     elif silent:
         yield (
-            f"Winters here (mean {weather.winter:.0f} C) are so far from those these kinds were learnt in "
+            f"{winters} are so far from those these kinds were learnt in "
             f"that no bloom date is given until some are noted: {', '.join(silent)}."
         )
     if wide:
         side = "milder" if weather.winter > 0 else "colder"
         yield (
-            f"Winters here (mean {weather.winter:.0f} C) are {side} than where these kinds were learnt, so "
+            f"{winters} are {side} than where these kinds were learnt, so "
             f"their ranges are wider: {', '.join(wide)}."
         )
 

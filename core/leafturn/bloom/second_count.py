@@ -8,7 +8,7 @@ from functools import partial
 
 import numpy as np
 
-from leafturn.base import day_words, prose
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import median
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.bloom.model import BloomForecast, Requirement, SecondCount
@@ -75,7 +75,8 @@ def _told(plant: str, likely: dt.date, by_sine: dt.date, by_four_cases: dt.date,
     if by_sine != by_four_cases:
         when += f", or {tell(by_four_cases)} by the four cases of met services"
     far = f"{prose.count(abs(days), 'day')} {'later' if days > 0 else 'earlier'}"
-    says = f"By plain degree-days above {BASE_C:.0f} C {plant} would open {when}: {far} than foretold."
+    above = quantities.celsius(BASE_C, 0)
+    says = f"By plain degree-days above {above} {plant} would open {when}: {far} than foretold."
     return SecondCount(
         by_sine=by_sine, by_four_cases=by_four_cases, days=days, says=says if abs(days) > FEW_DAYS else ""
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.trend import CrownAssessment, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
@@ -95,22 +95,25 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
         yield "Its place is not known, so neither is what it may reach."
         return
     if not falling.measured:
-        yield f"Its height is not measured: {falling.reach_m:.0f} m are reckoned with, on the long side."
+        reach = quantities.metres(falling.reach_m, 0)
+        yield f"Its height is not measured: {reach} are reckoned with, on the long side."
     for path in falling.paths:
         public = ", public" if path.public else ""
-        within = f"{path.metres:.1f} m of it lies within one height" if path.metres else "beyond one height"
-        yield f"{path.name}: {path.nearest_m:.1f} m away; {within}; used {path.used}{public}"
+        long = quantities.metres(path.metres)
+        within = f"{long} of it lies within one height" if path.metres else "beyond one height"
+        yield f"{path.name}: {quantities.metres(path.nearest_m)} away; {within}; used {path.used}{public}"
         if falling.brittle_m is not None and path.metres_brittle >= LEAST_METRES:
             yield (
-                f"Pieces of a dead crown go further: about {path.metres_brittle:.0f} m of {path.name} lies "
+                f"Pieces of a dead crown go further: about {quantities.metres(path.metres_brittle, 0)} of "
+                f"{path.name} lies "
                 f"within {numbers['brittle_reach']:g} heights (rule of thumb)."
             )
     for name, metres in falling.seats:
         within = "one height" if metres <= falling.reach_m else "reach of a dead crown's pieces"
-        yield f"{name}: {metres:.1f} m away, within {within}."
+        yield f"{name}: {quantities.metres(metres)} away, within {within}."
     for name, metres in falling.roofs:
         within = "one height" if metres <= falling.reach_m else "reach of a dead crown's pieces"
-        yield f"{name}: its nearest wall is {metres:.1f} m away, within {within}."
+        yield f"{name}: its nearest wall is {quantities.metres(metres)} away, within {within}."
     if not falling.paths and not falling.seats and not falling.roofs:
         yield "No path, seat or roof of the garden file lies within reach; wires are not in the file."
     if falling.stem_misses_m is not None and falling.stem_misses_m < falling.reach_m:
@@ -119,9 +122,8 @@ def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
 
 def stem_words(metres: float) -> str:
     """What a stem kept so low [m] still may do to paths, seats and roofs."""
-    return (
-        f"A stem lower than {metres:.1f} m is too short to reach them lying flat; it can still slide or roll."
-    )
+    low = quantities.metres(metres)
+    return f"A stem lower than {low} is too short to reach them lying flat; it can still slide or roll."
 
 
 def later_light_words(fall_year: int, down: YearRange) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from typing import Literal
 
+from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.climbers.growth import vigour_of
 from leafturn.garden.model import DEAD, Plant, State
@@ -132,7 +133,8 @@ def _stem_words(climber: Plant, stem_cm: float, host: Bearer, allowed: float) ->
     share = (stem_cm / max(host.trunk_cm, 0.5)) ** 2
     may = STEM_SHARE * allowed / ALLOWED["well"] * 100
     return (
-        f"Its stem, {stem_cm:.0f} cm across{guessed}, is {_hundredths(share)} of the trunk's section; "
+        f"Its stem, {quantities.centimetres(stem_cm)} across{guessed}, is {_hundredths(share)} of the "
+        "trunk's section; "
         f"{may:.2g} may be (a guess)."
     )
 
@@ -160,9 +162,9 @@ def _state_words(state: State) -> str:
 
 def _trunk_words(host: Bearer, wanted: float, thin: bool, strangles: bool) -> str:
     measured = "" if host.trunk_measured else ", a guess from its height"
-    trunk = f"{host.name}'s trunk is {host.trunk_cm:.0f} cm across{measured}"
+    trunk = f"{host.name}'s trunk is {quantities.centimetres(host.trunk_cm)} across{measured}"
     if strangles:
-        return f"{trunk}: a woody twiner strangles a stem under {TWINER_TRUNK_CM:.0f} cm."
+        return f"{trunk}: a woody twiner strangles a stem under {quantities.centimetres(TWINER_TRUNK_CM)}."
     if thin:
-        return f"{trunk}, under the {wanted:.0f} cm this climber wants."
-    return f"{trunk}; {wanted:.0f} cm is wanted."
+        return f"{trunk}, under the {quantities.centimetres(wanted)} this climber wants."
+    return f"{trunk}; {quantities.centimetres(wanted)} is wanted."

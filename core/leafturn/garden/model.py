@@ -9,6 +9,7 @@ import msgspec
 from msgspec import Meta, Struct
 
 from leafturn.base.closed_words import FlowerOrder, HeapStage, HowOften, Sex
+from leafturn.base.quantities import Units
 from leafturn.garden.measures import At, Coordinate, Metres, Side, Wall, Year
 
 State = Literal["well", "weak", "declining", "dead standing", "gone"]
@@ -57,7 +58,7 @@ class Place(Struct, frozen=True, kw_only=True):
 
     `slope_deg` is that of the ground, facing `faces_deg` (downhill, clockwise from north); `horizon_deg`
     how high hills and houses stand, at even steps clockwise from north. `region` is as written (see
-    leafturn.garden.regions).
+    leafturn.garden.regions). In `units` every quantity is told; values are metric all the same.
     """
 
     lat: Annotated[float, Meta(ge=-90, le=90)]
@@ -76,6 +77,7 @@ class Place(Struct, frozen=True, kw_only=True):
     slope_deg: Annotated[float, Meta(ge=0, le=60)] = 0.0
     faces_deg: Annotated[float, Meta(ge=0, le=360)] = 180.0
     horizon_deg: tuple[Annotated[float, Meta(ge=0, le=90)], ...] = ()
+    units: Units = "metric"
 
     @property
     def southern(self) -> bool:

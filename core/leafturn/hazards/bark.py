@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import Literal
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.model import DEAD, Guard, Plant
@@ -18,6 +18,7 @@ YOUNG_YEARS = 9.0  # guess: older bark is thick, wants no guard, and one that is
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
 GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
 GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
+MESH = "mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground"
 SCENT_WITHIN_M = 2.0  # guess
 # Strong-scented low cover that is planted at stems against gnawing: common practice, no source.
 SCENTED = (
@@ -99,7 +100,8 @@ def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -
         says = f"{plant.id} is over {YOUNG_YEARS:.0f} years old and still wears a guard: it may come off."
         yield BarkLine(plant=plant.id, matter="guard outgrown", scented=(), says=says)
     elif guard.height_cm is not None and guard.height_cm < GUARD_LEAST_CM:
-        says = f"The guard of {plant.id} is {guard.height_cm:.0f} cm high: low for hares over snow."
+        high = quantities.centimetres(guard.height_cm)
+        says = f"The guard of {plant.id} is {high} high: low for hares over snow."
         yield BarkLine(plant=plant.id, matter="guard low", scented=(), says=says)
     elif since is not None and since >= GUARD_LOOK_YEARS:
         says = (
@@ -139,10 +141,11 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> Ba
     taken = f" Lost here before to {lost}." if lost else ""
     off = day.axis.year + math.ceil(YOUNG_YEARS - age)
     how_old = f"is {prose.count(age, 'year')} old" if age >= 0.5 else "was planted this year"
+    mesh = quantities.retold(MESH)
+    mesh = f"{mesh[:1].upper()}{mesh[1:]}"
     says = (
-        f"{plant.id} {how_old} and has no guard. Mesh of 6 mm, 45 to 60 cm above the usual snow "
-        f"and 5 cm into the ground, keeps voles and hares off. It may come off in spring {off}, "
-        f"when the bark is thick (a guess).{taken}{cover}"
+        f"{plant.id} {how_old} and has no guard. {mesh}, keeps voles and hares off. "
+        f"It may come off in spring {off}, when the bark is thick (a guess).{taken}{cover}"
     )
     return BarkLine(
         plant=plant.id,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
@@ -99,16 +99,17 @@ def _limit(bears: WinterCold) -> str:
     if bears.killing_years is None:
         return (
             f"As a rule it is grown to zone {bears.zone}, where the coldest night of a year is "
-            f"{bears.cold_c:.0f} C or milder on the mean."
+            f"{quantities.celsius(bears.cold_c, 0)} or milder on the mean."
         )
     return (
-        f"Below {bears.cold_c:g} C it dies or is killed to the ground, {prose.in_ten(bears.killing_years)}."
+        f"Below {quantities.celsius(bears.cold_c, None)} it dies or is killed to the ground, "
+        f"{prose.in_ten(bears.killing_years)}."
     )
 
 
 def _here_words(coldest: float, guessed: bool) -> str:
     of = "made-up years round the usual months, a guess" if guessed else "the record"
-    return f"The coldest night of a year here is {coldest:.0f} C on the mean ({of})."
+    return f"The coldest night of a year here is {quantities.celsius(coldest, 0)} on the mean ({of})."
 
 
 def _years_stood(plant: Plant, year: int) -> int:

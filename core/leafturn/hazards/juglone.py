@@ -15,6 +15,7 @@ from typing import Literal
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import Growth, growth_of
@@ -136,9 +137,11 @@ def _says(
         "disputed": "lists disagree whether it suffers",
         "not known": "it is not known to bear or to suffer juglone",
     }[suffers]
+    now = quantities.metres(reach)
     reached = {
-        "within reach now": f"within the {reach:.1f} m its roots are guessed to reach",
-        "within reach later": f"its roots are guessed to come there about {year} (now {reach:.1f} m)",
-        "in the outer band": f"beyond the usual {USUAL_M:.0f} m of roots, within {FARTHEST_M:.0f} m",
+        "within reach now": f"within the {now} its roots are guessed to reach",
+        "within reach later": f"its roots are guessed to come there about {year} (now {now})",
+        "in the outer band": f"beyond the usual {quantities.metres(USUAL_M, 0)} of roots, "
+        f"within {quantities.metres(FARTHEST_M, 0)}",
     }[where]
-    return f"{plant} stands {metres:.1f} m from {tree}: {reached}; {listed}."
+    return f"{plant} stands {quantities.metres(metres)} from {tree}: {reached}; {listed}."

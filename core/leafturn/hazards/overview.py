@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator
 
+from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
@@ -158,16 +159,18 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
 def _fall_words(plant: Plant, height: float, live: float | None, found: Falling) -> str:
     crown = "" if live is None else f", {live:.0f} of 100 parts of its crown alive when last looked at"
     ways = [
-        f"{'the public ' if path.public else ''}{path.name} passes {path.nearest_m:.0f} m off"
+        f"{'the public ' if path.public else ''}{path.name} passes {quantities.metres(path.nearest_m, 0)} off"
         f"{_path_metres(path)}"
         for path in found.paths
     ]
-    seats = [f"{metres:.0f} m off: {name}" for name, metres in (*found.seats[:3], *found.roofs[:3])]
-    tree = f"{plant.id} is {plant.state}, {height:.0f} m high{crown}"
+    near = (*found.seats[:3], *found.roofs[:3])
+    seats = [f"{quantities.metres(metres, 0)} off: {name}" for name, metres in near]
+    tree = f"{plant.id} is {plant.state}, {quantities.metres(height, 0)} high{crown}"
     if not found.over_people:
         return (
-            f"{tree}: no path, seat or roof of the garden file lies within {found.reach_m:.0f} m of it. What "
-            "lives in dead wood may keep it; look yourself for roads, wires and neighbours."
+            f"{tree}: no path, seat or roof of the garden file lies within "
+            f"{quantities.metres(found.reach_m, 0)} of it. What lives in dead wood "
+            "may keep it; look yourself for roads, wires and neighbours."
         )
     stem = f"{stem_words(found.stem_misses_m)} " if found.stem_misses_m else ""
     return (
@@ -181,9 +184,10 @@ def _capital(text: str) -> str:
 
 
 def _path_metres(path: PathReach) -> str:
-    near = f", {path.metres:.0f} m of it within one height" if path.metres else ""
+    near = f", {quantities.metres(path.metres, 0)} of it within one height" if path.metres else ""
     farther = path.metres_brittle - path.metres > 1.0
-    return f"{near}, {path.metres_brittle:.0f} m as far as pieces of a dead crown may go" if farther else near
+    pieces = quantities.metres(path.metres_brittle, 0)
+    return f"{near}, {pieces} as far as pieces of a dead crown may go" if farther else near
 
 
 def _spreaders(day: GardenDay) -> Iterator[Spreader]:

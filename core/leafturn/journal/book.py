@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from functools import partial
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.value import Value
 from leafturn.journal.answer_words import read_said
 from leafturn.journal.entries import (
@@ -99,7 +100,8 @@ def _what(entry: Entry) -> str:
         case WeatherNote():
             return f"weather: {_weather(entry)}"
         case ColdNightNote():
-            return f"cold night given: {entry.tmin_c:g} C" if entry.tmin_c is not None else "cold night"
+            night = "cold night"
+            return night if entry.tmin_c is None else f"{night} given: {_celsius(entry.tmin_c)}"
         case _:
             about, seen = entry.plant or entry.heap or "", _seen(entry)
             return f"{about}: {seen}" if about else seen
@@ -111,12 +113,14 @@ def _seen(entry: Entry) -> str:
         case BloomNote():
             return entry.stage or "in bloom"
         case HarvestNote():
-            amount = f"{entry.kg:g} kg" if entry.kg is not None else entry.amount or ""
+            amount = entry.amount or ""
+            if entry.kg is not None and not (entry.amount and quantities.spoken() == "us"):
+                amount = quantities.kilograms(entry.kg)
             return f"picked {amount}".rstrip()
         case FruitSetNote():
             return f"set {entry.set}"
         case HeapReading():
-            return f"{entry.temp_c:g} C inside"
+            return f"{_celsius(entry.temp_c)} inside"
         case CrownNote():
             return f"{entry.live_percent:g} % of the crown alive"
         case AnsweredNote():
@@ -134,7 +138,15 @@ def _seen(entry: Entry) -> str:
             return entry.what
 
 
+_celsius = partial(quantities.celsius, digits=None)  # with the figures it was noted with
+_millimetres = partial(quantities.millimetres, digits=None)
+
+
 def _weather(note: WeatherNote) -> str:
-    measured = (("min", note.tmin_c, "C"), ("max", note.tmax_c, "C"), ("rain", note.rain_mm, "mm"))
-    amounts = [f"{label} {value:g} {unit}" for label, value, unit in measured if value is not None]
+    measured = (
+        ("min", note.tmin_c, _celsius),
+        ("max", note.tmax_c, _celsius),
+        ("rain", note.rain_mm, _millimetres),
+    )
+    amounts = [f"{label} {say(value)}" for label, value, say in measured if value is not None]
     return ", ".join([*amounts, *(["wind"] if note.wind else [])]) or "noted"

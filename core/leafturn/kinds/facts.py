@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import msgspec
 from msgspec import Struct
 
+from leafturn.base import quantities
+from leafturn.base.units import METRES_IN_A_FOOT
 from leafturn.base.value import Value
 from leafturn.kinds.allele_names import allele_names, in_both_names
 from leafturn.kinds.growing import HeatSum
@@ -105,6 +107,23 @@ _SUM_UNITS = {
 _START = {"01-01": "1 January", "03-01": "1 March", "04-01": "1 April", "rest": "the end of winter rest"}
 
 
+# NIST Special Publication 811, appendix B.8: 1 lb = 0.45359237 kg, 1 ft = 0.3048 m, 1 acre = 4046.873 m2.
+LB_FT2 = METRES_IN_A_FOOT**2 / quantities.KILOGRAMS_IN_A_POUND
+LB_ACRE = 0.4046873 / quantities.KILOGRAMS_IN_A_POUND
+
+# What the words of a fact end in, and how it is told where US units are spoken.
+_IN_US_UNITS: tuple[tuple[str, str, Callable[[float], str]], ...] = (
+    (", m", ", ft", lambda value: quantities.bare_metres(value)),
+    (", cm", ", in", lambda value: quantities.centimetres(value).partition(" ")[0]),
+    (", C", ", F", lambda value: quantities.bare_celsius(value, None)),
+    (", degree-days C", ", degree-days F", lambda value: f"{quantities.heat(value)}"),
+    (", degree-days C above 5", ", degree-days F above 41", lambda value: f"{quantities.heat(value)}"),
+    (" at or below 7.2 C", " at or below 45 F", lambda value: f"{value:g}"),
+    (", kg from a square metre", ", lb from a square foot", lambda value: f"{value * LB_FT2:.2g}"),
+    (", kg a hectare and year", ", lb an acre and year", lambda value: f"{value * LB_ACRE:.0f}"),
+)
+
+
 class FactLine(Value):
     """One thing known of a plant: what, the value in words, how sure, and the source in words.
 
@@ -185,7 +204,24 @@ def cultivar_facts(name: str, cultivar: Cultivar, kind: Kind, library: Library) 
 def _known(what: str, fact: Fact[Any], library: Library) -> FactLine:
     cited = library.cite(fact)
     read = library.was_read(fact)
-    return FactLine(what=what, value=_value(fact.value), sure=fact.sure, source=cited, at=fact.at, read=read)
+    what, value = _spoken(what, fact.value)
+    return FactLine(what=what, value=value, sure=fact.sure, source=cited, at=fact.at, read=read)
+
+
+def _spoken(what: str, value: object) -> tuple[str, str]:
+    """What a fact is about and its value, both in the units that are spoken.
+
+    Published sums are no part of it: they keep the unit of their page.
+    """
+    if quantities.spoken() == "us":
+        if what == _PHRASES["vine.metres_per_100_heat"] and isinstance(value, float | int):
+            return "growth per 100 degree-days F, ft", f"{value / 1.8 / METRES_IN_A_FOOT:.2g}"
+        for ending, instead, say in _IN_US_UNITS:
+            if what.endswith(ending):
+                told = value if isinstance(value, tuple | list) else (value,)
+                if all(isinstance(one, float | int) for one in told):
+                    return what.removesuffix(ending) + instead, ", ".join(map(say, told))
+    return what, _value(value)
 
 
 def _value(value: object) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from leafturn.base import quantities
+
 
 class Predicate(NamedTuple):
     """What is said of a plant, read after its name: "is" with what it is, or a verb with what it does."""
@@ -39,9 +41,7 @@ def a(noun: str) -> str:
 
 def metres_words(metres: float) -> str:
     """A distance as it is said: "0.6 m", "6 m", "38 m"."""
-    if metres < 0.95:
-        return f"{metres:.1f} m"
-    return f"{metres:.0f} m"
+    return quantities.metres(metres, 1 if metres < 0.95 else 0)
 
 
 def years_words(age: float) -> str:

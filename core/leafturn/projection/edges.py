@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from leafturn.base import quantities
 from leafturn.projection.model import ClimateThen, Edge, PlantProjection, Span
 from leafturn.season.garden_day import GardenDay
 
@@ -66,10 +67,11 @@ def _cold(day: GardenDay, climates: Sequence[ClimateThen]) -> Iterator[Edge]:
             continue
         kinds_named.add(kind.name)
         names = tuple(p.id for p in day.garden.plants if p.state != "gone" and day.kind(p).name == kind.name)
-        years = ", ".join(f"{c.coldest.likely:.0f} C in {c.year}" for c in climates[1:])
+        years = ", ".join(f"{quantities.celsius(c.coldest.likely, 0)} in {c.year}" for c in climates[1:])
         yield Edge(
             plants=names,
             edge="winter cold",
-            says=f"{', '.join(names)}: its kind is grown where the year's lowest is {bears:.0f} C or milder "
-            f"on the mean; here it is {now:.0f} C now, {years}.",
+            says=f"{', '.join(names)}: its kind is grown where the year's lowest is "
+            f"{quantities.celsius(bears, 0)} or milder on the mean; here it is {quantities.celsius(now, 0)} "
+            f"now, {years}.",
         )

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
@@ -176,8 +177,9 @@ def _notes(stated: float, uncertainty: float, basis: str) -> tuple[str, ...]:
         )
     else:
         said.append(
-            f"{stated:g} C a decade is what the garden file states. It may be {100 * uncertainty:.0f} % less "
-            "or more (a guess; warming_doubt under [rule] changes it), which gives the ranges of the shifts."
+            f"{quantities.degrees(stated, None)} a decade is what the garden file states. It may be "
+            f"{100 * uncertainty:.0f} % less or more (a guess; warming_doubt under [rule] changes it), which "
+            "gives the ranges of the shifts."
         )
     said.append(
         "The same warmth is added to all days and nights of this place's weather "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from leafturn.base import quantities
 from leafturn.base.units import fahrenheit_to_celsius
 
 # Outside the first two a typed figure is asked about (rules of thumb: once buds swell few nights are that
@@ -29,7 +30,8 @@ def read_temperature(text: str) -> tuple[float, str | None]:
     Parameters
     ----------
     text : str
-        A number with or without its unit; degrees Celsius where it has none. A comma serves as a point.
+        A number with or without its unit; where it has none, of the degrees that are spoken. A comma serves
+        as a point.
 
     Returns
     -------
@@ -49,20 +51,29 @@ def read_temperature(text: str) -> tuple[float, str | None]:
     degrees = float(found["number"].replace(",", "."))
     if found["sign"] and found["sign"] != "+":
         degrees = -degrees
-    in_fahrenheit = (found["unit"] or "").lower().startswith("f")
+    usual = quantities.celsius_unit()
+    in_fahrenheit = (found["unit"] or usual).lower().startswith("f")
     celsius = fahrenheit_to_celsius(degrees) if in_fahrenheit else degrees
     if not LOWEST_C <= celsius <= HIGHEST_C:
-        raise NotATemperature(f"{celsius:.0f} C has never been measured in air; write -3 or 27F")
+        raise NotATemperature(
+            f"{quantities.celsius(celsius, 0)} has never been measured in air; write -3 or 27F"
+        )
     return celsius, _question(celsius, unit_given=bool(found["unit"]))
+
+
+def is_temperature(text: str) -> bool:
+    """Whether these words are a number of degrees, whatever it is."""
+    return _TYPED.fullmatch(text.strip()) is not None
 
 
 def _question(celsius: float, *, unit_given: bool) -> str | None:
     if ODD_BELOW_C <= celsius <= ODD_ABOVE_C:
         return None
-    if celsius > ODD_ABOVE_C and not unit_given:
+    if celsius > ODD_ABOVE_C and not unit_given and quantities.spoken() == "metric":
         as_fahrenheit = fahrenheit_to_celsius(celsius)
         if as_fahrenheit <= ODD_ABOVE_C:
             return (
-                f"that is {celsius:.1f} C, no cold night; {celsius:g}F would be {as_fahrenheit:.1f} C: sure?"
+                f"that is {quantities.celsius(celsius)}, no cold night; {celsius:g}F would be "
+                f"{quantities.celsius(as_fahrenheit)}: sure?"
             )
-    return f"that is {celsius:.1f} C{', no cold night' if celsius > ODD_ABOVE_C else ''}: sure?"
+    return f"that is {quantities.celsius(celsius)}{', no cold night' if celsius > ODD_ABOVE_C else ''}: sure?"

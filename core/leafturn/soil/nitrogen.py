@@ -6,7 +6,7 @@ import datetime as dt
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
@@ -128,10 +128,14 @@ def _fixer(
 
 
 def _grams_words(area: float, grams: tuple[float, float] | None) -> str:
-    over = f"covers {area:.0f} m2" if area >= 1 else "covers less than 1 m2"
+    over = f"covers {'' if area >= 1 else 'less than '}{quantities.square_metres(max(area, 1.0))}"
     if grams is None:
         return f"{over}; what it fixes is not known"
-    return f"{over} and may fix {_two(grams[0])} to {_two(grams[1])} g of nitrogen a year"
+    return f"{over} and may fix {_grams_range(*grams)} of nitrogen a year"
+
+
+def _grams_range(low: float, high: float) -> str:
+    return f"{quantities.bare_grams(low)} to {quantities.grams(high)}"
 
 
 def _light_words(light: float | None, need: float | None, shaded: int | None, on: dt.date) -> str:
@@ -142,11 +146,6 @@ def _light_words(light: float | None, need: float | None, shaded: int | None, on
     if shaded is not None:
         return f"shaded out by {shaded}: it has {light:.0f} % of open light and wants {need:.0f}"
     return f"it has {light:.0f} % of open light, wants {need:.0f}, and keeps it for thirty years"
-
-
-def _two(number: float) -> str:
-    """A number with two figures."""
-    return f"{float(f'{number:.2g}'):g}"
 
 
 def _guilds(
@@ -174,6 +173,6 @@ def _cover_words(guild: str, share: float, fixers: Sequence[Fixer]) -> str:
     parts = f"{share * 100:.0f}" if share >= 0.01 else "under 1"
     known = [fixer.grams for fixer in fixers if fixer.grams is not None]
     low, high = (sum(grams[end] for grams in known) for end in (0, 1))
-    gives = f", maybe {_two(low)} to {_two(high)} g a year" if known else ""
+    gives = f", maybe {_grams_range(low, high)} a year" if known else ""
     names = ", ".join(fixer.plant for fixer in fixers)
     return f"{guild} guild: {parts} of 100 parts of its crowns fix nitrogen{gives} ({names})."

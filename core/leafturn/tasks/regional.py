@@ -8,6 +8,7 @@ import msgspec
 
 from leafturn.base.closed_words import WorldPart
 from leafturn.base.day_words import months_of_the_south
+from leafturn.base.quantities import Units, retold
 from leafturn.garden.model import Place
 from leafturn.garden.regions import world_part
 from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook, load_rules
@@ -23,16 +24,17 @@ ANIMALS: dict[WorldPart, dict[str, str]] = {
 
 def rules_for(place: Place) -> RuleBook:
     """The program's own rules and holds with the words of a place; a garden's own are not touched."""
-    return _rules_in(world_part(place.lat, place.lon), place.southern)
+    return _rules_in(world_part(place.lat, place.lon), place.southern, place.units)
 
 
 @lru_cache(maxsize=8)
-def _rules_in(part: WorldPart, southern: bool) -> RuleBook:
+def _rules_in(part: WorldPart, southern: bool, units: Units) -> RuleBook:
     book = load_rules()
 
     def here(text: str) -> str:
         for name, animals in ANIMALS[part].items():
             text = text.replace(name, animals)
+        text = retold(text, units)
         return months_of_the_south(text) if southern else text
 
     def rule(one: Rule) -> Rule:

@@ -21,6 +21,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, day_of_leap_year
 from leafturn.weather.record import DailyRecord
@@ -52,33 +53,39 @@ def check(record: DailyRecord) -> DailyRecord:
     tmin, tmax, rain = record.tmin.copy(), record.tmax.copy(), record.rain.copy()
     notes: list[str] = []
 
-    def set_aside(values: FloatArray, wrong: BoolArray, what: str, unit: str, why: str) -> None:
+    def set_aside(values: FloatArray, wrong: BoolArray, what: str, why: str) -> None:
         if wrong.any():
-            notes.append(_sentence(record.first, values, wrong, what, unit, why))
+            notes.append(_sentence(record.first, values, wrong, what, why))
             values[wrong] = np.nan
 
     with np.errstate(invalid="ignore"):
         for values, what in ((tmin, "minimum"), (tmax, "maximum")):
             wrong = (values < COLDEST) | (values > HOTTEST)
-            set_aside(values, wrong, what, "°C", "no place on earth has been so cold or so hot")
-        set_aside(rain, (rain < 0) | (rain > WETTEST), "rain", "mm", "no day has had such rain")
+            set_aside(values, wrong, what, "no place on earth has been so cold or so hot")
+        set_aside(rain, (rain < 0) | (rain > WETTEST), "rain", "no day has had such rain")
         for values, what in ((tmin, "minimum"), (tmax, "maximum")):
             wrong = _outliers(record.first, values)
-            set_aside(values, wrong, what, "°C", "over six standard deviations from the time of year")
+            set_aside(values, wrong, what, "over six standard deviations from the time of year")
         crossed = tmin > tmax
-        set_aside(tmax, crossed, "maximum", "°C", "lower than the day's minimum, so both were left out")
+        set_aside(tmax, crossed, "maximum", "lower than the day's minimum, so both were left out")
         tmin[crossed] = np.nan
         for values, what in ((tmin, "minimum"), (tmax, "maximum")):
-            set_aside(values, _spikes(values), what, "°C", "25 °C off both the day before and the day after")
+            set_aside(
+                values,
+                _spikes(values),
+                what,
+                f"{quantities.degrees(SPIKE, 0)} off both the day before and the day after",
+            )
     if not notes:
         return record
     return replace(record, tmin=tmin, tmax=tmax, rain=rain, notes=(*record.notes, *notes))
 
 
-def _sentence(first: dt.date, values: FloatArray, wrong: BoolArray, what: str, unit: str, why: str) -> str:
+def _sentence(first: dt.date, values: FloatArray, wrong: BoolArray, what: str, why: str) -> str:
     """What was set aside, in one sentence that names the first days."""
     days = np.flatnonzero(wrong)
-    named = [f"{first + dt.timedelta(days=int(day))} ({values[day]:.1f} {unit})" for day in days[:NAMED_DAYS]]
+    say = quantities.millimetres if what == "rain" else quantities.celsius
+    named = [f"{first + dt.timedelta(days=int(day))} ({say(values[day], 1)})" for day in days[:NAMED_DAYS]]
     more = len(days) - len(named)
     which = " and ".join([", ".join(named)] + ([f"{more} more days"] if more else []))
     verb = "was" if len(days) == 1 else "were"

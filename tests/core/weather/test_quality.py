@@ -41,8 +41,8 @@ def test_likely_weather_is_left_as_it_was():
 @pytest.mark.parametrize(
     ("values", "words"),
     [
-        ({"tmin": {200: -95.0}}, "minimum of 2001-07-20 (-95.0 °C)"),
-        ({"tmax": {200: 61.0}}, "maximum of 2001-07-20 (61.0 °C)"),
+        ({"tmin": {200: -95.0}}, "minimum of 2001-07-20 (-95.0 C)"),
+        ({"tmax": {200: 61.0}}, "maximum of 2001-07-20 (61.0 C)"),
         ({"rain": {200: -1.0}}, "rain of 2001-07-20 (-1.0 mm)"),
         ({"rain": {200: 2000.0}}, "no day has had such rain"),
         ({"tmin": {199: -57.8}}, "six standard deviations"),

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from leafturn.answers.garden_plan import GardenPlan
+from leafturn.base import quantities
+from leafturn.base.units import METRES_IN_A_FOOT
 from leafturn_tui.charts.heights import Cell, lay
 
 PER_CELL = 2  # pixels one above the other
@@ -104,8 +106,15 @@ def write_scale(cells: list[list[Cell]], field: Field) -> None:
     """Where north is, at the top right, and a bar of some metres at the bottom left."""
     north = "N ▸" if field.turned else "N"
     write(cells, 0, field.columns - len(north) - 1, north, "dim")
-    metres = (
-        20 if 20 / field.metre <= field.columns / 3 else 10 if 10 / field.metre <= field.columns / 2 else 2
+    unit = METRES_IN_A_FOOT if quantities.spoken() == "us" else 1.0
+    long, middling, short = (60, 30, 6) if quantities.spoken() == "us" else (20, 10, 2)
+    number = (
+        long
+        if long * unit / field.metre <= field.columns / 3
+        else middling
+        if middling * unit / field.metre <= field.columns / 2
+        else short
     )
-    wide = max(2, round(metres / field.metre))
-    lay(cells[-1], 0, f"├{'─' * (wide - 2)}┤ {metres} m"[: field.columns], "dim")
+    wide = max(2, round(number * unit / field.metre))
+    bar = f"├{'─' * (wide - 2)}┤ {number} {quantities.metres_unit()}"
+    lay(cells[-1], 0, bar[: field.columns], "dim")

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from leafturn.answers.garden_plan import GardenPlan
+from leafturn.base import quantities
 from leafturn_tui.charts.crowns import MID_M, TALL_M, Reach, crown, discs, rings
 from leafturn_tui.charts.field import PER_CELL, Field, write, write_scale
 from leafturn_tui.charts.heights import Cell, pieces
@@ -105,11 +106,18 @@ def _write_names(cells: list[list[Cell]], plan: GardenPlan, field: Field, names:
 
 def legend_rows(plan: GardenPlan, names: Mapping[str, str], width: int) -> list[Row]:
     """The plants by height under a patch of their colour, in two columns where there is room."""
+    tall = quantities.metres(TALL_M, 0)
     groups = (
         ("failing", [p for p in plan.plants if p.failing]),
-        ("7 m and taller", [p for p in plan.plants if not p.failing and p.height_m >= TALL_M]),
-        ("3 to 7 m", [p for p in plan.plants if not p.failing and MID_M <= p.height_m < TALL_M]),
-        ("under 3 m", [p for p in plan.plants if not p.failing and p.height_m < MID_M]),
+        (f"{tall} and taller", [p for p in plan.plants if not p.failing and p.height_m >= TALL_M]),
+        (
+            f"{quantities.bare_metres(MID_M, 0)} to {tall}",
+            [p for p in plan.plants if not p.failing and MID_M <= p.height_m < TALL_M],
+        ),
+        (
+            f"under {quantities.metres(MID_M, 0)}",
+            [p for p in plan.plants if not p.failing and p.height_m < MID_M],
+        ),
     )
     across = 2 if width >= 30 else 1
     room = width // across

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from leafturn.base import quantities
 from leafturn.base.explained_days import NightAhead
 from leafturn_tui.charts.heights import Cell, lay, pieces, placed
 from leafturn_tui.text.layout import Piece, Row
@@ -11,7 +12,7 @@ from leafturn_tui.text.layout import Piece, Row
 LEAST_C, MOST_C = -6, 2  # the scale, longer where the night or the limit lies outside
 STEP_C = 2  # between the figures under it
 MOST_CELLS = 37
-UNIT = " C"
+STEP_F = 5
 
 
 def night_rows(night: NightAhead, width: int) -> list[Row]:
@@ -22,9 +23,10 @@ def night_rows(night: NightAhead, width: int) -> list[Row]:
     night : NightAhead
     width : int [cells]
     """
+    unit = f" {quantities.celsius_unit()}"
     low = min(LEAST_C, STEP_C * math.floor((min(night.likely_c, night.tenth_c) - 1) / STEP_C))
     high = max(MOST_C, STEP_C * math.ceil((max(night.likely_c, night.tenth_c) + 1) / STEP_C))
-    cells = max(low - high, min(MOST_CELLS, width - 1 - len(UNIT)))
+    cells = max(low - high, min(MOST_CELLS, width - 1 - len(unit)))
 
     def at(celsius: float) -> int:
         return 1 + round((celsius - low) / (high - low) * (cells - 1))
@@ -34,12 +36,20 @@ def night_rows(night: NightAhead, width: int) -> list[Row]:
     line += [("━", "f_cold") if n < limit else ("┄", "faint") for n in range(1, cells + 1)]
     lay(line, limit, "┃", "*cold")
     lay(line, tonight, "●", "*harm" if night.likely_c <= night.tenth_c else "*ink")
-    axis = [(at(c) - len(str(c)) // 2, str(c), "dim") for c in range(low, high + 1, STEP_C)]
+    axis = [(at(celsius) - len(figure) // 2, figure, "dim") for celsius, figure in _ticks(low, high)]
     return [
         Row(pieces(_words(night, limit, tonight, width))),
-        Row((*pieces(line), Piece(UNIT, "dim"))),
+        Row((*pieces(line), Piece(unit, "dim"))),
         Row(pieces(placed(axis, width))),
     ]
+
+
+def _ticks(low: int, high: int) -> list[tuple[float, str]]:
+    """Degrees [degC] under the scale with their figures, at round numbers of the unit that is spoken."""
+    if quantities.spoken() == "metric":
+        return [(c, str(c)) for c in range(low, high + 1, STEP_C)]
+    first = STEP_F * math.ceil((low * 1.8 + 32) / STEP_F)
+    return [((f - 32) / 1.8, str(f)) for f in range(first, math.floor(high * 1.8 + 32) + 1, STEP_F)]
 
 
 def _words(night: NightAhead, limit: int, tonight: int, width: int) -> list[Cell]:
@@ -60,4 +70,4 @@ def _words(night: NightAhead, limit: int, tonight: int, width: int) -> list[Cell
 
 def _degrees(celsius: float) -> str:
     """To a tenth, without a tenth that is nought."""
-    return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
+    return quantities.bare_celsius(celsius).removesuffix(".0")

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
+from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.canopy.model import PlantYears
 from leafturn.garden.model import Path
@@ -171,7 +172,7 @@ def _ground_row(view: SideView, west: float, metre: float, room: int) -> Row:
                 column = int((a + (c - a) * (view.tree.north - b) / (d - b) - west) / metre)
                 if 0 <= column < room:
                     line[column] = ("┃", "*harm" if line[column][0] == "─" else "path")
-    said = f" {view.reach_m:.0f} m to each side "
+    said = f" {quantities.metres(view.reach_m, 0)} to each side "
     first = next((n for n, cell in enumerate(line) if cell[0] == "─"), 0) + 2
     if first + len(said) <= room // 2:
         line[first : first + len(said)] = [(letter, "dim") for letter in said]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.journal.entries import ColdNightNote
-from leafturn.season.temperature_words import NotATemperature, read_temperature
+from leafturn.season.temperature_words import NotATemperature, is_temperature, read_temperature
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden, plain
@@ -37,10 +37,14 @@ def tonight(words: list[str], today: dt.date) -> int:
     given = parser.parse_intermixed_args([_plain_minus(word) for word in words])
     on = day_of(given.on, parser, today)
     try:
-        garden, celsius, question = _understood(given.words)
+        garden, typed = _understood(given.words)
     except NotATemperature as why:
         parser.error(str(why))
     almanac = _opened(garden, on, as_json=given.json)
+    try:
+        celsius, question = read_temperature(typed)  # a bare number is of the garden's own degrees
+    except NotATemperature as why:
+        parser.error(str(why))
     if question and not given.json and not _sure(question):
         return FINE
     night = almanac.tonight(celsius, at_station=given.station)
@@ -56,18 +60,17 @@ def _plain_minus(word: str) -> str:
     return f"−{word[1:]}" if re.match(r"-[\d.,]", word) else word
 
 
-def _understood(words: list[str]) -> tuple[str, float, str | None]:
-    """The garden, the degrees Celsius, and what to ask about them."""
+def _understood(words: list[str]) -> tuple[str, str]:
+    """The garden, and the degrees as typed."""
     garden, rest = split_garden(words)
     if len(rest) == 1 and is_garden(rest[0]):
         raise NotATemperature(f"how cold? Write the night's minimum too: leafturn tonight {rest[0]} -3")
-    try:
-        return garden, *read_temperature(" ".join(rest))
-    except NotATemperature:
-        if len(rest) < 2:
-            raise
-        read_temperature(" ".join(rest[1:]))  # if this is a temperature, the first word was meant as a garden
-        raise Unreadable(Fault(file=rest[0], line=None, message="there is no such folder or file.")) from None
+    typed = " ".join(rest)
+    if not is_temperature(typed) and len(rest) > 1 and is_temperature(" ".join(rest[1:])):
+        raise Unreadable(Fault(file=rest[0], line=None, message="there is no such folder or file."))
+    if not is_temperature(typed):
+        read_temperature(typed)  # says what is wrong
+    return garden, typed
 
 
 def _opened(garden: str, on: dt.date, *, as_json: bool) -> AlmanacFace:

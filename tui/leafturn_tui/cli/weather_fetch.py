@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from leafturn import __version__
 from leafturn.answers.fetched_weather import fetched_weather
+from leafturn.base import quantities
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.cache_folder import cache_folder
 from leafturn.weather.fetch import power, stations
@@ -130,7 +131,7 @@ def _near(almanac: AlmanacFace, kept: Kept) -> tuple[stations.Station, ...]:
 
 def _list_stations(almanac: AlmanacFace, near: tuple[stations.Station, ...], garden: str) -> int:
     if not near:
-        print("No station of GHCN-Daily within 150 km measures both temperatures.")
+        print(f"No station of GHCN-Daily within {quantities.kilometres(150)} measures both temperatures.")
         return FINE
     sys.stdout.write(printed(station_lines(near, almanac.garden.place.height_m, MOST_STATIONS)))
     where = "" if garden == "." else f" {safe_text(garden)}"
@@ -141,7 +142,7 @@ def _list_stations(almanac: AlmanacFace, near: tuple[stations.Station, ...], gar
 def _of_station(almanac: AlmanacFace, kept: Kept, id: str) -> Fetched:
     station = next((one for one in _near(almanac, kept) if one.id == id.upper()), None)
     if station is None:
-        message = "no station of that name within 150 km measures both temperatures."
+        message = f"no station of that name within {quantities.kilometres(150)} measures both temperatures."
         raise Unreadable(
             Fault(file=id, line=None, message=message, hint="leafturn weather fetch --stations lists them.")
         )

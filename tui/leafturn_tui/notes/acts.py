@@ -6,6 +6,7 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 
+from leafturn.base import quantities
 from leafturn.base.closed_words import JUDGEMENTS
 from leafturn.base.faults import nearest_word
 from leafturn.garden.model import Garden
@@ -14,7 +15,6 @@ from leafturn.journal.job_id import JobId, subject_id
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.notes.names import is_name, likely_plant, plant_id
 from leafturn_tui.notes.quantities import celsius, is_temperature, millimetres
-from leafturn_tui.text.phrases import two_figures
 
 OPENERS = ("planted", "moved", "judged", "watering", "wind", "rain", "frost", "weather")
 WATERING = ("watering", "watered", "water")
@@ -80,7 +80,7 @@ def frost(degrees: str, on: dt.date) -> WeatherNote:
     """The note of a morning's minimum that was a frost: "-2.8" or "27F"."""
     minimum = celsius(degrees)
     if minimum > WARMEST_FROST_C:
-        raise NotUnderstood(f"{two_figures(minimum)} C is no frost; write frost -2.8 or frost 27F")
+        raise NotUnderstood(f"{quantities.celsius(minimum)} is no frost; write frost -2.8 or frost 27F")
     return WeatherNote(on=on, tmin_c=minimum)
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from leafturn.base import quantities as spoken
 from leafturn_tui.notes import NotUnderstood
-from leafturn_tui.text.phrases import two_figures
 
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 _AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
@@ -38,15 +38,15 @@ def amount(text: str) -> Amount:
 
 
 def celsius(text: str) -> float:
-    """Read "58", "58 C" or "136F" as degrees Celsius."""
+    """Read "58", "58 C" or "136F" as degrees Celsius; a bare number is of the degrees that are spoken."""
     found = _DEGREES.fullmatch(text)
     if not found:
         raise NotUnderstood(f"{text!r} is no temperature; write 58 or 136F")
     degrees = float(found[1].replace(",", ".").replace("−", "-"))
-    if found[2].lower() == "f":
+    if (found[2] or spoken.celsius_unit()).lower() == "f":
         degrees = (degrees - 32) / 1.8
     if not -60 <= degrees <= 120:
-        raise NotUnderstood(f"{two_figures(degrees)} C is no temperature of a garden; write 58 or 136F")
+        raise NotUnderstood(f"{spoken.celsius(degrees)} is no temperature of a garden; write 58 or 136F")
     return round(degrees, 1)
 
 
@@ -56,10 +56,10 @@ def is_temperature(text: str) -> bool:
 
 
 def millimetres(text: str) -> float:
-    """Read rain: "12", "12 mm", "1.2 cm" or "0.5 in" as millimetres; a bare number is millimetres."""
+    """Read rain: "12", "12 mm", "1.2 cm" or "0.5 in" as millimetres; a bare number is of what is spoken."""
     found = _RAIN.fullmatch(text)
     if not found:
         raise NotUnderstood(f"{text!r} is no amount of rain; write rain 12 or rain 0.5in")
-    unit = (found[2] or "mm").lower()
+    unit = (found[2] or ("in" if spoken.spoken() == "us" else "mm")).lower()
     factor = 10.0 if unit == "cm" else MM_PER_INCH if unit[0] in 'i"' else 1.0
     return round(float(found[1].replace(",", ".")) * factor, 1)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.canopy.model import OldTree, Release
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME, head_rows, light_row, tree_row
 from leafturn_tui.render import canopy as canopy_lines
@@ -80,8 +81,9 @@ def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -
         for month, a, b in zip(months, now.get(release.plant, ()), gone.get(release.plant, ()), strict=False)
     ]
     years = list(release.later)[::5]
+    where = f"{quantities.metres(release.metres)} {release.bearing} of {old_tree.plant}"
     said = [
-        f"{release.metres:.0f} m {release.bearing} of {old_tree.plant}: {canopy_lines.light_words(release)}.",
+        f"{where}: {canopy_lines.light_words(release)}.",
         f"{release.points_back:.0f} of the {release.points:.0f} points are already back.",
         f"By month, now/without {old_tree.plant}: {', '.join(by_month)}.",
         f"By year: {', '.join(f'{y} {release.later[y]:.0f}' for y in years)}.",

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from leafturn.answers.garden_plan import GardenPlan, Standing
+from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.canopy.model import OldTree, PlantYears
 from leafturn.garden.model import Point
@@ -90,7 +91,7 @@ def side_picture(almanac: AlmanacFace, seen: Seen, columns: int, rows: int, *, c
     if across == columns:
         return drawn
     tall = sorted(shown, key=lambda p: (p is not tree, -p.sizes[year][0]))
-    told = [(names[p.plant], p.plant, f"{p.sizes[year][0]:.0f} m") for p in tall]
+    told = [(names[p.plant], p.plant, quantities.metres(p.sizes[year][0], 0)) for p in tall]
     return beside(drawn, _list_rows(told, rows), across)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from leafturn.base import quantities
 from leafturn.projection.edges import tens
 from leafturn.projection.model import ClimateProjection
 from leafturn_tui.render.drift import (
@@ -12,6 +13,7 @@ from leafturn_tui.render.drift import (
     shift_words,
     span_words,
     stated_words,
+    whole_celsius,
 )
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
@@ -37,7 +39,13 @@ def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
     climates = projection.climates
     table = [
         ["", *(str(c.year) for c in climates)],
-        ["warmer by, C", *("" if n == 0 else span_words(c.warming, ".1f") for n, c in enumerate(climates))],
+        [
+            f"warmer by, {quantities.celsius_unit()}",
+            *(
+                "" if n == 0 else span_words(c.warming, quantities.bare_degrees)
+                for n, c in enumerate(climates)
+            ),
+        ],
         ["usual last frost", *(day_words(*c.last_frost[1:], projection) for c in climates)],
         ["  1 of 10 years after", *(day_words(c.last_frost.late, None, projection) for c in climates)],
         [
@@ -45,10 +53,16 @@ def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
             *(day_words(*c.first_frost[1::-1], projection) for c in climates),
         ],
         ["  1 of 10 years before", *(day_words(c.first_frost.early, None, projection) for c in climates)],
-        ["days without frost", *(span_words(c.frost_free, ".0f") for c in climates)],
-        ["winter chill, portions", *(span_words(c.chill, ".0f") for c in climates)],
-        ["heat above 5 C", *(span_words(rounded(c.heat), ".0f") for c in climates)],
-        ["coldest night, C", *(span_words(c.coldest, ".0f") for c in climates)],
+        ["days without frost", *(span_words(c.frost_free, round) for c in climates)],
+        ["winter chill, portions", *(span_words(c.chill, round) for c in climates)],
+        [
+            f"heat above {quantities.celsius(5, 0)}",
+            *(span_words(rounded(c.heat), quantities.heat) for c in climates),
+        ],
+        [
+            f"coldest night, {quantities.celsius_unit()}",
+            *(span_words(c.coldest, whole_celsius) for c in climates),
+        ],
     ]
     shape = [Column(22, 12), *[Column(20, 8, gives=1)] * len(climates)]
     cells = [[piece(c, "heading" if n == 0 else "") for c in line] for n, line in enumerate(table)]

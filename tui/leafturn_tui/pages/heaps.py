@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.heaps import HeapView
+from leafturn.base import quantities
 from leafturn_tui.charts.heap_course import course_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
@@ -83,8 +84,8 @@ class HeapsPage(Page, key="6", question=QUESTION):
 def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
     """Name, stage, warmth, and what it wants, wrapped."""
     sign, tone = ("*", "amber") if heap.due else ("+", "well") if heap.mature else (" ", "")
-    warm = " ▸ ".join(f"{c:.0f}" for _, c in heap.course[-2:])
-    inside = f"{warm} C" if warm else "no reading"
+    warm = " ▸ ".join(quantities.bare_celsius(c, 0) for _, c in heap.course[-2:])
+    inside = f"{warm} {quantities.celsius_unit()}" if warm else "no reading"
     left = fit(piece(heap.name).text, NAME - 1) + " " + fit(heap.stage, STAGE) + fit(inside, INSIDE)
     first, *more = wrap(piece(heap.to_do).text, max(width - len(left) - 2, 10))
     shown = Row((Piece(left), Piece(f"{sign} {first}", tone)), heap.id, summary(heap, almanac), heap.id)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.hazards.overview import POISON
 from leafturn_tui.charts.letters import codes
 from leafturn_tui.charts.reach_plan import reach_rows
@@ -84,7 +85,7 @@ class HeedPage(Page, key="8", question=QUESTION):
         names, reach = codes([p.plant for p in plan.plants]), over[row.plant].falling.reach_m
         drawn = reach_rows(plan, names, tree, reach, width, lines, colour=self.colours)
         return [
-            *paragraph(f"within the height of {row.plant}, {reach:.0f} m", width, "dim"),
+            *paragraph(f"within the height of {row.plant}, {quantities.metres(reach, 0)}", width, "dim"),
             *drawn,
             BLANK,
             *told,

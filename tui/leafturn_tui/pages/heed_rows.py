@@ -7,6 +7,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from leafturn.base import quantities
+from leafturn.base.quantities import celsius as degrees
 from leafturn.hazards.bark import BarkLine
 from leafturn.hazards.juglone import JugloneLine
 from leafturn.hazards.overview import FallLine, Hazards
@@ -88,7 +90,8 @@ def parts_of(almanac: AlmanacFace) -> list[Part]:
             Matter(", ".join(w.plants), w.words, w.plants[0], w.says) for w in found.warned
         ]),
         Part("too tender for the winters here", [
-            Matter(t.plant, f"{t.standing}: bears {t.bears_c:.0f} C", t.plant, t.says) for t in found.tender
+            Matter(t.plant, f"{t.standing}: bears {degrees(t.bears_c, 0)}", t.plant, t.says)
+            for t in found.tender
         ]),
         Part("dry soil", list(_dry(almanac.water()))),
         Part("spreads into wild land somewhere", [
@@ -104,16 +107,17 @@ def parts_of(almanac: AlmanacFace) -> list[Part]:
 def _fall(line: FallLine, on: dt.date) -> Matter:
     """Who is nearest; below it who is further off, and whom to call."""
     ways = [
-        f"{'the public ' if path.public else ''}{path.name}, {path.nearest_m:.0f} m off"
+        f"{'the public ' if path.public else ''}{path.name}, {quantities.metres(path.nearest_m, 0)} off"
         for path in line.falling.paths
     ]
     around = (*line.falling.seats, *line.falling.roofs)
-    near = [f"{name.split(',')[0]} {metres:.0f} m" for name, metres in around]
+    near = [f"{name.split(',')[0]} {quantities.metres(metres, 0)}" for name, metres in around]
     first, *more = ways or near[:1]
     rest = near if ways else near[1:]
     further = [*rest[:NAMED], *([f"{len(rest) - NAMED} more"] if len(rest) > NAMED else [])]
     told = (*more, " · ".join(further), "call: a competent tree inspector")
-    whole, short = f"{line.plant}, {line.metres:.0f} m, {line.state}", f"{line.plant}, {line.state}"
+    high = quantities.metres(line.metres, 0)
+    whole, short = f"{line.plant}, {high}, {line.state}", f"{line.plant}, {line.state}"
     return Matter(
         what=whole if len(whole) < WHAT - SIGN else short,
         short=first,
@@ -135,7 +139,13 @@ def _roots(lines: Sequence[JugloneLine]) -> Iterator[Matter]:
                 "within reach later": f"reached about {line.year}",
                 "in the outer band": "at the edge of the roots",
             }[line.where]
-            yield Matter(line.tree, f"{line.plant}, {line.metres:.0f} m: {when}", line.tree, line.says, now)
+            yield Matter(
+                line.tree,
+                f"{line.plant}, {quantities.metres(line.metres, 0)}: {when}",
+                line.tree,
+                line.says,
+                now,
+            )
     for suffers, said in (("disputed", "lists disagree whether they suffer"), ("not known", "on no list")):
         for tree in dict.fromkeys(line.tree for line in lines if line.suffers == suffers):
             own = [line for line in lines if line.tree == tree and line.suffers == suffers]
@@ -183,7 +193,9 @@ def _dry(water: WaterFace) -> Iterator[Matter]:
     young = [line for line in water.lines if not line.established]
     for line in young:
         short = line.used_mm > line.ready_mm
-        said = f"{'short of water' if short else 'has water'}: {line.litres:.0f} litres fill its roots"
+        said = (
+            f"{'short of water' if short else 'has water'}: {quantities.litres(line.litres)} fill its roots"
+        )
         yield Matter(line.plant, said, line.plant, line.says, now=short)
     old = [line for line in water.lines if line.established]
     if old:

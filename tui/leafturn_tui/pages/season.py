@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.season import Season
 from leafturn.answers.season_days import PlantDays
+from leafturn.base import quantities
 from leafturn.base.day_words import near_day
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
@@ -185,9 +186,10 @@ def next_words(almanac: AlmanacFace) -> str:
 def heat_rows(almanac: AlmanacFace, width: int, lines: int = HEAT_ROWS) -> list[Row]:
     """The curve of heat with the next blooms on it, and what it means."""
     heat = almanac.heading().heat
-    title = f"heat above {heat.base:.0f} C since {phrases.day(almanac.heat_course().first)}"
+    title = f"heat above {quantities.celsius(heat.base, 0)} since {phrases.day(almanac.heat_course().first)}"
     said = (
-        f"{title}: {phrases.count(round(heat.to_date), 'degree-day')}; usual for today {round(heat.normal)}"
+        f"{title}: {phrases.count(quantities.heat(heat.to_date), 'degree-day')}; "
+        f"usual for today {quantities.heat(heat.normal)}"
     )
     blooms = apart(_to_open(almanac), almanac.on)
     rows = curve_rows(almanac.heat_course(), blooms, almanac.on, width, lines)
@@ -236,7 +238,7 @@ def _event_words(event: SeasonEvent, on: dt.date) -> str:
 
 def _frost_sentences(season: Season, on: dt.date) -> list[str]:
     frost = season.frost
-    limit = f"{phrases.two_figures(frost.threshold)} C or colder"
+    limit = f"{phrases.celsius(frost.threshold)} or colder"
     gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
     station = []
     if frost.station_last is not None and frost.station_first is not None:

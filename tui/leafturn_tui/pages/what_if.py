@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.canopy.model import OldTree, WhatIf
 from leafturn_tui.pages.base import Page
 from leafturn_tui.render.canopy import choice_words
@@ -65,8 +66,11 @@ def _table(old_tree: OldTree) -> list[tuple[str, list[str]]]:
         ("", [c.what for c in choices]),
         ("light, mean", [f"{c.light:.0f} % of open" for c in choices]),
         ("who gains", [_gains(c) for c in choices]),
-        ("may reach", [f"{c.reach_m:.0f} m round" if c.reach_m else "nothing more" for c in choices]),
-        ("path in reach", [f"{c.path_metres:.0f} m" for c in choices]),
+        (
+            "may reach",
+            [f"{quantities.metres(c.reach_m, 0)} round" if c.reach_m else "nothing more" for c in choices],
+        ),
+        ("path in reach", [quantities.metres(c.path_metres, 0) for c in choices]),
         ("seats, roofs", [_used(c) for c in choices]),
         ("habitat", [c.habitat for c in choices]),
         ("successors", [c.successors for c in choices]),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from leafturn.base.prose import of_ten
+from leafturn.base.quantities import kilograms
 from leafturn.bloom.model import LikelyStage
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.host import Offer, PanelFace, PanelKey
@@ -226,4 +227,4 @@ def _amount(text: str) -> str:
         return "4.5 kg, 10 lb, 2 baskets; or nothing, and only the day is noted"
     if got.kg is None:
         return f"{got.words}, kept in these words"
-    return f"{phrases.two_figures(got.kg)} kg"
+    return kilograms(float(phrases.two_figures(got.kg)))

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
+from leafturn.base import quantities
 from leafturn.garden.editing.garden_text import free_id
 from leafturn.garden.editing.typed import place_typed, value_typed
 from leafturn.garden.model import Garden
@@ -260,6 +261,9 @@ def place_panel(title: str, garden: Garden, beside: str, take: Callable[[str], N
                 f'"5n" is 5 paces north of {beside}; or "8 m west of NAME"; "24, 18" '
                 "is 24 m east and 18 m north of the gate; or nothing"
             )
-        return at if isinstance(at, str) else f"{at[0]} m east and {at[1]} m north of the gate"
+        if isinstance(at, str):
+            return at
+        east, north = (quantities.metres(part, None) for part in at)
+        return f"{east} east and {north} north of the gate"
 
     return Typing(title, take, preview=preview, enter="go on", escape="back")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.notes import NotUnderstood
@@ -28,7 +29,7 @@ def ask_tonight(desk: Host) -> None:
             raise NotUnderstood(str(why)) from None
 
     def preview(text: str) -> str:
-        return f"{understood(text)[0]:.1f} C" if text.strip() else HINT
+        return quantities.celsius(understood(text)[0]) if text.strip() else HINT
 
     def take(text: str) -> None:
         celsius, question = understood(text)
@@ -46,5 +47,5 @@ def _show(desk: Host, celsius: float) -> None:
     def note() -> None:
         desk.consider(ColdNightNote(on=desk.almanac.on, tmin_c=round(night.garden_c, 1)))
 
-    title = f"What would {night.garden_c:.1f} C do?"
+    title = f"What would {quantities.celsius(night.garden_c)} do?"
     desk.ask(Sheet(title, list(lines_of_night(night)), enter=("note this night", note)))

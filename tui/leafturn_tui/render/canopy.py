@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
 
@@ -25,7 +26,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         yield f"{title(old_tree)}:"
         yield from (f"    {line}" for line in old_tree.says)
         for row in old_tree.releases:
-            yield f"    {row.plant}, {row.metres:.1f} m {row.bearing}: {light_words(row)}"
+            yield f"    {row.plant}, {quantities.metres(row.metres)} {row.bearing}: {light_words(row)}"
         for choice in old_tree.choices:
             yield f"    {choice_words(choice)}"
         yield from (f"    {line}" for line in heirs_words(old_tree))
@@ -43,12 +44,12 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 def title(old_tree: OldTree) -> str:
     """The tree, its kind, its year and its height."""
     year = str(old_tree.planted) if old_tree.planted else "year not known"
-    return f"{old_tree.plant}, {old_tree.kind}, {year}, {old_tree.height_m:.0f} m"
+    return f"{old_tree.plant}, {old_tree.kind}, {year}, {quantities.metres(old_tree.height_m, 0)}"
 
 
 def short_title(old_tree: OldTree) -> str:
     """The tree, its height, and the likely years of its going, in one short line."""
-    said = [f"{old_tree.plant}, {old_tree.height_m:.0f} m"]
+    said = [f"{old_tree.plant}, {quantities.metres(old_tree.height_m, 0)}"]
     if old_tree.live_percent is not None:
         said.append(f"{old_tree.live_percent:.0f} % alive")
     if old_tree.bare.likely is not None:
@@ -99,8 +100,8 @@ def choice_words(choice: WhatIf) -> str:
     """One way to deal with the tree."""
     used = f", {', '.join(choice.in_reach)}" if choice.in_reach else ""
     return (
-        f"{choice.what}: light {choice.light:.0f} %, reach {choice.reach_m:.0f} m, "
-        f"{choice.path_metres:.0f} m of path{used}; {choice.habitat}; {choice.successors}"
+        f"{choice.what}: light {choice.light:.0f} %, reach {quantities.metres(choice.reach_m, 0)}, "
+        f"{quantities.metres(choice.path_metres, 0)} of path{used}; {choice.habitat}; {choice.successors}"
     )
 
 

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.climbers.load import VERDICTS_SAID
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
@@ -46,20 +47,21 @@ def _lower(said: str) -> str:
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
     since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
-    grown = f"{climber.grown_m:.1f} m" if climber.grown_m >= SHOWN_M else "no growth"
+    grown = quantities.metres(climber.grown_m) if climber.grown_m >= SHOWN_M else "no growth"
     if climber.past_top_m is None:
         return f"{grown} {since} if it was cut then: no cut is noted, so its height is not known"
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
     since_then = "since" if next_up and next_up <= on else "from"
     when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long this season"
-    return f"{grown} {since}, {abs(climber.past_top_m):.1f} m {side} the top; {when}"
+    return f"{grown} {since}, {quantities.metres(abs(climber.past_top_m))} {side} the top; {when}"
 
 
 def training_words(climber: ClimberView) -> str:
     """ "old-plum fails: train to another host by 2029 (mulberry, 36 m off)"."""
     other = [
-        f"{h.plant}{f', {h.metres:.0f} m off' if h.metres is not None else ''}" for h in climber.other_hosts
+        h.plant if h.metres is None else f"{h.plant}, {quantities.metres(h.metres, 0)} off"
+        for h in climber.other_hosts
     ]
     found = "; or ".join(other) if other else "none here is found able"
     bare = climber.host_bare.likely if climber.host_bare else None

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
+from leafturn.base.quantities import bare_degrees, celsius_unit
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
@@ -26,7 +28,8 @@ def stated_words(projection: ClimateProjection) -> str:
         projection.stated * (1 + projection.uncertainty),
     )
     return (
-        f"If it warms by {projection.stated:g} C a decade, as the garden file states ({less:g} to {more:g})."
+        f"If it warms by {quantities.degrees(projection.stated, None)} a decade, as the garden file states "
+        f"({quantities.bare_degrees(less, None)} to {quantities.bare_degrees(more, None)})."
     )
 
 
@@ -34,11 +37,12 @@ def record_words(projection: ClimateProjection) -> str:
     """What the garden's own record says of warming, for comparison."""
     low, likely, high = projection.record
     if not projection.record_years:
-        return f"No own record tells a trend; land has warmed by about {likely:.1f} C a decade."
+        return f"No own record tells a trend; land has warmed by about {quantities.degrees(likely)} a decade."
     return (
         f"The garden's own record of {phrases.count(projection.record_years, 'year')}, "
         f"held by what land does, "
-        f"warms by {likely:.1f} C a decade ({low:.1f} to {high:.1f})."
+        f"warms by {quantities.degrees(likely)} a decade ({quantities.bare_degrees(low)} to "
+        f"{quantities.bare_degrees(high)})."
     )
 
 
@@ -82,10 +86,16 @@ def shift_words(shift: Span) -> str:
     return f"{likely:+d} ({low:+d} to {high:+d})"
 
 
-def span_words(span: Span, form: str, unit: str = "") -> str:
-    low, likely, high = (format(part, form) for part in span)
+def span_words(span: Span, say: Callable[[float], object], unit: str = "") -> str:
+    """A span as "12 (8-15)", each number as `say` tells it, with a unit behind the likely one."""
+    low, likely, high = (str(say(part)) for part in span)
     between = "-" if span.low >= 0 else " to "
     return f"{likely}{unit}" if low == high else f"{likely}{unit} ({low}{between}{high})"
+
+
+def whole_celsius(celsius: float) -> str:
+    """A temperature to the degree, without its unit."""
+    return quantities.bare_celsius(celsius, 0)
 
 
 def rounded(span: Span) -> Span:
@@ -99,16 +109,17 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     projection = almanac.drift()
     yield stated_words(projection)
     for n, c in enumerate(projection.climates if projection.stated else projection.climates[:1]):
-        warm = "now" if n == 0 else f"{span_words(c.warming, '.1f', ' C')} warmer"
+        warm = "now" if n == 0 else f"{span_words(c.warming, bare_degrees, f' {celsius_unit()}')} warmer"
         last, first = (
             phrases.likely(c.last_frost, projection.on),
             phrases.likely(c.first_frost, projection.on),
         )
         yield f"{c.year}, {warm}:"
-        yield f"    last frost {last}, first {first}, {span_words(c.frost_free, '.0f')} days without frost"
-        yield f"    {span_words(rounded(c.heat), '.0f')} degree-days above 5 C"
-        yield f"    {span_words(c.chill, '.0f')} chill portions by the end of winter"
-        yield f"    coldest night {span_words(c.coldest, '.0f', ' C')}"
+        yield f"    last frost {last}, first {first}, {span_words(c.frost_free, round)} days without frost"
+        heat = span_words(rounded(c.heat), quantities.heat)
+        yield f"    {heat} degree-days above {quantities.celsius(5, 0)}"
+        yield f"    {span_words(c.chill, round)} chill portions by the end of winter"
+        yield f"    coldest night {span_words(c.coldest, whole_celsius, f' {celsius_unit()}')}"
     for edge in projection.edges:
         yield f"near an edge ({edge.edge}): {edge.says}"
     for row in projection.plants:

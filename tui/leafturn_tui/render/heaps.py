@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
@@ -55,14 +56,14 @@ def mix_words(heap: HeapView) -> str:
 
 def course_words(heap: HeapView) -> str:
     """The last two readings: "58 -> 44 C"."""
-    told = " -> ".join(f"{celsius:.0f}" for _, celsius in heap.course[-2:])
-    return f"{told} C" if told else "no reading"
+    told = " -> ".join(quantities.bare_celsius(celsius, 0) for _, celsius in heap.course[-2:])
+    return f"{told} {quantities.celsius_unit()}" if told else "no reading"
 
 
 def spread_words(heap: HeapView) -> list[str]:
     """A line a plant: litres, metres, and who of short reach gets there."""
     return [
-        f"{s.plant}: {s.litres:.0f} litres"
+        f"{s.plant}: {quantities.litres(s.litres)}"
         + (f", {phrases.metres(s.metres)} off" if s.metres is not None else ", place not given")
         + (f", within reach of {', '.join(s.reach)}" if s.reach else "")
         for s in heap.spread
@@ -71,12 +72,18 @@ def spread_words(heap: HeapView) -> list[str]:
 
 def heap_groups(heap: HeapView, almanac: AlmanacFace) -> Groups:
     """All that is told of a heap, in groups."""
-    size = "" if heap.litres is None else f"{phrases.two_figures(heap.litres)} litres"
+    size = "" if heap.litres is None else quantities.litres(float(phrases.two_figures(heap.litres)))
     return (
         ("", [", ".join(part for part in (heap.where, size, heap.to_do) if part)]),
         ("what it wants", [*heap.mends]),
         ("what the readings say", list(heap.says)),
-        ("readings", [f"{phrases.day(day, almanac.on)}: {celsius:.0f} C" for day, celsius in heap.course]),
+        (
+            "readings",
+            [
+                f"{phrases.day(day, almanac.on)}: {quantities.celsius(celsius, 0)}"
+                for day, celsius in heap.course
+            ],
+        ),
         ("what went in", [*([heap.mixed_of] if heap.mixed_of else []), *_unknown(heap), *ratio_words(heap)]),
         ("where it goes, the neediest first (need and carry are weighed by a guess)", spread_words(heap)),
     )

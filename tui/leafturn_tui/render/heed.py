@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
+from leafturn.hazards.bark import MESH
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
@@ -82,8 +83,9 @@ def warned_lines(hazards: Hazards) -> list[tuple[str, str]]:
 def bark_lines(hazards: Hazards) -> list[tuple[str, str]]:
     """Bare young stems together, and guards that want a look together; odd ones by themselves."""
     lines = [(line.plant, line.says) for line in hazards.bark if line.matter == "guard low" or line.scented]
+    mesh = quantities.retold(MESH)
     together = {
-        "no guard": "No guard: {}. Mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground, "
+        "no guard": f"No guard: {{}}. {mesh[:1].upper()}{mesh[1:]}, "
         "keeps voles and hares off; it comes off in the spring named.",
         "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
         "guard outgrown": "Guards that may come off, the bark being thick by now: {}.",
@@ -123,7 +125,9 @@ def _in_one_sentence(hazards: Hazards, suffers: Suffers, who: str, end: str) -> 
     found = []
     for tree in dict.fromkeys(line.tree for line in alike):
         own = [line for line in alike if line.tree == tree]
-        told = ", ".join(f"{j.plant} {j.metres:.1f} m ({j.year or words_of[j.where]})" for j in own)
+        told = ", ".join(
+            f"{j.plant} {quantities.metres(j.metres)} ({j.year or words_of[j.where]})" for j in own
+        )
         found.append(
             (own[0].plant, f"Roots of {tree} reach plants that {who}, or will: {told}. {end}".strip())
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.base.prose import of_ten
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields, quantiles
@@ -56,7 +57,7 @@ def frost_lines(whole: Season, on: dt.date) -> Iterator[str]:
     for cold in whole.frosts[1:]:
         last = phrases.frost_day(cold.last, cold.last_years, on)
         first = phrases.frost_day(cold.first, cold.first_years, on)
-        yield f"{cold.threshold:.1f} C or colder: last {last}, first of autumn {first}"
+        yield f"{quantities.celsius(cold.threshold)} or colder: last {last}, first of autumn {first}"
     if whole.frost_free is not None:
         days = whole.frost_free
         spread = f" ({days.short} to {days.long})" if days.short < days.long else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
+from leafturn.base import quantities
 from leafturn.base.day_words import MONTHS
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import plain_value
@@ -50,8 +51,9 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     yield "usual month    minimum   maximum  a day strays by   rain"
     for month in known.months:
         yield (
-            f"{MONTHS[month.month - 1]:<12} {month.tmin_c:7.1f} C {month.tmax_c:7.1f} C"
-            f" {month.strays_c:13.1f} C {month.rain_mm:8.0f} mm"
+            f"{MONTHS[month.month - 1]:<12} {quantities.celsius(month.tmin_c):>9} "
+            f"{quantities.celsius(month.tmax_c):>9} {quantities.degrees(month.strays_c):>15} "
+            f"{quantities.millimetres(month.rain_mm):>11}"
         )
 
 
@@ -62,13 +64,15 @@ def heat_lines(heat: Heat) -> Iterator[str]:
         return
     own, second = (_heat_said(one) for one in (heat, other))
     if own != second:
-        said = f"Heat above {heat.base:.0f} C so far: {own} by a sine through each day"
+        said = f"Heat above {quantities.celsius(heat.base, 0)} so far: {own} by a sine through each day"
         yield f"{said}, {second} by the four cases of met services."
 
 
 def _heat_said(heat: Heat) -> str:
     ahead = phrases.ahead(heat.days_ahead)
-    return f"{phrases.count(heat.to_date, 'degree-day')}{' (' + ahead + ')' if ahead else ''}"
+    return (
+        f"{phrases.count(quantities.heat(heat.to_date), 'degree-day')}{' (' + ahead + ')' if ahead else ''}"
+    )
 
 
 def recorded_lines(recorded: Recorded) -> Iterator[str]:
@@ -90,8 +94,8 @@ def _warming(known: WeatherKnown) -> str:
     own = f"the record's {phrases.count(warming.years, 'whole year')} and the usual warming of land together"
     source = own if warming.years else "the usual warming of land"
     return (
-        f"Past years are moved by {10 * warming.per_year:.2f} C in ten years, give or take "
-        f"{10 * warming.standard_error:.2f}: {source}."
+        f"Past years are moved by {quantities.degrees(10 * warming.per_year, 2)} in ten years, give or take "
+        f"{quantities.bare_degrees(10 * warming.standard_error, 2)}: {source}."
     )
 
 

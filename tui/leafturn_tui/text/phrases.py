@@ -9,6 +9,7 @@ import datetime as dt
 from collections.abc import Collection
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn.base.day_words import day as day
 from leafturn.base.day_words import likely as likely
 from leafturn.base.day_words import long_day as long_day
@@ -92,8 +93,15 @@ def hours(amount: float) -> str:
 
 
 def metres(distance: float) -> str:
-    """A distance as "164 m", or "4.5 m" below ten."""
+    """A distance as "164 m", or "4.5 m" below ten; in feet where they are spoken."""
+    if quantities.spoken() == "us":
+        return quantities.metres(distance)
     return f"{two_figures(distance)} m" if abs(distance) < 10 else f"{round(distance)} m"
+
+
+def celsius(degrees: float) -> str:
+    """A limit of temperature as "-2.2 C", "0 C"; in Fahrenheit where that is spoken."""
+    return quantities.celsius(degrees) if quantities.spoken() == "us" else f"{two_figures(degrees)} C"
 
 
 def line_whose(line: Line, on: dt.date, beyond: Collection[str] = ()) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from leafturn.base import quantities
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.fall_zone import metres_within
 from leafturn.canopy.model import Falling, Release, WhatIf
@@ -51,7 +52,7 @@ def what_if(
     return (
         _left(reach, now, sorted(heirs.intersection(reach.plants))),
         WhatIf(
-            what=f"a stem of {stem:g} m",
+            what=f"a stem of {quantities.metres(stem, None)}",
             light=gone,
             reach_m=stem,
             path_metres=within,

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.canopy.after.succession import could_follow, heir_share, is_chosen
 from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
 from leafturn.canopy.decline.fall_zone import nearest
@@ -112,7 +113,8 @@ def _poisoned(stand: Stand, n: int) -> Iterator[str]:
     if _juglone(stand.kinds[n]) == "sensitive":
         for metres, other in _within(stand, n, JUGLONE_REACH_M):
             if _juglone(stand.kinds[other]) == "producer":
-                yield f"{stand.plants[other].id} stands {metres:.0f} m off, and its kind suffers from juglone"
+                far = quantities.metres(metres, 0)
+                yield f"{stand.plants[other].id} stands {far} off, and its kind suffers from juglone"
                 return
 
 
@@ -140,7 +142,8 @@ def _path_too_near(garden: Garden, plant: Plant, stand: Stand) -> list[str]:
     at = plant.point or Point(0, 0)
     clear = stand.numbers["path_clear_m"]
     near = [(nearest(path.line, at), path.name or "path") for path in garden.paths]
-    return [f"{name} is {metres:.1f} m away and wants {clear:g} m" for metres, name in near if metres < clear]
+    say = quantities.metres
+    return [f"{name} is {say(away)} away and wants {say(clear, None)}" for away, name in near if away < clear]
 
 
 def _neighbour_too_near(stand: Stand, n: int, old_trees: Mapping[int, int]) -> list[str]:
@@ -154,5 +157,6 @@ def _neighbour_too_near(stand: Stand, n: int, old_trees: Mapping[int, int]) -> l
         if away < 0.5 * (wide + float(stand.growth[other].top_m * stand.growth[other].width)):
             found.append((away, stand.plants[other].id))
     return [
-        f"{name} stands {away:.1f} m off and both crowns want the room" for away, name in sorted(found)[:1]
+        f"{name} stands {quantities.metres(away)} off and both crowns want the room"
+        for away, name in sorted(found)[:1]
     ]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.arrays import BoolArray, FloatArray
 from leafturn.canopy.after.suggestions import suggestions
 from leafturn.canopy.decline.trend import YearRange
@@ -271,8 +271,9 @@ def _says(
 
 def _size(slow: float, likely: float, quick: float) -> str:
     """A height with its range; one metre told once where the range is no wider."""
-    low, high = f"{slow:.0f}", f"{quick:.0f}"
-    return f"{likely:.0f} m" if low == high else f"{likely:.0f} m ({low}-{high})"
+    low, high = quantities.bare_metres(slow, 0), quantities.bare_metres(quick, 0)
+    said = quantities.metres(likely, 0)
+    return said if low == high else f"{said} ({low}-{high})"
 
 
 def _between(half: YearRange) -> str:

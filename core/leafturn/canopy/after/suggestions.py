@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.canopy.model import Suggestion
 from leafturn.canopy.stand.growth import grown_height, grown_radius
 from leafturn.canopy.stand.stand import Stand
@@ -65,7 +66,8 @@ def _why(
     kind: Kind, light: tuple[float, float], wanted: Sequence[str], here: set[str], near_juglone: bool
 ) -> str:
     need = kind.light.need_percent.value if kind.light.need_percent else 0
-    said = [f"to {grown_height(kind):.0f} m, crown {grown_radius(kind):.0f} m, wants {need:.0f} % light"]
+    high, wide = (quantities.metres(size, 0) for size in (grown_height(kind), grown_radius(kind)))
+    said = [f"to {high}, crown {wide}, wants {need:.0f} % light"]
     when = "now already" if light[0] >= need else "not before the gap opens"
     said.append(f"there are {light[0]:.0f} % on the ground now, {light[1]:.0f} % then: {when}")
     if kind.name in wanted:

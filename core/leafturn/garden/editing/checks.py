@@ -35,9 +35,10 @@ def without_plant(garden: Garden, plant_id: str) -> Garden:
     seats, roofs = (tuple(map(_bare, things)) for things in (garden.seats, garden.roofs))
     neighbours = tuple(_bare(structs.replace(n, how_far_m=0.0)) for n in garden.neighbours)
     jobs = tuple(_bare(job) for job in garden.jobs)
+    place = structs.replace(garden.place, units="metric")  # which may hang on how that plant is measured
     return structs.replace(
-        garden, plants=plants, heaps=heaps, helpers=helpers, seats=seats, roofs=roofs, neighbours=neighbours,
-        jobs=jobs, own_rules=(),
+        garden, place=place, plants=plants, heaps=heaps, helpers=helpers, seats=seats, roofs=roofs,
+        neighbours=neighbours, jobs=jobs, own_rules=(),
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from leafturn.base import quantities
 from leafturn.garden.model import Garden, Plant, Point
 
 COMPASS = (
@@ -37,4 +38,6 @@ def from_gate(point: Point | None) -> str:
         return "place not given"
     gate = Point(0.0, 0.0)
     metres = gate.metres_to(point)
-    return "at the gate" if metres < 1.0 else f"{metres:.0f} m {compass(gate, point)[1]} of the gate"
+    if metres < 1.0:
+        return "at the gate"
+    return f"{quantities.metres(metres, 0)} {compass(gate, point)[1]} of the gate"

@@ -21,6 +21,7 @@ from leafturn.garden.reading.natural_keys import hint_for_table
 from leafturn.garden.reading.other_gardens import ALSO, read_also
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
 from leafturn.garden.reading.tables import Spot, known_keys, read_table
+from leafturn.garden.reading.units_used import units_used
 from leafturn.toml.messages import clipped
 from leafturn.toml.positions import TomlLines
 from leafturn.toml.rest import parse_round_slips
@@ -110,6 +111,8 @@ def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
     place, climate = _place_and_climate(homes, file.parent)
     _note_unknown_tables(homes)
     rules, own_rules = _rules(_tables_of("rule", homes))
+    if "units" not in place_table:
+        place = structs.replace(place, units=units_used(tables))
     garden = Garden(place=place, climate=climate, rules=rules, own_rules=own_rules)
     garden = with_inhabitants(garden, {key: _tables_of(key, homes) for key in PLACED_TABLES}, top)
     return structs.replace(

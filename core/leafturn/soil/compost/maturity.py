@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.value import Value
 from leafturn.season.ensemble import Ensemble
 
@@ -65,12 +65,15 @@ def maturity(
         if not warmth - air_c(date) < WITHIN_C or since is None or date <= since:
             break
         looks += 1
-    side = f"{abs(gap):.0f} C {'above' if gap >= 0 else 'below'} the air on {day_words.day(day)}"
+    off = quantities.degrees(abs(gap), 0)
+    side = f"{off} {'above' if gap >= 0 else 'below'} the air on {day_words.day(day)}"
     if max(warmth for _, warmth in readings) < WORKED_C:
-        never = f"no reading of {WORKED_C:.0f} C or more is noted, so its coolness shows nothing"
+        never = (
+            f"no reading of {quantities.celsius(WORKED_C, 0)} or more is noted, so its coolness shows nothing"
+        )
         return Maturity(looks=looks, mature=False, says=f"Not shown to be ripe: {side}; {never}.")
     if looks >= LOOKS:
         return Maturity(looks=looks, mature=True, says=f"Ripe by its warmth: {side}, {looks} looks running.")
     turn = "" if since == dt.date.min else " after a turn"
-    wanted = f"ripe is less than {WITHIN_C:.0f} C above it, {LOOKS} looks running{turn}"
+    wanted = f"ripe is less than {quantities.degrees(WITHIN_C, 0)} above it, {LOOKS} looks running{turn}"
     return Maturity(looks=looks, mature=False, says=f"Not shown to be ripe: {side}; {wanted}.")

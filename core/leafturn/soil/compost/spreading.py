@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.model import DEAD, Garden, Heap, Plant
@@ -74,10 +74,13 @@ def amount_words(area: float, layer_cm: float | None, water_mm: float | None) ->
     if layer_cm is not None and area > 0:
         litres = area * layer_cm * 10.0
         barrows = prose.count(max(litres / BARROW_LITRES, 1.0), "barrow")
-        ring = f"a ring of {RING_M * 100:.0f} cm kept bare round each stem"
-        return f"{layer_cm:g} cm on {area:.1f} m2 are {litres:.0f} litres, about {barrows}; {ring}."
+        ring = f"a ring of {quantities.centimetres(RING_M * 100)} kept bare round each stem"
+        ground = quantities.square_metres(area, 1)
+        deep = quantities.centimetres(layer_cm, None)
+        return f"{deep} on {ground} are {quantities.litres(litres)}, about {barrows}; {ring}."
     if water_mm is not None and area > 0:
-        return f"{water_mm:g} mm on {area:.1f} m2 are {area * water_mm:.0f} litres of water."
+        deep, ground = quantities.millimetres(water_mm, None), quantities.square_metres(area, 1)
+        return f"{deep} on {ground} are {quantities.litres(area * water_mm)} of water."
     return ""
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from leafturn.base import day_words, prose
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -59,28 +59,32 @@ def turn_due(
         return ExplainedDays(days=by_days, says=says, basis="guess", tells_last_done=True)
     peak_on, peak = max(readings, key=lambda reading: reading[1])
     last_on, last = readings[-1]
+    warm = quantities.celsius(last, 0)
     when = day_words.near_day(last_on, on) if last_on == on else f"on {day_words.day(last_on)}"
     ripe = maturity(batch.readings, air_of(ensemble), turned)
     if ripe.mature:
         return ExplainedDays(days=np.full(ensemble.draws, np.inf), says=ripe.says, basis="own record")
     if last >= numbers["heap_too_hot_c"]:
         days = np.full(ensemble.draws, float(axis.day(last_on)))
-        says = f"{heap} was {last:.0f} C {when}: {too_hot_words(numbers['heap_too_hot_c'])}"
+        says = f"{heap} was {warm} {when}: {too_hot_words(numbers['heap_too_hot_c'])}"
     elif last >= numbers["heap_hot_c"]:
         days = np.maximum(by_days, axis.day(last_on) + 3.0)
-        says = f"{heap} was still {last:.0f} C {when}, {since_turn}."
+        says = f"{heap} was still {warm} {when}, {since_turn}."
     elif peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
         days = np.full(ensemble.draws, float(axis.day(last_on)))
-        says = f"{heap} was {peak:.0f} C on {day_words.day(peak_on)} and {last:.0f} C {when}, {since_turn}."
+        says = f"{heap} was {_peak(peak, peak_on)} and {warm} {when}, {since_turn}."
     else:
-        days = by_days
-        says = f"{heap} was {last:.0f} C {when}, {since_turn}."
+        days, says = by_days, f"{heap} was {warm} {when}, {since_turn}."
     return ExplainedDays(days=days, says=says, basis="own record", tells_last_done=True)
+
+
+def _peak(celsius: float, on: dt.date) -> str:
+    return f"{quantities.celsius(celsius, 0)} on {day_words.day(on)}"
 
 
 def too_hot_words(limit: float) -> str:
     """What too much heat means, and what to do about it."""
-    return f"over {limit:.0f} C what rots it dies; turn it, and wet it where it is dry."
+    return f"over {quantities.celsius(limit, 0)} what rots it dies; turn it, and wet it where it is dry."
 
 
 def _unknown(heap: str, before: Sequence[tuple[dt.date, float]]) -> str:

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
@@ -224,11 +224,10 @@ class GardenWater:
         now = any(line.wants_soon for line in young)
         areas = {zone.plant: zone.area_m2 for zone in self._zones}
         litres = {line.plant: line.litres if now else line.ready_mm * areas[line.plant] for line in young}
-        told = ", ".join(f"{plant} {amount:.0f}" for plant, amount in litres.items())
+        told = ", ".join(f"{plant} {quantities.bare_litres(amount)}" for plant, amount in litres.items())
         when = "now" if now else "when it is due"
-        return (
-            f"Litres that fill it {when}, thirstiest first: {told} (a millimetre on a square metre is one)."
-        )
+        said = f"{quantities.litres_noun()} that fill it {when}, thirstiest first"
+        return f"{said}: {told}{quantities.litre_rule()}."
 
     @cached_property
     def rain_question(self) -> str:
@@ -242,23 +241,29 @@ class GardenWater:
         if begun is None and blank == days:
             return "No rain is noted at all: usual rain is reckoned with."
         filled = f" For {blank} of them usual rain is reckoned with." if blank else ""
-        drops = f" of {WETTING_MM:g} mm or more" if any(mm > 0 for mm in known[:days]) else ""
+        drops = (
+            f" of {quantities.millimetres(WETTING_MM, None)} or more"
+            if any(mm > 0 for mm in known[:days])
+            else ""
+        )
         return f"No rain{drops} noted for {days} days: is that so?{filled}"
 
 
 def _says(
     zone: RootZone, used: float, ready: float, dry: Likely, watered: dt.date | None, on: dt.date
 ) -> str:
-    drawn = f"{used:.0f} of the {ready:.0f} mm its roots draw with ease"
-    depth = f"roots to about {zone.root_m:.1f} m, a guess"
+    mm = quantities.bare_millimetres
+    drawn = f"{mm(used)} of the {quantities.millimetres(ready)} its roots draw with ease"
+    depth = f"roots to about {quantities.metres(zone.root_m)}, a guess"
     if zone.established:
         more = "" if used <= ready else "; it drinks less now, and may drop leaves or fruit"
         return f"{zone.plant} is established: leave it. It has used {drawn} ({depth}){more}."
     since = f" since it was watered on {day_words.near_day(watered, on)}" if watered else ""
-    litres = f"{used * zone.area_m2:.0f} litres fill it"
+    litres = f"{quantities.litres(used * zone.area_m2)} fill it"
     if used > ready:
-        easy = f"its roots draw {ready:.0f} with ease ({depth})"
-        return f"{zone.plant} is short of water: it has used {used:.0f} mm{since}, and {easy}; {litres}."
+        easy = f"its roots draw {mm(ready)} with ease ({depth})"
+        gone = quantities.millimetres(used)
+        return f"{zone.plant} is short of water: it has used {gone}{since}, and {easy}; {litres}."
     told = f"{zone.plant} has used {drawn}{since} ({depth})"
     if dry.likely is None:
         return f"{told}: it will hardly run short this season."

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, Stage
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
@@ -73,7 +73,8 @@ def _noted_words(forecast: BloomForecast) -> str:
 def _heat_words(name: str, measure: Measure | None) -> str:
     if measure is None or measure.now >= measure.needed:
         return ""
-    return f"So far {name} has had {measure.now:.0f} of about {measure.needed:.0f} {measure.unit}."
+    of_what = quantities.retold(measure.unit)
+    return f"So far {name} has had {measure.now:.0f} of about {measure.needed:.0f} {of_what}."
 
 
 def _mild_days(forecast: BloomForecast, stage: Stage, season: SeasonModel) -> Measure | None:

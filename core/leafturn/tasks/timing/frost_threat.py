@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from leafturn.base import prose
+from leafturn.base import prose, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
@@ -120,8 +120,8 @@ def frost_threat(subject: Subject, season: SeasonModel) -> tuple[int, str, Night
     limit = first.limit
     night = NightAhead(likely_c=first.tonight_c, tenth_c=limit.tenth_c, part=limit.part)
     clause = (
-        f"Tonight may fall to {_degrees(first.tonight_c)} C here. "
-        f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)} C."
+        f"Tonight may fall to {_degrees(first.tonight_c)} here. "
+        f"One {limit.part} in ten dies at {_degrees(limit.tenth_c)}."
     )
     if ahead == 0:
         return 0, clause, night
@@ -130,8 +130,8 @@ def frost_threat(subject: Subject, season: SeasonModel) -> tuple[int, str, Night
 
 
 def _degrees(celsius: float) -> str:
-    """Degrees to a tenth, without a tenth that is nought: "-3", "-2.2"."""
-    return f"{round(celsius, 1) + 0.0:.1f}".removesuffix(".0")
+    """Degrees to a tenth, without a tenth that is nought: "-3 C", "-2.2 C"."""
+    return f"{quantities.bare_celsius(celsius).removesuffix('.0')} {quantities.celsius_unit()}"
 
 
 def covering(rules: tuple[Rule, ...], season: SeasonModel) -> Covering:

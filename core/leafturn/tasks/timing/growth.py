@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base import day_words
+from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
@@ -35,14 +35,14 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
     aim = ""
     if moment.anchor == "host topped":
         past = season.day.numbers["climber_past_top_m"]
-        aim = f", {past:g} m past the top of {plant.host or 'what it grows on'}"
+        aim = f", {quantities.metres(past, None)} past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = median(metres_grown(shoots, cut, heat, season.today))
     cut_on = day_words.day(cut.on, season.day.on)
     since = f"since its cut on {cut_on}" if cut.recorded else "since winter (no cut is noted)"
     says = (
-        f"{plant.id} has grown about {now:.1f} m {since}; {metres:.1f} m are wanted{aim}, at "
-        f"{shoots.rate:g} m for every 100 degree-days."
+        f"{plant.id} has grown about {quantities.metres(now)} {since}; {quantities.metres(metres)} are "
+        f"wanted{aim}, at {quantities.heat_growth(shoots.rate)}."
     )
     measure = Measure(now, metres, "metres grown")
     return ExplainedDays(days=days, says=says, basis="guess", tells_last_done=True, measure=measure)

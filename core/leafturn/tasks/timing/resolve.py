@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from leafturn.base import day_words, prose
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
@@ -193,7 +193,8 @@ def _heat(season: SeasonModel, counting: HeatCount, need: float, event: tuple[st
     if season.today < start:
         return ExplainedDays(days, says, measure=measure)
     counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
-    reckoned = f"Heat above {base:.0f} C{counted} is {now:.0f} of {need:.0f} degree-days."
+    above, had, wanted = quantities.celsius(base, 0), quantities.heat(now), quantities.heat(need)
+    reckoned = f"Heat above {above}{counted} is {had} of {wanted} degree-days."
     second = "" if now >= need else _counted_otherwise(season, counting, need, days)
     return ExplainedDays(days, says, second=second, measure=measure, reckoned=reckoned)
 
@@ -211,7 +212,7 @@ def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, da
 
 
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
-    name = "frost" if threshold == 0 else f"night of {threshold:.1f} C"
+    name = "frost" if threshold == 0 else f"night of {quantities.celsius(threshold)}"
     days = season.cold.last(threshold)
     says = last_frost_words(name, days, season.cold.shares(threshold), season)
     return ExplainedDays(days, says, event=_named(f"the last {name}", days, season))

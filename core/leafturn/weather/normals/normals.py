@@ -9,6 +9,7 @@ from typing import Literal
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
@@ -151,7 +152,7 @@ def _rain_of(record: DailyRecord, places: IndexArray) -> tuple[FloatArray, float
 
 def guessed_rain() -> tuple[FloatArray, float, tuple[str, ...]]:
     """Rain where nothing is known of it, with the sentence that says so."""
-    note = f"Nothing is known of the rain here: {RAIN_A_DAY:g} mm a day is a guess."
+    note = f"Nothing is known of the rain here: {quantities.millimetres(RAIN_A_DAY, None)} a day is a guess."
     return np.full(LEAP_YEAR_DAYS, RAIN_A_DAY), WET_SHARE, (note,)
 
 

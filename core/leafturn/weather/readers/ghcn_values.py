@@ -11,6 +11,7 @@ import datetime as dt
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.base.faults import Fault
 from leafturn.base.value import Value
 from leafturn.weather import quality
@@ -24,9 +25,7 @@ TENTHS = 10.0
 GAP = -9999
 YEARS = range(1750, 2251)  # the archive begins in 1763; a year far from it is a slip
 NAMED = 3  # values named in a sentence; the rest are counted
-_SHOWN: dict[Quantity, tuple[str, str]] = {
-    "tmin": ("minimum", "°C"), "tmax": ("maximum", "°C"), "rain": ("rain", "mm"),
-}  # fmt: skip
+_SHOWN: dict[Quantity, str] = {"tmin": "minimum", "tmax": "maximum", "rain": "rain"}
 _CHECKS = {
     "D": "duplicate", "G": "gap", "I": "internal consistency", "K": "streak", "L": "multiday length",
     "M": "mega-consistency", "N": "naught", "O": "climatological outlier", "R": "lagged range",
@@ -46,10 +45,9 @@ class Doubted(Value):
     @property
     def words(self) -> str:
         """As it is named in a sentence."""
-        what, unit = _SHOWN[self.quantity]
-        return (
-            f"the {what} of {self.day} ({self.value:.1f} {unit}, {_CHECKS.get(self.flag, self.flag)} check)"
-        )
+        say = quantities.millimetres if self.quantity == "rain" else quantities.celsius
+        check = _CHECKS.get(self.flag, self.flag)
+        return f"the {_SHOWN[self.quantity]} of {self.day} ({say(self.value, 1)}, {check} check)"
 
 
 class StationValues:

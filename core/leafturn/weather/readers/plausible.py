@@ -12,6 +12,7 @@ from typing import Literal
 
 import numpy as np
 
+from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.faults import Fault
 from leafturn.base.units import fahrenheit_to_celsius, inches_to_millimetres
@@ -137,9 +138,10 @@ def _scale(
     other: Scale = "F" if near == "C" else "C"
     if (near == stated) or abs(off[near]) >= NEAR_C or abs(off[other]) <= FAR_C:
         return plain, ""
-    far = f"{abs(off[other]):.0f} C {'warmer' if off[other] > 0 else 'colder'} than is usual at this latitude"
+    side = "warmer" if off[other] > 0 else "colder"
+    far = f"{quantities.degrees(abs(off[other]), 0)} {side} than is usual at this latitude"
     said = f"read as {UNIT_WORDS[other]} its days lie {far}"
-    return near, f"{said}, read as {UNIT_WORDS[near]} {abs(off[near]):.0f} C off."
+    return near, f"{said}, read as {UNIT_WORDS[near]} {quantities.degrees(abs(off[near]), 0)} off."
 
 
 def _asked(layout: Layout, stated: Scale | None, scale: Scale, why: str) -> str:

@@ -61,7 +61,7 @@ def test_a_station_file_is_read_and_what_the_archive_doubts_is_a_gap(tmp_path: P
     assert fetched.where == "station AUZ00000001, WEIRSTADT FLUGPLATZ, 32 km off"
     (note,) = fetched.notes
     assert note.startswith("1 value of AUZ00000001 failed the archive's own checks and counts as a gap: ")
-    assert note.endswith("the maximum of 2020-07-04 (26.5 °C, internal consistency check).")
+    assert note.endswith("the maximum of 2020-07-04 (26.5 C, internal consistency check).")
 
 
 @pytest.mark.parametrize(

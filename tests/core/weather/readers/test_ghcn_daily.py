@@ -86,8 +86,8 @@ def test_a_value_the_archive_doubts_is_a_gap_and_is_said() -> None:
     assert reading.record.tmin[-1] == 1.0
     assert reading.notes[0] == (
         "2 values of s failed the archive's own checks and count as gaps: "
-        "the minimum of 2014-01-01 (-5.0 °C, internal consistency check), "
-        "the minimum of 2014-01-02 (-4.0 °C, internal consistency check)."
+        "the minimum of 2014-01-01 (-5.0 C, internal consistency check), "
+        "the minimum of 2014-01-02 (-4.0 C, internal consistency check)."
     )
 
 
@@ -144,7 +144,7 @@ def test_rain_days_means_and_doubted_values_spoil_nothing_else() -> None:
     (note,) = read_ghcn_table(doubted, "s").notes
     assert note == (
         "1 value of s failed the archive's own checks and counts as a gap: the maximum of 2014-01-01 "
-        "(99.9 °C, bounds check)."
+        "(99.9 C, bounds check)."
     )
 
 

@@ -24,7 +24,7 @@ def test_every_day_is_read_gaps_are_gaps_and_the_end_without_values_is_left_away
     assert np.array_equal(record.tmin, low, equal_nan=True)
     assert np.isnan(record.tmax[wrong])
     assert np.array_equal(record.rain, [one[3] for one in days()])
-    assert [note for note in reading.notes if "2020-07-04 (77.0 °C)" in note] == list(reading.notes)
+    assert [note for note in reading.notes if "2020-07-04 (77.0 C)" in note] == list(reading.notes)
     assert reading.faults == ()
 
 

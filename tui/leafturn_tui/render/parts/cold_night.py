@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.values import Answer, fields, shell
 from leafturn_tui.text import phrases
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
 def night_lines(almanac: AlmanacFace, night: Tonight) -> Iterator[str]:
     """What a cold night would do, worst first."""
-    yield from head(almanac, f"What would a night of {night.garden_c:.1f} C do?")
+    yield from head(almanac, f"What would a night of {quantities.celsius(night.garden_c)} do?")
     yield from lines_of_night(night)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from leafturn.answers.fetched_weather import LAPSE_C_PER_M
+from leafturn.base import quantities
 from leafturn.base.day_words import MONTHS
 from leafturn_tui.render.weather import BASES, recorded_lines
 
@@ -33,19 +35,25 @@ def lines(fetched: FetchedWeather) -> Iterator[str]:
         ("minima", _mean(fetched.months, "tmin_c") - _mean(fetched.here, "tmin_c")),
         ("maxima", _mean(fetched.months, "tmax_c") - _mean(fetched.here, "tmax_c")),
     ):
-        told = "as they are here now" if abs(far) < SMALL_C else f"{abs(far):.1f} C {_way(far)} than here now"
+        told = (
+            "as they are here now"
+            if abs(far) < SMALL_C
+            else f"{quantities.degrees(abs(far))} {_way(far)} than here now"
+        )
         yield f"Over the year the {what} of the archive are {told}."
 
 
 def station_lines(stations: Sequence[Station], height_m: float | None, most: int) -> Iterator[str]:
     """The nearest stations: how far, how much higher, and which years they have."""
-    yield "station         km  higher by  both temperatures  rain  name"
+    yield f"station         {quantities.kilometres_unit()}  higher by  both temperatures  rain  name"
     for one in stations[:most]:
         known = one.height_m is not None and height_m is not None
-        higher = f"{one.height_m - height_m:+.0f} m" if known else "not known"  # type: ignore[operator]
+        above = one.height_m - height_m if known else 0.0  # type: ignore[operator]
+        higher = f"{'+' if above > 0 else ''}{quantities.metres(above, 0)}" if known else "not known"
         years = f"{one.first} to {one.last}"
         rain = "yes" if one.rain else "no"
-        yield f"{one.id:<12} {one.km:5.0f}  {higher:>9}  {years:<17}  {rain:<4}  {one.name}"
+        far = quantities.bare_kilometres(one.km)
+        yield f"{one.id:<12} {far:>5}  {higher:>9}  {years:<17}  {rain:<4}  {one.name}"
     if (more := len(stations) - most) > 0:
         yield f"{more} more lie further off."
 
@@ -59,19 +67,28 @@ def _height(fetched: FetchedWeather) -> Iterator[str]:
     else:
         level, likely = ("above", "warmer") if fetched.above_m > 0 else ("below", "colder")
         yield (
-            f"That is {abs(fetched.above_m):.0f} m {level} the garden, which is likely {abs(warmer):.1f} C "
-            f"{likely} (0.65 C in 100 m, as in the standard atmosphere); nothing is corrected for it."
+            f"That is {quantities.metres(abs(fetched.above_m), 0)} {level} the garden, which is likely "
+            f"{quantities.degrees(abs(warmer))} {likely} ({_lapse()}, as in the standard "
+            "atmosphere); nothing is corrected for it."
         )
 
 
 def months_beside(months: Sequence[UsualMonth], here: Sequence[UsualMonth], label: str) -> Iterator[str]:
     """Usual months beside others, which `label` names in at most eight letters."""
     yield f"usual month    minimum  {label:>8}   maximum  {label:>8}      rain  {label:>8}"
+    say = quantities.celsius
     for theirs, own in zip(months, here, strict=True):
         yield (
-            f"{MONTHS[theirs.month - 1]:<12} {theirs.tmin_c:7.1f} C {own.tmin_c:7.1f} C "
-            f"{theirs.tmax_c:7.1f} C {own.tmax_c:7.1f} C {theirs.rain_mm:6.0f} mm {own.rain_mm:6.0f} mm"
+            f"{MONTHS[theirs.month - 1]:<12} {say(theirs.tmin_c):>9} {say(own.tmin_c):>9} "
+            f"{say(theirs.tmax_c):>9} {say(own.tmax_c):>9} {quantities.millimetres(theirs.rain_mm):>9} "
+            f"{quantities.millimetres(own.rain_mm):>9}"
         )
+
+
+def _lapse() -> str:
+    per = "1,000 ft" if quantities.spoken() == "us" else "100 m"
+    metres = 304.8 if quantities.spoken() == "us" else 100.0
+    return f"{quantities.degrees(LAPSE_C_PER_M * metres, 2)} in {per}"
 
 
 def _mean(months: Sequence[UsualMonth], what: str) -> float:

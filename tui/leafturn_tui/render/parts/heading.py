@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import quantities
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
 
@@ -35,7 +36,7 @@ def season_line(almanac: AlmanacFace) -> str:
     heading = almanac.heading()
     heat, frost = heading.heat, heading.frost
     pace = f", {said}" if (said := phrases.ahead(heat.days_ahead)) else ""
-    warm = f"heat {phrases.count(heat.to_date, 'degree-day')}{pace}"
+    warm = f"heat {phrases.count(quantities.heat(heat.to_date), 'degree-day')}{pace}"
     if frost.last.likely is None:
         cold = phrases.frost_rare(max(frost.last_years, frost.first_years))
     else:

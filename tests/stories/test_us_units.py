@@ -1,0 +1,128 @@
+"""A garden that speaks feet, Fahrenheit, inches, pounds and gallons: every page, command, paper and feed.
+
+Kept as they are: the steward's own words, sources as they are cited, and what a page publishes in its own
+units (sums of heat as published, and where sources disagree).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+from tests.samples.places import DEMO
+
+import in_process
+from leafturn.almanac import open_almanac
+from leafturn.base import quantities
+from leafturn_tui.pages import pages
+
+ON = "2027-04-19"
+METRIC = re.compile(
+    r"-?\d(?:[.,]\d+)? ?(?:m2|m²|mm|cm|kg|km|m|C|l|litres?)(?![\w:%])|\blitres?\b|\bmetres?\b|°C"
+    r"|-0 F|\d\.\d{3}"
+)
+QUESTIONS = ["round", "season", "partners", "canopy", "climbers", "heaps", "larder", "heed", "book", "plants",
+             "weather", "drift", "rules", "check"]  # fmt: skip
+OTHERS = [["tonight", "27F"], ["card", "month"], ["card", "bloom"], ["card", "safety"], ["card", "comice-1"],
+          ["handover"], ["sheet"], ["away", "--from", "2027-04-24", "--to", "2027-05-08"],
+          ["weather", "read"]]  # fmt: skip
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    """The demo, told by someone in the United States: places of words in feet."""
+    folder = Path(shutil.copytree(DEMO, tmp_path / "meadow"))
+    text = (folder / "garden.toml").read_text(encoding="utf-8")
+    text = text.replace("lat = ", 'units = "us"\nlat = ', 1)
+    text = text.replace("a stem of 5 m", "a tall stem").replace("standing stem of 5 m", "tall standing stem")
+    feet = re.sub(r'at = "([\d.]+) m ', lambda found: f'at = "{round(float(found[1]) / 0.3048)} ft ', text)
+    (folder / "garden.toml").write_text(feet, encoding="utf-8")
+    return folder
+
+
+def metric_in(text: str) -> list[str]:
+    """Lines that tell a metric unit, what is cited of sources left away."""
+    return [line for line in text.split("\n") if METRIC.search(line)]
+
+
+def without_sources(paragraphs: list[str]) -> str:
+    return "\n".join(re.split(r"\bSource:", said)[0] for said in paragraphs)
+
+
+@pytest.mark.parametrize("words", [[q] for q in QUESTIONS] + OTHERS, ids=" ".join)
+def test_no_command_or_paper_tells_a_metric_unit(garden: Path, words: list[str]) -> None:
+    at = 2 if words[:2] == ["weather", "read"] else 1
+    done = in_process.run(*words[:at], str(garden), *words[at:], "--on", ON)
+    assert done.returncode in (0, 1), done.stderr
+    assert len(done.stdout) > 60
+    assert metric_in(done.stdout + done.stderr) == []
+
+
+def test_no_feed_tells_a_metric_unit(garden: Path) -> None:
+    assert in_process.run("feed", str(garden), "--on", ON).returncode == 0
+    feeds = list((garden / "papers").glob("*.ics"))
+    assert feeds
+    for feed in feeds:
+        unfolded = feed.read_bytes().decode().replace("\r\n ", "").replace("\\,", ",")
+        said = unfolded.replace("\\n", "\n").split("\n")
+        assert metric_in(without_sources(said)) == []
+
+
+@pytest.mark.parametrize("key", sorted(pages()))
+@pytest.mark.parametrize("day", [ON, "2027-07-10"])
+def test_no_page_tells_a_metric_unit(garden: Path, key: str, day: str) -> None:
+    almanac = open_almanac(garden, dt.date.fromisoformat(day))
+    page = pages()[key]()
+    page.colours = False
+    told = [page.heading(almanac), page.sum(almanac)]
+    rows = page.rows(almanac, 110)
+    rows = [*rows, *page.heads(almanac, 110), *page.top(almanac, 110)]
+    told += [row.text for row in rows]
+    for beside in rows:  # what `w` tells of it, and what stands beside it, wrapped
+        sheet = page.why(almanac, beside)
+        told += sheet.paragraphs if sheet else [row.text for row in page.story(almanac, beside, 2000)]
+    assert metric_in(without_sources(told)) == []
+
+
+def test_values_in_json_stay_metric(garden: Path) -> None:
+    us = json.loads(in_process.run("season", str(garden), "--on", ON, "--json").stdout)
+    quantities.speak("metric")
+    metric = json.loads(in_process.run("season", str(DEMO), "--on", ON, "--json").stdout)
+    assert us["heat"] == metric["heat"]
+    assert us["frost"] == metric["frost"]
+    assert [e["likely"] for e in us["events"]] == [e["likely"] for e in metric["events"]]
+
+
+def test_a_kind_is_told_in_them_but_for_what_pages_publish(garden: Path) -> None:
+    said = in_process.run("plants", str(garden), "--kind", "pear", "--on", ON).stdout
+    known = said.split("where sources disagree:")[0]
+    lines = [line for line in known.split("\n") if "growing degree hours" not in line]
+    assert metric_in("\n".join(lines)) == []
+    assert "10 and 90 % killed at full bloom, F: 28, 24" in said  # Murray 2011, Utah State: 28 and 24 F
+
+
+def test_the_files_own_suffixes_tell_it_where_no_units_are_named(tmp_path: Path) -> None:
+    head = "[place]\nlat = 40\nlon = -75\n"
+    plants = '[[plant]]\nkind = "pear"\n{}\n[[plant]]\nkind = "plum"\n{}\n'
+    for first, second, units in [
+        ("height_ft = 9", "crown_ft = 4", "us"),
+        ("height_ft = 9", "crown_m = 4", "metric"),
+        ("", "", "metric"),
+    ]:
+        (tmp_path / "garden.toml").write_text(head + plants.format(first, second), encoding="utf-8")
+        assert open_almanac(tmp_path, dt.date(2027, 4, 19)).garden.place.units == units
+        assert quantities.spoken() == units
+
+
+def test_a_bare_number_typed_is_of_the_garden_s_own_degrees(garden: Path) -> None:
+    done = in_process.run("tonight", str(garden), "27", "--on", ON)
+    assert "What would a night of 27 F do?" in done.stdout
+    done = in_process.run("note", str(garden), "frost", "28", "--on", ON)
+    assert done.returncode == 0, done.stderr
+    assert "min 28 F" in done.stdout
+    noted = (garden / "journal" / "2027.toml").read_text(encoding="utf-8")
+    assert "tmin_c = -2.2" in noted
