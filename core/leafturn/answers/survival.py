@@ -80,9 +80,9 @@ def survival_by_kind(garden: Garden, library: Library, entries: Sequence[Entry],
     began = min((e.on.year for e in entries), default=on.year)
     plantings = list(_plantings(garden, library, entries))
     kinds = {p.kind for p in plantings}
-    found = [_told(kind, [p for p in plantings if p.kind == kind], began, on.year) for kind in kinds]
+    found = [_kind_survival(kind, [p for p in plantings if p.kind == kind], began, on.year) for kind in kinds]
     found.sort(key=lambda one: (-one.lost, -one.planted, one.kind))
-    return Survival(kinds=tuple(found), whole=_told("all kinds", plantings, began, on.year))
+    return Survival(kinds=tuple(found), whole=_kind_survival("all kinds", plantings, began, on.year))
 
 
 def _plantings(garden: Garden, library: Library, entries: Sequence[Entry]) -> Iterable[_Planting]:
@@ -121,7 +121,7 @@ def _lives(kind: str, plant: Plant | None, starts: list[int], lost: list[LossNot
         yield _Planting(kind, since_now, None, None)
 
 
-def _told(kind: str, plantings: Sequence[_Planting], began: int, year: int) -> KindSurvival:
+def _kind_survival(kind: str, plantings: Sequence[_Planting], began: int, year: int) -> KindSurvival:
     fallen = [p for p in plantings if p.cause is not None]
     counted: dict[str, int] = {}
     for planting in fallen:

@@ -21,7 +21,7 @@ from leafturn.journal.store.store import JournalReading, Store
 from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
-from leafturn.kinds.names import fold
+from leafturn.kinds.names import normalised
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook, load_rules
 from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
@@ -202,8 +202,8 @@ def _cultivar_slip(library: Library, kind: Kind, name: str) -> str | None:
     if found is None:
         return None
     cultivar, facts = found
-    known = {word for said in (cultivar, *facts.also_called) for word in fold(said).split()}
-    return None if known & set(fold(name).split()) else cultivar
+    known = {word for said in (cultivar, *facts.also_called) for word in normalised(said).split()}
+    return None if known & set(normalised(name).split()) else cultivar
 
 
 def _unmatched(entries: Iterable[Entry], garden: Garden) -> Iterable[str]:

@@ -32,7 +32,7 @@ class Stage(NamedTuple):
         What the plant then does, as in "when early-plum fades"; empty where nobody says it so.
     event, will, did : str
         For sentences: "Bloom" of a plant "begins" or "began".
-    seen : str
+    sign : str
         How it is told by looking; empty for harvest.
     """
 
@@ -44,7 +44,7 @@ class Stage(NamedTuple):
     event: str
     will: str
     did: str
-    seen: str = ""
+    sign: str = ""
 
     @property
     def key(self) -> str:
@@ -54,15 +54,15 @@ class Stage(NamedTuple):
 
 FIRST_OPEN = Stage(
     "first open", 61, "first_open", "first open", "opens", "Bloom", "begins", "began",
-    seen="about one flower in ten is open",
+    sign="about one flower in ten is open",
 )  # fmt: skip
 FULL_BLOOM = Stage(
     "full bloom", 65, "full", "full bloom", "is in full bloom", "Full bloom", "comes", "came",
-    seen="half or more are open, the first petals fall",
+    sign="half or more are open, the first petals fall",
 )  # fmt: skip
 PETAL_FALL = Stage(
     "petal fall", 69, "end", "bloom end", "fades", "Bloom", "ends", "ended",
-    seen="all petals have fallen",
+    sign="all petals have fallen",
 )  # fmt: skip
 RIPE = Stage("ripe", 87, "ripe", "ripe", "is ripe", "Picking", "begins", "began")
 PICKED = Stage("picked over", 89, "picked", "picked", "", "Picking", "ends", "ended")

@@ -46,7 +46,7 @@ def second_counts(
         if opens is not None:
             by_sine, by_four_cases = (_day(opens, weather, *count) for count in counts)
             if by_sine is not None and by_four_cases is not None:
-                found[plant] = _told(plant, likely, by_sine, by_four_cases, on)
+                found[plant] = _second_count(plant, likely, by_sine, by_four_cases, on)
     return found
 
 
@@ -68,7 +68,9 @@ def _day(opens: int, weather: SeasonWeather, now: HeatSums, usual: HeatSums) -> 
     return axis.date(reached) if np.isfinite(reached) else None
 
 
-def _told(plant: str, likely: dt.date, by_sine: dt.date, by_four_cases: dt.date, on: dt.date) -> SecondCount:
+def _second_count(
+    plant: str, likely: dt.date, by_sine: dt.date, by_four_cases: dt.date, on: dt.date
+) -> SecondCount:
     days = max(((day - likely).days for day in (by_sine, by_four_cases)), key=abs)
     tell = partial(day_words.near_day, on=on)
     when = f"about {tell(by_sine)}"

@@ -34,7 +34,7 @@ def ask_all(
     settings: Settings,
     parts: Parts,
     engine: Engine,
-    told: Callable[[Progress], None],
+    report: Callable[[Progress], None],
 ) -> Progress:
     """Ask all gardens that are not done.
 
@@ -46,7 +46,7 @@ def ask_all(
         Is written to as answers come, also when the run is interrupted.
     engine : Engine
         Asks them, in whatever order.
-    told : callable
+    report : callable
         Is called at the beginning and after each garden.
     """
     names = {garden.name for garden in gardens}
@@ -62,7 +62,7 @@ def ask_all(
     def progress(count: int) -> Progress:
         return Progress(gardens=len(gardens), done=count, before=before, without_answers=tuple(silent))
 
-    told(progress(before))
+    report(progress(before))
     count = before
     try:
         for answered in engine(ask, asked, _lost):
@@ -70,7 +70,7 @@ def ask_all(
             count += 1
             if answered.state != "answered":
                 silent.append(answered)
-            told(progress(count))
+            report(progress(count))
     finally:
         parts.write()
     return progress(count)

@@ -120,12 +120,12 @@ def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
         look_alikes=look_alikes,
         calls=tuple(calls),
         spreaders=spreaders,
-        tender=_told_tender(tender),
+        tender=_too_tender_first(tender),
         warned=tuple(warnings_of(day)),
     )
 
 
-def _told_tender(tender: Iterable[Tender]) -> tuple[Tender, ...]:
+def _too_tender_first(tender: Iterable[Tender]) -> tuple[Tender, ...]:
     """Too tender first, the tenderest before; who has stood here long is told on its own page alone."""
     told = [t for t in tender if not t.long_here]
     return tuple(sorted(told, key=lambda t: (t.standing != "too tender", -t.bears_c)))

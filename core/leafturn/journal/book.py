@@ -103,11 +103,11 @@ def _what(entry: Entry) -> str:
             night = "cold night"
             return night if entry.tmin_c is None else f"{night} given: {_celsius(entry.tmin_c)}"
         case _:
-            about, seen = entry.plant or entry.heap or "", _seen(entry)
+            about, seen = entry.plant or entry.heap or "", _observation(entry)
             return f"{about}: {seen}" if about else seen
 
 
-def _seen(entry: Entry) -> str:
+def _observation(entry: Entry) -> str:
     """What a note says of the plant or heap it is about."""
     match entry:
         case BloomNote():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.kinds.names import fold
+from leafturn.kinds.names import normalised
 
 
 def kind_of_cultivar(library: Library, kind: Kind, name: str | None) -> str | None:
@@ -22,6 +22,8 @@ def kind_of_cultivar(library: Library, kind: Kind, name: str | None) -> str | No
         return None
     for other in library.match(kind.botanical.split()[0]).choices:
         found = None if other == kind.name else library.cultivar(library.kinds[other], name)
-        if found is not None and fold(name) in {fold(said) for said in (found[0], *found[1].also_called)}:
+        if found is not None and normalised(name) in {
+            normalised(said) for said in (found[0], *found[1].also_called)
+        }:
             return other
     return None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from leafturn.kinds.model import Cultivar, Kind
-from leafturn.kinds.names import find_loosely, fold
+from leafturn.kinds.names import find_loosely, normalised
 
 
 class CultivarNames:
@@ -12,8 +12,8 @@ class CultivarNames:
     def __init__(self, kind: Kind) -> None:
         self.kind = kind
         known = kind.also_grown | {name: facts.also_called for name, facts in kind.cultivars.items()}
-        self._names = {fold(said): name for name, other in known.items() for said in (*other, name)}
-        self._noise = {word for said in (kind.name, *kind.common) for word in fold(said).split()}
+        self._names = {normalised(said): name for name, other in known.items() for said in (*other, name)}
+        self._noise = {word for said in (kind.name, *kind.common) for word in normalised(said).split()}
         self._asked: dict[str, str | None] = {}
 
     def meant(self, name: str) -> str | None:

@@ -17,13 +17,13 @@ from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock, Source, Sure
 from leafturn.kinds.names import (
     find_loosely,
-    fold,
     genus_of,
     nearest,
+    normalised,
     singular_forms,
     spellings,
-    squash,
     without_quoted,
+    without_spaces,
 )
 from leafturn.kinds.own_file import read_own_file
 from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
@@ -94,12 +94,12 @@ class Library(Value, eq=False):
         index: dict[str, tuple[str, ...]] = {}
         everyone = self._names
         for names in everyone:
-            index.setdefault(squash(names.name), (names.name,))
+            index.setdefault(without_spaces(names.name), (names.name,))
         for names in everyone:
             for name in (*names.common, names.botanical, *names.synonyms):
-                index.setdefault(squash(name), (names.name,))
+                index.setdefault(without_spaces(name), (names.name,))
         for name, meant in self.shared_names.items():
-            index.setdefault(squash(name), tuple(kind for kind in meant if kind in self.kinds))
+            index.setdefault(without_spaces(name), tuple(kind for kind in meant if kind in self.kinds))
         for name, lender in self._lenders.items():
             index.setdefault(name, (lender,))
         genera: dict[str, list[str]] = {}
@@ -113,7 +113,7 @@ class Library(Value, eq=False):
     @functools.cached_property
     def _lenders(self) -> dict[str, str]:
         """Squashed name of a relative without an entry to the kind that lends it its facts."""
-        return {squash(name): names.name for names in self._names for name in names.serves_for}
+        return {without_spaces(name): names.name for names in self._names for name in names.serves_for}
 
     @functools.cached_property
     def _names(self) -> tuple[Names, ...]:
@@ -154,7 +154,7 @@ class Library(Value, eq=False):
             names = self._index.get(spelled, ())
             if names and (habits is None or self.kinds[names[0]].habit in habits):
                 return self._found(name, names, spelled)
-        slip = nearest(squash(without_quoted(name)), self._index)
+        slip = nearest(without_spaces(without_quoted(name)), self._index)
         if slip is not None:
             found = self._found(name, self._index[slip], slip)
             said = found.sentence or f'"{name}" was read as {found.kind.name}.'
@@ -189,7 +189,7 @@ class Library(Value, eq=False):
 
     def _relative(self, name: str) -> tuple[Kind | None, Habit]:
         """The kind a name's genus or last word points to, and the habit its words tell."""
-        words = fold(without_quoted(name)).split()
+        words = normalised(without_quoted(name)).split()
         habit: Habit = "shrub"
         for word in words:
             for form in singular_forms(word):
@@ -220,7 +220,7 @@ class Library(Value, eq=False):
         A cultivar the library does not know is its own clone, under its folded name.
         """
         found = self.cultivar(kind, name)
-        return fold(name) if found is None else first_parent(kind, found[0])
+        return normalised(name) if found is None else first_parent(kind, found[0])
 
     def rootstock(self, name: str, kind: Kind | None = None) -> Rootstock | None:
         """The rootstock a name means, None if not known.
@@ -231,7 +231,9 @@ class Library(Value, eq=False):
         fitting = [stock for stock in self.rootstocks if kind is not None and kind.name in stock.kinds]
         general = [stock for stock in self.rootstocks if not stock.kinds]
         for stocks in ([*general, *fitting], [*self.rootstocks, *general]):
-            names = {fold(said): stock.name for stock in stocks for said in (*stock.also_called, stock.name)}
+            names = {
+                normalised(said): stock.name for stock in stocks for said in (*stock.also_called, stock.name)
+            }
             found = find_loosely(name, names, _STOCK_NOISE)
             if found is not None:
                 return next(stock for stock in reversed(stocks) if stock.name == found)

@@ -30,23 +30,23 @@ _HABIT_WORDS: dict[str, tuple[Habit, ...]] = {
 
 
 @functools.lru_cache(maxsize=8192)  # a garden asks for the same few names again and again
-def fold(name: str) -> str:
+def normalised(name: str) -> str:
     """A name in plain small letters with single spaces: "Belle d'Épine-Dumas" gives "belle depine dumas"."""
     plain = unicodedata.normalize("NFKD", name.casefold().replace("×", " ").replace("ß", "ss"))
     plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
     return " ".join(_NOT_WORD.sub(" ", _APOSTROPHES.sub("", plain)).split())
 
 
-def squash(name: str) -> str:
-    """A folded name without its spaces, so that "sea-buckthorn" and "seabuckthorn" agree."""
+def without_spaces(name: str) -> str:
+    """A normalised name without its spaces, so that "sea-buckthorn" and "seabuckthorn" agree."""
     if name.isascii():
         return _NOT_WORD.sub("", name.lower())  # the same, several times faster
-    return fold(name).replace(" ", "")
+    return normalised(name).replace(" ", "")
 
 
 def genus_of(botanical: str) -> str:
-    """The first word of a botanical name, squashed; empty if there is none."""
-    return squash(botanical.split()[0]) if botanical else ""
+    """The first word of a botanical name, without spaces; empty if there is none."""
+    return without_spaces(botanical.split()[0]) if botanical else ""
 
 
 def without_quoted(name: str) -> str:
@@ -68,8 +68,8 @@ def singular_forms(word: str) -> Iterator[str]:
 
 
 def spellings(name: str) -> Iterator[tuple[str, tuple[Habit, ...] | None]]:
-    """Ways to read a name, likeliest first, squashed; with the habits it must then have (None: any)."""
-    words = fold(without_quoted(name)).split() or fold(name).split()
+    """Ways to read a name, likeliest first, without spaces; with the habits it must then have (None: any)."""
+    words = normalised(without_quoted(name)).split() or normalised(name).split()
     if not words:
         return
     for last in singular_forms(words[-1]):
@@ -81,22 +81,22 @@ def spellings(name: str) -> Iterator[tuple[str, tuple[Habit, ...] | None]]:
                 yield "".join([*words[:-2], inner]), habits
 
 
-def nearest(squashed: str, known: Iterable[str]) -> str | None:
-    """The known squashed name of which this is most likely a slip of the pen, or None.
+def nearest(letters: str, known: Iterable[str]) -> str | None:
+    """The known name of which this is most likely a slip of the pen, or None; all are without spaces.
 
     A shared ending is left out of the comparison, so that a barberry is not read as a bayberry.
     """
-    if not _SHORTEST_FOR_SLIPS <= len(squashed) <= _LONGEST_NAME:
+    if not _SHORTEST_FOR_SLIPS <= len(letters) <= _LONGEST_NAME:
         return None
     best, likeness = None, 0.0
-    matcher = difflib.SequenceMatcher(b=squashed, autojunk=False)
+    matcher = difflib.SequenceMatcher(b=letters, autojunk=False)
     for name in known:
-        if abs(len(name) - len(squashed)) > 2 or name[:1] != squashed[0]:
+        if abs(len(name) - len(letters)) > 2 or name[:1] != letters[0]:
             continue
         matcher.set_seq1(name)
         if matcher.real_quick_ratio() > likeness and matcher.quick_ratio() > likeness:
             found = matcher.ratio()
-            if found > likeness and found >= _least_likeness(len(squashed)) and _stems_agree(name, squashed):
+            if found > likeness and found >= _least_likeness(len(letters)) and _stems_agree(name, letters):
                 best, likeness = name, found
     return best
 
@@ -135,7 +135,7 @@ def find_loosely(name: str, names: Mapping[str, str], noise: Iterable[str] = ())
     """
     unsaid = set(noise)
     by_letters = {known.replace(" ", ""): meant for known, meant in names.items()}
-    words = fold(name).split()
+    words = normalised(name).split()
     for attempt in (words, [word for word in words if word not in unsaid]):
         if attempt and (meant := by_letters.get("".join(attempt))) is not None:
             return meant

@@ -15,7 +15,7 @@ from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.kinds.defaults import Defaults
 from leafturn.kinds.model import Cultivar, Kind
-from leafturn.kinds.names import squash
+from leafturn.kinds.names import without_spaces
 from leafturn.kinds.own_checks import OwnFile, known_stages, known_traits, known_ways
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
 from leafturn.toml.messages import clipped
@@ -87,10 +87,10 @@ def read_own_kinds(
         own = OwnFile(file, decode_toml(data, file))
     except Unreadable as unreadable:
         return {}, (unreadable.fault,)
-    names = {squash(name): name for name in known}
+    names = {without_spaces(name): name for name in known}
     kinds: dict[str, Kind] = {}
     for written, table in tables.items():
-        name = names.get(squash(written), written)
+        name = names.get(without_spaces(written), written)
         if not isinstance(table, dict):
             hint = f'Write ["{clipped(written)}"] above its facts.'
             own.fault((written,), f"{clipped(written)} is not a kind, and was left out.", hint)

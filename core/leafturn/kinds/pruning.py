@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 Climate = Literal[
     "cold winters", "mild winters", "cool summers", "warm summers", "dry summers", "wet summers"
 ]  # fmt: skip
-Moments = str | tuple[str, ...]
+Phrases = str | tuple[str, ...]
 ONE_WAY = ","  # what stands before it names a way, what stands after it one of its cases
 
 
@@ -33,9 +33,9 @@ class CutWindow(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     cut: str
     winter: bool = False
-    open: Moments
-    best: Moments
-    close: Moments
+    open: Phrases
+    best: Phrases
+    close: Phrases
     what: str
     why: str = ""
     if_skipped: str = ""
@@ -133,7 +133,7 @@ def pruning_lines(
 
 def window_words(cut: CutWindow) -> str:
     """A window in words: from when, best by when, until when, and what comes off."""
-    opens, best, closes = (_moments(m) for m in (cut.open, cut.best, cut.close))
+    opens, best, closes = (_phrases_aloud(m) for m in (cut.open, cut.best, cut.close))
     later = "the later of " if len(opens) > 1 else ""
     sooner = "the earlier of " if len(closes) > 1 else ""
     first = f"from {later}{' and '.join(opens)}, best by {' and '.join(best)}"
@@ -154,11 +154,11 @@ def _climate(word: str) -> str:
     return f"{when} are {how}"
 
 
-def _moments(moments: Moments) -> list[str]:
-    return [_moment(m) for m in ((moments,) if isinstance(moments, str) else moments)]
+def _phrases_aloud(phrases: Phrases) -> list[str]:
+    return [_aloud(m) for m in ((phrases,) if isinstance(phrases, str) else phrases)]
 
 
-def _moment(phrase: str) -> str:
+def _aloud(phrase: str) -> str:
     """A moment as it is read aloud; a plain day with that of the south beside it."""
     if phrase[:2].isdigit() and phrase[2:3] == "-":
         month, day = int(phrase[:2]), int(phrase[3:])

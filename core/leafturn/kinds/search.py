@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.kinds.names import fold
+from leafturn.kinds.names import normalised
 
 
 class FoundKind(NamedTuple):
@@ -38,18 +38,18 @@ class KindSearch:
         for name, meant in library.shared_names.items():
             for one in meant:
                 shared.setdefault(one, []).append(name)
-        self._shared = {fold(name): kinds for name, kinds in library.shared_names.items()}
+        self._shared = {normalised(name): kinds for name, kinds in library.shared_names.items()}
         self._entries: list[_Entry] = []
         for kind_name in sorted(library.kinds):
             kind = library.kinds[kind_name]
             own = _names(kind, shared.get(kind_name, ()))
             found = FoundKind(kind.name, "", kind.botanical)
-            self._entries.append(_Entry(found, fold(kind.name), own, own))
+            self._entries.append(_Entry(found, normalised(kind.name), own, own))
             known = kind.also_grown | {name: facts.also_called for name, facts in kind.cultivars.items()}
             for cultivar in sorted(known):
                 names = _joined((cultivar, *known[cultivar]))
                 found = FoundKind(kind.name, cultivar, kind.botanical)
-                self._entries.append(_Entry(found, fold(cultivar), names, names + own))
+                self._entries.append(_Entry(found, normalised(cultivar), names, names + own))
 
     def find(self, typed: str, *, kind: str = "", most: int = 60) -> list[FoundKind]:
         """Those whose names hold every word that is typed, whole or in part, likeliest first.
@@ -62,7 +62,7 @@ class KindSearch:
             Only cultivars of this kind.
         most : int
         """
-        words = fold(typed).split()
+        words = normalised(typed).split()
         among: Iterable[_Entry] = self._entries
         if kind:
             among = [e for e in among if e.found.kind == kind and e.found.cultivar]
@@ -102,4 +102,4 @@ def _names(kind: Kind, shared: Iterable[str]) -> str:
 
 
 def _joined(names: Iterable[str]) -> str:
-    return "".join(f"|{fold(name)}" for name in names if name) + "|"
+    return "".join(f"|{normalised(name)}" for name in names if name) + "|"

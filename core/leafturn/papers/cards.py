@@ -184,7 +184,7 @@ def _bloom_page(
     sheaf.say(f"{long_day(on)} to {long_day(last)}. Write the day into the gap.")
     sheaf.blank()
     for stage in FLOWERING:
-        sheaf.say(f"{stage.name}: {stage.seen} (BBCH {stage.bbch})", indent=2)
+        sheaf.say(f"{stage.name}: {stage.sign} (BBCH {stage.bbch})", indent=2)
     sheaf.blank()
     if not plants:
         sheaf.say("Nothing is likely to flower in these weeks.")

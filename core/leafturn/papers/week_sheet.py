@@ -99,7 +99,7 @@ def _paper(occasion: Occasion, week: Week, number: str, clean: Clean) -> Paper:
         sheaf.blank()
         sheaf.say("Nothing needs hands now.")
     _not_numbered(sheaf, week)
-    _seen(sheaf)
+    _observations(sheaf)
     _foot(sheaf, number, bool(week.jobs))
     return sheaf.paper
 
@@ -219,7 +219,7 @@ def _in_a_list(sheaf: Sheaf, job: Job, words: str) -> str:
     return f"{title} ({words})" if words else title
 
 
-def _seen(sheaf: Sheaf) -> None:
+def _observations(sheaf: Sheaf) -> None:
     sheaf.blank()
     sheaf.say("Seen today (in flower, set, frost, damage, anything; with its day):")
     sheaf.room(SEEN_LINES)

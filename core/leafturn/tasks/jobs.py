@@ -119,7 +119,7 @@ class JobMaker:
         season = self.season
         window = window_of(rule, subject, season, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
-            _is_told(rule, window, season) and self._has_forerunner(rule, subject, window)
+            _stands(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):
             return
         held_from = next_hold(rule, self.book, subject, season, window.close_day)
@@ -259,7 +259,7 @@ class JobMaker:
         return rule.minutes + rule.minutes_each * (heads - 1)
 
 
-def _is_told(rule: Rule, window: Window, season: SeasonModel) -> bool:
+def _stands(rule: Rule, window: Window, season: SeasonModel) -> bool:
     """Whether there is such a job: its window, or of watering the season in which rain may yet stay away."""
     return window.exists or (rule.counts_as == "water" and season.today <= window.close_day)
 

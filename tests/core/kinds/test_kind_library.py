@@ -20,7 +20,7 @@ from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
-from leafturn.kinds.names import squash
+from leafturn.kinds.names import without_spaces
 from leafturn.kinds.packaged import DATA
 from leafturn.kinds.word_lists import stage_lists, traits
 
@@ -126,11 +126,11 @@ def test_the_docs_name_every_entry_of_a_kind_and_a_cultivar() -> None:
 
 
 def test_shared_names_lead_to_kinds_and_belong_to_none(library: Library) -> None:
-    own = {squash(name) for kind in library.kinds.values() for name in (kind.name, *kind.common)}
+    own = {without_spaces(name) for kind in library.kinds.values() for name in (kind.name, *kind.common)}
     for name, meant in library.shared_names.items():
         assert len(meant) > 1, name
         assert set(meant) <= set(library.kinds), name
-        assert squash(name) not in own, name
+        assert without_spaces(name) not in own, name
 
 
 def test_stocks_name_kinds_that_exist(library: Library) -> None:

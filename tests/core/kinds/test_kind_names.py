@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.kinds.library import Library, load_library
-from leafturn.kinds.names import fold, nearest
+from leafturn.kinds.names import nearest, normalised
 
 
 @pytest.fixture(scope="module")
@@ -197,7 +197,7 @@ def test_rootstocks_depend_on_what_is_grafted(library: Library) -> None:
 
 
 def test_folding_keeps_letters_and_drops_the_rest() -> None:
-    assert fold("  Beurré d'Anjou (red) ") == "beurre danjou red"
-    assert fold("Großer × Ä") == "grosser a"
+    assert normalised("  Beurré d'Anjou (red) ") == "beurre danjou red"
+    assert normalised("Großer × Ä") == "grosser a"
     assert nearest("pear", ["pear"]) == "pear"
     assert nearest("ash", ["oak", "asp"]) is None

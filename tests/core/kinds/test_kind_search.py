@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from leafturn.kinds.library import load_library
-from leafturn.kinds.names import fold
+from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
 
 
@@ -58,7 +58,7 @@ def test_whatever_is_typed_every_word_of_it_stands_in_a_name(typed: str) -> None
         names = [kind.name, *kind.common, kind.botanical, *kind.synonyms, *kind.serves_for, found.cultivar]
         names += [name for name, kinds in library.shared_names.items() if found.kind in kinds]
         names += kind.also_grown.get(found.cultivar, ()) if cultivar is None else cultivar.also_called
-        assert all(any(word in fold(name) for name in names) for word in fold(typed).split())
+        assert all(any(word in normalised(name) for name in names) for word in normalised(typed).split())
 
 
 def test_found_kinds_are_told_apart() -> None:

@@ -32,7 +32,7 @@ def test_the_strip_begins_on_the_monday_of_last_week() -> None:
 
 def test_frost_is_ground_under_every_row_from_today_on() -> None:
     plant = next(p for p in SEASON_DAYS.plants if p.plant == "comice-1")
-    row = STRIP.plant_row(STRIP.seen(plant))
+    row = STRIP.plant_row(STRIP.chances_of(plant))
     tones = [piece.tone for piece in row.pieces]
     assert any(tone.endswith("on frost3") for tone in tones)
     cells = "".join(piece.text for piece in row.pieces)[15 : 15 + 56]

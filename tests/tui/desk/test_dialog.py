@@ -222,7 +222,7 @@ class Counting(Panel):
         words = f"{self.count} of {typed}"
         return [Offer((piece(words),), lambda: self.taken.append(words), key="7")]
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         return [row(f" counted {self.count}")]
 
 
@@ -240,7 +240,7 @@ def test_a_panels_own_keys_come_before_typing_and_it_is_told_anew() -> None:
 class Faulty(Typing):
     """One whose preview fails."""
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         if typed:
             raise RuntimeError("a fault of the panel's own")
         return []

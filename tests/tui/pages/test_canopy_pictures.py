@@ -12,7 +12,7 @@ from screens import shown_after
 
 from leafturn.garden.model import Path
 from leafturn_tui.charts.letters import codes
-from leafturn_tui.pages.canopy_pictures import LEGEND, Mode, Seen, plan_picture, side_picture
+from leafturn_tui.pages.canopy_pictures import LEGEND, Mode, View, plan_picture, side_picture
 from leafturn_tui.text.layout import Row
 
 ALMANAC = FakeAlmanac()
@@ -24,8 +24,8 @@ OLD = NAMES[ELDER.plant]
 def plan(
     year: int = 2027, mode: Mode = "as foreseen", *, colour: bool = False, columns: int = 60
 ) -> list[Row]:
-    seen = Seen(old_tree=ELDER, year=year, mode=mode)
-    return plan_picture(ALMANAC, seen, columns, 18, colour=colour)
+    view = View(old_tree=ELDER, year=year, mode=mode)
+    return plan_picture(ALMANAC, view, columns, 18, colour=colour)
 
 
 def has_tone(rows: Sequence[Row], token: str) -> bool:
@@ -85,10 +85,10 @@ def test_a_wide_plan_has_names_and_light_beside_it_the_nearest_first() -> None:
 
 
 def test_what_finds_no_room_beside_it_is_counted() -> None:
-    seen = Seen(old_tree=ELDER, year=2027)
-    few = [row.text for row in plan_picture(ALMANAC, seen, 77, 3, colour=False)]
+    view = View(old_tree=ELDER, year=2027)
+    few = [row.text for row in plan_picture(ALMANAC, view, 77, 3, colour=False)]
     assert "more: 0 lists them" in few[-1]
-    tall = [row.text for row in side_picture(ALMANAC, seen, 77, 20, colour=False)]
+    tall = [row.text for row in side_picture(ALMANAC, view, 77, 20, colour=False)]
     assert any(line.rstrip().endswith(f"{OLD} early-plum     20 m") for line in tall)
 
 

@@ -81,7 +81,7 @@ def head_row(span: Span) -> Row:
     )
 
 
-class Seen(NamedTuple):
+class PlantChances(NamedTuple):
     """One plant on a strip: chances of bloom, of full bloom and of picking, a value a cell."""
 
     plant: PlantDays
@@ -117,32 +117,32 @@ class Strip:
         name, day = Piece(fit("frost", NAME), "cold"), Piece(fit(last, DAY, True), "cold")
         return Row((name, *_with_today(cells, self._span), day), key="frost")
 
-    def seen(self, plant: PlantDays) -> Seen:
+    def chances_of(self, plant: PlantDays) -> PlantChances:
         """A plant by the cells of the strip."""
         first, values = self._days.first, self._span.values
-        return Seen(
+        return PlantChances(
             plant,
             values(first, plant.in_bloom),
             values(first, plant.in_full_bloom),
             values(first, plant.picking),
         )
 
-    def plant_row(self, seen: Seen) -> Row:
+    def plant_row(self, chances: PlantChances) -> Row:
         """One plant's hills of bloom and picking over the frost, and the day of what is next."""
         cells: list[Cell] = []
         for n, ground in enumerate(self._grounds):
-            if seen.bloom[n] >= LEAST:
+            if chances.bloom[n] >= LEAST:
                 cells.append(
-                    (hill(seen.bloom[n]), ("f_full" if seen.full[n] >= FULL else "f_bloom") + ground)
+                    (hill(chances.bloom[n]), ("f_full" if chances.full[n] >= FULL else "f_bloom") + ground)
                 )
-            elif seen.picking[n] >= LEAST:
-                cells.append((hill(seen.picking[n]), "f_well" + ground))
+            elif chances.picking[n] >= LEAST:
+                cells.append((hill(chances.picking[n]), "f_well" + ground))
             elif n in self._marked:
                 cells.append(("┊", _hidden(ground)))
             else:
                 cells.append((" ", ground.strip() and f"ink{ground}"))
-        when, day_tone = next_day(seen.plant, self._span.today)
-        name = Piece(fit(piece(seen.plant.plant).text, NAME - 1) + " ")
+        when, day_tone = next_day(chances.plant, self._span.today)
+        name = Piece(fit(piece(chances.plant.plant).text, NAME - 1) + " ")
         day = Piece(fit(phrases.day(when) if when else "", DAY, True), day_tone)
         return Row((name, *_with_today(cells, self._span), day))
 
@@ -152,7 +152,7 @@ class Strip:
         Those that serve each other stand together. `make` gives a row its key and what it tells.
         """
         span = self._span
-        found = map(self.seen, self._days.plants)
+        found = map(self.chances_of, self._days.plants)
         shown = {s.plant.plant: s for s in found if self._comes(s.bloom) or self._comes(s.picking)}
         blocks: list[tuple[tuple[bool, dt.date], list[Row]]] = []
         grouped: set[str] = set()
@@ -162,14 +162,14 @@ class Strip:
             ]
             if len(members) < 2:
                 continue
-            grouped |= {seen.plant.plant for seen in members}
-            rows = [make(seen.plant, self.plant_row(seen)) for seen in members]
-            first = _first([seen.plant for seen in members], span.today)
+            grouped |= {chances.plant.plant for chances in members}
+            rows = [make(chances.plant, self.plant_row(chances)) for chances in members]
+            first = _first([chances.plant for chances in members], span.today)
             blocks.append((first, [*rows, self._together(group)]))
-        for name, seen in shown.items():
+        for name, chances in shown.items():
             if name not in grouped:
-                row = make(seen.plant, self.plant_row(seen))
-                blocks.append((_first([seen.plant], span.today), [row]))
+                row = make(chances.plant, self.plant_row(chances))
+                blocks.append((_first([chances.plant], span.today), [row]))
         return [row for _, rows in sorted(blocks, key=lambda block: block[0]) for row in rows]
 
     def _together(self, group: BloomGroup) -> Row:

@@ -14,7 +14,7 @@ from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.typed import CHANGEABLE, place_typed, value_typed
 from leafturn.journal.entries import LossNote, MovedNote
-from leafturn.kinds.names import fold
+from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, Parser, day_of, parser_for, split_garden
 from leafturn_tui.cli.notes import keep
@@ -148,7 +148,11 @@ def _plant(almanac: AlmanacFace, name: str, parser: Parser) -> Plant:
 def _meant(library: Library, words: str, parser: Parser) -> FoundKind:
     """The kind or cultivar that words mean: the only one found, or one that is called just so."""
     found = KindSearch(library).find(words, most=MOST_NAMED + 1)
-    exact = [one for one in found if fold(words) in (fold(one.kind), fold(f"{one.kind} {one.cultivar}"))]
+    exact = [
+        one
+        for one in found
+        if normalised(words) in (normalised(one.kind), normalised(f"{one.kind} {one.cultivar}"))
+    ]
     if len(found) == 1 or exact:
         return (exact or found)[0]
     if not found:

@@ -103,7 +103,7 @@ def _kept(minutes: float, today: dt.date) -> Kept:
         pause=ARCHIVES.pause,
         until=time.monotonic() + 60 * minutes,
         agent=f"leafturn/{__version__} (daily weather for one garden, asked by hand)",
-        told=_progress() if sys.stderr.isatty() else lambda wanted, came, of: None,
+        report=_progress() if sys.stderr.isatty() else lambda wanted, came, of: None,
     )
     folder = cache_folder() or Path(tempfile.mkdtemp())
     return Kept(folder / "leafturn" / "weather", line, today)
@@ -113,7 +113,7 @@ def _progress() -> Callable[[Wanted, int, int], None]:
     """Says on one line how much has come, at most five times a second."""
     last = 0.0
 
-    def told(wanted: Wanted, came: int, of: int) -> None:
+    def report(wanted: Wanted, came: int, of: int) -> None:
         nonlocal last
         now, whole = time.monotonic(), came == of
         if whole or now - last > 0.2:
@@ -121,7 +121,7 @@ def _progress() -> Callable[[Wanted, int, int], None]:
             share = f"{came / MB:.1f} of {of / MB:.1f} MB" if of else f"{came / MB:.1f} MB"
             print(f"\r{wanted.host}: {wanted.what}, {share}  ", end="\n" if whole else "", file=sys.stderr)
 
-    return told
+    return report
 
 
 def _near(almanac: AlmanacFace, kept: Kept) -> tuple[stations.Station, ...]:

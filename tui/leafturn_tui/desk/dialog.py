@@ -79,7 +79,7 @@ class Dialog(Widget, can_focus=True):
         self._field = Field(look, "field", self._typed)
         self._typing = Widget(self._label, self._field, id="typing")
         self._offers = Offers(look, "offers")
-        self._told = LineList(look, "told", self._scrolled, marks=False)
+        self._text_list = LineList(look, "text", self._scrolled, marks=False)
         self._keys = Lines(look, "keys")
 
     def watch_has_focus(self, _has_focus: bool) -> None:
@@ -87,7 +87,7 @@ class Dialog(Widget, can_focus=True):
 
     def compose(self) -> ComposeResult:
         """The question, the line to type, what is offered and told, the keys."""
-        yield from (self._title, self._typing, self._offers, self._told, self._keys)
+        yield from (self._title, self._typing, self._offers, self._text_list, self._keys)
 
     # ---- asking --------------------------------------------------------------------------------
 
@@ -177,7 +177,7 @@ class Dialog(Widget, can_focus=True):
                 return  # nothing is laid out yet, so there is no page
             getattr(self._offers, f"action_{MOVES[key]}")()
         else:
-            self._told.move(self._told.steps(key))
+            self._text_list.move(self._text_list.steps(key))
         self.draw()
 
     def action_step_back(self) -> None:
@@ -249,8 +249,8 @@ class Dialog(Widget, can_focus=True):
         self._label.show([Row((Piece(panel.label, "*accent"),))])
         self._typing.styles.height = int(bool(panel.label))
         self._offers.styles.height = offers
-        self._told.styles.height = text
-        self._told.show(told)
+        self._text_list.styles.height = text
+        self._text_list.show(told)
         self._keys.show([self._keys_row(len(told) - text)])
         self.styles.height = 1 + len(title) + bool(panel.label) + offers + text + 1
 
@@ -266,7 +266,7 @@ class Dialog(Widget, can_focus=True):
     def _text(self, panel: PanelFace, width: int) -> list[Row]:
         if self._complaint:
             return paragraph(self._complaint, width, indent=3)
-        return panel.told(self._field.value, width)
+        return panel.below(self._field.value, width)
 
     def _scrolled(self) -> None:
         """Other lines of what is told came into sight."""
@@ -275,7 +275,7 @@ class Dialog(Widget, can_focus=True):
         """The keys that have a label, and how many lines are out of sight."""
         keys = [(b.key_display or b.key, b.description) for _, b in self._bindings if b.show]
         if hidden > 0 and not self._offers.offered:
-            below = max(0, hidden - self._told.unseen[0])
+            below = max(0, hidden - self._text_list.out_of_sight[0])
             keys.append(("Down", phrases.count(below, "more line")) if below else ("Up", "back to the start"))
         pieces = [Piece(" ")]
         for n, (name, words) in enumerate(keys):

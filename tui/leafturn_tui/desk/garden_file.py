@@ -46,7 +46,7 @@ class GardenFile:
             return wrong
         said, kept = f"written into {edit.file.name}: {edit.plant}; u takes it back", None
         if entry is not None:
-            kept, wrong = self._shown.noted(entry)
+            kept, wrong = self._shown.note(entry)
             said = f"{said}. {wrong}" if wrong else f"{said}, with the note"
         self._rewritten.append(Rewritten(edit, kept, self._newest_note()))
         return said

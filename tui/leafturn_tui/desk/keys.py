@@ -21,7 +21,7 @@ from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, plants_by_name
 from leafturn_tui.panels.line import Typing, date_to_type
 from leafturn_tui.panels.line_find import LineFind
-from leafturn_tui.panels.observation import BloomSeen, Picked, candidates
+from leafturn_tui.panels.observation import BloomObservation, HarvestObservation, candidates
 from leafturn_tui.panels.rewriting import Rewriting
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.panels.take_back import TakeBack
@@ -119,12 +119,12 @@ def _shown_plant(desk: Host) -> str:
 
 def _bloom(desk: Host) -> None:
     among = candidates(desk.almanac.likely_stages(), _kinds(desk), "first open", _shown_plant(desk))
-    desk.ask(BloomSeen(among, desk.almanac.on, desk.consider))
+    desk.ask(BloomObservation(among, desk.almanac.on, desk.consider))
 
 
 def _harvest(desk: Host) -> None:
     among = candidates(desk.almanac.likely_harvests(), _kinds(desk), "", _shown_plant(desk))
-    desk.ask(Picked(among, desk.almanac.on, desk.consider, desk.ask_next))
+    desk.ask(HarvestObservation(among, desk.almanac.on, desk.consider, desk.ask_next))
 
 
 def _note(desk: Host) -> None:

@@ -85,14 +85,14 @@ class ShownGarden:
 
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
         """Write a note; what is to be said of it, with what `more` adds from what is now known."""
-        kept, wrong = self.noted(entry)
+        kept, wrong = self.note(entry)
         return (
             wrong
             if kept is None
             else f"noted: {grammar.entry_words(kept, self.almanac.on)}{more(self.almanac)}"
         )
 
-    def noted(self, entry: Entry) -> tuple[Entry | None, str]:
+    def note(self, entry: Entry) -> tuple[Entry | None, str]:
         """Write a note; the note with its id, or None and why not."""
         return self._write(lambda: self.almanac.note(entry, self.today))
 

@@ -276,7 +276,7 @@ class Desk(Writing, Screen[None]):
     def _show_rule(self) -> None:
         frame = self._frame
         if not frame.too_small:
-            above, below = self._list.unseen
+            above, below = self._list.out_of_sight
             self._rule.show([hidden_rule(frame.list_width, above, below, bool(frame.side_width))])
 
     def _show_foot(self, frame: Frame) -> None:

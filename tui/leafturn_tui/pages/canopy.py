@@ -13,7 +13,7 @@ from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, light_sentences, release_rows
 from leafturn_tui.pages.canopy_pictures import (
     MODES,
-    Seen,
+    View,
     plan_picture,
     plan_words,
     side_picture,
@@ -176,9 +176,9 @@ class CanopyPage(Page, key="4", question=QUESTION):
 
     def _title(self, almanac: AlmanacFace, old_tree: OldTree) -> str:
         """The year and what the picture shows of it."""
-        seen = Seen(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
-        stands = any(p.plant == old_tree.plant and p.stands(seen.year) for p in almanac.canopy().plants)
-        return side_words(seen, stands=stands) if self.shown == "side" else plan_words(seen, stands=stands)
+        view = View(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
+        stands = any(p.plant == old_tree.plant and p.stands(view.year) for p in almanac.canopy().plants)
+        return side_words(view, stands=stands) if self.shown == "side" else plan_words(view, stands=stands)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What no figure here may be taken for."""
@@ -205,11 +205,11 @@ class CanopyPage(Page, key="4", question=QUESTION):
 
     def _picture(self, almanac: AlmanacFace, old_tree: OldTree, width: int, lines: int) -> list[Row]:
         """The plan, or the view from the side; the last one drawn is kept, as its light takes a while."""
-        seen = Seen(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
-        asked = (almanac, seen.year, seen.mode, old_tree.plant, self.shown, width, lines, self.colours)
+        view = View(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
+        asked = (almanac, view.year, view.mode, old_tree.plant, self.shown, width, lines, self.colours)
         if self._drawn is None or self._drawn[0] != asked:
             draw = side_picture if self.shown == "side" else plan_picture
-            self._drawn = (asked, draw(almanac, seen, width, lines, colour=self.colours))
+            self._drawn = (asked, draw(almanac, view, width, lines, colour=self.colours))
         return self._drawn[1]
 
     def _light(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:

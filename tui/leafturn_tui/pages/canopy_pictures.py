@@ -30,7 +30,7 @@ AROUND = 1.2  # the ground shown round the old tree, in its heights to each side
 LEAST_REACH_M = 6.0
 
 
-class Seen(Value):
+class View(Value):
     """What of the canopy is looked at: an old tree, a year, and what is shown of it."""
 
     old_tree: OldTree
@@ -43,19 +43,19 @@ class Seen(Value):
         return self.mode == "without it"
 
 
-def plan_picture(almanac: AlmanacFace, seen: Seen, columns: int, rows: int, *, colour: bool) -> list[Row]:
+def plan_picture(almanac: AlmanacFace, chosen: View, columns: int, rows: int, *, colour: bool) -> list[Row]:
     """The garden round the old tree from above in a year, with letters and names beside it.
 
     Parameters
     ----------
     almanac : AlmanacFace
-    seen : Seen
+    chosen : View
     columns, rows : int [cells]
     colour : bool
     """
-    canopy, old_tree, year = almanac.canopy(), seen.old_tree, seen.year
+    canopy, old_tree, year = almanac.canopy(), chosen.old_tree, chosen.year
     tree = next(p for p in canopy.plants if p.plant == old_tree.plant)
-    standing = [p for p in canopy.plants if p.stands(year) and not (seen.without and p is tree)]
+    standing = [p for p in canopy.plants if p.stands(year) and not (chosen.without and p is tree)]
     plan = _plan_of(almanac.garden_plan(), standing, year)
     reach = max(old_tree.falling.reach_m, LEAST_REACH_M)
     across = columns - LEGEND - 2 if columns >= WITH_LEGEND else columns
@@ -63,21 +63,21 @@ def plan_picture(almanac: AlmanacFace, seen: Seen, columns: int, rows: int, *, c
     field = Field.around(tree.east, tree.north, metre, across, rows)
     names = codes([p.plant for p in canopy.plants])
     ring = Reach(Point(tree.east, tree.north), reach) if tree in standing else None
-    drawn = plan_rows(plan, field, names, colour=colour, shade=_shade(almanac, seen), reach=ring)
+    drawn = plan_rows(plan, field, names, colour=colour, shade=_shade(almanac, chosen), reach=ring)
     if across == columns:
         return drawn
     inside = [p for p in standing if p is not tree and _is_inside(p, field)]
     near = sorted(inside, key=lambda p: math.hypot(p.east - tree.east, p.north - tree.north))
-    return beside(drawn, _legend(near, names, seen, rows), across)
+    return beside(drawn, _legend(near, names, chosen, rows), across)
 
 
-def side_picture(almanac: AlmanacFace, seen: Seen, columns: int, rows: int, *, colour: bool) -> list[Row]:
+def side_picture(almanac: AlmanacFace, chosen: View, columns: int, rows: int, *, colour: bool) -> list[Row]:
     """The old tree and what stands near it from the south in a year, heights beside it."""
-    canopy, old_tree, year = almanac.canopy(), seen.old_tree, seen.year
+    canopy, old_tree, year = almanac.canopy(), chosen.old_tree, chosen.year
     tree = next(p for p in canopy.plants if p.plant == old_tree.plant)
     names = codes([p.plant for p in canopy.plants])
     near = near_in_depth(canopy.plants, tree, old_tree.height_m, year)
-    shown = tuple(p for p in near if not (seen.without and p is tree))
+    shown = tuple(p for p in near if not (chosen.without and p is tree))
     across = columns - LEGEND - 2 if columns >= WITH_LEGEND else columns
     view = SideView(
         near=shown,
@@ -95,24 +95,24 @@ def side_picture(almanac: AlmanacFace, seen: Seen, columns: int, rows: int, *, c
     return beside(drawn, _list_rows(told, rows), across)
 
 
-def plan_words(seen: Seen, *, stands: bool) -> str:
+def plan_words(chosen: View, *, stands: bool) -> str:
     """The year, and what its plan shows."""
-    name = seen.old_tree.plant
+    name = chosen.old_tree.plant
     what = {
         "as foreseen": f"the ring is as far as {name} is high" if stands else f"{name} is down by then",
         "without it": f"without {name}",
         "light": "light on the ground, May to September",
         "gained": f"light gained if {name} goes",
-    }[seen.mode]
-    return f"{seen.year}: {what}"
+    }[chosen.mode]
+    return f"{chosen.year}: {what}"
 
 
-def side_words(seen: Seen, *, stands: bool) -> str:
+def side_words(chosen: View, *, stands: bool) -> str:
     """The year, and what the view from the side shows; `stands` is whether the old tree is foreseen to."""
-    name, live = seen.old_tree.plant, seen.old_tree.live.get(seen.year)
-    said = "without it" if seen.without else "" if stands else f"{name} is down by then"
+    name, live = chosen.old_tree.plant, chosen.old_tree.live.get(chosen.year)
+    said = "without it" if chosen.without else "" if stands else f"{name} is down by then"
     alive = f"{100 * live:.0f} % of its crown alive" if live and not said else ""
-    told = (f"{seen.year}: seen from the south, heights in metres", said, alive)
+    told = (f"{chosen.year}: seen from the south, heights in metres", said, alive)
     return "; ".join(part for part in told if part)
 
 
@@ -133,8 +133,8 @@ def _plan_of(base: GardenPlan, plants: Sequence[PlantYears], year: int) -> Garde
     return replace(base, year=year, plants=ordered)
 
 
-def _shade(almanac: AlmanacFace, seen: Seen) -> Shade | None:
-    year, name = seen.year, seen.old_tree.plant
+def _shade(almanac: AlmanacFace, chosen: View) -> Shade | None:
+    year, name = chosen.year, chosen.old_tree.plant
 
     def light(at: Sequence[tuple[float, float]]) -> list[float]:
         return almanac.ground_light(year, at, None)
@@ -143,9 +143,9 @@ def _shade(almanac: AlmanacFace, seen: Seen) -> Shade | None:
         without = almanac.ground_light(year, at, name)
         return [b - a for a, b in zip(light(at), without, strict=True)]
 
-    if seen.mode == "light":
+    if chosen.mode == "light":
         return light_shade(light)
-    return gain_shade(gained) if seen.mode == "gained" else None
+    return gain_shade(gained) if chosen.mode == "gained" else None
 
 
 def _is_inside(plant: PlantYears, field: Field) -> bool:
@@ -153,13 +153,13 @@ def _is_inside(plant: PlantYears, field: Field) -> bool:
     return 0 <= x < field.columns and 0 <= y < field.rows * PER_CELL
 
 
-def _legend(near: Sequence[PlantYears], names: Mapping[str, str], seen: Seen, rows: int) -> list[Row]:
+def _legend(near: Sequence[PlantYears], names: Mapping[str, str], chosen: View, rows: int) -> list[Row]:
     """Letters, names and light, the nearest to the old tree first."""
-    rises = {r.plant: r.gone - r.now for r in seen.old_tree.releases}
+    rises = {r.plant: r.gone - r.now for r in chosen.old_tree.releases}
     told = []
     for plant in near:
-        light = f"{plant.light[seen.year]:.0f} %"
-        if seen.mode in ("without it", "gained"):
+        light = f"{plant.light[chosen.year]:.0f} %"
+        if chosen.mode in ("without it", "gained"):
             light = f"{rises[plant.plant]:+.0f}" if plant.plant in rises else ""
         told.append((names[plant.plant], plant.plant, light))
     return _list_rows(told, rows)

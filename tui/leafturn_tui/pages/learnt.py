@@ -39,7 +39,7 @@ def _usual_springs(lines: Sequence[NeedLine], width: int) -> list[Row]:
         rows.append(Row(line, f"need {need.plant}", need_said(need), need.plant))
         for number, doubted in enumerate(need.doubted):
             key = f"doubted {need.plant} {number}"
-            rows += _told(doubted, width, key, need.plant)
+            rows += _sentence_rows(doubted, width, key, need.plant)
     return rows
 
 
@@ -96,11 +96,11 @@ def _unused(learnt: Learnt, width: int) -> list[Row]:
         return []
     rows = [BLANK, heading("not used")]
     for number, said in enumerate(learnt.unused):
-        rows += _told(said, width, f"unused {number}", "")
+        rows += _sentence_rows(said, width, f"unused {number}", "")
     return rows
 
 
-def _told(sentence: str, width: int, key: str, plant: str) -> list[Row]:
+def _sentence_rows(sentence: str, width: int, key: str, plant: str) -> list[Row]:
     """A sentence set in, on which the bar rests once; below it the sentence is whole."""
     first, *rest = paragraph(sentence, width, "quiet", indent=2)
     return [Row(first.pieces, key, sentence, plant), *rest]

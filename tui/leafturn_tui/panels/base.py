@@ -39,7 +39,7 @@ class Panel:
         """What may be chosen while this is typed, each in at most `width` cells."""
         return ()
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """Lines below, scrolled by the arrows where they do not fit and nothing is offered."""
         return []
 

@@ -69,7 +69,7 @@ class Finding(Panel):
             Offer(pieces, partial(self._take, n.id), name=n.id) for n, pieces in zip(found, laid, strict=True)
         ]
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """That nothing is found."""
         return [] if sought(typed, self._among) else [row("   nothing here has these letters")]
 

@@ -47,7 +47,7 @@ class Typing(Panel):
         self._take = take
         self._preview = preview
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """What the line is understood as."""
         said = self._understood(typed)
         return paragraph(said, width, indent=3) if said else []

@@ -42,7 +42,7 @@ def candidates(
     return sorted([*first, *others], key=lambda candidate: candidate.plant != first_of_all)
 
 
-class SeenList(Panel):
+class ObservationList(Panel):
     """A list to pick from: digits pick a line, letters seek a name, Left and Right change the day.
 
     Parameters
@@ -121,13 +121,13 @@ class SeenList(Panel):
         """Enter, or for some lists a digit: note the line or ask on."""
         raise NotImplementedError
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """That nothing is found, and what the keys do."""
         hint = row(piece(f" {self.hint}", "quiet"))
         return [hint] if self._found(typed) else [row(f"   {self.empty}"), hint]
 
 
-class BloomSeen(SeenList):
+class BloomObservation(ObservationList):
     """What is in flower today."""
 
     title = "Seen in flower"
@@ -174,7 +174,7 @@ class BloomSeen(SeenList):
         self._note(PlainNote(on=self.day, text=f"in flower: {typed}"))
 
 
-class Picked(SeenList):
+class HarvestObservation(ObservationList):
     """What was picked, and how much.
 
     `ask_next` asks for the amount; Esc there steps back to the list.

@@ -105,7 +105,7 @@ class Seeking(Panel):
             Offer(pieces, partial(self._take, meant)) for (meant, _), pieces in zip(found, laid, strict=True)
         ]
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """What becomes of words that nothing has."""
         said = self._strange if typed.strip() and not self._find(typed) else self._said
         return paragraph(said, width, indent=3) if said else []

@@ -54,7 +54,7 @@ class Rewriting(Panel):
         """Other ways on."""
         return self._other
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """The lines, as they will stand in the file."""
         table = [(piece(f"  {what}", "quiet"), piece(text)) for what, text in edit_lines(self.edit)]
         return [Row(line) for line in columns(table, (Column(24), Column()), width)]

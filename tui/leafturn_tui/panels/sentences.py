@@ -27,7 +27,7 @@ class Sheet(Panel):
         closing = ("w",) if self.enter else ("w", "enter")
         return tuple(PanelKey(name, "", lambda offer: None, closes=True) for name in closing)
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """The paragraphs."""
         return [row for p in self.paragraphs for row in paragraph(p, width - 1, indent=1)]
 

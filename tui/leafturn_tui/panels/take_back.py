@@ -26,7 +26,7 @@ class TakeBack(Panel):
         """One note further back, where there may be one."""
         return (PanelKey("u", "the note before", self._before),) if self._more else ()
 
-    def told(self, typed: str, width: int) -> list[Row]:
+    def below(self, typed: str, width: int) -> list[Row]:
         """The note."""
         return paragraph(grammar.entry_words(self._entry, self._desk.almanac.on), width, indent=3)
 

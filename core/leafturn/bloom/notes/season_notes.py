@@ -42,7 +42,7 @@ class SeasonNotes:
         for one, weight, miss in zip(noted, self.known.weights, self.known.misses, strict=True):
             self._by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))
         self._springs = self._springs_of(noted)
-        self._observed = self._seen(entries, reader, targets, axis)
+        self._observed = self._observed_stages(entries, reader, targets, axis)
         self.noted_kinds = frozenset(targets.names[one.note.target] for one in noted)
         self.unused = tuple(
             f"{one.plant} noted on {day_words.full_day(one.on)} is not used: {one.why}."
@@ -81,7 +81,7 @@ class SeasonNotes:
         return found
 
     @staticmethod
-    def _seen(
+    def _observed_stages(
         entries: Iterable[Entry], reader: Observations, targets: Targets, axis: SeasonAxis
     ) -> dict[str, dict[str, dt.date]]:
         """Stages noted of this season's bloom and leaves, by plant."""

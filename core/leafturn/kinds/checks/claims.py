@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from leafturn.kinds.checks.agreement import Clash
 from leafturn.kinds.checks.evidence import Path
 from leafturn.kinds.model import Kind
-from leafturn.kinds.names import squash
+from leafturn.kinds.names import without_spaces
 from leafturn.kinds.packaged import Names, Tables
 
 _SAID = {"common": "name", "botanical": "botanical name", "synonyms": "synonym", "serves_for": "relative"}
@@ -19,8 +19,8 @@ def owners_of(others: Tables) -> dict[str, str]:
 
 
 def names_claimed(names: Names) -> set[str]:
-    """All names of a kind, squashed."""
-    return {squash(name) for _, name in _named(names)}
+    """All names of a kind, normalised without spaces."""
+    return {without_spaces(name) for _, name in _named(names)}
 
 
 def claims(kind: Kind, owners: Mapping[str, str], shared: Mapping[str, tuple[str, ...]]) -> Iterator[Clash]:
@@ -34,14 +34,14 @@ def claims(kind: Kind, owners: Mapping[str, str], shared: Mapping[str, tuple[str
     shared : mapping of str to tuple of str
         Names that several kinds share.
     """
-    several = {squash(name): kinds for name, kinds in shared.items()}
+    several = {without_spaces(name): kinds for name, kinds in shared.items()}
     for path, name in _named(Names.of(kind)):
-        owner = owners.get(squash(name), kind.name)
+        owner = owners.get(without_spaces(name), kind.name)
         said = f"the {_SAID[str(path[0])]} " if path else "the name "
         if owner != kind.name:
             yield Clash(path, f'{kind.name}: {said}"{name}" belongs to {owner}.')
-        elif squash(name) in several and (not path or path[0] == "common"):
-            among = ", ".join(several[squash(name)])
+        elif without_spaces(name) in several and (not path or path[0] == "common"):
+            among = ", ".join(several[without_spaces(name)])
             yield Clash(path, f'{kind.name}: {said}"{name}" is shared by {among} (shared_names.toml).')
 
 

@@ -20,7 +20,7 @@ from leafturn.kinds.checks.evidence import evidence_faults
 from leafturn.kinds.checks.gaps import assumed, lacking
 from leafturn.kinds.defaults import Defaults, guess_kind
 from leafturn.kinds.model import Kind, Source
-from leafturn.kinds.names import nearest, squash
+from leafturn.kinds.names import nearest, without_spaces
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import DATA, GROUPS, Names, Tables, packaged, packaged_tables, tables_of_kinds
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
@@ -97,9 +97,9 @@ class _Checking:
         sources = packaged("sources", dict[str, Source])
         shared = packaged("shared_names", dict[str, tuple[str, ...]])
         written_as: dict[str, str] = {}
-        by_squashed = {squash(name): name for name in self.others}
+        by_letters = {without_spaces(name): name for name in self.others}
         for written, table in self.written.items():
-            name = by_squashed.get(squash(written), written)
+            name = by_letters.get(without_spaces(written), written)
             kind = self.kinds.get(name)
             if kind is None or not isinstance(table, dict):
                 continue
@@ -143,7 +143,7 @@ class _Checking:
             self._fault(written, (gap.entry,), gap.says)
         for gap in assumed(kind, self.defaults):
             self.assumed.append(self._at(written, (gap.entry.partition(".")[0],), gap.says))
-        near = nearest(squash(written), self.owners.keys() - {squash(written)})
+        near = nearest(without_spaces(written), self.owners.keys() - {without_spaces(written)})
         if near is not None and not self.is_packaged:
             says = f'"{written}" is not in the library and becomes a kind of its own.'
             self.remarks.append(self._at(written, (), says, f"Did you mean {self.owners[near]}?"))

@@ -126,7 +126,7 @@ def _deciding(
         resolve(replace(m, shift=m.shift - sooner), subject, season, winter=rule.winter, done=done)
         for m in moments
     ]
-    said = [_as_told(m, phrase) for m, phrase in zip(moments, _phrases(phrases), strict=True)]
+    said = [_as_written(m, phrase) for m, phrase in zip(moments, _phrases(phrases), strict=True)]
     if len(found) == 1:
         return replace(found[0], moment=said[0])
     days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
@@ -137,7 +137,7 @@ def _deciding(
     return replace(telling, days=days, basis=chosen.basis, measure=chosen.measure, moment=said[deciding])
 
 
-def _as_told(moment: Moment, phrase: str) -> str:
+def _as_written(moment: Moment, phrase: str) -> str:
     """A moment as its rule writes it; a day of the year, which differs in the south, by that word alone."""
     return CALENDAR if moment.anchor in ("date", "day", "season start") else phrase
 

@@ -69,7 +69,7 @@ class Line(Value, eq=False):
         The deadline by `clock`, one for all that is asked.
     agent : str
         Who asks, told to the archive.
-    told : callable
+    report : callable
         Is called as a file comes, with the file, the bytes that came and all its bytes.
     """
 
@@ -78,7 +78,7 @@ class Line(Value, eq=False):
     pause: Callable[[float], None]
     until: float
     agent: str
-    told: Callable[[Wanted, int, int], None]
+    report: Callable[[Wanted, int, int], None]
 
     @property
     def left(self) -> float:

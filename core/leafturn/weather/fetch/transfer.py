@@ -238,7 +238,7 @@ def _gathered(
         if came > wanted.most_bytes:
             _too_large(wanted)
         call.write(lambda chunk=chunk: file.write(chunk))  # type: ignore[misc]
-        line.told(wanted, came, announced or 0)
+        line.report(wanted, came, announced or 0)
 
 
 def _retry_after(answer: http.client.HTTPResponse) -> float | None:

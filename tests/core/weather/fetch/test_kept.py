@@ -22,7 +22,7 @@ DAY = dt.date(2026, 11, 28)
 def kept(server: Archive, folder: Path, today: dt.date = DAY) -> Callable[..., bytes]:
     line = Line(
         tls=server.tls, clock=time.monotonic, pause=lambda seconds: None, until=time.monotonic() + 20,
-        agent="tests/1", told=lambda wanted, came, of: None,
+        agent="tests/1", report=lambda wanted, came, of: None,
     )  # fmt: skip
     files = Kept(folder, line, today)
 

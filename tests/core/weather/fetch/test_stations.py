@@ -25,7 +25,7 @@ LISTS: dict[str, Answer] = {
 def kept(server: Archive, folder: Path) -> Kept:
     line = Line(
         tls=server.tls, clock=time.monotonic, pause=lambda seconds: None, until=time.monotonic() + 20,
-        agent="tests/1", told=lambda wanted, came, of: None,
+        agent="tests/1", report=lambda wanted, came, of: None,
     )  # fmt: skip
     return Kept(folder, line, DAY)
 

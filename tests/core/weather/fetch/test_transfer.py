@@ -37,7 +37,7 @@ def bring(
     clock = Clock(seconds)
     line = Line(
         tls=server.tls, clock=clock.now, pause=clock.paused.append, until=clock.until, agent="tests/1",
-        told=lambda wanted, came, of: None,
+        report=lambda wanted, came, of: None,
     )  # fmt: skip
     wanted = Wanted(
         url=f"{server.address}/file", types=("text/plain",), most_bytes=most, what="the list of stations"

@@ -22,7 +22,7 @@ from leafturn_tui.text.styles import NOTHING, Look
 LONGEST = 4000
 
 
-class Seen(Highlighter):
+class HiddenMarked(Highlighter):
     """Shows each character that would hide, or be carried out, as one mark."""
 
     def highlight(self, text: Text) -> None:
@@ -54,7 +54,9 @@ class Field(Input, inherit_css=False, inherit_bindings=False):
     virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
 
     def __init__(self, look: Look, id: str, on_typed: Callable[[], None]) -> None:
-        super().__init__(id=id, highlighter=Seen(), select_on_focus=False, max_length=LONGEST, validate_on=())
+        super().__init__(
+            id=id, highlighter=HiddenMarked(), select_on_focus=False, max_length=LONGEST, validate_on=()
+        )
         self.disable_messages(Input.Changed, Input.Blurred)  # nobody waits for them
         self.cursor_blink = False
         self.not_typed: Collection[str] = ()  # characters that are keys of the panel

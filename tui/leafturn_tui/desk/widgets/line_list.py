@@ -77,7 +77,7 @@ class LineList(ScrollView, can_focus=False):
             Which of all such lines it is, counted from 1; 0 and 0 where there is none.
         """
         sought = letters.lower()
-        found = [n for n in self._stops if sought in self._told(n).lower()]
+        found = [n for n in self._stops if sought in self._words(n).lower()]
         if not found:
             return 0, 0
         which = next((i for i, n in enumerate(found) if n > self.at), 0) if further else 0
@@ -86,7 +86,7 @@ class LineList(ScrollView, can_focus=False):
         self.refresh()
         return which + 1, len(found)
 
-    def _told(self, line: int) -> str:
+    def _words(self, line: int) -> str:
         """A line with those joined to it, and what it is about."""
         rows = self._rows[line : end_of(self._rows, line)]
         return " ".join((*(row.text for row in rows), rows[0].plant))
@@ -99,7 +99,7 @@ class LineList(ScrollView, can_focus=False):
         }.get(key, 0)  # fmt: skip
 
     @property
-    def unseen(self) -> tuple[int, int]:
+    def out_of_sight(self) -> tuple[int, int]:
         """How many lines lie above and below what is on screen."""
         above = self.scroll_offset.y
         return above, max(0, len(self._rows) - above - self.size.height)

@@ -27,14 +27,14 @@ def lines(progress: Progress, summary: Summary, asked: Sequence[str]) -> Iterato
         f"{silent} gave no answers."
     )
     if "partners" in asked:
-        yield from _told("Which kinds lack partners where", summary.lacks, _lack)
+        yield from _section("Which kinds lack partners where", summary.lacks, _lack)
     if "frost" in asked:
-        yield from _told("What frost may take in the next seven nights", summary.frost, _frost)
+        yield from _section("What frost may take in the next seven nights", summary.frost, _frost)
     if "forecasts" in asked:
-        yield from _told("How forecasts did", summary.skill, _skill)
+        yield from _section("How forecasts did", summary.skill, _skill)
 
 
-def _told(heading: str, found: Sequence[Any], said: Any) -> Iterator[str]:
+def _section(heading: str, found: Sequence[Any], said: Any) -> Iterator[str]:
     told = [line for line in map(said, found) if line]
     yield ""
     yield f"{heading}: {'nothing to tell.' if not told else ''}".rstrip()

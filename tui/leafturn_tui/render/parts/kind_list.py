@@ -13,7 +13,7 @@ from leafturn.base.faults import Fault
 from leafturn.base.prose import count
 from leafturn.kinds.checks.kinds_file import KindsCheck
 from leafturn.kinds.model import Kind
-from leafturn.kinds.names import fold
+from leafturn.kinds.names import normalised
 from leafturn_tui.render.parts.values import fault, fields
 
 
@@ -40,7 +40,7 @@ def named(kind: Kind, words: str) -> bool:
     known = kind.also_grown | {name: held.also_called for name, held in kind.cultivars.items()}
     cultivars = ((name, *other) for name, other in known.items())
     names = (kind.name, kind.botanical, *kind.common, *kind.synonyms, *kind.serves_for, *chain(*cultivars))
-    return any(all(word in fold(name) for word in fold(words).split()) for name in names)
+    return any(all(word in normalised(name) for word in normalised(words).split()) for name in names)
 
 
 def read_lines(found: KindsRead) -> Iterator[str]:
