@@ -86,7 +86,7 @@ class Seeking(Panel):
         enough: Callable[[], None] | None = None,
     ) -> None:
         self.title = title
-        self._find = find
+        self._find = functools.lru_cache(maxsize=16)(find)  # offers and told ask for the same
         self._take = take
         self._strange = strange
         self._may_skip = may_skip
