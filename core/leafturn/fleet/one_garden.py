@@ -6,10 +6,12 @@ This is what runs in other processes and on other machines, so it takes and give
 from __future__ import annotations
 
 import datetime as dt
+import threading
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base import quantities
 from leafturn.base.faults import Unreadable
 from leafturn.base.value import Value
 from leafturn.fleet.tables import LEDGER, Answered, Question, Row, without_answers
@@ -37,10 +39,20 @@ class Asked(Value):
     questions: tuple[Question, ...]
 
 
+# The units that are spoken are those of the whole process, so gardens of one process are asked one by one.
+_ALONE = threading.Lock()
+
+
 def ask(asked: Asked) -> Answered:
-    """Ask one garden; nothing that is wrong with it is raised."""
+    """Ask one garden; nothing that is wrong with it is raised. Its rows are metric, whatever it speaks."""
+    with _ALONE, quantities.speaking("metric"):
+        return _ask(asked)
+
+
+def _ask(asked: Asked) -> Answered:
     try:
         almanac = open_almanac(Path(asked.path), asked.on)
+        quantities.speak("metric")
         rows = {LEDGER: (_ledger(asked.name, almanac),), "faults": tuple(_faults(asked.name, almanac))}
         for question in asked.questions:
             rows[question] = tuple(_ROWS[question](asked.name, almanac))

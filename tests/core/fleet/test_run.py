@@ -12,6 +12,7 @@ import pytest
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
+from leafturn.base import quantities
 from leafturn.base.faults import Unreadable
 from leafturn.fleet import engines, one_garden
 from leafturn.fleet.engines import Engine, cluster_at, this_process
@@ -95,6 +96,18 @@ def test_a_garden_answers_as_its_almanac_does(tmp_path: Path) -> None:
         "lacks",
     )
     assert all(row[1] == "styria" for row in answered.rows["round"])
+
+
+def test_rows_are_metric_whatever_a_garden_speaks(tmp_path: Path) -> None:
+    rows, on = {}, dt.date(2027, 6, 20)
+    for units in ("metric", "us"):
+        (tmp_path / units).mkdir()
+        text = garden_text(plant("young", "apple", year=2024, at=[0, 0]), units=units)
+        (tmp_path / units / "garden.toml").write_text(text)
+        rows[units] = ask(Asked(name="g", path=str(tmp_path / units), on=on, questions=("round",))).rows
+        assert quantities.spoken() == "metric"
+    assert any("litres fill it" in str(row[-1]) for row in rows["us"]["round"])
+    assert rows["us"] == rows["metric"]
 
 
 def test_without_a_region_a_garden_is_told_by_its_degrees(tmp_path: Path) -> None:

@@ -1,8 +1,8 @@
 """What came from archives, kept in the user's cache folder under the hash of its content.
 
-An index tells which content an address had, when, and of which version. Content whose hash does not fit its
-name, and an index that does not read, are as if they were not there. What could not be understood is never
-kept.
+An index tells which content a file had, where and when it was asked for, and of which version it was.
+Content whose hash does not fit its name, and an index that does not read, are as if they were not there. What
+could not be understood is never kept.
 """
 
 from __future__ import annotations
@@ -29,12 +29,17 @@ T = TypeVar("T")
 
 FORGOTTEN_DAYS = 180  # what nobody asked for in so long is thrown away
 
+FORGOTTEN_PART_DAYS = 30  # what nobody went on with in so long, too
+PART = ".part"
+HASH_LETTERS = 64  # of SHA-256
+
 Read = Callable[[bytes], T]
 
 
 class _Row(msgspec.Struct):
-    """What an address had: the hash of its content, its version, and the day on which that was known."""
+    """What a file had: its address, hash of content and version, and the day on which that was known."""
 
+    url: str
     content: str
     validator: str
     day: dt.date
@@ -82,11 +87,12 @@ class Kept:
 
     def _got(self, wanted: Wanted, read: Read[T], fresh_days: int) -> T:
         index = self._index()
-        row = index.get(wanted.url)
-        held = None if row is None else self._content(row)
+        key = wanted.kept_as or wanted.url
+        row = index.get(key)
+        held = None if row is None or row.url != wanted.url else self._content(row)
         if row is not None and held is not None and 0 <= (self._today - row.day).days <= fresh_days:
             return read(held)
-        part = Part(self._folder / f"{_name(wanted.url.encode())}.part")
+        part = Part(self._folder / f"{_name(wanted.url.encode())}{PART}")
         known = row.validator if row is not None and held is not None else ""
         came = transfer(wanted, part, self._line, known)
         if came is None and row is not None and held is not None:
@@ -101,7 +107,7 @@ class Kept:
             content, validator = _name(brought), part.validator
             os.replace(part.path, self._folder / content)
             part.discard()
-        index[wanted.url] = _Row(content=content, validator=validator, day=self._today)
+        index[key] = _Row(url=wanted.url, content=content, validator=validator, day=self._today)
         self._keep(index)
         return understood
 
@@ -125,10 +131,16 @@ class Kept:
         index = {url: row for url, row in index.items() if row.day >= oldest}
         write_whole(self._folder, "index.json", msgspec.json.format(msgspec.json.encode(index)))
         named = {row.content for row in index.values()}
-        for file in self._folder.glob("?" * len(_name(b""))):
-            if file.name not in named:
+        for file in self._folder.iterdir():
+            unnamed = len(file.name) == HASH_LETTERS and file.name not in named
+            if unnamed or (PART in file.suffixes and self._is_old(file)):
                 with contextlib.suppress(OSError):
                     file.unlink()
+
+    def _is_old(self, file: Path) -> bool:
+        """Whether nothing has come to a part for long."""
+        last = dt.date.fromtimestamp(file.stat().st_mtime)
+        return (self._today - last).days > FORGOTTEN_PART_DAYS
 
 
 def _name(data: bytes) -> str:

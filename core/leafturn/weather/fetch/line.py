@@ -32,12 +32,15 @@ class Wanted(Value):
         It is refused if it is larger.
     what : str
         In a sentence: "the list of stations".
+    kept_as : str
+        What it is kept as where its address changes from day to day; empty: by its address.
     """
 
     url: str
     types: tuple[str, ...]
     most_bytes: int
     what: str
+    kept_as: str = ""
 
     @property
     def host(self) -> str:

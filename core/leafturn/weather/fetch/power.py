@@ -56,6 +56,7 @@ def fetch_power(kept: Kept, address: str, place: tuple[float, float], today: dt.
         types=("application/json",),
         most_bytes=MOST_BYTES,
         what="the daily weather",
+        kept_as=f"{address} {latitude} {longitude}",
     )
 
     def read(data: bytes) -> Fetched:

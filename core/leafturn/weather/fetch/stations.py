@@ -179,8 +179,10 @@ def _names(data: bytes, wanted: Wanted, among: dict[str, _Held]) -> dict[str, tu
         for line in lines:
             if (id := line[:11].decode("ascii", errors="replace")) in among:
                 height = float(line[31:37])
-                name = line[41:71].decode("ascii", errors="replace").strip()
-                found[id] = name, height if height > NO_HEIGHT else None
+                name = "".join(
+                    letter for letter in line[41:71].decode("ascii", "replace") if letter.isprintable()
+                )
+                found[id] = name.strip(), height if height > NO_HEIGHT else None
     except ValueError:
         wanted.refuse(f"{wanted.what} is not in the form that its guide tells.")
     if not lines or not is_station_id(lines[0][:11].decode("ascii", errors="replace")):

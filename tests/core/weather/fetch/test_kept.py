@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 import ssl
 import time
 from collections.abc import Callable
@@ -26,8 +27,10 @@ def kept(server: Archive, folder: Path, today: dt.date = DAY) -> Callable[..., b
     )  # fmt: skip
     files = Kept(folder, line, today)
 
-    def get(path: str = "/file", fresh_days: int = 0) -> bytes:
-        wanted = Wanted(url=server.address + path, types=("text/plain",), most_bytes=99_999, what="the list")
+    def get(path: str = "/file", fresh_days: int = 0, kept_as: str = "") -> bytes:
+        wanted = Wanted(
+            url=server.address + path, types=("text/plain",), most_bytes=99_999, what="it", kept_as=kept_as
+        )
         return files.get(wanted, understood, fresh_days)
 
     return get
@@ -104,6 +107,24 @@ def test_files_long_not_asked_for_are_thrown_away(tmp_path: Path) -> None:
         kept(server, tmp_path)("/old")
         kept(server, tmp_path, DAY + dt.timedelta(days=181))()
     assert [file.read_bytes() for file in contents(tmp_path)] == [b"new"]
+
+
+def test_what_is_kept_under_a_name_gives_way_to_what_its_next_address_brings(tmp_path: Path) -> None:
+    with archive({"/1": reply(b"one", ETag='"1"'), "/2": reply(b"two")}) as server:
+        assert kept(server, tmp_path)("/1", kept_as="here") == b"one"
+        assert kept(server, tmp_path)("/2", kept_as="here") == b"two"
+    assert "if-none-match" not in server.asked[1].headers  # the version of another address tells nothing
+    assert [file.read_bytes() for file in contents(tmp_path)] == [b"two"]
+
+
+def test_a_part_that_nobody_went_on_with_for_long_is_thrown_away(tmp_path: Path) -> None:
+    for name in ("old.part", "old.part.mark", "new.part"):
+        (tmp_path / name).write_text("x")
+        age = dt.datetime.combine(DAY, dt.time(12)) - dt.timedelta(days=31 if "old" in name else 29)
+        os.utime(tmp_path / name, (age.timestamp(), age.timestamp()))
+    with archive({"/file": reply(b"one")}) as server:
+        kept(server, tmp_path)()
+    assert [file.name for file in tmp_path.glob("*.part*")] == ["new.part"]
 
 
 def test_two_runs_do_not_ask_at_once(tmp_path: Path) -> None:
