@@ -202,6 +202,8 @@ OTHERS: dict[str, Command] = {
     "feed": _later("papers", "feed"),
     "handover": _later("papers", "handover"),
     "card": _later("papers", "card"),
+    "export": _later("export", "export"),
+    "points": _later("export", "points"),
 }
 
 # What a question's command does besides, by the word after its name; a folder called so is meant by ./WORD.

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, parser_for
 from leafturn_tui.render import answering, whole_json
-from leafturn_tui.render.parts.values import json_text, unreadable
+from leafturn_tui.render.parts.values import Answer, json_text, unreadable
 
 if TYPE_CHECKING:
     from leafturn.kinds.library import Library
@@ -54,6 +54,8 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
             parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
         if command == "rules":
             parser.add_argument("rule", nargs="?", metavar="ID", help="all of one rule, by its id")
+        if one.as_json is not None:
+            add_tables(parser)
         more = import_module(MORE[command]) if command in MORE else None
         if more is not None:
             more.add_words(parser)
@@ -74,6 +76,8 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
         asked: dict[str, str | None] = {}
         if command == "rules":
             asked["rule"] = known_rule(almanac, given.rule, parser)
+        if one.as_json is not None and given.csv:
+            return print_table(whole_json(one, almanac, **asked), given, parser, almanac)
         if not as_json:
             return plain(almanac, one.lines(almanac, **asked), faults=command != "check")
         print(json_text(whole_json(one, almanac, **asked)))
@@ -100,6 +104,7 @@ def round_command(words: list[str], today: dt.date) -> int:
     one = answering("round")
     parser = parser_for("round", one.help, several=True, json=True)
     parser.add_argument("--helper", metavar="NAME", help="only one helper's jobs")
+    add_tables(parser)
     parser.add_argument("--ids", action="store_true", help="the ids of jobs, as journal and JSON have them")
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
@@ -111,12 +116,34 @@ def round_command(words: list[str], today: dt.date) -> int:
         raise
     given.helper = helper_of_any(found, given.helper, parser.error)
     almanac = found[0].garden
+    if almanac is not None and given.csv:
+        return print_table(whole_json(one, almanac, helper=given.helper), given, parser, almanac)
     if len(found) > 1 or almanac is None:
         return round_of_several(found, len(given.garden), on, given)
     if not given.json:
         return plain(almanac, one.lines(almanac, helper=given.helper, ids=given.ids))
     print(json_text(whole_json(one, almanac, helper=given.helper)))
     return FAULTS if almanac.faults else FINE
+
+
+def add_tables(parser: argparse.ArgumentParser) -> None:
+    """The options by which an answer is printed as a table."""
+    parser.add_argument("--csv", action="store_true", help="answer as a comma-separated table (RFC 4180)")
+    parser.add_argument("--table", metavar="NAME", help="which of the answer's tables (default: the first)")
+
+
+def print_table(
+    answer: Answer, given: argparse.Namespace, parser: argparse.ArgumentParser, almanac: AlmanacFace
+) -> int:
+    """Print one table of an answer, then the garden's faults; the exit status."""
+    from leafturn_tui.render.parts.tables import csv_of, tables_of
+
+    tables = tables_of(answer)
+    name = given.table or next((name for name in tables if name != "faults"), next(iter(tables), ""))
+    if given.table and name not in tables:
+        parser.error(f"there is no table {name!r} here; tables: {', '.join(tables) or 'none'}")
+    sys.stdout.write(csv_of(tables[name]) if tables else "")
+    return plain(almanac, ())
 
 
 def library_here(garden: str, on: dt.date) -> tuple[Library, str | None]:

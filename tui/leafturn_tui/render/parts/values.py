@@ -32,7 +32,12 @@ UNITS = {
 
 def json_text(answer: Mapping[str, Any]) -> str:
     """The object as text in plain ASCII, with everything in it as `plain_value` writes it."""
-    return json.dumps(plain_value(answer), indent=2, allow_nan=False).replace("\x7f", "\\u007f")
+    return exact_json(plain_value(answer))
+
+
+def exact_json(answer: Mapping[str, Any]) -> str:
+    """An object of what JSON knows, with every digit of its numbers, as text in plain ASCII."""
+    return json.dumps(answer, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
 
 
 def shell(almanac: AlmanacFace) -> Answer:
