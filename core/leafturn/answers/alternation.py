@@ -24,7 +24,6 @@ class OnOff(Value):
     plant: str
     index: float
     years: int
-    heavy_last: bool
     says: str
 
 
@@ -62,7 +61,7 @@ def swings(entries: Iterable[Entry], southern: bool) -> Iterator[OnOff]:
             f"{plant} swings between heavy and light years (index {index:.1f} over {len(run)} seasons): "
             f"{run[-1]} was {'heavy, so expect less' if heavy else 'light, so expect more'} next."
         )
-        yield OnOff(plant=plant, index=index, years=len(run), heavy_last=heavy, says=says)
+        yield OnOff(plant=plant, index=index, years=len(run), says=says)
 
 
 def _latest_run(years: Sequence[int]) -> list[int]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from typing import Literal
 
 from leafturn.base import day_words, quantities
 from leafturn.base.arrays import median
@@ -15,7 +14,7 @@ from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, 
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
-from leafturn.garden.model import FAILING, Plant, State
+from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
 from leafturn.journal.entries import CrownNote, of_kind
 from leafturn.kinds.model import Kind
@@ -61,7 +60,6 @@ class ClimberView(Value):
     plant: str
     kind: str
     host: str
-    host_state: State | Literal[""]
     verdict: Verdict
     grown_m: float
     cut_on: dt.date | None
@@ -115,7 +113,6 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
         plant=plant.id,
         kind=kind.name,
         host=plant.host or "",
-        host_state=host.state if host else "",
         verdict=load.verdict if load else "not judged",
         grown_m=grown,
         cut_on=cut.on if cut.recorded else None,

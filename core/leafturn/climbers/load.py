@@ -66,7 +66,6 @@ class Load(Value):
     stem: float
     strangles: bool
     thin: bool
-    wanted_trunk_cm: float
     says: tuple[str, ...]
 
 
@@ -122,7 +121,6 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
         stem=stem,
         strangles=strangles,
         thin=thin,
-        wanted_trunk_cm=wanted,
         says=says,
     )
 

@@ -30,8 +30,6 @@ class Tender(Value):
         Whether it has stood here for long all the same.
     bears_c : float [degC]
         The cold that kills it, or the mean of yearly coldest nights in its coldest zone.
-    coldest_c : float [degC]
-        The coldest night of a usual year here, on the mean.
     killing_years : float or None
         Share of the years with a night that kills it, 0 to 1; None where only its zone is known.
     says : str
@@ -42,7 +40,6 @@ class Tender(Value):
     standing: Standing
     long_here: bool
     bears_c: float
-    coldest_c: float
     killing_years: float | None
     says: str
 
@@ -70,21 +67,20 @@ def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) ->
     stood = _years_stood(plant, year)
     if bears is None or bears.standing == "bears it" or (stood and bears.standing == "at its limit"):
         return None
-    coldest = float(nights.mean())
     name = plant.id if plant.id.replace("-", " ") == kind.name else f"{plant.id} ({kind.name})"
     more = ""
     if bears.standing == "too tender":
         mild = kind.hardiness.where_mild
         snow = " Lying snow or mulch may carry it through." if kind.habit in _SOFT else ""
         more = f"{snow}{f' {mild.value}' if mild else ''}"
-    says = f"{name}: {_verdict(bears.standing, stood)}. {_limit(bears)} {_here_words(coldest, guessed)}"
+    here = _here_words(float(nights.mean()), guessed)
+    says = f"{name}: {_verdict(bears.standing, stood)}. {_limit(bears)} {here}"
     return Tender(
         plant=plant.id,
         kind=kind.name,
         standing=bears.standing,
         long_here=stood > 0,
         bears_c=bears.cold_c,
-        coldest_c=coldest,
         killing_years=bears.killing_years,
         says=f"{says}{more}",
     )

@@ -21,9 +21,8 @@ WORKED_C = 45.0
 
 
 class Maturity(Value):
-    """How many of the latest readings in a row were within 10 degC of the air, and what that means."""
+    """Whether a heap is ripe by its latest readings beside the air, and why."""
 
-    looks: int
     mature: bool
     says: str
 
@@ -55,11 +54,11 @@ def maturity(
         only one that stays cool when turned is ripe. None: none counts yet, as it was never turned.
     """
     if not readings:
-        return Maturity(looks=0, mature=False, says="No temperature is noted, so its ripeness is not known.")
+        return Maturity(mature=False, says="No temperature is noted, so its ripeness is not known.")
     day, celsius = readings[-1]
     gap = celsius - air_c(day)
     if gap != gap:
-        return Maturity(looks=0, mature=False, says=f"The air on {day_words.day(day)} is not known.")
+        return Maturity(mature=False, says=f"The air on {day_words.day(day)} is not known.")
     looks = 0
     for date, warmth in reversed(readings):
         if not warmth - air_c(date) < WITHIN_C or since is None or date <= since:
@@ -71,9 +70,9 @@ def maturity(
         never = (
             f"no reading of {quantities.celsius(WORKED_C, 0)} or more is noted, so its coolness shows nothing"
         )
-        return Maturity(looks=looks, mature=False, says=f"Not shown to be ripe: {side}; {never}.")
+        return Maturity(mature=False, says=f"Not shown to be ripe: {side}; {never}.")
     if looks >= LOOKS:
-        return Maturity(looks=looks, mature=True, says=f"Ripe by its warmth: {side}, {looks} looks running.")
+        return Maturity(mature=True, says=f"Ripe by its warmth: {side}, {looks} looks running.")
     turn = "" if since == dt.date.min else " after a turn"
     wanted = f"ripe is less than {quantities.degrees(WITHIN_C, 0)} above it, {LOOKS} looks running{turn}"
-    return Maturity(looks=looks, mature=False, says=f"Not shown to be ripe: {side}; {wanted}.")
+    return Maturity(mature=False, says=f"Not shown to be ripe: {side}; {wanted}.")

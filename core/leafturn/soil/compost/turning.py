@@ -8,7 +8,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from leafturn.base import day_words, prose, quantities
+from leafturn.base.arrays import FloatArray
 from leafturn.base.explained_days import ExplainedDays
+from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
@@ -57,25 +59,35 @@ def turn_due(
     if not readings:
         says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
         return ExplainedDays(days=by_days, says=says, basis="guess", tells_last_done=True)
-    peak_on, peak = max(readings, key=lambda reading: reading[1])
-    last_on, last = readings[-1]
-    warm = quantities.celsius(last, 0)
-    when = day_words.near_day(last_on, on) if last_on == on else f"on {day_words.day(last_on)}"
     ripe = maturity(batch.readings, air_of(ensemble), turned)
     if ripe.mature:
         return ExplainedDays(days=np.full(ensemble.draws, np.inf), says=ripe.says, basis="own record")
-    if last >= numbers["heap_too_hot_c"]:
-        days = np.full(ensemble.draws, float(axis.day(last_on)))
-        says = f"{heap} was {warm} {when}: {too_hot_words(numbers['heap_too_hot_c'])}"
-    elif last >= numbers["heap_hot_c"]:
-        days = np.maximum(by_days, axis.day(last_on) + 3.0)
-        says = f"{heap} was still {warm} {when}, {since_turn}."
-    elif peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
-        days = np.full(ensemble.draws, float(axis.day(last_on)))
-        says = f"{heap} was {_peak(peak, peak_on)} and {warm} {when}, {since_turn}."
-    else:
-        days, says = by_days, f"{heap} was {warm} {when}, {since_turn}."
+    days, says = _by_readings(heap, readings, by_days, axis, day)
+    hot = readings[-1][1] >= numbers["heap_too_hot_c"]
+    says = f"{says}: {too_hot_words(numbers['heap_too_hot_c'])}" if hot else f"{says}, {since_turn}."
     return ExplainedDays(days=days, says=says, basis="own record", tells_last_done=True)
+
+
+def _by_readings(
+    heap: str,
+    readings: Sequence[tuple[dt.date, float]],
+    by_days: FloatArray,
+    axis: SeasonAxis,
+    day: GardenDay,
+) -> tuple[FloatArray, str]:
+    """The days (draws,) by the readings since the last turn, else `by_days`; and what was read."""
+    numbers = day.numbers
+    (last_on, last), (peak_on, peak) = readings[-1], max(readings, key=lambda reading: reading[1])
+    when = day_words.near_day(last_on, day.on) if last_on == day.on else f"on {day_words.day(last_on)}"
+    was = f"{quantities.celsius(last, 0)} {when}"
+    at_once = np.full_like(by_days, float(axis.day(last_on)))
+    if last >= numbers["heap_too_hot_c"]:
+        return at_once, f"{heap} was {was}"
+    if last >= numbers["heap_hot_c"]:
+        return np.maximum(by_days, at_once + 3.0), f"{heap} was still {was}"
+    if peak >= numbers["heap_hot_c"] and last < numbers["heap_cooled_c"]:
+        return at_once, f"{heap} was {_peak(peak, peak_on)} and {was}"
+    return by_days, f"{heap} was {was}"
 
 
 def _peak(celsius: float, on: dt.date) -> str:
