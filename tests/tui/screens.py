@@ -15,19 +15,66 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
+from rich.color import Color
+from rich.style import Style
 from textual import events
 from textual.app import App
 
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.text.palette import COLOURS, GROUNDS, ON_HARM, TEXT, contrast
 
 NAMES = {" ": "space", ".": "full_stop", "-": "minus", ",": "comma", "+": "plus", ":": "colon"}
+NEUTRAL = ("ink", "dim")
 FOLDER = Path(__file__).parent / "screens"
 
 
 def screen_lines(app: App[None]) -> list[str]:
     """What stands on the screen, line by line, without trailing blanks."""
     return [strip.text.rstrip() for strip in app.screen._compositor.render_strips(app.size)]
+
+
+def words_by_colour(app: App[None], look: str) -> list[str]:
+    """What a page tells in each colour that means something: its token, then its words, each once, downward.
+
+    Pages, instruments and keys are left out: they are on every page.
+    """
+    tokens = {getattr(colour, look): name for name, colour in (TEXT | {"on_harm": ON_HARM}).items()}
+    found: dict[str, dict[str, None]] = {}
+    for strip in app.screen._compositor.render_strips(app.size)[2:-1]:
+        for segment in strip:
+            token = tokens.get(_hex(segment.style and segment.style.color), "")
+            words = segment.text.strip()
+            if token and token not in NEUTRAL and any(c.isalnum() or c in "!*+" for c in words):
+                found.setdefault(token, {})[words] = None
+    return [f"{token}: {' | '.join(found[token])}" for token in (*TEXT, "on_harm") if token in found]
+
+
+def unreadable(app: App[None], look: str) -> list[str]:
+    """Words of too little contrast: under 4.5 to 1 on a ground of the page, 3 to 1 on a picture (WCAG 2.1)."""
+    plain = {getattr(colour, look) for colour in GROUNDS.values()}
+    faint = getattr(COLOURS["faint"], look)
+    found = []
+    for strip in app.screen._compositor.render_strips(app.size):
+        for segment in strip:
+            front, ground = (_hex(segment.style and part(segment.style)) for part in (_front, _ground))
+            if not front or not ground or front == faint or not any(c.isalnum() for c in segment.text):
+                continue
+            if contrast(front, ground) < (4.5 if ground in plain else 3.0):
+                found.append(f"{segment.text!r}: {front} on {ground}")
+    return found
+
+
+def _front(style: Style) -> Color | None:
+    return style.color
+
+
+def _ground(style: Style) -> Color | None:
+    return style.bgcolor
+
+
+def _hex(colour: Color | None) -> str:
+    return colour.triplet.hex if colour is not None and colour.triplet is not None else ""
 
 
 def screen_text(app: App[None]) -> str:
@@ -49,12 +96,12 @@ def shown_after(almanac: AlmanacFace, size: tuple[int, int], *keys: str) -> list
     return asyncio.run(run())
 
 
-def same_as_stored(app: App[None], name: str) -> None:
-    """Compare the screen with the stored one, or store it where that is asked for."""
+def lines_as_stored(lines: Iterable[str], name: str) -> None:
+    """Compare lines with stored ones, or store them where that is asked for."""
     stored = FOLDER / f"{name}.txt"
-    shown = screen_text(app) + "\n"
+    shown = "\n".join(lines) + "\n"
     if os.environ.get("LEAFTURN_RENEW_SCREENS"):
-        FOLDER.mkdir(exist_ok=True)
+        stored.parent.mkdir(exist_ok=True)
         stored.write_text(shown, encoding="utf-8")
     assert stored.exists(), f"no stored screen {name}; see tests/tui/screens.py"
     assert shown == stored.read_text(encoding="utf-8")

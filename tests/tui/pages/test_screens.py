@@ -4,23 +4,28 @@ from __future__ import annotations
 
 import asyncio
 import datetime as dt
+from collections.abc import Callable
 
 import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
-from screens import FOLDER, same_as_stored, screen_lines
+from screens import FOLDER, lines_as_stored, screen_lines, unreadable, words_by_colour
 
 from leafturn.base.faults import Fault
 from leafturn_tui.app import LeafturnApp
 
-SIZES = {"80x24": (80, 24), "120x40": (120, 40), "60x20": (60, 20), "45x16": (45, 16)}
+SIZES = {"80x24": (80, 24), "120x40": (120, 40), "200x50": (200, 50), "60x20": (60, 20), "45x16": (45, 16)}
 
 
 def clock() -> dt.datetime:
     return dt.datetime(2027, 4, 19, 14, 5)
 
 
-def show(almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], name: str) -> list[str]:
+def after(
+    almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], read: Callable[[LeafturnApp], list[str]]
+) -> list[str]:
+    """What is read off the screen after these keys."""
+
     async def run() -> list[str]:
         app = LeafturnApp(almanac, clock=clock)
         async with app.run_test(size=size) as pilot:
@@ -28,11 +33,16 @@ def show(almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], name: str
             for key in keys:
                 await pilot.press(key)
                 await pilot.pause()
-            if name:
-                same_as_stored(app, name)
-            return screen_lines(app)
+            return read(app)
 
     return asyncio.run(run())
+
+
+def show(almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], name: str) -> list[str]:
+    lines = after(almanac, size, keys, screen_lines)
+    if name:
+        lines_as_stored(lines, name)
+    return lines
 
 
 SCREENS = {
@@ -86,6 +96,26 @@ def test_screen(name: str, size: str) -> None:
 
 
 PLAIN = ("round", "season-strip", "partners", "canopy", "canopy-plan", "canopy-side", "larder", "heaps-one")
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_colours_say_the_same_in_both_looks_and_can_be_read(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is told in a colour is stored once for both looks, as `harm: tonight -3`; no word is too faint."""
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    monkeypatch.setenv("TERM", "xterm-256color")
+    said = {}
+    for look in ("dark", "light"):
+        monkeypatch.setenv("LEAFTURN_LOOK", look)
+
+        def of_look(app: LeafturnApp, look: str = look) -> list[str]:
+            assert not unreadable(app, look)
+            return words_by_colour(app, look)
+
+        said[look] = after(FakeAlmanac(), SIZES["120x40"], SCREENS[name], of_look)
+    assert said["dark"] == said["light"]
+    lines_as_stored(said["dark"], f"colours/{name}")
 
 
 @pytest.mark.parametrize("size", ["80x24", "120x40"])

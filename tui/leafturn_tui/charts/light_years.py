@@ -37,7 +37,7 @@ def tree_row(
     bar, shown = widths(width)
     line: list[Cell] = [(hill(max(p, LEAST)) if p >= STANDS else "·", tone) for p in shares[:shown]]
     return (
-        Piece(fit(piece(name).text, NAME - 1) + " ", "crown_old"),
+        Piece(fit(piece(name).text, NAME - 1) + " "),
         Piece(fit(said, bar + FIGURES), "dim"),
         *pieces(line),
     )
