@@ -51,7 +51,7 @@ def words_by_colour(app: App[None], look: str) -> list[str]:
 
 
 def unreadable(app: App[None], look: str) -> list[str]:
-    """Words of too little contrast: under 4.5 to 1 on a ground of the page, 3 to 1 on a picture (WCAG 2.1)."""
+    """Words of too little contrast: under 4.5 to 1 on a ground of the page, 3 to 1 on a picture (WCAG)."""
     plain = {getattr(colour, look) for colour in GROUNDS.values()}
     faint = getattr(COLOURS["faint"], look)
     found = []

@@ -17,6 +17,7 @@ from leafturn_tui.text.layout import Piece, Row, fit, piece
 NAME = 15  # cells of a plant's name and a blank
 DAY = 7  # a blank and "30 May"
 DAYS = 56
+MARK_ASIDE = 1  # cells that a row without a bar stands nearer to the left
 WEEK = 7
 GROUNDS = ((0.5, "frost3"), (0.2, "frost2"), (0.05, "frost1"))
 FULL = 0.5  # share of draws in full bloom from which a day is drawn as such
@@ -178,7 +179,8 @@ class Strip:
         cells: list[Cell] = [(" ", ground.strip() and f"ink{ground}") for ground in self._grounds]
         for at, text, tone in _together_words(group, span):
             lay(cells, at, text[: max(0, span.cells - at)], tone)
-        return Row((Piece(fit("  together", NAME), "dim"), *_with_today(cells, span)))
+        name = Piece(fit("  together", NAME + MARK_ASIDE), "dim")
+        return Row((name, *_with_today(cells, span)))
 
     def _comes(self, chances: Sequence[float]) -> bool:
         """Whether any chance from today on is worth a sign."""
