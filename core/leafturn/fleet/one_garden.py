@@ -44,15 +44,14 @@ _ALONE = threading.Lock()
 
 
 def ask(asked: Asked) -> Answered:
-    """Ask one garden; nothing that is wrong with it is raised. Its rows are metric, whatever it speaks."""
-    with _ALONE, quantities.speaking("metric"):
+    """Ask one garden; nothing that is wrong with it is raised. Its words are in the units it speaks."""
+    with _ALONE, quantities.speaking(quantities.spoken()):  # as before, once it is asked
         return _ask(asked)
 
 
 def _ask(asked: Asked) -> Answered:
     try:
         almanac = open_almanac(Path(asked.path), asked.on)
-        quantities.speak("metric")
         rows = {LEDGER: (_ledger(asked.name, almanac),), "faults": tuple(_faults(asked.name, almanac))}
         for question in asked.questions:
             rows[question] = tuple(_ROWS[question](asked.name, almanac))

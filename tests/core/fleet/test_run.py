@@ -6,6 +6,7 @@ import datetime as dt
 import subprocess
 import sys
 from collections.abc import Iterable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -98,16 +99,19 @@ def test_a_garden_answers_as_its_almanac_does(tmp_path: Path) -> None:
     assert all(row[1] == "styria" for row in answered.rows["round"])
 
 
-def test_rows_are_metric_whatever_a_garden_speaks(tmp_path: Path) -> None:
-    rows, on = {}, dt.date(2027, 6, 20)
-    for units in ("metric", "us"):
-        (tmp_path / units).mkdir()
-        text = garden_text(plant("young", "apple", year=2024, at=[0, 0]), units=units)
-        (tmp_path / units / "garden.toml").write_text(text)
-        rows[units] = ask(Asked(name="g", path=str(tmp_path / units), on=on, questions=("round",))).rows
-        assert quantities.spoken() == "metric"
-    assert any("litres fill it" in str(row[-1]) for row in rows["us"]["round"])
-    assert rows["us"] == rows["metric"]
+def test_words_are_in_the_units_of_their_garden_also_where_threads_ask(tmp_path: Path) -> None:
+    asked = []
+    for n in range(6):
+        (tmp_path / f"{n}").mkdir()
+        text = garden_text(plant("young", "apple", year=2024, at=[0, 0]), units=("metric", "us")[n % 2])
+        (tmp_path / f"{n}" / "garden.toml").write_text(text)
+        path = str(tmp_path / f"{n}")
+        asked.append(Asked(name=f"{n}", path=path, on=dt.date(2027, 6, 20), questions=("round",)))
+    with ThreadPoolExecutor(3) as threads:
+        rows = [str(answered.rows["round"]) for answered in threads.map(ask, asked)]
+    assert ["litres fill it" in row for row in rows] == [True, False] * 3
+    assert ["gallons fill it" in row for row in rows] == [False, True] * 3
+    assert quantities.spoken() == "metric"
 
 
 def test_without_a_region_a_garden_is_told_by_its_degrees(tmp_path: Path) -> None:
