@@ -18,6 +18,8 @@ from tests.samples.places import DEMO
 import in_process
 from leafturn.almanac import open_almanac
 from leafturn.base import quantities
+from leafturn_tui.charts.heap_course import course_rows
+from leafturn_tui.charts.heat_curve import curve_rows
 from leafturn_tui.pages import pages
 
 ON = "2027-04-19"
@@ -126,3 +128,23 @@ def test_a_bare_number_typed_is_of_the_garden_s_own_degrees(garden: Path) -> Non
     assert "min 28 F" in done.stdout
     noted = (garden / "journal" / "2027.toml").read_text(encoding="utf-8")
     assert "tmin_c = -2.2" in noted
+
+
+def test_figures_of_charts_are_those_of_their_heads(garden: Path) -> None:
+    """A heap at 58 C is hot at 136 F; axes count in feet, Fahrenheit and its degree-days."""
+    almanac = open_almanac(garden, dt.date.fromisoformat(ON))
+    readings = [(dt.date(2027, 4, 10), 58.0)]
+    rows = [row.text for row in course_rows("bay-2", readings, [], almanac.on, 80)]
+    assert rows[0].startswith("bay-2 inside, F")
+    told = "\n".join(rows)
+    assert "136" in told
+    assert "hot: 131-149" in told
+    curve = [row.text for row in curve_rows(almanac.heat_course(), [], almanac.on, 80, 10)]
+    assert any(figure in line[:8] for line in curve for figure in ("500", "1000"))
+
+
+def test_several_gardens_are_told_in_the_units_of_the_first(garden: Path, tmp_path: Path) -> None:
+    metric = Path(shutil.copytree(DEMO, tmp_path / "other"))
+    said = in_process.run("round", str(garden), str(metric), "--on", ON).stdout
+    assert "may fall to 27 F" in said
+    assert not re.search(r"may fall to -?[\d.]+ C", said)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
+from leafturn.base import quantities
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
 from leafturn_tui.charts.heights import Cell, lay, lay_dots, pieces
 from leafturn_tui.text.layout import Piece, Row, piece
@@ -60,10 +61,11 @@ def course_rows(
     for day, c in seen:
         n, r = column(day), row(c)
         lay(field[r], n, "●", "*sun")
-        _write(field, max(0, r - 1), n - 1 if r else n + 2, f"{c:.0f}", "*sun")
-    marks = {row(c): f"{c:>6}  " for c in (60, 40, 20, 0)}
-    hot = {row(sum(HOT_C) / 2): f" hot: {HOT_C[0]}-{HOT_C[1]}"}
-    rows = [Row((piece(f"{name} inside, C", "dim"),))]
+        _write(field, max(0, r - 1), n - 1 if r else n + 2, quantities.bare_celsius(c, 0), "*sun")
+    marks = {row(c): f"{quantities.bare_celsius(c, 0):>6}  " for c in (60, 40, 20, 0)}
+    hottest = "-".join(quantities.bare_celsius(c, 0) for c in HOT_C)
+    hot = {row(sum(HOT_C) / 2): f" hot: {hottest}"}
+    rows = [Row((piece(f"{name} inside, {quantities.celsius_unit()}", "dim"),))]
     rows += [
         Row((Piece(marks.get(r, " " * GUTTER), "dim"), *pieces(field[r]), Piece(hot.get(r, ""), "amber")))
         for r in range(ROWS)

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.answers.heat_course import HeatCourse
+from leafturn.base import quantities
 from leafturn.base.day_words import SHORT_MONTHS
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
 from leafturn_tui.charts.heights import Cell, lay, lay_dots, pieces, placed
@@ -93,8 +94,9 @@ def _mark(cells: list[Cell], at: int, name: str, tone: str, left: bool) -> None:
 
 
 def _scale(top: float, rows: int) -> dict[int, str]:
-    """Figures beside their rows: nought, and round sums up to the top."""
-    step = next((s for s in (50, 100, 200, 500, 1000) if top / s <= max(2, rows // 4)), 2000)
+    """Figures beside their rows: nought, and round sums of what is spoken up to the top."""
+    top = quantities.heat(top)
+    step = next((s for s in (50, 100, 200, 500, 1000, 2000) if top / s <= max(2, rows // 4)), 5000)
     return {
         min(rows - 1, max(0, round((rows - 1) * (1 - heat / top)))): str(heat)
         for heat in range(0, int(top) + 1, step)

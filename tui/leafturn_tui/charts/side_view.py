@@ -78,7 +78,7 @@ def side_rows(view: SideView, columns: int, rows: int, *, colour: bool) -> list[
     cells = _coloured(view, west, metre, room, high) if colour else _dotted(view, west, metre, room, high)
     drawn = []
     for n, line in enumerate(cells):
-        height = f"{(high - n) * metre * PER_CELL:.0f}" if n % 2 == 0 else ""
+        height = quantities.bare_metres((high - n) * metre * PER_CELL, 0) if n % 2 == 0 else ""
         drawn.append(Row((Piece(f"{height:>{AXIS - 2}}  ", "dim"), *pieces(line))))
     return [*drawn, _names_row(view, west, metre, room), _ground_row(view, west, metre, room)]
 

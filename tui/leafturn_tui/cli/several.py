@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from leafturn.assembly.other_gardens import NamedGarden, fault_named, opened_each
+from leafturn.base import quantities
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import FAULTS, FINE
 from leafturn_tui.render.parts.gardens import each_as_json, several_json
@@ -28,6 +29,8 @@ def gathered(
 ) -> tuple[NamedGarden[AlmanacFace], ...]:
     """The gardens named, each once; one named alone brings those that its file names as `also`.
 
+    All are told in the units of the first.
+
     Raises
     ------
     Unreadable
@@ -41,6 +44,7 @@ def gathered(
     found = opened_each(once, Path(), lambda path: open_garden(str(path), on))
     if all(one.garden is None for one in found):
         raise Unreadable(found[0].fault or Fault(file=once[0], line=None, message="it cannot be read."))
+    quantities.speak(next(one.garden for one in found if one.garden is not None).garden.place.units)
     return found
 
 
