@@ -62,6 +62,13 @@ def test_what_may_be_several_is_asked_with_their_names(garden: Path) -> None:
     assert "There is no job 'shear comice-1' this season." in missing.stderr
 
 
+def test_a_group_is_told_as_a_group(garden: Path) -> None:
+    done = run("done", str(garden), "pear:bring-pollen", "--on", "2027-04-25")
+    assert done.returncode == 0, done.stderr
+    assert "done: bring pollen (pear)" in done.stdout
+    assert "done: bring pollen (pear)" in run("book", str(garden), "--on", "2027-04-26").stdout
+
+
 def test_numbers_are_lines_of_the_last_sheet(garden: Path) -> None:
     assert run("sheet", str(garden), "--on", ON).returncode == 0
     line = open_almanac(garden, dt.date.fromisoformat(ON)).entries[-1].closes

@@ -107,7 +107,7 @@ class OpenGarden:
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""
-        return book_lines(self._sources.journal.entries, self.on)
+        return book_lines(self._sources.journal.entries, self.on, self.garden.things)
 
     # ---- noting --------------------------------------------------------------------------
 

@@ -263,9 +263,8 @@ class OwnJob(Struct, frozen=True, kw_only=True):
 class Garden(Struct, frozen=True, kw_only=True):
     """All that the garden file says.
 
-    `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]``,
-    as they stand, each with its "line". `also` names other gardens whose week is told with this one's, by the
-    way to them from this garden's folder.
+    `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]`` as
+    they stand, each with its "line"; `also` the ways from its folder to gardens told with this one.
     """
 
     place: Place
@@ -292,6 +291,11 @@ class Garden(Struct, frozen=True, kw_only=True):
         if any(h.keeper or h.name.casefold() == STEWARD.name for h in self.helpers):
             return self.helpers
         return (STEWARD, *self.helpers)
+
+    @property
+    def things(self) -> frozenset[str]:
+        """Ids of all plants and heaps."""
+        return frozenset(p.id for p in self.plants) | frozenset(h.id for h in self.heaps)
 
     def heap(self, heap_id: str) -> Heap | None:
         """The heap with this id, or None."""

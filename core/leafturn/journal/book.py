@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import partial
 
 from leafturn.base import day_words, quantities
@@ -42,7 +42,9 @@ class BookLine(Value):
     taken_back: bool = False
 
 
-def book_lines(written: Sequence[Entry], on: dt.date) -> tuple[BookLine, ...]:
+def book_lines(
+    written: Sequence[Entry], on: dt.date, things: Collection[str] | None = None
+) -> tuple[BookLine, ...]:
     """All notes up to a day, the newest first and of one day the last written first.
 
     Parameters
@@ -50,12 +52,14 @@ def book_lines(written: Sequence[Entry], on: dt.date) -> tuple[BookLine, ...]:
     written : sequence of Entry
         In the order they were written, withdrawals and what they take back among them.
     on : date
+    things : collection of str or None
+        Ids of the plants and heaps of the garden.
     """
     taken_back, by_id = withdrawals(written), {entry.id: entry for entry in written}
     lines = [
         BookLine(
             entry=entry,
-            words=in_words(entry, by_id.get(entry.entry) if isinstance(entry, Withdrawal) else None),
+            words=in_words(entry, by_id.get(entry.entry) if isinstance(entry, Withdrawal) else None, things),
             taken_back=entry.id in taken_back,
         )
         for entry in reversed(written)
@@ -64,12 +68,15 @@ def book_lines(written: Sequence[Entry], on: dt.date) -> tuple[BookLine, ...]:
     return tuple(sorted(lines, key=lambda line: line.entry.on, reverse=True))
 
 
-def in_words(entry: Entry, target: Entry | None = None) -> str:
+def in_words(entry: Entry, target: Entry | None = None, things: Collection[str] | None = None) -> str:
     """One line that can be read aloud: what was noted, of what, how much, by whom.
 
-    `target` is the note that a withdrawal takes back, if it is known.
+    `target` is the note that a withdrawal takes back, if it is known; `things` the ids of all plants and
+    heaps, for a job of anything else is done to a group.
     """
-    parts = [_what(entry) if target is None else f"taken back: {_what(target)} of {day_words.day(target.on)}"]
+    parts = [_what(entry, things)]
+    if target is not None:
+        parts = [f"taken back: {_what(target, things)} of {day_words.day(target.on)}"]
     if entry.text and not isinstance(entry, PlainNote):
         parts.append(entry.text)
     if entry.minutes:
@@ -79,8 +86,8 @@ def in_words(entry: Entry, target: Entry | None = None) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _what(entry: Entry) -> str:
-    jobs = ", ".join(job.words for job in entry.jobs)
+def _what(entry: Entry, things: Collection[str] | None) -> str:
+    jobs = ", ".join(job.words(things) for job in entry.jobs)
     match entry:
         case Done():
             return f"done: {jobs}"

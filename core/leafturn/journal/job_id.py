@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 
 
@@ -51,10 +52,20 @@ class JobId:
         """Subject and verb, for where it does not matter which was written first."""
         return frozenset((self.subject, self.verb))
 
-    @property
-    def words(self) -> str:
-        """Readable aloud: "winter cut comice-1"."""
-        return f"{self.verb.replace('-', ' ')} {self.subject}".strip()
+    def words(self, things: Collection[str] | None = None) -> str:
+        """Readable aloud: "winter cut comice-1"; of what is no thing that stands there "mulch (pear guild)".
+
+        Parameters
+        ----------
+        things : collection of str or None
+            Ids of all plants and heaps; None where they are not known.
+        """
+        verb = self.verb.replace("-", " ")
+        if things is None or self.subject in things or not self.subject:
+            return f"{verb} {self.subject}".strip()
+        if self.verb in things:  # written the other way round
+            return f"{self.subject.replace('-', ' ')} {self.verb}"
+        return f"{verb} ({self.subject.replace('-', ' ')})"
 
     def is_of(self, subject: str, verb: str) -> bool:
         """Whether it is this verb done to this subject, written either way round, in any season."""

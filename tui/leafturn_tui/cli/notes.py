@@ -93,7 +93,7 @@ def keep(
         return not_noted(f"the journal could not be written ({why.strerror or why})")
     if quiet:
         return FINE
-    said = f"noted: {grammar.entry_words(kept, today)}"
+    said = f"noted: {grammar.entry_words(kept, today, almanac.garden)}"
     return plain(almanac, [said, *(_lines_of_the_file(almanac, kept) if offer else ())])
 
 

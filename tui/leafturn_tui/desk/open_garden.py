@@ -86,11 +86,7 @@ class ShownGarden:
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
         """Write a note; what is to be said of it, with what `more` adds from what is now known."""
         kept, wrong = self.note(entry)
-        return (
-            wrong
-            if kept is None
-            else f"noted: {grammar.entry_words(kept, self.almanac.on)}{more(self.almanac)}"
-        )
+        return wrong if kept is None else f"noted: {self._words(kept)}{more(self.almanac)}"
 
     def note(self, entry: Entry) -> tuple[Entry | None, str]:
         """Write a note; the note with its id, or None and why not."""
@@ -104,7 +100,10 @@ class ShownGarden:
     def take_back(self, entry: Entry) -> str:
         """Take a note back; what is to be said of it."""
         kept, wrong = self._write(lambda: self.almanac.take_back(entry.id, self.today))
-        return wrong if kept is None else f"taken back: {grammar.entry_words(entry, self.almanac.on)}"
+        return wrong if kept is None else f"taken back: {self._words(entry)}"
+
+    def _words(self, entry: Entry) -> str:
+        return grammar.entry_words(entry, self.almanac.on, self.almanac.garden)
 
     def _write(self, write: Callable[[], tuple[AlmanacFace, Kept]]) -> tuple[Kept | None, str]:
         """Let the almanac write; what was kept, or None and why not."""

@@ -199,6 +199,6 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:
     return PlainNote(on=on, text=text)
 
 
-def entry_words(entry: Entry, on: dt.date) -> str:
+def entry_words(entry: Entry, on: dt.date, garden: Garden | None = None) -> str:
     """A note with its day as one line: "comice-2: first open, 11 Apr". Not yet made safe."""
-    return f"{in_words(entry)}, {day(entry.on, on)}"
+    return f"{in_words(entry, things=garden.things if garden else None)}, {day(entry.on, on)}"

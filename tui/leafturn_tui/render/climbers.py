@@ -24,9 +24,10 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Every climber: growth since its cut, load on its host, and who else could bear it."""
     views = almanac.climbers()
     for climber in views:
-        host = climber.host or "no host given"
-        verdict = _lower(VERDICTS_SAID[climber.verdict])
-        yield f"{climber.plant} on {host}: {verdict}, {growth_words(climber, almanac.on)}"
+        told = f"{climber.plant}, no host given"
+        if climber.host:
+            told = f"{climber.plant} on {climber.host}: {_lower(VERDICTS_SAID[climber.verdict])}"
+        yield f"{told}, {growth_words(climber, almanac.on)}"
         yield from group_lines(climber_groups(climber, almanac))
     if not views:
         yield "No climber is in the garden file."

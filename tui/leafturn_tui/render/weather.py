@@ -48,7 +48,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     yield from chill_lines(almanac.season())
     yield from heat_lines(almanac.heading().heat)
     yield ""
-    yield "usual month    minimum   maximum  a day strays by   rain"
+    yield "usual month    minimum   maximum  days differ by    rain"
     for month in known.months:
         yield (
             f"{MONTHS[month.month - 1]:<12} {quantities.celsius(month.tmin_c):>9} "

@@ -169,9 +169,9 @@ def hours_lines(the_round: Round) -> list[str]:
 
 
 def reach_line(the_round: Round) -> str:
-    """What nobody here can do."""
+    """What nobody here can do; empty where there is nothing."""
     if not the_round.beyond_reach:
-        return "beyond anyone's reach: none"
+        return ""
     return "beyond anyone's reach: " + ", ".join(safe_text(name) for name in the_round.beyond_reach)
 
 

@@ -132,7 +132,12 @@ class RemedyFinder(Value, eq=False):
             return None
         first, last = self.axis.date(days[0]), self.axis.date(days[1])
         past = last < self.on
-        when = " next season" if past else f" about {day_words.stretch(first, last)}"
+        if past:
+            when = " next season"
+        elif first <= self.on:
+            when = f" by about {day_words.day(last)}"
+        else:
+            when = f" about {day_words.stretch(first, last)}"
         return Remedy(
             what=f"borrow pollen of {self._words.partner(tree)}{when}",
             year=self.axis.year + past,

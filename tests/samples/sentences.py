@@ -1,0 +1,136 @@
+"""Every sentence that answers and pages tell of a garden on a day, and what a sentence must not do.
+
+for sentence in sentences_of(almanac):
+    assert not slips(sentence, almanac)
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterator
+
+from leafturn.almanac import Almanac
+from leafturn.base.day_words import SHORT_MONTHS
+from leafturn.tasks.model import Job
+from leafturn_tui.pages import pages
+from leafturn_tui.render import every_question
+from leafturn_tui.render.parts.partner_words import sentences
+
+MOST_WORDS = 30
+WIDE = 10_000  # cells: wide enough that nothing is cut or wrapped
+_MONTH = "|".join(SHORT_MONTHS)
+_DAY = rf"\d{{1,2}} (?:{_MONTH})(?: \d{{4}})?"
+_ENDS = re.compile(r"(?<=[.?!;])\s+|\n")
+_EARLY = rf"(\d{{1,2}}(?: (?:{_MONTH}))?(?: \d{{4}})?)"
+_RANGES = (
+    re.compile(rf"between {_EARLY} and ({_DAY})"),
+    re.compile(rf"\({_EARLY}-({_DAY})"),
+    re.compile(rf"about {_EARLY} to ({_DAY})"),
+    re.compile(rf"(?:today|now) to ({_DAY})"),
+)
+# Other scales of chance than "3 of 10", "hardly ever", "nearly always".
+_OTHER_SCALE = re.compile(
+    r"\b(\d+ in 10\b|1 in (?!20)\d|about even|nearly sure|even odds|odds are|chances are)"
+)
+_NEVER_IN_RANGE = re.compile(rf"(or never|never\)|{_DAY}[^.;,]* never)")
+_ID = re.compile(r"\([a-z0-9-]+:[a-z-]+(:\d{4}(:\d+)?)?\)|\b[a-z0-9-]+:[a-z-]+:\d{4}\b")
+# Words of reckoning that no reader should have to read twice, and a sum of nothing.
+_PUT_AWAY = re.compile(r"versions? of (this|the) year|strays? by|reach: none|would be there|which flowers of")
+_DIGITS = re.compile(r"\d\.\d{3,}|(?<![\d.])-0(?:\.0)? C")
+_OF_WHOM = re.compile(
+    r"(?:Bloom|Full bloom|Picking|Leaf-out) of ([\w-]+) (began|begins|came|comes|ends|ended)"
+)
+
+
+def sentences_of(almanac: Almanac, *, drift: bool = True) -> Iterator[str]:
+    """What every question, page, job and tree tells, sentence by sentence, each once."""
+    seen: set[str] = set()
+    for text in _texts(almanac, drift):
+        for sentence in _ENDS.split(text):
+            said = sentence.strip()
+            if said and said not in seen:
+                seen.add(said)
+                yield said
+
+
+def _texts(almanac: Almanac, drift: bool) -> Iterator[str]:
+    for one in every_question():
+        if drift or one.command != "drift":
+            yield from one.lines(almanac)
+    for job in almanac.jobs():
+        yield from job.why
+        yield from job.cautions
+    for review in almanac.partners():
+        yield from sentences(review, almanac.on)
+    for page in pages().values():
+        if drift or page.command != "drift":
+            yield from _page(page(), almanac)
+
+
+def _page(page: object, almanac: Almanac) -> Iterator[str]:
+    yield page.sum(almanac)
+    for row in page.rows(almanac, WIDE):
+        yield row.why or ""
+        sheet = page.why(almanac, row)
+        if sheet is not None:
+            yield from (str(part) for part in sheet.paragraphs)
+
+
+def slips(sentence: str, on: dt.date, names: frozenset[str] = frozenset()) -> list[str]:
+    """What is wrong in a sentence: nothing, where it is as it should be."""
+    found = [
+        word
+        for word, wrong in (
+            ("another scale of chance", _OTHER_SCALE.search(sentence)),
+            ("never in a range", _NEVER_IN_RANGE.search(sentence)),
+            ("an id", _ID.search(sentence)),
+            ("words put away", _PUT_AWAY.search(sentence)),
+            ("too many digits", _DIGITS.search(sentence)),
+            ("a lower bound that has come", _past_bound(sentence, on)),
+            (f"{words_in(sentence, names)} words", words_in(sentence, names) > MOST_WORDS),
+        )
+        if wrong
+    ]
+    return found
+
+
+def words_in(sentence: str, names: frozenset[str]) -> int:
+    """Words of a sentence, a list of names counted as one; where a source is named it ends."""
+    said = re.split(r"\bSources?: ", sentence)[0]
+    listed = re.sub(r" [\d.]+ m(?=,|\.| *$)", "", re.sub(r" ?\([^()]*\)", "", said))
+    words = re.split(r"\s+", listed.strip())
+    count, within = 0, False
+    for word in words:
+        is_name = word.strip(",.;:") in names
+        if not (is_name and within):
+            count += 1
+        within = is_name and word.endswith(",")
+    return count
+
+
+def _past_bound(sentence: str, on: dt.date) -> bool:
+    """Whether a range begins on or before the day of asking and ends after it."""
+    if _RANGES[-1].search(sentence):
+        return True
+    for early, late in (pair for ranges in _RANGES[:-1] for pair in ranges.findall(sentence)):
+        last = _date(late, on)
+        parts = early.split()
+        first = _date(early if len(parts) > 1 else f"{early} {late.split()[1]}", last)
+        if first <= on <= last:
+            return True
+    return False
+
+
+def _date(text: str, near: dt.date) -> dt.date:
+    number, month, *year = text.split()
+    return dt.date(int(year[0]) if year else near.year, SHORT_MONTHS.index(month) + 1, int(number))
+
+
+def another_days(job: Job, almanac: Almanac) -> str:
+    """The sentence of a job that names a plant it is not done to; empty if it names none."""
+    for said in job.why:
+        for name, _ in _OF_WHOM.findall(said):
+            if almanac.garden.plant(name) and name not in (job.plant, *job.plants):
+                return said
+    return ""
