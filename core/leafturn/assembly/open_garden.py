@@ -11,6 +11,7 @@ from typing import Self
 from leafturn.assembly.other_gardens import NamedGarden, opened_each
 from leafturn.assembly.sources import Sources, read_sources
 from leafturn.garden.model import Garden
+from leafturn.garden.things import things_of
 from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
 from leafturn.journal.withdrawals import not_withdrawn, takeable
@@ -107,7 +108,7 @@ class OpenGarden:
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""
-        return book_lines(self._sources.journal.entries, self.on, self.garden.things)
+        return book_lines(self._sources.journal.entries, self.on, things_of(self.garden))
 
     # ---- noting --------------------------------------------------------------------------
 

@@ -292,11 +292,6 @@ class Garden(Struct, frozen=True, kw_only=True):
             return self.helpers
         return (STEWARD, *self.helpers)
 
-    @property
-    def things(self) -> frozenset[str]:
-        """Ids of all plants and heaps."""
-        return frozenset(p.id for p in self.plants) | frozenset(h.id for h in self.heaps)
-
     def heap(self, heap_id: str) -> Heap | None:
         """The heap with this id, or None."""
         return next((h for h in self.heaps if h.id == heap_id), None)

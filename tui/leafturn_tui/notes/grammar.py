@@ -13,6 +13,7 @@ from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
 from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.faults import nearest_word
 from leafturn.garden.model import Garden
+from leafturn.garden.things import things_of
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import (
     BloomNote,
@@ -201,4 +202,4 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:
 
 def entry_words(entry: Entry, on: dt.date, garden: Garden | None = None) -> str:
     """A note with its day as one line: "comice-2: first open, 11 Apr". Not yet made safe."""
-    return f"{in_words(entry, things=garden.things if garden else None)}, {day(entry.on, on)}"
+    return f"{in_words(entry, things=things_of(garden) if garden else None)}, {day(entry.on, on)}"
