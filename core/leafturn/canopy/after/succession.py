@@ -66,15 +66,9 @@ def heir_share(stand: Stand, old_tree: int, n: int, fall_year: int) -> tuple[int
     fall_year : int
         The year by which the old tree is likely down.
     """
-    years = np.arange(stand.year, stand.year + _YEARS + 1)
-    others = [
-        m
-        for m in range(len(stand.plants))
-        if m != n and (is_successor(stand, old_tree, m) or is_neighbour(stand, old_tree, m))
-    ]
-    gap = _Gap(stand, old_tree, years, fall_year)
-    at = _SHOWN - 1
-    return int(years[at]), float(gap.covered([*others, n], 1.0)[at]), float(gap.covered(others, 1.0)[at])
+    gap, at = _Gap(stand, old_tree, fall_year), _SHOWN - 1
+    others = [m for m in (*gap.successors, *gap.neighbours) if m != n]
+    return int(gap.years[at]), float(gap.covered([*others, n], 1.0)[at]), float(gap.covered(others, 1.0)[at])
 
 
 def is_neighbour(stand: Stand, old_tree: int, n: int) -> bool:
@@ -129,19 +123,17 @@ def succession(
     by a third of it. The range lets growth to come be `growth_doubt` slower or quicker. That the young crowd
     each other is left out.
     """
-    years = np.arange(stand.year, stand.year + _YEARS + 1)
-    names = [n for n in range(len(stand.plants)) if is_successor(stand, old_tree, n)]
-    beside = [n for n in range(len(stand.plants)) if is_neighbour(stand, old_tree, n)]
-    uncertainty = stand.numbers["growth_doubt"]
-    gap = _Gap(stand, old_tree, years, fall_year)
-    shares = {p: gap.covered([*names, *beside], p) for p in (1 - uncertainty, 1.0, 1 + uncertainty)}
+    gap = _Gap(stand, old_tree, fall_year)
+    years, uncertainty = gap.years, stand.numbers["growth_doubt"]
+    trees = (*gap.successors, *gap.neighbours)
+    shares = {p: gap.covered(trees, p) for p in (1 - uncertainty, 1.0, 1 + uncertainty)}
     slow, middling, quick = (_first_half(years, shares[p]) for p in sorted(shares))
-    found = tuple(_successor(stand, gap, n, uncertainty) for n in names)
-    plant_by, words = _plant_by(stand, old_tree, fall_year, middling)
+    found = tuple(_successor(gap, n, uncertainty) for n in gap.successors)
+    plant_by, words = _plant_by(gap, middling)
     uncovered = None if middling is None else max(0, middling - fall_year)
     half = YearRange(early=quick, likely=middling, late=slow)
     says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
-    reaching = [n for n in beside if gap.covered([n], 1.0)[_SHOWN - 1] >= _WORTH_A_WORD]
+    reaching = [n for n in gap.neighbours if gap.covered([n], 1.0)[_SHOWN - 1] >= _WORTH_A_WORD]
     if reaching:
         alone = 100 * float(gap.covered(reaching, 1.0)[_SHOWN - 1])
         who, when = ", ".join(stand.plants[n].id for n in reaching), years[_SHOWN - 1]
@@ -157,22 +149,27 @@ def succession(
         uncovered_years=uncovered,
         plant_by=plant_by,
         says=says,
-        suggestions=suggestions(stand, old_tree, float(stand.own_radii[old_tree]), light, wanted),
+        suggestions=suggestions(stand, old_tree, gap.radius, light, wanted),
     )
 
 
 class _Gap:
-    """The disc under an old crown, and how much of it crowns cover by year."""
+    """The disc under an old crown, who may fill it, and how much of it crowns cover by year."""
 
-    def __init__(self, stand: Stand, old_tree: int, years: NDArray[np.int_], fall_year: int) -> None:
-        self.stand, self.years, self.fall_year = stand, years, fall_year
-        self._least = _least_height(stand, old_tree)
+    def __init__(self, stand: Stand, old_tree: int, fall_year: int) -> None:
+        self.stand, self.old_tree, self.fall_year = stand, old_tree, fall_year
+        self.years = np.arange(stand.year, stand.year + _YEARS + 1)
+        numbers = range(len(stand.plants))
+        self.successors = tuple(n for n in numbers if is_successor(stand, old_tree, n))
+        self.neighbours = tuple(n for n in numbers if is_neighbour(stand, old_tree, n))
+        self.least = _least_height(stand, old_tree)
+        self.radius = float(stand.own_radii[old_tree])
         n = np.arange(_DISC) + 0.5  # evenly over the disc, in a sunflower's order
-        out = float(stand.own_radii[old_tree]) * np.sqrt(n / _DISC)
+        out = self.radius * np.sqrt(n / _DISC)
         turn = n * np.pi * (3 - np.sqrt(5))
         self._east = stand.east[old_tree] + out * np.cos(turn)
         self._north = stand.north[old_tree] + out * np.sin(turn)
-        self._spread = stand.numbers["gap_spread_m"] * np.maximum(years - fall_year, 0)
+        self._spread = stand.numbers["gap_spread_m"] * np.maximum(self.years - fall_year, 0)
         self._found: dict[tuple[int, float], BoolArray] = {}
 
     def covered(self, names: Sequence[int], pace: float) -> FloatArray:
@@ -190,7 +187,7 @@ class _Gap:
             tall = growth.heights(self.years, pace)
             wide = tall * growth.width
             wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
-            self._found[n, pace] = (tall >= self._least)[:, None] & (wide[:, None] >= away[None, :])
+            self._found[n, pace] = (tall >= self.least)[:, None] & (wide[:, None] >= away[None, :])
         return self._found[n, pace]
 
 
@@ -199,7 +196,8 @@ def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:
     return int(years[reached[0]]) if len(reached) else None
 
 
-def _successor(stand: Stand, gap: _Gap, n: int, uncertainty: float) -> Successor:
+def _successor(gap: _Gap, n: int, uncertainty: float) -> Successor:
+    stand = gap.stand
     growth: Growth = stand.growth[n]
     shown = gap.years[:_SHOWN]
     tall, wide = growth.heights(shown), growth.radii(shown)
@@ -217,20 +215,19 @@ def _successor(stand: Stand, gap: _Gap, n: int, uncertainty: float) -> Successor
     )
 
 
-def _plant_by(stand: Stand, old_tree: int, fall_year: int, half_by: int | None) -> tuple[int | None, str]:
+def _plant_by(gap: _Gap, half_by: int | None) -> tuple[int | None, str]:
     """When one more of the old tree's likeliest follower would have to stand in the middle of the gap.
 
     `half_by` is the year by which those that stand there cover half of it.
     """
-    kinds = [stand.plants[n].kind for n in range(len(stand.plants)) if is_successor(stand, old_tree, n)]
-    kind = kinds[0] if kinds else stand.plants[old_tree].kind
+    stand, fall_year = gap.stand, gap.fall_year
+    kind = stand.plants[gap.successors[0] if gap.successors else gap.old_tree].kind
     growth = growth_of(
         specimen_of(Plant(kind=kind, year=stand.year), stand.library), stand.numbers, stand.year
     )
     ages = np.arange(0, 121)
-    least = _least_height(stand, old_tree)
-    half = float(stand.own_radii[old_tree]) / np.sqrt(2)
-    grown = (growth.heights(stand.year + ages) >= least) & (growth.radii(stand.year + ages) >= half)
+    half = gap.radius / np.sqrt(2)
+    grown = (growth.heights(stand.year + ages) >= gap.least) & (growth.radii(stand.year + ages) >= half)
     if not grown.any():
         return None, f"One {kind} in the middle would not cover half of the gap however old."
     takes = int(ages[np.argmax(grown)])
