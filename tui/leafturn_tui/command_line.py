@@ -97,7 +97,7 @@ def _pages(words: list[str], today: dt.date) -> int:
         if not _at_a_terminal():
             hint = f"{why.fault.hint} Or begin one: leafturn new {given.garden}"
             raise Unreadable(replace(why.fault, hint=hint)) from why
-        return _begin(Path(given.garden))
+        return _begin(Path(given.garden).absolute())
 
 
 def _show(named: str, on: dt.date, *, follow: bool) -> int:

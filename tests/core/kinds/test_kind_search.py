@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.kinds.library import load_library
@@ -49,6 +49,7 @@ def test_nothing_typed_gives_kinds_and_one_kind_its_cultivars() -> None:
     assert search().find("com", kind="pear")[0].cultivar == "Comice"
 
 
+@settings(deadline=None)  # the first reads the library
 @given(st.text(max_size=20))
 def test_whatever_is_typed_every_word_of_it_stands_in_a_name(typed: str) -> None:
     library = load_library()[0]

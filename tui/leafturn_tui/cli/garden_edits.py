@@ -12,7 +12,7 @@ from leafturn.base.faults import did_you_mean
 from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
-from leafturn.garden.editing.typed import CHANGEABLE, place_typed, value_typed
+from leafturn.garden.editing.typed import CHANGEABLE, place_keys, value_typed
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -62,7 +62,7 @@ def add(words: list[str], today: dt.date) -> int:
         fields = {
             "id": free_id(almanac.garden, found.cultivar or found.kind), "kind": found.kind,
             "cultivar": found.cultivar, "rootstock": given.rootstock, "year": value_typed("year", given.year),
-            "at": place_typed(given.at, pace_m=almanac.garden.place.pace_m),
+            **place_keys(given.at, "gate", almanac.garden.place),
         }  # fmt: skip
         return garden_text(almanac.file).adding({k: v for k, v in fields.items() if v not in ("", None)})
 
@@ -101,8 +101,8 @@ def move(words: list[str], today: dt.date) -> int:
     plant = _plant(almanac, rest[0], parser)
 
     def make() -> Edit:
-        at = place_typed(" ".join(rest[1:]), pace_m=almanac.garden.place.pace_m)
-        return garden_text(almanac.file).changing(plant.id, {"at": at})
+        at = place_keys(" ".join(rest[1:]), "gate", almanac.garden.place)
+        return garden_text(almanac.file).changing(plant.id, at)
 
     if given.correct:
         return _write(make, parser, only_show=given.show)

@@ -17,6 +17,7 @@ from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText
 from leafturn.kinds.library import load_library
 from leafturn_tui.desk.dialog import Dialog
+from leafturn_tui.desk.frame import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
 from leafturn_tui.desk.keys import LEAVE
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
@@ -31,8 +32,8 @@ from leafturn_tui.notes.beginning import (
 )
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.line import Typing
-from leafturn_tui.panels.planting import Ground, PlantQuestions
-from leafturn_tui.text.layout import BLANK, Row, piece, row
+from leafturn_tui.panels.planting import PLACED, Ground, PlantQuestions
+from leafturn_tui.text.layout import BLANK, Row, paragraph, piece, row
 from leafturn_tui.text.phrases import count
 from leafturn_tui.text.styles import Look
 
@@ -114,7 +115,7 @@ class BeginningScreen(Screen[None]):
             self._before.append(text)
             self._text = after
             self._year = str(fields.get("year", ""))
-            self._beside = fields["id"] if "at" in fields else self._beside
+            self._beside = fields["id"] if PLACED & fields.keys() else self._beside
             self._ask_plant()
 
         said = f"{count(len(garden.plants), 'plant')} so far. Enter on an empty line: that is all."
@@ -158,6 +159,10 @@ class BeginningScreen(Screen[None]):
     def _show(self) -> None:
         """The last lines of the file that fit above the dialog."""
         width, height = self.app.size
+        if width < LEAST_WIDTH or height < LEAST_HEIGHT:
+            self._dialog.lay_out(0, 0)
+            self._head.show(paragraph(TOO_SMALL, max(1, width)))
+            return
         self._dialog.lay_out(width, height)
         room = height - 2 - int(self._dialog.styles.height.value if self._dialog.styles.height else 0)
         title = row(piece(f" A garden begins in {self._folder}", "question"))

@@ -77,11 +77,11 @@ def _offer_place(desk: Writer, plant: str) -> None:
 
     def take(text: str) -> None:
         at = place_understood(text, garden, "gate")
-        if at is None:
+        if not at:
             return
         ask_rewrite(
             desk,
-            lambda: garden_text(desk.almanac.file).changing(plant, {"at": at}),
+            lambda: garden_text(desk.almanac.file).changing(plant, at),
             lambda edit: Rewriting(
                 f"Shall {edit.file.name} say so?", edit, lambda: desk.say(desk.file.write(edit))
             ),

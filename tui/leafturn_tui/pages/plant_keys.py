@@ -18,6 +18,7 @@ from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.find import Finding, Named
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.planting import (
+    PLACED,
     Ground,
     PlantQuestions,
     cultivar_panel,
@@ -76,7 +77,7 @@ class PlantKeys:
             def write(edit: Edit) -> None:
                 desk.say(desk.file.write(edit))
                 self._year = str(fields.get("year", ""))
-                self._beside = fields["id"] if "at" in fields else self._beside
+                self._beside = fields["id"] if PLACED & fields.keys() else self._beside
 
             _ask(desk, "a plant more", lambda: garden_text(desk.almanac.file).adding(fields), write)
 
@@ -126,12 +127,12 @@ def _move(desk: Host, plant: Plant) -> None:
 
     def take(text: str) -> None:
         at = place_understood(text, desk.almanac.garden, "gate")
-        if at is None:
+        if not at:
             raise NotUnderstood("a place, please; Esc leaves the plant where it is")
         moved = MovedNote(on=desk.almanac.on, plant=plant.id)
         _ask_noted(
             desk, f"{plant.id} moved",
-            lambda: garden_text(desk.almanac.file).changing(plant.id, {"at": at}), moved,
+            lambda: garden_text(desk.almanac.file).changing(plant.id, at), moved,
             ("write it, and note that it was moved today", "c", "only correct the file"),
             lambda edit: desk.say(desk.file.write(edit)),
         )  # fmt: skip

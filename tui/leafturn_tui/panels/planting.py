@@ -7,9 +7,8 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
-from leafturn.base import quantities
 from leafturn.garden.editing.garden_text import free_id
-from leafturn.garden.editing.typed import place_typed, value_typed
+from leafturn.garden.editing.typed import place_keys, value_typed
 from leafturn.garden.model import Garden
 from leafturn.kinds.library import Library
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -21,6 +20,7 @@ from leafturn_tui.panels.line import Typing
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
 
 NOT_KNOWN = "not known"
+PLACED = {"at", "at_ft"}  # keys of which one says where a plant stands
 SEEK = 'Any part of a name will do: "com" finds Comice, "pyrus" finds pears.'
 
 
@@ -192,7 +192,7 @@ class PlantQuestions:
 
         def taken(text: str) -> None:
             at = place_understood(text, garden, beside)
-            given = {"id": free_id(garden, fields["cultivar"] or fields["kind"]), **fields, "at": at}
+            given = {"id": free_id(garden, fields["cultivar"] or fields["kind"]), **fields, **at}
             self._take({key: value for key, value in given.items() if value not in ("", None)})
 
         self._desk.ask_next(place_panel(f"Where does {_called(fields)} stand?", garden, beside, taken))
@@ -245,25 +245,22 @@ def year_typed(text: str) -> int | None:
     return value
 
 
-def place_understood(text: str, garden: Garden, beside: str) -> str | list[float] | None:
-    """A place as the file holds it; raises NotUnderstood."""
+def place_understood(text: str, garden: Garden, beside: str) -> dict[str, Any]:
+    """A place as key and value of the file, empty where nothing is typed; raises NotUnderstood."""
     with plainly():
-        return place_typed(text, beside, garden.place.pace_m)
+        return place_keys(text, beside, garden.place)
 
 
 def place_panel(title: str, garden: Garden, beside: str, take: Callable[[str], None]) -> Typing:
     """Asks for a place in paces and words, and shows how it is understood."""
 
     def preview(text: str) -> str:
-        at = place_understood(text, garden, beside)
-        if at is None:
-            return (
-                f'"5n" is 5 paces north of {beside}; or "8 m west of NAME"; "24, 18" '
-                "is 24 m east and 18 m north of the gate; or nothing"
-            )
-        if isinstance(at, str):
-            return at
-        east, north = (quantities.metres(part, None) for part in at)
-        return f"{east} east and {north} north of the gate"
+        unit = "ft" if garden.place.units == "us" else "m"
+        for at in place_understood(text, garden, beside).values():
+            return at if isinstance(at, str) else f"{at[0]} {unit} east and {at[1]} {unit} north of the gate"
+        return (
+            f'"5n" is 5 paces north of {beside}; or "8 {unit} west of NAME"; "24, 18" is 24 {unit} east '
+            f"and 18 {unit} north of the gate; or nothing"
+        )
 
     return Typing(title, take, preview=preview, enter="go on", escape="back")

@@ -8,7 +8,7 @@ from them in that one plant.
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -100,8 +100,7 @@ class GardenText(Value, eq=False):
         written = {} if index is None else _plants_in(self._tables())[index]
         if "id" not in written and changes.keys() & {"kind", "name"}:
             changes = {"id": plant_id, **changes}  # an id that was made of these words stays what it is
-        twins = {TWINS[key].key for key in changes.keys() & TWINS.keys()} & written.keys()
-        changes = {**changes, **dict.fromkeys(twins)}
+        changes = {**dict.fromkeys(_twins(changes) & written.keys()), **changes}
         left = {key: value for key, value in changes.items() if not same(written.get(key), value)}
         if not left:
             raise NotTaken(f"Nothing changes: {self.file.name} says so already.")
@@ -186,6 +185,11 @@ def free_id(garden: Garden, words: str) -> str:
     base = plain_id(words) or "plant"
     numbers = (f"{base}-{n}" for n in range(2, len(taken) + 3))
     return next(name for name in (base, *numbers) if name not in taken)
+
+
+def _twins(keys: Iterable[str]) -> set[str]:
+    """The keys in other units that stand for the same."""
+    return {b for t in TWINS.values() for a, b in ((t.key, t.metric_key), (t.metric_key, t.key)) if a in keys}
 
 
 def _homes(tables: Tables) -> Iterator[tuple[tuple[str, ...], list[Any]]]:

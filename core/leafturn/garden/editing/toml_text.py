@@ -90,8 +90,8 @@ def _with_item(text: str, last: TableSpan, item: str, newline: str) -> str:
     before = text[text.rfind("\n", 0, last.start) + 1 : last.start]
     if before.strip():
         return f"{text[: last.end]}, {item}{text[last.end :]}"
-    rest = text[last.end : _line_end(text, last.end)]
-    if rest.lstrip(" \t").startswith(","):  # what stands behind the comma is about the item before it
+    rest = text[last.end : _line_end(text, last.end)].strip(" \t")
+    if rest.startswith(",") and rest[1:].lstrip(" \t")[:1] in ("", "#"):  # that is about the item before it
         at = _line_end(text, last.end)
         return f"{text[:at]}{newline}{before}{item},{text[at:]}"
     return f"{text[: last.end]},{newline}{before}{item}{text[last.end :]}"

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from leafturn.garden.editing.edits import NotTaken
-from leafturn.garden.model import Plant
+from leafturn.garden.model import Place, Plant
 from leafturn.garden.reading.place_phrases import COMPASS, UnclearPlace, read_place_words
 from leafturn.garden.reading.tables import fields_of
 
@@ -65,6 +65,26 @@ def place_typed(text: str, beside: str = "gate", pace_m: float = 0.75) -> str | 
     except UnclearPlace as why:
         raise NotTaken(f"{why.message} {why.hint}") from None
     return words
+
+
+def place_keys(text: str, beside: str, place: Place) -> dict[str, Any]:
+    """A place as key and value of the file; empty where nothing is typed. Bare numbers are metres, or feet.
+
+    Parameters
+    ----------
+    text, beside : str
+        As for `place_typed`.
+    place : Place
+        Of the garden: its pace and its units.
+
+    Raises
+    ------
+    NotTaken
+        If it is no place.
+    """
+    at = place_typed(text, beside, place.pace_m)
+    in_feet = isinstance(at, list) and place.units == "us"
+    return {} if at is None else {"at_ft" if in_feet else "at": at}
 
 
 def _spelled_out(way: str) -> str:

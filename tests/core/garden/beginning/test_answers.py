@@ -11,7 +11,8 @@ from leafturn.garden.beginning.coordinates import read_coordinates
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.garden_text import text_of
-from leafturn.garden.editing.typed import place_typed, value_typed
+from leafturn.garden.editing.typed import place_keys, place_typed, value_typed
+from leafturn.garden.model import Place
 
 
 @pytest.mark.parametrize(
@@ -76,6 +77,17 @@ def test_places_in_paces_and_words() -> None:
     assert place_typed(" ") is None
     with pytest.raises(NotTaken, match="no length known here"):
         place_typed("5 bananas north")
+
+
+def test_bare_numbers_are_of_the_gardens_units() -> None:
+    metric, us = Place(lat=46.9, lon=15.9), Place(lat=40, lon=-90, units="us")
+    assert place_keys("24 18", "gate", metric) == {"at": [24, 18]}
+    assert place_keys("24 18", "gate", us) == {"at_ft": [24, 18]}
+    assert place_keys("5 m n", "ash", us) == {"at": "5 m north of ash"}
+    assert place_keys("", "ash", us) == {}
+    text = '[place]\nlat = 40\nlon = -90\n[[plant]]\nid = "a"\nkind = "ash"\nat = [1, 2]\n'
+    edit = text_of(text.encode(), Path("garden.toml")).changing("a", {"at_ft": [24, 18]})
+    assert edit.after.decode() == text.replace("at = [1, 2]", "at_ft = [24, 18]")
 
 
 def test_values_of_keys() -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.base.faults import Unreadable
@@ -211,12 +211,30 @@ def files(draw: st.DrawFn) -> bytes:
     return (("\ufeff" if draw(st.booleans()) else "") + text).encode()
 
 
+KEYS_IN_BRACES = ("year = 2011", "at = [1, 2]", "words = '{ ] #'", 's_alleles = ["S1", "S#2"]')
+
+
+@st.composite
+def files_in_braces(draw: st.DrawFn) -> bytes:
+    items = []
+    for n in range(draw(st.integers(1, 4))):
+        keys = [f'id = "p{n}"', "kind='pear'", *draw(st.lists(st.sampled_from(KEYS_IN_BRACES), unique=True))]
+        items.append(f"{{ {', '.join(keys)} }}")
+    commas = st.sampled_from([",\n  ", ", # { a\n  ", " ,", "\n  ,\n\t"])
+    listed = "".join(item + draw(commas) for item in items[:-1]) + items[-1]
+    begin, end = draw(st.sampled_from(["", "\n  "])), draw(st.sampled_from(["", ",", "\n", ", # }\n"]))
+    listed = f"plant = [{begin}{listed}{end}]\n"
+    text = listed + PLACE if draw(st.booleans()) else f"{PLACE}{listed}\n[[helper]]\nname = 'ann'\n"
+    return (text.replace("\n", "\r\n") if draw(st.booleans()) else text).encode()
+
+
 CHANGES: list[dict[str, Any]] = [
     {"year": 1999}, {"year": None}, {"at": "3 paces north of gate"}, {"state": "gone"},
     {"at": [5, 6], "rootstock": "quince A"}, {"count": None, "cultivar": "Comice"},
 ]  # fmt: skip
 
 
+@settings(deadline=None)  # a garden is read twice in each
 @given(files(), st.sampled_from(CHANGES), words)
 def test_any_file_changes_in_one_plant_only(data: bytes, changes: dict[str, Any], name: str) -> None:
     held = text_of(data, FILE)
@@ -236,6 +254,7 @@ def test_any_file_changes_in_one_plant_only(data: bytes, changes: dict[str, Any]
     assert edit.undone().after == data
 
 
+@settings(deadline=None)  # a garden is read twice in each
 @given(files(), words, words)
 def test_a_plant_with_any_name_is_added_at_the_end(data: bytes, kind: str, name: str) -> None:
     held = text_of(data, FILE)
@@ -253,3 +272,24 @@ def test_a_plant_with_any_name_is_added_at_the_end(data: bytes, kind: str, name:
     read = text_of(edit.after, FILE).reading
     assert read.faults == held.reading.faults
     assert read.garden.plants[-1].cultivar is not None
+
+
+def in_file(tables: dict[str, Any]) -> list[Any]:
+    """The plants wherever TOML puts them."""
+    found: list[Any] = [*tables.get("plant", []), *tables["place"].get("plant", [])]
+    return found
+
+
+@settings(deadline=None)  # a garden is read twice in each
+@given(files_in_braces(), st.sampled_from(CHANGES), words)
+def test_plants_in_braces_change_and_grow_alone(data: bytes, changes: dict[str, Any], name: str) -> None:
+    held = text_of(data, FILE)
+    edit = held.changing("p0", {**changes, "why": name})
+    was, now = in_file(parse_toml(data, "f")), in_file(parse_toml(edit.after, "f"))
+    assert now[1:] == was[1:]
+    assert now[0] == {k: v for k, v in {**was[0], **changes, "why": name}.items() if v is not None}
+    assert edit.after.startswith(data[: data.find(b"p0")])
+    grown = held.adding({"id": "new", "kind": f"x{name}"})
+    plants = in_file(parse_toml(grown.after, "f"))
+    assert {"id": "new", "kind": f"x{name}"} in plants
+    assert [p for p in plants if p["id"] != "new"] == was
