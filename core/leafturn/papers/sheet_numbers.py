@@ -13,6 +13,7 @@ from collections.abc import Collection, Iterable, Sequence
 from leafturn.base import day_words
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, SheetNote, of_kind
+from leafturn.toml.messages import clipped
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
 
@@ -144,7 +145,7 @@ def _not_too_old(sheet: KeptSheet, on: dt.date) -> None:
 
 def _line(word: str, sheet: KeptSheet) -> int:
     if not (word.isascii() and word.isdigit()):
-        raise NotOnSheet(f"{word!r} is no line number; type them with blanks between, such as 3 5 8")
+        raise NotOnSheet(f"{clipped(word)!r} is no line number; type them with blanks between, such as 3 5 8")
     number = int(word[:6])
     if not 1 <= number <= len(sheet.jobs):
         raise NotOnSheet(f"no line {word[:6]} on sheet {sheet.number}; {_lines_of(sheet)}")

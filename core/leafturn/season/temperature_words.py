@@ -6,6 +6,7 @@ import re
 
 from leafturn.base import quantities
 from leafturn.base.units import fahrenheit_to_celsius
+from leafturn.toml.messages import clipped
 
 # Outside the first two a typed figure is asked about (rules of thumb: once buds swell few nights are that
 # cold, and a warmer one hurts nothing); outside the others it is refused: air was never measured so
@@ -47,7 +48,7 @@ def read_temperature(text: str) -> tuple[float, str | None]:
     found = _TYPED.fullmatch(text.strip())
     if found is None:
         shown = text.strip() if len(text.strip()) <= 40 else text.strip()[:37] + "..."
-        raise NotATemperature(f"{shown!r} is no temperature; write -3 or 27F")
+        raise NotATemperature(f"{clipped(shown)!r} is no temperature; write -3 or 27F")
     degrees = float(found["number"].replace(",", "."))
     if found["sign"] and found["sign"] != "+":
         degrees = -degrees

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 
+from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood
 
 _IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
@@ -23,7 +24,7 @@ def date(text: str, on: dt.date) -> dt.date:
             return dt.date.fromisoformat(text)
         return _other_spelling(text, on)
     except (ValueError, OverflowError, TypeError):
-        raise NotUnderstood(f"{text!r} is no date; write 2027-04-26, 26 Apr or +7") from None
+        raise NotUnderstood(f"{clipped(text)!r} is no date; write 2027-04-26, 26 Apr or +7") from None
 
 
 def _other_spelling(text: str, on: dt.date) -> dt.date:

@@ -26,6 +26,7 @@ from leafturn.journal.entries import (
     LossNote,
     PlainNote,
 )
+from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood, acts
 from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id
 from leafturn_tui.notes.quantities import amount, celsius, is_temperature
@@ -53,7 +54,7 @@ class Misspelt(NotUnderstood):
     """A first word that begins no note but lies near one that does; `entry` keeps it all in its own words."""
 
     def __init__(self, word: str, meant: str, entry: Entry) -> None:
-        super().__init__(f"{word!r} begins no kind of note. Did you mean {meant}?")
+        super().__init__(f"{clipped(word)!r} begins no kind of note. Did you mean {meant}?")
         self.entry = entry
 
 
@@ -62,7 +63,7 @@ def stage(text: str) -> str:
     found = next((s for s in STAGES if text and s.startswith(text.lower())), None)
     found = found or nearest_word(text, STAGES)
     if found is None:
-        raise NotUnderstood(f"{text!r} is no stage; the stages are {', '.join(STAGES)}")
+        raise NotUnderstood(f"{clipped(text)!r} is no stage; the stages are {', '.join(STAGES)}")
     return found
 
 

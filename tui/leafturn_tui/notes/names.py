@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from leafturn.base.faults import did_you_mean, nearest_word
 from leafturn.garden.model import Garden
+from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood
 
 
@@ -27,7 +28,7 @@ def _known(word: str, names: dict[str, str | None], what: str) -> str:
     for known, name in names.items():
         if word.lower() in (known.lower(), (name or "").lower()):
             return known
-    raise NotUnderstood(" ".join(f"no {what} {word!r} here. {did_you_mean(word, names)}".split()))
+    raise NotUnderstood(" ".join(f"no {what} {clipped(word)!r} here. {did_you_mean(word, names)}".split()))
 
 
 def likely_plant(word: str, garden: Garden) -> bool:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from leafturn.base import quantities as spoken
+from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood
 
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
@@ -41,7 +42,7 @@ def celsius(text: str) -> float:
     """Read "58", "58 C" or "136F" as degrees Celsius; a bare number is of the degrees that are spoken."""
     found = _DEGREES.fullmatch(text)
     if not found:
-        raise NotUnderstood(f"{text!r} is no temperature; write 58 or 136F")
+        raise NotUnderstood(f"{clipped(text)!r} is no temperature; write 58 or 136F")
     degrees = float(found[1].replace(",", ".").replace("−", "-"))
     if (found[2] or spoken.celsius_unit()).lower() == "f":
         degrees = (degrees - 32) / 1.8
@@ -59,7 +60,7 @@ def millimetres(text: str) -> float:
     """Read rain: "12", "12 mm", "1.2 cm" or "0.5 in" as millimetres; a bare number is of what is spoken."""
     found = _RAIN.fullmatch(text)
     if not found:
-        raise NotUnderstood(f"{text!r} is no amount of rain; write rain 12 or rain 0.5in")
+        raise NotUnderstood(f"{clipped(text)!r} is no amount of rain; write rain 12 or rain 0.5in")
     unit = (found[2] or ("in" if spoken.spoken() == "us" else "mm")).lower()
     factor = 10.0 if unit == "cm" else MM_PER_INCH if unit[0] in 'i"' else 1.0
     return round(float(found[1].replace(",", ".")) * factor, 1)

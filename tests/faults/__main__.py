@@ -1,0 +1,90 @@
+"""`python -m tests.faults [NAME ...]`: every trial in its long form, and docs/reliability.md from the counts.
+
+With names only those trials are run; what the others came to last time stands in docs/reliability.json.
+"""
+
+from __future__ import annotations
+
+import json
+import platform
+import sys
+import time
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from tests.faults.fuzz import FUZZED, fuzz
+from tests.faults.test_faults import TRIALS
+
+DOCS = Path(__file__).parents[2] / "docs"
+COUNTS = DOCS / "reliability.json"
+SEED = 20270419
+COUNTED = ("tried", "acknowledged", "lost", "wrong", "unsaid")
+HEAD = """\
+# Reliability
+
+What was done to the program to make it lose a note, and what came of it. Each trial drives the program as
+it is used: notes are made by `leafturn note`, or by the journal through which all commands and pages write,
+in processes of their own where that matters. *Acknowledged* are notes that the program said were kept;
+*lost* are those of them that were not there afterwards; *wrong* are notes read that nobody wrote, that were
+written otherwise or that stood twice; *unsaid* are tracebacks, and refusals that are no plain sentence. The
+plain suite runs a few of each (`tests/faults`), `pytest -m faults` all of them; `python -m tests.faults`
+writes this page.
+
+| fault | tried | notes acknowledged | lost | wrong | unsaid |
+|---|---|---|---|---|---|
+"""
+FUZZ_HEAD = """
+## Input that nobody meant
+
+Files and typed words with bytes changed at random: flipped, cut, doubled, taken from one another, and
+pieces put in that break readers (huge numbers, brackets without end, NUL, words of every script). *Told of*
+counts inputs that were refused or of which something was said, *unsaid* refusals that are no sentence,
+*slow* inputs that took over a second of processor time; *memory* is by how many megabytes the process grew
+over all of them.
+
+| input | tried | told of | tracebacks | unsaid | slow | slowest [s] | memory |
+|---|---|---|---|---|---|---|---|
+"""
+
+
+def main(names: list[str]) -> None:
+    """Run, and write the page."""
+    counts: dict[str, Any] = json.loads(COUNTS.read_text()) if COUNTS.exists() else {}
+    for trial in TRIALS:
+        if not names or trial.name in names:
+            before = time.monotonic()
+            tally = trial.run(trial.long, SEED)
+            counts[trial.name] = {"words": trial.words, **asdict(tally)}
+            print(f"{trial.name}: {tally}, {time.monotonic() - before:.0f} s", flush=True)
+    for one in FUZZED:
+        if not names or one.name in names:
+            found = fuzz(one, one.long, SEED)
+            counts[one.name] = {"words": one.words, **asdict(found)}
+            print(f"{one.name}: {found}", flush=True)
+    COUNTS.write_text(json.dumps(counts, indent=2) + "\n")
+    (DOCS / "reliability.md").write_text(page(counts))
+
+
+def page(counts: dict[str, Any]) -> str:
+    """The page as its counts tell it."""
+    rows = [counts[trial.name] for trial in TRIALS if trial.name in counts]
+    text = HEAD + "".join(_row(row, *COUNTED) for row in rows)
+    whole = {
+        name: sum(row[name] for row in rows) for name in ("tried", "acknowledged", "lost", "wrong", "unsaid")
+    }
+    text += _row({"words": "**together**", **whole}, *whole)
+    fuzzed = [counts[one.name] for one in FUZZED if one.name in counts]
+    names = ("tried", "refused", "tracebacks", "unsaid", "slow", "slowest", "grown")
+    if fuzzed:
+        text += FUZZ_HEAD + "".join(_row(row, *names) for row in fuzzed)
+    return text + f"\nCounted with Python {platform.python_version()} on {platform.system()}.\n"
+
+
+def _row(row: dict[str, Any], *names: str) -> str:
+    cells = [f"{row[n]:,.2f}" if isinstance(row[n], float) else f"{row[n]:,}" for n in names]
+    return f"| {row['words']} | {' | '.join(cells)} |\n"
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

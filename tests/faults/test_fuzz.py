@@ -1,0 +1,40 @@
+"""Inputs with bytes changed at random, and any bytes at all: read or refused in a sentence."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.faults.fuzz import FUZZED, Fuzzed, fuzz
+from tests.faults.trial import is_sentence
+
+NAMES = [one.name for one in FUZZED]
+
+
+@pytest.mark.parametrize("one", FUZZED, ids=NAMES)
+def test_some_changed_inputs(one: Fuzzed) -> None:
+    found = fuzz(one, one.short, 19)
+    assert found.clean, found
+
+
+@pytest.mark.parametrize("one", FUZZED, ids=NAMES)
+def test_any_bytes_at_all(one: Fuzzed) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+
+        @settings(max_examples=30, deadline=None)
+        @given(st.binary(max_size=300) | st.text(max_size=200).map(lambda text: text.encode()))
+        def read(data: bytes) -> None:
+            assert all(map(is_sentence, one.read(Path(folder), data)))
+
+        read()
+
+
+@pytest.mark.faults
+@pytest.mark.parametrize("one", FUZZED, ids=NAMES)
+def test_very_many_changed_inputs(one: Fuzzed) -> None:
+    found = fuzz(one, one.long, 20270419)
+    assert found.clean, found
