@@ -59,14 +59,16 @@ def cut_anywhere(times: int, seed: int) -> Tally:
 
 
 def sudden_death(times: int, seed: int) -> Tally:
-    """A process that notes by the command is killed at a moment drawn at random."""
+    """A process that notes by the command is killed at a random moment of its second note, or its third."""
     chance, tally = random.Random(seed), Tally(tried=times)
     with small_garden() as garden:
         acknowledged: list[str] = []
         for number in range(times):
             child, pipe = in_child(noting(garden, f"life {number}"))
             pipe.recv()
-            time.sleep(chance.uniform(0.0, 0.25))
+            begun = time.monotonic()
+            acknowledged.append(pipe.recv())
+            time.sleep(chance.uniform(0.0, 1.2 * (time.monotonic() - begun)))
             os.kill(child.pid, signal.SIGKILL)
             child.join()
             acknowledged += heard(pipe)

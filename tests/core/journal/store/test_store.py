@@ -181,6 +181,15 @@ def test_a_slip_in_a_year_does_not_carry_the_ids_away(year_file: Path) -> None:
     assert numbered(Store(year_file.parent.parent).append(NOTE, TODAY).id) == "2027-04-19.1"
 
 
+@pytest.mark.parametrize("number", ["999999999", "99999999999999999999", "1000001"])
+def test_a_slip_in_a_number_does_not_carry_the_ids_away(year_file: Path, number: str) -> None:
+    """The number after 999,999,999 was once given to every note."""
+    text = f'[[entry]]\nid = "2027-04-19.{number}"\non = 2027-04-19\nwhat = "look"\n'
+    year_file.write_text(text)
+    store = Store(year_file.parent.parent)
+    assert [numbered(store.append(NOTE, TODAY).id) for _ in range(2)] == ["2027-04-19.1", "2027-04-19.2"]
+
+
 def test_an_id_that_stands_twice_is_said_and_two_notes_that_differ_are_kept(year_file: Path) -> None:
     note = '[[entry]]\nid = "2027-04-19.1"\non = 2027-04-19\nwhat = "look"\n'
     year_file.write_text(note + note)
