@@ -9,6 +9,7 @@ from pathlib import Path
 from statistics import mean
 
 import pytest
+from tests.samples.garden_text import garden_text
 from tests.samples.places import GARDENS
 
 from in_process import run
@@ -73,6 +74,17 @@ def test_what_was_set_aside_is_told_once(tmp_path: Path, seattle_garden: Path) -
     )
     said = run("check", str(tmp_path), "--on", "2015-02-01").stdout
     assert said.count("was set aside as wrong") == 1
+
+
+def test_stated_frost_days_are_shown_as_they_were_stated(tmp_path: Path) -> None:
+    frosts = {
+        "last_frost": {"usual": "04-24", "one_year_in_ten_after": "05-12"},
+        "first_frost": {"usual": "10-16", "one_year_in_ten_before": "10-01"},
+    }
+    (tmp_path / "garden.toml").write_text(garden_text(climate=frosts))
+    said = run("weather", str(tmp_path), "--on", "2027-02-01").stdout
+    assert "The garden file states: last frost 24 Apr (after 12 May in 1 of 10 years), " in said
+    assert "first frost 16 Oct (before 1 Oct in 1 of 10 years)." in said
 
 
 def test_a_weather_file_without_known_columns_is_named_and_no_unit_is_guessed(tmp_path: Path) -> None:

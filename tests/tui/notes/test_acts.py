@@ -25,6 +25,8 @@ def typed(text: str) -> object:
         ("wind, gusts all night", WeatherNote(on=ON, wind=True, text="gusts all night")),
         ("weather wind", WeatherNote(on=ON, wind=True)),
         ("weather max 31", WeatherNote(on=ON, tmax_c=31.0)),
+        ("weather min 1.5 max 31", WeatherNote(on=ON, tmin_c=1.5, tmax_c=31.0)),
+        ("weather min 34F, max 60F, rain 0.5in", WeatherNote(on=ON, tmin_c=1.1, tmax_c=15.6, rain_mm=12.7)),
         ("weather rain 4", WeatherNote(on=ON, rain_mm=4.0)),
         ("rain 12", WeatherNote(on=ON, rain_mm=12.0)),
         ("rain 0", WeatherNote(on=ON, rain_mm=0.0)),

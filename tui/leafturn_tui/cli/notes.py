@@ -38,7 +38,7 @@ Note something. It is kept word for word unless it begins in one of these ways:
   frost DEGREES                   a morning's minimum in the garden, -2.8 or 27F
   rain AMOUNT                     12, 12mm or 0.5in
   wind                            trees that may drop something are then looked over
-  weather min|max|rain VALUE      as: weather min 1.5, weather max 31; also: weather wind
+  weather min|max|rain VALUE      as: weather min 1.5, weather min 1.5 max 31 rain 12; also: weather wind
 """
 BELOW_ZERO = tuple(f"-{digit}" for digit in "0123456789.")
 

@@ -85,15 +85,22 @@ def frost(degrees: str, on: dt.date) -> WeatherNote:
 
 
 def _weather(rest: Sequence[str], on: dt.date) -> WeatherNote | None:
-    """ "weather min 1.5", "weather max 30", "weather rain 12", "weather wind"; None for other words."""
-    which, value = (rest[0].lower() if rest else ""), " ".join(rest[1:])
-    if which == "min" and is_temperature(value):
-        return WeatherNote(on=on, tmin_c=celsius(value))
-    if which == "max" and is_temperature(value):
-        return WeatherNote(on=on, tmax_c=celsius(value))
-    if which == "rain" and re.match(r"\d", value):
-        return WeatherNote(on=on, rain_mm=millimetres(value))
-    return WeatherNote(on=on, wind=True) if which == "wind" and not value else None
+    """Readings: "weather min 1.5", "weather min 1.5 max 31 rain 12", "weather wind"; None for other words."""
+    said = " ".join(rest).lower()
+    if said == "wind":
+        return WeatherNote(on=on, wind=True)
+    first, *parts = re.split(r"\b(min|max|rain)\b", said)
+    values: dict[str, float] = {}
+    for which, written in zip(parts[::2], parts[1::2], strict=True):
+        value = written.strip(" ,;")
+        fits = re.match(r"\d", value) if which == "rain" else is_temperature(value)
+        if first.strip() or not fits or which in values:
+            return None
+        values[which] = millimetres(value) if which == "rain" else celsius(value)
+    if not values:
+        return None
+    low, high, rain = (values.get(which) for which in ("min", "max", "rain"))
+    return WeatherNote(on=on, tmin_c=low, tmax_c=high, rain_mm=rain)
 
 
 def _after(words: Sequence[str]) -> str | None:

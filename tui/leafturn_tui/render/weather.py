@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn.base import quantities
-from leafturn.base.day_words import MONTHS
+from leafturn.base.day_words import MONTHS, SHORT_MONTHS
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import plain_value
 from leafturn_tui.render.season import chill_lines, frost_dates, winter_chill
@@ -15,6 +15,7 @@ from leafturn_tui.text import phrases
 if TYPE_CHECKING:
     from leafturn.answers.season import Heat
     from leafturn.answers.weather import Recorded, WeatherKnown
+    from leafturn.garden.model import Climate
     from leafturn.weather.normals.normals import NormalsBasis
     from leafturn_tui.almanac_face import AlmanacFace
 
@@ -45,6 +46,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     last = phrases.frost_day(frost.last, frost.last_years, almanac.on)
     first = phrases.frost_day(frost.first, frost.first_years, almanac.on)
     yield f"This season's frost: last of spring {last}, first of autumn {first}."
+    if known.recorded is None:
+        yield from stated_frost(almanac.garden.climate)
     yield from chill_lines(almanac.season())
     yield from heat_lines(almanac.heading().heat)
     yield ""
@@ -55,6 +58,26 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
             f"{quantities.celsius(month.tmax_c):>9} {quantities.degrees(month.strays_c):>15} "
             f"{quantities.millimetres(month.rain_mm):>11}"
         )
+
+
+def stated_frost(climate: Climate | None) -> Iterator[str]:
+    """The frost days as the garden file states them, which years made up for them meet to a day or a few."""
+    said = []
+    for what, frost, side in (
+        ("last frost", climate and climate.last_frost, "after"),
+        ("first frost", climate and climate.first_frost, "before"),
+    ):
+        if frost and frost.usual and frost.years == 1:
+            far = frost.one_year_in_ten_after if side == "after" else frost.one_year_in_ten_before
+            tenth = f" ({side} {_month_and_day(far)} in 1 of 10 years)" if far else ""
+            said.append(f"{what} {_month_and_day(frost.usual)}{tenth}")
+    if said:
+        yield f"The garden file states: {', '.join(said)}. Made-up years come within a few days of that."
+
+
+def _month_and_day(text: str) -> str:
+    month, day = map(int, text.split("-"))
+    return f"{day} {SHORT_MONTHS[month - 1]}"
 
 
 def heat_lines(heat: Heat) -> Iterator[str]:
