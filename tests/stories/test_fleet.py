@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import json
 import sys
 from pathlib import Path
 
@@ -59,8 +60,6 @@ def test_the_tables_hold_what_each_garden_answers_by_itself(
 
 
 def json_of(question: str, garden: Path) -> dict[str, list[dict[str, str]]]:
-    import json
-
     answer: dict[str, list[dict[str, str]]] = json.loads(
         run(question, str(garden), "--on", ON, "--json").stdout
     )
@@ -125,3 +124,23 @@ def test_a_list_and_parquet_do_as_well(tmp_path: Path) -> None:
     assert table.column("garden").to_pylist() == [f"all/{sound[1]}"]
     assert str(table.schema.field("lat").type) == "double"
     assert not (tmp_path / "out" / "round").exists()
+
+
+HARMFUL = ("\x1b[2J\x1b[H", "\u202egnol ot thgir", "\x9b31mC1", "zero\u200bwidth")
+
+
+def test_no_harmful_name_reaches_a_terminal_or_a_table(tmp_path: Path) -> None:
+    for number, bad in enumerate(HARMFUL):
+        (tmp_path / "all" / f"{number}{bad}").mkdir(parents=True)
+        named = json.dumps(bad)
+        place = f"[place]\nlat = 46.9\nlon = 15.9\nname = {named}\nregion = {named}\n"
+        text = f'{place}[[plant]]\nkind = "pear"\nid = {named}\n' if number else f"{bad} = [place"
+        (tmp_path / "all" / f"{number}{bad}" / "garden.toml").write_text(text, encoding="utf-8")
+    done = run("fleet", str(tmp_path / "all"), "--on", ON, "-o", str(tmp_path / "out"), "--workers", "0")
+    assert done.returncode == 1
+    written = [done.stdout, done.stderr, *(f.read_text() for f in (tmp_path / "out").rglob("*.csv"))]
+    harm = set("\x1b\u202e\x9b\u200b")
+    assert [sorted(harm & set(text)) for text in written] == [[]] * len(written)
+    assert len(rows(tmp_path / "out" / "gardens")) == len(HARMFUL)
+    again = run("fleet", str(tmp_path / "all"), "--on", ON, "-o", str(tmp_path / "out"), "--workers", "0")
+    assert again.stdout == done.stdout  # known again by their harmless names
