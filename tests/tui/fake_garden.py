@@ -70,8 +70,9 @@ def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> J
         "helpers": ("steward",),
     }
     made = Job(**(given | more))  # type: ignore[arg-type]
-    basis = "Basis: handbook. Source: a book."
-    return replace(made, why=(*made.why, basis), known_by=basis)
+    rests = "handbook. Source: a book."
+    rest = tuple(said for said in made.why[1:] if said != made.if_left)
+    return replace(made, why=(*made.why, f"Basis: {rests}"), more=rest, known_by=rests)
 
 
 JOBS = (

@@ -189,6 +189,7 @@ class JobMaker:
             amount="" if rule.counts_as == "water" else reasons.amount,  # of water the cause tells the litres
             if_left=reasons.if_left,
             known_by=reasons.known_by,
+            more=reasons.more,
             tonight=reasons.tonight,
             basis=self._basis(rule, window),
             trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),

@@ -91,7 +91,9 @@ class Job(Value):
     cause, amount : str
         Why, in one sentence without the dates of the window; what is spread or poured, empty if nothing.
     if_left, known_by : str
-        Of `why`, the sentence of what comes of leaving it, and the one of what it rests on.
+        The sentence of what comes of leaving it, and what the job rests on, with its source.
+    more : tuple of str
+        Of `why`, what is told neither first nor by these two.
     tonight : NightAhead or None
         The night to come, where that is the cause.
     helpers : tuple of str
@@ -133,6 +135,7 @@ class Job(Value):
     amount: str = ""
     if_left: str = ""
     known_by: str = ""
+    more: tuple[str, ...] = ()
     tonight: NightAhead | None = None
     name: str = ""
     look: str = ""
@@ -163,11 +166,6 @@ class Job(Value):
     def points(self) -> tuple[Point | None, ...]:
         """Where hands must get to."""
         return tuple(member.point for member in self.members) or (self.point,)
-
-    @property
-    def more(self) -> tuple[str, ...]:
-        """Of `why`, what is told neither first nor by a field of its own."""
-        return tuple(said for said in self.why[1:] if said not in (self.if_left, self.known_by))
 
     @property
     def area(self) -> str:

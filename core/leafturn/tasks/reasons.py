@@ -18,15 +18,16 @@ from leafturn.tasks.timing.windows import JobStatus, Window
 
 
 class Reasons(NamedTuple):
-    """Three to six plain sentences.
+    """Three to six plain sentences, of which `more` are told neither first nor by a field of its own.
 
     `cause` is why, in one sentence without the dates of the window; `tonight` the night to come, where the
-    cause is of that; `amount` what is spread or poured, empty where that is no more asked. Two of the
-    sentences are `if_left`, what comes of leaving it, empty where it is over, and `known_by`, what it rests
-    on.
+    cause is of that; `amount` what is spread or poured, empty where that is no more asked.
+    `if_left` is the sentence of what comes of leaving it, empty where it is over, `known_by` what it
+    rests on.
     """
 
     why: tuple[str, ...]
+    more: tuple[str, ...]
     cause: str
     amount: str
     tonight: NightAhead | None
@@ -64,27 +65,32 @@ def reasons_for(
     first = _first(rule, window, status, on)
     amount = amount_of(rule, subject, season) if still_open else ""
     if_left, known_by = rule.if_skipped if still_open else "", _basis(rule, window, season)
-    why = [first.sentence, *_chosen(rule, subject, season)]
+    before = [*_chosen(rule, subject, season)]
     if status.state == "held" and status.hold is not None:
-        why.append(status.hold.asks)
+        before.append(status.hold.asks)
     if still_open:
-        why += [_lifted(status), _window(window, on), amount]
+        before += [_lifted(status), _window(window, on), amount]
     elif status.state == "passed":
-        why.append(f"It was best done by {day_words.near_day(window.best.likely, on)}.")
-    why += [rule.because, if_left]
-    if still_open:
-        why += [window.opens.reckoned, window.opens.second]
+        before.append(f"It was best done by {day_words.near_day(window.best.likely, on)}.")
+    before.append(rule.because)
+    after = [window.opens.reckoned, window.opens.second] if still_open else []
     tells_last_done = first.moment is not None and first.moment.tells_last_done
     if not amount and last_done is not None and status.state != "done" and not tells_last_done:
-        why.append(f"Last done on {day_words.near_day(last_done, on)}.")
+        after.append(f"Last done on {day_words.near_day(last_done, on)}.")
     return Reasons(
-        why=tuple(dict.fromkeys(sentence for sentence in (*why, known_by) if sentence)),
+        why=_once(first.sentence, *before, if_left, *after, f"Basis: {known_by}"),
+        more=_once(*(said for said in (*before, *after) if said != first.sentence)),
         cause=first.cause,
         amount=amount,
         tonight=None if first.moment is None else first.moment.tonight,
         if_left=if_left,
         known_by=known_by,
     )
+
+
+def _once(*sentences: str) -> tuple[str, ...]:
+    """Sentences that say something, each where it comes first."""
+    return tuple(dict.fromkeys(sentence for sentence in sentences if sentence))
 
 
 def _chosen(rule: Rule, subject: Subject, season: SeasonModel) -> Iterator[str]:
@@ -176,4 +182,4 @@ def _basis(rule: Rule, window: Window, season: SeasonModel) -> str:
     own = "own record" in (ensemble.sureness, opens.basis)
     weather = "" if own else f"weather from {ensemble.made_of.words}"
     rests = [b for b in (opens.basis, rule.basis, weather) if b]
-    return f"Basis: {', '.join(dict.fromkeys(rests))}. Source: {rule.source}."
+    return f"{', '.join(dict.fromkeys(rests))}. Source: {rule.source}."

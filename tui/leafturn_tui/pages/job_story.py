@@ -52,7 +52,7 @@ def _labelled(almanac: AlmanacFace, line: Line) -> list[tuple[str, str]]:
         ("How", _how(line)),
         ("Who", who if line.state != "can wait" else ""),
         ("Where", _where(line)),
-        ("Known by", job.known_by.removeprefix("Basis: ")),
+        ("Known by", job.known_by),
     ]
     return [(label, text) for label, text in told if text]
 
