@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import ssl
 from collections.abc import Callable
 from pathlib import Path
@@ -17,9 +18,9 @@ from leafturn.almanac import open_almanac
 from leafturn_tui.cli import weather_fetch
 
 POINT = "/api/temporal/daily/point"
-JSON = "application/json"
+MEDIA = "application/json"
 WHOLE: dict[str, Answer] = {
-    POINT: reply(power_answer(), JSON),
+    POINT: reply(power_answer(), MEDIA),
     "/ghcnd-inventory.txt": reply(inventory()),
     "/ghcnd-stations.txt": reply(stations()),
     "/all/AUZ00000001.dly": reply(station_file()),
@@ -122,6 +123,27 @@ def test_stations_are_listed_with_distance_height_and_years_and_one_is_taken(
     assert [row.split(",")[2] for row in rows if row.startswith("2020-07-04,")] == [""]
 
 
+def test_the_same_as_json_writes_only_with_a_yes(garden: Path, at: Pointed) -> None:
+    with archive(WHOLE) as server:
+        at(server)
+        listed = json.loads(run("weather", "fetch", str(garden), "--stations", "--json").stdout)
+        seen = json.loads(run("weather", "fetch", str(garden), "--json").stdout)
+        assert not (garden / "weather.csv").exists()
+        used = json.loads(run("weather", "fetch", str(garden), "--json", "--yes").stdout)
+    assert [(one["id"], one["above_m"], one["rain"]) for one in listed["stations"]] == [
+        ("AUZ00000002", None, False), ("AUZ00000001", 17, True),
+    ]  # fmt: skip
+    assert (seen["garden"], seen["written"], used["written"]) == ("Weir Meadow", None, "weather.csv")
+    fetched = seen["fetched"]
+    assert (fetched["archive"], fetched["above_m"], fetched["recorded"]["known"]) == (
+        "NASA POWER",
+        152.4,
+        4340,
+    )
+    assert fetched["here"][0]["tmin_c"] == pytest.approx(-5.0, abs=0.1)
+    assert (garden / "weather.csv").exists()
+
+
 def test_a_file_that_no_fetch_wrote_is_never_overwritten(garden: Path, at: Pointed) -> None:
     own = garden / "weather.csv"
     own.write_text("date,tmin_c,tmax_c\n2026-01-01,-3,4\n")
@@ -160,10 +182,10 @@ def test_offline_is_one_plain_sentence(garden: Path, at: Pointed) -> None:
     ("answer", "said"),
     [
         (reply(b"<html>sorry</html>", "text/html"), "it sent a web page in place of the daily weather."),
-        (reply(b"<html>sorry</html>", JSON), "this is no daily weather of NASA POWER."),
-        (reply(b'{"detail": "limit"}', JSON, "429 Too Many", Retry_After="7200"), "ask again in 120 min."),
-        (reply(b'{"detail": "no"}', JSON, "422 Unprocessable"), "it refuses the daily weather (status 422)."),
-        (reply(b"", JSON, "302 Found", Location="http://localhost/"), "which was not followed."),
+        (reply(b"<html>sorry</html>", MEDIA), "this is no daily weather of NASA POWER."),
+        (reply(b'{"detail": "limit"}', MEDIA, "429 Too Many", Retry_After="7200"), "ask again in 120 min."),
+        (reply(b'{"detail": "no"}', MEDIA, "422 Refused"), "it refuses the daily weather (status 422)."),
+        (reply(b"", MEDIA, "302 Found", Location="http://localhost/"), "which was not followed."),
     ],
 )  # fmt: skip
 def test_whatever_an_archive_does_costs_one_sentence_and_no_file(

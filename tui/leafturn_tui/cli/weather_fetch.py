@@ -25,8 +25,9 @@ from leafturn.weather.fetch.own_file import file_text, may_write, write
 from leafturn.weather.fetch.source import Fetched
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, parser_for
 from leafturn_tui.cli.questions import open_garden
-from leafturn_tui.render.parts.fetched_weather import lines, station_lines
+from leafturn_tui.render.parts.fetched_weather import fetched_json, lines, station_lines, stations_json
 from leafturn_tui.render.parts.printed import printed
+from leafturn_tui.render.parts.values import Answer, json_text, shell
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -62,7 +63,10 @@ def fetch(words: list[str], today: dt.date) -> int:
     almanac = open_garden(given.garden, today)
     kept = _kept(given.within, today)
     if given.stations:
-        return _list_stations(almanac, _near(almanac, kept), given.garden)
+        near = _near(almanac, kept)
+        if given.json:
+            return _json(almanac, {"stations": stations_json(near, almanac.garden.place.height_m)})
+        return _list_stations(almanac, near, given.garden)
     place = almanac.garden.place
     file = almanac.folder / (given.into or _usual_name(place.weather))
     may_write(file)
@@ -70,11 +74,13 @@ def fetch(words: list[str], today: dt.date) -> int:
         fetched = _of_station(almanac, kept, given.station)
     else:
         fetched = power.fetch_power(kept, ARCHIVES.power, (place.lat, place.lon), today)
+    if given.json:
+        return _used_as_json(almanac, fetched, file, today, sure=given.yes)
     return _used(almanac, fetched, file, today, sure=given.yes)
 
 
 def _given(words: list[str]) -> argparse.Namespace:
-    parser = parser_for("weather fetch", ABOUT)
+    parser = parser_for("weather fetch", ABOUT, json=True)
     parser.add_argument("--stations", action="store_true", help="only list the stations round the place")
     parser.add_argument("--station", metavar="ID", help="take the weather of this station")
     parser.add_argument("--into", metavar="NAME", help=f"the file in the garden's folder (default: {FILE})")
@@ -129,9 +135,13 @@ def _near(almanac: AlmanacFace, kept: Kept) -> tuple[stations.Station, ...]:
     return stations.near_stations(kept, ARCHIVES.ghcn, (place.lat, place.lon))
 
 
+def _near_words() -> str:
+    return quantities.kilometres(stations.NEAR_KM)
+
+
 def _list_stations(almanac: AlmanacFace, near: tuple[stations.Station, ...], garden: str) -> int:
     if not near:
-        print(f"No station of GHCN-Daily within {quantities.kilometres(150)} measures both temperatures.")
+        print(f"No station of GHCN-Daily within {_near_words()} measures both temperatures.")
         return FINE
     sys.stdout.write(printed(station_lines(near, almanac.garden.place.height_m, MOST_STATIONS)))
     where = "" if garden == "." else f" {safe_text(garden)}"
@@ -142,7 +152,7 @@ def _list_stations(almanac: AlmanacFace, near: tuple[stations.Station, ...], gar
 def _of_station(almanac: AlmanacFace, kept: Kept, id: str) -> Fetched:
     station = next((one for one in _near(almanac, kept) if one.id == id.upper()), None)
     if station is None:
-        message = f"no station of that name within {quantities.kilometres(150)} measures both temperatures."
+        message = f"no station of that name within {_near_words()} measures both temperatures."
         raise Unreadable(
             Fault(file=id, line=None, message=message, hint="leafturn weather fetch --stations lists them.")
         )
@@ -165,6 +175,19 @@ def _used(almanac: AlmanacFace, fetched: Fetched, file: Path, today: dt.date, *,
     if place.weather != file.name:
         name = safe_text(file.name)
         print(f'To have it used, name it in {safe_text(almanac.file.name)} under [place]: weather = "{name}"')
+    return FINE
+
+
+def _used_as_json(almanac: AlmanacFace, fetched: Fetched, file: Path, today: dt.date, *, sure: bool) -> int:
+    """Tell what came; with --yes write it, without being asked."""
+    told = fetched_json(fetched_weather(fetched, almanac.weather(), almanac.garden.place.height_m))
+    if sure:
+        write(file, file_text(fetched, today.isoformat()))
+    return _json(almanac, {"fetched": told, "written": file.name if sure else None})
+
+
+def _json(almanac: AlmanacFace, answer: Answer) -> int:
+    print(json_text(shell(almanac) | answer))
     return FINE
 
 

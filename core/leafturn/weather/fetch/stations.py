@@ -24,6 +24,7 @@ from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
 
 ADDRESS = "https://www.ncei.noaa.gov/pub/data/ghcn/daily"
 EARTH_RADIUS_KM = 6371.0
+NEAR_KM = 150.0  # how far off a station is still listed; guess, beyond it weather has little in common
 LIST_FRESH_DAYS = 60  # stations are opened and closed by the year
 PLAIN_TEXT = ("text/plain", "application/octet-stream", "")
 MOST_LIST_BYTES = 128_000_000  # the longer list has some 40 MB
@@ -65,7 +66,7 @@ def is_station_id(word: str) -> bool:
 
 
 def near_stations(
-    kept: Kept, address: str, place: tuple[float, float], most_km: float = 150.0
+    kept: Kept, address: str, place: tuple[float, float], most_km: float = NEAR_KM
 ) -> tuple[Station, ...]:
     """Stations round a place that measure both temperatures, nearest first.
 

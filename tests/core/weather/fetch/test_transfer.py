@@ -138,16 +138,16 @@ def test_what_always_breaks_off_is_given_up_after_four_tries(tmp_path: Path) -> 
 
 def test_a_slow_archive_is_left_at_the_deadline_with_headers_a_letter_at_a_time(tmp_path: Path) -> None:
     begun = time.monotonic()
-    said = refusal(raw(*[bytes([letter]) for letter in WHOLE], every=0.05), tmp_path, seconds=0.6)
-    assert time.monotonic() - begun < 2
+    said = refusal(raw(*[bytes([letter]) for letter in WHOLE], every=0.3), tmp_path, seconds=0.6)
+    assert time.monotonic() - begun < 8  # its headers alone would take over twenty
     assert said.startswith("localhost: the list of stations did not come in the time given. Ask again later")
 
 
 def test_what_came_before_the_deadline_is_kept_and_nothing_after_it(tmp_path: Path) -> None:
     pieces = [BODY[n : n + 50_000] for n in range(0, len(BODY), 50_000)]
-    with archive({"/file": raw(WHOLE, *pieces, every=0.15)}) as server:
+    with archive({"/file": raw(WHOLE, *pieces, every=0.4)}) as server:
         with pytest.raises(Unreadable, match="did not come in the time given"):
-            bring(server, tmp_path, seconds=0.5)
+            bring(server, tmp_path, seconds=1.5)
         size = (tmp_path / "file.part").stat().st_size
         time.sleep(0.5)
         assert (tmp_path / "file.part").stat().st_size == size

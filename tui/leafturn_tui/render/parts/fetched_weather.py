@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from leafturn.answers.fetched_weather import LAPSE_C_PER_M
 from leafturn.base import quantities
 from leafturn.base.day_words import MONTHS
-from leafturn_tui.render.weather import BASES, recorded_lines
+from leafturn_tui.render.parts.values import Answer, fields
+from leafturn_tui.render.weather import BASES, recorded_json, recorded_lines
 
 if TYPE_CHECKING:
     from leafturn.answers.fetched_weather import FetchedWeather
@@ -56,6 +57,21 @@ def station_lines(stations: Sequence[Station], height_m: float | None, most: int
         yield f"{one.id:<12} {far:>5}  {higher:>9}  {years:<17}  {rain:<4}  {one.name}"
     if (more := len(stations) - most) > 0:
         yield f"{more} more lie further off."
+
+
+def fetched_json(fetched: FetchedWeather) -> Answer:
+    """What was fetched, as plain nouns."""
+    said = fields(fetched, "archive", "where", "notes", "months", "here", "basis", "above_m")
+    return {**said, "recorded": recorded_json(fetched.recorded)}
+
+
+def stations_json(stations: Sequence[Station], height_m: float | None) -> list[Answer]:
+    """Every station, with how much higher than the garden it lies."""
+    return [
+        fields(one, "id", "name", "height_m", "first", "last", "rain", kilometres="km")
+        | {"above_m": None if one.height_m is None or height_m is None else one.height_m - height_m}
+        for one in stations
+    ]
 
 
 def _height(fetched: FetchedWeather) -> Iterator[str]:
