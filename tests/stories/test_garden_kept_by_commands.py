@@ -48,6 +48,14 @@ def test_a_plant_is_gone(garden: Path) -> None:
     assert "heartnut: loss by hail" in said("book", str(garden), "--on", "2027-04-19")
 
 
+def test_several_under_one_id_are_not_lost_by_mistake(garden: Path) -> None:
+    file = garden / "garden.toml"
+    file.write_text(WRITTEN.replace("year = 2012", "count = 3"))
+    assert "Pear-1 is 3 plants: with --all they are all lost" in refused("gone", str(garden), "pear-1")
+    assert "is still to come" in refused("gone", str(garden), "heartnut", "--on", "2150-01-01")
+    assert "noted: pear-1" in said("gone", str(garden), "pear-1", "--all", "--on", "2026-04-19")
+
+
 def test_a_note_tells_the_lines_of_the_file(garden: Path) -> None:
     told = said("note", str(garden), "loss", "pear-1", "voles", "--on", "2027-04-19")
     assert 'line 13, new  state = "gone"' in told

@@ -115,6 +115,27 @@ def test_what_is_wrong_is_said_where_it_is_typed(tmp_path: Path) -> None:
         assert terminal.leave() == 0
 
 
+def test_of_several_under_one_id_it_is_asked_whether_all_are_lost(tmp_path: Path) -> None:
+    file = tmp_path / "garden.toml"
+    file.write_text(WRITTEN.replace("year = 2012", "count = 3"))
+    with opened(tmp_path) as terminal:
+        do(
+            terminal,
+            "0",
+            "> pear-1",
+            "x",
+            "What took pear-1?",
+            "enter",
+            "Since when",
+            "enter",
+            "are all of them lost?",
+        )
+        do(terminal, "y", 'state = "gone"', "n", "noted: pear-1 is gone")
+        assert terminal.leave() == 0
+    assert file.read_text() == WRITTEN.replace("year = 2012", "count = 3"), "only noted"
+    assert 'what = "loss"' in noted(tmp_path)
+
+
 def test_a_note_of_a_loss_offers_the_line_of_the_file(tmp_path: Path) -> None:
     (tmp_path / "garden.toml").write_text(WRITTEN)
     with opened(tmp_path) as terminal:

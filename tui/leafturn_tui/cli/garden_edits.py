@@ -22,6 +22,7 @@ from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.notes import grammar
 from leafturn_tui.render.parts.edit_lines import printed_edit
 from leafturn_tui.safe_text import safe_text
+from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
     from leafturn.garden.model import Plant
@@ -113,15 +114,20 @@ def move(words: list[str], today: dt.date) -> int:
 def gone(words: list[str], today: dt.date) -> int:
     """`leafturn gone [GARDEN] PLANT [CAUSE]`."""
     parser = _parser("gone", GONE, "PLANT", "the garden (default: here), then the plant and what took it")
+    parser.add_argument("--all", action="store_true", help="of several under one id, all of them")
     given = parser.parse_intermixed_args(words)
     almanac, rest = _opened(given, parser, today)
     plant = _plant(almanac, rest[0], parser)
+    if almanac.on > today:
+        parser.error(f"{phrases.long_day(almanac.on)} is still to come")
+    if plant.count > 1 and not given.all:
+        parser.error(f"{plant.id} is {plant.count} plants: with --all they are all lost, of some note damage")
     note = grammar.lost(LossNote, plant.id, " ".join(rest[1:]), almanac.on)
     return _write(
         lambda: garden_text(almanac.file).changing(plant.id, {"state": "gone"}),
         parser,
         only_show=given.show,
-        then=lambda: keep(almanac, note, today, offer=False),
+        then=lambda: keep(almanac, note, today, question="", offer=False),
     )
 
 

@@ -79,11 +79,13 @@ def keep(
     """Write a note, asking where it is doubtful and someone is there to answer; `quiet` says no more.
 
     It is written today, whatever day it is of. `question` is a question that the words themselves raise;
-    without one the almanac is asked. With `offer` the lines are told that the garden file could take up.
+    without one (None) the almanac is asked. With `offer` the lines are told that the garden file could take
+    up.
     """
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
-    for doubt in (far_ahead(entry.on, today), question or almanac.question_about(entry)):
+    doubted = almanac.question_about(entry) if question is None else question
+    for doubt in (far_ahead(entry.on, today), doubted):
         if doubt and not _sure(doubt):
             print("Nothing was noted.")
             return FINE

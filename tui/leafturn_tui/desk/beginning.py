@@ -22,7 +22,6 @@ from leafturn_tui.desk.keys import LEAVE
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.beginning import (
-    NOTHING,
     first_text,
     next_step,
     steps,
@@ -33,11 +32,11 @@ from leafturn_tui.notes.beginning import (
 from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.planting import PLACED, Ground, PlantQuestions
-from leafturn_tui.text.layout import BLANK, Row, paragraph, piece, row
+from leafturn_tui.text.layout import BLANK, paragraph, piece, row
 from leafturn_tui.text.phrases import count
 from leafturn_tui.text.styles import Look
 
-LEAVING = f"leave; {NOTHING.lower().rstrip('.')}"
+LEAVING = "leave, and write nothing"
 
 
 class BeginningScreen(Screen[None]):
@@ -167,8 +166,8 @@ class BeginningScreen(Screen[None]):
         room = height - 2 - int(self._dialog.styles.height.value if self._dialog.styles.height else 0)
         title = row(piece(f" A garden begins in {self._folder}", "question"))
         lines = [line for line in self._lines() if not line.startswith("#")]
-        shown = [Row((piece(f"   {line}", limit=max(1, width - 1)),)) for line in lines[-max(0, room) :]]
-        self._head.show([title, BLANK, *shown][: max(1, height)])
+        shown = [part for line in lines for part in paragraph(line, width - 1, indent=3)]
+        self._head.show([title, BLANK, *shown[max(0, len(shown) - room) :]])
 
     def _lines(self) -> list[str]:
         if self._text is not None:

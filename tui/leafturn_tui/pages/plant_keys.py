@@ -14,7 +14,7 @@ from leafturn.garden.model import Plant
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn_tui.host import Host, Key, PanelKey
 from leafturn_tui.notes import NotUnderstood, dates, grammar
-from leafturn_tui.panels.choice import Choice, Option
+from leafturn_tui.panels.choice import Choice, Option, YesNo
 from leafturn_tui.panels.find import Finding, Named
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.planting import (
@@ -153,11 +153,11 @@ def _gone(desk: Host, plant: Plant) -> None:
 
         def take(text: str) -> None:
             note = grammar.lost(LossNote, plant.id, cause, day_of(text))
-            _ask_noted(
-                desk, f"{plant.id} gone",
-                lambda: garden_text(desk.almanac.file).changing(plant.id, {"state": "gone"}), note,
-                ("write it, and note the loss", "n", "only note the loss"), lambda edit: desk.consider(note),
-            )  # fmt: skip
+            question = desk.almanac.question_about(note)
+            if question:
+                desk.ask_next(YesNo(question, partial(_lose, desk, plant, note), "yes, all of them"))
+            else:
+                _lose(desk, plant, note)
 
         title = f"Since when is {plant.id} gone? A day, as 12 April; or nothing, for today."
         desk.ask_next(
@@ -176,6 +176,19 @@ def _gone(desk: Host, plant: Plant) -> None:
             preview=lambda text: "" if text.strip() else "voles, frost, wind; or nothing",
         )
     )  # fmt: skip
+
+
+def _lose(desk: Host, plant: Plant, note: Entry) -> None:
+    """Show what is written of a plant that is gone."""
+    said = f"noted: {plant.id} is gone"
+    _ask_noted(
+        desk,
+        f"{plant.id} gone",
+        lambda: garden_text(desk.almanac.file).changing(plant.id, {"state": "gone"}),
+        note,
+        ("write it, and note the loss", "n", "only note the loss"),
+        lambda edit: desk.keep_all([note], said),
+    )
 
 
 def _ask_noted(

@@ -1,0 +1,106 @@
+"""The screen on which a garden begins."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+from screens import NAMES, lines_as_stored, screen_lines, send, send_keys
+from textual import events
+
+from leafturn.garden.reading.reader import read_garden
+from leafturn_tui.app import BeginningApp
+
+FOLDER = Path("weir-meadow")
+PLACE = (
+    "Weir Meadow",
+    "enter",
+    "46.9N 15.9E",
+    "enter",
+    "360",
+    "enter",
+    "24 April",
+    "enter",
+    "16 Oct",
+    "enter",
+)
+PLANT = ("comi", "enter", "enter", "2012", "enter", "5n", "enter")
+
+
+def keys(given: Sequence[str]) -> list[str]:
+    """Words as the keys that type them; a key's name is itself."""
+    named = {"enter", "escape", "down", "ctrl+u"}
+    return [key for one in given for key in ([one] if one in named else [NAMES.get(c, c) for c in one])]
+
+
+def after(
+    *given: str, size: tuple[int, int] = (80, 24), stored: str = "", paste: str = "", folder: Path = FOLDER
+) -> str:
+    """The screen after keys, a paste, and one key more if something was pasted."""
+
+    async def run() -> str:
+        app = BeginningApp(folder)
+        async with app.run_test(size=size) as pilot:
+            await send_keys(app, keys(given))
+            await pilot.pause()
+            if paste:
+                await send(app, events.Paste(paste))
+                await send_keys(app, ["enter"])
+                await pilot.pause()
+            if stored:
+                lines_as_stored(screen_lines(app), stored)
+            return "\n".join(screen_lines(app))
+
+    return asyncio.run(run())
+
+
+@pytest.mark.parametrize("size", [(120, 40), (80, 24), (60, 20)])
+def test_the_screen_as_it_is(size: tuple[int, int]) -> None:
+    name = f"{size[0]}x{size[1]}"
+    after("Weir", "enter", size=size, stored=f"begin-place-{name}")
+    after(*PLACE, "Ana 3", "enter", "enter", *PLANT, "haz", size=size, stored=f"begin-plants-{name}")
+    after(*PLACE, "enter", *PLANT, "enter", size=size, stored=f"begin-now-{name}")
+
+
+def test_a_step_back_finds_what_was_typed() -> None:
+    back = after("Weir", "enter", "46.9N", "enter", "15.9E", "escape")
+    assert "Where does it lie?" in back
+    assert "46.9N" in back
+    again = after("Weir", "enter", "46.9N", "enter", "escape", "ctrl+u", "42 S 71 W", "enter")
+    assert "lat = -42.0" in again
+    assert "lon = -71.0" in again
+
+
+def test_a_plant_may_be_taken_away_again() -> None:
+    told = after(
+        *PLACE, "enter", *PLANT, "haz", "enter", "enter", "enter", "enter", "3e", "enter", "enter", "3"
+    )
+    assert "hazel" not in told
+    assert 'id = "comice"' in told
+
+
+@pytest.mark.parametrize("size", [(29, 9), (30, 10), (1, 1)])
+def test_a_window_too_small_is_said_and_fails_nothing(size: tuple[int, int]) -> None:
+    told = after(*PLACE, "enter", *PLANT, size=size)
+    assert ("Make the window larger" in " ".join(told.split())) == (size == (29, 9))
+
+
+def test_what_is_pasted_does_no_harm(tmp_path: Path) -> None:
+    hostile = 'Ev\x1b[31mil "[/]\\ \u202e\x00 #'
+    told = after(paste=hostile, folder=tmp_path / "w")
+    assert "Where does it lie?" in told
+    assert "\x1b" not in told
+    told = after(*PLACE, "enter", paste=hostile, folder=tmp_path / "w")
+    assert "planted?" in told
+    assert "\x1b" not in told
+    assert not (tmp_path / "w").exists()
+
+
+def test_the_file_that_is_written_is_read_without_a_fault(tmp_path: Path) -> None:
+    after(*PLACE, "Ana 3 light", "enter", "enter", *PLANT, "enter", "1", folder=tmp_path / "w")
+    reading = read_garden(tmp_path / "w")
+    assert reading.faults == ()
+    assert [p.at for p in reading.garden.plants] == ["5 paces north of gate"]
+    assert [h.can for h in reading.garden.helpers] == [("light",)]
