@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 import resource
 import string
@@ -13,6 +14,8 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.garden.model import Garden
+from leafturn.garden.points.placing import placed, read_points
 from leafturn.garden.reading.reader import read_garden
 from leafturn.journal.store.store import Store
 from leafturn.kinds.library import load_library
@@ -177,6 +180,17 @@ def _ticks(folder: Path, data: bytes) -> Refusals:
     return []
 
 
+def _points(name: str) -> Read:
+    def read(folder: Path, data: bytes) -> Refusals:
+        try:
+            placed(read_points(data, name), _TYPED_IN, name)
+        except Unreadable as why:
+            return _faults([why.fault])
+        return []
+
+    return read
+
+
 def _typed(folder: Path, data: bytes) -> Refusals:
     words = data.decode(errors="replace")
     try:
@@ -238,6 +252,23 @@ STATION_SEEDS = (
         f"USW00024233,202402{d:02},{e},{d * 5},,,X,2400\n" for d in _DAYS for e in ("TMAX", "TMIN")
     ).encode(),
 )
+GEOJSON_SEEDS = (
+    json.dumps(
+        {"type": "FeatureCollection", "features": [
+            {"type": "Feature", "id": f"pear-{n}", "properties": {"kind": "pear", "name": "Comice"},
+             "geometry": {"type": "Point", "coordinates": [15.87 + n / 10_000, 46.93]}}
+            for n in range(4)
+        ]}
+    ).encode(),
+)  # fmt: skip
+GPX_SEEDS = (
+    b"""<?xml version="1.0"?>
+<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/1">
+<wpt lat="46.9301" lon="15.8702"><name>pear</name><type>pear</type></wpt>
+<wpt lat="46.9303" lon="15.8705"><name>plum</name></wpt>
+</gpx>
+""",
+)
 TICK_SEEDS = (b"1 2", b"16-A 1, 2", b"16-B 2 and 1", b"3 5 8", b"53-AA 1")
 TYPED_SEEDS = (
     b"harvest comice 4.5 kg", b"bloom comice", b"reading bay-1 58C", b"crown ash 33% dead limbs",
@@ -247,7 +278,7 @@ TYPED_SEEDS = (
 )  # fmt: skip
 
 
-def _read_seed() -> object:
+def _read_seed() -> Garden:
     with tempfile.TemporaryDirectory() as folder:
         (Path(folder) / "garden.toml").write_text(GARDEN_SEED)
         return read_garden(Path(folder)).garden
@@ -261,6 +292,8 @@ FUZZED = (
     Fuzzed("kinds", "file of own kinds", KINDS_SEEDS, _kinds, 40, 10_000),
     Fuzzed("weather", "weather file", WEATHER_SEEDS, _weather, 60, 15_000),
     Fuzzed("station", "station file", STATION_SEEDS, _weather, 60, 10_000),
+    Fuzzed("geojson", "points as GeoJSON", GEOJSON_SEEDS, _points("points.geojson"), 100, 5_000),
+    Fuzzed("gpx", "points as GPX", GPX_SEEDS, _points("points.gpx"), 100, 5_000),
     Fuzzed("ticks", "ticked lines of a sheet", TICK_SEEDS, _ticks, 200, 10_000),
     Fuzzed("typed", "typed notes and dates", TYPED_SEEDS, _typed, 200, 10_000),
 )  # fmt: skip

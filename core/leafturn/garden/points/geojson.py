@@ -11,6 +11,7 @@ from leafturn.garden.points.degrees_to_metres import to_degrees
 from leafturn.garden.points.model import Marked, Surveyed
 
 DIGITS = 8  # of a degree: 1 mm
+MOST = 1e9  # no coordinate is larger, in whatever unit it was meant
 
 
 def features(garden: Garden) -> dict[str, Any]:
@@ -93,7 +94,7 @@ def _marked(feature: dict[str, Any]) -> Marked | None:
 
 
 def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)
+    return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < MOST
 
 
 def _refused(file: str, line: int | None, message: str, hint: str) -> Unreadable:

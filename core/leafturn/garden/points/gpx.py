@@ -6,6 +6,7 @@ import xml.etree.ElementTree as ET
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.garden.points.model import Marked, Surveyed
+from leafturn.toml.messages import clipped
 
 _OTHERS = ("rtept", "trkpt")
 
@@ -18,7 +19,8 @@ def read_gpx(data: bytes, file: str) -> Surveyed:
     Unreadable
         If it is no GPX, or defines names of its own, which only serves to overwhelm a reader.
     """
-    if b"<!DOCTYPE" in data or b"<!ENTITY" in data:
+    plainly = data.replace(b"\0", b"")  # as it stands also in UTF-16
+    if b"<!DOCTYPE" in plainly or b"<!ENTITY" in plainly:
         said = "it defines names of its own, which no GPX file needs."
         raise Unreadable(Fault(file=file, line=None, message=said, hint="Save it again from the receiver."))
     try:
@@ -28,7 +30,7 @@ def read_gpx(data: bytes, file: str) -> Surveyed:
         fault = Fault(file=file, line=line, message="this is not XML.", hint="Save it again as GPX 1.1.")
         raise Unreadable(fault) from None
     if _name(root) != "gpx":
-        said = f"this is XML, but its outermost part is {_name(root)!r} and not 'gpx'."
+        said = f"this is XML, but its outermost part is {clipped(_name(root))!r} and not 'gpx'."
         raise Unreadable(Fault(file=file, line=None, message=said, hint="Save it again as GPX 1.1."))
     every = list(root.iter())
     points = tuple(marked for one in every if _name(one) == "wpt" and (marked := _marked(one)) is not None)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import PurePath
 
+from leafturn.base.bounds import FARTHEST_M
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.garden.model import Garden
 from leafturn.garden.points.degrees_to_metres import to_metres
@@ -13,8 +15,8 @@ from leafturn.garden.points.gpx import read_gpx
 from leafturn.garden.points.model import Marked, Placed, Surveyed
 from leafturn.garden.points.table import read_table
 from leafturn.garden.reading.names import plain_id
+from leafturn.toml.messages import clipped
 
-MOST_M = 100_000.0  # a garden is not wider; as in the garden file
 READERS = {
     ".geojson": read_geojson, ".json": read_geojson, ".gpx": read_gpx, ".csv": read_table, ".tsv": read_table,
     ".txt": read_table,
@@ -31,7 +33,7 @@ def read_points(data: bytes, file: str) -> Surveyed:
     """
     ending = PurePath(file).suffix.lower()
     if ending not in READERS:
-        said = f"{ending or 'no ending'} is no kind of file with points that is read."
+        said = f"{clipped(ending) or 'no ending'} is no kind of file with points that is read."
         raise Unreadable(
             Fault(file=file, line=None, message=said, hint="Give a .geojson, .gpx or .csv file.")
         )
@@ -46,31 +48,32 @@ def placed(surveyed: Surveyed, garden: Garden, file: str) -> tuple[Placed, ...]:
     Unreadable
         If a point is no place on Earth, or lies further than 100 km from the datum.
     """
-    taken = {plant.id for plant in garden.plants}
-    return tuple(_placed(surveyed, garden, file, taken))
+    return tuple(_placed(surveyed, garden, file))
 
 
-def _placed(surveyed: Surveyed, garden: Garden, file: str, taken: set[str]) -> Iterator[Placed]:
+def _placed(surveyed: Surveyed, garden: Garden, file: str) -> Iterator[Placed]:
+    taken, numbers = {plant.id for plant in garden.plants}, Counter[str]()
     for number, marked in enumerate(surveyed.points, 1):
-        called = f"point {number}{f' ({marked.name})' if marked.name else ''}"
+        called = f"point {number}{f' ({clipped(marked.name)})' if marked.name else ''}"
         if not (abs(marked.latitude) <= 90 and abs(marked.longitude) <= 180):
             place = f"latitude {marked.latitude:g} and longitude {marked.longitude:g}"
             said = f"{called} has {place}, which is no place on Earth."
             hint = "Degrees of WGS 84 are wanted, the longitude first in GeoJSON."
             raise Unreadable(Fault(file=file, line=None, message=said, hint=hint))
         point = to_metres(marked.latitude, marked.longitude, garden.place)
-        if max(abs(point.east), abs(point.north)) > MOST_M:
+        if max(abs(point.east), abs(point.north)) > FARTHEST_M:
             said = f"{called} lies more than 100 km from the datum, {garden.place.datum}."
             hint = "See that lat and lon under [place] are those of the datum, and that neither is exchanged."
             raise Unreadable(Fault(file=file, line=None, message=said, hint=hint))
-        yield Placed(id=_own_id(marked, taken), kind=" ".join(marked.kind.split()), point=point)
+        yield Placed(id=_own_id(marked, taken, numbers), kind=" ".join(marked.kind.split()), point=point)
 
 
-def _own_id(marked: Marked, taken: set[str]) -> str:
+def _own_id(marked: Marked, taken: set[str], numbers: Counter[str]) -> str:
+    """An id that is not taken; `numbers` tells how many of each stem there were."""
     stem = plain_id(marked.name)[:60] or "plant"
-    found, number = stem, 1
+    found = stem
     while found in taken:
-        number += 1
-        found = f"{stem}-{number}"
+        numbers[stem] += 1
+        found = f"{stem}-{numbers[stem] + 1}"
     taken.add(found)
     return found

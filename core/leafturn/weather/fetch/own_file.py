@@ -9,9 +9,11 @@ from pathlib import Path
 import numpy as np
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_whole
 from leafturn.weather.fetch.source import Fetched
+from leafturn.weather.readers.file_rows import LARGEST_FILE
 from leafturn.weather.record import DailyRecord
 
 MARK = "# leafturn weather fetch wrote this; it writes it anew only while it is as written: "
@@ -48,7 +50,7 @@ def may_write(file: Path) -> None:
     if not os.path.lexists(file):
         return
     try:
-        if not file.is_symlink() and is_own(file.read_text(encoding="utf-8")):
+        if not file.is_symlink() and is_own(file_bytes(file, LARGEST_FILE).decode("utf-8")):
             return
     except (OSError, ValueError):
         pass
