@@ -104,7 +104,7 @@ def miss(plant: str, noted: dt.date, off: int, fixed: int | None, notes: int | N
         return None if days is None else noted + dt.timedelta(days)
 
     return Miss(
-        plant=plant, noted=noted, asked=noted - dt.timedelta(14), foretold=noted + dt.timedelta(off),
+        plant=plant, observed=noted, asked=noted - dt.timedelta(14), forecast=noted + dt.timedelta(off),
         published=then(fixed), notes_mean=then(notes), miss=off, fixed_miss=fixed, notes_miss=notes,
     )  # fmt: skip
 

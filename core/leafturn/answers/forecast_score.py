@@ -7,7 +7,15 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 import numpy as np
 
-from leafturn.answers.foretold import FROSTS, LEAD_DAYS, OF_PLANTS, Event, Hindcast, ObservedEvent, What
+from leafturn.answers.forecast_events import (
+    FROSTS,
+    LEAD_DAYS,
+    OF_PLANTS,
+    Event,
+    Hindcast,
+    ObservedEvent,
+    What,
+)
 from leafturn.answers.night_score import NightScore
 from leafturn.base import prose
 from leafturn.base.bloom_stages import FIRST_OPEN
@@ -33,8 +41,8 @@ class Miss(Value):
     ----------
     plant : str
         Empty for frost.
-    noted, asked, foretold : date
-        `foretold` is the forecast as it stood on `asked`.
+    observed, asked, forecast : date
+        `forecast` is the day as it stood on `asked`.
     published : date or None
         Its usual date here without any note: by the book or the open records; of frost by the years before.
     notes_mean : date or None
@@ -46,9 +54,9 @@ class Miss(Value):
     """
 
     plant: str
-    noted: dt.date
+    observed: dt.date
     asked: dt.date
-    foretold: dt.date
+    forecast: dt.date
     published: dt.date | None
     notes_mean: dt.date | None
     miss: int
@@ -169,9 +177,9 @@ def _miss(one: ObservedEvent, hindcast: Hindcast | None, noted: Iterable[Observe
     notes = round(float(np.mean(earlier))) if earlier else None
     return Miss(
         plant=one.event.plant,
-        noted=one.on,
+        observed=one.on,
         asked=one.asked,
-        foretold=hindcast.likely,
+        forecast=hindcast.likely,
         published=hindcast.published,
         notes_mean=None if notes is None else one.on + dt.timedelta(days=notes),
         miss=(hindcast.likely - one.on).days,
@@ -196,7 +204,7 @@ def _of_season(year: int, misses: tuple[Miss, ...]) -> SeasonScore:
 
 
 def _of_kind(what: What, misses: tuple[Miss, ...]) -> KindScore:
-    seasons = prose.count(len({m.noted.year for m in misses}), "year")
+    seasons = prose.count(len({m.observed.year for m in misses}), "year")
     ahead = f"{LEAD_DAYS} days" if what == FIRST_OPEN.name else "two to three weeks"
     missed = f"forecasts made {ahead} ahead missed by {_mean_miss(misses):.1f} days on average"
     first = f"{_CALLED[what]}: {missed} over {len(misses)} in {seasons}."

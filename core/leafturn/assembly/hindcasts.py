@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 import numpy as np
 from msgspec import structs
 
-from leafturn.answers.foretold import Event, Hindcast, ObservedEvent
+from leafturn.answers.forecast_events import Event, Hindcast, ObservedEvent
 from leafturn.answers.learnt import published_days
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
@@ -48,7 +48,7 @@ class Hindcasts:
             Event("first open", plant): day
             for plant, day in published_days(season.weather, season.forecasts).items()
         }
-        return {event: Hindcast(day, published.get(event)) for event, day in foretold(season).items()}
+        return {event: Hindcast(day, published.get(event)) for event, day in likely_days(season).items()}
 
     def _usual(self, axis: SeasonAxis) -> dict[Event, dt.date | None]:
         """What was to be expected before a season began by the book and the years before, without notes."""
@@ -57,7 +57,7 @@ class Hindcasts:
             eve = axis.first - dt.timedelta(days=1)
             weather = tuple(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
             garden = structs.replace(self._garden, plants=plants)
-            self._published[axis] = dict(foretold(self._season(garden, weather, eve, axis)))
+            self._published[axis] = dict(likely_days(self._season(garden, weather, eve, axis)))
         return self._published[axis]
 
     def _season(
@@ -68,7 +68,7 @@ class Hindcasts:
         return seasons.now if seasons.axis == axis else seasons.after
 
 
-def foretold(season: SeasonModel) -> dict[Event, dt.date | None]:
+def likely_days(season: SeasonModel) -> dict[Event, dt.date | None]:
     """The likely day of every event of a season that can be noted."""
     now = season.weather.now
     days = {event: now.likely(draws).likely for event, draws in _draws(season)}

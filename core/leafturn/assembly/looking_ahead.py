@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Literal
 
+from leafturn.answers.forecast_events import Event, observed_events
 from leafturn.answers.forecast_score import Progress as ScoreProgress
 from leafturn.answers.forecast_score import Score, forecast_score
-from leafturn.answers.foretold import Event, observed_events
 from leafturn.answers.learnt import Learnt, learnt
 from leafturn.answers.night_score import night_score
-from leafturn.assembly.hindcasts import Hindcasts, foretold, frosts_of
+from leafturn.assembly.hindcasts import Hindcasts, frosts_of, likely_days
 from leafturn.assembly.in_season import InSeason
 from leafturn.assembly.sources import Sources
 from leafturn.canopy.model import Canopy
@@ -105,7 +105,7 @@ class LookingAhead(InSeason):
         """
         if self._score is None:
             seasons, place = self._seasons, self.garden.place
-            usual = foretold(seasons.now) | {
+            usual = likely_days(seasons.now) | {
                 Event("first open", line.plant): line.published for line in self.learnt().lines
             }
             frosts = frosts_of(seasons.record, place.frost_pocket_c, southern=place.southern)

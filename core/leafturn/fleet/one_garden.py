@@ -115,7 +115,7 @@ def _forecasts(name: str, almanac: Almanac) -> Iterator[Row]:
     kinds = {plant.id: almanac.day.kind(plant).name for plant in almanac.garden.plants}
     for scored in almanac.score().kinds:
         for miss in scored.misses:
-            days = (miss.noted, miss.asked, miss.foretold)
+            days = (miss.observed, miss.asked, miss.forecast)
             misses = (miss.miss, miss.fixed_miss, miss.notes_miss)
             yield *_begin(name, almanac), miss.what, miss.plant, kinds.get(miss.plant, ""), *days, *misses
 

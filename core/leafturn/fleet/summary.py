@@ -60,7 +60,7 @@ class FrostRisk(Value):
 class Beside(Value):
     """Mean sizes of misses [d] of the forecast and of another date, over the events that have both."""
 
-    noted: int
+    events: int
     forecast_days: float
     other_days: float
 
@@ -73,7 +73,7 @@ class Skill(Value):
 
     what: str
     kind: str
-    noted: int
+    events: int
     missed_days: float
     late_days: float
     published: Beside | None
@@ -169,14 +169,14 @@ def _skill(rows: Iterable[dict[str, Any]]) -> tuple[Skill, ...]:
             Skill(
                 what=what,
                 kind=kind,
-                noted=len(misses),
+                events=len(misses),
                 missed_days=float(np.abs(days).mean()),
                 late_days=float(days.mean()),
                 published=_beside(misses, "published_miss_days"),
                 notes=_beside(misses, "notes_miss_days"),
             )
         )
-    return tuple(sorted(skill, key=lambda one: (-one.noted, one.what, one.kind)))
+    return tuple(sorted(skill, key=lambda one: (-one.events, one.what, one.kind)))
 
 
 def _beside(rows: Iterable[dict[str, Any]], other: str) -> Beside | None:
@@ -184,11 +184,11 @@ def _beside(rows: Iterable[dict[str, Any]], other: str) -> Beside | None:
     if not both:
         return None
     forecast, others = np.abs(np.array(both, dtype=float)).mean(axis=0)
-    return Beside(noted=len(both), forecast_days=float(forecast), other_days=float(others))
+    return Beside(events=len(both), forecast_days=float(forecast), other_days=float(others))
 
 
 def _skill_row(one: Skill) -> Row:
     beside: list[float | None] = []
     for other in (one.published, one.notes):
-        beside += [0, None, None] if other is None else [other.noted, other.forecast_days, other.other_days]
-    return (one.what, one.kind, one.noted, one.missed_days, one.late_days, *beside)
+        beside += [0, None, None] if other is None else [other.events, other.forecast_days, other.other_days]
+    return (one.what, one.kind, one.events, one.missed_days, one.late_days, *beside)

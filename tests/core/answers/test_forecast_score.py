@@ -9,9 +9,9 @@ import pytest
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.answers.forecast_events import LEAD_DAYS, Event, Hindcast, observed_events
 from leafturn.answers.forecast_score import NOTHING, Hindcasts, Progress, Score
 from leafturn.answers.forecast_score import forecast_score as judged
-from leafturn.answers.foretold import LEAD_DAYS, Event, Hindcast, observed_events
 from leafturn.journal.entries import BloomNote, Entry
 from leafturn.season.axis import SeasonAxis
 
@@ -153,7 +153,7 @@ def test_of_several_watchers_the_first_counts_and_a_leap_day_is_a_date() -> None
     ]
     score = forecast_score(AXIS, notes, {PEAR: dt.date(2027, 3, 1)}, always(3, 4))
     (miss,) = score.seasons[0].misses
-    assert (miss.noted, miss.miss, miss.notes_miss) == (dt.date(2026, 3, 2), 2, -2)
+    assert (miss.observed, miss.miss, miss.notes_miss) == (dt.date(2026, 3, 2), 2, -2)
 
 
 @pytest.mark.parametrize(
@@ -177,7 +177,7 @@ def test_the_demo_judges_its_last_springs(demo: Almanac) -> None:
     assert demo.ready("score")
     assert [s.season for s in score.seasons] == [2026, 2025, 2024]
     assert all(len(s.misses) >= 10 for s in score.seasons)
-    assert all(m.noted.year == s.season for s in score.seasons for m in s.misses)
+    assert all(m.observed.year == s.season for s in score.seasons for m in s.misses)
     assert all(m.published is not None for m in score.seasons[0].misses)
 
 
@@ -187,4 +187,4 @@ def test_what_was_foretold_is_what_the_pages_said_that_day(demo: Almanac) -> Non
         then = demo.at(miss.asked)
         event = next(e for e in then.season().events if e.plant == miss.plant and e.event == "first open")
         line = next(n for n in then.learnt().lines if n.plant == miss.plant)
-        assert (miss.foretold, miss.published) == (event.when.likely, line.published)
+        assert (miss.forecast, miss.published) == (event.when.likely, line.published)

@@ -65,9 +65,10 @@ def _mean_rows(
 
 def _miss_rows(head: str, misses: Sequence[Miss], width: int) -> list[Row]:
     narrow = width < NARROW
-    several = len({m.noted.year for m in misses}) > 1
+    several = len({m.observed.year for m in misses}) > 1
     table = [
-        [piece(m.plant or "garden"), piece(phrases.day(m.noted) + (f" {m.noted.year}" if several else "")),
+        [piece(m.plant or "garden"),
+         piece(phrases.day(m.observed) + (f" {m.observed.year}" if several else "")),
          *(piece("" if d is None else _off(d, narrow)) for d in (m.miss, m.fixed_miss, m.notes_miss))]
         for m in misses
     ]  # fmt: skip
@@ -76,7 +77,7 @@ def _miss_rows(head: str, misses: Sequence[Miss], width: int) -> list[Row]:
     laid = columns([[piece(w, "heading") for w in heads], *table], shape, width)
     rows = [Row(laid[0])]
     for line, miss in zip(laid[1:], misses, strict=True):
-        key = f"miss {miss.what} {miss.plant} {miss.noted}"
+        key = f"miss {miss.what} {miss.plant} {miss.observed}"
         rows.append(Row(line, key, _miss_words(miss), miss.plant))
     return rows
 
@@ -84,8 +85,8 @@ def _miss_rows(head: str, misses: Sequence[Miss], width: int) -> list[Row]:
 def _miss_words(miss: Miss) -> str:
     what = "opened" if miss.what == FIRST_OPEN.name else f"{miss.what} was noted"
     said = f"{miss.plant} {what}" if miss.plant else f"{what[:1].upper()}{what[1:].replace('noted', 'had')}"
-    told = f"{said} on {phrases.day(miss.noted)}; on {phrases.day(miss.asked)} it was foretold"
-    told += f" for {phrases.day(miss.foretold)}, {_off(miss.miss)}"
+    told = f"{said} on {phrases.day(miss.observed)}; on {phrases.day(miss.asked)} it was foretold"
+    told += f" for {phrases.day(miss.forecast)}, {_off(miss.miss)}"
     if miss.published is not None:
         told += f"; {'published' if miss.plant else 'usual date'} {phrases.day(miss.published)}"
     if miss.notes_mean is not None:

@@ -94,7 +94,7 @@ def nights(said: NightScore | None) -> Answer | None:
 
 def miss(said: Miss) -> Answer:
     """One event; misses are positive where the date foretold was too late."""
-    names = ("what", "plant", "noted", "asked", "foretold", "published")
     days = {"forecast": said.miss, "fixed_date": said.fixed_miss, "mean_of_notes": said.notes_miss}
     missed = {f"{of}_miss_days": missed for of, missed in days.items()}
-    return fields(said, *names, mean_of_notes="notes_mean") | missed
+    dates = {"noted": "observed", "foretold": "forecast", "mean_of_notes": "notes_mean"}
+    return fields(said, "what", "plant", "asked", "published", **dates) | missed

@@ -106,7 +106,7 @@ def thresholds(
             levels[target] = model.level(target, season, pulls, before, added[1] ** 2)
         else:
             if key not in alike:
-                now, then = (pulls, before) if kinds[target] in model.noted else (book, book_before)
+                now, then = (pulls, before) if kinds[target] in model.kinds_observed else (book, book_before)
                 alike[key] = model.level(target, season, now, then, added[1] ** 2)
             levels[target] = alike[key]
     return Thresholds(levels=levels, place=added, weights=pulls.weights, misses=pulls.misses)
@@ -168,7 +168,7 @@ class _Model:
         self.chance = np.where(self.steady, 0.0, chance)
         self.drift = np.array([spreads[n.target].drifting * self.scatter[n.target] for n in notes])
         self.drift_years = np.array([spreads[n.target].drift_years for n in notes])
-        self.noted = frozenset(names)
+        self.kinds_observed = frozenset(names)
         self.share = np.sqrt([self.place_of[name] for name in names])
         self.big = np.array([self.lasting[name] for name in names])
         self.plain = np.array([self.published[name] for name in names])

@@ -62,7 +62,8 @@ def _frost(one: FrostRisk) -> str:
 def _skill(one: Skill) -> str:
     late = "late" if one.late_days > 0 else "early"
     return (
-        f"{one.what}, {one.kind or 'of the place'}: {one.noted} noted; missed by {one.missed_days:.1f} days, "
+        f"{one.what}, {one.kind or 'of the place'}: {one.events} noted; "
+        f"missed by {one.missed_days:.1f} days, "
         f"{abs(one.late_days):.1f} too {late} on the mean"
         f"{_beside('the published date', one.published)}{_beside('the mean of notes', one.notes)}."
     )
