@@ -118,7 +118,8 @@ def _pace(progress: Progress, seconds: float) -> str:
         pace = asked / seconds
         said += f", {pace:.1f} a second"
         if left := progress.gardens - progress.done:
-            said += f", about {left / pace / 60:.0f} min left"
+            minutes = left / pace / 60
+            said += ", less than a minute left" if minutes < 1 else f", about {minutes:.0f} min left"
     return said
 
 
