@@ -81,7 +81,7 @@ def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
     ensemble = weather.now
     since_start = ensemble.observed_to - ensemble.axis.day(ensemble.axis.start) + 1
     filled = (
-        f"{ensemble.filled} of {prose.count(since_start, 'day')} from normals"
+        f"{ensemble.filled} of {prose.count(since_start, 'day')} from the usual year"
         if ensemble.filled and since_start > 0
         else ""
     )

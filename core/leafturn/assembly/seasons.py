@@ -145,7 +145,7 @@ class Seasons:
         if ensemble.filled and days > 0:
             verb = "comes" if ensemble.filled == 1 else "come"
             of_days = f"{ensemble.filled} of {prose.count(days, 'day')}"
-            return (f"{of_days} of this season's weather {verb} from normals.",)
+            return (f"{of_days} of this season's weather {verb} from the usual year.",)
         return ()
 
     def _one(self, axis: SeasonAxis) -> SeasonModel:

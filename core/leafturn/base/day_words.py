@@ -105,6 +105,11 @@ def about(when: Likely, on: dt.date | None = None) -> str:
     return f"about {day(middle, on)}, between {_between(early, late, year, ' and ')} in 8 of 10 years"
 
 
+def comes(will: str, did: str, when: Likely, on: dt.date) -> str:
+    """What comes, with its day, told as past where its likely day is: "began 2 Apr"."""
+    return f"{did if when.has_passed(on) else will} {about(when, on)}"
+
+
 NOT_IN_MOST_YEARS, NOT_EVERY_YEAR = "not in most years", "not in every year"
 
 

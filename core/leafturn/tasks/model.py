@@ -169,8 +169,11 @@ class Job(Value):
 
     @property
     def area(self) -> str:
-        """The guild, or what else it is done to, for the walk in words."""
-        return f"{self.guild} guild" if self.guild else self.plant
+        """The guild, or what else it is done to, for the walk in words; of other groups the plants."""
+        if self.guild:
+            return f"{self.guild} guild"
+        is_group = bool(self.plants) and self.plant not in self.plants
+        return self.name if is_group else self.plant
 
 
 class Line(Value):

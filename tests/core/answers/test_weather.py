@@ -63,8 +63,8 @@ def test_without_a_record_it_says_what_to_write_and_what_is_guessed() -> None:
 
 def test_the_first_day_of_a_season_is_one_day() -> None:
     said = run("season", str(GARDENS / "ten_lines"), "--on", "2027-01-01").stdout
-    assert "1 of 1 day from normals" in said
-    assert "1 of 1 day of this season's weather comes from normals." in said
+    assert "1 of 1 day from the usual year" in said
+    assert "1 of 1 day of this season's weather comes from the usual year." in said
 
 
 def test_what_was_set_aside_is_told_once(tmp_path: Path, seattle_garden: Path) -> None:

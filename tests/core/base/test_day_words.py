@@ -107,3 +107,11 @@ def test_an_event_has_its_day_behind_it() -> None:
     assert day_words.with_day("leaf-out", Likely(EARLY, MIDDLE, LATE), MIDDLE) == "leaf-out (about 20 Jan)"
     assert day_words.with_day("leaf-out", Likely(EARLY, EARLY, EARLY), MIDDLE) == "leaf-out (9 Jan)"
     assert day_words.with_day("leaf-out", Likely(EARLY, None, None), MIDDLE) == ""
+
+
+def test_what_is_past_is_told_as_past() -> None:
+    when = Likely(EARLY, MIDDLE, LATE)
+    assert day_words.comes("comes", "came", when, ON).startswith("comes about 20 Jan 2027, between ")
+    assert day_words.comes("comes", "came", when, dt.date(2028, 1, 9)) == "came about 20 Jan 2027"
+    seen = Likely(EARLY, EARLY, EARLY)
+    assert day_words.comes("comes", "came", seen, MIDDLE) == "came 9 Jan"

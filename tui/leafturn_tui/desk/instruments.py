@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from leafturn.answers.season import Heading, Heat
     from leafturn_tui.almanac_face import AlmanacFace
 
-FROST_GONE = 0.95  # of the versions of this year in which the last frost is past
 MANY_FILLED = 20  # days of the season from normals, from which on its heat is marked as a guess
 
 
@@ -79,7 +78,7 @@ def _days(heat: Heat, wide: bool) -> str:
 
 def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:
     """The frost that is next: the last of spring, from then on the first of autumn."""
-    first_is_next = frost.last_gone >= FROST_GONE or frost.last.has_passed(on)
+    first_is_next = phrases.last_frost_over(frost, on)
     when, years = (frost.first, frost.first_years) if first_is_next else (frost.last, frost.last_years)
     if when.likely is None:
         return (Piece(phrases.frost_rare(years), "cold"),)
@@ -90,6 +89,8 @@ def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:
         words = f"first frost about {day}" if when.likely >= on else "first frost any night"
         return (Piece(safe_text(words), "cold"),)
     late = "" if by is None or by == when.likely else phrases.day(by, on)
+    if late and when.likely < on:  # the likely day has passed without telling that it was the last
+        return (Piece(f"last frost by {late} in 9 of 10" if wide else f"frost to {late}", "cold"),)
     if wide:
         return (Piece(f"last frost about {day}" + (f", by {late} in 9 of 10" if late else ""), "cold"),)
     return (Piece(f"frost to {day}-{late}" if late else f"frost to {day}", "cold"),)

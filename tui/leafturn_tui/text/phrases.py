@@ -19,6 +19,7 @@ from leafturn.base.prose import count as count
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
+    from leafturn.answers.frost import Frost
     from leafturn.base.date_range import Likely
     from leafturn.bloom.model import SeasonEvent
     from leafturn.tasks.model import Job, Line, Round
@@ -190,6 +191,23 @@ def ahead(days: int | None) -> str:
     if days == 0:
         return "as usual"
     return f"{count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}"
+
+
+def next_frost(frost: Frost, on: dt.date) -> str:
+    """The frost that is next: the last of spring, then the first of autumn; empty once that has come."""
+    over = last_frost_over(frost, on)
+    if frost.last.likely is None or (over and frost.first.likely is None):
+        return frost_rare(max(frost.last_years, frost.first_years))
+    if not over:
+        return f"last frost {likely(frost.last, on)}, {frost_gone(frost.last_gone)}"
+    come = frost.first.late is not None and frost.first.late < on
+    return "" if come else f"first frost {likely(frost.first, on)}"
+
+
+def last_frost_over(frost: Frost, on: dt.date) -> bool:
+    """Whether the last frost of spring is as good as past: only then is the first of autumn the next."""
+    late = frost.last.late or frost.last.likely
+    return frost.last_gone >= NEARLY_ALWAYS or (late is not None and late < on)
 
 
 def frost_gone(share: float) -> str:

@@ -28,14 +28,13 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
     days = np.min([days for *_, days in rows], axis=0)
     whose, forecast, _ = min(rows, key=lambda row: median(row[2]))
     likely = ensemble.likely(days)
-    verb = stage.did if likely.has_passed(on) else stage.will
     name = names_of([whose])
     event = f"{stage.event} of {name}"
     second = season.second_counts.get(whose.id) if stage in FLOWERING else None
     measure = None if forecast.observed else _mild_days(forecast, stage, season)
     return ExplainedDays(
         days,
-        f"{event} {verb} {day_words.about(likely, on)}{_noted_words(forecast)}.",
+        f"{event} {day_words.comes(stage.will, stage.did, likely, on)}{_noted_words(forecast)}.",
         forecast.basis,
         second=second.says if second else "",
         measure=measure,

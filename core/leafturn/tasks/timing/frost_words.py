@@ -55,8 +55,7 @@ def first_frost_words(season: SeasonModel) -> str:
     if cold.rare:
         return rare_words("frost", cold.shares().first)
     likely, on = season.weather.now.likely(cold.first), season.day.on
-    verb = "came" if likely.has_passed(on) else "comes"
-    return f"The first frost here {verb} {day_words.about(likely, on)}."
+    return f"The first frost here {day_words.comes('comes', 'came', likely, on)}."
 
 
 def growth_end_words(season: SeasonModel) -> str:

@@ -29,10 +29,11 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     else:
         days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
     likely = ensemble.likely(days)
-    verb = "came" if likely.has_passed(on) else "comes"
     grows = "Leaf-out" if _sheds_leaves(subject, season) else "New growth"
     event = day_words.with_day(f"{grows[0].lower()}{grows[1:]} of {whose}", likely, on)
-    return ExplainedDays(days, f"{grows} of {whose} {verb} {day_words.about(likely, on)}.", event=event)
+    return ExplainedDays(
+        days, f"{grows} of {whose} {day_words.comes('comes', 'came', likely, on)}.", event=event
+    )
 
 
 def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> ExplainedDays:

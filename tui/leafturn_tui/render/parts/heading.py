@@ -32,15 +32,11 @@ def first_plant(almanac: AlmanacFace) -> Iterator[str]:
 
 
 def season_line(almanac: AlmanacFace) -> str:
-    """Heat and frost in a line."""
+    """Heat, the frost that is next, and what the weather rests on, in a line; in winter little of it."""
     heading = almanac.heading()
-    heat, frost = heading.heat, heading.frost
-    pace = f", {said}" if (said := phrases.ahead(heat.days_ahead)) else ""
-    warm = f"heat {phrases.count(quantities.heat(heat.to_date), 'degree-day')}{pace}"
-    if frost.last.likely is None:
-        cold = phrases.frost_rare(max(frost.last_years, frost.first_years))
-    else:
-        last = phrases.likely(frost.last, almanac.on)
-        cold = f"last frost {last}, {phrases.frost_gone(frost.last_gone)}"
-    filled = f"; {safe_text(heading.filled)}" if heading.filled else ""
-    return f"{warm}; {cold}{filled}"
+    heat, warm = heading.heat, ""
+    if heat.days_ahead is not None:
+        sums = phrases.count(quantities.heat(heat.to_date), "degree-day")
+        warm = f"heat {sums}, {phrases.ahead(heat.days_ahead)}"
+    cold = phrases.next_frost(heading.frost, almanac.on)
+    return "; ".join(part for part in (warm, cold, safe_text(heading.filled or "")) if part)
