@@ -45,5 +45,5 @@ def reason(error: OSError | ValueError, *, writing: bool = False) -> str:
     if not isinstance(error, OSError):
         return "no file can have this name"
     if error.errno in _FORBIDDEN:
-        return "it may not be written to" if writing else "it may not be read"
+        return "it may not be written to" if writing else "you have no right to read it"
     return _WORDS.get(error.errno or 0) or (error.strerror or "the disk refused").lower()

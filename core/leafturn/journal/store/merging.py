@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import nullcontext
 from pathlib import Path
 
 from msgspec import structs
 
 from leafturn.base.faults import Fault
 from leafturn.base.value import Value
-from leafturn.files.reading import file_bytes
+from leafturn.files.reading import file_bytes, real_path
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_whole
 from leafturn.journal.entries import Entry, Withdrawal
+from leafturn.journal.store import disk
 from leafturn.journal.store.errors import NotWritten, not_written
+from leafturn.journal.store.files import FOLDER
 from leafturn.journal.store.ids import drawn
 from leafturn.journal.store.reading import FileReading, read_data
 from leafturn.journal.store.sealing import mark_of, written_text
 from leafturn.toml.guard import MOST_BYTES
+
+PATIENCE = 5.0  # [s] for another process that is writing
 
 
 class Merged(Value):
@@ -47,12 +52,15 @@ def merge_files(into: Path, other: Path, draw: Callable[[], str] = drawn) -> Mer
     NotWritten
         If either holds something that cannot be read, or the disk does not take it. Nothing is then changed.
     """
-    data, others = (_read(path) for path in (into, other))
-    found = merged(data, others, (into.name, other.name), draw)
+    folder = real_path(into).parent
     try:
-        if found.added:
-            write_whole(into.parent, into.name, found.text)
-    except OSError as error:
+        # A merge of version control works on files of its own, elsewhere; nobody else writes to those.
+        with disk.locked(folder, PATIENCE) if folder.name == FOLDER else nullcontext():
+            data, others = (_read(path) for path in (into, other))
+            found = merged(data, others, (into.name, other.name), draw)
+            if found.added:
+                write_whole(into.parent, into.name, found.text)
+    except (OSError, disk.LockNotHad) as error:
         raise not_written(str(into), error) from error
     return found
 

@@ -10,6 +10,8 @@ import pytest
 from tests.samples.journal import HAND_WRITTEN, TODAY
 
 from leafturn.journal.entries import Entry, HarvestNote, PlainNote, Withdrawal
+from leafturn.journal.store import merging
+from leafturn.journal.store.disk import locked
 from leafturn.journal.store.errors import NotWritten
 from leafturn.journal.store.merging import merge_files
 from leafturn.journal.store.proof import prove
@@ -62,6 +64,16 @@ def test_merging_in_either_order_keeps_every_note(apart: tuple[Path, Path], into
     assert standing(one) == MEANT
     assert prove(one).faults == ()
     assert merge_files(file_of(one), file_of(other)).added == (), "a second time there is nothing to add"
+
+
+def test_a_merge_waits_for_whoever_is_writing(
+    apart: tuple[Path, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(merging, "PATIENCE", 0.05)
+    before = file_of(apart[0]).read_bytes()
+    with locked(file_of(apart[0]).parent, 1), pytest.raises(NotWritten, match="another process"):
+        merge_files(file_of(apart[0]), file_of(apart[1]))
+    assert file_of(apart[0]).read_bytes() == before
 
 
 @pytest.mark.parametrize("into", [0, 1])
