@@ -172,6 +172,9 @@ class Host(Asker, Protocol):
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str] = ...) -> None:
         """Write a note and say so; `more` may add to the sentence from what is now known."""
 
+    def behind(self, what: str, work: Callable[[], str], after: Callable[[], None] = ...) -> None:
+        """Say what is begun and do it while the screen goes on; `after` it what the work gives is said."""
+
     def keep_all(self, entries: Sequence[Entry], said: str) -> None:
         """Write the notes of one act and say what became of them."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import dataclasses
 import datetime as dt
 from pathlib import Path
@@ -10,12 +11,27 @@ import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
 from hostile import HOSTILE, raw_controls
+from screens import screen_text, send_keys
 from test_hostile import hostile_almanac
 from test_keys import press, typed
 
+from leafturn.assembly.other_gardens import NamedGarden
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk import paper_keys
 from leafturn_tui.pages import pages
 from leafturn_tui.papers import week as week_paper
 from leafturn_tui.papers.files import as_text, earlier_paper, write_paper
+
+
+@dataclasses.dataclass(frozen=True)
+class WithOthers(FakeAlmanac):
+    """A garden whose file names others."""
+
+    others: tuple[NamedGarden[FakeAlmanac], ...] = ()
+
+    def also(self) -> tuple[NamedGarden[FakeAlmanac], ...]:
+        return self.others
+
 
 SHEET = {"early-plum:cover:2027", "bay-2:turn:2027"}
 
@@ -65,6 +81,37 @@ def test_ticks_may_say_who_did_them_and_in_how_many_minutes(almanac: FakeAlmanac
     first, second = seen.almanac.log[1:]
     assert (first.by, second.by) == ("Ann", "Ann")
     assert first.minutes + second.minutes == pytest.approx(90.0)
+
+
+def test_each_line_may_say_who_did_it_and_for_how_long(almanac: FakeAlmanac) -> None:
+    keys = typed("16-A 1 by Ann 20; 2 by Ben 35; 3")
+    seen = press("p", "enter", "e", *keys, "enter", almanac=almanac)
+    lines = seen.almanac.log[0].tasks
+    told = [(e.task, e.by, e.minutes) for e in seen.almanac.log[1:]]
+    assert told == [(lines[0], "Ann", 20.0), (lines[1], "Ben", 35.0), (lines[2], None, None)]
+
+
+@pytest.mark.parametrize("wrong", ["1 by Ann; 1 by Ben", "1; 99", "1;", "; 1"])
+def test_a_line_in_doubt_notes_nothing(almanac: FakeAlmanac, wrong: str) -> None:
+    seen = press("p", "enter", "e", *typed(wrong), "enter", almanac=almanac)
+    assert [e.what for e in seen.almanac.log] == ["sheet"]
+
+
+def test_ticks_of_another_gardens_sheet_go_into_its_journal(tmp_path: Path) -> None:
+    for name in ("here", "there"):
+        (tmp_path / name).mkdir()
+    there, _ = week_paper.make_sheet(
+        FakeAlmanac(folder=tmp_path / "there", log=[]),
+        ON,
+        {"16-A"},  # type: ignore[arg-type]
+    )
+    other = NamedGarden(path="../there", garden=there)
+    here = WithOthers(folder=tmp_path / "here", log=[], others=(other,))  # type: ignore[arg-type]
+    own, _ = week_paper.make_sheet(here, ON)  # type: ignore[arg-type]
+    seen = press("e", *typed("16-B 1 by Ann"), "enter", almanac=own)  # type: ignore[arg-type]
+    assert [(e.what, e.by) for e in there.log] == [("sheet", None), ("done", "Ann")]  # type: ignore[attr-defined]
+    assert [e.what for e in here.log] == ["sheet"]
+    assert "Noted in Weir Meadow: sheet 16-B: done: 1 " in seen.text
 
 
 def test_what_was_seen_is_asked_for_when_its_line_is_ticked(almanac: FakeAlmanac) -> None:
@@ -196,3 +243,60 @@ def test_text_is_made_safe() -> None:
 def test_the_day_of_the_paper_is_that_of_the_pages(tmp_path: Path) -> None:
     later = FakeAlmanac(folder=tmp_path, log=[], on=ON + dt.timedelta(days=8))
     assert "17-A" in press("p", "enter", almanac=later).text
+
+
+# ---- forms, and work behind the screen -----------------------------------------------------------
+
+
+def until(
+    folder: Path, name: str, *keys: str, almanac: FakeAlmanac, then: tuple[str, ...] = ()
+) -> tuple[str, str]:
+    """What the screen shows at once after some keys, and once the paper is there and told of."""
+
+    async def run() -> tuple[str, str]:
+        app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=(100, 30)) as pilot:
+            await send_keys(app, keys)
+            await send_keys(app, then)
+            at_once = screen_text(app)
+            await app.workers.wait_for_complete()
+            await pilot.pause()
+            return at_once, screen_text(app)
+
+    shown = asyncio.run(run())
+    assert (folder / "papers" / name).exists(), sorted((folder / "papers").glob("*"))
+    return shown
+
+
+def test_f_turns_from_text_to_markdown_to_pdf(tmp_path: Path, almanac: FakeAlmanac) -> None:
+    assert "Write which paper, as text?" in press("p", almanac=almanac).text
+    assert "Write which paper, as Markdown?" in press("p", "f", almanac=almanac).text
+    assert "Write which paper, as PDF?" in press("p", "f", "f", almanac=almanac).text
+    assert "Write which paper, as text?" in press("p", "f", "f", "f", almanac=almanac).text
+    press("p", "f", "5", almanac=almanac)
+    assert (tmp_path / "papers" / "month-2027-04.md").read_text(encoding="utf-8").startswith("# ")
+
+
+def test_a_pdf_is_made_behind_the_screen(tmp_path: Path, almanac: FakeAlmanac) -> None:
+    at_once, later = until(tmp_path, "week-2027-16-A.pdf", "p", "f", "f", "1", almanac=almanac, then=("2",))
+    assert "What is coming, and when?" in at_once  # page 2, opened while it was made
+    assert "Week sheet 16-A is in papers/week-2027-16-A.pdf" in later
+    assert "What is coming, and when?" in later
+    assert (tmp_path / "papers" / "week-2027-16-A.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_without_its_library_no_pdf_is_offered(almanac: FakeAlmanac, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(paper_keys, "can_print", lambda: False)
+    assert "Write which paper, as text?" in press("p", "f", "f", almanac=almanac).text
+
+
+def test_several_gardens_are_one_paper_over_all(tmp_path: Path) -> None:
+    for name in ("here", "there"):
+        (tmp_path / name).mkdir()
+    there = FakeAlmanac(folder=tmp_path / "there", log=[])
+    here = WithOthers(folder=tmp_path / "here", log=[], others=(NamedGarden(path="../there", garden=there),))
+    _, later = until(tmp_path / "here", "weeks-2027-16.txt", "p", "1", almanac=here)
+    assert "The week sheets of 2 gardens are in papers/weeks-2027-16.txt" in " ".join(later.split())
+    text = (tmp_path / "here" / "papers" / "weeks-2027-16.txt").read_text(encoding="utf-8")
+    assert text.startswith("2 gardens, Mon 19 Apr 2027: ")
+    assert ("Week sheet 16-A" in text, "Week sheet 16-B" in text) == (True, True)

@@ -39,7 +39,7 @@ def sheet(words: list[str], today: dt.date) -> int:
     parser = parser_for("sheet", SHEET, several=True)
     add_forms(parser)
     parser.add_argument(
-        "--done", metavar="LINES", help='enter the ticked lines, such as "3 5 8" or "16-B 3 5 8"'
+        "--done", metavar="LINES", help='enter the ticked lines, such as "3 5 8" or "16-B 3 by Ann 20; 5 8"'
     )
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)

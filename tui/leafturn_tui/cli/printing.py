@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_new
-from leafturn_tui.papers.forms import FORMS, SIZES, Press, in_form
+from leafturn_tui.papers.forms import FORMS, SIZES, Press, in_form, usual_paper
 from leafturn_tui.render.parts.printed import printed as as_printed
 from leafturn_tui.safe_text import safe_text
 
@@ -63,7 +63,7 @@ def put(paper: Printed, given: argparse.Namespace) -> None:
     if given.out is None:
         sys.stdout.write("\f".join(map(as_printed, paper.pages)))
         return
-    press = Press(paper=given.paper, font=Path(given.font) if given.font else None)
+    press = Press(paper=given.paper or usual_paper(), font=Path(given.font) if given.font else None)
     data, said = in_form(paper, ending, press)
     write_named(given.out, data)
     if said:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
@@ -22,6 +23,14 @@ _BAR = 30
 
 class Stopped(Exception):
     """Raised inside the work when it is no longer wanted."""
+
+
+class CameBack(Message):
+    """Sent to the screen from the thread: what was done behind it has ended."""
+
+    def __init__(self, said: str, after: Callable[[], None]) -> None:
+        super().__init__()
+        self.said, self.after = said, after
 
 
 class CameFar(Message):
@@ -123,3 +132,12 @@ def _run(screen: Screen[None], slow: Slow) -> object:
             screen.post_message(CameFar(worker, done, of))
 
     return slow.work(progress)
+
+
+def run_behind(screen: Screen[None], work: Callable[[], str], after: Callable[[], None]) -> None:
+    """Do work in a thread while the screen goes on; it is sent the sentence that the work gives."""
+
+    def run() -> None:
+        screen.post_message(CameBack(work(), after))
+
+    screen.run_worker(run, group="behind", thread=True)

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.garden_file import GardenFile
+from leafturn_tui.desk.worker import CameBack, run_behind
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.far_ahead import far_ahead
 from leafturn_tui.pages.noted_lines import offer_lines
 from leafturn_tui.panels.choice import YesNo
 
 if TYPE_CHECKING:
+    from textual.screen import Screen
+
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.desk.open_garden import ShownGarden
 
@@ -28,6 +31,10 @@ class Writing:
         """Say one sentence."""
         raise NotImplementedError
 
+    def _show_all(self) -> None:
+        """Show everything anew."""
+        raise NotImplementedError
+
     def ask(self, panel: PanelFace) -> None:
         """Lay a panel over the page."""
         raise NotImplementedError
@@ -35,6 +42,17 @@ class Writing:
     def ask_next(self, panel: PanelFace) -> None:
         """Ask a further question of the same act."""
         raise NotImplementedError
+
+    def behind(self, what: str, work: Callable[[], str], after: Callable[[], None] = lambda: None) -> None:
+        """Say what is begun and do it while the screen goes on; `after` it what the work gives is said."""
+        self.say(f"{what}; go on meanwhile.")
+        run_behind(cast("Screen[None]", self), work, after)
+
+    def on_came_back(self, message: CameBack) -> None:
+        """What was done behind the screen has ended."""
+        message.after()
+        self.say(message.said)
+        self._show_all()
 
     def consider(self, entry: Entry) -> None:
         """Keep a note, after asking once if it is doubtful."""

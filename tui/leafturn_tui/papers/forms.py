@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from importlib.util import find_spec
 from pathlib import Path
 
+from leafturn.base.quantities import spoken
 from leafturn.base.value import Value
 from leafturn_tui.papers.files import as_text
 from leafturn_tui.papers.markdown import as_markdown
@@ -17,8 +19,18 @@ SIZES = ("a4", "letter")
 class Press(Value):
     """How a PDF is made: the sheet of paper, and a font for letters that DejaVu Sans lacks."""
 
-    paper: str = "a4"
+    paper: str
     font: Path | None = None
+
+
+def usual_paper() -> str:
+    """The sheet that printers hold where the garden's units are spoken: Letter beside feet, else A4."""
+    return "letter" if spoken() == "us" else "a4"
+
+
+def can_print() -> bool:
+    """Whether the library that PDFs want is there."""
+    return find_spec("fpdf") is not None
 
 
 def in_form(printed: Printed, ending: str, press: Press) -> tuple[bytes, str]:

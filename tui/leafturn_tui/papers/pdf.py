@@ -28,13 +28,6 @@ UNIT = 100.0  # points at which a text is measured
 AT_NOON = dt.time(12, tzinfo=dt.UTC)
 
 
-def can_print() -> bool:
-    """Whether the library is there."""
-    from importlib.util import find_spec
-
-    return find_spec("fpdf") is not None
-
-
 def as_pdf(printed: Printed, paper: Size, font: Path | None = None) -> tuple[bytes, str]:
     """The paper as a PDF, the same bytes for the same paper.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -17,6 +18,7 @@ from leafturn.papers.sheet_numbers import (
     is_kept,
     kept_sheets,
     number_for,
+    number_in,
     sheet_note,
     ticked,
 )
@@ -85,49 +87,86 @@ class Ticks(Value):
 
 
 def ticks(almanac: AlmanacFace, typed: str) -> Ticks:
-    """The notes for the ticked lines of a sheet, as "53-AA 1 3", or "53-AA 1 3 by Ann 90".
+    """The notes for the ticked lines of a sheet: "53-AA 1 3", "53-AA 1 3 by Ann 90", "1 by Ann; 3 by Ben 20".
 
-    Minutes are shared out over the jobs as they were reckoned to take.
+    Minutes of several lines are shared out over the jobs as they were reckoned to take.
 
     Raises
     ------
     NotUnderstood
         With one plain sentence, if any of it cannot be ticked; then nothing of it is.
     """
-    typed, _, hands = typed.partition(" by ")
-    by, minutes = job_notes.who_and_minutes(hands)
-    try:
-        sheet, lines = ticked(typed, sheets(almanac), almanac.on)
-    except NotOnSheet as why:
-        raise NotUnderstood(str(why)) from None
+    sheet, parts = _parts(almanac, typed)
+    told = _Told()
     entries: list[Entry] = []
-    done: list[str] = []
-    already: list[str] = []
-    seen: list[str] = []
-    for line in lines:
-        job_id = sheet.jobs[line - 1]
-        job = almanac.job(job_id)
-        if job is not None and job.id == job_id and job.state == "done":
-            already.append(f"{line} {job.title}")
-        elif job is not None and job.id == job_id:
-            entries.append(job_notes.done(almanac, job, by, job.minutes))
-            done.append(f"{line} {job.title}")
-            if job.counts_as == "note":
-                seen.append(str(line))
-        else:
-            # Not among the season's jobs any more (its plant was renamed, say), yet done all the same.
-            entries.append(Done(on=almanac.on, task=job_id, by=by))
-            done.append(f"{line} {job_id}")
-    said = [f"done: {', '.join(done)}"] if done else []
-    if already:
-        said.append(f"noted before: {', '.join(already)}")
-    if seen:
-        said.append(f"what was seen ({names(seen)}) is still to be noted, with b or n")
+    for part in parts:
+        notes = [_note(almanac, sheet, line, part.by, told) for line in part.lines]
+        entries += _shared_out([note for note in notes if note is not None], part.minutes)
+    said = [f"done: {', '.join(told.done)}"] if told.done else []
+    if told.already:
+        said.append(f"noted before: {', '.join(told.already)}")
+    if told.seen:
+        said.append(f"what was seen ({names(told.seen)}) is still to be noted, with b or n")
     if entries and sheet.on.isocalendar()[:2] != almanac.on.isocalendar()[:2]:
         said.append(f"noted on {day(almanac.on)}, though the sheet is of {day(sheet.on)}")
-    return Ticks(
-        entries=tuple(_shared_out(entries, minutes)), said=f"sheet {sheet.number}: {'; '.join(said)}"
-    )
+    return Ticks(entries=tuple(entries), said=f"sheet {sheet.number}: {'; '.join(said)}")
+
+
+class _Part(Value):
+    """Lines of a sheet that the same people did in so many minutes together."""
+
+    lines: tuple[int, ...]
+    by: str | None
+    minutes: float | None
+
+
+@dataclass
+class _Told:
+    """What becomes of the lines, in words."""
+
+    done: list[str] = field(default_factory=list)
+    already: list[str] = field(default_factory=list)
+    seen: list[str] = field(default_factory=list)
+
+
+def _parts(almanac: AlmanacFace, typed: str) -> tuple[KeptSheet, list[_Part]]:
+    """The sheet, and its lines by who did them, parted by semicolons; its number stands before the first."""
+    known = sheets(almanac)
+    number = number_in(typed)
+    parts: list[_Part] = []
+    taken: set[int] = set()
+    for n, words in enumerate(typed.split(";")):
+        lines_typed, _, hands = words.partition(" by ")
+        by, minutes = job_notes.who_and_minutes(hands)
+        if n and number is not None:
+            lines_typed = f"{number} {lines_typed}"
+        try:
+            sheet, lines = ticked(lines_typed, known, almanac.on)
+        except NotOnSheet as why:
+            raise NotUnderstood(str(why)) from None
+        for line in lines:
+            if line in taken:
+                raise NotUnderstood(f"line {line} stands there twice; say once who did it")
+            taken.add(line)
+        parts.append(_Part(lines=lines, by=by, minutes=minutes))
+    return sheet, parts
+
+
+def _note(almanac: AlmanacFace, sheet: KeptSheet, line: int, by: str | None, told: _Told) -> Entry | None:
+    """The note of one ticked line; none where it was noted before."""
+    job_id = sheet.jobs[line - 1]
+    job = almanac.job(job_id)
+    if job is None or job.id != job_id:
+        # Not among the season's jobs any more (its plant was renamed, say), yet done all the same.
+        told.done.append(f"{line} {job_id}")
+        return Done(on=almanac.on, task=job_id, by=by)
+    if job.state == "done":
+        told.already.append(f"{line} {job.title}")
+        return None
+    told.done.append(f"{line} {job.title}")
+    if job.counts_as == "note":
+        told.seen.append(str(line))
+    return job_notes.done(almanac, job, by, job.minutes)
 
 
 def _shared_out(entries: Sequence[Entry], minutes: float | None) -> Iterator[Entry]:
