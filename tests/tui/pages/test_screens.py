@@ -9,6 +9,7 @@ from collections.abc import Callable
 import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
+from rich.cells import cell_len
 from screens import FOLDER, lines_as_stored, screen_lines, unreadable, words_by_colour
 
 from leafturn.base.faults import Fault
@@ -50,7 +51,10 @@ SCREENS = {
     "round-why": ["down", "w"],
     "round-job": ["down", "enter"],
     "season-strip": ["2"],
-    "season-list": ["2", "v"],
+    "round-walk": ["v"],
+    "season-heat": ["2", "v"],
+    "season-year": ["2", "y"],
+    "season-list": ["2", "i"],
     "partners": ["3"],
     "partners-years": ["3", "v"],
     "partners-fixes": ["3", "x"],
@@ -68,9 +72,12 @@ SCREENS = {
     "climbers": ["5"],
     "climbers-one": ["5", "enter"],
     "larder": ["7"],
-    "larder-gaps": ["7", "v"],
+    "larder-weeks": ["7", "v"],
+    "larder-fillers": ["7", "x"],
     "heed": ["8"],
+    "heed-unfolded": ["8", "down", "enter"],
     "heaps": ["6"],
+    "heaps-nitrogen": ["6", "v"],
     "heaps-one": ["6", "down", "enter"],
     "book": ["9"],
     "book-needs": ["9", "v"],
@@ -79,6 +86,8 @@ SCREENS = {
     "book-survival": ["9", "v", "v", "v"],
     "tonight": ["t", "minus", "3", "enter"],
     "plants": ["0"],
+    "plants-plan": ["0", "v"],
+    "plants-light": ["0", "v", "s"],
     "plants-one": ["0", "enter"],
     "plants-add": ["0", "a", *"com"],
     "plants-change": ["0", "e"],
@@ -86,6 +95,27 @@ SCREENS = {
     "bloom": ["b"],
     "harvest-amount": ["h", "2", "4", "full_stop", "5", "space", "k", "g"],
     "keys": ["question_mark"],
+}
+DIALOGS = {
+    "ask-find-line": ["slash", "q", "u"],
+    "ask-note": ["n", *"frost -2"],
+    "ask-date": ["o", "2"],
+    "ask-page": ["g"],
+    "ask-paper": ["p"],
+    "ask-take-back": ["u"],
+    "ask-plant": ["f", "c", "o"],
+    "ask-done-by": ["S"],
+    "ask-to-whom": ["a"],
+    "ask-put-off": ["d"],
+    "ask-let-go": ["l"],
+    "ask-whose": ["s"],
+    "ask-cold": ["t"],
+    "ask-harvest": ["h"],
+    "ask-remarks": ["R"],
+    "ask-new-plant": ["0", "a", "p", "e"],
+    "ask-change": ["0", "e"],
+    "ask-move": ["0", "m"],
+    "ask-gone": ["0", "x"],
 }
 
 
@@ -98,10 +128,26 @@ def test_screen(name: str, size: str) -> None:
     assert len(lines) == SIZES[size][1]
 
 
+@pytest.mark.parametrize("size", ["80x24", "120x40", "200x50"])
+@pytest.mark.parametrize("name", DIALOGS)
+def test_dialog(name: str, size: str) -> None:
+    """Stored at one size; in wider windows it asks the same over the page, and nothing is too wide."""
+    lines = show(FakeAlmanac(), SIZES[size], DIALOGS[name], f"{name}-{size}" if size == "80x24" else "")
+    page = show(FakeAlmanac(), SIZES[size], DIALOGS[name][:1] if DIALOGS[name][0].isdigit() else [], "")
+    width, height = SIZES[size]
+    assert len(lines) == height
+    assert all(cell_len(line) <= width for line in lines)
+    asked = [n for n, (one, other) in enumerate(zip(lines, page, strict=True)) if one != other]
+    assert asked, "something is asked or said"
+    if name != "ask-find-line":  # which moves the bar
+        assert asked[0] >= height // 2 - 2, "the upper half of the page stays in sight"
+
+
+ALL = SCREENS | DIALOGS
 PLAIN = ("round", "season-strip", "partners", "canopy", "canopy-plan", "canopy-side", "larder", "heaps-one")
 
 
-@pytest.mark.parametrize("name", SCREENS)
+@pytest.mark.parametrize("name", ALL)
 def test_colours_say_the_same_in_both_looks_and_can_be_read(
     name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -116,20 +162,20 @@ def test_colours_say_the_same_in_both_looks_and_can_be_read(
             assert not unreadable(app, look)
             return words_by_colour(app, look)
 
-        said[look] = after(FakeAlmanac(), SIZES["120x40"], SCREENS[name], of_look)
+        said[look] = after(FakeAlmanac(), SIZES["120x40"], ALL[name], of_look)
     assert said["dark"] == said["light"]
     lines_as_stored(said["dark"], f"colours/{name}")
 
 
 @pytest.mark.parametrize("size", ["80x24", "120x40"])
-@pytest.mark.parametrize("name", SCREENS)
+@pytest.mark.parametrize("name", ALL)
 def test_every_screen_is_plain_ascii_where_that_is_asked_for(
     name: str, size: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("LEAFTURN_GLYPHS", "plain")
     monkeypatch.setenv("LEAFTURN_LOOK", "dark")
     stored = f"{name}-plain-{size}" if name in PLAIN and size == "80x24" else ""
-    lines = show(FakeAlmanac(), SIZES[size], SCREENS[name], stored)
+    lines = show(FakeAlmanac(), SIZES[size], ALL[name], stored)
     assert all(line.isascii() and len(line) <= SIZES[size][0] for line in lines)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from leafturn.answers.garden_plan import GardenPlan
 from leafturn.base import quantities
 from leafturn.base.units import METRES_IN_A_FOOT
-from leafturn_tui.charts.heights import Cell, lay
+from leafturn_tui.charts.heights import Cell
 
 PER_CELL = 2  # pixels one above the other
 EDGE_M = 4.0  # round the outermost plant
@@ -93,13 +93,18 @@ def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> b
     if any(sign.isalpha() or (sign.isdigit() and tone.startswith("*")) for sign, tone in under):
         return False
     for n, letter in enumerate(text):
-        front, _, ground = under[n][1].partition(" on ")
-        ground = front if under[n][0] == "▀" and front else ground
-        if " on " in tone or not ground:
-            cells[row][at + n] = letter, tone or "*ink"
-        else:
-            cells[row][at + n] = letter, f"{tone or '*letters'} on {ground}"
+        cells[row][at + n] = _lettered(under[n], letter, tone)
     return True
+
+
+def _lettered(cell: Cell, letter: str, tone: str) -> Cell:
+    """A letter on the ground of a cell; on light, dim would not be read."""
+    front, _, ground = cell[1].partition(" on ")
+    ground = front if cell[0] == "▀" and front else ground
+    if " on " in tone or not ground:
+        return letter, tone or "*ink"
+    own = "letters" if tone == "dim" and ground.startswith("light") else tone
+    return letter, f"{own or '*letters'} on {ground}"
 
 
 def write_scale(cells: list[list[Cell]], field: Field) -> None:
@@ -117,4 +122,5 @@ def write_scale(cells: list[list[Cell]], field: Field) -> None:
     )
     wide = max(2, round(number * unit / field.metre))
     bar = f"├{'─' * (wide - 2)}┤ {number} {quantities.metres_unit()}"
-    lay(cells[-1], 0, bar[: field.columns], "dim")
+    for n, sign in enumerate(bar[: field.columns]):
+        cells[-1][n] = _lettered(cells[-1][n], sign, "dim")
