@@ -9,11 +9,19 @@ from typing import Any, TypeVar
 
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText, free_id
-from leafturn.kinds.library import Library, load_library
+from leafturn.kinds.library import Library
 from leafturn.kinds.search import FoundKind, KindSearch
 from leafturn_tui.cli.arguments import FINE
 from leafturn_tui.notes import NotUnderstood
-from leafturn_tui.notes.beginning import NOTHING, first_text, next_step, steps, with_plant, write_garden
+from leafturn_tui.notes.beginning import (
+    NOTHING,
+    first_text,
+    library_of,
+    next_step,
+    steps,
+    with_plant,
+    write_garden,
+)
 from leafturn_tui.panels.planting import place_understood, year_typed
 from leafturn_tui.safe_text import safe_text
 
@@ -34,7 +42,7 @@ def begin_plainly(folder: Path) -> int:
     print(f"A garden begins in {safe_text(str(folder))}. Enter alone skips a question; Ctrl-C ends it all.")
     try:
         beginning = _beginning(folder)
-        text = _plants(first_text(beginning, folder), load_library()[0])
+        text = _plants(first_text(beginning, folder), library_of(folder))
         print("\n" + "\n".join(safe_text(line) for line in text.data.decode().splitlines()))
         if not _yes(f"\nWrite this to {text.file}? (y/n) "):
             print(NOTHING)

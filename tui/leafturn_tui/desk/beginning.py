@@ -15,7 +15,6 @@ from textual.screen import Screen
 
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText
-from leafturn.kinds.library import load_library
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
 from leafturn_tui.desk.keys import LEAVE
@@ -23,6 +22,7 @@ from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.beginning import (
     first_text,
+    library_of,
     next_step,
     steps,
     understood,
@@ -55,6 +55,7 @@ class BeginningScreen(Screen[None]):
         self.written: Path | None = None
         self._folder = folder
         self._steps = steps(folder)
+        self._library = library_of(folder)
         self._beginning = Beginning()
         self._text: GardenText | None = None
         self._before: list[GardenText] = []  # the file before each plant
@@ -118,7 +119,7 @@ class BeginningScreen(Screen[None]):
             self._ask_plant()
 
         said = f"{count(len(garden.plants), 'plant')} so far. Enter on an empty line: that is all."
-        ground = Ground(load_library()[0], garden, self._year, self._beside)
+        ground = Ground(self._library, garden, self._year, self._beside)
         PlantQuestions(self, ground, take).ask(said, enough=self._ask_what_now)
 
     def _ask_what_now(self) -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from leafturn.assembly.sources import OWN_KINDS
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_new
 from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed
@@ -15,6 +16,7 @@ from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.garden_text import GardenText, text_of
 from leafturn.garden.reading.frost_dates import month_and_day
+from leafturn.kinds.library import Library, load_library
 from leafturn_tui.notes import NotUnderstood, plainly
 
 FILE = "garden.toml"
@@ -171,6 +173,12 @@ def understood(step: Step, beginning: Beginning, text: str) -> str:
     was, now = (replace(b, lat=b.lat or 0.0) for b in (beginning, after))  # before it is asked there is none
     new = [line for line in now.text().splitlines() if line not in was.text().splitlines()]
     return "; ".join(line.split("  #")[0].rstrip() for line in new if line and not line.startswith("["))
+
+
+def library_of(folder: Path) -> Library:
+    """The plant library, with kinds of the steward's own where such a file lies in the folder already."""
+    own = folder / OWN_KINDS
+    return load_library(own if own.exists() else None)[0]
 
 
 def first_text(beginning: Beginning, folder: Path) -> GardenText:
