@@ -91,7 +91,7 @@ def test_page_and_papers_say_who_is_missing(tmp_path: Path) -> None:
     cut = almanac.job("rambler:lighten:2027")
     assert cut is not None
     assert cut.why[0] == "Held for now: wants a qualified tree worker."
-    away = "\n".join(make_away(almanac, almanac.on, dt.date(2027, 6, 1), ("steward",)))
+    away = "\n".join(make_away(almanac, almanac.on, dt.date(2027, 6, 1), ("steward",)).paper.lines)
     assert "Held for now: wants a second person." in away
     assert "It wants a qualified tree worker: ask for help." in away
 
