@@ -168,10 +168,7 @@ def _whole_rows(
     for number, line in enumerate(lines[start:], start=start + 1):
         if not line.strip() or line.startswith("#"):
             continue
-        try:
-            cells = next(csv.reader([line], delimiter=layout.separator))
-        except (csv.Error, StopIteration):
-            cells = []
+        cells = line.split(layout.separator) if '"' not in line else _quoted(line, layout.separator)
         if len(cells) == layout.width:
             yield number, cells
         else:
@@ -179,6 +176,14 @@ def _whole_rows(
                 f"{len(cells)} cells where the first line names {layout.width} columns; the row was left out."
             )
             left_out.add(number, "cells", message)
+
+
+def _quoted(line: str, separator: str) -> list[str]:
+    """The cells of a line with quote marks in it; none if these make no sense."""
+    try:
+        return next(csv.reader([line], delimiter=separator), [])
+    except csv.Error:
+        return []
 
 
 def _row(line: int, cells: list[str], layout: Layout, left_out: LeftOut) -> list[float]:

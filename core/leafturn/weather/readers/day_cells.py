@@ -13,10 +13,9 @@ import math
 import re
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from leafturn.base.day_words import MONTHS
-from leafturn.base.value import Value
 
 Order = Literal["year first", "day first", "month first", "not told"]
 
@@ -36,7 +35,7 @@ _NAMED = re.compile(
 _MONTH_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
 
 
-class Moment(Value):
+class Moment(NamedTuple):
     """A day, and the hour of it; `hour` is NaN where none is written."""
 
     day: dt.date
