@@ -13,11 +13,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from leafturn.base.arrays import FloatArray
+if TYPE_CHECKING:  # so that words are told without numpy
+    from leafturn.base.arrays import FloatArray
 
-_Number = TypeVar("_Number", float, FloatArray)
+_Number = TypeVar("_Number", float, "FloatArray")
 
 METRES_IN_A_FOOT = 0.3048
 METRES_IN_A_YARD = 0.9144

@@ -42,7 +42,7 @@ def test_a_climber_tells_load_host_growth_and_where_to_train_it(weir_meadow: Alm
     told = " ".join(" ".join(lines[first : first + 9]).split())
     assert "old-plum" in told
     assert "lighten, held until 1 Sep" in told
-    assert "* too much for old-plum: Its leaves cover about 54 in 100" in told
+    assert "* too much for old-plum: Its leaves cover about 54 of 100 parts" in told
     whole = " ".join(next(c for c in weir_meadow.climbers() if c.plant == "rambler").says)
     assert "how high it stands on old-plum is not known" in whole
     assert "train to another host by 2029 (mulberry, 36 m off" in told
