@@ -48,7 +48,7 @@ def test_load_is_crown_against_crown_by_the_hosts_state(weir_meadow: Almanac) ->
     weight = {"strong": 1.0, "rampant": 1.25}[rose.vine.vigour.value if rose.vine.vigour else "strong"]
     uncut = 1.5**0 + 0.5 * round(views["rambler"].grown_m > 5)
     share = 100 * weight * uncut * radius**2 / 3.0**2
-    assert f"about {share:.0f} in 100 of old-plum's crown" in told(views["rambler"].says)
+    assert f"about {share:.0f} of 100 parts of old-plum's crown" in told(views["rambler"].says)
     assert share > 2 * 5
     assert views["rambler"].verdict == "too much"
     assert {views[k].verdict for k in ("kiwi-f1", "kiwi-f2")} == {"fair if cut twice"}
@@ -185,7 +185,7 @@ def test_guards_of_the_right_height_and_bare_young_stems_named(weir_meadow: Alma
     bare = {line.plant: line for line in weir_meadow.heed().bark if line.matter == "no guard"}
     assert set(bare) == {"found-rowan", "hazel-new", "kiwi-m"}
     assert all(
-        "mesh of 6 mm, 45 to 60 cm" in line.says and "5 cm into" in line.says for line in bare.values()
+        "Mesh of 6 mm, 45 to 60 cm" in line.says and "5 cm into" in line.says for line in bare.values()
     )
     assert bare["kiwi-m"].lost == "voles"
     loosen = weir_meadow.job("Weir-Meadow:loosen-guard")
@@ -285,7 +285,7 @@ def test_the_path_within_the_ashes_fall(weir_meadow: Almanac) -> None:
     (path,) = ash.falling.paths
     assert path.metres == pytest.approx(inside, abs=0.05)
     assert path.nearest_m == pytest.approx(nearest, abs=0.01)
-    assert f"{nearest:.1f} m off, {inside:.0f} m of it within one height" in ash.says
+    assert f"{nearest:.0f} m off, {inside:.0f} m of it within one height" in ash.says
     assert "safe" not in ash.says
 
 

@@ -92,8 +92,8 @@ def test_the_command_tells_the_tender_under_their_own_heading(tmp_path: Path) ->
     told = run("heed", str(folder), "--on", "2027-05-01").stdout
     _, _, after = told.partition("too tender for the winters here")
     assert (
-        "olive: too tender here. Below -12 C it dies or is killed to the ground: 10 years in 10."
-        in " ".join(after.split())
+        "olive: too tender here. Below -12 C it dies or is killed to the ground. "
+        "Nights so cold come nearly always." in " ".join(after.split())
     )
     assert "rhubarb: too tender" not in told
 

@@ -129,7 +129,7 @@ def test_the_stem_is_shown_against_the_trunk_wherever_a_climber_is_judged(tmp_pa
     )
     (kiwi,) = answer("climbers", garden, SOUTH)["climbers"]
     (stem,) = [s for s in kiwi["says"] if s.startswith("Its stem, ")]
-    assert "in 100 of the trunk's section" in stem
+    assert "of 100 parts of the trunk's section" in stem
     assert stem in told("climbers", garden, SOUTH)
     with Terminal([garden, "--on", SOUTH], size=(90, 60)) as terminal:
         terminal.wait_for("What needs hands this week?")
@@ -189,7 +189,7 @@ def test_a_well_old_tree_is_given_no_years_that_its_odds_of_falling_deny(tmp_pat
     """1 in 100 a year even for a well tree are even odds in seventy years, whatever its kind may live."""
     said = told("canopy", northern(tmp_path, plant("oak", "english oak", year=1890, at=[0, 0])), NORTH)
     assert "It is 137 years old, and its kind often lives 500; wind takes well trees too." in said
-    assert "even odds by 2095" in said
+    assert "half by 2095" in said
     assert "years: a very wide guess" not in said
 
 

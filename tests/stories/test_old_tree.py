@@ -38,7 +38,7 @@ def test_the_ash_in_words() -> None:
     for words in (
         "What changes when the old tree goes?",
         "bare about 2030",
-        "even odds by 2031",
+        "half by 2031",
         "At risk of scorch: ",
         "weir path: 6.0 m away",
         "used daily, public",
@@ -121,4 +121,4 @@ def test_the_climates_to_come_by_the_command() -> None:
     said = run("drift", str(ROOT / "demo_garden"), "--on", "2027-04-19").stdout
     assert "If it warms by 0.4 C a decade, as the garden file states (0.2 to 0.6)." in said
     assert "earlier" in said
-    assert "years of 10" in said
+    assert "of 10 years" in said

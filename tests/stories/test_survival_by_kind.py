@@ -73,7 +73,7 @@ def test_the_share_that_stands_and_its_range(told: dict[str, dict]) -> None:
     assert {year: one["share"] for year, one in shares.items()} == {1: 0.875, 3: 0.625, 10: 0.625}
     assert shares[10]["low"] < 0.625 < shares[10]["high"]
     assert told["apple"]["says"].startswith(
-        "apple: 8 planted, 3 lost (voles 2, drought 1). After 10 years 62 in 100 stand ("
+        "apple: 8 planted, 3 lost (voles 2, drought 1). After 10 years 6 of 10 stand; it may be "
     )
     assert "which is few" in told["apple"]["says"]
 
@@ -97,7 +97,7 @@ def test_the_page_lists_kinds_with_most_losses_first(garden: Path) -> None:
     assert kinds[-1] == "kind quince"
     apple = next(row for row in rows if row.key == "kind apple")
     assert "voles 2, drought 1" in apple.text
-    assert "10 y: 62 in 100 (37 to 80)" in apple.text
+    assert "10 y: 6 of 10 (4 to 8)" in apple.text
     assert apple.why == next(one.says for one in almanac.survival().kinds if one.kind == "apple")
 
 

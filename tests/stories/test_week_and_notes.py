@@ -234,7 +234,7 @@ def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: Terminal) -> 
     reading.type("-3")
     reading.press("enter")
     reading.wait_for("early-plum")
-    assert re.search(r"early-plum.*\d+ in 100", reading.text)
+    assert re.search(r"early-plum.*\d of 10", reading.text)
 
 
 def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: Terminal) -> None:

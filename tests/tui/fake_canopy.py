@@ -146,7 +146,7 @@ def _old_tree(names: Sequence[str], *, with_looks: bool) -> OldTree:
     )
     first = "live crown 33 % (Aug 2026), falling 5.9 a year; bare about 2030 (2028-2034)"
     of_crown = first if with_looks else "Nobody has noted a look at its crown."
-    down = "down: 1 in 10 by end 2027, even odds by 2031, 9 in 10 by 2038 (rule of thumb)"
+    down = "down: 1 of 10 such trees by the end of 2027, half by 2031, 9 of 10 by 2038 (rule of thumb)"
     return OldTree(
         plant=names[0], kind="common ash", planted=1928, state="declining", height_m=20.0, radius_m=7.0,
         live_percent=33.0 if with_looks else None, assessments=assessments,

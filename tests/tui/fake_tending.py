@@ -32,7 +32,7 @@ CLIMBERS = (
     ClimberView(
         plant="kiwi-f1", kind="hardy kiwi", host="early-plum", verdict="too much",
         grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, up_host=0.9,
-        load="Its leaves cover about 54 in 100 of its crown.", topped=likely(6, 27),
+        load="Its leaves cover about 54 of 100 parts of its crown.", topped=likely(6, 27),
         strangles=False, host_bare=YearRange(early=2029, likely=2031, late=2036), train_by=2029,
         other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice", metres=12.0, trunk_cm=25.0),),
         next_cut="summer cut from 10 Jun", cut_due=False, job="kiwi-f1:summer-cut:2027",
@@ -159,7 +159,7 @@ class FakeWater:
 
 NITROGEN = Nitrogen(
     guilds=(GuildCover(guild="pear", share=0.04, fixers=("pea-shrub",),
-                       says="pear guild: 4 in 100 of its crowns fix nitrogen (pea-shrub)."),),
+                       says="pear guild: 4 of 100 parts of its crowns fix nitrogen (pea-shrub)."),),
     fixers=(
         Fixer(
             plant="pea-shrub", guild="pear", area_m2=2.0, grams=(3.3, 13.0), chop=likely(5, 22), light=62.0,

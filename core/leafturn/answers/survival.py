@@ -170,6 +170,6 @@ def _in_words(
         return f"{said}{since}; too few to tell a share."
     last = course[-1]
     few = f", from {watched} plantings, which is few" if watched < FEW else f", from {watched} plantings"
-    share, low, high = (round(100 * part) for part in (last.share, last.low, last.high))
     after = prose.count(last.years, "year")
-    return f"{said}. After {after} {share} in 100 stand ({low} to {high} in four cases of five{few})."
+    stand = f"{prose.of_ten(last.share)} stand"
+    return f"{said}. After {after} {stand}; it may be {prose.of_ten_range(last.low, last.high)}{few}."

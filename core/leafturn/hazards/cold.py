@@ -98,8 +98,8 @@ def _limit(bears: WinterCold) -> str:
             f"{quantities.celsius(bears.cold_c, 0)} or milder on the mean."
         )
     return (
-        f"Below {quantities.celsius(bears.cold_c, None)} it dies or is killed to the ground, "
-        f"{prose.in_ten(bears.killing_years)}."
+        f"Below {quantities.celsius(bears.cold_c, None)} it dies or is killed to the ground. "
+        f"Nights so cold come {prose.in_ten(bears.killing_years)}."
     )
 
 
