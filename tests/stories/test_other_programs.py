@@ -154,6 +154,17 @@ def test_each_table_of_an_answer_can_be_asked_for(garden: Path) -> None:
     assert "frosts" in done.stderr
 
 
+def test_the_week_of_several_gardens_is_one_table(garden: Path, tmp_path: Path) -> None:
+    other = Path(shutil.copytree(garden, tmp_path / "mill"))
+    text = (other / "garden.toml").read_text(encoding="utf-8")
+    (other / "garden.toml").write_text(text.replace("Weir Meadow", "Mill House"), encoding="utf-8")
+    rows = table(run("round", str(garden), str(other), *ON, "--csv").stdout)
+    for folder, name in ((garden, "Weir Meadow"), (other, "Mill House")):
+        alone = [row["id"] for row in table(run("round", str(folder), *ON, "--csv").stdout)]
+        assert [row["id"] for row in rows if row["garden"] == name] == alone
+        assert len(alone) > 5
+
+
 @pytest.mark.parametrize("formula", ["=1+1", "+1", "-1", "@SUM(A1)", " =1+1", "=cmd|' /C calc'!A0"])
 def test_no_cell_is_reckoned_by_a_spreadsheet(garden: Path, formula: str) -> None:
     assert run("note", str(garden), formula, *ON).returncode == 0

@@ -10,6 +10,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, parser_for
 from leafturn_tui.render import answering, whole_json
@@ -18,6 +19,7 @@ from leafturn_tui.render.parts.values import Answer, json_text, unreadable
 if TYPE_CHECKING:
     from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.cli.several import Gardens
 
 MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"}  # questions with more to them
 
@@ -77,7 +79,8 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
         if command == "rules":
             asked["rule"] = known_rule(almanac, given.rule, parser)
         if one.as_json is not None and given.csv:
-            return print_table(whole_json(one, almanac, **asked), given, parser, almanac)
+            found = (NamedGarden(path=".", garden=almanac),)
+            return print_table(whole_json(one, almanac, **asked), given, parser, found)
         if not as_json:
             return plain(almanac, one.lines(almanac, **asked), faults=command != "check")
         print(json_text(whole_json(one, almanac, **asked)))
@@ -116,8 +119,9 @@ def round_command(words: list[str], today: dt.date) -> int:
         raise
     given.helper = helper_of_any(found, given.helper, parser.error)
     almanac = found[0].garden
-    if almanac is not None and given.csv:
-        return print_table(whole_json(one, almanac, helper=given.helper), given, parser, almanac)
+    if given.csv:
+        answer = whole_json(one, almanac, helper=given.helper) if len(found) == 1 and almanac else None
+        return print_table(answer or table_of_several(found, given.helper), given, parser, found)
     if len(found) > 1 or almanac is None:
         return round_of_several(found, len(given.garden), on, given)
     if not given.json:
@@ -133,9 +137,10 @@ def add_tables(parser: argparse.ArgumentParser) -> None:
 
 
 def print_table(
-    answer: Answer, given: argparse.Namespace, parser: argparse.ArgumentParser, almanac: AlmanacFace
+    answer: Answer, given: argparse.Namespace, parser: argparse.ArgumentParser, found: Gardens
 ) -> int:
-    """Print one table of an answer, then the garden's faults; the exit status."""
+    """Print one table of an answer, then the faults of its gardens; the exit status."""
+    from leafturn_tui.cli.several import print_lines
     from leafturn_tui.render.parts.tables import csv_of, tables_of
 
     tables = tables_of(answer)
@@ -143,7 +148,20 @@ def print_table(
     if given.table and name not in tables:
         parser.error(f"there is no table {name!r} here; tables: {', '.join(tables) or 'none'}")
     sys.stdout.write(csv_of(tables[name]) if tables else "")
-    return plain(almanac, ())
+    return print_lines(found, ())
+
+
+def table_of_several(found: Gardens, helper: str | None) -> Answer:
+    """The jobs of several gardens, each with the name of its garden before it."""
+    from leafturn_tui.render.parts.gardens import titles
+    from leafturn_tui.render.round import as_json
+
+    called = [(one.garden, title) for one, title in zip(found, titles(found), strict=True)]
+    told = [(as_json(garden, helper=helper), title) for garden, title in called if garden is not None]
+    return {
+        table: [{"garden": title} | job for answer, title in told for job in answer[table]]
+        for table in ("jobs", "waiting")
+    }
 
 
 def library_here(garden: str, on: dt.date) -> tuple[Library, str | None]:
