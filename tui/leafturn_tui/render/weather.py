@@ -117,8 +117,8 @@ def _warming(known: WeatherKnown) -> str:
     own = f"the record's {phrases.count(warming.years, 'whole year')} and the usual warming of land together"
     source = own if warming.years else "the usual warming of land"
     return (
-        f"Past years are moved by {quantities.degrees(10 * warming.per_year, 2)} in ten years, give or take "
-        f"{quantities.bare_degrees(10 * warming.standard_error, 2)}: {source}."
+        f"Past years are moved by {quantities.degrees(10 * warming.per_year)} a decade, give or take "
+        f"{quantities.bare_degrees(10 * warming.standard_error)}: {source}."
     )
 
 
