@@ -14,6 +14,7 @@ from msgspec import structs
 from leafturn.base.faults import MOST_FAULTS, Fault, did_you_mean
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store.sealing import mark_of
+from leafturn.toml.messages import clipped
 
 LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"  # none that is easily taken for another
 DRAWN = 4  # 31 ** 4: that two writers of one day and number draw the same is one chance in 900,000
@@ -124,11 +125,13 @@ class _Notes:
         """Take a note of the journal's own files."""
         if entry.id and self._stands(entry):
             self._say(
-                entry, f"The note {entry.id} stands here once more, word for word; it counts once.", _COPY
+                entry,
+                f"The note {clipped(entry.id)} stands here once more, word for word; it counts once.",
+                _COPY,
             )
             return
         if entry.id in self._taken:
-            said = f"The id {entry.id} stands on an earlier note too, so this note goes by another."
+            said = f"The id {clipped(entry.id)} stands on an earlier note too, so this note goes by another."
             self._say(entry, said, _COPY)
         self._keep(entry)
 
@@ -195,9 +198,11 @@ class _Notes:
         near = ""
         if len(self.faults) < MOST_HINTS:
             same_day = (known for known in self._by_written if known[:10] == entry.entry[:10])
-            near = did_you_mean(entry.entry, islice(same_day, MOST_FAULTS))
-        was = f" that said: {entry.was}" if entry.was else ""
-        self._say(entry, f"This takes back the note {entry.entry}{was}, but no note has that id.", near)
+            near = did_you_mean(clipped(entry.entry), islice(same_day, MOST_FAULTS))
+        was = f" that said: {clipped(entry.was, 200)}" if entry.was else ""
+        self._say(
+            entry, f"This takes back the note {clipped(entry.entry)}{was}, but no note has that id.", near
+        )
 
     def _say(self, entry: Entry, message: str, hint: str) -> None:
         self.faults.append(Fault(file=entry.file, line=entry.line, message=message, hint=hint))
