@@ -165,12 +165,13 @@ def test_the_week_of_several_gardens_is_one_table(garden: Path, tmp_path: Path) 
         assert len(alone) > 5
 
 
-@pytest.mark.parametrize("formula", ["=1+1", "+1", "-1", "@SUM(A1)", " =1+1", "=cmd|' /C calc'!A0"])
-def test_no_cell_is_reckoned_by_a_spreadsheet(garden: Path, formula: str) -> None:
-    assert run("note", str(garden), formula, *ON).returncode == 0
+def test_no_cell_is_reckoned_by_a_spreadsheet(garden: Path) -> None:
+    formulas = ("=1+1", "+1", "-1", "@SUM(A1)", " =1+1", "=cmd|' /C calc'!A0")
+    for formula in formulas:
+        assert run("note", str(garden), formula, *ON).returncode == 0
     rows = table(run("book", str(garden), *ON, "--csv").stdout)
     cells = [cell for row in rows for cell in row.values()]
-    assert any(cell == f"'{formula.strip()}" for cell in cells)
+    assert {f"'{formula.strip()}" for formula in formulas} <= set(cells)
     assert not any(cell.startswith(("=", "@", "+")) for cell in cells)
     assert all(re.fullmatch(r"-[\d.e-]+", cell) for cell in cells if cell.startswith("-"))
 

@@ -243,8 +243,8 @@ def test_a_paper_is_written_in_each_form_and_never_over_another(
         file = tmp_path / f"paper{ending}"
         done = run(command, str(garden), *what, *ON, "-o", str(file), "--paper", "letter")
         assert (done.returncode, done.stdout) == (0, f"Written: {file}\n")
-        again = run(command, str(garden), *what, *ON, "-o", str(file))
-        assert (again.returncode, again.stderr) == (2, f"{file}: it is there already. Choose another name.\n")
+    again = run(command, str(garden), *what, *ON, "-o", str(file))
+    assert (again.returncode, again.stderr) == (2, f"{file}: it is there already. Choose another name.\n")
     assert (tmp_path / "paper.txt").read_text(encoding="utf-8") == text
     assert (tmp_path / "paper.md").read_text(encoding="utf-8").startswith("# ")
     pages = pypdf.PdfReader(tmp_path / "paper.pdf").pages

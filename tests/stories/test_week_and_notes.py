@@ -101,7 +101,8 @@ def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, terminal: 
     for line in terminal.lines[5:]:
         if line.startswith("──"):
             break
-        assert not line or line[2:].strip().startswith(shown)
+        wrapped = line.startswith(" " * 14)  # a title goes on under itself while lines are free
+        assert not line or wrapped or line[2:].strip().startswith(shown)
 
 
 def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:

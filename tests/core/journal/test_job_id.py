@@ -26,5 +26,5 @@ def test_a_short_id_and_one_the_other_way_round_mean_the_same_job() -> None:
 
 
 def test_words_of_several_letters_stand_in_an_id_with_hyphens() -> None:
-    assert JobId("comice-1", verb_id("winter cut")).words == "winter cut comice-1"
+    assert JobId("comice-1", verb_id("winter cut")).words() == "winter cut comice-1"
     assert subject_id("old  pear guild") == "old-pear-guild"
