@@ -43,10 +43,13 @@ _OF_WHOM = re.compile(
 )
 
 
-def sentences_of(almanac: Almanac, *, drift: bool = True) -> Iterator[str]:
+SLOW = ("canopy", "drift")  # answers of years, which a fortnight hardly changes
+
+
+def sentences_of(almanac: Almanac, *, slow: bool = True) -> Iterator[str]:
     """What every question, page, job and tree tells, sentence by sentence, each once."""
     seen: set[str] = set()
-    for text in _texts(almanac, drift):
+    for text in _texts(almanac, slow):
         for sentence in _ENDS.split(text):
             said = sentence.strip()
             if said and said not in seen:
@@ -54,9 +57,9 @@ def sentences_of(almanac: Almanac, *, drift: bool = True) -> Iterator[str]:
                 yield said
 
 
-def _texts(almanac: Almanac, drift: bool) -> Iterator[str]:
+def _texts(almanac: Almanac, slow: bool) -> Iterator[str]:
     for one in every_question():
-        if drift or one.command != "drift":
+        if slow or one.command not in SLOW:
             yield from one.lines(almanac)
     for job in almanac.jobs():
         yield from job.why
@@ -64,7 +67,7 @@ def _texts(almanac: Almanac, drift: bool) -> Iterator[str]:
     for review in almanac.partners():
         yield from sentences(review, almanac.on)
     for page in pages().values():
-        if drift or page.command != "drift":
+        if slow or page.command not in SLOW:
             yield from _page(page(), almanac)
 
 

@@ -24,12 +24,12 @@ def opened(garden: str, folder: Path, on: dt.date) -> Almanac:
     return open_almanac(DEMO if garden == "demo" else write_garden(garden, folder / garden), on)
 
 
-def wrong_sentences(almanac: Almanac, *, drift: bool) -> list[str]:
+def wrong_sentences(almanac: Almanac, *, slow: bool) -> list[str]:
     """Every sentence of a day that is not as it should be, with what is wrong in it."""
     names = frozenset(plant.id for plant in almanac.garden.plants)
     wrong = [
         f"{almanac.on}: {', '.join(found)}: {said}"
-        for said in sentences_of(almanac, drift=drift)
+        for said in sentences_of(almanac, slow=slow)
         if (found := slips(said, almanac.on, names))
     ]
     others = (another_days(job, almanac) for job in almanac.jobs())
@@ -39,7 +39,7 @@ def wrong_sentences(almanac: Almanac, *, drift: bool) -> list[str]:
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, dt.date.fromisoformat(A_DAY[garden]))
-    assert wrong_sentences(almanac, drift=garden == "minneapolis") == []
+    assert wrong_sentences(almanac, slow=garden == "minneapolis") == []
 
 
 @pytest.mark.reference
@@ -49,7 +49,7 @@ def test_every_sentence_of_thirty_days(garden: str, tmp_path: Path) -> None:
     wrong: list[str] = []
     for on in THIRTY_DAYS:
         almanac = almanac.at(on)
-        wrong += wrong_sentences(almanac, drift=on == THIRTY_DAYS[0])
+        wrong += wrong_sentences(almanac, slow=on in THIRTY_DAYS[::15])
     assert wrong == []
 
 
