@@ -29,6 +29,7 @@ _RANGES = (
     re.compile(rf"about {_EARLY} to ({_DAY})"),
     re.compile(rf"(?:today|now) to ({_DAY})"),
 )
+_OF_A_YEAR = re.compile(rf"\d{{1,2}} (?:{_MONTH}) (\d{{4}}) \([^)]*\)")  # the bracket is of that year too
 # Other scales of chance than "3 of 10", "hardly ever", "nearly always".
 _OTHER_SCALE = re.compile(
     r"\b(\d+ in 10\b|1 in (?!20)\d|about even|nearly sure|even odds|odds are|chances are)"
@@ -116,6 +117,7 @@ def _past_bound(sentence: str, on: dt.date) -> bool:
     """Whether a range begins on or before the day of asking and ends after it."""
     if _RANGES[-1].search(sentence):
         return True
+    sentence = _OF_A_YEAR.sub(lambda told: "" if int(told[1]) > on.year else told[0], sentence)
     for early, late in (pair for ranges in _RANGES[:-1] for pair in ranges.findall(sentence)):
         last = _date(late, on)
         parts = early.split()

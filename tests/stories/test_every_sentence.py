@@ -62,6 +62,7 @@ ON = dt.date(2027, 4, 19)
         ("It comes about 23 Apr, between 18 and 27 Apr in 8 of 10 years.", "a lower bound that has come"),
         ("It comes about 23 Apr, between 28 Mar and 27 Apr.", "a lower bound that has come"),
         ("19 Apr (12-25 Apr), comice-1, first open", "a lower bound that has come"),
+        ("22 Apr 2027 (12-25 Apr), comice-1, first open", "a lower bound that has come"),
         ("Borrow pollen about 15 to 28 Apr.", "a lower bound that has come"),
         ("Any day (today to 27 Apr).", "a lower bound that has come"),
         ("It has 1 in 40.", "another scale of chance"),

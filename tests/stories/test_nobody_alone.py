@@ -15,7 +15,7 @@ from tests.samples.year_gardens import ALONE, CLIMATES, write_garden
 from in_process import run
 
 MONTH = dt.timedelta(weeks=4)
-LOOKS, APART = 9, dt.timedelta(weeks=6)
+LOOKS, APART = 7, dt.timedelta(weeks=8)
 FOR_TWO = {"ladder", "saw", "two people", "licensed"}
 NEAR = 500  # letters after a job's name in which a paper says who is missing
 
