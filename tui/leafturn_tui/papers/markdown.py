@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from leafturn.papers.page_layout import Block
 from leafturn_tui.papers.printed import Printed
 
-_SPECIAL = re.compile(r"([\\`*_\[\]<>|~&])|^([#+-])|^(\d+)([.)])")
+_SPECIAL = re.compile(r"([\\`*_\[\]<>|~&#])|^([+-])|^(\d+)([.)])")
 
 
 def as_markdown(printed: Printed) -> str:
