@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 RARE, HARDLY_EVER = 0.5, 0.05  # shares of years below which frost is called so; guesses
 NEARLY_ALWAYS = 1 - HARDLY_EVER
 
@@ -60,3 +62,10 @@ def count(number: float, noun: str, plural: str | None = None) -> str:
     """A rounded number with its noun: "1 day", "12 days"."""
     whole = round(number)
     return f"{whole} {noun if whole == 1 else plural or noun + 's'}"
+
+
+def joined(parts: Sequence[str]) -> str:
+    """A list in words: "a", "a and b", "a, b and c"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"

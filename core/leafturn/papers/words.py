@@ -21,10 +21,7 @@ def minutes(amount: float) -> str:
 
 def names(said: Sequence[str]) -> str:
     """Several names as "a, b and c"; "anyone" for none."""
-    if not said:
-        return "anyone"
-    *first, last = said
-    return f"{', '.join(first)} and {last}" if first else last
+    return prose.joined(said) if said else "anyone"
 
 
 def places(job: Job) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 
 
 class Predicate(NamedTuple):
@@ -30,7 +30,7 @@ def in_one_breath(predicates: Sequence[Predicate]) -> str:
     """Several predicates as one: "flowers about 2030", "is 2 years old and 38 m off"."""
     first = predicates[0]
     rest = [p.rest if p.tells_state and first.tells_state else str(p) for p in predicates[1:]]
-    return joined([str(first), *rest])
+    return prose.joined([str(first), *rest])
 
 
 def a(noun: str) -> str:
@@ -46,12 +46,4 @@ def metres_words(metres: float) -> str:
 
 def years_words(age: float) -> str:
     """An age in whole years: "1 year", "8 years"."""
-    years = max(int(age), 0)
-    return f"{years} year" if years == 1 else f"{years} years"
-
-
-def joined(parts: Sequence[str]) -> str:
-    """A list in words: "a", "a and b", "a, b and c"."""
-    if len(parts) < 2:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return prose.count(max(int(age), 0), "year")

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from leafturn.base.prose import in_ten, of_ten, of_ten_range, rarely
+from leafturn.base.prose import in_ten, joined, of_ten, of_ten_range, rarely
 
 SHARES = st.floats(0, 1)
 
@@ -62,3 +62,8 @@ def test_frost_that_most_years_have_is_no_rare_thing() -> None:
     assert rarely(0.5) == ""
     assert rarely(0.2) == "in 2 of 10 years"
     assert rarely(0.0) == "hardly ever"
+
+
+def test_a_list_is_joined_in_words() -> None:
+    assert joined(["a"]) == "a"
+    assert joined(["a", "b", "c"]) == "a, b and c"

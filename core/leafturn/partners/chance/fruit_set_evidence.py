@@ -24,7 +24,6 @@ from leafturn.base import prose
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import FruitSet
 from leafturn.base.tunables import Numbers
-from leafturn.partners.words import joined
 
 SetNotes = Mapping[int, FruitSet]  # by year
 
@@ -84,7 +83,7 @@ def evidence_words(notes: SetNotes, computed: float, now: float) -> str:
     by_word: dict[str, list[str]] = {}
     for year in sorted(notes):
         by_word.setdefault(notes[year], []).append(str(year))
-    observed = joined([f"{word} in {joined(years)}" for word, years in by_word.items()])
+    observed = prose.joined([f"{word} in {prose.joined(years)}" for word, years in by_word.items()])
     before, after = prose.of_ten(computed, "spring"), prose.of_ten(now, "spring")
     if before == after:
         return f"Set noted {observed}: the chance stays as computed, {before}."
