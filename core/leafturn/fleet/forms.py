@@ -9,16 +9,15 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Literal
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.spreadsheets import marked, unmarked
 from leafturn.base.value import Value
 from leafturn.fleet.tables import Cell, Holds, Row
 
 Form = Literal["csv", "parquet"]
 Columns = Mapping[str, Holds]
 
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # what spreadsheets would reckon with
-MARK = "'"  # before a text that begins so, and before one that begins with the mark
 _READ: Mapping[Holds, Callable[[str], Cell]] = {
-    "text": lambda cell: cell.removeprefix(MARK),
+    "text": unmarked,
     "number": float,
     "count": int,
     "day": dt.date.fromisoformat,
@@ -34,7 +33,7 @@ class Packing(Value):
 
 def _to_csv(columns: Columns, rows: Sequence[Row]) -> bytes:
     text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
+    writer = csv.writer(text, lineterminator="\r\n")  # RFC 4180; signs of it in a cell are quoted
     writer.writerow(columns)
     writer.writerows([_cell(cell) for cell in row] for row in rows)
     return text.getvalue().encode()
@@ -44,7 +43,7 @@ def _cell(cell: Cell) -> str:
     if cell is None:
         return ""
     if isinstance(cell, str):
-        return MARK + cell if cell.startswith((*FORMULA_STARTS, MARK)) else cell
+        return marked(cell)
     return f"{cell:.6g}" if isinstance(cell, float) else str(cell)
 
 

@@ -7,12 +7,10 @@ import io
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from leafturn.base.spreadsheets import marked
 from leafturn_tui.render.parts.values import Answer, plain_value
 from leafturn_tui.safe_text import safe_text
 
-# What a spreadsheet may take for a formula (OWASP, CSV Injection); tabs and line ends are blanks here.
-FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
-HARMLESS = "'"  # before such a text, so that it is shown and not reckoned
 IN_ONE_CELL = "; "
 
 
@@ -49,15 +47,14 @@ def csv_text(columns: Sequence[str], records: Iterable[Mapping[str, Any]]) -> st
 
 
 def cell(value: object) -> str:
-    """A value as the text of a cell; a text that looks like a formula is marked as text."""
+    """A value as the text of a cell; tabs and line ends are blanks."""
     if value is None:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
         return f"{value}"
-    text = " ".join(safe_text(str(value)).split())
-    return f"{HARMLESS}{text}" if text.startswith(FORMULA) else text
+    return marked(" ".join(safe_text(str(value)).split()))
 
 
 def _flat(record: Mapping[str, Any], before: str) -> Iterator[tuple[str, Any]]:
