@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from leafturn.papers.page_layout import Sheaf
 from leafturn_tui.papers.printed import Printed
-from leafturn_tui.papers.sheets import MARGIN, PAPERS, Page, Word
+from leafturn_tui.papers.sheets import MARGIN, PAPERS, Page
 from leafturn_tui.papers.typesetting import FOOT, POINT, typeset
 from leafturn_tui.text.layout import row
-from leafturn_tui.text.shapes import Box, Disc
+from leafturn_tui.text.shapes import Box, Disc, Words
 
 ON = dt.date(2027, 4, 19)
 A4 = PAPERS["a4"]
@@ -30,7 +30,7 @@ def pages_of(sheaf: Sheaf, *, one_page: bool = False, **pictures: int) -> list[P
 
 
 def said(page: Page) -> list[str]:
-    return [mark.text for mark in page if isinstance(mark, Word)]
+    return [mark.text for mark in page if isinstance(mark, Words)]
 
 
 @settings(max_examples=40, deadline=None)
@@ -47,7 +47,7 @@ def test_everything_stands_within_the_margins_and_nothing_is_cut(texts: list[tup
     for page in pages:
         for mark in page:
             assert mark.x >= MARGIN - 0.01
-            if isinstance(mark, Word):
+            if isinstance(mark, Words):
                 assert mark.x + measure(mark.text, mark.size, mark.bold) <= A4.wide - MARGIN + 0.01
                 assert MARGIN < mark.y <= A4.high - FOOT
             elif isinstance(mark, Box):
@@ -90,7 +90,7 @@ def test_a_page_that_must_stay_one_has_the_largest_type_that_fits() -> None:
         for n in range(lines):
             sheaf.say(f"line {n}")
         (page,) = pages_of(sheaf, one_page=True)
-        sizes.append(max(mark.size for mark in page if isinstance(mark, Word)))
+        sizes.append(max(mark.size for mark in page if isinstance(mark, Words)))
     assert sizes == sorted(sizes, reverse=True)
     assert sizes[0] == 12.0 > sizes[-1] >= 9.0
 

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 from leafturn import __version__
 from leafturn.base.faults import Fault, Unreadable
 from leafturn_tui.papers.printed import Printed
-from leafturn_tui.papers.sheets import Mark, Page, Size, Word
+from leafturn_tui.papers.sheets import Page, Size
 from leafturn_tui.papers.typesetting import typeset
-from leafturn_tui.text.shapes import Box, Disc
+from leafturn_tui.text.shapes import Box, Disc, Shape, Words
 
 if TYPE_CHECKING:
     from fpdf import FPDF
@@ -93,10 +93,10 @@ class _Writer:
         for mark in page:
             self._put(mark)
 
-    def _put(self, mark: Mark) -> None:
+    def _put(self, mark: Shape) -> None:
         pdf = self._pdf
         match mark:
-            case Word():
+            case Words():
                 wide = self.measure(mark.text, mark.size, mark.bold)
                 pdf.set_font(TYPE, STYLES[mark.bold], mark.size)
                 pdf.set_text_color(mark.colour)

@@ -1,6 +1,6 @@
 """Sheets of paper, and lines laid on as many of them as they take.
 
-All is in millimetres from the upper left corner of a page.
+Places and lengths are in millimetres from the upper left corner of a page, type in points.
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from leafturn_tui.text.shapes import Box, Disc
+from leafturn_tui.text.shapes import Shape
 
 MARGIN = 15.0  # common practice, no source
 
@@ -26,37 +26,22 @@ PAPERS = {
 }  # ISO 216; ANSI/ASME Y14.1, 8.5 by 11 inches
 
 
-class Word(NamedTuple):
-    """Words from the left end of the line they stand on, at so many points, no wider than `room` [mm]."""
-
-    x: float
-    y: float
-    room: float
-    text: str
-    colour: str
-    bold: bool
-    size: float
-
-
-Mark = Word | Box | Disc
-
-
 class Line(NamedTuple):
     """What stands on a line, from its own top; `kept` with the one after it, or the `last` of its page."""
 
     high: float
-    marks: tuple[Mark, ...]
+    marks: tuple[Shape, ...]
     kept: bool = False
     last: bool = False
 
 
-Page = tuple[Mark, ...]
+Page = tuple[Shape, ...]
 
 
 def on_pages(lines: Sequence[Line], paper: Size) -> list[Page]:
     """Lines from above, those that are kept together on one page where a page can hold them."""
     room = paper.high - 2 * MARGIN
-    pages: list[list[Mark]] = [[]]
+    pages: list[list[Shape]] = [[]]
     at = 0.0
     for group in _groups(lines):
         high = sum(line.high for line in group)
@@ -88,5 +73,5 @@ def _groups(lines: Sequence[Line]) -> Iterator[list[Line]]:
         yield group
 
 
-def _moved(mark: Mark, right: float, down: float) -> Mark:
+def _moved(mark: Shape, right: float, down: float) -> Shape:
     return mark._replace(x=mark.x + right, y=mark.y + down)

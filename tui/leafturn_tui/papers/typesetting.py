@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from leafturn.papers.page_layout import WIDTH, Block
 from leafturn_tui.papers.printed import Printed
-from leafturn_tui.papers.sheets import MARGIN, Line, Mark, Page, Size, Word, on_pages
+from leafturn_tui.papers.sheets import MARGIN, Line, Page, Size, on_pages
 from leafturn_tui.text.layout import Row
 from leafturn_tui.text.shapes import HIGH, WIDE, Box, Disc, Shape, Words, shapes_of
 from leafturn_tui.text.styles import Look
@@ -98,15 +98,15 @@ class _Setter:
             case _:
                 return self._text(block.text, block.indent * COLUMN)
 
-    def foot(self, page: int, pages: int) -> tuple[Mark, ...]:
+    def foot(self, page: int, pages: int) -> tuple[Shape, ...]:
         """The line at the foot: what paper of which garden it is, and the number of the page."""
         base, size = self._paper.high - FOOT, 9.0
         number = f"page {page} of {pages}"
         wide = self._measure(number, size, False)
         room = self._wide - wide - GUTTER
         return (
-            Word(MARGIN, base, room, self._fitted(self._foot, room, size), GREY, False, size),
-            Word(MARGIN + self._wide - wide, base, wide, number, GREY, False, size),
+            Words(MARGIN, base, room, self._fitted(self._foot, room, size), GREY, False, size),
+            Words(MARGIN + self._wide - wide, base, wide, number, GREY, False, size),
         )
 
     @property
@@ -125,7 +125,7 @@ class _Setter:
         size = size or self._size
         high, room = size * POINT * PITCH, self._wide - left - right
         return [
-            Line(high, (Word(left, high * 0.78, room, line, INK, bold, size),))
+            Line(high, (Words(left, high * 0.78, room, line, INK, bold, size),))
             for line in self._wrapped(text, room, size, bold)
         ]
 
@@ -133,7 +133,7 @@ class _Setter:
         size, beside = self._size * 1.3, self._measure(block.right, self._size, True)
         first, *rest = self._text(block.text, right=beside + GUTTER if beside else 0.0, size=size, bold=True)
         if beside:
-            word = Word(self._wide - beside, first.high * 0.78, beside, block.right, INK, True, self._size)
+            word = Words(self._wide - beside, first.high * 0.78, beside, block.right, INK, True, self._size)
             first = first._replace(marks=(*first.marks, word))
         return [line._replace(kept=True) for line in (first, *rest)]
 
@@ -149,14 +149,14 @@ class _Setter:
         first, *rest = self._text(block.text, self._words_at, beside + GUTTER if beside else 0.0, bold=True)
         high = max(first.high, BOX + 1.0)
         base = high - first.high * 0.22
-        before: list[Mark] = list(_square(self._marks, base + 0.8 - BOX, BOX))
+        before: list[Shape] = list(_square(self._marks, base + 0.8 - BOX, BOX))
         if block.mark:
             wide = self._measure(block.mark, self._size, True)
-            before.append(Word(self._marks - GUTTER - wide, base, wide, block.mark, INK, True, self._size))
+            before.append(Words(self._marks - GUTTER - wide, base, wide, block.mark, INK, True, self._size))
         lines = [Line(high, (*before, *(mark._replace(y=base) for mark in first.marks))), *rest]
         if beside:  # last, so that the words of a line are read in one
             up = sum(line.high for line in lines[:-1])
-            word = Word(self._wide - beside, base - up, beside, block.right, INK, False, self._size)
+            word = Words(self._wide - beside, base - up, beside, block.right, INK, False, self._size)
             lines[-1] = lines[-1]._replace(marks=(*lines[-1].marks, word))
         return self._kept(block, lines)
 
@@ -166,12 +166,12 @@ class _Setter:
         return [line._replace(kept=goes_on or n < len(lines)) for n, line in enumerate(lines, 1)]
 
     def _cells(self, block: Block) -> Line:
-        marks: list[Mark] = []
+        marks: list[Shape] = []
         at = 0.0
         for text, columns in block.cells:
             room = self._wide * columns / WIDTH
             fitted = self._fitted(text, room - GUTTER, self._size)
-            marks.append(Word(at, self._pitch * 0.78, room, fitted, INK, block.head, self._size))
+            marks.append(Words(at, self._pitch * 0.78, room, fitted, INK, block.head, self._size))
             at += room
         return Line(self._pitch, tuple(marks), kept=block.head)
 
@@ -180,8 +180,7 @@ class _Setter:
             return []
         room = self._paper.high - 2 * MARGIN
         scale = min(self._wide / (DRAWN * WIDE), room / (len(rows) * HIGH))
-        size = scale * WIDE / 0.6 / POINT  # so that letters are as wide as cells mostly are
-        marks = tuple(_scaled(shape, scale, size) for shape in shapes_of(rows, Look("none")))
+        marks = tuple(_scaled(shape, scale) for shape in shapes_of(rows, Look("none")))
         return [Line(len(rows) * HIGH * scale, marks)]
 
     def _wrapped(self, text: str, room: float, size: float, bold: bool) -> list[str]:
@@ -214,7 +213,7 @@ class _Setter:
         return f"{text.rstrip()}…"
 
 
-def _square(x: float, y: float, side: float) -> tuple[Mark, ...]:
+def _square(x: float, y: float, side: float) -> tuple[Shape, ...]:
     thick = 2 * HAIR
     return (
         Box(x, y, side, thick, INK),
@@ -224,13 +223,13 @@ def _square(x: float, y: float, side: float) -> tuple[Mark, ...]:
     )
 
 
-def _scaled(shape: Shape, scale: float, size: float) -> Mark:
+def _scaled(shape: Shape, scale: float) -> Shape:
+    """A shape of a drawing as it stands on paper [mm], its type in points."""
+    x, y = shape.x * scale, shape.y * scale
     match shape:
-        case Words(x, y, room, text, colour, bold):
-            return Word(x * scale, y * scale, room * scale, text, colour, bold, size)
-        case Disc(x, y, radius, colour):
-            return Disc(x * scale, y * scale, radius * scale, colour)
+        case Words():
+            return shape._replace(x=x, y=y, room=shape.room * scale, size=shape.size * scale / POINT)
+        case Disc():
+            return shape._replace(x=x, y=y, radius=shape.radius * scale)
         case _:
-            return shape._replace(
-                x=shape.x * scale, y=shape.y * scale, wide=shape.wide * scale, high=shape.high * scale
-            )
+            return shape._replace(x=x, y=y, wide=shape.wide * scale, high=shape.high * scale)

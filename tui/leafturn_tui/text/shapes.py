@@ -12,6 +12,9 @@ from leafturn_tui.text.layout import Row
 from leafturn_tui.text.styles import Look
 
 WIDE, HIGH = 8.4, 17.0  # of a cell, in units of the drawing
+TYPE = (
+    14.0  # of letters, in the same units: as wide as a cell where they take 0.6 of their height, as most do
+)
 BASE = 0.76  # of a cell's height from its top to the line that words stand on
 EIGHTHS = "▁▂▃▄▅▆▇█"
 THIN, THICK = 1.2, 2.6
@@ -55,7 +58,7 @@ class Disc(NamedTuple):
 
 
 class Words(NamedTuple):
-    """A word from the left end of the line it stands on, with the room its cells give it."""
+    """Words from the left end of the line they stand on, no wider than `room`, in type of some size."""
 
     x: float
     y: float
@@ -63,6 +66,7 @@ class Words(NamedTuple):
     text: str
     colour: str
     bold: bool
+    size: float = TYPE
 
 
 Shape = Box | Disc | Words

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from xml.sax.saxutils import escape
 
 from leafturn_tui.text.layout import Row
-from leafturn_tui.text.shapes import HIGH, WIDE, Box, Disc, Shape, shapes_of
+from leafturn_tui.text.shapes import HIGH, TYPE, WIDE, Box, Disc, Shape, shapes_of
 from leafturn_tui.text.styles import PAGE, Look
 
 FONT = "ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace"
@@ -35,7 +35,7 @@ def svg_of(rows: Sequence[Row], look: Look, columns: int, title: str) -> str:
         f'width="{wide:g}" height="{high:g}" role="img">\n'
         f"<title>{escape(title)}</title>\n<desc>{escape(said)}</desc>\n"
         f'<rect width="100%" height="100%" fill="{ground}"/>\n'
-        f'<g font-family="{FONT}" font-size="14">\n{body}\n</g>\n</svg>\n'
+        f'<g font-family="{FONT}" font-size="{TYPE:g}">\n{body}\n</g>\n</svg>\n'
     )
 
 
