@@ -64,6 +64,15 @@ def count(number: float, noun: str, plural: str | None = None) -> str:
     return f"{whole} {noun if whole == 1 else plural or noun + 's'}"
 
 
+def minutes(amount: float) -> str:
+    """Minutes of work as "35 min" or "2 h 57"; empty for less than half of one."""
+    whole = round(amount)
+    if whole < 60:
+        return f"{whole} min" if whole > 0 else ""
+    hours, rest = divmod(whole, 60)
+    return f"{hours} h {rest:02d}" if rest else f"{hours} h"
+
+
 def joined(parts: Sequence[str]) -> str:
     """A list in words: "a", "a and b", "a, b and c"."""
     if len(parts) < 2:

@@ -11,7 +11,7 @@ from leafturn.base.day_words import long_day
 from leafturn.papers.away import AwayPlan, Errand, FrostWatch
 from leafturn.papers.page_layout import Clean, Paper, Sheaf
 from leafturn.papers.short_reasons import one_line
-from leafturn.papers.words import minutes, names, wanting
+from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import Job
 
 NO_HURRY_DAYS = 14  # a guess: what can wait longer than this after the return is only named
@@ -130,7 +130,7 @@ def _heading(sheaf: Sheaf, words: str) -> None:
 
 def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     job = errand.job
-    sheaf.tick(f"{job.title}, {job.where}" if job.where else job.title, minutes(job.minutes))
+    sheaf.tick(f"{job.title}, {job.where}" if job.where else job.title, prose.minutes(job.minutes))
     sheaf.under(one_line(when, sheaf.cleaned(job.cause), sheaf.under_width), most=3)
     sheaf.under(job.amount)
     sheaf.under(_missing(job) or who)

@@ -14,7 +14,7 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import Clean, Paper, Sheaf
-from leafturn.papers.words import minutes, names, wanting
+from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import helpers_for
 
@@ -134,7 +134,12 @@ def _month(
         who = helpers_for(job, month.helpers, on)
         listed = ", ".join(
             part
-            for part in (job.title, job.where, names(who) if who else wanting(job), minutes(job.minutes))
+            for part in (
+                job.title,
+                job.where,
+                names(who) if who else wanting(job),
+                prose.minutes(job.minutes),
+            )
             if part
         )
         sheaf.tick(listed, mark=f"{day_words.day(job.best.likely):>6}", most=3)

@@ -6,7 +6,7 @@ import datetime as dt
 import uuid
 from collections.abc import Iterable, Iterator, Sequence
 
-from leafturn.base import day_words
+from leafturn.base import day_words, prose
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
@@ -14,7 +14,7 @@ from leafturn.garden.model import STEWARD, Helper
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
-from leafturn.papers.words import minutes, names, places
+from leafturn.papers.words import names, places
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import day_for, helpers_for
 
@@ -98,7 +98,7 @@ def uid_of(garden: str, thing: str) -> str:
 
 def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.date, clean: Clean) -> Event:
     opens, ends = day_words.likely(job.open), day_words.about(job.close)
-    took = minutes(job.minutes)
+    took = prose.minutes(job.minutes)
     lines = [
         f"From {opens}, best by {day_words.day(job.best.likely)}, ends {ends}.",
         f"Why: {job.cause}" if job.cause else "",

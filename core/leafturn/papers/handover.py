@@ -11,7 +11,7 @@ from leafturn.base.day_words import MONTHS, long_day
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.page_layout import Clean, Paper, Sheaf
-from leafturn.papers.words import minutes, names, wanting
+from leafturn.papers.words import names, wanting
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
 
@@ -180,7 +180,7 @@ def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None
     sheaf.blank()
     sheaf.say(heading, kind="part")
     for job in weighty:
-        took = f", {minutes(job.minutes)}" if minutes(job.minutes) else ""
+        took = f", {prose.minutes(job.minutes)}" if prose.minutes(job.minutes) else ""
         demands = "".join(f"; {part}" for part in (_demanded(job), wanting(job)) if part)
         by = day_words.near_day(job.best.likely, on)
         sheaf.item(f"by {by}: {job.title}, {job.where}{took}{demands}", indent=2)

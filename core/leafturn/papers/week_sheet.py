@@ -12,7 +12,7 @@ from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import Clean, Paper, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
-from leafturn.papers.words import minutes, names, places, window_word
+from leafturn.papers.words import names, places, window_word
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.week.labour import next_day
 
@@ -114,7 +114,7 @@ def _head(sheaf: Sheaf, occasion: Occasion, week: Week, number: str) -> None:
 
 def _share(sheaf: Sheaf, share: Share, week: Week, helpers: Sequence[Helper], first: int) -> None:
     sheaf.blank()
-    when = f"{_days(share, helpers, week)}: {minutes(share.minutes)}"
+    when = f"{_days(share, helpers, week)}: {prose.minutes(share.minutes)}"
     sheaf.heading(f"{names(share.who)}{when}", shown=f"{names(share.who).upper()}{when}", most=2)
     shared = _shared_cautions(share.jobs)
     for caution, ids in shared.items():
@@ -139,7 +139,7 @@ def _runs(numbers: Sequence[int]) -> list[str]:
 
 
 def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str]) -> None:
-    took = minutes(job.minutes)
+    took = prose.minutes(job.minutes)
     mark = f"{number:>3}"
     what = f"{job.title}, {job.where}" if job.where else job.title
     together = cells(sheaf.cleaned(what)) <= sheaf.tick_width(mark, took)

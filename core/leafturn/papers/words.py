@@ -10,15 +10,6 @@ from leafturn.base import day_words, prose
 from leafturn.tasks.model import Job
 
 
-def minutes(amount: float) -> str:
-    """Minutes as "35 min" or "2 h 57"; nothing for company rather than work."""
-    whole = round(amount)
-    if whole < 60:
-        return f"{whole} min" if whole > 0 else ""
-    hours, rest = divmod(whole, 60)
-    return f"{hours} h {rest:02d}" if rest else f"{hours} h"
-
-
 def names(said: Sequence[str]) -> str:
     """Several names as "a, b and c"; "anyone" for none."""
     return prose.joined(said) if said else "anyone"

@@ -85,7 +85,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         """Faults, and what else deserves a line on top."""
         notice = [
             r
-            for said in self._round(almanac).notice[:2]
+            for said in self._round(almanac).notice
             for r in paragraph(said, width - 1, "due", indent=1, most=2)
         ]
         return [*fault_rows(almanac, width), *notice]

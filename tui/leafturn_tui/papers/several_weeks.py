@@ -6,11 +6,12 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from leafturn.base import prose
 from leafturn.base.day_words import full_day
 from leafturn.papers.page_layout import NEW_PAGE, RULE, Block, Paper, Sheaf
 from leafturn.papers.sheet_numbers import number_in
 from leafturn.papers.week_sheet import LENGTH, WeekSheet
-from leafturn.papers.words import minutes, names
+from leafturn.papers.words import names
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.papers.printed import Printed
 from leafturn_tui.papers.week import make_sheet, sheets
@@ -45,9 +46,11 @@ def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, today: d
         _, sheet = make_sheet(one.garden, today, {s.number for s in made})
         made.append(sheet)
         number = f"sheet {sheet.number}, " if sheet.number else ""
-        told.append(f"{title} ({number}{minutes(_minutes(sheet))})" if sheet.jobs else f"{title} (nothing)")
+        told.append(
+            f"{title} ({number}{prose.minutes(_minutes(sheet))})" if sheet.jobs else f"{title} (nothing)"
+        )
     cover = Sheaf(safe_text)
-    together = minutes(sum(map(_minutes, made)))
+    together = prose.minutes(sum(map(_minutes, made)))
     cover.say(f"{count(len(made), 'garden')}, {long_day(on)}: {names(told)}; together {together}.")
     foot = safe_text(f"Week sheets of {names(called)}, {full_day(on)}")
     return Printed(paper=_on_pages([cover.paper, *(s.paper for s in made)]), foot=foot, on=on, one_page=True)

@@ -9,7 +9,7 @@ import datetime as dt
 from collections.abc import Collection
 from typing import TYPE_CHECKING
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.base.day_words import day as day
 from leafturn.base.day_words import likely as likely
 from leafturn.base.day_words import long_day as long_day
@@ -79,13 +79,7 @@ def two_figures(number: float) -> str:
 
 def minutes(amount: float) -> str:
     """Minutes as "35 min" or "2 h 57"; "no time" for company rather than work."""
-    whole = round(amount)
-    if whole <= 0:
-        return "no time"
-    if whole < 60:
-        return f"{whole} min"
-    hours, rest = divmod(whole, 60)
-    return f"{hours} h {rest:02d}" if rest else f"{hours} h"
+    return prose.minutes(amount) or "no time"
 
 
 def hours(amount: float) -> str:

@@ -128,11 +128,16 @@ def _title(jobs: Sequence[Job]) -> str:
     verbs = list(dict.fromkeys(job.verb for job in jobs))
     if len(verbs) > 1 and all(job.look for job in jobs):
         return f"look for: {', '.join(dict.fromkeys(job.look for job in jobs))}"
-    if len(verbs) > 1 or jobs[0].name not in jobs[0].title:
+    if len(verbs) > 1 or not _titled_alike(jobs):
         return f"{len(jobs)} jobs: {', '.join(verbs)}"
     names = list(dict.fromkeys(name for job in jobs for name in job.plants or (job.plant,)))
     several = ", ".join(names) if len(names) == 2 else f"{names[0]} and {len(names) - 1} more"
     return jobs[0].title.replace(jobs[0].name, several, 1)
+
+
+def _titled_alike(jobs: Sequence[Job]) -> bool:
+    """Whether all titles say the same of their plants."""
+    return all(j.name in j.title for j in jobs) and len({j.title.replace(j.name, "", 1) for j in jobs}) == 1
 
 
 def _where(jobs: Sequence[Job]) -> str:

@@ -129,13 +129,26 @@ class _Labour:
 
 
 @dataclass(frozen=True)
+class Short:
+    """A job for which those who can do it have no hours left, and whether a whole week of theirs holds it."""
+
+    job: Job
+    able: tuple[str, ...]
+    fits_a_week: bool
+
+
+@dataclass(frozen=True)
 class Allotment:
-    """Jobs with their helper, jobs that are due but beyond the hours, and each helper's load."""
+    """Jobs with their helper, jobs that are due but beyond the hours, and each helper's load.
+
+    `beyond` are titles of jobs that nobody here can do, `short` the jobs that wait for hours.
+    """
 
     taken: tuple[Job, ...]
     waiting: tuple[Job, ...]
     loads: tuple[HelperLoad, ...]
     beyond: tuple[str, ...]
+    short: tuple[Short, ...]
 
 
 def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Iterable[Job] = ()) -> Allotment:
@@ -162,6 +175,7 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
     taken: list[Job] = []
     waiting: list[Job] = []
     beyond: list[str] = []
+    short: list[Short] = []
     for job in sorted(jobs, key=lambda j: (not j.given_to, -j.cost_of_delay, j.id)):
         teams = _given_teams(job, labour, on) or _teams(job, labour, on)
         if not teams:
@@ -171,6 +185,7 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
         free = [team for team in teams if all(h.fits(job) for h in team)]
         if not free:
             waiting.append(job)
+            short.append(_short(job, teams))
             continue
         team = min(free, key=lambda t: (len(t), _ability(t), sum(h.minutes for h in t)))
         for h in team:
@@ -181,7 +196,15 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
         HelperLoad(name=h.helper.name, minutes=h.minutes, hours_available=h.left / 60, jobs=tuple(h.jobs))
         for h in labour
     )
-    return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond))
+    return Allotment(tuple(taken), tuple(waiting), loads, tuple(beyond), tuple(short))
+
+
+def _short(job: Job, teams: Sequence[tuple[_Labour, ...]]) -> Short:
+    return Short(
+        job,
+        able=tuple(dict.fromkeys(h.helper.name for team in teams for h in team)),
+        fits_a_week=any(all(job.minutes <= h.helper.hours_per_week * 60 for h in team) for team in teams),
+    )
 
 
 def _spend(job: Job, labour: Sequence[_Labour], on: dt.date) -> None:

@@ -11,7 +11,8 @@ from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden
 from leafturn.tasks.model import DUE, Job, Round, Stop, Walk
 from leafturn.tasks.week.grouping import lines_of, within_lines
-from leafturn.tasks.week.labour import Allotment, allot, likely_helpers
+from leafturn.tasks.week.labour import allot, likely_helpers
+from leafturn.tasks.week.notices import notices
 from leafturn.tasks.week.route import GATE, length, short_way
 
 DAYS_A_WEEK = 7
@@ -44,8 +45,8 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
-    loads, notice = allotment.loads, _notice(allotment)
-    quiet = _quiet(garden, all_jobs, pressing, waiting, on)
+    loads, notice = allotment.loads, notices(allotment)
+    quiet = "" if pressing else _quiet(garden, all_jobs, waiting, len(done), on)
     if helper is not None:
         taken, shown = ([j for j in jobs if _falls_to(helper, j)] for jobs in (taken, shown))
         loads = tuple(load for load in loads if load.name == helper)
@@ -132,28 +133,29 @@ def _walk(jobs: Sequence[Job]) -> Walk:
     return Walk(stops=names, metres=length([stop.point for stop in stops]), way=way)
 
 
-def _quiet(
-    garden: Garden, jobs: Sequence[Job], pressing: Sequence[Job], waiting: Sequence[Job], on: dt.date
-) -> str:
-    """For weeks in which nothing presses: what may be done, the next job with its date, and one thing
-    worth noting now."""
-    if pressing:
-        return ""
+def _quiet(garden: Garden, jobs: Sequence[Job], waiting: Sequence[Job], done: int, on: dt.date) -> str:
+    """For weeks in which nothing presses: what is done, what may be done, the next job with its date, and
+    one thing worth noting now."""
     ahead = [
         (j.open.likely, j)
         for j in jobs
         if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
     ]
     worth = _worth_noting(garden, [job for _, job in ahead], on)
-    said = "Nothing is due now."
+    first = min(((date, job.id, job) for date, job in ahead), default=None)
+    nothing = "Nothing more" if done else "Nothing"
+    then = (
+        f"{day_words.near_day(first[0], on)}: {'' if waiting else 'then '}{first[2].title}." if first else ""
+    )
     if waiting:
-        said = f"Nothing presses this week; {prose.count(len(waiting), 'job')} may be done now and can wait."
-    if not ahead:
-        return f"{said} {worth}"
-    date, job = min(ahead, key=lambda pair: (pair[0], pair[1].id))
-    if waiting:
-        return f"{said} Next, from {day_words.near_day(date, on)}: {job.title}. {worth}"
-    return f"Nothing is due before {day_words.near_day(date, on)}: then {job.title}. {worth}"
+        more = prose.count(len(waiting), "job")
+        said = f"{nothing} presses this week; {more} may be done now and can wait."
+        said += f" Next, from {then}" if first else ""
+    else:
+        said = f"{nothing} is due before {then}" if first else f"{nothing} is due now."
+    if done:
+        said = f"{prose.count(done, 'job')} of this week {'is' if done == 1 else 'are'} done. {said}"
+    return f"{said} {worth}"
 
 
 def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
@@ -166,14 +168,3 @@ def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
         date, _, job = min(looks)
         return f"Worth a note when it comes: {job.look}, {job.name}, from {day_words.near_day(date, on)}."
     return "Worth a note now: how cold the night was."
-
-
-def _notice(allotment: Allotment) -> tuple[str, ...]:
-    notices = []
-    if allotment.beyond:
-        notices.append(f"Beyond anyone here: {', '.join(allotment.beyond)}.")
-    over = [j for j in allotment.waiting if j.title not in allotment.beyond]
-    if over:
-        more = prose.count(len(over), "job")
-        notices.append(f"{more} beyond this week's hours; the list says until when each can wait.")
-    return tuple(notices)
