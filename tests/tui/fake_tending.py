@@ -42,17 +42,20 @@ CLIMBERS = (
     ),
 )  # fmt: skip
 
+MONDAYS = [dt.date(2026, 12, 28) + dt.timedelta(weeks=n) for n in range(53)]
 LARDER = Larder(
     weeks=tuple(
         Week(
-            number=n + 1, first=day(1, 1) + dt.timedelta(weeks=n),
-            picked=("early-plum",) if 26 <= n < 29 else (), kept=("quince",) if n > 40 else (),
-            forage=("comice-1", "comice-2") if 15 <= n < 18 else (), flying=12 <= n < 42,
+            number=monday.isocalendar().week, first=monday,
+            picked=("early-plum",) if 27 <= n < 30 else (), kept=("quince",) if n > 41 else (),
+            forage=("comice-1", "comice-2") if 16 <= n < 19 else (), flying=13 <= n < 43,
         )
-        for n in range(52)
+        for n, monday in enumerate(MONDAYS)
     ),
-    picking_gaps=(Gap(first=1, last=26, start=day(1, 1), end=day(7, 1), fillers=("rhubarb", "honeyberry")),),
-    forage_gaps=(Gap(first=13, last=15, start=day(3, 26), end=day(4, 15), fillers=()),),
+    picking_gaps=(
+        Gap(first=53, last=26, start=MONDAYS[0], end=day(7, 4), fillers=("rhubarb", "honeyberry")),
+    ),
+    forage_gaps=(Gap(first=13, last=15, start=day(3, 29), end=day(4, 18), fillers=()),),
     swings=(), not_known=(),
 )  # fmt: skip
 

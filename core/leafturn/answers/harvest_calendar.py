@@ -24,7 +24,6 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import coldest_nights, is_too_tender
 
-WEEKS = 52
 FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
 FEW = 2  # fewer forage plants open than this is a gap: common practice, no source
 MOST_FILLERS = 4
@@ -32,7 +31,7 @@ NO_FOOD = ("leaves for mulch",)
 
 
 class Week(Value):
-    """One week of the season, counted from its start.
+    """One week, from Monday, with its number as of ISO 8601: that of its Thursday's year.
 
     `picked` are plants to pick, `kept` those whose crop still keeps in store, `forage` those open with
     nectar or pollen. `flying` tells whether bees are usually about.
@@ -47,7 +46,10 @@ class Week(Value):
 
 
 class Gap(Value):
-    """Weeks in a row with nothing to pick, or with few plants open, and kinds that would fill them."""
+    """Weeks in a row with nothing to pick, or with few plants open, and kinds that would fill them.
+
+    `first` and `last` are their numbers, `start` and `end` the first and the last day.
+    """
 
     first: int
     last: int
@@ -77,7 +79,7 @@ def larder(
     flowering: Mapping[str, float],
     barren: frozenset[str] = frozenset(),
 ) -> Larder:
-    """Fill the weeks of one season.
+    """Fill the weeks of one season, all that hold a day of it: 53, or 54 where both its ends are cut.
 
     Parameters
     ----------
@@ -101,29 +103,28 @@ def larder(
     }
     keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
     forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
-    flying = _flying(weather)
-    start = axis.day(axis.start)
+    warm = np.median(weather.usual_heat.ensemble.tmax, axis=0)
     weeks = tuple(
         Week(
-            number=n + 1,
-            first=axis.date(start + 7 * n),
-            picked=_within(picking, start + 7 * n),
-            kept=_kept(keeping, start + 7 * n),
-            forage=_within(forage, start + 7 * n),
-            flying=flying[n],
+            number=axis.date(monday).isocalendar().week,
+            first=axis.date(monday),
+            picked=_within(picking, monday),
+            kept=_kept(keeping, monday),
+            forage=_within(forage, monday),
+            flying=bool(warm[monday : monday + 7].mean() >= FLYING_C),
         )
-        for n in range(WEEKS)
+        for monday in _mondays(axis)
     )
     have = {k.name for k in kinds.values()}
-    hungry = [w.number for w in weeks if not w.picked and not w.kept]
-    bare = [w.number for w in weeks if w.flying and len(w.forage) < FEW]
+    hungry = [n for n, w in enumerate(weeks) if not w.picked and not w.kept]
+    bare = [n for n, w in enumerate(weeks) if w.flying and len(w.forage) < FEW]
     region = region_named(day.garden.place.region)
     nights = coldest_nights(weather.usual, day.garden.place.frost_pocket_c)
     spans = _spans_of_kinds(day.library, weather, have, nights, region) if hungry or bare else {}
     return Larder(
         weeks=weeks,
-        picking_gaps=tuple(_gaps(hungry, axis, {k: s[1] for k, s in spans.items()})),
-        forage_gaps=tuple(_gaps(bare, axis, {k: s[0] for k, s in spans.items()})),
+        picking_gaps=tuple(_gaps(hungry, weeks, axis, {k: s[1] for k, s in spans.items()})),
+        forage_gaps=tuple(_gaps(bare, weeks, axis, {k: s[0] for k, s in spans.items()})),
         swings=tuple(swings(day.entries, axis.southern)),
         barren=tuple(p.id for p in able if p.id in barren and _is_food(kinds[p.id])),
         not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
@@ -173,22 +174,23 @@ def _kept(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
     return tuple(plant for plant in spans if plant in here or plant in last_year)
 
 
-def _flying(weather: SeasonWeather) -> list[bool]:
-    start = weather.axis.day(weather.axis.start)
-    warm = np.median(weather.usual_heat.ensemble.tmax, axis=0)
-    return [bool(warm[start + 7 * n : start + 7 * n + 7].mean() >= FLYING_C) for n in range(WEEKS)]
-
-
-def _gaps(numbers: Sequence[int], axis: SeasonAxis, spans: Mapping[str, Span | None]) -> Iterator[Gap]:
-    """Weeks in a row as gaps, each with the kinds that would cover most of it."""
+def _mondays(axis: SeasonAxis) -> range:
+    """Day numbers of the Mondays of all weeks that hold a day of the season."""
     start = axis.day(axis.start)
-    for run in _runs(numbers):
-        first, last = start + 7 * (run[0] - 1), start + 7 * run[-1] - 1
+    return range(start - axis.start.weekday(), axis.day(axis.next.start), 7)
+
+
+def _gaps(
+    places: Sequence[int], weeks: Sequence[Week], axis: SeasonAxis, spans: Mapping[str, Span | None]
+) -> Iterator[Gap]:
+    """Weeks in a row, given by their places among all, as gaps with the kinds that cover most of it."""
+    for run in _runs(places):
+        first, last = axis.day(weeks[run[0]].first), axis.day(weeks[run[-1]].first) + 6
         covers = {kind: min(s[1], last) - max(s[0], first) for kind, s in spans.items() if s is not None}
         best = sorted((k for k, days in covers.items() if days >= 3), key=lambda k: (-covers[k], k))
         yield Gap(
-            first=run[0],
-            last=run[-1],
+            first=weeks[run[0]].number,
+            last=weeks[run[-1]].number,
             start=axis.date(first),
             end=axis.date(last),
             fillers=tuple(best[:MOST_FILLERS]),

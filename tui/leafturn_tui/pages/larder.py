@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-WEEKS = 53
+WEEKS = 54  # at most, that hold a day of one year
 
 
 class LarderPage(Page, key="7", question=QUESTION):
@@ -88,8 +88,8 @@ class LarderPage(Page, key="7", question=QUESTION):
             if said:
                 first, *more = wrap(piece(said).text, width - LABEL)
                 pieces = (Piece(fit(label, LABEL), "dim"), Piece(first))
-                key = f"week {week.number} {label}"
-                rows.append(Row(pieces, key, week_words(week), about=str(week.number)))
+                key = f"week from {week.first} {label}"
+                rows.append(Row(pieces, key, week_words(week), about=week.first.isoformat()))
                 rows += [Row((Piece(" " * LABEL), Piece(line)), joined=True) for line in more]
         return rows
 
@@ -105,7 +105,7 @@ class LarderPage(Page, key="7", question=QUESTION):
         ]
         laid = columns(table, (Column(11, 6), Column(60, 12), Column(400, 12)), width)
         return [
-            Row(line, f"week {w.number}", week_words(w), about=str(w.number))
+            Row(line, f"week from {w.first}", week_words(w), about=w.first.isoformat())
             for w, line in zip(weeks, laid, strict=True)
         ]
 
@@ -115,7 +115,7 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole week."""
-        week = next((w for w in almanac.larder().weeks if str(w.number) == row.about), None)
+        week = next((w for w in almanac.larder().weeks if w.first.isoformat() == row.about), None)
         if week is None:
             return None
         return Sheet(f"the week from {phrases.day(week.first, almanac.on)}", week_lines(week))
