@@ -67,7 +67,6 @@ class Place(Struct, frozen=True, kw_only=True):
     height_m: Annotated[float, Meta(ge=-500, le=9_000)] | None = None
     datum: str = "the gate"
     soil: Literal["sand", "loam", "clay"] = "loam"
-    water_table: str | None = None
     frost_pocket_c: Annotated[float, Meta(ge=-15, le=5)] = 0.0
     weather: str | None = None
     warming_c_per_decade: Annotated[float, Meta(ge=-5, le=5)] = 0.0

@@ -65,6 +65,9 @@ _EXAMPLES = {"at": '"8 m west of gate"', "year": "2012", "opens": '"28 April"', 
              "stage": '"working"', "bay_m": "[1.2, 1.2, 1.1]", "can": '["light"]', "words": '"by the wall"',
              "region": '"germany"', "state": '"well"', "faces_deg": "160", "slope_deg": "8"}  # fmt: skip
 _NUMBERS = {"count": 3, "height_m": 4.5, "crown_m": 2.5, "trunk_cm": 18, "patch_m2": 6, "hours_per_week": 3}
+# Facts of a place by which nothing is reckoned.
+_UNUSED = ("water_table", "groundwater", "groundwater_m", "ph", "soil_ph", "zone", "hardiness_zone")
+_NOTHING = "Nothing is reckoned by it: keep it as a comment, behind a #."
 _AGE = "Write year = 2012, the year it was planted, and age_when_planted = 2 if it was older than a seedling."
 
 
@@ -80,6 +83,8 @@ def hint_for_key(key: str, noun: str, value: Any) -> str:
     value : object
         Its value, taken over where it is a number or text that fits.
     """
+    if noun == "place" and key.casefold() in _UNUSED:
+        return _NOTHING
     meant = _KEYS.get(noun, {}).get(key.casefold())
     if meant is None:
         return ""
