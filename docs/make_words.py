@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from leafturn_tui.pages import pages
-from leafturn_tui.text.glossary import Word, glossary
+from leafturn_tui.text.glossary import Word, words
 
 FILE = Path(__file__).with_name("words.md")
 HEAD = """# The words of the pages
@@ -20,7 +20,7 @@ This file is written by `docs/make_words.py` from `tui/leafturn_tui/text/words.t
 
 def written() -> str:
     """The whole document."""
-    every = glossary().word
+    every = words()
     parts = [HEAD, "## On every page\n", *map(line, (word for word in every if not word.pages))]
     for page in pages().values():
         if own := [word for word in every if page.name in word.pages]:

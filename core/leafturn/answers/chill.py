@@ -9,10 +9,12 @@ import numpy as np
 
 from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.date_range import SHARES
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import chill_need
+from leafturn.season.chill import CHILL_HOUR_WARMEST
 from leafturn.season.garden_day import GardenDay
 
 LEAST_SAID_CHANCE = 0.2  # less is not worth a sentence: rule of thumb
@@ -94,7 +96,7 @@ def chill(day: GardenDay, weather: SeasonWeather, forecasts: Mapping[str, BloomF
 
 
 def _amount(members: FloatArray) -> Amount:
-    low, usual, high = (round(float(at_share(members, share))) for share in (0.1, 0.5, 0.9))
+    low, usual, high = (round(float(at_share(members, share))) for share in SHARES)
     return Amount(low=low, usual=usual, high=high)
 
 
@@ -103,7 +105,8 @@ def _gathered(weather: SeasonWeather, portions: Amount, hours: Amount, above: Am
     if season is None:
         return "winter chill: none, as no day here is usually under " + quantities.celsius(15, 0)
     first, last = (day_words.day(weather.axis.date(number)) for number in season)
-    gathered = f"{_said(portions)} portions, {_said(hours)} hours at or below {quantities.celsius(7.2)}"
+    cold = quantities.celsius(CHILL_HOUR_WARMEST)
+    gathered = f"{_said(portions)} portions, {_said(hours)} hours at or below {cold}"
     return f"winter chill, {first} to {last}: {gathered}, {_said(above)} of them above freezing"
 
 

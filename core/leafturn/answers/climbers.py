@@ -89,7 +89,7 @@ def climber_views(state: SeasonModel, jobs: Sequence[Job]) -> tuple[ClimberView,
 def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
     heat = state.weather.now_heat
-    shoots, cut = Shoots.of(kind), last_cut(plant, state.day.done("cut"), state.axis)
+    shoots, cut = Shoots.of(kind, state.day.numbers), last_cut(plant, state.day.done("cut"), state.axis)
     grown = median(metres_grown(shoots, cut, heat, state.today))
     top = host_height(plant, state.day, year)
     known = cut.recorded or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS

@@ -7,7 +7,7 @@ import datetime as dt
 import numpy as np
 
 from leafturn.base.arrays import at_share
-from leafturn.base.date_range import Likely
+from leafturn.base.date_range import SHARES, Likely
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
@@ -100,7 +100,7 @@ def frost_free(garden: Garden, weather: SeasonWeather) -> FrostFree:
     ensemble, pocket = weather.now, garden.place.frost_pocket_c
     begins = np.maximum(last_frost(ensemble, 0.0, pocket), LEAD_DAYS - 1)
     ends = np.minimum(first_frost(ensemble, 0.0, pocket), LEAD_DAYS + YEAR_DAYS)
-    short, usual, long = (int(at_share(ends - begins - 1, share)) for share in (0.1, 0.5, 0.9))
+    short, usual, long = (int(at_share(ends - begins - 1, share)) for share in SHARES)
     return FrostFree(short=short, usual=usual, long=long)
 
 

@@ -8,6 +8,7 @@ from dataclasses import field
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.date_range import SHARES
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.heat_count import BASE_C
@@ -40,6 +41,6 @@ def heat_course(weather: SeasonWeather) -> HeatCourse:
     axis = weather.axis
     start = axis.day(axis.start)
     past = weather.usual_heat.cumulative(BASE_C, start)[:, start:]
-    low, usual, high = np.quantile(past, (0.1, 0.5, 0.9), axis=0)
+    low, usual, high = np.quantile(past, SHARES, axis=0)
     now = np.median(weather.now_heat.cumulative(BASE_C, start)[:, start:], axis=0)
     return HeatCourse(base=BASE_C, first=axis.start, now=now, low=low, usual=usual, high=high)

@@ -13,6 +13,7 @@ from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_fr
 from leafturn.base import prose, quantities
 from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
+from leafturn.base.date_range import SHARES
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
@@ -194,7 +195,7 @@ def _heat(axis: SeasonAxis, now: HeatSums, before: HeatSums, on: dt.date) -> Hea
     if ahead is None:
         return Heat(base=BASE_C, to_date=to_date, normal=normal, days_ahead=None)
     reached = np.searchsorted(usual, years[:, today] - 1e-6, side="left") - today
-    behind, early = (round(float(at_share(reached.astype(float), share))) for share in (0.1, 0.9))
+    behind, _, early = (round(float(at_share(reached.astype(float), share))) for share in SHARES)
     return Heat(
         base=BASE_C,
         to_date=to_date,

@@ -5,6 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+SHARES = (0.1, 0.5, 0.9)
+"""Of the years, those by which the early, the likely and the late day of a range have come."""
+
 
 class Likely(NamedTuple):
     """A date with its range: one year in ten before `early`, one in ten after `late`.

@@ -9,13 +9,15 @@ from __future__ import annotations
 import datetime as dt
 import re
 
-from leafturn.base.date_range import Likely
+from leafturn.base import prose
+from leafturn.base.date_range import SHARES, Likely
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
     "November", "December",
 )  # fmt: skip
 SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
+IN_RANGE = prose.in_ten(SHARES[-1] - SHARES[0])  # the share of years whose day lies within its range
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _MONTH = re.compile(rf"\b({'|'.join(MONTHS)})\b")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -102,7 +104,7 @@ def about(when: Likely, on: dt.date | None = None) -> str:
     if early is None or late is None:
         bound = f"from {day(early, year)}, " if early else f"{by}, " if late else ""
         return f"about {day(middle, on)}, {bound}{NOT_EVERY_YEAR}"
-    return f"about {day(middle, on)}, between {_between(early, late, year, ' and ')} in 8 of 10 years"
+    return f"about {day(middle, on)}, between {_between(early, late, year, ' and ')} {IN_RANGE}"
 
 
 def comes(will: str, did: str, when: Likely, on: dt.date) -> str:

@@ -1,13 +1,27 @@
-"""When leaves come out, by warmth as the buds of spring count it."""
+"""When leaves come out, by warmth as the buds of spring count it, and how long frost leaves them."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.tunables import Numbers
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.warmth import warmth_of
+from leafturn.kinds.model import Kind
 from leafturn.season.ensemble import Ensemble
+
+
+def leaf_heat(kind: Kind | None, numbers: Numbers) -> float:
+    """Degree-days to leaf-out [degC d] as the library states them, or the garden's own number."""
+    fact = kind.leaf.out_heat if kind else None
+    return numbers["leaf_out_heat"] if fact is None else fact.value
+
+
+def fall_after_frost(kind: Kind | None, numbers: Numbers) -> float:
+    """Days from the first frost to leaf fall, likewise."""
+    fact = kind.leaf.fall_after_frost_days if kind else None
+    return numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
 
 
 def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:

@@ -8,17 +8,17 @@ from collections.abc import Iterable
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
-from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.leafing import leaf_heat, leaf_out_days
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
+from leafturn.season.heat_count import BASE_C
 
-BASE_C = 5.0
-LEAF_OUT_HEAT = 150.0  # guess, as for every kind without its own
 MOST_SEASONS = 3  # guess: shoots older than this are a crown, and its load says more than their metres
 GROWTH_ENDS = "10-01"  # guess: shoots have stopped by then, frost or not
 
@@ -43,15 +43,14 @@ class Shoots(Value):
     leaf_out_heat: float
 
     @classmethod
-    def of(cls, kind: Kind) -> Shoots:
-        """The kind's own rate where the library has one, else a guess by vigour."""
+    def of(cls, kind: Kind, numbers: Numbers) -> Shoots:
+        """The kind's own rate where the library has one, else a guess by vigour; leaf-out as everywhere."""
         vigour = vigour_of(kind)
         rate = kind.vine.metres_per_100_heat
-        out = kind.leaf.out_heat
         return cls(
             rate=rate.value if rate else RATE[vigour],
             most=MOST_A_SEASON[vigour],
-            leaf_out_heat=out.value if out else LEAF_OUT_HEAT,
+            leaf_out_heat=leaf_heat(kind, numbers),
         )
 
 

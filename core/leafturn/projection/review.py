@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, at_share, median
+from leafturn.base.date_range import SHARES
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.projection.edges import edges
@@ -109,7 +110,7 @@ def _warming(stated: float, ahead: int, share: float) -> float:
 
 
 def _three(values: FloatArray) -> Span:
-    return Span(*(at_share(values, share) for share in (0.1, 0.5, 0.9)))
+    return Span(*(at_share(values, share) for share in SHARES))
 
 
 def _climate(then: _Then, axis: SeasonAxis) -> ClimateThen:

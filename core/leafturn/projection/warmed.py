@@ -18,8 +18,8 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import MIDSUMMER_DAY, first_frost, last_frost
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
+from leafturn.season.heat_count import BASE_C
 
-HEAT_BASE_C = 5.0
 YEAR_DAYS = 365
 
 
@@ -80,7 +80,7 @@ def warmed(day: GardenDay, usual: SeasonWeather, warming: float) -> Warmed:
     last, first = last_frost(ensemble, 0.0, pocket), first_frost(ensemble, 0.0, pocket)
     begins = np.maximum(last, LEAD_DAYS - 1)
     ends = np.minimum(first, LEAD_DAYS + YEAR_DAYS)
-    sums = heat.cumulative(HEAT_BASE_C, LEAD_DAYS)
+    sums = heat.cumulative(BASE_C, LEAD_DAYS)
     return Warmed(
         warming=warming,
         ensemble=ensemble,

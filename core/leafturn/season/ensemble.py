@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import FloatArray, at_share
-from leafturn.base.date_range import Likely
+from leafturn.base.date_range import SHARES, Likely
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.season.axis import SeasonAxis
@@ -139,7 +138,7 @@ class Ensemble(Value, eq=False):
         """Mean of minimum and maximum, (members, days) [degC]."""
         return (self.tmin + self.tmax) / 2
 
-    def likely(self, days: FloatArray, probabilities: Sequence[float] = (0.1, 0.5, 0.9)) -> Likely:
+    def likely(self, days: FloatArray) -> Likely:
         """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
-        at = [at_share(days, p) for p in probabilities]
+        at = [at_share(days, p) for p in SHARES]
         return Likely(*(self.axis.date(v) if np.isfinite(v) else None for v in at))

@@ -170,3 +170,13 @@ def test_what_the_region_lists_as_spreading_is_led_to_no_other_host(tmp_path: Pa
     assert any("led to no other host" in line for line in listed.says)
     elsewhere = almanac_of(tmp_path / "b", garden_text(*WISTERIA), "2027-06-20").climbers()[0]
     assert [host.plant for host in elsewhere.other_hosts] == ["oak"]
+
+
+def test_a_garden_whose_leaves_come_late_is_told_of_shorter_shoots(tmp_path: Path) -> None:
+    """Ivy has no leaf-out of its own in the library, so it goes by the garden's number, as all others do."""
+    ivy = plant("plum", "european plum", year=1990, at=[0, 0]) + plant("ivy", "ivy", year=2014, host="plum")
+    usual, late = (
+        almanac_of(tmp_path / f"{heat}", garden_text(ivy, f"[rule]\nleaf_out_heat = {heat}"), "2027-07-10")
+        for heat in (150, 500)
+    )
+    assert late.climbers()[0].grown_m < usual.climbers()[0].grown_m

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.base import quantities
+from leafturn.soil.compost.heat_rule import HOT_C
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
 from leafturn_tui.charts.heights import Cell, lay, lay_dots, pieces
 from leafturn_tui.text.layout import Piece, Row, piece
@@ -14,7 +15,9 @@ GUTTER = 8
 WORDS = 16  # cells at the right for what the zone means
 BEFORE, AFTER = 35, 14  # days shown round today
 TOP_C = 75
-HOT_C = (55, 65)
+# What rots a heap hot: from where it counts as hot up to 65, of "43 to 65 degC are acceptable" (Manitoba
+# Agriculture, Compost Elements, read).
+ZONE_C = (HOT_C, 65.0)
 ROWS = 9
 
 
@@ -48,7 +51,7 @@ def course_rows(
         return min(ROWS - 1, max(0, round((ROWS - 1) * (1 - celsius / TOP_C))))
 
     field: list[list[Cell]] = [[(" ", "")] * columns for _ in range(ROWS)]
-    for r in range(row(HOT_C[1]), row(HOT_C[0]) + 1):
+    for r in range(row(ZONE_C[1]), row(ZONE_C[0]) + 1):
         field[r] = [("░", "band on band")] * columns
     dots = Dots(columns, ROWS)
     dots.line([(column(day) * ACROSS, (ROWS - 1) * DOWN * (1 - c / TOP_C) + 1) for day, c in seen])
@@ -63,8 +66,8 @@ def course_rows(
         lay(field[r], n, "●", "*sun")
         _write(field, max(0, r - 1), n - 1 if r else n + 2, quantities.bare_celsius(c, 0), "*sun")
     marks = {row(c): f"{quantities.bare_celsius(c, 0):>6}  " for c in (60, 40, 20, 0)}
-    hottest = "-".join(quantities.bare_celsius(c, 0) for c in HOT_C)
-    hot = {row(sum(HOT_C) / 2): f" hot: {hottest}"}
+    hottest = "-".join(quantities.bare_celsius(c, 0) for c in ZONE_C)
+    hot = {row(sum(ZONE_C) / 2): f" hot: {hottest}"}
     rows = [Row((piece(f"{name} inside, {quantities.celsius_unit()}", "dim"),))]
     rows += [
         Row((Piece(marks.get(r, " " * GUTTER), "dim"), *pieces(field[r]), Piece(hot.get(r, ""), "amber")))

@@ -10,6 +10,7 @@ from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
 from leafturn_tui.text import phrases
+from leafturn_tui.text.glossary import meaning
 
 if TYPE_CHECKING:
     from leafturn.answers.heaps import HeapView
@@ -91,9 +92,7 @@ def heap_groups(heap: HeapView, almanac: AlmanacFace) -> Groups:
 
 def ratio_words(heap: HeapView) -> list[str]:
     """What C:N is, where a heap has one."""
-    from leafturn.soil.compost.mix import C_TO_N_MEANS
-
-    return [] if heap.c_to_n is None else [C_TO_N_MEANS]
+    return [] if heap.c_to_n is None else [meaning("C:N")]
 
 
 def _unknown(heap: HeapView) -> list[str]:

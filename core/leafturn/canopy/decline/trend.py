@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from leafturn.base.date_range import SHARES
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import State
@@ -194,4 +195,5 @@ def down_range(chances: np.ndarray, first_year: int) -> YearRange:
         reached = np.flatnonzero(down >= chance - 1e-12)
         return first_year + int(reached[0]) if len(reached) else None
 
-    return YearRange(early=first(0.1), likely=first(0.5), late=first(0.9))
+    early, likely, late = map(first, SHARES)
+    return YearRange(early=early, likely=likely, late=late)

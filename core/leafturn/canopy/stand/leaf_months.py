@@ -6,7 +6,7 @@ import numpy as np
 
 from leafturn.base.arrays import median
 from leafturn.base.tunables import Numbers
-from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.heat import HeatSums
@@ -37,11 +37,8 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     """
     if kind.evergreen:
         return (1.0,) * 12
-    need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
-    after = kind.leaf.fall_after_frost_days
-    days = after.value if after else numbers["leaf_fall_after_frost_days"]
-    out = median(leaf_out_days(need, usual.ensemble))
-    fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, days))
+    out = median(leaf_out_days(leaf_heat(kind, numbers), usual.ensemble))
+    fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, fall_after_frost(kind, numbers)))
     axis = usual.ensemble.axis
     day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
     month = np.array([axis.date(int(d)).month for d in day])

@@ -19,14 +19,10 @@ from leafturn.base.value import Value
 from leafturn.garden.model import HeapLayer
 from leafturn.toml.packaged import packaged, row_named
 
-# What a mix should come to: NRAES-54 and extension advice, C:N 25 to 30 and 50 to 60 % water preferred,
-# 20 to 40 and 40 to 65 % accepted (water read and recalled).
-LEAST_C_TO_N, MOST_C_TO_N = 20.0, 40.0
-LEAST_WATER, MOST_WATER = 40.0, 65.0
-C_TO_N_MEANS = (
-    "C:N is how many parts of carbon a mix has to one of nitrogen: 25 to 30 composts best, "
-    f"{LEAST_C_TO_N:.0f} to {MOST_C_TO_N:.0f} does (NRAES-54, recalled)."
-)
+# What composts best and what does: as in Manitoba Agriculture, Compost Elements (read), but for its 70 % of
+# water; LSU AgCenter publication 3838-D, after NRAES-54 (read), has 65, and the same of carbon to nitrogen.
+BEST_C_TO_N, FAIR_C_TO_N = (25.0, 30.0), (20.0, 40.0)
+BEST_WATER, FAIR_WATER = (50.0, 60.0), (40.0, 65.0)
 
 
 class Material(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

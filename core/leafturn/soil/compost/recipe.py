@@ -20,12 +20,9 @@ from leafturn.base.value import Value
 from leafturn.soil.compost import mix
 from leafturn.soil.compost.mix import Material, Part
 
-# Where a mix is brought to: "ideal" in Cooperband 2002, The art and science of composting (read in a copy):
-# C:N 25 to 35; water 45 to 60 % there, 50 to 60 % with NRAES-54. What it may be is LEAST and MOST in `mix`.
-AIM_C_TO_N, AIM_WATER = (25.0, 35.0), (50.0, 60.0)
 # Within what may be by one, so that whole kilograms leave nothing wanting.
-MAY_C_TO_N = (mix.LEAST_C_TO_N + 1, mix.MOST_C_TO_N - 1)
-MAY_WATER = (mix.LEAST_WATER + 1, mix.MOST_WATER - 1)
+MAY_C_TO_N = (mix.FAIR_C_TO_N[0] + 1, mix.FAIR_C_TO_N[1] - 1)
+MAY_WATER = (mix.FAIR_WATER[0] + 1, mix.FAIR_WATER[1] - 1)
 
 # What most gardens have or can have, and how dearly a kilogram of it is come by beside one of grass.
 # Guesses: chips rot slowly and lend little of their carbon; water comes from the tap. Of kitchen scraps a
@@ -35,7 +32,7 @@ WITHIN_REACH = {
     "kitchen scraps": 4.0,
 }  # fmt: skip
 WATER_DEAR = 0.1
-SHORT_OF_IDEAL = 1.5  # guess: a C:N that does rather than the best is taken where it spares a third
+SHORT_OF_BEST = 1.5  # guess: a C:N that does rather than the best is taken where it spares a third
 WATER = Material(name="water", nitrogen=0.0, carbon=0.0, water=100.0, source="itself")
 SLACK = 1e-9
 
@@ -50,8 +47,9 @@ class Recipe(Value):
 
 def faults_of(c_to_n: float, water: float) -> tuple[str, ...]:
     """What is wrong with a mix: "too wet" or "too dry", "too rich" or "too lean"; nothing for a fair one."""
-    wet = "too wet" if water > mix.MOST_WATER else "too dry" if water < mix.LEAST_WATER else ""
-    rich = "too rich" if c_to_n < mix.LEAST_C_TO_N else "too lean" if c_to_n > mix.MOST_C_TO_N else ""
+    (driest, wettest), (richest, leanest) = mix.FAIR_WATER, mix.FAIR_C_TO_N
+    wet = "too wet" if water > wettest else "too dry" if water < driest else ""
+    rich = "too rich" if c_to_n < richest else "too lean" if c_to_n > leanest else ""
     return tuple(fault for fault in (wet, rich) if fault)
 
 
@@ -68,19 +66,19 @@ def recipe_for(parts: Sequence[Part], at_hand: Iterable[Material] = ()) -> Recip
     Returns
     -------
     Recipe or None
-        None for an empty heap, and where nothing helps. Water is brought to the ideal where it can be; C:N
-        to the ideal or, where that spares a third, to what does.
+        None for an empty heap, and where nothing helps. Water is brought to what is best where it can be;
+        C:N to what is best or, where that spares a third, to what does.
     """
     if not parts:
         return None
     known = mix.materials()
     dear = {known[name]: cost for name, cost in WITHIN_REACH.items()}
     dear = dict.fromkeys(at_hand, 1.0) | dear | {WATER: WATER_DEAR}
-    for water in (AIM_WATER, MAY_WATER):
-        best = _lightest(parts, dear, AIM_C_TO_N, water)
+    for water in (mix.BEST_WATER, MAY_WATER):
+        best = _lightest(parts, dear, mix.BEST_C_TO_N, water)
         fair = _lightest(parts, dear, MAY_C_TO_N, water)
         added = best or fair
-        if best is not None and fair is not None and _cost(fair, dear) * SHORT_OF_IDEAL < _cost(best, dear):
+        if best is not None and fair is not None and _cost(fair, dear) * SHORT_OF_BEST < _cost(best, dear):
             added = fair
         if added is not None:
             whole = [*parts, *added]

@@ -12,7 +12,7 @@ import numpy as np
 from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
-from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
@@ -151,11 +151,9 @@ def buckets_of(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDa
         if kind.evergreen:
             out[i], fall[i] = -math.inf, math.inf
             continue
-        need = kind.leaf.out_heat.value if kind.leaf.out_heat else numbers["leaf_out_heat"]
-        after = kind.leaf.fall_after_frost_days
-        out[i] = leaf_out_days(need, heat.ensemble)
-        days = after.value if after else numbers["leaf_fall_after_frost_days"]
-        fall[i] = leaf_fall(heat.ensemble, day.garden.place.frost_pocket_c, numbers, days)
+        out[i] = leaf_out_days(leaf_heat(kind, numbers), heat.ensemble)
+        after = fall_after_frost(kind, numbers)
+        fall[i] = leaf_fall(heat.ensemble, day.garden.place.frost_pocket_c, numbers, after)
     return Buckets(
         total_mm=np.array([z.total_mm for z in zones]),
         share=np.array([z.share for z in zones]),

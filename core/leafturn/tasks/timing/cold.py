@@ -8,6 +8,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.prose import HARDLY_EVER, RARE
+from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
 from leafturn.season.frost import NEVER, FrostShares, first_frost, frost_shares, last_frost
@@ -84,13 +85,8 @@ class Cold:
         With `winter` the leaves are those that fell before this season: the usual day a year earlier.
         """
         latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
-        days = np.minimum(self._first + self.fall_after_frost(kind), latest)
+        days = np.minimum(self._first + fall_after_frost(kind, self._day.numbers), latest)
         return np.full_like(days, np.median(days) - 365.0) if winter else days
-
-    def fall_after_frost(self, kind: Kind | None) -> float:
-        """Days from the first frost to leaf fall."""
-        fact = kind.leaf.fall_after_frost_days if kind else None
-        return self._day.numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
 
     def before_first(self, days: float) -> FloatArray:
         """So many days before the first frost: before its usual day, unless it has come already."""
@@ -106,7 +102,7 @@ class Cold:
 
     def before_leaf_fall(self, kind: Kind | None, days: float) -> FloatArray:
         """So many days before leaf fall, counted likewise."""
-        after = self.fall_after_frost(kind)
+        after = fall_after_frost(kind, self._day.numbers)
         latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
         usual = np.minimum(self._usual_first + after, latest)
         return self._before(usual, days, np.minimum(self._first + after, latest))

@@ -30,7 +30,8 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
             days=np.full(ensemble.draws, NEVER), says="", basis="guess", tells_last_done=True
         )
     plant, heat = subject.plants[0], season.weather.now_heat
-    shoots, cut = Shoots.of(subject.kind), last_cut(plant, season.day.done("cut"), season.axis)
+    shoots = Shoots.of(subject.kind, season.day.numbers)
+    cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
     aim = ""
     if moment.anchor == "host topped":
@@ -57,7 +58,7 @@ def shoots_reach_before(
     plant = subject.plants[0]
     cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
-    return season.lead_times.before_grown(Shoots.of(subject.kind), cut, metres, days)
+    return season.lead_times.before_grown(Shoots.of(subject.kind, season.day.numbers), cut, metres, days)
 
 
 def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonModel) -> float:

@@ -7,15 +7,9 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.arrays import median
 from leafturn.base.explained_days import ExplainedDays
-from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.leafing import leaf_heat, leaf_out_days
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
-
-
-def leaf_heat(subject: Subject, season: SeasonModel) -> float:
-    """Degree-days to leaf-out [degC d] as the library states them, or the garden's own number."""
-    fact = subject.kind.leaf.out_heat if subject.kind else None
-    return season.day.numbers["leaf_out_heat"] if fact is None else fact.value
 
 
 def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
@@ -27,7 +21,8 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
         days = np.min([days for _, days in leaves], axis=0)
         whose = names_of([min(leaves, key=lambda leaf: median(leaf[1]))[0]])
     else:
-        days = ensemble.spread(leaf_out_days(leaf_heat(subject, season), ensemble))
+        heat = leaf_heat(subject.kind, season.day.numbers)
+        days = ensemble.spread(leaf_out_days(heat, ensemble))
     likely = ensemble.likely(days)
     grows = "Leaf-out" if _sheds_leaves(subject, season) else "New growth"
     event = day_words.with_day(f"{grows[0].lower()}{grows[1:]} of {whose}", likely, on)

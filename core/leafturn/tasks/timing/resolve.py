@@ -11,6 +11,7 @@ from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
+from leafturn.bloom.leafing import fall_after_frost, leaf_heat
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.second_count import FEW_DAYS
 from leafturn.journal.entries import DamageNote, WeatherNote
@@ -26,7 +27,7 @@ from leafturn.tasks.timing.frost_words import (
     last_frost_words,
 )
 from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
-from leafturn.tasks.timing.leaves import leaf_fall, leaf_heat, leaf_out
+from leafturn.tasks.timing.leaves import leaf_fall, leaf_out
 from leafturn.tasks.timing.phrases import Moment
 
 HEAT_COMES = "The heat for it comes", "The heat for it came"
@@ -91,7 +92,7 @@ def _lead_time(
         case "heat" | "sap rise":
             return season.lead_times.before_heat(*_sum_of(moment, season), days)
         case "leaf out":
-            prior = leaf_prior(leaf_heat(subject, season))
+            prior = leaf_prior(leaf_heat(subject.kind, season.day.numbers))
             lead_time = season.lead_times.before_warmth(prior.response, prior.usual.levels.middle, days)
             return found.days - days if lead_time is None else np.minimum(lead_time, found.days)
         case "first frost":
@@ -99,7 +100,7 @@ def _lead_time(
         case "growth end":
             return season.cold.before_growth_end(days)
         case "leaf fall":
-            after = season.cold.fall_after_frost(subject.kind)
+            after = fall_after_frost(subject.kind, season.day.numbers)
             return season.cold.before_leaf_fall(subject.kind, days) if days > after else None
         case "grown" | "host topped":
             return shoots_reach_before(moment, subject, season, days)

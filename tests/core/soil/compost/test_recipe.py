@@ -41,7 +41,7 @@ def test_no_lighter_addition_is_found_by_trying_many() -> None:
     for name in WITHIN_REACH:
         tried = [part(name, half / 2) for half in range(1, int(least * 2) - 1)]
         assert not any(
-            25 <= c_to_n([*grass, more]) <= 35 and 50 <= water_percent([*grass, more]) <= 60 for more in tried
+            25 <= c_to_n([*grass, more]) <= 30 and 50 <= water_percent([*grass, more]) <= 60 for more in tried
         )
 
 
