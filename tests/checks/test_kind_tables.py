@@ -43,7 +43,12 @@ def test_diploid_apples_are_not_called_triploid(library: Library) -> None:
 # 63:1319). Roses: 23 diploid ones more than 96 in 100 self-incompatible (J. Amer. Soc. Hort. Sci. 111:122),
 # R. rugosa set nothing with its own pollen (J. Kor. Soc. Hort. Sci. 43:326). Dog rose sets as much with
 # insects shut out (Annals of Botany 104:1397). Abstracts read.
-ALONE = {"hawthorn": "self-incompatible", "rugosa rose": "self-incompatible", "dog rose": "self-fertile"}
+ALONE = {
+    "hawthorn": "self-incompatible",
+    "rugosa rose": "self-incompatible",
+    "rowan": "self-incompatible",
+    "dog rose": "self-fertile",
+}
 
 
 @pytest.mark.parametrize("name", ALONE)
