@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from leafturn.base import day_words, prose, quantities
-from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.date_range import SHARES
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
@@ -80,7 +80,7 @@ def chill(day: GardenDay, weather: SeasonWeather, forecasts: Mapping[str, BloomF
     for plant in day.garden.plants:
         forecast, need = forecasts.get(plant.id), chill_need(day.specimen(plant))
         if forecast is not None and need is not None and forecast.chill_short is not None:
-            dated = bool(np.isfinite(np.median(forecast.first_open)))
+            dated = bool(np.isfinite(median(forecast.first_open)))
             plants.append(
                 PlantChill(plant=plant.id, wants=need.amount, unit=need.unit, short=forecast.chill_short,
                            dated=dated)

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from leafturn.answers.season import usual_day
+from leafturn.base.arrays import median
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
@@ -130,7 +131,7 @@ def published_days(
 
 def _usual(forecast: BloomForecast, level: float | None, weather: SeasonWeather) -> dt.date | None:
     """The date on which a level of warmth is reached in a usual spring; None where it never is."""
-    if forecast.need is None or level is None or not np.isfinite(np.median(forecast.first_open)):
+    if forecast.need is None or level is None or not np.isfinite(median(forecast.first_open)):
         return None
     day = usual_day(forecast.need, level, weather)
     return weather.axis.date(day + 0.5) if np.isfinite(day) else None

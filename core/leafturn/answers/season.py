@@ -149,8 +149,8 @@ def _frost_first(
         for plant, f in forecasts.items()
         if f.ripens
         and f.ripe is not None
-        and ensemble.observed_to < np.median(f.ripe)
-        and np.isfinite(np.median(f.full))
+        and ensemble.observed_to < median(f.ripe)
+        and np.isfinite(median(f.full))
     }
     told = [f"{p} ({prose.of_ten(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
@@ -163,7 +163,7 @@ def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeathe
     names = [
         plant
         for plant, f in forecasts.items()
-        if f.ripens_as_kind and f.ripe is not None and weather.now.observed_to < np.median(f.ripe) < np.inf
+        if f.ripens_as_kind and f.ripe is not None and weather.now.observed_to < median(f.ripe) < np.inf
     ]
     if names:
         why = "No cultivar is named, or its time of ripening is not known"
@@ -231,7 +231,7 @@ def _events(
     shift = median(forecast.first_open) - usual
     from_normal = round(shift) if np.isfinite(shift) else None
     for stage, days in forecast.course():
-        if not np.isfinite(np.median(days)):
+        if not np.isfinite(median(days)):
             continue
         event = forecast.ready if stage is RIPE else stage.name
         bbch = stage.bbch if stage in FLOWERING or forecast.ripens else None  # BBCH 8 is of fruit alone

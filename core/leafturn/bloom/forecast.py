@@ -218,7 +218,7 @@ class _Forecaster:
             return 0.0
         both = np.array([level.mean - level.moved, level.mean])
         before, after = (
-            np.median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
+            median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
         )
         return float(after - before) if np.isfinite(after - before) else 0.0
 

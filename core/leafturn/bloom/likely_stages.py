@@ -8,7 +8,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from leafturn.base import day_words
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FLOWERING
 from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import HarvestNote, of_kind
@@ -33,7 +33,7 @@ def likely_stages(
     today = ensemble.axis.day(on)
     guesses = []
     for plant, forecast in forecasts.items():
-        if "none this year" in forecast.observed or not np.isfinite(np.median(forecast.first_open)):
+        if "none this year" in forecast.observed or not np.isfinite(median(forecast.first_open)):
             continue
         if following := _next_stage(forecast, today):
             guesses.append(_guess(plant, *following, ensemble, today))
@@ -50,7 +50,7 @@ def likely_harvests(
     }
     guesses = []
     for plant, forecast in forecasts.items():
-        if forecast.ripe is None or forecast.picked is None or not np.isfinite(np.median(forecast.ripe)):
+        if forecast.ripe is None or forecast.picked is None or not np.isfinite(median(forecast.ripe)):
             continue
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
@@ -74,7 +74,7 @@ def _next_stage(forecast: BloomForecast, today: int) -> tuple[str, FloatArray] |
     noted = [n for n, (name, _) in enumerate(stages) if name in forecast.observed]
     following = stages[max(noted) + 1 :] if noted else stages
     for name, days in following[:-1]:
-        if np.median(days) > today - JUST:
+        if median(days) > today - JUST:
             return name, days
     return following[-1] if following else None
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.value import Value
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.notes.level_notes import Level
@@ -57,7 +57,7 @@ def open_days(
     middle = weather.warmth.day_reached(timing, levels.mean(axis=1, keepdims=True))
     known = np.isfinite(middle)
     usual = np.array(
-        [np.median(row[told]) if told.any() else 0.0 for row, told in zip(middle, known, strict=True)]
+        [median(row[told]) if told.any() else 0.0 for row, told in zip(middle, known, strict=True)]
     )
     # what is over cannot turn out otherwise
     still = known & (middle > weather.now.observed_to)

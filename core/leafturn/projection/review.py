@@ -132,7 +132,7 @@ def _plants(day: GardenDay, thens: Sequence[_Then]) -> list[PlantProjection]:
     now = thens[0].likely.forecasts
     groups: dict[tuple[str, str | None], list[str]] = {}
     for plant in day.garden.plants:
-        if plant.id in now and np.isfinite(np.median(now[plant.id].first_open)):
+        if plant.id in now and np.isfinite(median(now[plant.id].first_open)):
             same = (day.kind(plant).name, plant.cultivar)
             groups.setdefault(same, []).append(plant.id)
     rows = [

@@ -1,4 +1,4 @@
-"""The value at a share of the way through."""
+"""The value at a share of the way through, and the middle one."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from leafturn.base.arrays import at_share
+from leafturn.base.arrays import at_share, median
 
 
 @given(st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=40), st.floats(0, 1))
@@ -19,3 +19,11 @@ def test_it_is_the_nearest_of_the_values_as_numpy_counts_it(values: list[float],
 def test_days_that_never_come_stand_last(never: int, middle: float) -> None:
     days = np.array([[np.inf] * never + [2.0, 3.0, 1.0]])
     assert at_share(days, 0.5) == middle
+
+
+@pytest.mark.parametrize("width", [32, 64])
+@given(data=st.data())
+def test_the_median_is_that_of_numpy_to_the_last_bit(width: int, data: st.DataObject) -> None:
+    days = st.floats(-1e6, 1e6, width=width) | st.sampled_from([np.inf, np.nan])  # type: ignore[arg-type]
+    values = np.array(data.draw(st.lists(days, min_size=1, max_size=40)), f"f{width // 8}")
+    assert np.array_equal(median(values), np.median(values), equal_nan=True)

@@ -59,8 +59,8 @@ def share_by_dates(
     odds = math.log(beforehand / (1 - beforehand))
     # each note tells of the spread as far as it is not used up by their middle
     telling = (notes - 1) / notes
-    by_level = _log_likelihood(levels - np.median(levels), level_variance) + np.log(growth)
-    by_date = _log_likelihood(days - np.median(days), year_spread**2)
+    by_level = _log_likelihood(levels - median(levels), level_variance) + np.log(growth)
+    by_date = _log_likelihood(days - median(days), year_spread**2)
     odds += telling * float(np.clip(by_date - by_level, -MOST_SAY, MOST_SAY).sum())
     return 1 / (1 + math.exp(-min(max(odds, -700.0), 700.0)))
 

@@ -23,7 +23,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.arrays import FloatArray, IndexArray, median
 from leafturn.base.value import Value
 from leafturn.bloom.priors.response import FIRST_DAY, Response, day_reached, level_at
 
@@ -134,7 +134,7 @@ def site_medians(site: IndexArray, values: FloatArray) -> tuple[FloatArray, Inde
 
 def spread(values: FloatArray) -> float:
     """Standard deviation judged by the median distance from the median; 0 for no values."""
-    return float(1.4826 * np.median(np.abs(values - np.median(values)))) if len(values) else 0.0
+    return float(1.4826 * median(np.abs(values - median(values)))) if len(values) else 0.0
 
 
 def _start(noted: ObservedSeasons) -> FloatArray:

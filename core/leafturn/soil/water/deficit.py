@@ -155,7 +155,7 @@ class GardenWater:
         today, after = self._axis.day(self._on), self._since(done)
         if not rows or not self._is_latest(rows, done):
             return None
-        if np.median(self._all.dry_days(after, today, SOON_SHARE)[rows].min(axis=0)) <= today:
+        if median(self._all.dry_days(after, today, SOON_SHARE)[rows].min(axis=0)) <= today:
             return None
         last = median(self._all.ended_days(after, today, SOON_SHARE)[rows].max(axis=0))
         return self._axis.date(last) if np.isfinite(last) else None

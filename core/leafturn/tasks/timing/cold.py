@@ -86,7 +86,7 @@ class Cold:
         """
         latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
         days = np.minimum(self._first + fall_after_frost(kind, self._day.numbers), latest)
-        return np.full_like(days, np.median(days) - 365.0) if winter else days
+        return np.full_like(days, median(days) - 365.0) if winter else days
 
     def before_first(self, days: float) -> FloatArray:
         """So many days before the first frost: before its usual day, unless it has come already."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, median
 from leafturn.base.faults import Fault
 from leafturn.weather.readers.file_rows import Rows
 from leafturn.weather.readers.head_words import Quantity
@@ -39,7 +39,7 @@ def days_of_hours(
         None where there are too few readings a day to know the day's lowest and highest.
     """
     days, place, counts = np.unique(dates, return_inverse=True, return_counts=True)
-    usual = int(np.median(counts))
+    usual = int(median(counts))
     if usual < LEAST_READINGS:
         message = f"it holds {usual} readings a day; the day's lowest and highest are not known from so few."
         faults.append(Fault(file=name, line=None, message=message, hint="Name columns tmin_c and tmax_c."))
