@@ -55,7 +55,8 @@ class UsualMonth(Value):
 class WeatherKnown(Value):
     """All that is known of a garden's weather.
 
-    `basis` tells where the usual year comes from. `warming` is in degC a year.
+    `basis` tells where the usual year comes from. `warming` is in degC a year. `frosts_met` tells whether
+    made-up years have the frosts that the garden file states.
     """
 
     recorded: Recorded | None
@@ -63,6 +64,7 @@ class WeatherKnown(Value):
     months: tuple[UsualMonth, ...]
     warming: Warming
     notes: tuple[str, ...]
+    frosts_met: bool = True
 
 
 def weather_known(record: DailyRecord | None, normals: Normals, warming: Warming) -> WeatherKnown:
@@ -81,6 +83,7 @@ def weather_known(record: DailyRecord | None, normals: Normals, warming: Warming
         months=usual_months(normals),
         warming=warming,
         notes=normals.notes,
+        frosts_met=normals.frosts_met,
     )
 
 

@@ -47,7 +47,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     first = phrases.frost_day(frost.first, frost.first_years, almanac.on)
     yield f"This season's frost: last of spring {last}, first of autumn {first}."
     if known.recorded is None:
-        yield from stated_frost(almanac.garden.climate)
+        yield from stated_frost(almanac.garden.climate, met=known.frosts_met)
     yield from chill_lines(almanac.season())
     yield from heat_lines(almanac.heading().heat)
     yield ""
@@ -60,8 +60,8 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         )
 
 
-def stated_frost(climate: Climate | None) -> Iterator[str]:
-    """The frost days as the garden file states them, which years made up for them meet to a day or a few."""
+def stated_frost(climate: Climate | None, *, met: bool) -> Iterator[str]:
+    """The frost days as the garden file states them, and whether years made up for them have just these."""
     said = []
     for what, frost, side in (
         ("last frost", climate and climate.last_frost, "after"),
@@ -72,7 +72,8 @@ def stated_frost(climate: Climate | None) -> Iterator[str]:
             tenth = f" ({side} {_month_and_day(far)} in 1 of 10 years)" if far else ""
             said.append(f"{what} {_month_and_day(frost.usual)}{tenth}")
     if said:
-        yield f"The garden file states: {', '.join(said)}. Made-up years come within a few days of that."
+        how = "have these days" if met else "come as near to that as the temperatures let them"
+        yield f"The garden file states: {', '.join(said)}. Made-up years {how}."
 
 
 def _month_and_day(text: str) -> str:

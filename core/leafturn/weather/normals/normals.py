@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -37,6 +37,14 @@ LEAST_PLACES = 330  # days of the year that a record must know to stand for the 
 HARMONICS_FULL, HARMONICS_SHORT = 3, 2  # waves that the years of a record can carry; guess
 
 
+class MovedNight(NamedTuple):
+    """A night of one made-up year that is warmer or colder than it was drawn, by its place in the year."""
+
+    year: int
+    place: int
+    celsius: float
+
+
 class Normals(Value, eq=False):
     """The normal year, one value for each day of a leap year, 1 January first.
 
@@ -51,10 +59,15 @@ class Normals(Value, eq=False):
     night_shift : (366,) [degC]
         Added to the minima of made-up years, and taken from their maxima, so that their frosts come
         when the garden file says; 0 where it says nothing.
+    moved_nights : tuple of MovedNight
+        Single nights beside that, so that the frost of the middle year and of one in ten is met to the day.
     persistence : float
         The share of a day's departure from normal that the next day keeps.
     wet_share : float
         Share of days with rain.
+    frosts_met : bool
+        Whether made-up years have the frosts that the garden file states; False where its temperatures
+        gainsay them.
     guess : bool
         True if the temperatures rest on a rule of thumb.
     notes : tuple of str
@@ -66,9 +79,11 @@ class Normals(Value, eq=False):
     rain: FloatArray
     spread: FloatArray = field(default_factory=lambda: np.full(LEAP_YEAR_DAYS, SPREAD))
     night_shift: FloatArray = field(default_factory=lambda: np.zeros(LEAP_YEAR_DAYS))
+    moved_nights: tuple[MovedNight, ...] = ()
     persistence: float = PERSISTENCE
     wet_share: float = WET_SHARE
     basis: NormalsBasis
+    frosts_met: bool = True
     guess: bool = False
     notes: tuple[str, ...] = ()
 

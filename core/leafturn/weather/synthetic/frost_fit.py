@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import NamedTuple
 
 import numpy as np
 
@@ -19,6 +18,7 @@ from leafturn.base.value import Value
 from leafturn.garden.model import Climate, FrostDate
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, month_day_place
 from leafturn.weather.normals.normals import Normals
+from leafturn.weather.synthetic.frost_points import FrostPoint, to_the_day
 from leafturn.weather.synthetic.year_generator import FULL_SET, departures
 
 MIDSUMMER, MIDSUMMER_SOUTH = 213, 31  # places of 1 August and 1 February, where spring and autumn meet
@@ -40,13 +40,6 @@ RARE_APART = (14, -30)  # [d] from the coldest day to the middle of the spring a
 CONTRADICTION = "The frost dates and the temperatures of the garden file contradict each other: look at both."
 
 
-class _Point(NamedTuple):
-    """In `years` of the made-up years, and no more, the frost nearest to midsummer has come by `day`."""
-
-    day: int
-    years: int
-
-
 class _Half(Value, eq=False):
     """Spring or autumn, its days counted outward from midsummer.
 
@@ -56,7 +49,7 @@ class _Half(Value, eq=False):
     """
 
     places: IndexArray
-    points: tuple[_Point, ...]
+    points: tuple[FrostPoint, ...]
     bump: FloatArray
     rare: bool
 
@@ -105,8 +98,13 @@ def fit_frost_dates(normals: Normals, climate: Climate, southern: bool) -> Norma
         if float(np.abs(in_spring.shift - before.shift).max()) < SETTLED:
             break
     fitted = _changed(_changed(normals, in_spring), in_autumn)
+    for half, change in ((spring, in_spring), (autumn, in_autumn)):
+        if half is not None and not half.rare and not change.bounded:
+            fitted = to_the_day(fitted, half.places, half.points, noise)
     contradicts = in_spring.bounded or in_autumn.bounded
-    return replace(fitted, notes=(*fitted.notes, CONTRADICTION)) if contradicts else fitted
+    if not contradicts:
+        return fitted
+    return replace(fitted, frosts_met=False, notes=(*fitted.notes, CONTRADICTION))
 
 
 def _of_one_winter(
@@ -136,7 +134,7 @@ def _half(frost: FrostDate | None, places: IndexArray, coldest: int, *, spring: 
     if usual is None and (frost.usual is not None or frost.years == 1):
         return None
     if frost.years < 1:
-        points = [_Point(len(places) - 1, round(frost.years * FULL_SET))]
+        points = [FrostPoint(len(places) - 1, round(frost.years * FULL_SET))]
         # Between the last frost and the first lies the coldest day; each half has its own side to change.
         middle = (coldest + RARE_APART[0 if spring else 1]) % LEAP_YEAR_DAYS
         if usual is not None:
@@ -144,7 +142,10 @@ def _half(frost: FrostDate | None, places: IndexArray, coldest: int, *, spring: 
             middle = int(places[min(days)])
     else:
         assert usual is not None
-        points = [_Point(usual, _years_by(0.5, spring=spring)), *_tenth(frost, usual, places, spring=spring)]
+        points = [
+            FrostPoint(usual, _years_by(0.5, spring=spring)),
+            *_tenth(frost, usual, places, spring=spring),
+        ]
         middle = int(places[usual])
     reach = REACH if frost.years == 1 else RARE_REACH
     away = np.abs((np.arange(LEAP_YEAR_DAYS) - middle + 183) % LEAP_YEAR_DAYS - 183)
@@ -152,13 +153,13 @@ def _half(frost: FrostDate | None, places: IndexArray, coldest: int, *, spring: 
     return _Half(places=places, points=tuple(points), bump=bump, rare=frost.years < 1)
 
 
-def _tenth(frost: FrostDate, usual: int, places: IndexArray, *, spring: bool) -> list[_Point]:
+def _tenth(frost: FrostDate, usual: int, places: IndexArray, *, spring: bool) -> list[FrostPoint]:
     """The point of the one year in ten, where the garden file gives it on the right side of the usual day."""
     after, before = _day(frost.one_year_in_ten_after, places), _day(frost.one_year_in_ten_before, places)
     near, far = (after, before) if spring else (before, after)
     if near is not None:
-        return [_Point(near, _years_by(0.1, spring=spring))] if near < usual else []
-    return [_Point(far, _years_by(0.9, spring=spring))] if far is not None and far > usual else []
+        return [FrostPoint(near, _years_by(0.1, spring=spring))] if near < usual else []
+    return [FrostPoint(far, _years_by(0.9, spring=spring))] if far is not None and far > usual else []
 
 
 def _years_by(share: float, *, spring: bool) -> int:
@@ -213,7 +214,7 @@ class _Search:
         spreads = np.maximum(self.before + (spread - self.before) * self.bump, NARROWEST)
         return np.asarray(self._curve + spreads * self._draws)
 
-    def shift(self, point: _Point, spread: float) -> float:
+    def shift(self, point: FrostPoint, spread: float) -> float:
         """The shift with which so many years have a frost by that day, counted from midsummer.
 
         A year has one if the shift is at most -(minimum)/bump on any of those days.

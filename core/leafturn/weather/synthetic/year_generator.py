@@ -69,15 +69,17 @@ def generated_years(normals: Normals, years: int) -> GeneratedYears:
 
     Returns
     -------
-    MadeUpYears
+    GeneratedYears
         The same every time for the same normals.
     """
     departure = normals.spread * departures(years, normals.persistence)
-    return GeneratedYears(
-        tmin=normals.tmin + normals.night_shift + departure,
-        tmax=normals.tmax - normals.night_shift + departure,
-        rain=_rain(normals, years),
-    )
+    tmin = normals.tmin + normals.night_shift + departure
+    tmax = normals.tmax - normals.night_shift + departure
+    for night in normals.moved_nights:
+        if night.year < years:
+            tmin[night.year, night.place] += night.celsius
+            tmax[night.year, night.place] -= night.celsius
+    return GeneratedYears(tmin=tmin, tmax=tmax, rain=_rain(normals, years))
 
 
 def _rain(normals: Normals, years: int) -> FloatArray:
