@@ -447,3 +447,12 @@ def test_every_cultivar_of_the_main_fruits_says_when_it_ripens(library: Library,
         if facts.harvest_offset_days is None and not of_pollen_alone(facts)
     }
     assert without <= RIPENING_UNKNOWN
+
+
+def test_early_honeyberries_bloom_together(library: Library) -> None:
+    # Honeyberry bloom times, a grower in Minnesota (read): Indigo Gem and Tundra, Berry Blue with them
+    # or a few days later; two nurseries (read) have Berry Blue serve all others.
+    cultivars = library.kinds["honeyberry"].cultivars
+    offsets = [known(cultivars[name].bloom_offset_days).value for name in ("Tundra", "Berry Blue", "Aurora")]
+    assert 0 <= offsets[1] - offsets[0] <= 3
+    assert abs(offsets[2] - offsets[1]) <= 4
