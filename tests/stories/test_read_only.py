@@ -126,3 +126,34 @@ def test_own_kinds_behind_links_in_a_ring_are_said_and_the_rest_is_answered(gard
     assert of_the_file.returncode == 2
     assert "round in a ring" in of_the_file.stderr
     assert of_the_file.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("check", "{garden}"), ("{garden}",), ("round", "{garden}", "{garden}"), ("note", "{garden}", "a"),
+     ("tonight", "{garden}", "-3"), ("book", "{garden}", "--verify"), ("demo", "--into", "{garden}/demo"),
+     ("new", "{garden}/mine", "--lat", "46", "--lon", "15")],
+)  # fmt: skip
+def test_a_folder_that_may_not_be_entered_is_said_in_a_sentence(garden: Path, words: tuple[str, ...]) -> None:
+    before = held(garden)
+    garden.parent.chmod(0o000)
+    start = [*COMMAND, *(word.format(garden=garden) for word in words)]
+    done = subprocess.run(start, capture_output=True, text=True, env=environment(), timeout=60, check=False)
+    garden.parent.chmod(0o755)
+    assert done.returncode == 2
+    assert done.stderr.count("\n") == 1
+    writes = words[0] in ("demo", "new")
+    assert ("it may not be written to" if writes else "you have no right to read it") in done.stderr
+    assert held(garden) == before
+
+
+def test_pages_whose_garden_may_no_longer_be_read_say_so_and_go_on(garden: Path) -> None:
+    with Terminal([str(garden), *ON], command=COMMAND) as terminal:
+        terminal.wait_for("What needs hands this week?")
+        garden.chmod(0o000)
+        terminal.press("down")
+        terminal.wait_for("you have no right to read it")
+        garden.chmod(0o755)
+        terminal.press("down")
+        terminal.wait_for(lambda text: "you have no right to read it" not in text)
+        assert terminal.leave() == 0

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from leafturn import __version__
 from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
+from leafturn.files.reasons import reason
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, about, day_of, parser_for
 from leafturn_tui.cli.questions import open_garden, question_command, week_printed
 from leafturn_tui.render import commands as questions
@@ -60,6 +61,10 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         # The reader has gone; there is nobody to tell. What is still buffered goes nowhere.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINE
+    except OSError as why:  # of a disk that refused where nothing more can be told of it
+        sys.stdout.flush()
+        print(safe_text(f"{why.filename or 'leafturn'}: {reason(why)}.", limit=2000), file=sys.stderr)
+        return UNREADABLE
     except KeyboardInterrupt:
         return INTERRUPTED
     except SystemExit as leaving:  # argparse has said what there was to say

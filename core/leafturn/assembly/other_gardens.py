@@ -42,7 +42,7 @@ def opened_each(
     folder : Path
         Where the names begin.
     open_one : callable
-        Opens a path; may raise Unreadable or OSError.
+        Opens a path; may raise Unreadable.
     """
     found: list[NamedGarden[Opened]] = []
     for name in names:
@@ -50,9 +50,6 @@ def opened_each(
             found.append(NamedGarden(path=name, garden=open_one(Path(os.path.normpath(folder / name)))))
         except Unreadable as why:
             found.append(NamedGarden(path=name, garden=None, fault=fault_named(why.fault, name)))
-        except OSError as why:
-            fault = Fault(file=name, line=None, message=f"it cannot be read ({why.strerror or why}).")
-            found.append(NamedGarden(path=name, garden=None, fault=fault))
     return tuple(found)
 
 

@@ -117,7 +117,7 @@ def read_sources(path: Path, before: Sources | None = None) -> Sources:
 def stamp_of(file: Path, folder: Path, garden: Garden) -> Stamp:
     """Name, size and time of change of every file that matters; missing ones count as empty."""
     weather = [folder / garden.place.weather] if garden.place.weather else []
-    years = sorted((folder / "journal").glob("*.toml")) if (folder / "journal").is_dir() else []
+    years = sorted((folder / "journal").glob("*.toml")) if os.path.isdir(folder / "journal") else []
     return tuple(_stamp(p) for p in (file, folder / OWN_KINDS, folder / "journal.toml", *weather, *years))
 
 

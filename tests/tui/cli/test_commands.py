@@ -264,7 +264,7 @@ def test_a_frost_below_zero_and_a_misspelt_note_are_kept_from_the_command(small:
 def test_a_note_for_a_garden_that_is_not_there_goes_nowhere(small: Path) -> None:
     done = run("note", "./smal", "bloom", "quince", cwd=small)
     assert done.returncode == 2
-    assert "./smal: there is no such folder or file." in done.stderr
+    assert "smal: there is no such folder or file." in done.stderr
     assert not (small / "journal").exists()
 
 

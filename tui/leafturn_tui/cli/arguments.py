@@ -8,7 +8,6 @@ import os
 from pathlib import Path
 from typing import NoReturn
 
-from leafturn.base.faults import Fault, Unreadable
 from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
@@ -138,11 +137,8 @@ def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) ->
 
 def split_garden(words: list[str]) -> tuple[str, list[str]]:
     """The garden and the rest of the words; the garden may be left out where the rest can stand alone."""
-    if len(words) > 1 and is_garden(words[0]):
-        return words[0], words[1:]
-    if len(words) > 1 and _looks_like_path(words[0]):
-        raise Unreadable(Fault(file=words[0], line=None, message="there is no such folder or file."))
-    return ".", words
+    named = len(words) > 1 and (is_garden(words[0]) or _looks_like_path(words[0]))
+    return (words[0], words[1:]) if named else (".", words)
 
 
 def is_garden(word: str) -> bool:

@@ -11,6 +11,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.files.reasons import reason
 
 STORY_DAY = dt.date(2027, 4, 19)
 FOLDER = "weir-meadow"
@@ -45,7 +46,7 @@ def copy_demo(into: Path) -> bool:
         If something else has that name, or the folder cannot be written.
     """
     source = packaged()
-    if into.exists() or into.is_symlink():
+    if os.path.lexists(into):
         if _is_demo(into, source):
             return False
         raise _cannot(
@@ -64,7 +65,7 @@ def copy_demo(into: Path) -> bool:
             copied.chmod(0o755)
             os.rename(copied, into)  # whole or not at all
     except OSError as why:
-        raise _cannot(into, f"cannot be written ({why.strerror or why}).", "") from why
+        raise _cannot(into, f"cannot be written: {reason(why, writing=True)}.", "") from why
     return True
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -43,7 +44,7 @@ def new(words: list[str], today: dt.date, ask: Callable[[Path], int] | None = No
         [_plain_minus(before, word) for before, word in zip(["", *words], words, strict=False)]
     )
     file = Path(given.folder) / FILE
-    if file.exists() or file.is_symlink():
+    if os.path.lexists(file):
         raise Unreadable(Fault(file=str(file), line=None, message="is there already; nothing was written."))
     if sys.stdin.isatty() and not any(getattr(given, flag) for flag in FLAGS):
         status = begin_plainly(file.parent) if given.no_pages or ask is None else ask(file.parent)

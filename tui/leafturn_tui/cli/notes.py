@@ -89,10 +89,7 @@ def keep(
         if doubt and not _sure(doubt):
             print("Nothing was noted.")
             return FINE
-    try:
-        almanac, kept = almanac.note(entry, today)
-    except OSError as why:
-        return not_noted(f"the journal could not be written ({why.strerror or why})")
+    almanac, kept = almanac.note(entry, today)
     if quiet:
         return FINE
     said = f"noted: {grammar.entry_words(kept, today, almanac.garden)}"

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.base.faults import Unreadable, did_you_mean
+from leafturn.base.faults import did_you_mean
 from leafturn.files.reasons import reason
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import UNREADABLE, Parser, day_of, is_garden, parser_for, split_garden
@@ -193,8 +193,5 @@ def _enter(almanac: AlmanacFace, typed: str, today: dt.date, parser: argparse.Ar
         parser.error(f"nothing was noted: {why}")
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
-    try:
-        almanac, _ = almanac.note_many(found.entries, today)
-    except (OSError, Unreadable) as why:
-        return not_noted(f"the journal could not be written ({why})")
+    almanac, _ = almanac.note_many(found.entries, today)
     return plain(almanac, [found.said])

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.assembly.other_gardens import NamedGarden
-from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, parser_for
 from leafturn_tui.render import answering, whole_json
 from leafturn_tui.render.parts.values import Answer, json_text, unreadable
@@ -26,8 +26,6 @@ MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"} 
 
 def open_garden(path: str, on: dt.date) -> AlmanacFace:
     """Open a garden; the import waits until it is needed, so that --help is quick."""
-    if not Path(path).exists():
-        raise Unreadable(Fault(file=path, line=None, message="there is no such folder or file."))
     from leafturn.almanac import open_almanac
 
     return open_almanac(path, on)

@@ -7,7 +7,7 @@ import re
 import sys
 from typing import TYPE_CHECKING
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, is_temperature, read_temperature
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, is_garden, parser_for, split_garden
@@ -67,7 +67,7 @@ def _understood(words: list[str]) -> tuple[str, str]:
         raise NotATemperature(f"how cold? Write the night's minimum too: leafturn tonight {rest[0]} -3")
     typed = " ".join(rest)
     if not is_temperature(typed) and len(rest) > 1 and is_temperature(" ".join(rest[1:])):
-        raise Unreadable(Fault(file=rest[0], line=None, message="there is no such folder or file."))
+        return rest[0], " ".join(rest[1:])  # opening it says that it is not there
     if not is_temperature(typed):
         read_temperature(typed)  # says what is wrong
     return garden, typed

@@ -59,8 +59,6 @@ class ShownGarden:
                 self.lost, self.read_at = "", self._clock()
         except Unreadable as why:
             self.lost = why.fault.sentence()
-        except OSError as why:
-            self.lost = f"{self.almanac.file.name}: {why.strerror or why}"
 
     def read_again(self) -> None:
         """Read all files again, which were just written.
@@ -113,7 +111,5 @@ class ShownGarden:
             self.almanac, kept = write()
         except Unreadable as why:
             return None, f"Not noted: {why}"
-        except OSError as why:
-            return None, f"Not noted: the journal could not be written ({why.strerror or why})."
         self.lost, self.read_at = "", self._clock()
         return kept, ""

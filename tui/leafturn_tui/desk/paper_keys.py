@@ -272,6 +272,6 @@ def _noted_elsewhere(almanac: AlmanacFace, found: Ticks, today: dt.date) -> str:
         return f"Not noted: the journal of {name} cannot be written."
     try:
         almanac.note_many(found.entries, today)
-    except (OSError, Unreadable) as why:
-        return f"Not noted: the journal of {name} could not be written ({why})."
+    except Unreadable as why:
+        return f"Not noted in {name}: {why}"
     return f"Noted in {name}: {found.said}."

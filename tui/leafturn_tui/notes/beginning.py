@@ -209,4 +209,4 @@ def write_garden(text: GardenText, weather: str, folder: Path) -> None:
             write_new(copy, path.read_bytes())
         write_new(text.file, text.data)
     except OSError as why:
-        raise NotUnderstood(f"{text.file} cannot be written: {reason(why, writing=True)}.") from None
+        raise NotUnderstood(f"It cannot be written: {reason(why, writing=True)}.") from None

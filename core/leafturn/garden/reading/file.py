@@ -20,7 +20,8 @@ def find_garden_file(path: Path) -> Path:
     """The garden file that `path` means; Unreadable if there is none or more than one."""
     try:
         if not path.exists():
-            _refuse(path, "There is no such file or folder.", "Check the name.")
+            message = "there is no such folder or file."
+            raise Unreadable(Fault(file=str(path), line=None, message=message, hint="Check the name."))
         if not path.is_dir():
             return path
         usual = path / "garden.toml"

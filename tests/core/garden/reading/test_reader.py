@@ -240,7 +240,7 @@ def test_a_folder_or_a_file(tmp_path: Path) -> None:
 
 
 def test_which_file_is_meant_must_be_clear(tmp_path: Path) -> None:
-    with pytest.raises(Unreadable, match="no such file"):
+    with pytest.raises(Unreadable, match="no such folder or file"):
         read_garden(tmp_path / "nowhere")
     with pytest.raises(Unreadable, match=r"holds no garden\.toml"):
         read_garden(tmp_path)
