@@ -152,3 +152,16 @@ def test_the_season_tells_frost_at_three_depths(garden: Path) -> None:
     assert trend["low"] <= trend["likely"] <= trend["high"]
     assert trend["words"] in run("season", garden, *ON).stdout
     assert {loss["plant"] for loss in found["frost_losses"]} >= {"early-plum", "comice-1", "boskoop"}
+
+
+def test_a_job_of_tonight_says_tonight_once_as_its_state(garden: Path) -> None:
+    said = run("round", garden, *ON).stdout.splitlines()
+    head = next(line for line in said if line.startswith("tonight, "))
+    assert head.startswith("tonight, cover ")
+    assert head.count("tonight") == 1
+    jobs = [
+        job for job in answer("round", garden)["jobs"] if job["verb"] == "cover" and job["state"] == "due"
+    ]
+    assert jobs
+    assert not any("tonight" in job["title"] for job in jobs)
+    assert all(job["why"][0].startswith("Tonight may fall to") for job in jobs)
