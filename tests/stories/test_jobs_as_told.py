@@ -234,3 +234,30 @@ def test_the_handover_tells_places_reasons_and_what_is_open(garden: Path) -> Non
     assert "Still to be done, though the best day is past" in book
     earlier = " ".join(run("handover", str(garden), "--on", "2027-03-20").stdout.split())
     assert earlier.index("April 2027") < earlier.index("mend the fence")
+
+
+def test_what_was_noted_of_one_was_not_done_to_the_other(tmp_path: Path) -> None:
+    """A note of a plant's bloom leaves the job of its kin, which says nothing of that day as its own."""
+    folder = tmp_path / "nuttery"
+    folder.mkdir()
+    hazels = (plant(name, "hazel", year=2012, at=[0, n]) for n, name in enumerate(("cob", "filbert")))
+    (folder / "garden.toml").write_text(garden_text(*hazels))
+    whole = job(folder, "2027-02-27", "hazel:note-bloom:2027")
+    assert "cob" in whole["title"]
+    assert run("note", str(folder), "bloom cob first open", "--on", "2027-02-25").returncode == 0
+    left = job(folder, "2027-02-27", "hazel:note-bloom:2027")
+    assert [member["plant"] for member in left["members"]] == ["filbert"]
+    assert not [said for said in left["why"] if said.startswith("Last done")]
+    assert run("note", str(folder), "bloom filbert first open", "--on", "2027-02-26").returncode == 0
+    assert job(folder, "2027-02-27", "hazel:note-bloom:2027")["why"][0].startswith("Done on 26 Feb.")
+
+
+def test_a_window_that_closed_before_frost_says_how_long_before(tmp_path: Path) -> None:
+    folder = tmp_path / "heartnuts"
+    folder.mkdir()
+    cold = {"last_frost": "05-05", "first_frost": "10-01"}
+    nut = plant("nut", "heartnut", year=1990, at=[0, 0])
+    (folder / "garden.toml").write_text(garden_text(nut, climate=cold))
+    said = job(folder, "2027-09-20", "nut:prune:2027")["why"][0]
+    assert said.startswith("The window closed about 9 Sep")
+    assert "three weeks before the first frost (about 1 Oct)" in said

@@ -76,7 +76,7 @@ def likely(when: Likely, on: dt.date | None = None) -> str:
         end = f"by {day(late, year)}" if late else ""
     else:
         end = f"from {day(early, year)}" if late is None else span(early, late, year)
-    open_end = "" if early and late else NOT_EVERY_YEAR
+    open_end = "" if early and late else _no_end(when, on)
     return f"{day(middle, on)} ({', '.join(part for part in (end, open_end) if part)})"
 
 
@@ -93,7 +93,7 @@ def about(when: Likely, on: dt.date | None = None) -> str:
     if early == late:
         return "today" if middle == on else day(middle, on)
     year = _year_said(when, on)
-    by = f"by {day(late, year)}" if late else NOT_EVERY_YEAR
+    by = f"by {day(late, year)}" if late else _no_end(when, on)
     if on is not None and late is not None and late < on:
         return f"about {day(middle, on)}"
     if on is not None and middle < on:
@@ -113,6 +113,13 @@ def comes(will: str, did: str, when: Likely, on: dt.date) -> str:
 
 
 NOT_IN_MOST_YEARS, NOT_EVERY_YEAR = "not in most years", "not in every year"
+PERHAPS_NOT = "perhaps not this year"
+
+
+def _no_end(when: Likely, on: dt.date | None) -> str:
+    """That it may not come at all: of a year whose day is near or past, that this may be such a year."""
+    come = on is not None and (when.has_passed(on) or _has_come(when.early, when.late, on))
+    return PERHAPS_NOT if come and when.late is None else NOT_EVERY_YEAR
 
 
 def _has_come(early: dt.date | None, late: dt.date | None, on: dt.date | None) -> bool:

@@ -100,9 +100,11 @@ class JobMaker:
             pending = [e for e in notes if e not in done and (not done or e.on >= done[-1].on)]
             yield from self._job(rule, subject, len(done) + 1, last_done, pending[-1] if pending else None)
         elif threatened:
-            yield from self._job(
-                rule, self._without_note(rule, subject), 1, last_done, notes[-1] if notes else None
-            )
+            left = self._without_note(rule, subject)
+            if left != subject:  # what was noted of the others was not done to these
+                ever = self.completions.all_done(left, rule)
+                last_done = ever[-1].on if ever else None
+            yield from self._job(rule, left, 1, last_done, notes[-1] if notes else None)
 
     def _without_note(self, rule: Rule, subject: Subject) -> Subject:
         """Of plants looked at together, those that still want their note (all of them once all have one)."""

@@ -63,6 +63,25 @@ def test_what_does_not_come_every_year_says_so(when: Likely, said: str, column: 
 
 
 @pytest.mark.parametrize(
+    ("on", "said", "column"),
+    [
+        (
+            EARLY,
+            "any day now, most likely 20 Jan, perhaps not this year",
+            "20 Jan (perhaps not this year)",
+        ),
+        (LATE, "about 20 Jan; if not yet, perhaps not this year", "20 Jan (perhaps not this year)"),
+        (None, "about 20 Jan, from 9 Jan, not in every year", "20 Jan (from 9 Jan, not in every year)"),
+    ],
+)
+def test_a_day_that_is_near_and_may_not_come_is_told_of_this_year(
+    on: dt.date | None, said: str, column: str
+) -> None:
+    when = Likely(EARLY, MIDDLE, None)
+    assert (day_words.about(when, on), day_words.likely(when, on)) == (said, column)
+
+
+@pytest.mark.parametrize(
     ("early", "late", "said"),
     [
         (EARLY, LATE, "9 Jan to 12 Feb 2027"),

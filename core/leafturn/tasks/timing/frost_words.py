@@ -59,10 +59,8 @@ def first_frost_words(season: SeasonModel) -> str:
 
 
 def growth_end_words(season: SeasonModel) -> str:
-    """What ends growth: the first frost, or short days."""
+    """When short days end growth, where they do so before the first frost."""
     cold = season.cold
-    if not cold.short_days:
-        return first_frost_words(season)
     likely = season.weather.now.likely(cold.growth_end)
     when = day_words.about(likely, season.day.on)
     if likely.early == likely.late:

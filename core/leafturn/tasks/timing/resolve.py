@@ -137,7 +137,7 @@ def _anchor(
         case "first frost":
             return _first_frost(season)
         case "growth end":
-            return ExplainedDays(season.cold.growth_end, growth_end_words(season))
+            return _growth_end(season)
         case "heap cools":
             return turn_due(subject.id, season.day, done, season.weather.now, season.pace)
         case "frost threat":
@@ -223,6 +223,13 @@ def _first_frost(season: SeasonModel) -> ExplainedDays:
     days = season.cold.first
     event = "" if season.cold.rare else _named("the first frost", days, season)
     return ExplainedDays(days, first_frost_words(season), event=event)
+
+
+def _growth_end(season: SeasonModel) -> ExplainedDays:
+    """The first frost, or short days before it."""
+    if not season.cold.short_days:
+        return replace(_first_frost(season), days=season.cold.growth_end)
+    return ExplainedDays(season.cold.growth_end, growth_end_words(season))
 
 
 def _named(event: str, days: FloatArray, season: SeasonModel) -> str:
