@@ -47,7 +47,6 @@ OF_THE_JOB = (
     "leafturn.tasks.timing.windows.JobStatus",
     "leafturn.tasks.model.Hold",
     "leafturn.journal.job_id.JobId",
-    "leafturn.tasks.reasons.Reasons",
 )
 PAGE = Path(__file__).with_name("main_path.md")
 BEGINS, ENDS = "<!-- counted -->", "<!-- end -->"

@@ -18,7 +18,7 @@ from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.model import DUE, OVER, Job, Trigger
-from leafturn.tasks.reasons import reasons_for
+from leafturn.tasks.reasons import with_reasons
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
@@ -170,10 +170,9 @@ class JobMaker:
     ) -> Job:
         season = self.season
         demands = self._demands(rule, subject)
-        reasons = reasons_for(rule, subject, window, status, season, last_done)
         note = status.note if status.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
-        return Job(
+        job = Job(
             id=str(job_id),
             plant=subject.id,
             verb=rule.verb,
@@ -186,13 +185,6 @@ class JobMaker:
             where=where_of(subject, season),
             guild=_guild(subject),
             point=subject.point,
-            why=reasons.why,
-            cause=reasons.cause,
-            amount="" if rule.counts_as == "water" else reasons.amount,  # of water the cause tells the litres
-            if_left=reasons.if_left,
-            known_by=reasons.known_by,
-            more=reasons.more,
-            tonight=reasons.tonight,
             basis=self._basis(rule, window),
             trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),
             plants=tuple(p.id for p in subject.plants),
@@ -217,6 +209,7 @@ class JobMaker:
             cost_of_delay=(rule.harm + 0.1)
             / (min(days_left, LATE_DAYS) if season.today > window.best_day else days_left),
         )
+        return with_reasons(job, rule, subject, window, status, season, last_done)
 
     def _demands(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
         return demands_of(rule, subject, self.season, own=rule.verb == OWN_JOB)

@@ -125,8 +125,8 @@ class Job(Value):
     minutes: float
     where: str
     point: Point | None
-    why: tuple[str, ...]
     basis: Basis
+    why: tuple[str, ...] = ()
     trigger: Trigger | None = None
     plants: tuple[str, ...] = ()
     members: tuple[Member, ...] = ()

@@ -4,35 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
 from leafturn.base import day_words
-from leafturn.base.explained_days import ExplainedDays, NightAhead
+from leafturn.base.explained_days import ExplainedDays
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.amounts import amount_of
-from leafturn.tasks.model import OPEN
+from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.windows import JobStatus, Window
-
-
-class Reasons(NamedTuple):
-    """Three to six plain sentences, of which `more` are told neither first nor by a field of its own.
-
-    `cause` is why, in one sentence without the dates of the window; `tonight` the night to come, where the
-    cause is of that; `amount` what is spread or poured, empty where that is no more asked.
-    `if_left` is the sentence of what comes of leaving it, empty where it is over, `known_by` what it
-    rests on.
-    """
-
-    why: tuple[str, ...]
-    more: tuple[str, ...]
-    cause: str
-    amount: str
-    tonight: NightAhead | None
-    if_left: str
-    known_by: str
 
 
 class _First(NamedTuple):
@@ -43,23 +26,25 @@ class _First(NamedTuple):
     moment: ExplainedDays | None = None
 
 
-def reasons_for(
+def with_reasons(
+    job: Job,
     rule: Rule,
     subject: Subject,
     window: Window,
     status: JobStatus,
     season: SeasonModel,
     last_done: dt.date | None,
-) -> Reasons:
-    """The reasons as of the season's day of asking.
+) -> Job:
+    """A job with its reasons, as of the season's day of asking.
 
     Parameters
     ----------
+    job : Job
     rule, subject, window, status
-        The job: what is done to what, when, and where it stands.
+        What it was made of: what is done to what, when, and where it stands.
     season : SeasonModel
     last_done : date or None
-        When the job was last done, in any season.
+        When it was last done, in any season.
     """
     on, still_open = season.day.on, status.state in OPEN
     first = _first(rule, window, status, on)
@@ -77,11 +62,12 @@ def reasons_for(
     tells_last_done = first.moment is not None and first.moment.tells_last_done
     if not amount and last_done is not None and status.state != "done" and not tells_last_done:
         after.append(f"Last done on {day_words.near_day(last_done, on)}.")
-    return Reasons(
+    return replace(
+        job,
         why=_once(first.sentence, *before, if_left, *after, f"Basis: {known_by}"),
         more=_once(*(said for said in (*before, *after) if said != first.sentence)),
         cause=first.cause,
-        amount=amount,
+        amount="" if rule.counts_as == "water" else amount,  # of water the cause tells the litres
         tonight=None if first.moment is None else first.moment.tonight,
         if_left=if_left,
         known_by=known_by,

@@ -44,7 +44,7 @@ def sheet(words: list[str], today: dt.date) -> int:
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     form_of(given)
-    found = gathered(given.garden, on, open_garden)
+    found = gathered(given.garden, on)
     almanac = found[0].garden
     if len(found) > 1 or almanac is None:
         return _several_sheets(found, given, on, today, parser)

@@ -110,7 +110,7 @@ def round_command(words: list[str], today: dt.date) -> int:
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     try:
-        found = gathered(given.garden, on, open_garden)
+        found = gathered(given.garden, on)
     except Unreadable as why:
         if given.json:
             print(json_text(unreadable(why.fault, on)))

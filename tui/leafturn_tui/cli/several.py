@@ -24,9 +24,7 @@ if TYPE_CHECKING:
 Gardens = Sequence[NamedGarden["AlmanacFace"]]
 
 
-def gathered(
-    names: Sequence[str], on: dt.date, open_garden: Callable[[str, dt.date], AlmanacFace]
-) -> tuple[NamedGarden[AlmanacFace], ...]:
+def gathered(names: Sequence[str], on: dt.date) -> tuple[NamedGarden[AlmanacFace], ...]:
     """The gardens named, each once; one named alone brings those that its file names as `also`.
 
     All are told in the units of the first.
@@ -36,12 +34,14 @@ def gathered(
     Unreadable
         If none of them can be read.
     """
+    from leafturn.almanac import open_almanac
+
     if len(names) < 2:
         name = names[0] if names else "."
-        return beside(name, open_garden(name, on))
+        return beside(name, open_almanac(name, on))
     different = {Path(name).resolve(): name for name in reversed(names)}
     once = [name for name in dict.fromkeys(names) if name in different.values()]
-    found = opened_each(once, Path(), lambda path: open_garden(str(path), on))
+    found = opened_each(once, Path(), lambda path: open_almanac(path, on))
     if all(one.garden is None for one in found):
         raise Unreadable(found[0].fault or Fault(file=once[0], line=None, message="it cannot be read."))
     quantities.speak(next(one.garden for one in found if one.garden is not None).garden.place.units)

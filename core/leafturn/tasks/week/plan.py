@@ -41,7 +41,9 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     done = [j for j in all_jobs if j.state == "done" and _closed_this_week(j, on)]
     allotment = allot(chosen, garden.all_helpers, on, done)
     taken = list(in_order(allotment.taken, on))
-    beside = [_with_helpers(j, garden, on) for j in all_jobs if _shown_beside(j, on, numbers)]
+    ahead = (j for j in all_jobs if j.state in ("soon", "held"))
+    beside = [replace(j, helpers=likely_helpers(j, garden.all_helpers, on)) for j in ahead]
+    beside += [j for j in all_jobs if _still_told(j, on, numbers)]
     beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
@@ -71,14 +73,6 @@ def _falls_to(helper: str, job: Job) -> bool:
     return helper in job.helpers
 
 
-def _with_helpers(job: Job, garden: Garden, on: dt.date) -> Job:
-    return (
-        replace(job, helpers=likely_helpers(job, garden.all_helpers, on))
-        if job.state in ("soon", "held")
-        else job
-    )
-
-
 def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:
     """Whether a job that may be done now is truly due: late, or best done within days."""
     best = job.best.likely
@@ -93,10 +87,9 @@ def _closed_this_week(job: Job, on: dt.date) -> bool:
     return job.closed_on is not None and job.closed_on.isocalendar()[:2] == on.isocalendar()[:2]
 
 
-def _shown_beside(job: Job, on: dt.date, numbers: Numbers) -> bool:
+def _still_told(job: Job, on: dt.date, numbers: Numbers) -> bool:
+    """Whether a job that is over is told yet."""
     match job.state:
-        case "soon" | "held":
-            return True
         case "passed":
             closed = job.close.likely
             days = numbers["passed_shown_days"] if job.harms_late else DAYS_A_WEEK
