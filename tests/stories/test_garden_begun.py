@@ -68,7 +68,9 @@ def test_fifteen_plants_from_nothing_by_keys_alone(tmp_path: Path) -> None:
         terminal.wait_for("What is the garden called?")
         terminal.type("Weir Meadow\r95N\r")
         terminal.wait_for("'95N' is no latitude")
-        terminal.type("\x1546°54' N 15.9E\r360\r30 October\x15")
+        terminal.type("\x1546°54' N 15.9E\rnarnia\r")
+        terminal.wait_for("'narnia' is not known here")
+        terminal.type("\x15austria\r360\r30 October\x15")
         terminal.type("24 April\r30 October\rAna 3 light kneel\r\r")
         terminal.wait_for("0 plants so far")
         assert not folder.exists()
@@ -89,6 +91,7 @@ def test_fifteen_plants_from_nothing_by_keys_alone(tmp_path: Path) -> None:
     assert os.listdir(folder) == ["garden.toml"]
     almanac = open_almanac(folder, dt.date(2027, 4, 19))
     assert almanac.faults == ()
+    assert almanac.garden.place.region == "austria"
     assert len(almanac.garden.plants) == len(PLANTS)
     assert all(p.point is not None and p.year == 2012 for p in almanac.garden.plants)
     assert almanac.garden.plants[1].at == "5 paces east of comice"
@@ -101,7 +104,8 @@ def test_leaving_writes_nothing_and_says_so(tmp_path: Path) -> None:
         with Terminal(["new", str(tmp_path / "weir")], size=(80, 24)) as terminal:
             terminal.wait_for("What is the garden called?")
             terminal.type("Weir\r46.9N 15.9E\r")
-            terminal.wait_for("How high above the sea?")
+            terminal.wait_for("In which country or state?")
+            assert "europe, by its place" in terminal.text
             for key in leaving:
                 terminal.press("escape", "escape", "escape") if key == "\x1b" else terminal.type(key)
             terminal.wait_for("Nothing was written.")
@@ -123,9 +127,9 @@ def test_a_folder_without_a_garden_offers_one(tmp_path: Path) -> None:
 
 def test_in_plain_lines(tmp_path: Path) -> None:
     (tmp_path / "wx.csv").write_text("date,tmin_c,tmax_c,rain_mm\n2026-01-01,-3,4,0\n2026-01-02,-2,5,1\n")
-    with Terminal(["new", str(tmp_path / "weir"), "--no-pages"], cwd=tmp_path, size=(100, 60)) as terminal:
+    with Terminal(["new", str(tmp_path / "weir"), "--no-pages"], cwd=tmp_path, size=(160, 60)) as terminal:
         terminal.wait_for("What is the garden called?")
-        terminal.type("\r42 bananas\r42 S\r171.2 E\r\rrare\rwx.csv\r\r")
+        terminal.type("\r42 bananas\r42 S\r171.2 E\r\r\rrare\rwx.csv\r\r")
         terminal.wait_for("'42 bananas' is not")
         terminal.wait_for("How rare?")
         terminal.wait_for("Plant 1")
@@ -137,6 +141,7 @@ def test_in_plain_lines(tmp_path: Path) -> None:
     almanac = open_almanac(tmp_path / "weir", dt.date(2027, 4, 19))
     assert [f for f in almanac.faults if f.file == "garden.toml"] == []
     assert almanac.garden.place.southern
+    assert almanac.garden.place.region == "new zealand", "by its place, since nothing was answered"
     assert almanac.garden.place.weather == "wx.csv"
     assert (tmp_path / "weir" / "wx.csv").exists()
     assert [(p.kind, p.cultivar, p.year, p.at) for p in almanac.garden.plants] == [

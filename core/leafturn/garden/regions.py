@@ -52,6 +52,17 @@ def world_part(lat: float, lon: float) -> WorldPart:
     return "australasia" if lat < -8.0 and lon > 110.0 else "elsewhere"
 
 
+def region_by_place(lat: float, lon: float) -> str:
+    """The region that a place [deg] likely lies in, as the garden file may name it; empty where none is told.
+
+    Of Europe and North America only the continent, whose countries and states have dates of their own.
+    """
+    part = world_part(lat, lon)
+    if part == "australasia":
+        return "new zealand" if lon > 160.0 else "australia"
+    return "" if part == "elsewhere" else part
+
+
 def _whole(place: str) -> str:
     """The region a place is in or all of: "woods of eastern North America (by name)" is that of the woods."""
     bare = re.split(r"[(,]", place)[0].removesuffix(" outside its home").strip()

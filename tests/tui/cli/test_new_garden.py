@@ -52,6 +52,27 @@ def test_in_the_south_with_a_latitude_alone(tmp_path: Path) -> None:
     assert open_almanac(tmp_path / "s", dt.date(2027, 4, 19)).garden.place.southern
 
 
+@pytest.mark.parametrize(
+    ("place", "kept"),
+    [
+        (("46.9", "15.9"), "europe"),
+        (("44", "-72"), "north america"),
+        (("-33.9", "151"), "australia"),
+        (("-41", "174"), "new zealand"),
+        (("35", "139"), None),
+        (("46.9", "15.9", "--region", "Bavaria, Germany"), "Bavaria, Germany"),
+    ],
+)
+def test_the_region_is_that_of_the_place_or_as_typed(
+    place: tuple[str, ...], kept: str | None, tmp_path: Path
+) -> None:
+    lat, lon, *region = place
+    assert run("new", str(tmp_path / "s"), "--lat", lat, "--lon", lon, *region).returncode == 0
+    almanac = open_almanac(tmp_path / "s", dt.date(2027, 4, 19))
+    assert almanac.faults == ()
+    assert almanac.garden.place.region == kept
+
+
 def test_nothing_is_overwritten(tmp_path: Path) -> None:
     (tmp_path / "garden.toml").write_text("mine")
     done = run("new", str(tmp_path), "--lat", "46.9")
@@ -66,6 +87,7 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
         ([], "A latitude is needed, such as --lat 46.9"),
         (["--lat", "460"], "'460' is no latitude; write degrees from -90 to 90"),
         (["--lat", "46.9", "--lon", "200"], "'200' is no longitude; write degrees from -180 to 180"),
+        (["--lat", "46.9", "--region", "narnia"], "'narnia' is not known here. Write a country"),
         (["--lat", "nan"], "'nan' is no latitude"),
         (["--lat", "46,9", "--last-frost", "april"], "'april' is no day of the year. Write 24 April"),
         (["--lat", "46.9", "--last-frost", "02-30"], "'02-30' is no day of the year"),

@@ -19,6 +19,8 @@ PLACE = (
     "enter",
     "46.9N 15.9E",
     "enter",
+    "austria",
+    "enter",
     "360",
     "enter",
     "24 April",
@@ -71,6 +73,20 @@ def test_a_step_back_finds_what_was_typed() -> None:
     again = after("Weir", "enter", "46.9N", "enter", "escape", "ctrl+u", "42 S 71 W", "enter")
     assert "lat = -42.0" in again
     assert "lon = -71.0" in again
+
+
+def test_the_region_of_the_place_is_shown_and_may_be_changed() -> None:
+    """What Enter alone takes is said beforehand; the file tells what it was taken from."""
+    place = ("Weir", "enter", "46.9N 15.9E", "enter")
+    asked = after(*place)
+    assert "In which country or state?" in asked
+    assert "nothing: europe, by its place" in asked
+    taken = " ".join(after(*place, "enter").split())
+    assert 'region = "europe" # by latitude and longitude; a country or state tells more' in taken
+    changed = " ".join(after(*place, "enter", "escape", "Tyrol, Austria", "enter").split())
+    assert 'region = "Tyrol, Austria" # by it go nesting birds' in changed
+    assert "'narnia' is not known here" in " ".join(after(*place, "narnia", "enter").split())
+    assert "nothing: none is written" in after("Weir", "enter", "15S 28E", "enter")
 
 
 def test_a_plant_may_be_taken_away_again() -> None:

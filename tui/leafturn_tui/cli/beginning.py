@@ -61,7 +61,8 @@ def _beginning(folder: Path) -> Beginning:
     beginning, n, asked = Beginning(), 0, steps(folder)
     while (n := next_step(asked, n, beginning)) < len(asked):
         step, before = asked[n], beginning
-        beginning = _ask(f"{step.question} ({step.hint})", lambda text: step.take(before, text))  # noqa: B023
+        hint = step.hint(beginning)
+        beginning = _ask(f"{step.question} ({hint})", lambda text: step.take(before, text))  # noqa: B023
         n += not (step.repeats and beginning is not before)
     return beginning
 

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from leafturn.base.faults import Fault, Unreadable
-from leafturn.garden.beginning.answers import frost_typed
+from leafturn.garden.beginning.answers import frost_typed, region_typed
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.reading.degrees import Which, degrees_in
 from leafturn_tui.cli.arguments import FINE, Parser, parser_for
@@ -23,7 +23,7 @@ ABOUT = """\
 Begin a garden: asked for in the pages, or with --no-pages in plain lines, and written as a garden file into a
 folder of its own. With words, as --lat 46.9, it is written at once. Nothing is ever overwritten.
 """
-FLAGS = ("name", "lat", "lon", "last_frost", "first_frost")
+FLAGS = ("name", "lat", "lon", "region", "last_frost", "first_frost")
 MOST: dict[Which, tuple[str, int, str]] = {
     "lat": ("latitude", 90, "46.9 or 42 S"),
     "lon": ("longitude", 180, "15.9 or 71 W"),
@@ -37,6 +37,7 @@ def new(words: list[str], today: dt.date, ask: Callable[[Path], int] | None = No
     parser.add_argument("--name", help="what the place is called")
     parser.add_argument("--lat", help="latitude in degrees; south is negative")
     parser.add_argument("--lon", help="longitude in degrees; west is negative")
+    parser.add_argument("--region", help="the country, state or continent")
     parser.add_argument("--last-frost", metavar="MM-DD", help='usual last frost, "never" or "1 year in 5"')
     parser.add_argument("--first-frost", metavar="MM-DD", help="usual first frost of autumn, likewise")
     parser.add_argument("--no-pages", action="store_true", help="ask in plain lines")
@@ -82,6 +83,7 @@ def _from_words(given: argparse.Namespace, parser: Parser) -> Beginning:
                 name=given.name or "",
                 lat=_degrees("lat", given.lat or ""),
                 lon=_degrees("lon", given.lon) if given.lon else None,
+                region=region_typed(given.region or ""),
                 last_frost=frost_typed(given.last_frost) if given.last_frost else "",
                 first_frost=frost_typed(given.first_frost) if given.first_frost else "",
             )

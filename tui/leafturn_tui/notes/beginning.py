@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from leafturn.assembly.sources import OWN_KINDS
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_new
-from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed
+from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed, region_typed
 from leafturn.garden.beginning.coordinates import EXAMPLES, read_coordinates
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.edits import NotTaken
@@ -29,7 +29,9 @@ class Step(NamedTuple):
 
     Parameters
     ----------
-    question, hint : str
+    question : str
+    hint : callable
+        What may be typed, after the answers before it.
     take : callable
         The beginning with what was typed; raises NotUnderstood with what to write instead.
     asked : callable
@@ -39,7 +41,7 @@ class Step(NamedTuple):
     """
 
     question: str
-    hint: str
+    hint: Callable[[Beginning], str]
     take: Callable[[Beginning, str], Beginning]
     asked: Callable[[Beginning], bool] = lambda beginning: True
     repeats: bool = False
@@ -48,28 +50,38 @@ class Step(NamedTuple):
 def steps(folder: Path) -> Sequence[Step]:
     """The questions before the plants; `folder` is where the garden will lie."""
     return (
-        Step("What is the garden called?", "any words; or nothing", _name),
-        Step("Where does it lie?", EXAMPLES, _place),
-        Step("How far east or west?", "15.9E, or 71°6' W; or nothing", _longitude, lambda b: b.lon is None),
-        Step("How high above the sea?", "360, 360 m, 1200 ft; or nothing", _height),
+        Step("What is the garden called?", _always("any words; or nothing"), _name),
+        Step("Where does it lie?", _always(EXAMPLES), _place),
+        Step(
+            "How far east or west?",
+            _always("15.9E, or 71°6' W; or nothing"),
+            _longitude,
+            lambda beginning: beginning.lon is None,
+        ),
+        Step("In which country or state?", _region_hint, _region),
+        Step("How high above the sea?", _always("360, 360 m, 1200 ft; or nothing"), _height),
         Step(
             "The usual last frost of spring, or a weather file?",
-            "24 April; or frost is rare: never, or 1 year in 5; or weather.csv; or nothing",
+            _always("24 April; or frost is rare: never, or 1 year in 5; or weather.csv; or nothing"),
             lambda beginning, text: _frost_or_file(beginning, text, folder),
         ),
         Step(
             "And the usual first frost of autumn?",
-            "30 October; or nothing",
+            _always("30 October; or nothing"),
             _first_frost,
             lambda beginning: month_and_day(beginning.last_frost) is not None,
         ),
         Step(
             "Who helps you, how many hours a week, and what can they do?",
-            "Ana 3; or: bench helper 2 seated light; nothing: that is all",
+            _always("Ana 3; or: bench helper 2 seated light; nothing: that is all"),
             _helper,
             repeats=True,
         ),
     )
+
+
+def _always(hint: str) -> Callable[[Beginning], str]:
+    return lambda beginning: hint
 
 
 def next_step(asked: Sequence[Step], n: int, beginning: Beginning) -> int:
@@ -103,6 +115,17 @@ def _longitude(beginning: Beginning, text: str) -> Beginning:
     if degrees is None or letter:
         raise NotUnderstood(f"{text.strip()!r} is north or south. Write 15.9E, 71 W or -71.")
     return replace(beginning, lon=degrees)
+
+
+def _region_hint(beginning: Beginning) -> str:
+    """What Enter alone takes is told, where the place tells a region."""
+    likely = beginning.likely_region
+    return f"germany, oregon; nothing: {f'{likely}, by its place' if likely else 'none is written'}"
+
+
+def _region(beginning: Beginning, text: str) -> Beginning:
+    with plainly():
+        return replace(beginning, region=region_typed(text))
 
 
 def _height(beginning: Beginning, text: str) -> Beginning:
@@ -168,7 +191,7 @@ def _require_weather(name: str, folder: Path) -> None:
 def understood(step: Step, beginning: Beginning, text: str) -> str:
     """What a line comes to, told while it is typed: the line of the file, or the hint."""
     if not text.strip():
-        return step.hint
+        return step.hint(beginning)
     after = step.take(beginning, text)
     was, now = (replace(b, lat=b.lat or 0.0) for b in (beginning, after))  # before it is asked there is none
     new = [line for line in now.text().splitlines() if line not in was.text().splitlines()]

@@ -8,6 +8,7 @@ from typing import Any
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
 from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
+from leafturn.garden.regions import region_named
 
 HEIGHT = re.compile(r"(-?[0-9]+(?:[.,][0-9]+)?)\s*(m|metres?|meters?|ft|feet|foot)?\.?", re.IGNORECASE)
 CAN = ("anything", "light", "kneel", "lift", "ladder", "saw", "seated", "licensed")
@@ -23,6 +24,17 @@ def height_typed(text: str) -> dict[str, float]:
     if found is None:
         raise NotTaken(f"{text.strip()!r} is no height above the sea. Write 360, 360 m or 1200 ft.")
     return {"height_ft" if (found[2] or "m").lower().startswith("f") else "height_m": number_of(found[1])}
+
+
+def region_typed(text: str) -> str:
+    """The country, state or continent as written; NotTaken if its dates and lists are not known."""
+    words = " ".join(text.split())
+    if words and region_named(words) is None:
+        raise NotTaken(
+            f"{words!r} is not known here. Write a country, state or continent, such as germany, oregon or "
+            "europe; or elsewhere."
+        )
+    return words
 
 
 def frost_typed(text: str) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from leafturn.base.value import Value
 from leafturn.garden.beginning.answers import CAN
 from leafturn.garden.editing.toml_text import value_text
+from leafturn.garden.regions import region_by_place
 
 BEFORE = """\
 # Yours: change what you like, here or on the page Plants. leafturn writes into it only what it has shown you
@@ -29,7 +30,9 @@ EXAMPLE = """
 # stage = "filling"
 """
 WIDE = 28
+BY_PLACE = "by latitude and longitude; a country or state tells more"
 SAID = {
+    "region": "by it go nesting birds, oak wilt and plants that spread",
     "height_m": "above the sea",
     "height_ft": "above the sea",
     "weather": "daily weather, beside this file",
@@ -46,6 +49,8 @@ class Beginning(Value):
     name : str
     lat, lon : float or None [deg]
         North and east.
+    region : str
+        A country, state or continent as typed; empty if none is.
     height : mapping
         `height_m` or `height_ft`; empty if not known.
     weather : str
@@ -59,11 +64,17 @@ class Beginning(Value):
     name: str = ""
     lat: float | None = None
     lon: float | None = None
+    region: str = ""
     height: tuple[tuple[str, float], ...] = ()
     weather: str = ""
     last_frost: str = ""
     first_frost: str = ""
     helpers: tuple[dict[str, Any], ...] = ()
+
+    @property
+    def likely_region(self) -> str:
+        """That of the latitude and longitude; empty where they tell none."""
+        return "" if self.lat is None or self.lon is None else region_by_place(self.lat, self.lon)
 
     def text(self) -> str:
         """The garden file, with comments.
@@ -79,7 +90,8 @@ class Beginning(Value):
 
     def _lines(self) -> Iterator[str]:
         yield "[place]"
-        given: dict[str, Any] = {"name": self.name, "lat": self.lat, "lon": self.lon, **dict(self.height)}
+        given: dict[str, Any] = {"name": self.name, "lat": self.lat, "lon": self.lon}
+        given |= {"region": self.region or self.likely_region, **dict(self.height)}
         given |= {"weather": self.weather, "last_frost": self.last_frost, "first_frost": self.first_frost}
         for key, value in given.items():
             if value in ("", None) and key != "lon":
@@ -88,6 +100,8 @@ class Beginning(Value):
             said = (
                 "not given: sunrise and sunset are those of longitude 0" if value is None else SAID.get(key)
             )
+            if key == "region" and not self.region:
+                said = BY_PLACE
             yield f"{line:<{WIDE}}# {said}" if said else line
         if self.helpers:
             yield ""
