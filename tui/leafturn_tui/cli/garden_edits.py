@@ -12,6 +12,7 @@ from leafturn.base.faults import did_you_mean
 from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
+from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 from leafturn.garden.editing.typed import CHANGEABLE, place_keys, value_typed
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
@@ -67,7 +68,7 @@ def add(words: list[str], today: dt.date) -> int:
         }  # fmt: skip
         return garden_text(almanac.file).adding({k: v for k, v in fields.items() if v not in ("", None)})
 
-    return _write(make, parser, only_show=given.show)
+    return _write(almanac, make, parser, only_show=given.show)
 
 
 def change(words: list[str], today: dt.date) -> int:
@@ -84,7 +85,9 @@ def change(words: list[str], today: dt.date) -> int:
             f"{key!r} is no key that is changed here. {near or 'They are: ' + ', '.join(CHANGEABLE)}"
         )
     changes = {key: value_typed(key, " ".join(rest[2:]))}
-    return _write(lambda: garden_text(almanac.file).changing(plant.id, changes), parser, only_show=given.show)
+    return _write(
+        almanac, lambda: garden_text(almanac.file).changing(plant.id, changes), parser, only_show=given.show
+    )
 
 
 def move(words: list[str], today: dt.date) -> int:
@@ -106,9 +109,11 @@ def move(words: list[str], today: dt.date) -> int:
         return garden_text(almanac.file).changing(plant.id, at)
 
     if given.correct:
-        return _write(make, parser, only_show=given.show)
+        return _write(almanac, make, parser, only_show=given.show)
     note = MovedNote(on=almanac.on, plant=plant.id)
-    return _write(make, parser, only_show=given.show, then=lambda: keep(almanac, note, today, offer=False))
+    return _write(
+        almanac, make, parser, only_show=given.show, then=lambda: keep(almanac, note, today, offer=False)
+    )
 
 
 def gone(words: list[str], today: dt.date) -> int:
@@ -124,6 +129,7 @@ def gone(words: list[str], today: dt.date) -> int:
         parser.error(f"{plant.id} is {plant.count} plants: with --all they are all lost, of some note damage")
     note = grammar.lost(LossNote, plant.id, " ".join(rest[1:]), almanac.on)
     return _write(
+        almanac,
         lambda: garden_text(almanac.file).changing(plant.id, {"state": "gone"}),
         parser,
         only_show=given.show,
@@ -169,13 +175,17 @@ def _meant(library: Library, words: str, parser: Parser) -> FoundKind:
 
 
 def _write(
+    almanac: AlmanacFace,
     make: Callable[[], Edit],
     parser: Parser,
     *,
     only_show: bool,
     then: Callable[[], int] = lambda: FINE,
 ) -> int:
-    """Make an edit and show its lines; unless they were only to be shown, write them, then do the rest."""
+    """Make an edit and show its lines; unless they were only to be shown, write them, then do the rest.
+
+    What was written is kept, with the note that the rest wrote, so that the pages can take both back.
+    """
     try:
         edit = make()
     except TooUnusual as why:
@@ -196,5 +206,17 @@ def _write(
         parser.error(str(why))
     except OSError as why:
         parser.error(f"nothing was written: {reason(why, writing=True)}")
-    print("Written.")
-    return then()
+    print("Written; u in the pages takes it back.")
+    before, status = almanac.takeable(), then()
+    newest = almanac.reread().takeable()
+    noted = newest is not None and (before is None or newest.id != before.id)
+    KeptEdits(almanac.file).remember(
+        KeptEdit(
+            before=edit.before,
+            after=edit.after,
+            plant=edit.plant,
+            note=newest.id if newest is not None and noted else "",
+            newest=newest.id if newest is not None else "",
+        )
+    )
+    return status

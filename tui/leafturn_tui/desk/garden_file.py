@@ -1,31 +1,14 @@
-"""The garden file as the pages change it: written, and taken back as long as they are open."""
+"""The garden file as the pages change it: written, and taken back, also what a command has written."""
 
 from __future__ import annotations
-
-from typing import NamedTuple
 
 from leafturn.base.faults import Unreadable
 from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken
+from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
+from leafturn.garden.reading.file import bytes_of
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.open_garden import ShownGarden
-
-
-class Rewritten(NamedTuple):
-    """A change of the garden file that can be taken back.
-
-    Parameters
-    ----------
-    edit : Edit
-    entry : Entry or None
-        The note of the same act.
-    newest : str
-        Id of the newest note when it was made; a newer one is taken back first.
-    """
-
-    edit: Edit
-    entry: Entry | None
-    newest: str
 
 
 class GardenFile:
@@ -38,7 +21,8 @@ class GardenFile:
 
     def __init__(self, shown: ShownGarden) -> None:
         self._shown = shown
-        self._rewritten: list[Rewritten] = []
+        self._kept = KeptEdits(shown.almanac.file)
+        self._written: bytes | None = None  # as these pages left it
 
     def write(self, edit: Edit, entry: Entry | None = None) -> str:
         """Write the file, with a note of the same act; what is to be said of it."""
@@ -48,27 +32,50 @@ class GardenFile:
         if entry is not None:
             kept, wrong = self._shown.note(entry)
             said = f"{said}. {wrong}" if wrong else f"{said}, with the note"
-        self._rewritten.append(Rewritten(edit, kept, self._newest_note()))
+        self._kept.remember(
+            KeptEdit(
+                before=edit.before,
+                after=edit.after,
+                plant=edit.plant,
+                note="" if kept is None else kept.id,
+                newest=self._newest_note(),
+            )
+        )
         return said
 
     def last(self) -> Edit | None:
-        """The last change of the file, if no note was written or taken back since."""
-        last = self._rewritten[-1] if self._rewritten else None
-        return last.edit if last is not None and last.newest == self._newest_note() else None
+        """The last change of the file, if no note was written or taken back since.
+
+        Of what another hand has changed since, only what these pages wrote is offered, to say that it is so.
+        """
+        last, file = self._kept.last(), self._shown.almanac.file
+        if last is None or last.newest != self._newest_note():
+            return None
+        try:
+            still = bytes_of(file) == last.after
+        except Unreadable:
+            still = False
+        return last.edit(file) if still or last.after == self._written else None
 
     def take_back(self) -> str:
         """Take the last change back, with its note; what is to be said of it."""
-        last = self._rewritten[-1]
-        if wrong := self._replace(last.edit.undone()):
+        last = self._kept.last()
+        if last is None:
+            return "There is nothing to take back."
+        edit = last.edit(self._shown.almanac.file)
+        if wrong := self._replace(edit.undone()):
             return wrong
-        self._rewritten.pop()
-        said = f"taken back: {last.edit.file.name} is as it was"
-        return f"{said}; {self._shown.take_back(last.entry)}" if last.entry is not None else said
+        self._kept.forget_last()
+        said = f"taken back: {edit.file.name} is as it was"
+        entries = (told.entry for told in self._shown.almanac.book())
+        note = next((entry for entry in entries if last.note and entry.id == last.note), None)
+        return f"{said}; {self._shown.take_back(note)}" if note is not None else said
 
     def _replace(self, edit: Edit) -> str:
         """Write the file and read the garden again; why not, or nothing."""
         try:
             edit.write()
+            self._written = edit.after
             self._shown.read_again()
         except (NotTaken, Unreadable) as why:
             return str(why)
