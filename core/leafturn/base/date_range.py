@@ -19,6 +19,10 @@ class Likely(NamedTuple):
     likely: dt.date | None
     late: dt.date | None
 
+    def no_later_than(self, last: dt.date) -> Likely:
+        """The same within an end: no day of it is later than the last one."""
+        return Likely(*(None if one is None else min(one, last) for one in self))
+
     def has_passed(self, on: dt.date) -> bool:
         """Whether the likely day lies before `on`; never does not."""
         return self.likely is not None and self.likely < on

@@ -78,3 +78,14 @@ def joined(parts: Sequence[str]) -> str:
     if len(parts) < 2:
         return "".join(parts)
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def first_of(parts: Sequence[str], most: int) -> str:
+    """The first so many of a list in words, and how many more there are: "a, b and 3 more"."""
+    left = len(parts) - most
+    return joined([*parts[:most], f"{left:,} more"] if left > 0 else parts)
+
+
+def capital(said: str) -> str:
+    """Words as a sentence begins."""
+    return f"{said[:1].upper()}{said[1:]}"

@@ -5,15 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Iterable
-from functools import lru_cache
 
-import msgspec
 from msgspec import Struct
 
-from leafturn.base import day_words
+from leafturn.base import day_words, prose
 from leafturn.base.closed_words import WorldPart
 from leafturn.garden.model import Place
-from leafturn.toml.packaged import packaged, row_named
+from leafturn.toml.packaged import row_named, rows_by_name
 
 # rows that hold others: a state or country named beside one of them is meant
 WIDE = frozenset({"united states", "north america", "europe", "south america", "asia", "africa", "elsewhere"})
@@ -69,11 +67,8 @@ def _whole(place: str) -> str:
     return re.sub(r"^(parts|woods|prairies|river banks|coasts) of (the )?", "", bare).casefold()
 
 
-@lru_cache(maxsize=1)
-def regions() -> dict[str, Region]:
-    """Every known region by name."""
-    table = packaged("leafturn.garden", "regions.toml", dict[str, Region])()
-    return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
+regions = rows_by_name("leafturn.garden", "regions.toml", Region)
+"""Every known region by name."""
 
 
 def region_named(text: str | None) -> Region | None:
@@ -116,7 +111,7 @@ def dates_that_follow(place: Place) -> str:
     usual = "the usual dates, moved by half a year" if place.southern else "the usual dates"
     nests = f"nests {_stretch(here.nesting)}" if here.nesting else f"nests on {usual}"
     dates = nests + (f", oak wilt {_stretch(here.oak_wilt)}" if here.oak_wilt else ", no oak wilt")
-    source = f"{here.source[:1].upper()}{here.source[1:]}"
+    source = prose.capital(here.source)
     return f'region = "{place.region}" gives the dates of {here.name}: {dates}. {source}.'
 
 

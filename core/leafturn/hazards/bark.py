@@ -142,7 +142,7 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> Ba
     off = day.axis.year + math.ceil(YOUNG_YEARS - age)
     how_old = f"is {prose.count(age, 'year')} old" if age >= 0.5 else "was planted this year"
     mesh = quantities.retold(MESH)
-    mesh = f"{mesh[:1].upper()}{mesh[1:]}"
+    mesh = prose.capital(mesh)
     says = (
         f"{plant.id} {how_old} and has no guard. {mesh}, keeps voles and hares off. "
         f"It may come off in spring {off}, when the bark is thick (a guess).{taken}{cover}"

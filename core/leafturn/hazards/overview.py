@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.base.value import Value
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
@@ -174,13 +174,9 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
         )
     stem = f"{stem_words(found.stem_misses_m)} " if found.stem_misses_m else ""
     return (
-        f"{tree}. {_capital('; '.join([*ways, *seats]))}. {stem}Whether it may stand "
+        f"{tree}. {prose.capital('; '.join([*ways, *seats]))}. {stem}Whether it may stand "
         "over people is for an inspector to say."
     )
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"
 
 
 def _path_metres(path: PathReach) -> str:

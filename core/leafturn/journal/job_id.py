@@ -52,6 +52,11 @@ class JobId:
         """Subject and verb, for where it does not matter which was written first."""
         return frozenset((self.subject, self.verb))
 
+    @property
+    def either_way(self) -> frozenset[tuple[str, str]]:
+        """Subject and verb as pairs, written either way round."""
+        return frozenset(((self.subject, self.verb), (self.verb, self.subject)))
+
     def words(self, things: Collection[str] | None = None) -> str:
         """Readable aloud: "winter cut comice-1"; of what is no thing that stands there "mulch (pear guild)".
 
@@ -69,7 +74,7 @@ class JobId:
 
     def is_of(self, subject: str, verb: str) -> bool:
         """Whether it is this verb done to this subject, written either way round, in any season."""
-        return (self.subject, self.verb) in ((subject, verb), (verb, subject))
+        return (subject, verb) in self.either_way
 
     def done_to(self, verb: str) -> str | None:
         """What a verb is done to, written either way round; None if it is another verb's job."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 
 from leafturn.base import day_words, prose
 from leafturn.base.date_range import Likely
@@ -14,6 +13,7 @@ from leafturn.papers.short_reasons import one_line
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import Job
 
+NAMED_MOST = 8  # so many plants are named where frost may touch more
 NO_HURRY_DAYS = 14  # a guess: what can wait longer than this after the return is only named
 
 
@@ -160,7 +160,7 @@ def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
     if frost.plants and frost.last is not None:
         last = day_words.about(frost.last) if frost.last.likely else f"rare, at latest {_latest(frost.last)}"
         told.append(f"The last frost is {last}.")
-        told.append(f"In flower then, and touchy: {_some(frost.plants)}.")
+        told.append(f"In flower then, and touchy: {prose.first_of(frost.plants, NAMED_MOST)}.")
     if frost.first is not None and frost.first.likely is None:
         rare = prose.in_ten(frost.first_years)
         told.append(f"Frost comes here {rare}, and may come now: tender things under cover.")
@@ -176,11 +176,6 @@ def _frost(sheaf: Sheaf, frost: FrostWatch) -> None:
 
 def _latest(when: Likely) -> str:
     return day_words.day(when.late)
-
-
-def _some(found: Sequence[str], most: int = 8) -> str:
-    shown = list(found[:most])
-    return names([*shown, f"{len(found) - most} more"] if len(found) > most else shown)
 
 
 def _stretch(errand: Errand, on: dt.date) -> str:

@@ -60,4 +60,4 @@ def season_words(heading: Heading) -> str:
     else:
         frost = f"last frost {day_words.about(last, heading.on)}"
     said = f"{pace}{frost}."
-    return f"{said[0].upper()}{said[1:]}"
+    return prose.capital(said)

@@ -45,7 +45,7 @@ class Assignments:
 
 def _add(said: Said[K], entry: K) -> None:
     for job in entry.jobs:
-        for pair in {(job.subject, job.verb), (job.verb, job.subject)}:
+        for pair in job.either_way:
             said.setdefault(pair, []).append((job, entry))
 
 

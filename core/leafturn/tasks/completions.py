@@ -39,7 +39,7 @@ class Completions:
                 self._notes.setdefault((entry.plant, entry.what), []).append(entry)
 
     def _add(self, job: JobId, entry: Entry) -> None:
-        for key in {(job.subject, job.verb), (job.verb, job.subject)}:
+        for key in job.either_way:
             self._by_job.setdefault(key, []).append((job, entry))
 
     def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:

@@ -15,7 +15,7 @@ from leafturn.journal.entries import KINDS
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.partners.model import PartnerStanding
-from leafturn.tasks.rule_model import Phrases, Rule, load_rules
+from leafturn.tasks.rule_model import Rule, each, load_rules
 from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, stranger
 
 MOST_HARM = 3.0
@@ -58,14 +58,14 @@ def complaints(
 def _moments(rule: Rule, plants: Collection[str]) -> Iterator[str]:
     try:
         for key in ("open", "best", "close"):
-            for phrase in _each(getattr(rule, key)):
+            for phrase in each(getattr(rule, key)):
                 if said := stranger(read_moment(phrase), plants):
                     yield f"{key} = {phrase!r}: {said}"
     except NoMoment as error:
         yield f"{key} = {error}"
         return
-    for opens in _each(rule.open):
-        for closes in _each(rule.close):
+    for opens in each(rule.open):
+        for closes in each(rule.close):
             if _never_after(read_moment(closes), read_moment(opens), rule.winter):
                 yield (
                     f"close = {closes!r} never comes after open = {opens!r}, so its window never opens. "
@@ -216,7 +216,3 @@ def _traits(kind: Kind) -> Iterable[str]:
 
 def _part(kind: Kind) -> Iterable[str]:
     return (kind.harvest.part.value,) if kind.harvest.part else ()
-
-
-def _each(phrases: Phrases) -> tuple[str, ...]:
-    return (phrases,) if isinstance(phrases, str) else phrases

@@ -19,6 +19,11 @@ from leafturn.toml.packaged import packaged
 Phrases = str | tuple[str, ...]
 
 
+def each(phrases: Phrases) -> tuple[str, ...]:
+    """The phrases one by one: a rule may write a lone one without a list."""
+    return (phrases,) if isinstance(phrases, str) else phrases
+
+
 class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 

@@ -48,6 +48,16 @@ def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
     return cache(read)
 
 
+def rows_by_name(package: str, file: str, shape: type[T]) -> Callable[[], dict[str, T]]:
+    """A packaged file of rows under their names, each of which holds its own as `name`; as `packaged`."""
+    table = packaged(package, file, dict[str, shape])  # type: ignore[valid-type]
+
+    def read() -> dict[str, T]:
+        return {name: msgspec.structs.replace(row, name=name) for name, row in table().items()}
+
+    return cache(read)
+
+
 def row_named(rows: Mapping[str, R], text: str | None) -> R | None:
     """The row of a table that has this name, in whatever case and spacing; None if there is none."""
     wanted = " ".join((text or "").lower().replace(".", "").split())

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from leafturn.base.prose import in_ten, joined, of_ten, of_ten_range, rarely
+from leafturn.base.prose import capital, first_of, in_ten, joined, of_ten, of_ten_range, rarely
 
 SHARES = st.floats(0, 1)
 
@@ -67,3 +67,17 @@ def test_frost_that_most_years_have_is_no_rare_thing() -> None:
 def test_a_list_is_joined_in_words() -> None:
     assert joined(["a"]) == "a"
     assert joined(["a", "b", "c"]) == "a, b and c"
+
+
+@pytest.mark.parametrize(
+    ("most", "said"), [(1, "plum and 2 more"), (2, "plum, pear and 1 more"), (3, "plum, pear and quince")]
+)
+def test_of_a_long_list_the_first_are_named_and_the_others_counted(most: int, said: str) -> None:
+    assert first_of(["plum", "pear", "quince"], most) == said
+
+
+@pytest.mark.parametrize(
+    ("said", "first"), [("", ""), ("a plum", "A plum"), ("3 plums", "3 plums"), ("élan", "Élan")]
+)
+def test_a_sentence_begins_with_a_capital(said: str, first: str) -> None:
+    assert capital(said) == first

@@ -8,6 +8,7 @@ import os
 from pathlib import Path
 from typing import NoReturn
 
+from leafturn.base import prose
 from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
@@ -87,7 +88,7 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """One sentence and the way to help; exit status 2."""
-        said = f"{message[:1].upper()}{message[1:]}".rstrip(" .?") + ("?" if message.endswith("?") else ".")
+        said = prose.capital(message).rstrip(" .?") + ("?" if message.endswith("?") else ".")
         self.exit(UNREADABLE, f"{safe_text(said, limit=600)} More: {self.prog} --help\n")
 
 

@@ -7,6 +7,7 @@ import re
 import sys
 from typing import TYPE_CHECKING
 
+from leafturn.base import prose
 from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, is_temperature, read_temperature
@@ -84,7 +85,7 @@ def _opened(garden: str, on: dt.date, *, as_json: bool) -> AlmanacFace:
 
 def _sure(question: str) -> bool:
     """Ask, where somebody is there to answer; else say it and go on."""
-    asked = question[:1].upper() + question[1:]
+    asked = prose.capital(question)
     if not sys.stdin.isatty():
         print(safe_text(f"{asked} It was taken as typed."), file=sys.stderr)
         return True

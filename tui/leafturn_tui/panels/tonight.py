@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, read_temperature
 from leafturn_tui.notes import NotUnderstood
@@ -34,7 +34,7 @@ def ask_tonight(desk: Host) -> None:
     def take(text: str) -> None:
         celsius, question = understood(text)
         if question:
-            desk.ask(YesNo(question[:1].upper() + question[1:], lambda: _show(desk, celsius), "yes"))
+            desk.ask(YesNo(prose.capital(question), lambda: _show(desk, celsius), "yes"))
         else:
             _show(desk, celsius)
 

@@ -85,7 +85,7 @@ def bark_lines(hazards: Hazards) -> list[tuple[str, str]]:
     lines = [(line.plant, line.says) for line in hazards.bark if line.matter == "guard low" or line.scented]
     mesh = quantities.retold(MESH)
     together = {
-        "no guard": f"No guard: {{}}. {mesh[:1].upper()}{mesh[1:]}, "
+        "no guard": f"No guard: {{}}. {prose.capital(mesh)}, "
         "keeps voles and hares off; it comes off in the spring named.",
         "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
         "guard outgrown": "Guards that may come off, the bark being thick by now: {}.",

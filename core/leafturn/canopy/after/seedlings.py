@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.canopy.after.succession import could_follow, heir_share, is_chosen
 from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
 from leafturn.canopy.decline.fall_zone import nearest
@@ -124,8 +124,7 @@ def _harms(stand: Stand, n: int) -> Iterator[str]:
         near = _within(stand, n, JUGLONE_REACH_M)
         names = [stand.plants[m].id for _, m in near if _juglone(stand.kinds[m]) == "sensitive"]
         if names:
-            more = f" and {len(names) - 3} more" if len(names) > 3 else ""
-            yield f"grown, its roots harm {', '.join(names[:3])}{more} by juglone"
+            yield f"grown, its roots harm {prose.first_of(names, 3)} by juglone"
 
 
 def _juglone(kind: Kind) -> str | None:

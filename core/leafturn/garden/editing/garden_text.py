@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+from leafturn.base import prose
 from leafturn.base.faults import Unreadable
 from leafturn.base.units import TWINS
 from leafturn.base.value import Value
@@ -148,7 +149,7 @@ class GardenText(Value, eq=False):
             raise unusual
         fault = new_fault(self.reading.faults, reading.faults)
         if fault is not None:
-            raise NotTaken(f"{fault.message[:1].upper()}{fault.message[1:]} {fault.hint}".strip())
+            raise NotTaken(f"{prose.capital(fault.message)} {fault.hint}".strip())
         if without_plant(reading.garden, plant_id) != without_plant(self.reading.garden, plant_id):
             raise unusual
         return Edit(file=self.file, before=self.data, after=after, plant=plant_id)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
+from leafturn.base import prose
 from leafturn.base.faults import Fault
 from leafturn.garden.model import Point
 from leafturn.garden.reading.names import Finder, plain_id
@@ -290,6 +291,4 @@ class _Surveyor:
             )
 
     def _listed(self, places: Sequence[int]) -> str:
-        names = [self._standings[place].id for place in places[:_MOST_NAMED]]
-        more = len(places) - len(names)
-        return ", ".join(names) + (f" and {more:,} more" if more else "")
+        return prose.first_of([self._standings[place].id for place in places], _MOST_NAMED)

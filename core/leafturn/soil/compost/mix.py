@@ -10,14 +10,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 
-import msgspec
 from msgspec import Struct
 
 from leafturn.base.value import Value
 from leafturn.garden.model import HeapLayer
-from leafturn.toml.packaged import packaged, row_named
+from leafturn.toml.packaged import row_named, rows_by_name
 
 # What composts best and what does: as in Manitoba Agriculture, Compost Elements (read), but for its 70 % of
 # water; LSU AgCenter publication 3838-D, after NRAES-54 (read), has 65, and the same of carbon to nitrogen.
@@ -66,11 +64,8 @@ class Mix(Value):
     unknown: tuple[str, ...] = ()
 
 
-@lru_cache(maxsize=1)
-def materials() -> dict[str, Material]:
-    """Every known material by name."""
-    table = packaged("leafturn.soil.compost", "materials.toml", dict[str, Material])()
-    return {name: msgspec.structs.replace(row, name=name) for name, row in table.items()}
+materials = rows_by_name("leafturn.soil.compost", "materials.toml", Material)
+"""Every known material by name."""
 
 
 def material(name: str) -> Material | None:

@@ -57,7 +57,7 @@ def turn_due(
         )
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
     if not readings:
-        says = f"{since_turn[0].upper()}{since_turn[1:]}, and no temperature noted since."
+        says = f"{prose.capital(since_turn)}, and no temperature noted since."
         return ExplainedDays(days=by_days, says=says, basis="guess", tells_last_done=True)
     ripe = maturity(batch.readings, air_of(ensemble), turned)
     if ripe.mature:

@@ -46,7 +46,7 @@ def rare_words(name: str, share: float, when: str = "") -> str:
     """How rare a frost is in a place: "Frost comes here in 2 of 10 years."."""
     often = prose.in_ten(share)
     clause = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
-    return f"{name[0].upper()}{name[1:]} {clause}."
+    return f"{prose.capital(name)} {clause}."
 
 
 def first_frost_words(season: SeasonModel) -> str:

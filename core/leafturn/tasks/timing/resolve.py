@@ -79,7 +79,7 @@ def resolve(
     if not found.event:
         return replace(found, days=days)
     apart = f"{day_words.some_days(moment.shift)} {'after' if moment.shift > 0 else 'before'} {found.event}"
-    says = f"{apart[0].upper()}{apart[1:]}."
+    says = f"{prose.capital(apart)}."
     return replace(found, days=days, says=says, apart=apart)
 
 

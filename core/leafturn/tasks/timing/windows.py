@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
 from dataclasses import replace
 
 import numpy as np
@@ -14,7 +13,7 @@ from leafturn.base.explained_days import ExplainedDays
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
 from leafturn.tasks.model import Hold, State
-from leafturn.tasks.rule_model import Phrases, Rule
+from leafturn.tasks.rule_model import Phrases, Rule, each
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import Moment, read_moment
@@ -77,14 +76,10 @@ def ended_before(window: Window, day: float, season: SeasonModel) -> Window:
     if not window.open_day < day <= window.close_day:
         return window
     last = season.axis.date(day - 1)
-
-    def cut(when: Likely) -> Likely:
-        return Likely(*(None if one is None else min(one, last) for one in when))
-
     return replace(
         window,
-        best=cut(window.best),
-        close=cut(window.close),
+        best=window.best.no_later_than(last),
+        close=window.close.no_later_than(last),
         best_day=min(window.best_day, day - 1),
         close_day=day - 1,
     )
@@ -95,15 +90,7 @@ def in_order(window: Window) -> Window:
     if window.exists or window.close.likely is None:
         return window
     last = window.close.likely
-
-    def by_its_end(when: Likely) -> Likely:
-        return Likely(*(None if one is None else min(one, last) for one in when))
-
-    return replace(window, open=by_its_end(window.open), best=by_its_end(window.best))
-
-
-def _phrases(phrases: Phrases) -> Iterable[str]:
-    return (phrases,) if isinstance(phrases, str) else phrases
+    return replace(window, open=window.open.no_later_than(last), best=window.best.no_later_than(last))
 
 
 def _deciding(
@@ -121,12 +108,12 @@ def _deciding(
     The sentence is that of the one that decides. A plain date has none: an opening then takes the sentence
     of the moment beside it, which holds too.
     """
-    moments = [read_moment(phrase) for phrase in _phrases(phrases)]
+    moments = [read_moment(phrase) for phrase in each(phrases)]
     found = [
         resolve(replace(m, shift=m.shift - sooner), subject, season, winter=rule.winter, done=done)
         for m in moments
     ]
-    said = [_as_written(m, phrase) for m, phrase in zip(moments, _phrases(phrases), strict=True)]
+    said = [_as_written(m, phrase) for m, phrase in zip(moments, each(phrases), strict=True)]
     if len(found) == 1:
         return replace(found[0], moment=said[0])
     days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)

@@ -40,8 +40,7 @@ def _waiting(wait: Sequence[Short], allotment: Allotment) -> str:
 def _too_long(long: Sequence[Short]) -> str:
     """Which jobs take longer than any week of whoever can do them."""
     titles = [short.job.title for short in long]
-    more = len(titles) - NAMED
-    named = prose.joined(titles[:NAMED] + ([f"{more} more"] if more > 0 else []))
+    named = prose.first_of(titles, NAMED)
     if len(long) > 1:
         return f"{named} each take longer than a week of whoever can do them: do them bit by bit."
     job, able = long[0].job, prose.joined(long[0].able)

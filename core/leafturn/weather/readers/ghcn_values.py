@@ -11,7 +11,7 @@ import datetime as dt
 
 import numpy as np
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.base.faults import Fault
 from leafturn.base.value import Value
 from leafturn.weather import quality
@@ -95,11 +95,9 @@ class StationValues:
         if not self._doubted:
             return []
         doubted = sorted(self._doubted, key=lambda one: (one.day, one.quantity))
-        named = [one.words for one in doubted[:NAMED]]
-        more = [f"{len(doubted) - NAMED:,} more"] if len(doubted) > NAMED else []
         number = "1 value" if len(doubted) == 1 else f"{len(doubted):,} values"
         verbs = "and counts as a gap" if len(doubted) == 1 else "and count as gaps"
-        listed = " and ".join([", ".join(named), *more])
+        listed = prose.first_of([one.words for one in doubted], NAMED)
         return [f"{number} of {self._name} failed the archive's own checks {verbs}: {listed}."]
 
 

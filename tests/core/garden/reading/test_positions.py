@@ -108,7 +108,7 @@ def test_what_leans_on_something_unplaced_is_said_once() -> None:
     )
     (fault,) = found.faults
     assert fault.line == 5
-    assert "a, b cannot be placed" in fault.message
+    assert "a and b cannot be placed" in fault.message
     assert "bare" in fault.message
     assert found.points == (None,) * 4
 

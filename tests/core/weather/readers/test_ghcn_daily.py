@@ -86,8 +86,8 @@ def test_a_value_the_archive_doubts_is_a_gap_and_is_said() -> None:
     assert reading.record.tmin[-1] == 1.0
     assert reading.notes[0] == (
         "2 values of s failed the archive's own checks and count as gaps: "
-        "the minimum of 2014-01-01 (-5.0 C, internal consistency check), "
-        "the minimum of 2014-01-02 (-4.0 C, internal consistency check)."
+        "the minimum of 2014-01-01 (-5.0 C, internal consistency check) "
+        "and the minimum of 2014-01-02 (-4.0 C, internal consistency check)."
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.base import prose
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def _sentences(line: NeedLine) -> Iterator[str]:
     else:
         kin = f"; {phrases.count(line.kin_notes, 'spring')} of its kind here" if line.kin_notes else ""
         yield f"{line.plant}: no notes of its own{kin}."
-        yield said[:1].upper() + said[1:]
+        yield prose.capital(said)
     yield f"Basis: {line.basis}."
     if line.by_dates > MORE_BY_DATES:
         yield "It goes by its own dates more than by warmth."

@@ -78,4 +78,4 @@ def remedy_words(remedy: Remedy, on: dt.date) -> str:
     effort = f"; {remedy.effort}" if remedy.effort else ""
     then = phrases.works_words(remedy.year, remedy.adequacy, on)
     guess = ", a guess" if remedy.guess else ""
-    return f"{remedy.what[:1].upper()}{remedy.what[1:]}: {then}{guess}{effort}."
+    return f"{prose.capital(remedy.what)}: {then}{guess}{effort}."
