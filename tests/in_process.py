@@ -1,7 +1,8 @@
 """The commands within this process: what they print as bytes, and their status.
 
 A command starts in half a second and answers in a few hundredths, so a suite of them is mostly starting.
-That the program is one when it is started, the stories show.
+That the program is one when it is started, the stories show. A garden asked several things is opened once,
+as pages do it: an almanac never changes, and serves until one of its files has.
 """
 
 from __future__ import annotations
@@ -15,8 +16,27 @@ from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
 from subprocess import CompletedProcess
+from unittest import mock
 
+from leafturn.almanac import Almanac, open_almanac
+from leafturn.base import quantities
 from leafturn_tui.command_line import main
+
+MOST_OPEN = 4
+_open: dict[tuple[str, str, dt.date], Almanac] = {}
+
+
+def opened(path: str | Path, on: dt.date) -> Almanac:
+    """A garden as `open_almanac` gives it: one of the last few again, if its files are as they were."""
+    asked = (os.getcwd(), str(path), on)
+    almanac = _open.pop(asked, None)
+    if almanac is None or almanac.stale():
+        almanac = open_almanac(path, on)
+    _open[asked] = almanac
+    if len(_open) > MOST_OPEN:
+        del _open[next(iter(_open))]
+    quantities.speak(almanac.garden.place.units)
+    return almanac
 
 
 class _Pipe(io.TextIOWrapper):
@@ -56,6 +76,7 @@ def run_bytes(*words: str, cwd: Path | None = None, stdin: str = "") -> Complete
         _stdin(stdin),
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(err),
+        mock.patch("leafturn.almanac.open_almanac", opened),
     ):
         status = main(list(words), today=_asked_for(words))
     return CompletedProcess(list(words), status, out.written, err.written)

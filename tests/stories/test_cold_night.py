@@ -21,9 +21,10 @@ ON = ["--on", "2027-04-19"]
 ENVIRONMENT = os.environ | {"PYTHONPATH": SOURCES}
 
 
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    return Path(shutil.copytree(DEMO, tmp_path / "meadow"))
+@pytest.fixture(scope="module")
+def garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the demo that nothing is noted in: what was reckoned for one question serves the next."""
+    return Path(shutil.copytree(DEMO, tmp_path_factory.mktemp("asked") / "meadow"))
 
 
 def run(*words: str | Path, cwd: Path | None = None) -> CompletedProcess[str]:
@@ -116,15 +117,19 @@ def test_a_plum_in_first_bloom_loses_a_tenth_at_27_f_and_nine_tenths_at_23(tmp_p
         assert plum["share_lost_low"] < share < plum["share_lost_high"]
 
 
-def test_noted_it_becomes_a_cold_night_of_the_journal(garden: Path) -> None:
-    before = len(answer("book", garden)["entries"])
-    done = run("tonight", garden, "26F", "--note", *ON)
+def test_noted_it_becomes_a_cold_night_of_the_journal(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(
+        "[place]\nlat = 46.9\nlon = 15.9\nfrost_pocket_c = -1.0\n"
+        '[[plant]]\nid = "plum"\nkind = "european plum"\nyear = 2010\n'
+    )
+    assert run("note", tmp_path, "slow-worm under the lid", *ON).returncode == 0
+    done = run("tonight", tmp_path, "26F", "--note", *ON)
     assert done.returncode == 0, done.stderr
     assert done.stdout.splitlines()[-1] == "noted: cold night given: -3.3 C, 19 Apr"
-    quietly = run("tonight", garden, "-4", "--station", "--note", "--json", *ON)
+    quietly = run("tonight", tmp_path, "-4", "--station", "--note", "--json", *ON)
     assert json.loads(quietly.stdout)["garden_celsius"] == -5
-    newest, first, *others = answer("book", garden)["entries"]
-    assert (newest["what"], first["what"], len(others)) == ("cold", "cold", before)
+    newest, first, other = answer("book", tmp_path)["entries"]
+    assert (newest["what"], first["what"], other["what"]) == ("cold", "cold", "note")
     assert "cold night given: -5 C" in newest["words"]
 
 

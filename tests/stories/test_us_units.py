@@ -34,16 +34,22 @@ OTHERS = [["tonight", "27F"], ["card", "month"], ["card", "bloom"], ["card", "sa
           ["weather", "read"]]  # fmt: skip
 
 
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    """The demo, told by someone in the United States: places of words in feet."""
-    folder = Path(shutil.copytree(DEMO, tmp_path / "meadow"))
+@pytest.fixture(scope="module")
+def garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo, told by someone in the United States: places of words in feet; only asked."""
+    folder = Path(shutil.copytree(DEMO, tmp_path_factory.mktemp("us") / "meadow"))
     text = (folder / "garden.toml").read_text(encoding="utf-8")
     text = text.replace("lat = ", 'units = "us"\nlat = ', 1)
     text = text.replace("a stem of 5 m", "a tall stem").replace("standing stem of 5 m", "tall standing stem")
     feet = re.sub(r'at = "([\d.]+) m ', lambda found: f'at = "{round(float(found[1]) / 0.3048)} ft ', text)
     (folder / "garden.toml").write_text(feet, encoding="utf-8")
     return folder
+
+
+@pytest.fixture
+def written(garden: Path, tmp_path: Path) -> Path:
+    """A copy of it to note in."""
+    return Path(shutil.copytree(garden, tmp_path / "meadow"))
 
 
 def metric_in(text: str) -> list[str]:
@@ -56,9 +62,10 @@ def without_sources(paragraphs: list[str]) -> str:
 
 
 @pytest.mark.parametrize("words", [[q] for q in QUESTIONS] + OTHERS, ids=" ".join)
-def test_no_command_or_paper_tells_a_metric_unit(garden: Path, words: list[str]) -> None:
+def test_no_command_or_paper_tells_a_metric_unit(garden: Path, written: Path, words: list[str]) -> None:
     at = 2 if words[:2] == ["weather", "read"] else 1
-    done = in_process.run(*words[:at], str(garden), *words[at:], "--on", ON)
+    of = str(written if words == ["sheet"] else garden)  # what is printed of a sheet is noted
+    done = in_process.run(*words[:at], of, *words[at:], "--on", ON)
     assert done.returncode in (0, 1), done.stderr
     assert len(done.stdout) > 60
     assert metric_in(done.stdout + done.stderr) == []
@@ -77,7 +84,7 @@ def test_no_feed_tells_a_metric_unit(garden: Path) -> None:
 @pytest.mark.parametrize("key", sorted(pages()))
 @pytest.mark.parametrize("day", [ON, "2027-07-10"])
 def test_no_page_tells_a_metric_unit(garden: Path, key: str, day: str) -> None:
-    almanac = open_almanac(garden, dt.date.fromisoformat(day))
+    almanac = in_process.opened(garden, dt.date.fromisoformat(day))
     page = pages()[key]()
     page.colours = False
     told = [page.heading(almanac), page.sum(almanac)]
@@ -120,13 +127,13 @@ def test_the_files_own_suffixes_tell_it_where_no_units_are_named(tmp_path: Path)
         assert quantities.spoken() == units
 
 
-def test_a_bare_number_typed_is_of_the_garden_s_own_degrees(garden: Path) -> None:
-    done = in_process.run("tonight", str(garden), "27", "--on", ON)
+def test_a_bare_number_typed_is_of_the_garden_s_own_degrees(written: Path) -> None:
+    done = in_process.run("tonight", str(written), "27", "--on", ON)
     assert "What would a night of 27 F do?" in done.stdout
-    done = in_process.run("note", str(garden), "frost", "28", "--on", ON)
+    done = in_process.run("note", str(written), "frost", "28", "--on", ON)
     assert done.returncode == 0, done.stderr
     assert "min 28 F" in done.stdout
-    noted = (garden / "journal" / "2027.toml").read_text(encoding="utf-8")
+    noted = (written / "journal" / "2027.toml").read_text(encoding="utf-8")
     assert "tmin_c = -2.2" in noted
 
 

@@ -7,6 +7,7 @@ import re
 import shutil
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from terminal import Terminal
 from tests.samples.journal import toml_entries
 from tests.samples.places import GARDENS, ROOT
 
+from at_the_desk import AtTheDesk
 from leafturn.almanac import open_almanac
 from leafturn_tui.text.palette import COLOURS
 
@@ -34,29 +36,40 @@ def small(tmp_path: Path) -> Path:
     return Path(shutil.copytree(GARDENS / "ten_lines", tmp_path / "ten-lines"))
 
 
-@pytest.fixture
-def terminal(garden: Path) -> Iterator[Terminal]:
+@contextmanager
+def at_the_round(garden: Path) -> Iterator[Terminal]:
+    """The program at a terminal, its first page shown."""
     with Terminal([str(garden), "--on", ON.isoformat()], size=(80, 24)) as opened:
         opened.wait_for("What needs hands this week?")
         opened.settle()
         yield opened
 
 
-@pytest.fixture(scope="module")
-def looking() -> Iterator[Terminal]:
-    """The demo itself, open for all that only look."""
-    with Terminal([str(ROOT / "demo_garden"), "--on", ON.isoformat()], size=(80, 24)) as opened:
-        opened.wait_for("What needs hands this week?")
-        opened.settle()
+@pytest.fixture
+def terminal(small: Path) -> Iterator[Terminal]:
+    with at_the_round(small) as opened:
         yield opened
 
 
 @pytest.fixture
-def reading(looking: Terminal) -> Terminal:
+def desk(garden: Path) -> Iterator[AtTheDesk]:
+    """The pages of the copy, within this process."""
+    with AtTheDesk(garden, ON) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def looking() -> Iterator[AtTheDesk]:
+    """The demo itself, open for all that only look."""
+    with AtTheDesk(ROOT / "demo_garden", ON) as opened:
+        yield opened
+
+
+@pytest.fixture
+def reading(looking: AtTheDesk) -> AtTheDesk:
     """The same, back on the first line of the Round."""
     looking.press("escape", "escape", "escape", "1", "home")
     looking.wait_for("What needs hands this week?")
-    looking.settle()
     return looking
 
 
@@ -65,7 +78,7 @@ def journal_entries(garden: Path) -> list[dict[str, object]]:
     return [entry for file in files for entry in toml_entries(file)]
 
 
-def to_row(terminal: Terminal, words: str) -> str:
+def to_row(terminal: Terminal | AtTheDesk, words: str) -> str:
     """Move the bar down to the line that holds some words."""
     terminal.press("home")
     for _ in range(60):
@@ -86,10 +99,10 @@ def hours_of(text: str) -> float:
 # ---- the week ------------------------------------------------------------------------------------
 
 
-def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, terminal: Terminal) -> None:
-    assert "1Round" in terminal.lines[0]
-    assert terminal.lines[1].endswith("Weir Meadow  19 Apr")
-    assert "10 d early" in terminal.lines[1]
+def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, desk: AtTheDesk) -> None:
+    assert "1Round" in desk.lines[0]
+    assert desk.lines[1].endswith("Weir Meadow  19 Apr")
+    assert "10 d early" in desk.lines[1]
     week = open_almanac(garden, ON).round()
     assert week.jobs
     for load in week.helpers:
@@ -98,26 +111,26 @@ def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, terminal: 
     assert all(job.state in states and job.why for job in (*week.jobs, *week.waiting))
     shown = ("!tonight", "* now", "* closing", "* last day", "* past best", "coming", "held", "gone by",
              "+ done", "let go", "can wait")  # fmt: skip
-    for line in terminal.lines[5:]:
+    for line in desk.lines[5:]:
         if line.startswith("──"):
             break
         wrapped = line.startswith(" " * 14)  # a title goes on under itself while lines are free
         assert not line or wrapped or line[2:].strip().startswith(shown)
 
 
-def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:
-    before = hours_of(terminal.text)
-    under = to_row(terminal, "turn bay-2")
-    assert under[2:].startswith("* now")
-    terminal.press("space")
-    terminal.wait_for("noted: done: turn bay-2")
-    terminal.wait_for("next time")
-    assert terminal.row("  turn bay-2")[2:].startswith("+ done")
-    terminal.wait_for(lambda text: hours_of(text) < before)
-    assert journal_entries(garden)[-1]["what"] == "done"
-    assert terminal.leave() == 0
-    with Terminal([str(garden), "--on", ON.isoformat()]) as again:
-        again.wait_for("What needs hands this week?")
+def test_a_job_done_stays_done(garden: Path) -> None:
+    with at_the_round(garden) as terminal:
+        before = hours_of(terminal.text)
+        under = to_row(terminal, "turn bay-2")
+        assert under[2:].startswith("* now")
+        terminal.press("space")
+        terminal.wait_for("noted: done: turn bay-2")
+        terminal.wait_for("next time")
+        assert terminal.row("  turn bay-2")[2:].startswith("+ done")
+        terminal.wait_for(lambda text: hours_of(text) < before)
+        assert journal_entries(garden)[-1]["what"] == "done"
+        assert terminal.leave() == 0
+    with AtTheDesk(garden, ON) as again:
         again.press("end")
         assert again.row("turn bay-2")[2:].startswith("+ done")
         to_row(again, "turn bay-2")
@@ -129,7 +142,7 @@ def test_a_job_done_stays_done(garden: Path, terminal: Terminal) -> None:
 # ---- why -----------------------------------------------------------------------------------------
 
 
-def test_why_tells_the_cause_first_with_todays_number(reading: Terminal) -> None:
+def test_why_tells_the_cause_first_with_todays_number(reading: AtTheDesk) -> None:
     to_row(reading, "turn bay-2")
     reading.press("w")
     reading.wait_for("turn bay-2: why")
@@ -139,7 +152,7 @@ def test_why_tells_the_cause_first_with_todays_number(reading: Terminal) -> None
     assert "Basis:" in told
 
 
-def test_why_not_yet_of_a_plant_without_a_job_gives_dates(reading: Terminal) -> None:
+def test_why_not_yet_of_a_plant_without_a_job_gives_dates(reading: AtTheDesk) -> None:
     told = " ".join(open_almanac(ROOT / "demo_garden", ON).why_plant("quince"))
     reading.press("f")
     reading.type("quince")
@@ -153,7 +166,7 @@ def test_why_not_yet_of_a_plant_without_a_job_gives_dates(reading: Terminal) -> 
 # ---- like jobs in one line, to whom, and a hold lifted ---------------------------------------------
 
 
-def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(reading: Terminal) -> None:
+def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(reading: AtTheDesk) -> None:
     assert "more below" not in reading.text
     under = to_row(reading, "can wait")
     number = int(re.search(r"(\d+) more job", under)[1])  # type: ignore[index]
@@ -165,38 +178,38 @@ def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(reading:
     reading.wait_for("What needs hands this week?")
 
 
-def test_several_alike_are_put_off_at_once_and_taken_back_at_once(garden: Path, terminal: Terminal) -> None:
-    to_row(terminal, "mulch hazel-j and 16 more")
-    terminal.press("d", "enter")
-    terminal.wait_for("noted:")
+def test_several_alike_are_put_off_at_once_and_taken_back_at_once(garden: Path, desk: AtTheDesk) -> None:
+    to_row(desk, "mulch hazel-j and 16 more")
+    desk.press("d", "enter")
+    desk.wait_for("noted:")
     noted = journal_entries(garden)[-1]
     assert noted["what"] == "put-off"
     assert len(noted["tasks"]) > 1  # type: ignore[arg-type]
-    terminal.wait_for(lambda text: "mulch hazel-j and 16 more" not in text)
-    terminal.press("u")
-    terminal.wait_for("Take back this note?")
-    terminal.press("enter")
-    terminal.wait_for("mulch hazel-j and 16 more")
+    desk.wait_for(lambda text: "mulch hazel-j and 16 more" not in text)
+    desk.press("u")
+    desk.wait_for("Take back this note?")
+    desk.press("enter")
+    desk.wait_for("mulch hazel-j and 16 more")
 
 
-def test_a_job_is_given_to_a_helper_by_name_and_back(garden: Path, terminal: Terminal) -> None:
-    before = to_row(terminal, "turn bay-2")
+def test_a_job_is_given_to_a_helper_by_name_and_back(garden: Path, desk: AtTheDesk) -> None:
+    before = to_row(desk, "turn bay-2")
     assert "steward" not in before
-    terminal.press("a")
-    terminal.wait_for("To whom: turn bay-2")
-    terminal.press("1")
-    terminal.wait_for("noted: given to steward: turn bay-2")
-    assert "steward" in terminal.row("turn bay-2")
+    desk.press("a")
+    desk.wait_for("To whom: turn bay-2")
+    desk.press("1")
+    desk.wait_for("noted: given to steward: turn bay-2")
+    assert "steward" in desk.row("turn bay-2")
     entry = journal_entries(garden)[-1]
     assert (entry["what"], entry["to"], entry["task"]) == ("given", "steward", "bay-2:turn:2027:3")
-    terminal.press("u")
-    terminal.wait_for("Take back this note?")
-    terminal.press("enter")
-    terminal.wait_for("taken back:")
-    assert "steward" not in terminal.row("  turn bay-2")
+    desk.press("u")
+    desk.wait_for("Take back this note?")
+    desk.press("enter")
+    desk.wait_for("taken back:")
+    assert "steward" not in desk.row("  turn bay-2")
 
 
-def test_giving_says_what_a_helper_lacks(reading: Terminal) -> None:
+def test_giving_says_what_a_helper_lacks(reading: AtTheDesk) -> None:
     number = len(journal_entries(ROOT / "demo_garden"))
     to_row(reading, "turn bay-2")
     reading.press("a")
@@ -205,14 +218,14 @@ def test_giving_says_what_a_helper_lacks(reading: Terminal) -> None:
     assert len(journal_entries(ROOT / "demo_garden")) == number
 
 
-def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, terminal: Terminal) -> None:
-    under = to_row(terminal, "lighten rambler")
+def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, desk: AtTheDesk) -> None:
+    under = to_row(desk, "lighten rambler")
     assert under[2:].strip().startswith("held")
-    terminal.press("a")
-    terminal.wait_for("Held: birds may be nesting")
-    terminal.type("Anna Weir")
-    terminal.press("enter")
-    terminal.wait_for("noted: hold lifted: lighten rambler")
+    desk.press("a")
+    desk.wait_for("Held: birds may be nesting")
+    desk.type("Anna Weir")
+    desk.press("enter")
+    desk.wait_for("noted: hold lifted: lighten rambler")
     entry = journal_entries(garden)[-1]
     assert (entry["what"], entry["by"], str(entry["until"])) == ("hold-lifted", "Anna Weir", "2027-09-01")
     lifted = open_almanac(garden, ON).job("rambler:lighten:2027")
@@ -220,17 +233,17 @@ def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, terminal: Termin
     # Nests hold it no more; on a failing tree it still waits for a licence, which nobody can lift.
     assert lifted.hold is not None
     assert lifted.hold.wants == "a qualified tree worker"
-    terminal.press("u")
-    terminal.wait_for("Take back this note?")
-    terminal.press("enter")
-    terminal.wait_for("taken back:")
-    terminal.wait_for(lambda text: re.search(r"held +lighten rambler", text) is not None)
+    desk.press("u")
+    desk.wait_for("Take back this note?")
+    desk.press("enter")
+    desk.wait_for("taken back:")
+    desk.wait_for(lambda text: re.search(r"held +lighten rambler", text) is not None)
 
 
 # ---- a cold night typed in -------------------------------------------------------------------------
 
 
-def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: Terminal) -> None:
+def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: AtTheDesk) -> None:
     reading.press("t")
     reading.type("-3")
     reading.press("enter")
@@ -238,7 +251,7 @@ def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: Terminal) -> 
     assert re.search(r"early-plum.*\d of 10", reading.text)
 
 
-def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: Terminal) -> None:
+def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: AtTheDesk) -> None:
     reading.press("t")
     reading.type("-3F")
     reading.press("enter")
@@ -250,12 +263,12 @@ def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: Terminal) -> N
 # ---- a bloom in two keys -------------------------------------------------------------------------
 
 
-def test_a_bloom_in_two_keys_moves_the_forecast(garden: Path, terminal: Terminal) -> None:
+def test_a_bloom_in_two_keys_moves_the_forecast(garden: Path, desk: AtTheDesk) -> None:
     before = open_almanac(garden, ON)
     likeliest = before.likely_stages()[0]
     number = len(journal_entries(garden))
-    terminal.press("b", "enter")
-    terminal.wait_for("noted:")
+    desk.press("b", "enter")
+    desk.wait_for("noted:")
     entries = journal_entries(garden)
     assert len(entries) == number + 1
     assert (entries[-1]["what"], entries[-1]["plant"]) == ("bloom", likeliest.plant)
@@ -265,42 +278,42 @@ def test_a_bloom_in_two_keys_moves_the_forecast(garden: Path, terminal: Terminal
     after = open_almanac(garden, ON)
     dates = [[e.when for e in a.season().events if e.plant == likeliest.plant] for a in (before, after)]
     assert dates[0] != dates[1]
-    terminal.press("9")
+    desk.press("9")
     assert f"{likeliest.plant}: {likeliest.stage}" in next(
-        line for line in terminal.lines if line.startswith("> ")
+        line for line in desk.lines if line.startswith("> ")
     )
-    terminal.press("2", "i")
-    assert "noted 19 Apr" in terminal.text
+    desk.press("2", "i")
+    assert "noted 19 Apr" in desk.text
 
 
 # ---- a mistake -----------------------------------------------------------------------------------
 
 
-def test_a_mistake_is_taken_back_and_the_dates_return(garden: Path, terminal: Terminal) -> None:
+def test_a_mistake_is_taken_back_and_the_dates_return(garden: Path, desk: AtTheDesk) -> None:
     def dates() -> list[tuple[str, str, object]]:
         return [(e.plant, e.event, e.when) for e in open_almanac(garden, ON).season().events]
 
     before, number = dates(), len(journal_entries(garden))
-    terminal.press("b", "2", "enter")
-    terminal.wait_for("noted:")
+    desk.press("b", "2", "enter")
+    desk.wait_for("noted:")
     assert dates() != before
     mistaken = journal_entries(garden)[-1]
-    terminal.press("u")
-    terminal.wait_for("Take back this note?")
-    assert str(mistaken["plant"]) in terminal.text
-    terminal.press("enter")
-    terminal.wait_for("taken back:")
+    desk.press("u")
+    desk.wait_for("Take back this note?")
+    assert str(mistaken["plant"]) in desk.text
+    desk.press("enter")
+    desk.wait_for("taken back:")
     assert dates() == before
     entries = journal_entries(garden)
     assert len(entries) == number + 2
     assert (entries[-1]["what"], entries[-1]["entry"]) == ("withdraw", mistaken["id"])
-    terminal.press("u")
-    terminal.wait_for("Take back this note?")
+    desk.press("u")
+    desk.wait_for("Take back this note?")
     offered = open_almanac(garden, ON).takeable()
     assert offered is not None
     assert offered.id != mistaken["id"]
-    at = next(n for n, line in enumerate(terminal.lines) if "Take back this note?" in line)
-    assert str(mistaken["plant"]) not in terminal.lines[at + 1]
+    at = next(n for n, line in enumerate(desk.lines) if "Take back this note?" in line)
+    assert str(mistaken["plant"]) not in desk.lines[at + 1]
 
 
 # ---- small and plain -----------------------------------------------------------------------------
@@ -347,7 +360,7 @@ def test_control_c_leaves_quietly(small: Path) -> None:
         assert b"Traceback" not in opened.bytes
 
 
-def test_a_resize_while_noting_loses_nothing(garden: Path, terminal: Terminal) -> None:
+def test_a_resize_while_noting_loses_nothing(small: Path, terminal: Terminal) -> None:
     terminal.press("n")
     terminal.type("slow-worm under ")
     terminal.resize(60, 20)
@@ -357,29 +370,30 @@ def test_a_resize_while_noting_loses_nothing(garden: Path, terminal: Terminal) -
     assert "slow-worm under the lid" in terminal.text
     terminal.press("enter")
     terminal.wait_for("noted:")
-    assert journal_entries(garden)[-1]["text"] == "slow-worm under the lid"
+    assert journal_entries(small)[-1]["text"] == "slow-worm under the lid"
 
 
-def test_two_thousand_pasted_characters_are_kept(garden: Path, terminal: Terminal) -> None:
+def test_two_thousand_pasted_characters_are_kept(small: Path, terminal: Terminal) -> None:
     text = "nettle " * 285 + "ends"
     terminal.press("n")
     terminal.paste(text)
     terminal.press("enter")
     terminal.wait_for("noted:")
-    assert journal_entries(garden)[-1]["text"] == text
+    assert journal_entries(small)[-1]["text"] == text
 
 
-def test_killed_while_noting_the_journal_still_reads(garden: Path, terminal: Terminal) -> None:
-    number = len(journal_entries(garden))
+def test_killed_while_noting_the_journal_still_reads(small: Path, terminal: Terminal) -> None:
+    number = len(journal_entries(small))
     terminal.press("n")
     terminal.type("half a no")
     terminal.kill()
-    assert len(journal_entries(garden)) == number
-    with Terminal([str(garden), "--on", ON.isoformat()]) as again:
-        again.wait_for("What needs hands this week?")
-        again.press("b", "enter")
+    assert len(journal_entries(small)) == number
+    with at_the_round(small) as again:
+        again.press("n")
+        again.type("a whole note")
+        again.press("enter")
         again.wait_for("noted:")
-    assert len(journal_entries(garden)) == number + 1
+    assert len(journal_entries(small)) == number + 1
 
 
 def test_no_colour_means_none(small: Path) -> None:
@@ -413,14 +427,14 @@ def test_colours_are_those_of_the_palette(small: Path, depth: str, own: bytes) -
     assert {int(n) for s in sequences for n in re.findall(rb"[34]8;5;(\d+)", s)} <= few
 
 
-def test_a_file_gone_bad_while_open(garden: Path, terminal: Terminal) -> None:
+def test_a_file_gone_bad_while_open(garden: Path, desk: AtTheDesk) -> None:
     file = garden / "garden.toml"
     whole = file.read_text(encoding="utf-8")
     file.write_text(whole.replace("lat = ", "lat ? "), encoding="utf-8")  # without it nothing can be read
-    terminal.press("down")
-    terminal.wait_for("as read at")
-    assert "garden.toml, line" in terminal.text
-    assert "turn bay-2" in terminal.text
+    desk.press("down")
+    desk.wait_for("as read at")
+    assert "garden.toml, line" in desk.text
+    assert "turn bay-2" in desk.text
     file.write_text(whole, encoding="utf-8")
-    terminal.press("up")
-    terminal.wait_for(lambda text: "as read at" not in text)
+    desk.press("up")
+    desk.wait_for(lambda text: "as read at" not in text)

@@ -99,6 +99,7 @@ def away(words: list[str], today: dt.date) -> int:
     wrong = wrong_dates(on, leave, back)
     if wrong:
         parser.error(wrong)
+    form_of(given)
     almanac = open_garden(given.garden, on)
     absent = tuple(known_helper(almanac, name, parser) or "" for name in given.helper or ())
     return _put(almanac, make_away(almanac, leave, back, absent or who_goes(almanac)), given)
@@ -143,6 +144,7 @@ def handover(words: list[str], today: dt.date) -> int:
     parser = parser_for("handover", HANDOVER)
     add_forms(parser)
     given = parser.parse_args(words)
+    form_of(given)
     almanac = open_garden(given.garden, day_of(given.on, parser, today))
     return _put(almanac, make_handover(almanac), given)
 
@@ -167,6 +169,7 @@ def card(words: list[str], today: dt.date) -> int:
     only_a_garden = len(given.words) == 1 and rest[0] not in KINDS and is_garden(rest[0])
     if len(rest) != 1 or only_a_garden:
         parser.error("give one card, as in: leafturn card weir-meadow month")
+    form_of(given)
     almanac = open_garden(garden, day_of(given.on, parser, today))
     try:
         paper = make_card(almanac, rest[0])

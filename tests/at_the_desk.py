@@ -1,0 +1,117 @@
+"""The pages within this process: keys in and the screen out, as `stories/terminal.py` has them at a terminal.
+
+A process takes a second to start and each key a pause to see that nothing more is painted; here a key is
+answered when the screen says so. What is of the terminal itself, stories tell there.
+
+with AtTheDesk(garden, dt.date(2027, 4, 19)) as desk:
+    desk.press("b", "enter")
+    desk.wait_for("noted:")
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextvars
+import datetime as dt
+import os
+import time
+from collections.abc import Callable, Coroutine
+from pathlib import Path
+from types import TracebackType
+from typing import Any, TypeVar
+from unittest import mock
+
+from textual import events
+
+from leafturn.almanac import open_almanac
+from leafturn_tui.app import LeafturnApp
+from tests.tui.screens import NAMES, key_event, screen_lines, send
+
+Answer = TypeVar("Answer")
+
+
+class AtTheDesk:
+    """The pages of a garden on a day, without colour; the clock stands at two on it."""
+
+    def __init__(self, garden: Path, on: dt.date, *, size: tuple[int, int] = (80, 24)) -> None:
+        with mock.patch.dict(os.environ, {"LEAFTURN_LOOK": "none", "LEAFTURN_GLYPHS": "full"}):
+            self.app = LeafturnApp(
+                open_almanac(garden, on), clock=lambda: dt.datetime.combine(on, dt.time(14, 5))
+            )
+        self._loop = asyncio.new_event_loop()
+        self._context = contextvars.copy_context()  # Textual knows its application by this
+        self._open = self.app.run_test(size=size)
+
+    def __enter__(self) -> AtTheDesk:
+        self._pilot = self._run(self._open.__aenter__())
+        self._run(self._settle())
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self._run(self._open.__aexit__(kind, error, trace))
+        self._loop.run_until_complete(self._loop.shutdown_default_executor())
+        self._loop.close()
+
+    def _run(self, work: Coroutine[Any, Any, Answer]) -> Answer:
+        return self._loop.run_until_complete(self._loop.create_task(work, context=self._context))
+
+    async def _settle(self) -> None:
+        """Until all that was asked is answered, work in threads with it, and painted."""
+        await self._pilot.pause(0)
+        while any(not worker.is_finished for worker in self.app.workers):
+            await asyncio.sleep(0.005)
+        await self._pilot.pause(0)
+
+    async def _send(self, *given: events.Event) -> None:
+        await send(self.app, *given)
+        await self._settle()
+
+    # ---- seeing ------------------------------------------------------------------------------
+
+    @property
+    def lines(self) -> list[str]:
+        """The screen line by line."""
+        return screen_lines(self.app)
+
+    @property
+    def text(self) -> str:
+        """The whole screen."""
+        return "\n".join(self.lines)
+
+    def row(self, holding: str) -> str:
+        """The first line that holds some words."""
+        found = next((line for line in self.lines if holding in line), None)
+        assert found is not None, f"{holding!r} is not on the screen:\n{self.text}"
+        return found
+
+    def wait_for(self, words: str | Callable[[str], bool], most: float = 30.0) -> None:
+        """Let the screen go on until it holds some words, or a test of it is true."""
+        end = time.monotonic() + most
+        while time.monotonic() < end:
+            if words in self.text if isinstance(words, str) else words(self.text):
+                return
+            self._run(asyncio.sleep(0.01))
+            self._run(self._settle())
+        raise AssertionError(f"waited for {words!r} in vain; the screen:\n{self.text}")
+
+    # ---- doing -------------------------------------------------------------------------------
+
+    def press(self, *keys: str) -> None:
+        """Press keys, by name or as they are typed, each answered before the next."""
+        for key in keys:
+            self._run(self._send(key_event(NAMES.get(key, key))))
+
+    def type(self, text: str) -> None:
+        """Type text ahead, quicker than it is answered."""
+        self._run(self._send(*(key_event(NAMES.get(letter, letter)) for letter in text)))
+
+    def paste(self, text: str) -> None:
+        """Paste."""
+        self._run(self._send(events.Paste(text)))
+
+    def resize(self, columns: int, lines: int) -> None:
+        """Give the window another size."""
+        self._run(self._pilot.resize_terminal(columns, lines))
+        self._run(self._settle())
