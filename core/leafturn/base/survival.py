@@ -15,7 +15,9 @@ from collections.abc import Sequence
 from statistics import NormalDist
 from typing import NamedTuple
 
-WITHIN = 0.8  # of the ranges told, as everywhere in the program
+from leafturn.base.date_range import SHARES
+
+WITHIN = SHARES[-1] - SHARES[0]  # of the ranges told, as everywhere in the program
 
 
 class Life(NamedTuple):

@@ -63,7 +63,7 @@ def test_each_line_of_a_week_tells_that_week(almanac: Almanac) -> None:
     page.as_list = True
     weeks = almanac.larder().weeks
     rows = page.rows(almanac, 78)
-    assert [row.about for row in rows] == [str(week.number) for week in weeks]
+    assert [row.about for row in rows] == [week.first.isoformat() for week in weeks]
     titles = [told(page, almanac, row) for row in rows]
     assert len(set(titles)) == len(weeks)
     page.as_list = False
