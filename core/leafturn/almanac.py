@@ -30,6 +30,7 @@ from leafturn.hazards.cold import Tender, tender_plants
 from leafturn.hazards.overview import Hazards, hazards
 from leafturn.partners.bloom_overlap.partner_days import PartnerDays, partner_days
 from leafturn.partners.model import RedundantDonor
+from leafturn.season.foreseen import ForeseenNight
 from leafturn.soil.nitrogen import Nitrogen, nitrogen
 from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.timing.frost_threat import covering
@@ -109,6 +110,10 @@ class Almanac(LookingAhead):
             tmin_c + pocket,
             covering(self._sources.rules.rules, now),
         )
+
+    def foreseen(self) -> tuple[ForeseenNight, ...]:
+        """The nights to come whose minimum was typed or stands in the garden's forecast file."""
+        return self._seasons.foreseen
 
     def weather(self) -> WeatherKnown:
         """What is known of the weather: the record and its gaps, the usual year, the warming used."""

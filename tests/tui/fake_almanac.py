@@ -73,6 +73,7 @@ from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.model import RedundantDonor, TreeReview
 from leafturn.projection.model import ClimateProjection
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.foreseen import ForeseenNight
 from leafturn.soil.nitrogen import Nitrogen
 from leafturn.tasks.lookup import jobs_meant
 from leafturn.tasks.model import Job, Round, Walk
@@ -106,6 +107,7 @@ class FakeAlmanac(FakeRules):
     gone_bad: str = ""
     is_stale: bool = False
     file: Path = Path("garden.toml")
+    nights_foreseen: tuple[ForeseenNight, ...] = ()
     folder: Path = Path(".")
     log: list[Entry] = field(default_factory=list, compare=False)
 
@@ -210,6 +212,9 @@ class FakeAlmanac(FakeRules):
     def score(self, progress: Progress | None = None) -> Score:
         """Two seasons; in the latest the mean of notes did better."""
         return SCORE
+
+    def foreseen(self) -> tuple[ForeseenNight, ...]:
+        return self.nights_foreseen
 
     def tonight(self, tmin_c: float, *, at_station: bool = False) -> Tonight:
         """One plant that such a night hurts."""

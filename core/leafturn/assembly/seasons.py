@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
 from leafturn.assembly.sources import Sources
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
-from leafturn.journal.entries import ColdNightNote, of_kind
 from leafturn.projection.model import ClimateProjection
 from leafturn.projection.review import Progress as ProjectionProgress
 from leafturn.projection.review import climate_projection
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.ensemble import Ensemble
+from leafturn.season.foreseen import ForeseenNight, foreseen_nights, with_foreseen
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.trend import Warming, warming_of
@@ -68,6 +66,13 @@ class Seasons:
             self._day.on,
             self._day.garden.place.frost_pocket_c,
         )
+
+    @cached_property
+    def foreseen(self) -> tuple[ForeseenNight, ...]:
+        """The nights to come whose minimum is typed or stands in the garden's forecast file."""
+        day = self._day
+        pocket = day.garden.place.frost_pocket_c
+        return foreseen_nights(self._sources.forecast, day.entries, day.on, pocket)
 
     def _climate(self, axis: SeasonAxis) -> _Climate:
         """What was known before a season began, so that what is usual stands still through it.
@@ -135,7 +140,10 @@ class Seasons:
     @property
     def remarks(self) -> tuple[str, ...]:
         """What is worth saying about the weather used, but for the days filled, which the heading tells."""
-        return (ONLY_LATITUDE,) if self.weather.now.made_of.latitude_alone else ()
+        alone = (ONLY_LATITUDE,) if self.weather.now.made_of.latitude_alone else ()
+        name, on = self._day.garden.place.forecast, self._day.on
+        stale = self._sources.forecast is not None and all(night.typed for night in self.foreseen)
+        return (*alone, f"{name} has no night after {day_words.full_day(on)}.") if stale else alone
 
     @property
     def filled_words(self) -> tuple[str, ...]:
@@ -156,7 +164,7 @@ class Seasons:
         ahead = build_ensemble(
             axis, self.record, climate.now, self._day.on, warming=climate.warming.per_year, latitude=lat
         )
-        now = self._with_cold(ahead)
+        now = with_foreseen(ahead, self.foreseen, self._day.on)
         weather = SeasonWeather(
             now=now,
             now_heat=HeatSums(now),
@@ -169,20 +177,6 @@ class Seasons:
             light_now=lambda: self.canopy.light_now,
             priors=self._sources.priors,
         )
-
-    def _with_cold(self, ensemble: Ensemble) -> Ensemble:
-        """The night to come as the steward gave it, if they did."""
-        given = [
-            e.tmin_c
-            for e in of_kind(self._day.entries, ColdNightNote)
-            if e.on == self._day.on and e.tmin_c is not None
-        ]
-        night = ensemble.axis.day(self._day.on) + 1
-        if not given or not 0 <= night < ensemble.tmin.shape[1]:
-            return ensemble
-        tmin = ensemble.tmin.copy()
-        tmin[:, night] = given[-1] - self._day.garden.place.frost_pocket_c
-        return replace(ensemble, tmin=tmin)
 
     @cached_property
     def jobs(self) -> tuple[Job, ...]:

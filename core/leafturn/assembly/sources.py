@@ -39,8 +39,9 @@ class Sources(Value, eq=False):
     """What was read, before anything is computed.
 
     `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
-    has changed since; `store` is where notes are written; `rules`
-    are those in force, the garden's own among them; `priors` stand in for packaged ones of kinds.
+    has changed since; `record` are days as a weather file has them, `forecast` days ahead; `store` is where
+    notes are written; `rules` are those in force, the garden's own among them; `priors` stand in for
+    packaged ones of kinds.
     """
 
     file: Path
@@ -49,6 +50,7 @@ class Sources(Value, eq=False):
     journal: JournalReading
     library: Library
     record: DailyRecord | None
+    forecast: DailyRecord | None
     faults: tuple[Fault, ...]
     notes: tuple[str, ...]
     stamp: Stamp
@@ -89,22 +91,15 @@ def read_sources(path: Path, before: Sources | None = None) -> Sources:
     notes = [*journal.notes, *_kind_notes(reading, library), *_unmatched(journal.entries, reading.garden)]
     notes += [f"{reading.file.name}: {said}" for said in [dates_that_follow(garden.place)] if said]
     notes += replaced(garden.own_rules, reading.file.name, own_rules)
-    record = None
-    if reading.garden.place.weather:
-        place, name = reading.garden.place, reading.garden.place.weather
-        usual = rough_year(place.lat, place.height_m or 0.0, None, None)
-        with quantities.speaking(place.units):
-            weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
-        record = weather.record
-        faults += weather.faults
-        notes += weather.notes
+    days = {name: _weather(reading, name, faults, notes) for name in dict.fromkeys(_weather_files(garden))}
     return Sources(
         file=reading.file,
         folder=reading.folder,
         garden=garden,
         journal=journal,
         library=library,
-        record=record,
+        record=days[garden.place.weather],
+        forecast=days[garden.place.forecast],
         faults=tuple(faults),
         notes=tuple(notes),
         stamp=stamp,
@@ -114,9 +109,29 @@ def read_sources(path: Path, before: Sources | None = None) -> Sources:
     )
 
 
+def _weather_files(garden: Garden) -> tuple[str | None, str | None]:
+    """What the garden file names of weather that was, and of weather foreseen."""
+    return garden.place.weather, garden.place.forecast
+
+
+def _weather(
+    reading: GardenReading, name: str | None, faults: list[Fault], notes: list[str]
+) -> DailyRecord | None:
+    """The days of a weather file; what is wrong with it, or was set aside, is added to faults and notes."""
+    if not name:
+        return None
+    place = reading.garden.place
+    usual = rough_year(place.lat, place.height_m or 0.0, None, None)
+    with quantities.speaking(place.units):
+        weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
+    faults += weather.faults
+    notes += weather.notes
+    return weather.record
+
+
 def stamp_of(file: Path, folder: Path, garden: Garden) -> Stamp:
     """Name, size and time of change of every file that matters; missing ones count as empty."""
-    weather = [folder / garden.place.weather] if garden.place.weather else []
+    weather = [folder / name for name in _weather_files(garden) if name]
     years = sorted((folder / "journal").glob("*.toml")) if os.path.isdir(folder / "journal") else []
     return tuple(_stamp(p) for p in (file, folder / OWN_KINDS, folder / "journal.toml", *weather, *years))
 

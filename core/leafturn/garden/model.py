@@ -69,6 +69,7 @@ class Place(Struct, frozen=True, kw_only=True):
     soil: Literal["sand", "loam", "clay"] = "loam"
     frost_pocket_c: Annotated[float, Meta(ge=-15, le=5)] = 0.0
     weather: str | None = None
+    forecast: str | None = None
     warming_c_per_decade: Annotated[float, Meta(ge=-5, le=5)] = 0.0
     wind_from: str | None = None
     region: str | None = None

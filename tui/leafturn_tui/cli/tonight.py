@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 
 TONIGHT = """\
 What a cold night would do to each plant that cold can hurt now, worst first. DEGREES is the minimum
-foreseen in the garden: -3, -3C or 27F. Nothing is written unless --note is given.
+foreseen in the garden: -3, -3C or 27F; without it that of the garden's forecast file is taken. Nothing is
+written unless --note is given.
 """
 
 
@@ -31,7 +32,7 @@ def tonight(words: list[str], today: dt.date) -> int:
     """`leafturn tonight [GARDEN] DEGREES`."""
     parser = parser_for("tonight", TONIGHT, garden=False, json=True)
     parser.add_argument(
-        "words", nargs="+", metavar="DEGREES", help="the garden (default: here), then degrees"
+        "words", nargs="*", metavar="DEGREES", help="the garden (default: here), then degrees"
     )
     parser.add_argument("--station", action="store_true", help="DEGREES are the weather station's")
     parser.add_argument("--note", action="store_true", help="also note the night, so that jobs know of it")
@@ -43,12 +44,13 @@ def tonight(words: list[str], today: dt.date) -> int:
         parser.error(str(why))
     almanac = _opened(garden, on, as_json=given.json)
     try:
-        celsius, question = read_temperature(typed)  # a bare number is of the garden's own degrees
+        # A bare number is of the garden's own degrees.
+        celsius, question = read_temperature(typed) if typed else (_foreseen(almanac, garden), None)
     except NotATemperature as why:
         parser.error(str(why))
     if question and not given.json and not _sure(question):
         return FINE
-    night = almanac.tonight(celsius, at_station=given.station)
+    night = almanac.tonight(celsius, at_station=given.station or not typed)
     status = _told(almanac, night, question, as_json=given.json)
     if not given.note:
         return status
@@ -62,16 +64,27 @@ def _plain_minus(word: str) -> str:
 
 
 def _understood(words: list[str]) -> tuple[str, str]:
-    """The garden, and the degrees as typed."""
+    """The garden, and the degrees as typed; none where only a garden is named."""
     garden, rest = split_garden(words)
-    if len(rest) == 1 and is_garden(rest[0]):
-        raise NotATemperature(f"how cold? Write the night's minimum too: leafturn tonight {rest[0]} -3")
+    if not rest or (len(rest) == 1 and is_garden(rest[0])):
+        return (*rest, ".")[0], ""
     typed = " ".join(rest)
     if not is_temperature(typed) and len(rest) > 1 and is_temperature(" ".join(rest[1:])):
         return rest[0], " ".join(rest[1:])  # opening it says that it is not there
     if not is_temperature(typed):
         read_temperature(typed)  # says what is wrong
     return garden, typed
+
+
+def _foreseen(almanac: AlmanacFace, garden: str) -> float:
+    """The station's minimum of the night to come, as it is foreseen."""
+    night = next((night for night in almanac.foreseen() if night.eve == almanac.on), None)
+    if night is None:
+        raise NotATemperature(
+            f"how cold? Write the night's minimum too: leafturn tonight {garden} -3; or name a file that has "
+            'it under [place], forecast = "forecast.csv"'
+        )
+    return night.station_c
 
 
 def _opened(garden: str, on: dt.date, *, as_json: bool) -> AlmanacFace:

@@ -20,7 +20,7 @@ HINT = "degrees in the garden: -3, -3C or 27F"
 
 
 def ask_tonight(desk: Host) -> None:
-    """Ask for the night's minimum; an odd one is asked about once."""
+    """Ask for the night's minimum, of which a forecast is offered; an odd one is asked about once."""
 
     def understood(text: str) -> tuple[float, str | None]:
         try:
@@ -38,7 +38,11 @@ def ask_tonight(desk: Host) -> None:
         else:
             _show(desk, celsius)
 
-    desk.ask(Typing("How cold may tonight be?", take, preview=preview, enter="what would it do?"))
+    almanac, text = desk.almanac, ""
+    for night in almanac.foreseen()[:1]:
+        if night.eve == almanac.on:
+            text = quantities.bare_celsius(night.station_c + almanac.garden.place.frost_pocket_c)
+    desk.ask(Typing("How cold may tonight be?", take, preview=preview, enter="what would it do?", text=text))
 
 
 def _show(desk: Host, celsius: float) -> None:

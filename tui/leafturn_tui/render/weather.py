@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from leafturn.base import quantities
 from leafturn.base.day_words import MONTHS, SHORT_MONTHS
 from leafturn_tui.render.parts.question import Question
-from leafturn_tui.render.parts.values import plain_value
+from leafturn_tui.render.parts.values import fields, plain_value
 from leafturn_tui.render.season import chill_lines, frost_dates, winter_chill
 from leafturn_tui.text import phrases
 
@@ -45,6 +46,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     frost = almanac.heading().frost
     last = phrases.frost_day(frost.last, frost.last_years, almanac.on)
     first = phrases.frost_day(frost.first, frost.first_years, almanac.on)
+    yield from foreseen_lines(almanac)
     yield f"This season's frost: last of spring {last}, first of autumn {first}."
     if known.recorded is None:
         yield from stated_frost(almanac.garden.climate, met=known.frosts_met)
@@ -58,6 +60,21 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
             f"{quantities.celsius(month.tmax_c):>9} {quantities.degrees(month.strays_c):>15} "
             f"{quantities.millimetres(month.rain_mm):>11}"
         )
+
+
+def foreseen_lines(almanac: AlmanacFace) -> Iterator[str]:
+    """The nights to come that are foreseen, and by what."""
+    nights, pocket = almanac.foreseen(), almanac.garden.place.frost_pocket_c
+    if not nights:
+        return
+    name = almanac.garden.place.forecast
+    by = f" by {name}" if name and not all(night.typed for night in nights) else ""
+    told = (
+        f"{phrases.stretch(n.eve, n.eve + dt.timedelta(days=1), almanac.on)} "
+        f"{quantities.celsius(n.station_c + pocket)}{' (typed)' if n.typed else ''}"
+        for n in nights
+    )
+    yield f"Nights foreseen in the garden{by}: {', '.join(told)}."
 
 
 def stated_frost(climate: Climate | None, *, met: bool) -> Iterator[str]:
@@ -139,6 +156,9 @@ def as_json(almanac: AlmanacFace) -> dict[str, Any]:
                 "give_or_take": 10 * known.warming.standard_error,
                 "years": known.warming.years,
             },
+            "foreseen": [
+                fields(night, "eve", "typed", station_celsius="station_c") for night in almanac.foreseen()
+            ],
             "frost": {"last": frost["last"], "first": frost["first"]},
             "winter_chill": None if chill is None else winter_chill(chill),
             "notes": list(known.notes),

@@ -37,6 +37,7 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("elevation", "altitude", "height", "elevation_m", "altitude_m"), "height_m"),
         **dict.fromkeys(("country", "state", "province"), "region"),
         **dict.fromkeys(("weather_file",), "weather"),
+        **dict.fromkeys(("forecast_file",), "forecast"),
         **dict.fromkeys(("slope",), "slope_deg"),
         **dict.fromkeys(("aspect", "exposure"), "faces_deg"),
     },

@@ -44,13 +44,15 @@ def read_place(table: Mapping[str, Any], spot: Spot, folder: Path) -> Place:
     ready = {**table, "lat": _latitude(table, spot), "lon": _longitude(table, spot)}
     place = read_table(ready, Place, spot, "place")
     assert place is not None, "only lat and lon are needed, and both are numbers within bounds"
-    if place.weather is not None and not lies_inside(place.weather, folder):
-        spot.add_fault(
-            f"weather = {quoted(place.weather)} leads out of the garden's folder; it is not read.",
-            "Put the file beside the garden file and name it alone.",
-            "weather",
-        )
-        place = msgspec.structs.replace(place, weather=None)
+    for key in ("weather", "forecast"):
+        named: str | None = getattr(place, key)
+        if named is not None and not lies_inside(named, folder):
+            spot.add_fault(
+                f"{key} = {quoted(named)} leads out of the garden's folder; it is not read.",
+                "Put the file beside the garden file and name it alone.",
+                key,
+            )
+            place = msgspec.structs.replace(place, **{key: None})
     if place.region is not None and region_named(place.region) is None:
         near = did_you_mean(place.region, regions())
         spot.add_fault(
