@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from leafturn.answers import season as season_answers
 from leafturn.answers.climbers import ClimberView, climber_views

@@ -10,11 +10,11 @@ winter stray by 5 degC, dates come up to five days late with it, and within two 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from seattle_weather import seattle, year_of
 
 from leafturn.base.arrays import FloatArray

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.bloom.priors.response import Response, day_reached
 from leafturn.bloom.site_years import site_years, stacked

@@ -16,11 +16,12 @@ import datetime as dt
 import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources

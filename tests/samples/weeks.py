@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from leafturn.garden.model import Helper
 from leafturn.papers.week_sheet import Occasion

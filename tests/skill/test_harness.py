@@ -7,11 +7,11 @@ import datetime as dt
 import io
 import json
 import zipfile
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from leafturn.bloom.learning import BloomDay
 from leafturn.bloom.season_dates import season_start

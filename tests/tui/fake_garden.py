@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.answers.frost import Frost
 from leafturn.answers.garden_plan import GardenPlan, Standing

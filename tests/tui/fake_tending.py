@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from fake_garden import ON, day, likely
+from msgspec.structs import replace
 
 from leafturn.answers.climbers import ClimberView
 from leafturn.answers.cold_night import ColdHit

@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 import json
-from dataclasses import replace
 
 import msgspec
 import pytest
@@ -13,6 +12,7 @@ from fake_almanac import FakeAlmanac
 from fake_garden import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, card
 from hostile import HOSTILE, raw_controls, raw_in_bytes
 from msgspec import structs
+from msgspec.structs import replace
 from screens import screen_text, send, send_keys
 from textual import events
 

@@ -10,9 +10,10 @@ import datetime as dt
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from leafturn import __version__
 from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean

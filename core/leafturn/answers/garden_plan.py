@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import FAILING, Path, Point, Roof
 from leafturn.season.garden_day import GardenDay
 
 
-@dataclass(frozen=True, kw_only=True)
-class Standing:
+class Standing(Value):
     """One plant on the plan: its place, height and crown radius [m], and whether it is failing.
 
     A climber has no crown of its own: its radius is 0.
@@ -23,8 +21,7 @@ class Standing:
     failing: bool
 
 
-@dataclass(frozen=True, kw_only=True)
-class GardenPlan:
+class GardenPlan(Value):
     """What a plan of the garden shows; `spots` are named places: the gate, heaps, seats."""
 
     year: int

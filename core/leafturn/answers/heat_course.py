@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import field
 
 import numpy as np
 
@@ -30,10 +29,10 @@ class HeatCourse(Value, eq=False):
 
     base: float
     first: dt.date
-    now: FloatArray = field(repr=False)
-    low: FloatArray = field(repr=False)
-    usual: FloatArray = field(repr=False)
-    high: FloatArray = field(repr=False)
+    now: FloatArray
+    low: FloatArray
+    usual: FloatArray
+    high: FloatArray
 
 
 def heat_course(weather: SeasonWeather) -> HeatCourse:

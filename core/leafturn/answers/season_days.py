@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import field
 
 import numpy as np
 
@@ -29,9 +28,9 @@ class PlantDays(Value, eq=False):
     """
 
     plant: str
-    in_bloom: FloatArray = field(repr=False)
-    in_full_bloom: FloatArray = field(repr=False)
-    picking: FloatArray = field(repr=False)
+    in_bloom: FloatArray
+    in_full_bloom: FloatArray
+    picking: FloatArray
     full: Likely
     ripe: Likely | None
 
@@ -73,7 +72,7 @@ class SeasonDays(Value, eq=False):
     """
 
     first: dt.date
-    frost: FloatArray = field(repr=False)
+    frost: FloatArray
     plants: tuple[PlantDays, ...]
     groups: tuple[BloomGroup, ...]
 

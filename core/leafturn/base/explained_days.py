@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from leafturn.base.arrays import FloatArray, at_share
 from leafturn.base.evidence import Basis
+from leafturn.base.value import Value
 
 NEVER = 10_000.0  # a day number past every season
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Value, kw_only=False):
     """What a moment waits for, counted: how much there is today, how much is wanted, and of what."""
 
     now: float
@@ -20,8 +19,7 @@ class Measure:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class NightAhead:
+class NightAhead(Value, kw_only=False):
     """The night to come, and what it meets: its likely minimum in the garden, the minimum that kills one in
     ten of a part [degC], and which part: "bud", "flower" or "young fruit"."""
 
@@ -30,8 +28,7 @@ class NightAhead:
     part: str
 
 
-@dataclass(frozen=True, eq=False)
-class ExplainedDays:
+class ExplainedDays(Value, eq=False, kw_only=False):
     """Day numbers (draws,), the sentence that explains them, and what they rest on.
 
     `second` is a second opinion in a sentence, where it differs. `tells_last_done` is whether the sentence

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from leafturn.base.value import Value
 
 MOST_FAULTS = 200  # of one file; nobody mends more at a sitting
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fault:
+class Fault(Value):
     """One thing to mend in a file.
 
     Parameters

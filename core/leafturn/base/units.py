@@ -12,8 +12,9 @@ Thompson and Taylor 2008, Guide for the Use of the International System of Units
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
+
+from leafturn.base.value import Value
 
 if TYPE_CHECKING:  # so that words are told without numpy
     from leafturn.base.arrays import FloatArray
@@ -67,8 +68,7 @@ def inches_to_centimetres(inches: _Number) -> _Number:
     return inches * CENTIMETRES_IN_AN_INCH
 
 
-@dataclass(frozen=True, slots=True)
-class Twin:
+class Twin(Value, kw_only=False):
     """A key in feet, inches or degrees Fahrenheit, and the metric key it stands for.
 
     Parameters

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from statistics import NormalDist
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import day_reached
 
 PARTS = 21  # a normal distribution is cut into so many equally likely parts
@@ -20,8 +20,7 @@ def days_of_members(sums: FloatArray, mean: float, sd: float) -> FloatArray:
     return day_reached(sums, np.broadcast_to(mean + sd * _NORMAL, (len(sums), PARTS)))
 
 
-@dataclass(frozen=True, eq=False)
-class DaySpread:
+class DaySpread(Value, eq=False, kw_only=False):
     """Days with their chances.
 
     Parameters

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import field
 from typing import Literal
+
+from msgspec import field
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bloom_stages import COURSE, Stage

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cached_property, lru_cache
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value

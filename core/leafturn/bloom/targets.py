@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Literal, NamedTuple
+
+from msgspec.structs import replace
 
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.fitted import fitted

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import field
 from typing import Literal
+
+from msgspec import field
 
 from leafturn.base.value import Value
 from leafturn.canopy.decline.trend import CrownAssessment, YearRange
@@ -243,5 +244,5 @@ class Canopy(Value):
     seedlings: tuple[Seedling, ...] = ()
     short_lived: tuple[str, ...] = ()
     leans: tuple[str, ...] = ()
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = ()
     caution: str = CAUTION

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
+
+from leafturn.base.value import Value
 
 
-@dataclass(frozen=True, slots=True)
-class JobId:
+class JobId(Value, kw_only=False):
     """A job's id taken apart: "plant:verb:year" or "plant:verb:year:n".
 
     A person may leave out the year and the number, and write plant and verb either way round.

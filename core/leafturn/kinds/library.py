@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Mapping
-from dataclasses import field, replace
 from pathlib import Path
 from typing import Any
+
+from msgspec import field
+from msgspec.structs import replace
 
 from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Kind, Rootstock
 
 
-@dataclass(frozen=True, eq=False)
-class Specimen:
+class Specimen(Value, eq=False, kw_only=False):
     """A plant with its kind; its cultivar and its rootstock are looked up when first asked for.
 
     Parameters

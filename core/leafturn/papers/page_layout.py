@@ -6,8 +6,9 @@ Widths are those of `wcwidth`, imported only once a text is not plain ASCII.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import Literal
+
+from msgspec.structs import replace
 
 from leafturn.base.value import Value
 

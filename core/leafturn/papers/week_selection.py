@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 import msgspec
+from msgspec.structs import replace
 
 from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper

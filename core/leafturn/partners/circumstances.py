@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+
+from msgspec import field
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+
+from msgspec import field
 
 from leafturn.base.closed_words import FruitSet
+from leafturn.base.value import Value
 from leafturn.journal.entries import BloomNote, DamageNote, Entry, FruitSetNote, HarvestNote, LossNote
 from leafturn.season.axis import SeasonAxis
 
 FROST_WORDS = ("frost", "frozen", "cold night")
 
 
-@dataclass(frozen=True)
-class ObservedBloom:
+class ObservedBloom(Value, kw_only=False):
     """First season with flowers, seasons without any, and the set by season, each by plant id."""
 
     first: dict[str, int] = field(default_factory=dict)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base import prose
 from leafturn.base.arrays import median
+from leafturn.base.value import Value
 from leafturn.partners.bloom_overlap.flowering_age import FirstFlowers, first_flowers
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
@@ -43,8 +43,7 @@ class Weakest(NamedTuple):
     strongest: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reach:
+class Reach(Value):
     """What one review needs for its words: the season's year and the half distance [m] for this tree."""
 
     year: int

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import field
 from typing import NamedTuple
 
 from leafturn.base.date_range import Likely
@@ -111,7 +110,7 @@ class ClimateProjection(Value):
     climates: tuple[ClimateThen, ...]
     plants: tuple[PlantProjection, ...] = ()
     edges: tuple[Edge, ...] = ()
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = ()
 
     @property
     def years(self) -> tuple[int, ...]:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 
 from leafturn.base.day_words import day_of_the_south
+from leafturn.base.value import Value
 
 LEAD_DAYS = 61  # November and December, or May and June: winter bloomers and winter pruning need them
 AXIS_DAYS = LEAD_DAYS + 366 + 61  # to the end of the following lead, so that autumn jobs fit whole
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class SeasonAxis:
+class SeasonAxis(Value, order=True, kw_only=False):
     """The season of one year as day numbers.
 
     Day 0 is 1 November of the year before (south: 1 May of the year), day 61 is the season's start,

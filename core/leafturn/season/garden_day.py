@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import cached_property
+
+from msgspec import field
 
 from leafturn.base.closed_words import CountsAs
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import Done, Entry
 from leafturn.journal.questions import jobs_done
@@ -22,8 +24,7 @@ from leafturn.kinds.specimen import Specimen, specimen_of
 from leafturn.season.axis import SeasonAxis
 
 
-@dataclass(frozen=True, eq=False)
-class GardenDay:
+class GardenDay(Value, eq=False, kw_only=False):
     """One garden on one day of asking.
 
     Parameters

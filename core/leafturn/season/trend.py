@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
+from leafturn.base.value import Value
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
@@ -17,8 +17,7 @@ FEWEST_DAYS = 300  # a year counts if so many of its days are known
 FEWEST_YEARS = 5  # fewer say nothing of a trend
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Warming:
+class Warming(Value):
     """The warming trend used, its standard error, and the years of record behind it.
 
     `per_year` and `standard_error` are in degC a year.

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.units import fahrenheit_to_celsius
+from leafturn.base.value import Value
 from leafturn.kinds.model import Cultivar, Kind
 from leafturn.season.ensemble import Ensemble
 
@@ -33,8 +33,7 @@ def zone_bears_c(zone: int) -> float:
     return fahrenheit_to_celsius(-70.0 + 10.0 * zone)
 
 
-@dataclass(frozen=True)
-class WinterCold:
+class WinterCold(Value, kw_only=False):
     """The cold a kind or cultivar bears against the coldest nights of the years.
 
     `killing_years` is the share of them with a night that kills it; None where only its zone is known: then

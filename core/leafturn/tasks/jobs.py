@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+
+from msgspec.structs import replace
 
 from leafturn.base import day_words
 from leafturn.base.evidence import Basis, weakest
+from leafturn.base.value import Value
 from leafturn.hazards.look_alikes import picking_cautions
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
@@ -36,8 +38,7 @@ LATE_DAYS = (
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
 
-@dataclass(frozen=True, eq=False)
-class JobMaker:
+class JobMaker(Value, eq=False, kw_only=False):
     """Makes the jobs of one season.
 
     Parameters

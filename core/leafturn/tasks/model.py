@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
 
 from leafturn.base.closed_words import CountsAs
@@ -19,8 +18,7 @@ OVER: tuple[State, ...] = ("passed", "done", "let go")
 OPEN: tuple[State, ...] = ("not yet", "soon", "due", "late", "held")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hold:
+class Hold(Value):
     """A reason to wait, and the day it ends (None: not known); `asks` is a question that would settle it.
 
     `wants` names who is missing, where it is hands that are; nobody can lift such a hold.
@@ -32,8 +30,7 @@ class Hold:
     wants: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Trigger:
+class Trigger(Value):
     """What opens a job's window: the moment that decides, as its rule writes it, or "the calendar".
 
     `measure` is what that moment waits for, with what there is of it today; None where nothing is counted.
@@ -43,8 +40,7 @@ class Trigger:
     measure: Measure | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Member:
+class Member(Value):
     """One of the plants that a job is done to, and where it stands."""
 
     plant: str

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import replace
 from functools import cached_property
 from typing import TypeVar
 
 from msgspec import structs
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import WorldPart

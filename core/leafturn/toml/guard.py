@@ -6,8 +6,9 @@ import math
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any, NoReturn
+
+from msgspec.structs import replace
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.toml.messages import (

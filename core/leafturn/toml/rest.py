@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass, replace
 from typing import Any
 
+from msgspec.structs import replace
+
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.value import Value
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.messages import clipped, with_quotes
 
@@ -22,8 +24,7 @@ _HEADER = re.compile(r"[ \t]*\[\[?[ \t]*[A-Za-z]")
 _LONG_TEXT = re.compile(r"\"\"\"|'''")
 
 
-@dataclass(frozen=True, slots=True)
-class TomlRest:
+class TomlRest(Value, kw_only=False):
     """What could be read of a TOML text.
 
     Parameters

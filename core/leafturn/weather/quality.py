@@ -17,9 +17,9 @@ References
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base import quantities
 from leafturn.base.arrays import BoolArray, FloatArray

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
 from itertools import pairwise
 from typing import get_args
+
+from msgspec.structs import fields
 
 from leafturn.base.bloom_stages import BBCH, BY_MOMENT, BY_NAME, COURSE, FLOWERING, StageName
 from leafturn.bloom.model import BloomForecast

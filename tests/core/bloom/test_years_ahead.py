@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.samples.invented_sites import ASKED, FIRST_YEAR, invented_weather, moved
 
 from leafturn.bloom.priors.interval_calibration import AHEAD_STEPS, with_calibrated_intervals

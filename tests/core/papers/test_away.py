@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from rich.cells import cell_len
 from tests.samples.papers import HELPERS, ON, job, likely
 

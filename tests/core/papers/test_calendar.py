@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import icalendar
 import pytest
 import vobject
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.samples.papers import HELPERS, ON, job, likely
 
 from leafturn.bloom.model import SeasonEvent

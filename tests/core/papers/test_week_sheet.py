@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from rich.cells import cell_len
 from tests.samples.papers import HELPERS, ON, job, round_of
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import shutil
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis

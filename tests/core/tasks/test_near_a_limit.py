@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Mapping
-from dataclasses import replace
 from pathlib import Path
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import open_almanac

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Helper, Place, Point

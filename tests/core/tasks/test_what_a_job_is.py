@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from tests.samples.garden_text import own_job
 from tests.samples.job_garden import note, on, slip_end, the
 from tests.samples.jobs import STEWARD, job

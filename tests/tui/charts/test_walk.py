@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from fake_garden import GARDEN_PLAN, WALK
+from msgspec.structs import replace
 
 from leafturn.garden.model import Point
 from leafturn.tasks.model import Stop, Walk

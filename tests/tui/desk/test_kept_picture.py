@@ -6,11 +6,11 @@ import asyncio
 import datetime as dt
 import subprocess
 import sys
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from fake_almanac import FakeAlmanac
+from msgspec.structs import replace
 from screens import screen_lines, send_keys
 
 from leafturn_tui.app import LeafturnApp, StillOpening

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from fake_almanac import FakeAlmanac
 from fake_garden import JOBS
+from msgspec.structs import replace
 from screens import shown_after
 
 from leafturn.tasks.model import Walk

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import day
 from fake_tending import DOUBTED, LEARNT, SAYS, SCORE
+from msgspec.structs import replace
 
 from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn.assembly.looking_ahead import SlowAnswer

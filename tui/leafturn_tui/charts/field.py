@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec.structs import replace
 
 from leafturn.answers.garden_plan import GardenPlan
 from leafturn.base import quantities
 from leafturn.base.units import METRES_IN_A_FOOT
+from leafturn.base.value import Value
 from leafturn_tui.charts.heights import Cell
 
 PER_CELL = 2  # pixels one above the other
 EDGE_M = 4.0  # round the outermost plant
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(Value, kw_only=False):
     """A piece of ground: west edge, north edge [m], metres a pixel, size in cells.
 
     `turned` lays north to the right; its edges are then those of the ground as it lies on the page.

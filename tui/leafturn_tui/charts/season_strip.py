@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.arrays import FloatArray
 from leafturn.base.day_words import SHORT_MONTHS
+from leafturn.base.value import Value
 from leafturn_tui.charts.heights import LEAST, Cell, hill, lay, pieces, placed, slope
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit, piece
@@ -23,8 +23,7 @@ GROUNDS = ((0.5, "frost3"), (0.2, "frost2"), (0.05, "frost1"))
 FULL = 0.5  # share of draws in full bloom from which a day is drawn as such
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(Value, kw_only=False):
     """The days of a strip: from `first`, so many cells of so many days; `today` is the day of asking."""
 
     first: dt.date

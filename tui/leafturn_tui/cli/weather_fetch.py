@@ -9,7 +9,6 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +16,7 @@ from leafturn import __version__
 from leafturn.answers.fetched_weather import fetched_weather
 from leafturn.base import quantities
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.value import Value
 from leafturn.files.cache_folder import cache_folder
 from leafturn.weather.fetch import power, stations
 from leafturn.weather.fetch.kept import Kept
@@ -44,8 +44,7 @@ MINUTES = 10.0
 MB = 1_000_000
 
 
-@dataclass(frozen=True)
-class Archives:
+class Archives(Value, kw_only=False):
     """Where the archives are, whose certificates are believed, and how one waits for them."""
 
     power: str = power.ADDRESS

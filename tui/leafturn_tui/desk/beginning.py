@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
 
+from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingsMap

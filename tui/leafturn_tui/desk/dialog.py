@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Protocol
 
 from textual.app import ComposeResult
@@ -12,6 +12,7 @@ from textual.geometry import Size
 from textual.reactive import Reactive
 from textual.widget import Widget
 
+from leafturn.base.value import Value
 from leafturn_tui.desk.frame import rule
 from leafturn_tui.desk.widgets.field import Field
 from leafturn_tui.desk.widgets.line_list import LineList
@@ -40,8 +41,7 @@ MOVES = {
 EDITING = ("home", "end")  # moves that the line to type has for itself
 
 
-@dataclass(frozen=True)
-class Left:
+class Left(Value, kw_only=False):
     """A panel that a further question was asked from, as it was left."""
 
     panel: PanelFace

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 
+from leafturn.base.value import Value
 from leafturn_tui.desk.instruments import instruments
 from leafturn_tui.desk.page_bar import RAISED, WIDE, Tab, page_bar
 from leafturn_tui.host import PageFace
@@ -31,8 +31,7 @@ TEXT_BELOW = 2  # lines that are left of what stands below a list where a pictur
 ALL_KEYS = ("?", "all keys")
 
 
-@dataclass(frozen=True)
-class Frame:
+class Frame(Value, kw_only=False):
     """Room and circumstances for the rows round a list.
 
     Parameters

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
+
+from msgspec.structs import replace
 
 from leafturn.assembly.sources import OWN_KINDS
 from leafturn.files.reasons import reason

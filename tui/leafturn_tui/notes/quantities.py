@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from leafturn.base import quantities as spoken
+from leafturn.base.value import Value
 from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood
 
@@ -16,8 +16,7 @@ _RAIN = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|millimet(?:re|er)s?|cm|in|inch|i
 _DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
 
 
-@dataclass(frozen=True)
-class Amount:
+class Amount(Value, kw_only=False):
     """A picked amount: kilograms where the unit tells them, and the words as typed."""
 
     kg: float | None

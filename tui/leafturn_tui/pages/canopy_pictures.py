@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
+
+from msgspec.structs import replace
 
 from leafturn.answers.garden_plan import GardenPlan, Standing
 from leafturn.base import quantities

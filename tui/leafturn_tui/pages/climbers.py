@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from leafturn.answers.climbers import ClimberView
 from leafturn_tui.charts.load_bar import load_bar

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec.structs import replace
 
 from leafturn.base import quantities
 from leafturn.base.quantities import celsius as degrees

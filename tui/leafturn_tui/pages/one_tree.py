@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from leafturn.partners.model import Partner
 from leafturn_tui.charts.tree_days import day_rows

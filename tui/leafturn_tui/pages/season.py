@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from leafturn.answers.season import Season
 from leafturn.answers.season_days import PlantDays

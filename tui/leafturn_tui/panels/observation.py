@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 
 from leafturn.base.prose import of_ten
 from leafturn.base.quantities import kilograms
+from leafturn.base.value import Value
 from leafturn.bloom.model import LikelyStage
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.host import Offer, PanelFace, PanelKey
@@ -20,8 +20,7 @@ from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Piece, Row, columns, piece, row
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(Value, kw_only=False):
     """A plant that may be noted: the likeliest stage, and how likely, in words."""
 
     plant: str

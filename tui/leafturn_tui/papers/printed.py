@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
 from types import MappingProxyType
 from typing import TYPE_CHECKING
+
+from msgspec import field
 
 from leafturn.base.day_words import full_day
 from leafturn.base.value import Value

@@ -17,9 +17,9 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from leafturn.base.value import Value
 from leafturn_tui.render.parts.heading import head
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, shell
@@ -28,8 +28,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-@dataclass(frozen=True)
-class Answering:
+class Answering(Value, kw_only=False):
     """A question with the ways to answer it; `as_json` is None where it reports no JSON."""
 
     command: str

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 
+from leafturn.base.value import Value
 from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
 
 GAP = 2
@@ -33,8 +33,7 @@ def piece(text: str, tone: str = "", limit: int | None = 400) -> Piece:
     return Piece(safe_text(text, limit=limit), tone)
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Value, kw_only=False):
     """One line of a page.
 
     Parameters

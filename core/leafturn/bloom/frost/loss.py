@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field
 
 import numpy as np
 
@@ -56,8 +55,8 @@ class FrostLoss(Value):
     worst_night: dt.date | None
     basis: Basis
     crop_lost: float
-    killed: FloatArray = field(repr=False, compare=False)
-    crop_lost_by_draw: FloatArray = field(repr=False, compare=False)
+    killed: FloatArray
+    crop_lost_by_draw: FloatArray
 
     @property
     def chance_of_a_third(self) -> float:

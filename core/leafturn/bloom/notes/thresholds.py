@@ -21,9 +21,9 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value
@@ -112,8 +112,7 @@ def thresholds(
     return Thresholds(levels=levels, place=added, weights=pulls.weights, misses=pulls.misses)
 
 
-@dataclass(frozen=True, eq=False)
-class _Solved:
+class _Solved(Value, eq=False, kw_only=False):
     """The inverse of the notes' covariance and what it makes of their departures."""
 
     used: IndexArray

@@ -5,12 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import median
+from leafturn.base.value import Value
 from leafturn.bloom.intervals import DaySpread, days_of_members
 from leafturn.bloom.notes.one_plant import NotesRead, by_warmth, level_sd, read_notes
 from leafturn.bloom.priors.fit import Days
@@ -28,8 +29,7 @@ HELD = 0.8
 _WITHIN = NormalDist().inv_cdf((1 + HELD) / 2)  # standard deviations from the middle that hold four in five
 
 
-@dataclass(frozen=True, eq=False)
-class _Trial:
+class _Trial(Value, eq=False, kw_only=False):
     """One noted day with what the three notes before it say."""
 
     site: SiteYears

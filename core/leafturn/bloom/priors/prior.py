@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Literal
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value

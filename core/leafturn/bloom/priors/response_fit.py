@@ -19,9 +19,9 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray, median
 from leafturn.base.value import Value

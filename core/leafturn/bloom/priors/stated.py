@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 import msgspec
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, level_at
 from leafturn.kinds.model import Kind
@@ -125,8 +125,7 @@ def _prior(timing: Timing, heat: float, base: float, start: str, guess: bool, un
     )
 
 
-@dataclass(frozen=True, eq=False)
-class Climate:
+class Climate(Value, eq=False, kw_only=False):
     """Made-up years of one place, from 1 October on, (YEARS, DAYS) [degC]."""
 
     latitude: float

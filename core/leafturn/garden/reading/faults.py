@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+
+from msgspec.structs import replace
 
 from leafturn.base.faults import Fault, did_you_mean, listed
+from leafturn.base.value import Value
 from leafturn.toml.messages import clipped
 
 MOST_HINTS = 50  # looking for the nearest word costs a little each time
 
 
-@dataclass(frozen=True, slots=True)
-class _Unknown:
+class _Unknown(Value, kw_only=False):
     """A key that nobody knows: its first line, the words known there, what to write, how often it stands."""
 
     line: int | None

@@ -6,9 +6,9 @@ import difflib
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from leafturn.base.faults import did_you_mean
+from leafturn.base.value import Value
 from leafturn.toml.messages import clipped
 
 _NOT_A_LETTER = re.compile(r"[\W_]+")
@@ -20,8 +20,7 @@ def plain_id(words: str) -> str:
     return _NOT_A_LETTER.sub("-", unicodedata.normalize("NFKC", words).casefold()).strip("-")
 
 
-@dataclass(frozen=True, slots=True)
-class Called:
+class Called(Value, kw_only=False):
     """What a table says of its own id.
 
     Parameters
@@ -39,8 +38,7 @@ class Called:
     fallback: str
 
 
-@dataclass(frozen=True, slots=True)
-class Clash:
+class Clash(Value, kw_only=False):
     """An id given twice: places in the sequence, the id, and what the second is called instead."""
 
     first: int

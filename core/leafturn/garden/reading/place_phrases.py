@@ -8,10 +8,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from leafturn.base.faults import did_you_mean
 from leafturn.base.units import METRES_IN
+from leafturn.base.value import Value
 from leafturn.toml.messages import clipped
 
 FARTHEST_M = 10_000.0  # a guess: nobody paces farther
@@ -69,8 +69,7 @@ class UnclearPlace(ValueError):
         self.hint = hint
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceWords:
+class PlaceWords(Value, kw_only=False):
     """What a place in words says.
 
     Parameters

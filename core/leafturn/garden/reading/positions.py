@@ -9,6 +9,7 @@ from itertools import islice
 
 from leafturn.base import prose
 from leafturn.base.faults import Fault
+from leafturn.base.value import Value
 from leafturn.garden.model import Point
 from leafturn.garden.reading.names import Finder, plain_id
 from leafturn.garden.reading.place_phrases import (
@@ -24,8 +25,7 @@ _MOST_ANDS = 20  # tried in "between a and b"; and rings reported: bounds on hos
 _MOST_RINGS = 20
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StatedPlace:
+class StatedPlace(Value):
     """Something that has, or could have, a place.
 
     Parameters
@@ -52,8 +52,7 @@ class StatedPlace:
     anchor: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Value, kw_only=False):
     """Where things stand.
 
     Parameters

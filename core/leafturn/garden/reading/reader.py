@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from msgspec import structs
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.value import Value
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
 from leafturn.garden.reading.climate import CLIMATE_KEYS, read_climate
@@ -40,8 +40,7 @@ _EXAMPLES = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GardenReading:
+class GardenReading(Value):
     """A garden and what is wrong with its file.
 
     Parameters

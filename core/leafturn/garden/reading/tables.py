@@ -8,14 +8,15 @@ import re
 import types
 import typing
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 import msgspec
 from msgspec import Struct
+from msgspec.structs import replace
 
 from leafturn.base.faults import Fault
 from leafturn.base.units import TWINS, Twin, in_metric
+from leafturn.base.value import Value
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.messages import Slip
 from leafturn.garden.reading.natural_keys import hint_for_key
@@ -34,8 +35,7 @@ _ONE_LINE = frozenset({"id", "name", "kind", "cultivar", "host", "guild", "datum
 PLACES = frozenset({"at", "reach_from"})
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Value, kw_only=False):
     """Where in which file a table stands, and where its faults are gathered.
 
     Parameters
@@ -76,8 +76,7 @@ class Spot:
         self.faults.add(self.fault(message, hint, *steps))
 
 
-@dataclass(frozen=True, slots=True)
-class _Field:
+class _Field(Value, kw_only=False):
     """What a field of a value type takes."""
 
     words: tuple[str, ...] = ()  # the only words allowed; empty if any are

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from msgspec import structs
+from msgspec.structs import replace
 
 from leafturn.base.bloom_stages import BBCH
 from leafturn.base.faults import Unreadable

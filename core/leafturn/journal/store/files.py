@@ -5,10 +5,10 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 
 from leafturn.base.faults import Fault
+from leafturn.base.value import Value
 from leafturn.files.reading import file_bytes, real_path
 from leafturn.toml.guard import MOST_BYTES
 
@@ -17,8 +17,7 @@ _NAME = re.compile(r"(?P<year>[0-9]{4})(?:-(?P<part>[1-9][0-9]{0,3}))?\.toml")
 _COPY = re.compile(r"(?P<year>[0-9]{4})(?![0-9]).+\.toml")
 
 
-@dataclass(frozen=True, slots=True)
-class JournalFile:
+class JournalFile(Value, kw_only=False):
     """One file of a journal.
 
     Parameters

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from leafturn.base.faults import MOST_FAULTS, Fault, Unreadable, listed
+from leafturn.base.value import Value
 from leafturn.journal.entries import Entry
 from leafturn.journal.store.checking import entry_from
 from leafturn.journal.store.quick import plain_fields
@@ -32,8 +32,7 @@ Table = tuple[dict[str, Any], int]  # one [[entry]] as parsed, and its line
 Piece = tuple[bytes, int]  # of a file, and the line it begins on
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FileReading:
+class FileReading(Value):
     """What one file holds.
 
     Parameters

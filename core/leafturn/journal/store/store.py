@@ -9,10 +9,10 @@ from __future__ import annotations
 import datetime as dt
 import os
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from leafturn.base.faults import Fault, did_you_mean, listed
+from leafturn.base.value import Value
 from leafturn.files.reading import real_path, require_inside
 from leafturn.files.reasons import reason
 from leafturn.journal.book import in_words
@@ -39,8 +39,7 @@ MOST_TOLD = 200  # characters that a withdrawal tells of the note it takes back
 Signature = tuple[int, int, int]  # inode, size [bytes], time of last change [ns]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JournalReading:
+class JournalReading(Value):
     """What a journal holds.
 
     Parameters

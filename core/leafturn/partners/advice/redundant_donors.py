@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.partners.chance.pair_chances import Pairs, combined
 from leafturn.partners.chance.pollen_plants import CrossGroup, PollenPlant
 from leafturn.partners.distance.male_ratio import most_females, wants
@@ -18,8 +18,7 @@ from leafturn.partners.model import RedundantDonor
 FOR_POLLEN = frozenset({"pollen", "pollinizer", "pollinator"})
 
 
-@dataclass(frozen=True, eq=False)
-class RedundancySearch:
+class RedundancySearch(Value, eq=False, kw_only=False):
     """Looks for donors of one group that could go.
 
     Parameters

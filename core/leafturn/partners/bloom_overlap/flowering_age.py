@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Set
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -19,6 +18,7 @@ from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import USUAL, Numbers
+from leafturn.base.value import Value
 from leafturn.garden.model import Plant, Raised
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
@@ -35,8 +35,7 @@ RESTS = 0.1  # guess: share of years in which a plant of flowering age has no fl
 LOGISTIC_SD = math.pi / math.sqrt(3)  # standard deviation of the standard logistic distribution
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FloweringAge:
+class FloweringAge(Value):
     """Years from planting to useful flowers, and how the plant was raised.
 
     `assumed` tells that `raised` is not noted, `guessed` that the years are. `shaded` are the years that

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,7 +28,7 @@ class DayRow(Value, eq=False):
 
     plant: str
     does: str
-    shares: FloatArray = field(repr=False)
+    shares: FloatArray
 
 
 class PartnerDays(Value, eq=False):

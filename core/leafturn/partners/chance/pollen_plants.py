@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import field
 from numpy.typing import NDArray
 
 from leafturn.base.arrays import FloatArray
@@ -62,8 +61,7 @@ class PollenPlant(Value, eq=False):
         return self.plant.count if self.plant else 1
 
 
-@dataclass(frozen=True, eq=False)
-class CrossGroup:
+class CrossGroup(Value, eq=False, kw_only=False):
     """The plants that can fertilise one another."""
 
     name: str

@@ -20,10 +20,10 @@ References
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from leafturn.base.tunables import USUAL, Numbers
+from leafturn.base.value import Value
 from leafturn.kinds.allele_names import in_both_names
 from leafturn.kinds.model import Fact
 from leafturn.partners.chance.shares import FULL, NONE, Share
@@ -34,8 +34,7 @@ from leafturn.partners.words import IS, Predicate, a
 OTHER_PLOIDY = Share(0.0, 0.1, 0.5)  # guess; persimmon races of 4 and 6 sets give no seed (KSU, Pomper)
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Value, kw_only=False):
     """What a donor's pollen can do on a recipient.
 
     `compatible` is the worth of the pollen for this pistil, `pollen` its goodness on any. `refused` and

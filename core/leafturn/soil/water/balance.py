@@ -10,9 +10,8 @@ the day's demand dries off the leaves and the ground.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import BoolArray, Float32Array, FloatArray

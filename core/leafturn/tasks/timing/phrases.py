@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Collection
-from dataclasses import dataclass, replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from leafturn.base.bloom_stages import BY_MOMENT, COURSE, PETAL_FALL
 from leafturn.base.faults import did_you_mean
+from leafturn.base.value import Value
 
 ANCHORS = (
     *BY_MOMENT, "leaf out", "leaf fall", "sap rise",
@@ -45,8 +47,7 @@ class NoMoment(ValueError):
     """A phrase that is no moment; the message says what to write."""
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Value, kw_only=False):
     """An anchor and a shift from it.
 
     Parameters

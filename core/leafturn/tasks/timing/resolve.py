@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+
+from msgspec.structs import replace
 
 from leafturn.base.day_words import WEEKDAYS
+from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper, Point
 from leafturn.tasks.demands import IN_PAIRS, LICENSED, NEVER_ALONE, SLOPE, STANDING
 from leafturn.tasks.model import HelperLoad, Hold, Job
@@ -128,8 +131,7 @@ class _Labour:
         return self.minutes + job.minutes <= self.left + 1e-9
 
 
-@dataclass(frozen=True)
-class Short:
+class Short(Value, kw_only=False):
     """A job for which those who can do it have no hours left, and whether a whole week of theirs holds it."""
 
     job: Job
@@ -137,8 +139,7 @@ class Short:
     fits_a_week: bool
 
 
-@dataclass(frozen=True)
-class Allotment:
+class Allotment(Value, kw_only=False):
     """Jobs with their helper, jobs that are due but beyond the hours, and each helper's load.
 
     `beyond` are titles of jobs that nobody here can do, `short` the jobs that wait for hours.

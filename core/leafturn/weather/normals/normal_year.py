@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.weather.calendar import month_day_place

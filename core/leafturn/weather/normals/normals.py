@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import field
 from typing import Literal, NamedTuple
 
 import numpy as np
+from msgspec import field
 
 from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, IndexArray

@@ -7,7 +7,6 @@ temperature of the file is used until it is answered, since dates reckoned from 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from typing import Literal
 
 import numpy as np
@@ -41,7 +40,7 @@ class Metric(Value, eq=False):
     rows: Rows
     units: Mapping[Quantity, str]
     faults: tuple[Fault, ...] = ()
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = ()
 
 
 def in_metric(rows: Rows, layout: Layout, name: str, line: int, usual: Normals | None) -> Metric:

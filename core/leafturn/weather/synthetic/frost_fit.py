@@ -9,9 +9,9 @@ the day, and with it nearly all heat, is left alone.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from leafturn.bloom.notes.agreement import lasting_uncertainty, scatter
 from leafturn.bloom.notes.level_notes import LevelNote

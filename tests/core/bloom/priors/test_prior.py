@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import msgspec
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from leafturn.bloom.priors.fitted import FittedKind, Provenance, fitted
 from leafturn.bloom.priors.level_spreads import WithinPlace, eked_out, within_place

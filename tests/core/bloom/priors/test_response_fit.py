@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from tests.samples.invented_sites import CHANCE, LEVEL, TRUE, invented_weather, true_days
 
 from leafturn.bloom.priors.fit import observed_seasons

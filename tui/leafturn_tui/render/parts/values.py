@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import dataclasses
 import datetime as dt
 import json
 import math
 from collections.abc import Mapping
 from numbers import Real
 from typing import TYPE_CHECKING, Any
+
+import msgspec
 
 from leafturn import __version__
 from leafturn.base.faults import Fault
@@ -98,8 +99,8 @@ def plain_value(value: object, unit: str = "") -> Any:
     unit : str
         That of the key it stands under, or, where this names none, of what holds it.
     """
-    if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        value = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+    if isinstance(value, msgspec.Struct):
+        value = msgspec.structs.asdict(value)
     elif isinstance(value, tuple) and hasattr(value, "_asdict"):
         value = value._asdict()
     if isinstance(value, Mapping):
