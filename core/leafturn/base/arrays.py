@@ -30,7 +30,11 @@ def at_share(values: FloatArray, share: float) -> float:
     share : float
         0 to 1.
     """
-    ordered = np.sort(values, axis=None)
+    return in_order(np.sort(values, axis=None), share)
+
+
+def in_order(ordered: FloatArray, share: float) -> float:
+    """The same of values that are in order already, (n,)."""
     return float(ordered[round(share * (len(ordered) - 1))])
 
 

@@ -7,7 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base import prose
-from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.arrays import FloatArray, in_order
 from leafturn.base.date_range import SHARES, Likely
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
@@ -140,5 +140,6 @@ class Ensemble(Value, eq=False):
 
     def likely(self, days: FloatArray) -> Likely:
         """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
-        at = [at_share(days, p) for p in SHARES]
+        ordered = np.sort(days, axis=None)
+        at = [in_order(ordered, p) for p in SHARES]
         return Likely(*(self.axis.date(v) if np.isfinite(v) else None for v in at))

@@ -103,7 +103,13 @@ class SeasonModel(Value, eq=False):
 
     def height(self, plant: Plant) -> float | None:
         """How high a plant stands this season [m]; None where nothing tells it."""
-        return height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
+        if plant.id not in self._heights:
+            self._heights[plant.id] = height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
+        return self._heights[plant.id]
+
+    @cached_property
+    def _heights(self) -> dict[str, float | None]:
+        return {}
 
     @cached_property
     def _ways(self) -> dict[tuple[str, str | None], PruningWay | None]:

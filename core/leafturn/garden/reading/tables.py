@@ -120,6 +120,12 @@ def _twins_of(kind: type[Struct]) -> Mapping[str, Twin]:
     return {TWINS[name].key: TWINS[name] for name in fields_of(kind) if name in TWINS}
 
 
+@functools.cache
+def _needed(kind: type[Struct]) -> frozenset[str]:
+    """The fields that no table of `kind` can do without; empty stands for the table itself."""
+    return frozenset({"", *(field.name for field in msgspec.structs.fields(kind) if field.required)})
+
+
 def known_keys(kind: type[Struct]) -> set[str]:
     """Every key a table of `kind` may hold, feet and Fahrenheit among them."""
     return {*fields_of(kind), *_twins_of(kind)}
@@ -158,7 +164,7 @@ def read_table(
     if "line" in kind.__struct_fields__ and "line" not in fields_of(kind):
         ready["line"] = spot.line() or 0
     sound = True
-    needed = {"", *(field.name for field in msgspec.structs.fields(kind) if field.required)}
+    needed = _needed(kind)
     while True:
         try:
             value = msgspec.convert(ready, kind)

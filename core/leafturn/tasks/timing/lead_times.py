@@ -32,6 +32,8 @@ class LeadTimes:
     def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
         self._day, self._weather = day, weather
         self._usual: dict[tuple[HeatCount, float], float] = {}
+        self._by_warmth: dict[tuple[Timing, float, float], FloatArray | None] = {}
+        self._reached: dict[tuple[Timing, float], FloatArray] = {}
 
     def before_heat(self, counting: HeatCount, need: float, days: float) -> FloatArray | None:
         """So many days before a sum of heat, (draws,) [day number].
@@ -53,6 +55,12 @@ class LeadTimes:
 
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
+        key = (timing, level, days)
+        if key not in self._by_warmth:
+            self._by_warmth[key] = self._before_warmth(timing, level, days)
+        return self._by_warmth[key]
+
+    def _before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         weather = self._weather
         usual = median(weather.usual_warmth.day_reached(timing, np.array([level])))
         if not np.isfinite(usual):
@@ -84,7 +92,7 @@ class LeadTimes:
         if left <= 0 or need is None or forecast.observed:
             return np.asarray(at - days)
         weather = self._weather
-        reached = weather.warmth.day_reached(need.timing, np.array([need.used]))
+        reached = self._day_reached(need.timing, need.used)
         apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
         later = median(apart) if np.isfinite(reached).any() else 0.0
         whole = float(np.floor(later))  # parts of a day go up and down with the weather ahead
@@ -104,6 +112,13 @@ class LeadTimes:
         early = max(usual - days, self._weather.axis.day(cut.on))
         by_then = median(metres_grown(shoots, cut, weather.usual_heat, int(early)))
         return weather.now.spread(day_grown(shoots, cut, weather.now_heat, min(by_then, metres)))
+
+    def _day_reached(self, timing: Timing, level: float) -> FloatArray:
+        """When each member reaches a level of warmth, (members,); plants of a kind without notes share it."""
+        key = (timing, level)
+        if key not in self._reached:
+            self._reached[key] = self._weather.warmth.day_reached(timing, np.array([level]))
+        return self._reached[key]
 
     def _usual_day(self, counting: HeatCount, need: float) -> float:
         key = (counting, need)
