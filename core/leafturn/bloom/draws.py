@@ -11,7 +11,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=16384)  # several names a plant, of some thousands of plants
 def draws_of(draws: int, name: str) -> FloatArray:
     """Standard normal quantiles in an order fixed by a name.
 

@@ -12,7 +12,7 @@ from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
-from leafturn.bloom.members import ByDates, level_draws, open_days, with_dates
+from leafturn.bloom.members import ByDates, Target, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Requirement
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF
@@ -135,24 +135,23 @@ class _Forecaster:
             for target, prior in self.targets.priors.items()
             if self._is_wanted(target.removesuffix(LEAF))
         }
-        levels = {target: self._draws(target, known.levels[target]) for target in priors}
         of_timing: dict[Timing, list[str]] = {}
         for target, prior in priors.items():
             of_timing.setdefault(prior.response, []).append(target)
         found: dict[str, tuple[FloatArray, float]] = {}
         for timing, targets in of_timing.items():
-            together = np.stack([levels[target] for target in targets])
+            together = level_draws([self._drawn(target) for target in targets], self.weather.now.draws)
             ahead = np.array([priors[target].widening_ahead for target in targets])
             for target, days in zip(targets, open_days(self.weather, timing, together, ahead), strict=True):
                 found[target] = self._with_notes(target, known.levels[target], days)
         return found
 
-    def _draws(self, target: str, level: Level) -> FloatArray:
-        """Levels of one target, (draws,); a winter short of chill leaves them less sure."""
+    def _drawn(self, target: str) -> Target:
+        """What is known of a target's level; a winter short of chill leaves it less sure."""
+        level = self.notes.known.levels[target]
         short = None if target.endswith(LEAF) else self.targets.short[target]
         level = replace(level, variance=level.variance + short_chill_variance(short))
-        name, widening = self.targets.names[target], self.targets.priors[target].widening
-        return level_draws(level, self.weather.now.draws, name, target, widening)
+        return Target(target, self.targets.names[target], level, self.targets.priors[target].widening)
 
     def _with_notes(self, target: str, level: Level, days: FloatArray) -> tuple[FloatArray, float]:
         """Days as own dates and the cultivar move them, and the share that dates have."""
@@ -220,7 +219,7 @@ class _Forecaster:
         before, after = (
             median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
         )
-        return float(after - before) if np.isfinite(after - before) else 0.0
+        return after - before if np.isfinite(after - before) else 0.0
 
 
 def _place_days(known: Thresholds) -> tuple[float, float]:

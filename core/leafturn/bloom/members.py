@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
@@ -26,17 +27,34 @@ class ByDates(Value):
     sd: float
 
 
-def level_draws(level: Level, draws: int, kind: str, plant: str, widening: float) -> FloatArray:
-    """Levels of one plant, (draws,); what plants share is the same in each draw of all of them."""
-    own = max(level.variance - level.common - level.of_kind, 0.0)
+class Target(NamedTuple):
+    """What levels are drawn for: a plant of a kind, and how much wider than computed its levels lie."""
+
+    plant: str
+    kind: str
+    level: Level
+    widening: float
+
+
+def level_draws(targets: Sequence[Target], draws: int) -> FloatArray:
+    """Levels of several plants, (plants, draws); what they share is the same in each draw of all of them."""
+
+    def column(values: Iterable[float]) -> FloatArray:
+        return np.array(list(values))[:, None]
+
+    levels = [target.level for target in targets]
+    own = (max(level.variance - level.common - level.of_kind, 0.0) for level in levels)
     apart = (
-        math.sqrt(level.common) * draws_of(draws, "spring")
-        + math.sqrt(level.of_kind) * draws_of(draws, f"kind {kind}")
-        + math.sqrt(own) * draws_of(draws, f"plant {plant}")
+        np.sqrt(column(level.common for level in levels)) * draws_of(draws, "spring")
+        + np.sqrt(column(level.of_kind for level in levels))
+        * np.stack([draws_of(draws, f"kind {target.kind}") for target in targets])
+        + np.sqrt(column(own)) * np.stack([draws_of(draws, f"plant {target.plant}") for target in targets])
     )
-    sd = float(apart.std())
-    exact = apart - apart.mean() if sd == 0 else (apart - apart.mean()) * (math.sqrt(level.variance) / sd)
-    return np.asarray(level.mean + widening * exact)
+    apart -= apart.mean(axis=1, keepdims=True)
+    sd = apart.std(axis=1, keepdims=True)
+    wanted = np.sqrt(column(level.variance for level in levels))
+    exact = apart * np.where(sd == 0, 1.0, wanted / np.where(sd == 0, 1.0, sd))
+    return np.asarray(column(level.mean for level in levels) + column(t.widening for t in targets) * exact)
 
 
 def open_days(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from functools import partial
+from functools import cache, partial
 
 import numpy as np
 
@@ -36,6 +36,11 @@ def second_counts(
         (weather.now_heat, weather.usual_heat),
         (weather.now_four_cases, weather.usual_four_cases),
     )
+
+    @cache
+    def counted(opens: int) -> tuple[dt.date | None, ...]:
+        return tuple(_day(opens, weather, *count) for count in counts)
+
     found: dict[str, SecondCount] = {}
     for plant, forecast in forecasts.items():
         likely = weather.now.likely(forecast.first_open).likely
@@ -44,7 +49,7 @@ def second_counts(
             continue
         opens = _usual_day(need, weather) if isinstance(need.timing, Response) else None
         if opens is not None:
-            by_sine, by_four_cases = (_day(opens, weather, *count) for count in counts)
+            by_sine, by_four_cases = counted(opens)
             if by_sine is not None and by_four_cases is not None:
                 found[plant] = _second_count(plant, likely, by_sine, by_four_cases, on)
     return found

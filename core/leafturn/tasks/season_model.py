@@ -101,6 +101,11 @@ class SeasonModel(Value, eq=False):
         """What the library knows of a plant's kind."""
         return self.day.kind(plant)
 
+    @cached_property
+    def kinds(self) -> Mapping[str, Kind]:
+        """What the library knows of the kinds that grow here, by the words the garden file has for them."""
+        return {plant.kind: self.kind(plant) for plant in self.day.garden.plants}
+
     def height(self, plant: Plant) -> float | None:
         """How high a plant stands this season [m]; None where nothing tells it."""
         if plant.id not in self._heights:

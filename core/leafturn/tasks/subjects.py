@@ -52,8 +52,9 @@ def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
                 )  # fmt: skip
         return
     groups: dict[str, list[Plant]] = {}
+    kinds = {name for name in season.kinds if _kind_fits(rule.applies, season.kinds[name], season)}
     for plant in season.day.garden.plants:
-        if is_for(rule, plant, season):
+        if plant.kind in kinds and is_for(rule, plant, season):
             groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
         yield _subject(rule, group, plants, season)

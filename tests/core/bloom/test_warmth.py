@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tests.samples.frost_years import weather
 
 from leafturn.bloom.draws import draws_of
-from leafturn.bloom.members import ON_AXIS, ByDates, level_draws, open_days, with_dates
+from leafturn.bloom.members import ON_AXIS, ByDates, Target, level_draws, open_days, with_dates
 from leafturn.bloom.notes.level_notes import Level
 from leafturn.bloom.priors.response import Response, ShortDays, Timing
 from leafturn.bloom.priors.stated import stated
@@ -104,12 +104,19 @@ LEVEL = Level(mean=3.2, variance=0.04, common=0.01, of_kind=0.01)
 
 def test_levels_have_the_mean_and_variance_asked_for_and_what_is_common_is_shared() -> None:
     draws = 4000
-    pear, apple = (level_draws(LEVEL, draws, k, k, 1.0) for k in ("pear", "apple"))
-    kin = level_draws(LEVEL, draws, "pear", "pear-2", 1.0)
+    pear, apple, kin, wide = level_draws(
+        [
+            Target("pear", "pear", LEVEL, 1.0),
+            Target("apple", "apple", LEVEL, 1.0),
+            Target("pear-2", "pear", LEVEL, 1.0),
+            Target("pear", "pear", LEVEL, 2.0),
+        ],
+        draws,
+    )
     assert (pear.mean(), pear.var()) == (pytest.approx(3.2), pytest.approx(0.04))
     assert np.corrcoef(pear, apple)[0, 1] == pytest.approx(0.25, abs=0.06)
     assert np.corrcoef(pear, kin)[0, 1] == pytest.approx(0.5, abs=0.06)
-    assert level_draws(LEVEL, draws, "pear", "pear", 2.0).std() == pytest.approx(0.4)
+    assert wide.std() == pytest.approx(0.4)
 
 
 def opened(levels: np.ndarray, widening: float = 1.0) -> np.ndarray:

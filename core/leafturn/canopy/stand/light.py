@@ -10,6 +10,7 @@ from leafturn.canopy.stand.crowns import Crowns, ways
 from leafturn.canopy.stand.sky import Sampling
 
 _PAIRS_AT_ONCE = 16384  # keeps the work within a core's cache
+_POINTS_AT_ONCE = 64  # the same, of all crowns beside so many points
 _SLACK = 1e-4  # against rounding at a crown's edge
 _LEAST_DEPTH = 0.01  # a crown that dims a single ray by less than 1 % is left out
 
@@ -119,14 +120,17 @@ def _pairs(
     """Points with the crowns that can shade them, sorted by point."""
     lowest = float(rays[:, 2].min())
     reach = np.sqrt(max(1 - lowest**2, 0)) / max(lowest, 1e-3)
-    away = np.hypot(
-        points.at[:, None, 0] - crowns.east[None, :], points.at[:, None, 1] - crowns.north[None, :]
-    )
-    above = crowns.top[None, :] - points.at[:, None, 2]
-    near = (above > 0) & (away - crowns.radius[None, :] < above * reach)
-    near &= group[None, :] != points.group[:, None]
-    near &= (density * 2 * np.maximum(crowns.radius, crowns.top - crowns.base) > _LEAST_DEPTH)[None, :]
-    which_point, which_crown = np.nonzero(near)
+    dims = density * 2 * np.maximum(crowns.radius, crowns.top - crowns.base) > _LEAST_DEPTH
+    found = []
+    for begun in range(0, len(points.at), _POINTS_AT_ONCE):
+        at = points.at[begun : begun + _POINTS_AT_ONCE, :, None]
+        away = np.hypot(at[:, 0] - crowns.east, at[:, 1] - crowns.north)
+        above = crowns.top - at[:, 2]
+        near = (above > 0) & (away - crowns.radius < above * reach) & dims
+        near &= group != points.group[begun : begun + _POINTS_AT_ONCE, None]
+        point, crown = np.nonzero(near)
+        found.append((point + begun, crown))
+    which_point, which_crown = (np.concatenate(one) for one in zip(*found, strict=True))
     return which_point, which_crown
 
 
