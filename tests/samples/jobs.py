@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 
 from msgspec.structs import replace
 
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper, Point
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import Job, Reasons
 
 DAY = dt.date(2027, 4, 19)
 
@@ -27,8 +28,16 @@ def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 3
     made = Job(
         id=f"{name}:do:2027", plant=name, verb="do", title=name, state="due",
         open=WHEN, best=WHEN, close=WHEN,
-        minutes=minutes, where="by the gate", point=Point(3, 35), why=("Because.",),
+        minutes=minutes, where="by the gate", point=Point(3, 35), telling=lambda: Reasons(why=("Because.",)),
         basis="guess",
         demands=demands,
     )  # fmt: skip
     return replace(made, **more)  # type: ignore[arg-type]
+
+
+def made_job(given: Mapping[str, object]) -> Job:
+    """A job of what is given of it and of its reasons, by name."""
+    of_reasons = Reasons.__struct_fields__
+    reasons = Reasons(**{name: one for name, one in given.items() if name in of_reasons})  # type: ignore[arg-type]
+    rest = {name: one for name, one in given.items() if name not in of_reasons}
+    return Job(telling=lambda: reasons, **rest)  # type: ignore[arg-type]

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
 from leafturn.tasks.model import Job, Round, Walk
+from tests.samples.jobs import made_job
 
 ON = dt.date(2027, 4, 19)  # a Monday
 
@@ -48,7 +49,7 @@ def job(
         "basis": "guess",
         "cost_of_delay": 1.0 / closes if closes > 0 else 2.0,
     }
-    return Job(**(given | more))  # type: ignore[arg-type]
+    return made_job(given | more)
 
 
 def round_of(jobs: Sequence[Job], waiting: Sequence[Job] = ()) -> Round:

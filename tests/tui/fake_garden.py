@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import cast
 
 import numpy as np
-from msgspec.structs import replace
+from tests.samples.jobs import made_job
 
 from leafturn.answers.frost import Frost
 from leafturn.answers.garden_plan import GardenPlan, Standing
@@ -69,10 +70,11 @@ def make_job(plant: str, verb: str, title: str, state: str, **more: object) -> J
         "source": "a book",
         "helpers": ("steward",),
     }
-    made = Job(**(given | more))  # type: ignore[arg-type]
+    all_given = given | more
+    why, if_left = cast("tuple[str, ...]", all_given["why"]), all_given.get("if_left")
     rests = "handbook. Source: a book."
-    rest = tuple(said for said in made.why[1:] if said != made.if_left)
-    return replace(made, why=(*made.why, f"Basis: {rests}"), more=rest, known_by=rests)
+    rest = tuple(said for said in why[1:] if said != if_left)
+    return made_job(all_given | {"why": (*why, f"Basis: {rests}"), "more": rest, "known_by": rests})
 
 
 JOBS = (

@@ -19,6 +19,7 @@ from textual import events
 from leafturn.answers.plant_card import PlantCard
 from leafturn.base.faults import Fault
 from leafturn.garden.model import Garden, Helper, Place, Plant
+from leafturn.tasks.model import Reasons
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.pages import pages
 from leafturn_tui.render import every_question, whole_json
@@ -59,7 +60,7 @@ def hostile_almanac(bad: str) -> HostileAlmanac:
             title=bad,
             where=bad,
             helpers=(bad,),
-            why=(bad, bad),
+            telling=lambda bad=bad: Reasons(why=(bad, bad)),
             cautions=(bad,),
             source=bad,
             basis=bad,

@@ -53,12 +53,15 @@ class Errand(Value):
         Whether leaving it costs a crop, a plant or the whole window.
     maybe_open : date or None
         From when, in one year of ten, it can be done before leaving though that is not likely.
+    next_open : date or None
+        When what is past on return may be done again.
     """
 
     job: Job
     who: tuple[str, ...] = ()
     must: bool = False
     maybe_open: dt.date | None = None
+    next_open: dt.date | None = None
 
 
 class FrostWatch(Value):
@@ -218,10 +221,10 @@ def _passed(returning: Sequence[Job], planned: Sequence[Job], time: TimeAway) ->
             following[same] = min(opens, following.get(same, opens))
     for job in returning:
         if job.state == "passed" and _closed_meanwhile(job, time):
-            yield Errand(job=job)
+            yield Errand(job=job, next_open=job.reasons.next_open)
     for job in planned:
         if job.id not in known and _closed_meanwhile(job, time):
-            yield Errand(job=replace(job, next_open=following.get((job.plant, job.verb))))
+            yield Errand(job=job, next_open=following.get((job.plant, job.verb)))
 
 
 def _closed_meanwhile(job: Job, time: TimeAway) -> bool:

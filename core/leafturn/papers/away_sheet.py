@@ -108,9 +108,8 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         sheaf.say("Past, if nobody did it:")
         for errand in plan.passed:
             job = errand.job
-            again = (
-                f"next from {day_words.day(job.next_open, back)}" if job.next_open else "not again for now"
-            )
+            opens = errand.next_open
+            again = f"next from {day_words.day(opens, back)}" if opens else "not again for now"
             late = ", do not do it then" if job.harms_late else ""
             sheaf.item(f"{job.title}: ended {day_words.day(job.close.likely, back)}{late}, {again}.")
     if not plan.waiting and not plan.passed:
@@ -131,8 +130,8 @@ def _heading(sheaf: Sheaf, words: str) -> None:
 def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     job = errand.job
     sheaf.tick(f"{job.title}, {job.where}" if job.where else job.title, prose.minutes(job.minutes))
-    sheaf.under(one_line(when, sheaf.cleaned(job.cause), sheaf.under_width), most=3)
-    sheaf.under(job.amount)
+    sheaf.under(one_line(when, sheaf.cleaned(job.reasons.cause), sheaf.under_width), most=3)
+    sheaf.under(job.reasons.amount)
     sheaf.under(_missing(job) or who)
     for caution in job.cautions:
         sheaf.under(caution)

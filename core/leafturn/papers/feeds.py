@@ -101,7 +101,7 @@ def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.d
     took = prose.minutes(job.minutes)
     lines = [
         f"From {opens}, best by {day_words.day(job.best.likely)}, ends {ends}.",
-        f"Why: {job.cause}" if job.cause else "",
+        f"Why: {job.reasons.cause}" if job.reasons.cause else "",
         places(job),
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else _nobody(job),

@@ -149,8 +149,8 @@ def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str
     if job.counts_as == "note":
         sheaf.under(f"Seen on: {DAY_GAP}")
     when = window_word(job, week.on)
-    sheaf.under(one_line(when, sheaf.cleaned(job.cause), sheaf.under_width), most=2)
-    sheaf.under(job.amount, most=2)
+    sheaf.under(one_line(when, sheaf.cleaned(job.reasons.cause), sheaf.under_width), most=2)
+    sheaf.under(job.reasons.amount, most=2)
     sheaf.under(places(job), most=8)
     for caution in cautions:
         sheaf.under(caution)
@@ -187,7 +187,7 @@ def _not_numbered(sheaf: Sheaf, week: Week) -> None:
         return f"{end}{job.hold.reason}"
 
     def again(job: Job) -> str:
-        following = f"next {day_words.near_day(job.next_open, on)}" if job.next_open else ""
+        following = f"next {day_words.near_day(job.reasons.next_open, on)}" if job.reasons.next_open else ""
         return "; ".join(part for part in ("do not do it now" if job.harms_late else "", following) if part)
 
     _named(sheaf, "Not on this sheet; it can wait", week.left, until)

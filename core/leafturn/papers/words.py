@@ -30,7 +30,7 @@ def wanting(job: Job) -> str:
 def window_word(job: Job, on: dt.date) -> str:
     """When to do a job of the week, short: "today", "from 23 Apr", "late 3 days", "by Wed 21 Apr"."""
     opens, best, closes = job.open.likely, job.best.likely, job.close.likely
-    if job.tonight is not None and on in (best, closes):
+    if job.reasons.tonight is not None and on in (best, closes):
         return ""  # "Today: Tonight may fall to -3 C" would say the day twice
     if closes == on:
         return "Today"

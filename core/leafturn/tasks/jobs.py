@@ -19,8 +19,8 @@ from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
-from leafturn.tasks.model import DUE, OVER, Job, Trigger
-from leafturn.tasks.reasons import with_reasons
+from leafturn.tasks.model import DUE, OVER, Job, Reasons, Trigger
+from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
@@ -134,7 +134,7 @@ class JobMaker(Value, eq=False, kw_only=False):
     def _status(
         self, rule: Rule, subject: Subject, window: Window, job_id: JobId, note: Entry | None
     ) -> JobStatus:
-        """Where a job stands: what binds it, who lifted that, and what follows once it is over."""
+        """Where a job stands: what binds it, and who lifted that."""
         season = self.season
         hold = hold_on(rule, self.book, subject, season)
         lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None
@@ -143,10 +143,14 @@ class JobMaker(Value, eq=False, kw_only=False):
             return JobStatus(state="held", hold=for_want_of(wants))
         if status.state in DUE and lifted is not None:
             return replace(status, lifted=lifted, hold=hold)
+        return status
+
+    def _with_sequel(self, rule: Rule, subject: Subject, window: Window, status: JobStatus) -> JobStatus:
+        """Where a job stands, and of one that is over what follows."""
         if status.state not in OVER:
             return status
         passed = status.state == "passed"
-        lately = not rule.again and season.today - window.close_day <= TOLD_DAYS
+        lately = not rule.again and self.season.today - window.close_day <= TOLD_DAYS
         return replace(
             status,
             next_open=self.next_open(rule, subject) if passed or lately else None,
@@ -171,9 +175,14 @@ class JobMaker(Value, eq=False, kw_only=False):
     ) -> Job:
         season = self.season
         demands = self._demands(rule, subject)
+
+        def telling() -> Reasons:
+            sequel = self._with_sequel(rule, subject, window, status)
+            return reasons_for(rule, subject, window, sequel, season, last_done)
+
         note = status.note if status.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
-        job = Job(
+        return Job(
             id=str(job_id),
             plant=subject.id,
             verb=rule.verb,
@@ -186,6 +195,7 @@ class JobMaker(Value, eq=False, kw_only=False):
             where=where_of(subject, season),
             guild=_guild(subject),
             point=subject.point,
+            telling=telling,
             basis=self._basis(rule, window),
             trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),
             plants=tuple(p.id for p in subject.plants),
@@ -202,7 +212,6 @@ class JobMaker(Value, eq=False, kw_only=False):
             demands=demands,
             cautions=self._cautions(rule, demands, subject),
             wants=self._wanted(demands, subject),
-            next_open=status.next_open,
             wait_until=window.close.likely,
             harm=rule.harm,
             closed_on=note.on if note else None,
@@ -210,7 +219,6 @@ class JobMaker(Value, eq=False, kw_only=False):
             cost_of_delay=(rule.harm + 0.1)
             / (min(days_left, LATE_DAYS) if season.today > window.best_day else days_left),
         )
-        return with_reasons(job, rule, subject, window, status, season, last_done)
 
     def _demands(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
         return demands_of(rule, subject, self.season, own=rule.verb == OWN_JOB)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
+from functools import cached_property
 from typing import Literal
 
 from leafturn.base.closed_words import CountsAs
@@ -49,8 +51,40 @@ class Member(Value):
     point: Point | None
 
 
+class Reasons(Value):
+    """What is said of a job.
+
+    Parameters
+    ----------
+    why : tuple of str
+        Three to six plain sentences; the first answers alone.
+    more : tuple of str
+        Of `why`, what is told neither first nor by a field of its own.
+    cause : str
+        Why, in one sentence without the dates of the window.
+    amount : str
+        What is spread or poured, empty where that is no more asked.
+    tonight : NightAhead or None
+        The night to come, where that is the cause.
+    if_left, known_by : str
+        The sentence of what comes of leaving it, empty where it is over, and what the job rests on, with its
+        source.
+    next_open : date or None
+        When what is over may be done again, None where nothing foretells it.
+    """
+
+    why: tuple[str, ...]
+    more: tuple[str, ...] = ()
+    cause: str = ""
+    amount: str = ""
+    tonight: NightAhead | None = None
+    if_left: str = ""
+    known_by: str = ""
+    next_open: dt.date | None = None
+
+
 class Job(Value):
-    """One job in one season.
+    """One job in one season. Most are never read, so the reasons of each are made when asked for.
 
     Parameters
     ----------
@@ -82,16 +116,8 @@ class Job(Value):
         The same, each with its own place.
     guild : str
         The guild it belongs to; empty if to none.
-    why : tuple of str
-        Three to six plain sentences; the first answers alone.
-    cause, amount : str
-        Why, in one sentence without the dates of the window; what is spread or poured, empty if nothing.
-    if_left, known_by : str
-        The sentence of what comes of leaving it, and what the job rests on, with its source.
-    more : tuple of str
-        Of `why`, what is told neither first nor by these two.
-    tonight : NightAhead or None
-        The night to come, where that is the cause.
+    telling : callable
+        Gives the reasons; asked once.
     helpers : tuple of str
         Those it falls to; none if nobody here can do it.
     given_to : str
@@ -121,18 +147,12 @@ class Job(Value):
     minutes: float
     where: str
     point: Point | None
+    telling: Callable[[], Reasons]
     basis: Basis
-    why: tuple[str, ...] = ()
     trigger: Trigger | None = None
     plants: tuple[str, ...] = ()
     members: tuple[Member, ...] = ()
     guild: str = ""
-    cause: str = ""
-    amount: str = ""
-    if_left: str = ""
-    known_by: str = ""
-    more: tuple[str, ...] = ()
-    tonight: NightAhead | None = None
     name: str = ""
     look: str = ""
     rule: str = ""
@@ -146,12 +166,21 @@ class Job(Value):
     days_late: int = 0
     demands: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    next_open: dt.date | None = None
     wait_until: dt.date | None = None
     harm: float = 0.0
     closed_on: dt.date | None = None
     closed_by: str = ""
     cost_of_delay: float = 0.0
+
+    @cached_property
+    def reasons(self) -> Reasons:
+        """What is said of it."""
+        return self.telling()
+
+    @property
+    def why(self) -> tuple[str, ...]:
+        """Three to six plain sentences; the first answers alone."""
+        return self.reasons.why
 
     @property
     def who(self) -> str | None:

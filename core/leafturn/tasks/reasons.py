@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import NamedTuple
 
 from leafturn.base import day_words
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.amounts import amount_of
-from leafturn.tasks.model import OPEN, Job
+from leafturn.tasks.model import OPEN, Reasons
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
@@ -26,25 +25,23 @@ class _First(NamedTuple):
     moment: ExplainedDays | None = None
 
 
-def with_reasons(
-    job: Job,
+def reasons_for(
     rule: Rule,
     subject: Subject,
     window: Window,
     status: JobStatus,
     season: SeasonModel,
     last_done: dt.date | None,
-) -> Job:
-    """A job with its reasons, as of the season's day of asking.
+) -> Reasons:
+    """The reasons as of the season's day of asking.
 
     Parameters
     ----------
-    job : Job
     rule, subject, window, status
-        What it was made of: what is done to what, when, and where it stands.
+        The job: what is done to what, when, and where it stands.
     season : SeasonModel
     last_done : date or None
-        When it was last done, in any season.
+        When the job was last done, in any season.
     """
     on, still_open = season.day.on, status.state in OPEN
     first = _first(rule, window, status, on)
@@ -62,8 +59,7 @@ def with_reasons(
     tells_last_done = first.moment is not None and first.moment.tells_last_done
     if not amount and last_done is not None and status.state != "done" and not tells_last_done:
         after.append(f"Last done on {day_words.near_day(last_done, on)}.")
-    return replace(
-        job,
+    return Reasons(
         why=_once(first.sentence, *before, if_left, *after, f"Basis: {known_by}"),
         more=_once(*(said for said in (*before, *after) if said != first.sentence)),
         cause=first.cause,
@@ -71,6 +67,7 @@ def with_reasons(
         tonight=None if first.moment is None else first.moment.tonight,
         if_left=if_left,
         known_by=known_by,
+        next_open=status.next_open,
     )
 
 

@@ -39,8 +39,8 @@ def test_a_missed_window_is_passed_with_the_next_way_out(folder: Path) -> None:
     assert cut.state == "passed"
     assert "do not do it now" in cut.why[0]
     assert "summer cut from" in cut.why[0]
-    assert cut.next_open is not None
-    assert cut.next_open > dt.date(2027, 11, 1)
+    assert cut.reasons.next_open is not None
+    assert cut.reasons.next_open > dt.date(2027, 11, 1)
 
 
 def test_a_winter_job_done_in_december_stays_done_in_the_new_year(folder: Path) -> None:

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Helper, Place, Point
-from leafturn.tasks.model import Job
+from leafturn.tasks.model import Job, Reasons
 from leafturn.tasks.week.plan import week_round
 
 ON = dt.date(2027, 4, 19)
@@ -26,7 +26,7 @@ def job(name: str, *, demands: tuple[str, ...] = ("ladder",), best: int = 2, **m
     made = Job(
         id=f"{name}:do:2027", plant=name, verb=f"do {name}", title=f"do {name}", state="due",
         open=day(-3), best=day(best), close=day(60), minutes=60, where="", point=Point(3, 4),
-        why=("Because.",), basis="guess", demands=demands,
+        telling=lambda: Reasons(why=("Because.",)), basis="guess", demands=demands,
     )  # fmt: skip
     return replace(made, **more)  # type: ignore[arg-type]
 

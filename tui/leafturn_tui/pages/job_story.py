@@ -29,11 +29,11 @@ def line_story(almanac: AlmanacFace, line: Line, width: int) -> list[Row]:
     rows = paragraph(line.title, width, "name", hang=0)
     about = [line.where, "" if line.state in OVER else phrases.minutes(line.minutes)]
     rows += paragraph(" · ".join(part for part in about if part), width, "dim", hang=0)
-    if job.tonight is not None and states.is_tonight(job, on):
-        rows += [BLANK, *night_rows(job.tonight, width)]
+    if job.reasons.tonight is not None and states.is_tonight(job, on):
+        rows += [BLANK, *night_rows(job.reasons.tonight, width)]
     first = phrases.first_reason(job)
     named = f"{job.title}: {first}" if len(line.jobs) > 1 else first
-    for said in (named, *job.more):
+    for said in (named, *job.reasons.more):
         rows += [BLANK, *paragraph(said, width, hang=0)]
     rows.append(BLANK)
     for label, text in _labelled(almanac, line):
@@ -44,7 +44,7 @@ def line_story(almanac: AlmanacFace, line: Line, width: int) -> list[Row]:
 def _labelled(almanac: AlmanacFace, line: Line) -> list[tuple[str, str]]:
     """What is told beside a label; what there is none of is left out."""
     job = line.dearest
-    left = job.if_left.removeprefix(LEFT).lstrip(" ,")
+    left = job.reasons.if_left.removeprefix(LEFT).lstrip(" ,")
     week = almanac.round()
     who = phrases.line_whose(line, almanac.on, week.beyond_reach)
     told = [
@@ -52,7 +52,7 @@ def _labelled(almanac: AlmanacFace, line: Line) -> list[tuple[str, str]]:
         ("How", _how(line)),
         ("Who", who if line.state != "can wait" else ""),
         ("Where", _where(line)),
-        ("Known by", job.known_by),
+        ("Known by", job.reasons.known_by),
     ]
     return [(label, text) for label, text in told if text]
 

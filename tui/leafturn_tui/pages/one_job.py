@@ -43,7 +43,8 @@ class OneJob(Page):
         job = almanac.job(self.job_id)
         if job is None:
             return []
-        rows = night_rows(job.tonight, width) if job.tonight and states.is_tonight(job, almanac.on) else []
+        night = job.reasons.tonight
+        rows = night_rows(night, width) if night and states.is_tonight(job, almanac.on) else []
         for title, lines in job_sections(almanac, job):
             if not lines:
                 continue
@@ -70,8 +71,8 @@ def job_sections(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
         f"best {phrases.likely(job.best, on)}",
         f"closes {phrases.likely(job.close, on)}",
     ]
-    if job.next_open:
-        window.append(f"next opens {phrases.day(job.next_open, on)}")
+    if job.reasons.next_open:
+        window.append(f"next opens {phrases.day(job.reasons.next_open, on)}")
     if job.hold:
         until = f"until {phrases.day(job.hold.until, on)}" if job.hold.until else "with no end known"
         window.append(f"held {until}: {job.hold.reason}")

@@ -134,7 +134,9 @@ def job(said: Job) -> Answer:
         fields(
             said, "id", "plant", "verb", "title", "state", "days_late", "minutes", "who", "where", "demands"
         )
-        | fields(said, "wants", "why", "basis", "source", "cautions", "next_open", "wait_until")
+        | fields(said, "wants", "why", "basis", "source", "cautions")
+        | fields(said.reasons, "next_open")
+        | fields(said, "wait_until")
         | {name: when.likely for name, when in windows.items()}
         | {
             "hold": said.hold and fields(said.hold, "reason", "until"),

@@ -117,7 +117,7 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
     if job.state == "held" and job.hold is not None:
         return f"until {day(job.hold.until, on)}" if job.hold.until else job.hold.reason
     if job.state == "passed":
-        return f"next {day(job.next_open, on)}" if job.next_open else "not now"
+        return f"next {day(job.reasons.next_open, on)}" if job.reasons.next_open else "not now"
     if job.state in ("done", "let go"):
         return ""
     if job.who is None and (job.state == "soon" or job.title in beyond):
