@@ -54,6 +54,7 @@ class Harvests:
         self._warmth = np.cumsum(daily_warmth(low, high), axis=1)
         self._member = np.repeat(np.arange(len(self._warmth)), REPEATS)
         self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
+        self._apart: dict[str, float] = {}
         self._first = _first_harvests(day.entries, weather.axis)
 
     def of(
@@ -91,7 +92,12 @@ class Harvests:
         specimen = self._day.specimen(plant)
         found = specimen.cultivar
         fact: Fact[float] | None = found[1].harvest_offset_days if found else None
-        return (0.0, cultivars_apart(specimen.kind)) if fact is None else (fact.value, 0.0)
+        if fact is not None:
+            return fact.value, 0.0
+        name = specimen.kind.name
+        if name not in self._apart:
+            self._apart[name] = cultivars_apart(specimen.kind)
+        return 0.0, self._apart[name]
 
     def by_kind_alone(self, plant: Plant) -> bool:
         """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""

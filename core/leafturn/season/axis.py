@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import cached_property
 
 from leafturn.base.day_words import day_of_the_south
 from leafturn.base.value import Value
@@ -33,7 +34,7 @@ class SeasonAxis(Value, order=True, kw_only=False):
         """The season whose main twelve months hold `day`."""
         return cls(day.year - 1 if southern and day.month < 7 else day.year, southern)
 
-    @property
+    @cached_property
     def first(self) -> dt.date:
         """The date of day 0."""
         return dt.date(self.year, 5, 1) if self.southern else dt.date(self.year - 1, 11, 1)

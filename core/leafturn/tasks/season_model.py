@@ -67,12 +67,12 @@ class SeasonModel(Value, eq=False):
 
     # ---- place, day and plants -----------------------------------------------------------
 
-    @property
+    @cached_property
     def axis(self) -> SeasonAxis:
         """The season's days."""
         return self.weather.axis
 
-    @property
+    @cached_property
     def today(self) -> int:
         """Day number of the day of asking."""
         return self.axis.day(self.day.on)
