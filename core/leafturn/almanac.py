@@ -17,7 +17,7 @@ from leafturn.answers.garden_plan import GardenPlan, garden_plan
 from leafturn.answers.harvest_calendar import Larder, larder
 from leafturn.answers.heaps import HeapView, heap_views
 from leafturn.answers.heat_course import HeatCourse, heat_course
-from leafturn.answers.plant_card import PlantCard, plant_card
+from leafturn.answers.plant_card import PlantCard, plant_cards
 from leafturn.answers.season import Heading, Season
 from leafturn.answers.season_days import SeasonDays, season_days
 from leafturn.answers.survival import Survival, survival_by_kind
@@ -160,10 +160,7 @@ class Almanac(LookingAhead):
     def _cards(self) -> dict[str, PlantCard]:
         events = self.season().events
         climate = self._seasons.now.climate
-        return {
-            p.id: plant_card(p, self.day, climate, events, self._seasons.jobs, self._tender.get(p.id))
-            for p in self.garden.plants
-        }
+        return plant_cards(self.day, climate, events, self._seasons.jobs, self._tender)
 
     def heaps(self) -> tuple[HeapView, ...]:
         """Every heap: mix, course, ripeness, and where its compost goes."""

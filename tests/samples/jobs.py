@@ -35,6 +35,15 @@ def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 3
     return replace(made, **more)  # type: ignore[arg-type]
 
 
+def as_told(job: Job) -> tuple[Job, Reasons]:
+    """A job with all that is said of it, to be compared: two tellings are never one."""
+    return replace(job, telling=_silent), job.reasons
+
+
+def _silent() -> Reasons:
+    return Reasons(why=())
+
+
 def made_job(given: Mapping[str, object]) -> Job:
     """A job of what is given of it and of its reasons, by name."""
     of_reasons = Reasons.__struct_fields__

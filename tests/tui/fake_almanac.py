@@ -281,7 +281,7 @@ class FakeAlmanac(FakeRules):
         kept = msgspec.structs.replace(entry, id=f"{written.isoformat()}.{number}")
         self.log.append(kept)
         jobs = tuple(
-            replace(j, state="done", closed_on=entry.on)
+            msgspec.structs.replace(j, state="done", closed_on=entry.on)
             if entry.what == "done" and j.id in entry.closes
             else j
             for j in self.season_jobs
@@ -303,7 +303,10 @@ class FakeAlmanac(FakeRules):
     def take_back(self, entry_id: str, written: dt.date) -> tuple[FakeAlmanac, Entry]:
         taken = next(e for e in self.entries if e.id == entry_id)
         almanac, kept = self.note(Withdrawal(on=written, entry=entry_id), written)
-        jobs = tuple(replace(j, state="due") if j.id in taken.closes else j for j in almanac.season_jobs)
+        jobs = tuple(
+            msgspec.structs.replace(j, state="due") if j.id in taken.closes else j
+            for j in almanac.season_jobs
+        )
         return replace(almanac, season_jobs=jobs), kept
 
     def at(self, on: dt.date) -> FakeAlmanac:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TypeVar
 
 from leafturn.answers.kind_card import ConflictLine, conflict_lines
 from leafturn.base import quantities
@@ -20,6 +22,9 @@ from leafturn.tasks.model import Job, State
 
 # States of jobs that are shown, the pressing first.
 SHOWN_STATES: tuple[State, ...] = ("late", "due", "held", "soon", "passed")
+
+
+T = TypeVar("T")
 
 
 class PlantCard(Value):
@@ -46,29 +51,73 @@ class PlantCard(Value):
     own_words: tuple[str, ...]
 
 
-def plant_card(
-    plant: Plant,
+def plant_cards(
     day: GardenDay,
     climate: frozenset[str],
     events: Iterable[SeasonEvent],
     jobs: Iterable[Job],
-    tender: Tender | None = None,
-) -> PlantCard:
-    """Everything known of one plant.
+    tender: Mapping[str, Tender],
+) -> dict[str, PlantCard]:
+    """Everything known of each plant, by its id, in the order of the garden file.
 
     Parameters
     ----------
     climate : frozenset of str
         The words that hold of the garden's climate; of ways of pruning only the one for it is told.
     events : iterable of SeasonEvent
-        Of the whole garden; those of this plant are kept, and so for `jobs` and the notes (newest first).
-    tender : Tender or None
-        What the cold of the usual years means for it, where that is to be told.
+    jobs : iterable of Job
+    tender : mapping of plant id to Tender
+        What the cold of the usual years means for those of whom that is to be told.
     """
-    specimen = day.specimen(plant)
-    kind, library = specimen.kind, day.library
-    all_jobs = [j for j in jobs if plant.id in (j.plant, *j.plants)]
-    own_jobs = [j for j in all_jobs if j.state in SHOWN_STATES]
+    books: dict[tuple[str, str | None], _Book] = {}
+    events_of = _by_plant((event.plant, event) for event in events)
+    jobs_of = _by_plant((plant, job) for job in jobs for plant in {job.plant, *job.plants})
+    notes_of = _by_plant((e.plant, e) for e in reversed(day.entries) if e.plant is not None)
+
+    def card(plant: Plant) -> PlantCard:
+        key = (plant.kind, plant.cultivar)
+        if key not in books:
+            books[key] = _book_of(day.specimen(plant), climate)
+        own = plant.id
+        return _card(plant, day, books[key], events_of[own], jobs_of[own], notes_of[own], tender.get(own))
+
+    return {plant.id: card(plant) for plant in day.garden.plants}
+
+
+class _Book(Value):
+    """What the library tells of a kind and cultivar: facts, and where its sources disagree."""
+
+    facts: tuple[FactLine, ...]
+    conflicts: tuple[ConflictLine, ...]
+
+
+def _book_of(specimen: Specimen, climate: frozenset[str]) -> _Book:
+    found, kind, library = specimen.cultivar, specimen.kind, specimen.library
+    own = cultivar_facts(*found, kind, library) if found else ()
+    return _Book(
+        facts=(*own, *facts_of(kind, library, found[1] if found else None, climate)),
+        conflicts=tuple(conflict_lines(kind, library)),
+    )
+
+
+def _by_plant(pairs: Iterable[tuple[str, T]]) -> Mapping[str, list[T]]:
+    found: defaultdict[str, list[T]] = defaultdict(list)
+    for plant, one in pairs:
+        found[plant].append(one)
+    return found
+
+
+def _card(
+    plant: Plant,
+    day: GardenDay,
+    book: _Book,
+    events: Sequence[SeasonEvent],
+    jobs: Sequence[Job],
+    notes: Sequence[Entry],
+    tender: Tender | None,
+) -> PlantCard:
+    kind = day.kind(plant)
+    shown = [j for j in jobs if j.state in SHOWN_STATES]
     return PlantCard(
         id=plant.id,
         name=plant.name or plant.id,
@@ -78,12 +127,12 @@ def plant_card(
         where=where(day.garden, plant),
         metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
         line=_one_line(plant, kind),
-        facts=tuple(_facts(specimen, climate)),
-        conflicts=tuple(conflict_lines(kind, library)),
-        events=tuple(e for e in events if e.plant == plant.id),
-        jobs=tuple(j.id for j in sorted(own_jobs, key=lambda j: SHOWN_STATES.index(j.state))),
-        nothing_to_do=not all_jobs,
-        notes=tuple(reversed([e for e in day.entries if e.plant == plant.id])),
+        facts=book.facts,
+        conflicts=book.conflicts,
+        events=tuple(events),
+        jobs=tuple(j.id for j in sorted(shown, key=lambda j: SHOWN_STATES.index(j.state))),
+        nothing_to_do=not jobs,
+        notes=tuple(notes),
         cautions=(*((tender.says,) if tender else ()), *(c.value for c in kind.cautions)),
         own_words=tuple(_own_words(plant)),
     )
@@ -104,15 +153,6 @@ def _one_line(plant: Plant, kind: Kind) -> str:
         f"plan: {plant.plan}" if plant.plan else None,
     ]
     return ", ".join(part for part in parts if part)
-
-
-def _facts(specimen: Specimen, climate: frozenset[str]) -> Iterator[FactLine]:
-    found, kind, library = specimen.cultivar, specimen.kind, specimen.library
-    known = [
-        *(cultivar_facts(*found, kind, library) if found else ()),
-        *facts_of(kind, library, found[1] if found else None, climate),
-    ]
-    yield from known
 
 
 def _own_words(plant: Plant) -> Iterator[str]:

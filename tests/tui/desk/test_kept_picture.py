@@ -6,11 +6,11 @@ import asyncio
 import datetime as dt
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from fake_almanac import FakeAlmanac
-from msgspec.structs import replace
 from screens import screen_lines, send_keys
 
 from leafturn_tui.app import LeafturnApp, StillOpening
@@ -156,4 +156,4 @@ def test_the_first_picture_needs_neither_numpy_nor_the_library() -> None:
         [sys.executable, "-c", ask], capture_output=True, text=True, check=True
     ).stdout.split()
     assert "textual.app" in loaded
-    assert not {"numpy", "msgspec", "leafturn.almanac", "leafturn_tui.pages"}.intersection(loaded)
+    assert not {"numpy", "leafturn.almanac", "leafturn_tui.pages"}.intersection(loaded)

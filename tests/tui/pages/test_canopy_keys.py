@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import asyncio
+from dataclasses import replace
 
 import msgspec
 from fake_almanac import FakeAlmanac
 from fake_garden import GARDEN
-from msgspec.structs import replace
 from screens import screen_text
 
 from leafturn_tui.app import LeafturnApp
