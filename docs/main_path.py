@@ -46,6 +46,7 @@ OF_THE_JOB = (
     "leafturn.tasks.timing.windows.Window",
     "leafturn.tasks.timing.windows.JobStatus",
     "leafturn.tasks.model.Hold",
+    "leafturn.tasks.model.Reasons",
     "leafturn.journal.job_id.JobId",
 )
 PAGE = Path(__file__).with_name("main_path.md")

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from msgspec import field
 from msgspec.structs import replace
 
 from leafturn.base.closed_words import Habit
@@ -84,11 +83,11 @@ class Library(Value, eq=False):
     rootstocks: tuple[Rootstock, ...]
     defaults: Defaults
     shared_names: Mapping[str, tuple[str, ...]]
-    crosses: Mapping[frozenset[str], Fact[float]] = field(default_factory=dict)
-    pruning: Mapping[str, PruningWay] = field(default_factory=dict)
-    pests: Mapping[str, Pest] = field(default_factory=dict)
-    conflicts: Mapping[str, Conflict] = field(default_factory=dict)
-    stages: StageWords = field(default_factory=dict)
+    crosses: Mapping[frozenset[str], Fact[float]] = {}
+    pruning: Mapping[str, PruningWay] = {}
+    pests: Mapping[str, Pest] = {}
+    conflicts: Mapping[str, Conflict] = {}
+    stages: StageWords = {}
 
     @functools.cached_property
     def _index(self) -> dict[str, tuple[str, ...]]:
@@ -233,9 +232,7 @@ class Library(Value, eq=False):
         fitting = [stock for stock in self.rootstocks if kind is not None and kind.name in stock.kinds]
         general = [stock for stock in self.rootstocks if not stock.kinds]
         for stocks in ([*general, *fitting], [*self.rootstocks, *general]):
-            names = {
-                normalised(said): stock.name for stock in stocks for said in (*stock.also_called, stock.name)
-            }
+            names = {normalised(s): stock.name for stock in stocks for s in (*stock.also_called, stock.name)}
             found = find_loosely(name, names, _STOCK_NOISE)
             if found is not None:
                 return next(stock for stock in reversed(stocks) if stock.name == found)
@@ -254,8 +251,8 @@ class Library(Value, eq=False):
         source = self.sources.get(fact.source)
         if source is None:
             return fact.source
-        by = " ".join(part for part in (source.author, str(source.year or "")) if part)
-        text = ", ".join(part for part in (by, source.title, source.where) if part)
+        by = " ".join(filter(None, (source.author, str(source.year or ""))))
+        text = ", ".join(filter(None, (by, source.title, source.where)))
         return text if source.read or fact.source in _NO_TEXT else f"{text} (from memory)"
 
 

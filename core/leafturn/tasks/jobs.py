@@ -19,7 +19,7 @@ from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
-from leafturn.tasks.model import DUE, OVER, Job, Reasons, Trigger
+from leafturn.tasks.model import DUE, OVER, Job, Trigger
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
@@ -175,11 +175,6 @@ class JobMaker(Value, eq=False, kw_only=False):
     ) -> Job:
         season = self.season
         demands = self._demands(rule, subject)
-
-        def telling() -> Reasons:
-            sequel = self._with_sequel(rule, subject, window, status)
-            return reasons_for(rule, subject, window, sequel, season, last_done)
-
         note = status.note if status.state in OVER else None
         days_left = max(window.close_day - season.today, 0.5)
         return Job(
@@ -195,7 +190,9 @@ class JobMaker(Value, eq=False, kw_only=False):
             where=where_of(subject, season),
             guild=_guild(subject),
             point=subject.point,
-            telling=telling,
+            telling=lambda: reasons_for(
+                rule, subject, window, self._with_sequel(rule, subject, window, status), season, last_done
+            ),
             basis=self._basis(rule, window),
             trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),
             plants=tuple(p.id for p in subject.plants),

@@ -6,8 +6,8 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.samples.garden_text import MONTHS, numbers
-from tests.samples.jobs import as_told
 from tests.samples.job_garden import note, on, slip_end, the
+from tests.samples.jobs import as_told
 
 from leafturn.almanac import open_almanac
 from leafturn.journal.entries import Done

@@ -7,7 +7,8 @@ that are spoken.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from leafturn.base import prose, quantities
 from leafturn.base.bloom_stages import FLOWERING

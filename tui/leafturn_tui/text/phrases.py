@@ -127,7 +127,7 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
 
 def first_reason(job: Job) -> str:
     """The first sentence of why, and that its date is no more than a guess or a rule of thumb."""
-    said = job.why[0] if job.why else ""
+    said = job.reasons.why[0] if job.reasons.why else ""
     rests = {"guess": "A guess.", "rule of thumb": "By rule of thumb."}.get(job.basis, "")
     return " ".join(part for part in (said, rests) if part)
 

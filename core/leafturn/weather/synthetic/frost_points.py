@@ -7,10 +7,10 @@ stated. What is left is mended in the few years that it takes, by single nights 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.weather.normals.normals import MovedNight, Normals
