@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from msgspec import field
 from msgspec.structs import replace
 
 from leafturn.base.closed_words import Habit
@@ -83,11 +84,11 @@ class Library(Value, eq=False):
     rootstocks: tuple[Rootstock, ...]
     defaults: Defaults
     shared_names: Mapping[str, tuple[str, ...]]
-    crosses: Mapping[frozenset[str], Fact[float]] = {}
-    pruning: Mapping[str, PruningWay] = {}
-    pests: Mapping[str, Pest] = {}
-    conflicts: Mapping[str, Conflict] = {}
-    stages: StageWords = {}
+    crosses: Mapping[frozenset[str], Fact[float]] = field(default_factory=dict)
+    pruning: Mapping[str, PruningWay] = field(default_factory=dict)
+    pests: Mapping[str, Pest] = field(default_factory=dict)
+    conflicts: Mapping[str, Conflict] = field(default_factory=dict)
+    stages: StageWords = field(default_factory=dict)
 
     @functools.cached_property
     def _index(self) -> dict[str, tuple[str, ...]]:
