@@ -6,8 +6,6 @@ import datetime as dt
 from functools import cached_property
 from typing import NamedTuple
 
-from msgspec.structs import replace
-
 from leafturn.assembly.sources import Sources
 from leafturn.base import day_words, prose
 from leafturn.bloom.season_weather import SeasonWeather
