@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
 import numpy as np
 from msgspec import structs
@@ -36,7 +35,7 @@ class Hindcasts:
     """
 
     def __init__(self, sources: Sources, day: GardenDay) -> None:
-        self._sources, self._day = replace(sources, forecast=None), day  # of another evening
+        self._sources, self._day = structs.replace(sources, forecast=None), day  # of another evening
         noted = {e.plant for e in day.entries if isinstance(e, BloomNote | HarvestNote)}
         plants = (p for p in sources.garden.plants if p.id in noted or p.opens is not None)
         self._garden = structs.replace(sources.garden, plants=tuple(plants))

@@ -12,9 +12,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.value import Value
 from leafturn.journal.entries import ColdNightNote, Entry, of_kind

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import replace  # noqa: TID251 - a binding of Textual
 from typing import TYPE_CHECKING, Protocol
 
 from textual.app import ComposeResult

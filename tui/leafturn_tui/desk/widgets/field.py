@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import replace
+from dataclasses import replace  # noqa: TID251 - a binding of Textual
 from typing import ClassVar
 
 from rich.highlighter import Highlighter
