@@ -57,7 +57,6 @@ def test_what_commands_wrote_is_taken_back_the_last_first(garden: Path) -> None:
     assert "taken back: garden.toml is as it was" in screen(garden, "u", "enter")
     assert file.read_text() == changed
     assert "taken back, heartnut: loss by hail" in command("book", at)
-    assert "Take back what was written" in screen(garden, "u")
     screen(garden, "u", "enter")
     assert file.read_text() == WRITTEN
     assert "Take back what was written" not in screen(garden, "u")
