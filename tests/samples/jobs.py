@@ -32,7 +32,7 @@ def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 3
         basis="guess",
         demands=demands,
     )  # fmt: skip
-    return replace(made, **more)  # type: ignore[arg-type]
+    return replace(made, **more)
 
 
 def as_told(job: Job) -> tuple[Job, Reasons]:

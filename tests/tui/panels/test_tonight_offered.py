@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 from fake_almanac import FakeAlmanac
+from msgspec.structs import replace
 from screens import shown_after
 
 from leafturn.season.foreseen import ForeseenNight
