@@ -18,7 +18,7 @@ from msgspec.structs import replace
 from leafturn import __version__
 from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
 from leafturn.files.reasons import reason
-from leafturn_tui.cli.arguments import FINE, UNREADABLE, about, day_of, parser_for
+from leafturn_tui.cli.arguments import FINE, INTERRUPTED, UNREADABLE, about, day_of, parser_for
 from leafturn_tui.cli.questions import open_garden, question_command, week_printed
 from leafturn_tui.render import commands as questions
 from leafturn_tui.safe_text import safe_text
@@ -27,8 +27,6 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 Command = Callable[[list[str], dt.date], int]
-
-INTERRUPTED = 130  # common practice of shells: 128 and the number of the signal
 
 
 def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -> int:

@@ -11,7 +11,7 @@ from leafturn.base.date_range import SHARES, Likely
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
-from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.axis import LEAD_DAYS, YEAR_DAYS
 from leafturn.season.frost import first_frost, freezes_by_year, frost_shares, last_frost
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.theil_sen import theil_sen
@@ -19,7 +19,6 @@ from leafturn.season.theil_sen import theil_sen
 # 28 and 24 degF: moderate and severe freeze, as freeze normals are printed beside 32 degF (US, recalled).
 HARDER_C = (-2.2, -4.4)
 LEAST_YEARS = 15  # of record for a trend; rule of thumb
-YEAR_DAYS = 365
 
 
 class Frost(Value):

@@ -11,14 +11,13 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
+from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import AXIS_DAYS
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import MIDSUMMER_DAY, first_frost, last_frost
 
 MEET = 0.5  # share of draws in which both of a pair are open, from which on a day counts as common
-
-OLD_ENOUGH = 0.5  # chance that both flower at their age, from which on a pair is counted: rule of thumb
 
 
 class PlantDays(Value, eq=False):

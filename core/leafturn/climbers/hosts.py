@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.climbers.load import ORDER, TRUNK_CM_PER_M, Bearer, Load, Verdict, is_soft, load_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import UNSETTLED, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
@@ -15,7 +15,6 @@ FRAME_M = 2.5  # guess: height of posts, wires and arbours
 LEFT_BELOW_M = 1.0  # guess: a cut climber is left so far below its host's top
 HOST_LEAST_M = 3.0  # guess: lower plants are no hosts for lasting climbers
 HOST_WITHIN_M = 60.0  # guess: nobody trains a climber further than to a new plant beside its new host
-UNSETTLED = ("remove", "undecided", "move")
 
 
 class OtherHost(Value):

@@ -10,10 +10,10 @@ from leafturn.base.faults import Fault, Unreadable
 from leafturn.base.value import Value
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
+from leafturn.garden.reading.file import GARDEN_FILE
 
 Clean = Callable[[str], str]
 
-FILE = "garden.toml"
 MOST_LIST_BYTES = 64_000_000  # a million names
 
 
@@ -45,7 +45,7 @@ def find_gardens(where: Path, clean: Clean = str) -> tuple[NamedGarden, ...]:
     found = _below(where, clean) if where.is_dir() else _listed(where, clean)
     if not found:
         message = "no garden was found in it."
-        hint = f"A folder has a {FILE} in each garden's folder; a list a garden's folder a line."
+        hint = f"A folder has a {GARDEN_FILE} in each garden's folder; a list a garden's folder a line."
         raise Unreadable(Fault(file=name, line=None, message=message, hint=hint))
     return found
 
@@ -54,7 +54,7 @@ def _below(folder: Path, clean: Clean) -> tuple[NamedGarden, ...]:
     found = []
     for here, folders, files in os.walk(folder):
         folders[:] = sorted(one for one in folders if not one.startswith("."))
-        if FILE in files:
+        if GARDEN_FILE in files:
             path = Path(here)
             name = path.relative_to(folder).as_posix()
             found.append(NamedGarden(name=clean(folder.name if name == "." else name), path=path.absolute()))

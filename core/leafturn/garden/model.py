@@ -17,6 +17,7 @@ DEAD: tuple[State, ...] = ("dead standing", "gone")
 FAILING: tuple[State, ...] = ("weak", "declining", "dead standing")  # not well, and not gone
 Raised = Literal["seedling", "graft", "cutting", "layer"]
 Plan = Literal["keep", "move", "remove", "undecided"]
+UNSETTLED: tuple[Plan, ...] = ("remove", "undecided", "move")  # not taken to stand on where they are
 
 
 class Point(NamedTuple):

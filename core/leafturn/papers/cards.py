@@ -13,12 +13,11 @@ from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
-from leafturn.papers.page_layout import Clean, Paper, Sheaf
+from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import helpers_for
 
-LENGTH = 60
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
 TREE_JOBS, TREE_NOTES = 6, 4
 BLOOM_DAYS = 28  # so far ahead a bloom card looks; a guess

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from leafturn.base.value import Value
 
 GAP = "_____"  # where the pencil goes
+LENGTH = 60  # lines that fit A4 and Letter upright at six lines to the inch with a margin; common practice
 WIDTH = 72  # columns that fit A4 and Letter upright in 12-point fixed type with a margin; common practice
 
 Clean = Callable[[str], str]

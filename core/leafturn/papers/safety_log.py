@@ -14,7 +14,7 @@ from leafturn.base.value import Value
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
 from leafturn.journal.job_id import verb_id
-from leafturn.papers.page_layout import Clean, Paper, Sheaf
+from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf
 from leafturn.tasks.garden_jobs import OWN_JOB
 from leafturn.tasks.model import OVER, Job
 from leafturn.tasks.rule_model import verbs_that_count
@@ -22,7 +22,6 @@ from leafturn.tasks.rule_model import verbs_that_count
 LOOKS = (LookNote, CrownNote, DamageNote)
 GAP_DAYS = 400  # a year and the slack of a season: longer without a look is said
 NOTES_MOST = 5
-LENGTH = 60
 EMPTY_ROWS = 6
 
 

@@ -9,14 +9,13 @@ from leafturn.base import day_words, prose
 from leafturn.base.day_words import long_day
 from leafturn.base.value import Value
 from leafturn.garden.model import Helper
-from leafturn.papers.page_layout import Clean, Paper, Sheaf, cells, shortened
+from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
 from leafturn.papers.words import names, places, window_word
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.week.labour import next_day
 
-LENGTH = 60  # lines that fit A4 and Letter upright at six lines to the inch with a margin; common practice
 DAY_GAP = "________________"
 NAMED_INDENT = 12  # a name in a list leaves so many columns for its date
 SEEN_LINES = 3

@@ -13,14 +13,12 @@ from leafturn.bloom.forecast import forecast_blooms
 from leafturn.bloom.frost.loss import frost_losses
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.axis import LEAD_DAYS, YEAR_DAYS
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import MIDSUMMER_DAY, first_frost, last_frost
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.heat_count import BASE_C
-
-YEAR_DAYS = 365
 
 
 class Warmed(Value, eq=False):

@@ -8,6 +8,7 @@ from functools import cached_property
 from leafturn.base.day_words import day_of_the_south
 from leafturn.base.value import Value
 
+YEAR_DAYS = 365
 LEAD_DAYS = 61  # November and December, or May and June: winter bloomers and winter pruning need them
 AXIS_DAYS = LEAD_DAYS + 366 + 61  # to the end of the following lead, so that autumn jobs fit whole
 

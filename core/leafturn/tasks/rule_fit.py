@@ -11,7 +11,7 @@ from leafturn.garden.reading.planted import is_planted
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import UNSETTLED, fits
+from leafturn.tasks.subjects import fits, plan_allows
 
 # Conditions that are asked with another, or of nights to come and not of a plant.
 TOGETHER = ("subject", "stages", "answered_by", "frost_within_days", "frost_chance_over")
@@ -33,7 +33,7 @@ def misses(rule: Rule, plant: Plant, season: SeasonModel) -> Iterator[str]:
     if not is_planted(plant, season.axis.year, southern=season.axis.southern):
         yield f"it is planted in {plant.year}"
         return
-    if plant.plan in UNSETTLED and plant.plan not in applies.plans:
+    if not plan_allows(applies, plant):
         yield f'its plan is "{plant.plan}", and the rule does not name that among its plans'
     if plant.state == "dead standing" and "dead standing" not in applies.states:
         yield "it is dead, and the rule does not ask for dead ones"

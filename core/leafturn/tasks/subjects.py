@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from leafturn.base.value import Value
-from leafturn.garden.model import Heap, Plant, Point
+from leafturn.garden.model import UNSETTLED, Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
 from leafturn.journal.entries import DamageNote, of_kind
@@ -38,7 +38,6 @@ class Subject(Value, eq=False):
 
 
 DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height does not hold it up either
-UNSETTLED = ("remove", "undecided", "move")  # tended only by rules that ask for just that
 
 
 def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
@@ -78,7 +77,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
 
 def _is_wanted(applies: Applies, plant: Plant) -> bool:
     """Whether its plan and its state let a plant be tended at all, and are those a rule is for."""
-    if plant.plan in UNSETTLED and plant.plan not in applies.plans and not applies.whatever_plan:
+    if not plan_allows(applies, plant):
         return False
     if plant.state == "gone" or (plant.state == "dead standing" and "dead standing" not in applies.states):
         return False
@@ -88,6 +87,11 @@ def _is_wanted(applies: Applies, plant: Plant) -> bool:
         and (not applies.plans or plant.plan in applies.plans)
         and (applies.hosted is None or (plant.host is not None) == applies.hosted)
     )
+
+
+def plan_allows(applies: Applies, plant: Plant) -> bool:
+    """Whether a rule is for plants of such a plan: what is unsettled wants to be asked for."""
+    return plant.plan not in UNSETTLED or plant.plan in applies.plans or applies.whatever_plan
 
 
 def _is_there(plant: Plant, season: SeasonModel) -> bool:

@@ -47,6 +47,13 @@ def test_it_tells_what_a_rule_is_for_and_when(almanac: Almanac) -> None:
     assert (job.open.likely, job.close.likely) == (dt.date(2027, 6, 1), dt.date(2027, 7, 31))
 
 
+def test_a_rule_for_whatever_plan_is_not_kept_from_a_plant_by_its_plan(almanac: Almanac) -> None:
+    """An undecided pear that is well wants no look at its crown: because it is well, not for its plan."""
+    why = {miss.subject: miss.why for miss in rule(almanac, "crown-look").misses}
+    assert why["found"] == why["young"]
+    assert "states = weak, declining" in why["found"][0]
+
+
 def test_it_tells_why_a_rule_is_not_for_the_rest(almanac: Almanac) -> None:
     why = {miss.subject: miss.why for miss in rule(almanac, "stake").misses}
     assert why == {

@@ -14,9 +14,9 @@ from tests.samples.papers import HELPERS, ON, job, round_of
 
 from leafturn.base.explained_days import NightAhead
 from leafturn.garden.model import Helper
-from leafturn.papers.page_layout import WIDTH, Sheaf, cells, shortened, wrap
+from leafturn.papers.page_layout import LENGTH, WIDTH, Sheaf, cells, shortened, wrap
 from leafturn.papers.short_reasons import one_line
-from leafturn.papers.week_sheet import LENGTH, Occasion, WeekSheet, week_sheet
+from leafturn.papers.week_sheet import Occasion, WeekSheet, week_sheet
 from leafturn.papers.words import window_word
 from leafturn.tasks.model import Hold, Job
 from leafturn_tui.safe_text import safe_text

@@ -9,8 +9,8 @@ import pytest
 from tests.samples.papers import ON
 from tests.samples.weeks import week
 
-from leafturn.papers.page_layout import WIDTH, cells
-from leafturn.papers.week_sheet import LENGTH, WeekSheet, week_sheet
+from leafturn.papers.page_layout import LENGTH, WIDTH, cells
+from leafturn.papers.week_sheet import WeekSheet, week_sheet
 from leafturn_tui.papers.pdf import as_pdf
 from leafturn_tui.papers.printed import Printed
 from leafturn_tui.papers.sheets import PAPERS

@@ -12,10 +12,10 @@ from pathlib import Path
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.reasons import reason
+from leafturn.garden.reading.file import GARDEN_FILE
 
 STORY_DAY = dt.date(2027, 4, 19)
 FOLDER = "weir-meadow"
-GARDEN_FILE = "garden.toml"
 _LEFT_OUT = shutil.ignore_patterns("*.py", "__pycache__")
 
 

@@ -13,10 +13,11 @@ from leafturn.base.faults import Fault, Unreadable
 from leafturn.garden.beginning.answers import frost_typed, region_typed
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.reading.degrees import Which, degrees_in
+from leafturn.garden.reading.file import GARDEN_FILE
 from leafturn_tui.cli.arguments import FINE, Parser, parser_for
 from leafturn_tui.cli.beginning import begin_plainly
 from leafturn_tui.notes import NotUnderstood, plainly
-from leafturn_tui.notes.beginning import FILE, first_text, write_garden
+from leafturn_tui.notes.beginning import first_text, write_garden
 from leafturn_tui.safe_text import safe_text
 
 ABOUT = """\
@@ -44,7 +45,7 @@ def new(words: list[str], today: dt.date, ask: Callable[[Path], int] | None = No
     given = parser.parse_args(
         [_plain_minus(before, word) for before, word in zip(["", *words], words, strict=False)]
     )
-    file = Path(given.folder) / FILE
+    file = Path(given.folder) / GARDEN_FILE
     if os.path.lexists(file):
         raise Unreadable(Fault(file=str(file), line=None, message="is there already; nothing was written."))
     if sys.stdin.isatty() and not any(getattr(given, flag) for flag in FLAGS):
@@ -63,9 +64,9 @@ def told(folder: Path) -> int:
     """Say where the file lies, what is still odd in it, and how the garden is opened."""
     from leafturn.assembly.sources import read_sources
 
-    for fault in read_sources(folder / FILE).faults:
+    for fault in read_sources(folder / GARDEN_FILE).faults:
         print(safe_text(fault.sentence(), limit=2000), file=sys.stderr)
-    print(f"A garden file is now in {safe_text(str(folder / FILE))}.")
+    print(f"A garden file is now in {safe_text(str(folder / GARDEN_FILE))}.")
     print(f"Open it with: leafturn {safe_text(str(folder))}")
     return FINE
 

@@ -16,11 +16,11 @@ from leafturn.garden.beginning.coordinates import EXAMPLES, read_coordinates
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.garden_text import GardenText, text_of
+from leafturn.garden.reading.file import GARDEN_FILE
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.kinds.library import Library, load_library
 from leafturn_tui.notes import NotUnderstood, plainly
 
-FILE = "garden.toml"
 NOTHING = "Nothing was written."
 _RARE = ("rare", "rarely", "frost is rare", "frost is rare here", "seldom")
 
@@ -208,7 +208,7 @@ def library_of(folder: Path) -> Library:
 def first_text(beginning: Beginning, folder: Path) -> GardenText:
     """The file as it stands before the plants."""
     named = replace(beginning, weather=Path(beginning.weather).name if beginning.weather else "")
-    return text_of(named.text().encode(), folder / FILE)
+    return text_of(named.text().encode(), folder / GARDEN_FILE)
 
 
 def with_plant(text: GardenText, fields: dict[str, Any]) -> GardenText:

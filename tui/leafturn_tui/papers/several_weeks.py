@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from leafturn.base import prose
 from leafturn.base.day_words import full_day
-from leafturn.papers.page_layout import NEW_PAGE, RULE, Block, Paper, Sheaf
+from leafturn.papers.page_layout import LENGTH, NEW_PAGE, RULE, Block, Paper, Sheaf
 from leafturn.papers.sheet_numbers import number_in
-from leafturn.papers.week_sheet import LENGTH, WeekSheet
+from leafturn.papers.week_sheet import WeekSheet
 from leafturn.papers.words import names
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.papers.printed import Printed

@@ -8,11 +8,9 @@ from leafturn.base.arrays import median
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
 from leafturn.kinds.model import Kind
-from leafturn.season.axis import LEAD_DAYS
+from leafturn.season.axis import LEAD_DAYS, YEAR_DAYS
 from leafturn.season.heat import HeatSums
 from leafturn.season.leaf_time import leaf_fall
-
-_YEAR_DAYS = 365
 
 
 def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float = 0.0) -> tuple[float, ...]:
@@ -40,7 +38,7 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     out = median(leaf_out_days(leaf_heat(kind, numbers), usual.ensemble))
     fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, fall_after_frost(kind, numbers)))
     axis = usual.ensemble.axis
-    day = np.arange(LEAD_DAYS, LEAD_DAYS + _YEAR_DAYS)
+    day = np.arange(LEAD_DAYS, LEAD_DAYS + YEAR_DAYS)
     month = np.array([axis.date(int(d)).month for d in day])
     in_leaf = (day >= out) & (day < fall)
     return tuple(round(float(in_leaf[month == m].mean()), 2) for m in range(1, 13))

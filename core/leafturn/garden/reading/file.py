@@ -13,6 +13,7 @@ from leafturn.files.reasons import reason
 from leafturn.garden.reading.place_table import TWO_LINES
 from leafturn.toml.guard import MOST_BYTES
 
+GARDEN_FILE = "garden.toml"
 _PLACE = re.compile(rb"^[ \t]*(?:\[[ \t]*place[ \t]*\]|place[ \t]*[=.])", re.MULTILINE)
 
 
@@ -24,14 +25,14 @@ def find_garden_file(path: Path) -> Path:
             raise Unreadable(Fault(file=str(path), line=None, message=message, hint="Check the name."))
         if not path.is_dir():
             return path
-        usual = path / "garden.toml"
+        usual = path / GARDEN_FILE
         if os.path.lexists(usual):
             return usual
         gardens = [file for file in sorted(path.glob("*.toml")) if file.is_file() and _has_place(file)]
     except (OSError, ValueError) as error:
         _refuse(path, f"It cannot be read: {reason(error)}.")
     if not gardens:
-        message = "This folder holds no garden.toml."
+        message = f"This folder holds no {GARDEN_FILE}."
         raise NoGarden(
             Fault(file=path.name or str(path), line=None, message=message, hint=f"Make one. {TWO_LINES}")
         )
