@@ -128,22 +128,12 @@ class JobMaker(Value, eq=False, kw_only=False):
         held_from = next_hold(rule, self.book, subject, season, window.close_day)
         window = in_order(ended_before(window, held_from, season))
         job_id = JobId(subject.id, verb_id(rule.verb), season.axis.year, number)
-        status = self._status(rule, subject, window, job_id, note)
-        yield self._filled(rule, subject, job_id, window, status, last_done)
-
-    def _status(
-        self, rule: Rule, subject: Subject, window: Window, job_id: JobId, note: Entry | None
-    ) -> JobStatus:
-        """Where a job stands: what binds it, and who lifted that."""
-        season = self.season
         hold = hold_on(rule, self.book, subject, season)
         lifted = self.assignments.lifted(job_id, season.day.on) if hold is not None else None
-        status = status_of(rule, window, season, None if lifted is not None else hold, note)
+        status = status_of(rule, window, season, hold, lifted, note)
         if status.state in DUE and (wants := self._wanted(self._demands(rule, subject), subject)):
-            return JobStatus(state="held", hold=for_want_of(wants))
-        if status.state in DUE and lifted is not None:
-            return replace(status, lifted=lifted, hold=hold)
-        return status
+            status = JobStatus(state="held", hold=for_want_of(wants))
+        yield self._filled(rule, subject, job_id, window, status, last_done)
 
     def _with_sequel(self, rule: Rule, subject: Subject, window: Window, status: JobStatus) -> JobStatus:
         """Where a job stands, and of one that is over what follows."""

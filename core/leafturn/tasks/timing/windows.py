@@ -151,12 +151,21 @@ class JobStatus(Value):
 
 
 def status_of(
-    rule: Rule, window: Window, season: SeasonModel, hold: Hold | None, last: Entry | None
+    rule: Rule,
+    window: Window,
+    season: SeasonModel,
+    hold: Hold | None,
+    lifted: HoldLifted | None,
+    last: Entry | None,
 ) -> JobStatus:
     """The state word of a job. It is late from the end of its window on, not from its best day.
 
     Parameters
     ----------
+    hold : Hold or None
+        What binds it.
+    lifted : HoldLifted or None
+        The note by which somebody lifted that.
     last : Entry or None
         The note that closed or put off this very job, if any.
     """
@@ -173,8 +182,7 @@ def status_of(
         return JobStatus(state="passed")
     if today < window.open_day:
         return JobStatus(state="soon" if today >= window.soon_day else "not yet")
-    if hold is not None:
+    if hold is not None and lifted is None:
         return JobStatus(state="held", hold=hold)
-    if over:
-        return JobStatus(state="late", days_late=int(today - window.close_day))
-    return JobStatus(state="due")
+    late = int(today - window.close_day) if over else 0
+    return JobStatus(state="late" if over else "due", days_late=late, hold=hold, lifted=lifted)
