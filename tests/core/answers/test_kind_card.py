@@ -5,9 +5,12 @@ from __future__ import annotations
 import pytest
 
 from leafturn.answers.kind_card import kind_card
+from leafturn.base import quantities
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.pruning import pruning_lines
 from leafturn.kinds.shared_facts import conflicts_of
+from leafturn.season.chill import CHILL_HOUR_WARMEST
+from leafturn.season.heat_count import BASE_C
 
 
 @pytest.fixture(scope="module")
@@ -27,6 +30,17 @@ def test_every_kinds_card_gives_a_source_for_every_fact(library: Library) -> Non
             assert line.sure in ("sure", "fair", "guess"), f"{name}: {line.what}"
             assert line.value, f"{name}: {line.what}"
         assert card.stages, name
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_heat_and_cold_are_told_of_the_bases_that_are_counted_with(
+    library: Library, units: quantities.Units
+) -> None:
+    with quantities.speaking(units):
+        told = {line.what for name in ("apple", "grape") for line in kind_card(library, name).facts}
+        chilled = f"winter chill, hours at or below {quantities.celsius(CHILL_HOUR_WARMEST)}"
+        warmed = f"degree-days {quantities.celsius_unit()} above {quantities.bare_celsius(BASE_C, 0)}"
+    assert {chilled, f"heat to leaf-out, {warmed}"} <= told
 
 
 def test_a_card_says_what_is_not_known(library: Library) -> None:
