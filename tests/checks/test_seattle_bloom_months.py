@@ -21,8 +21,8 @@ import numpy as np
 import pytest
 from seattle_weather import seattle
 
-from leafturn.bloom.priors.response import FIRST_DAY, day_reached
-from leafturn.bloom.site_years import DAYS, site_years
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY, day_reached
+from leafturn.bloom.site_years import site_years
 from leafturn.bloom.targets import prior_of
 from leafturn.kinds.library import load_library
 from leafturn.season.sun import day_length

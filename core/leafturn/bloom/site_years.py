@@ -11,11 +11,10 @@ from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value
-from leafturn.bloom.priors.response import FIRST_DAY
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY
 from leafturn.bloom.season_dates import season_start
 from leafturn.weather.record import DailyRecord
 
-DAYS = 396  # 1 October to the end of the next October, south from 31 March
 SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
 DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside it reaches; guess
 ENOUGH = 0.9  # share of days that must be known

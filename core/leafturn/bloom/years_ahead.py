@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.bloom.priors.response import FIRST_DAY
-from leafturn.bloom.site_years import DAYS, ENOUGH, SiteYears
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY
+from leafturn.bloom.site_years import ENOUGH, SiteYears
 from leafturn.weather.calendar import LEAP_YEAR_DAYS
 from leafturn.weather.normals.normals import PERSISTENCE, SPREAD
 from leafturn.weather.synthetic.year_generator import departures

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 from tests.samples.invented_sites import ASKED, invented_weather, moved
 
-from leafturn.bloom.priors.response import FIRST_DAY
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY
 from leafturn.bloom.season_dates import day_before_new_year, season_days, season_of, season_start, typical_day
-from leafturn.bloom.site_years import DAYS, site_years
+from leafturn.bloom.site_years import site_years
 
 HERE = invented_weather(50)
 NAN = float("nan")

@@ -13,8 +13,8 @@ from tests.samples.invented_sites import ASKED, FIRST_YEAR, invented_weather, mo
 
 from leafturn.bloom.priors.interval_calibration import AHEAD_STEPS, with_calibrated_intervals
 from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.bloom.priors.response import FIRST_DAY
-from leafturn.bloom.site_years import DAYS, SiteYears, site_years
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY
+from leafturn.bloom.site_years import SiteYears, site_years
 from leafturn.bloom.years_ahead import FEWEST_YEARS, KEPT_OVER, TREND, season_members, trend
 from leafturn.weather.record import DailyRecord
 

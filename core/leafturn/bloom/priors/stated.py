@@ -17,7 +17,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
-from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays, Timing, level_at
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY, Response, ShortDays, Timing, level_at
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
@@ -27,7 +27,6 @@ from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
 from leafturn.weather.synthetic.year_generator import generated_years
 
 YEARS = 40
-DAYS = 396
 LAST_BY_WARMTH = (
     190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
 )

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from tests.samples.invented_sites import FIRST_YEAR, TRUE, YEARS, invented_weather
 
 from leafturn.bloom.priors.response import (
+    DAYS,
     FIRST_DAY,
     FROM_MIDSUMMER,
     SHORTENING,
@@ -19,7 +20,7 @@ from leafturn.bloom.priors.response import (
     step,
     warmth,
 )
-from leafturn.bloom.site_years import DAYS, site_years, stacked
+from leafturn.bloom.site_years import site_years, stacked
 from leafturn.season.sun import day_length
 
 TMIN, TMAX = stacked(site_years(invented_weather(50)), range(FIRST_YEAR, FIRST_YEAR + YEARS))
