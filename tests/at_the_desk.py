@@ -25,7 +25,7 @@ from textual import events
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.app import LeafturnApp
-from tests.tui.screens import NAMES, key_event, screen_lines, send
+from tests.tui.screens import NAMES, key_event, screen_lines, send, settled
 
 Answer = TypeVar("Answer")
 
@@ -44,7 +44,7 @@ class AtTheDesk:
 
     def __enter__(self) -> AtTheDesk:
         self._pilot = self._run(self._open.__aenter__())
-        self._run(self._settle())
+        self._run(settled(self._pilot))
         return self
 
     def __exit__(
@@ -57,16 +57,9 @@ class AtTheDesk:
     def _run(self, work: Coroutine[Any, Any, Answer]) -> Answer:
         return self._loop.run_until_complete(self._loop.create_task(work, context=self._context))
 
-    async def _settle(self) -> None:
-        """Until all that was asked is answered, work in threads with it, and painted."""
-        await self._pilot.pause(0)
-        while any(not worker.is_finished for worker in self.app.workers):
-            await asyncio.sleep(0.005)
-        await self._pilot.pause(0)
-
     async def _send(self, *given: events.Event) -> None:
         await send(self.app, *given)
-        await self._settle()
+        await settled(self._pilot)
 
     # ---- seeing ------------------------------------------------------------------------------
 
@@ -93,7 +86,7 @@ class AtTheDesk:
             if words in self.text if isinstance(words, str) else words(self.text):
                 return
             self._run(asyncio.sleep(0.01))
-            self._run(self._settle())
+            self._run(settled(self._pilot))
         raise AssertionError(f"waited for {words!r} in vain; the screen:\n{self.text}")
 
     # ---- doing -------------------------------------------------------------------------------
@@ -114,4 +107,4 @@ class AtTheDesk:
     def resize(self, columns: int, lines: int) -> None:
         """Give the window another size."""
         self._run(self._pilot.resize_terminal(columns, lines))
-        self._run(self._settle())
+        self._run(settled(self._pilot))

@@ -19,6 +19,7 @@ from rich.color import Color
 from rich.style import Style
 from textual import events
 from textual.app import App
+from textual.pilot import Pilot
 
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.app import LeafturnApp
@@ -88,9 +89,9 @@ def shown_after(almanac: AlmanacFace, size: tuple[int, int], *keys: str) -> list
     async def run() -> list[str]:
         app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
-            await pilot.pause()
+            await settled(pilot)
             await send_keys(app, keys)
-            await pilot.pause()
+            await settled(pilot)
             return screen_lines(app)
 
     return asyncio.run(run())
@@ -115,6 +116,14 @@ async def send(app: App[None], *given: events.Event) -> None:
     app.call_later(answered.set)
     while app.is_running and not answered.is_set():
         await asyncio.sleep(0)
+
+
+async def settled(pilot: Pilot[None]) -> None:
+    """Until all is answered, slow work with it, and painted: sooner than a pause that waits for idleness."""
+    await pilot.pause(0)
+    while any(not worker.is_finished for worker in pilot.app.workers):
+        await asyncio.sleep(0.005)
+    await pilot.pause(0)
 
 
 async def send_keys(app: App[None], keys: Iterable[str]) -> None:

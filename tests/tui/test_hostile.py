@@ -13,7 +13,7 @@ from fake_garden import ENTRIES, EVENTS, GARDEN, JOBS, REVIEWS, card
 from hostile import HOSTILE, raw_controls, raw_in_bytes
 from msgspec import structs
 from msgspec.structs import replace
-from screens import screen_text, send, send_keys
+from screens import screen_text, send, send_keys, settled
 from textual import events
 
 from leafturn.answers.plant_card import PlantCard
@@ -98,7 +98,7 @@ def test_pages_and_panels(bad: str) -> None:
                     await send_keys(app, [name])
                     assert not raw_controls(screen_text(app))
                 await send_keys(app, ["escape", "escape"])
-            await pilot.pause()
+            await settled(pilot)
             assert all(strip.cell_length == 80 for strip in app.screen._compositor.render_strips(app.size))
 
     asyncio.run(run())
@@ -126,10 +126,10 @@ def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
             async with app.run_test(size=(80, 24)) as pilot:
                 await send_keys(app, ["n"])
                 await send(app, events.Paste(bad))
-                await pilot.pause()
+                await settled(pilot)
                 assert not raw_controls(screen_text(app))
                 await send_keys(app, ["enter"])
-                await pilot.pause()
+                await settled(pilot)
                 assert not raw_controls(screen_text(app))
             assert almanac.log[-1].text
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from screens import NAMES, lines_as_stored, screen_lines, send, send_keys
+from screens import NAMES, lines_as_stored, screen_lines, send, send_keys, settled
 from textual import events
 
 from leafturn.garden.reading.reader import read_garden
@@ -46,11 +46,11 @@ def after(
         app = BeginningApp(folder)
         async with app.run_test(size=size) as pilot:
             await send_keys(app, keys(given))
-            await pilot.pause()
+            await settled(pilot)
             if paste:
                 await send(app, events.Paste(paste))
                 await send_keys(app, ["enter"])
-                await pilot.pause()
+                await settled(pilot)
             if stored:
                 lines_as_stored(screen_lines(app), stored)
             return "\n".join(screen_lines(app))

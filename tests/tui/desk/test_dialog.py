@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 
 import pytest
 from fake_almanac import FakeAlmanac
-from screens import NAMES, key_event, screen_lines, send, send_keys
+from screens import NAMES, key_event, screen_lines, send, send_keys, settled
 from textual import events
 from textual.app import App
 from textual.widgets import Input, OptionList
@@ -39,11 +39,11 @@ def after(*steps: Step, size: tuple[int, int] = (80, 24)) -> tuple[object, list[
                     await send(app, *given)
                     given.clear()
                     step(app)
-                    await pilot.pause()
+                    await settled(pilot)
                 else:
                     given.append(step if isinstance(step, events.Event) else key_event(step))
             await send(app, *given)
-            await pilot.pause()
+            await settled(pilot)
             desk: Desk = app.screen  # type: ignore[assignment]
             return desk.panel, screen_lines(app), desk.almanac  # type: ignore[return-value]
 
@@ -102,11 +102,11 @@ def test_every_panel_is_shown_by_the_same_widgets() -> None:
     async def run() -> None:
         app: App[None] = LeafturnApp(FakeAlmanac(log=[]))
         async with app.run_test(size=(80, 24)) as pilot:
-            await pilot.pause()
+            await settled(pilot)
             before = list(app.screen.query("*"))
             for key in ("n", "b", "h", "f", "g", "w", "o", "t", "question_mark", "S", "l"):
                 await send_keys(app, (key,))
-                await pilot.pause()
+                await settled(pilot)
                 assert app.screen.panel is not None  # type: ignore[attr-defined]
                 assert list(app.screen.query("*")) == before
                 await send_keys(app, ("escape",))
@@ -252,7 +252,7 @@ def test_a_fault_while_typing_ends_the_program_and_never_hangs() -> None:
         async with app.run_test() as pilot:
             app.screen.ask(Faulty("What?", lambda text: None))  # type: ignore[attr-defined]
             app.post_message(key_event("x"))
-            await pilot.pause()
+            await settled(pilot)
 
     with pytest.raises(RuntimeError, match="a fault of the panel's own"):
         asyncio.run(asyncio.wait_for(run(), 60))

@@ -10,7 +10,7 @@ import time
 import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
-from screens import NAMES, key_event, screen_text, send, send_keys
+from screens import NAMES, key_event, screen_text, send, send_keys, settled
 from textual import events
 
 from leafturn.base.faults import Fault
@@ -45,15 +45,15 @@ def press(
         app = LeafturnApp(almanac or FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
             await send_keys(app, keys)
-            await pilot.pause()
+            await settled(pilot)
             if paste:
                 await send(app, events.Paste(paste))
-                await pilot.pause()
+                await settled(pilot)
             if resize:
                 await pilot.resize_terminal(*resize)
-                await pilot.pause()
+                await settled(pilot)
             await send_keys(app, then)
-            await pilot.pause()
+            await settled(pilot)
             return Pressed(app)
 
     return asyncio.run(run())
@@ -301,7 +301,7 @@ def test_a_fault_in_a_panel_ends_the_program_and_never_hangs() -> None:
         async with app.run_test() as pilot:
             app.screen.ask(Faulty())  # type: ignore[attr-defined]
             app.post_message(key_event("x"))
-            await pilot.pause()
+            await settled(pilot)
 
     began = time.monotonic()
     with pytest.raises(RuntimeError, match="a fault of the panel's own"):
@@ -350,7 +350,7 @@ def press_all(prologue: tuple[str, ...], size: tuple[int, int], keys: tuple[str,
             for n, key in enumerate(k for k in keys if k != "q" or prologue[-1] in "nof"):
                 await send_keys(app, ("escape", "escape", *prologue, key))
                 if n % 10 == 0:
-                    await pilot.pause()
+                    await settled(pilot)
             assert app.is_running
 
     asyncio.run(run())

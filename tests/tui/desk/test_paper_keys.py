@@ -11,7 +11,7 @@ import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
 from hostile import HOSTILE, raw_controls
-from screens import screen_text, send_keys
+from screens import screen_text, send_keys, settled
 from test_hostile import hostile_almanac
 from test_keys import press, typed
 
@@ -260,7 +260,7 @@ def until(
             await send_keys(app, then)
             at_once = screen_text(app)
             await app.workers.wait_for_complete()
-            await pilot.pause()
+            await settled(pilot)
             return at_once, screen_text(app)
 
     shown = asyncio.run(run())

@@ -8,7 +8,7 @@ from dataclasses import replace
 import msgspec
 from fake_almanac import FakeAlmanac
 from fake_garden import GARDEN
-from screens import screen_text
+from screens import screen_text, send_keys, settled
 
 from leafturn_tui.app import LeafturnApp
 
@@ -18,8 +18,8 @@ def press(*keys: str, almanac: FakeAlmanac | None = None) -> str:
         app = LeafturnApp(almanac or FakeAlmanac())
         async with app.run_test(size=(80, 24)) as pilot:
             for key in ("4", *keys):
-                await pilot.press(key)
-            await pilot.pause()
+                await send_keys(app, [key])
+            await settled(pilot)
             return screen_text(app)
 
     return asyncio.run(run())

@@ -12,7 +12,7 @@ import shutil
 
 import pytest
 from rich.cells import cell_len
-from screens import screen_lines, send_keys
+from screens import screen_lines, send_keys, settled
 from tests.samples.places import ROOT
 
 from leafturn.almanac import Almanac, open_almanac
@@ -48,7 +48,7 @@ def whole_list(
                 await send_keys(app, [key])
                 while desk._work.waited_for(desk.page, desk.almanac):
                     await pilot.pause(0.05)
-            await pilot.pause()
+            await settled(pilot)
             first = screen_lines(app)
             rows = [row.text.rstrip() for row in desk._list.rows]
             return first, rows
@@ -143,7 +143,7 @@ def test_every_plant_has_its_page(demo: Almanac) -> None:
                 await send_keys(app, ["w"])
                 assert desk.panel.paragraphs  # type: ignore[attr-defined]
                 await send_keys(app, ["escape", "escape", "down"])
-            await pilot.pause()
+            await settled(pilot)
 
     asyncio.run(run())
 

@@ -10,7 +10,7 @@ from fake_almanac import FakeAlmanac
 from fake_garden import GARDEN
 from hostile import HOSTILE
 from rich.cells import cell_len
-from screens import screen_lines, send_keys
+from screens import screen_lines, send_keys, settled
 
 from leafturn_tui.app import LeafturnApp
 
@@ -32,7 +32,7 @@ def test_every_view_keeps_its_width(bad: tuple[str, ...], size: tuple[int, int])
             app = LeafturnApp(almanac)
             async with app.run_test(size=size) as pilot:
                 await send_keys(app, keys)
-                await pilot.pause()
+                await settled(pilot)
                 lines = screen_lines(app)
                 assert len(lines) == size[1]
                 assert all(cell_len(line) <= size[0] for line in lines)

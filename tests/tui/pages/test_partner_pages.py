@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from screens import screen_lines
+from screens import screen_lines, send_keys, settled
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
@@ -35,10 +35,10 @@ def after(folder: Path, *keys: str, size: tuple[int, int] = (80, 40)) -> list[st
     async def run() -> list[str]:
         app = LeafturnApp(open_almanac(folder, ON), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
-            await pilot.pause()
+            await settled(pilot)
             for key in keys:
-                await pilot.press(key)
-                await pilot.pause()
+                await send_keys(app, [key])
+                await settled(pilot)
             return screen_lines(app)
 
     return asyncio.run(run())

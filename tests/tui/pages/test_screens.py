@@ -10,7 +10,7 @@ import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
 from rich.cells import cell_len
-from screens import FOLDER, lines_as_stored, screen_lines, unreadable, words_by_colour
+from screens import FOLDER, lines_as_stored, screen_lines, send_keys, settled, unreadable, words_by_colour
 
 from leafturn.base.faults import Fault
 from leafturn_tui.app import LeafturnApp
@@ -30,10 +30,10 @@ def after(
     async def run() -> list[str]:
         app = LeafturnApp(almanac, clock=clock)
         async with app.run_test(size=size) as pilot:
-            await pilot.pause()
+            await settled(pilot)
             for key in keys:
-                await pilot.press(key)
-                await pilot.pause()
+                await send_keys(app, [key])
+                await settled(pilot)
             return read(app)
 
     return asyncio.run(run())
