@@ -1,6 +1,6 @@
 """Who keeps a garden alone gets no work that wants a second person or a licence, on page and every paper.
 
-Two days of one garden run always; a year in five climates as a reference check.
+A day of one garden runs always; a year in five climates as a reference check.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from tests.samples.year_gardens import ALONE, CLIMATES, write_garden
 from in_process import run
 
 MONTH = dt.timedelta(weeks=4)
-LOOKS, APART = 7, dt.timedelta(weeks=8)
+LOOKS, APART = 4, dt.timedelta(weeks=13)  # one in each quarter: the work is of its season
 FOR_TWO = {"ladder", "saw", "two people", "licensed"}
 NEAR = 500  # letters after a job's name in which a paper says who is missing
 
@@ -54,9 +54,8 @@ def check_day(garden: Path, on: dt.date) -> int:
     return len(barred)
 
 
-def test_two_days_of_winter_alone(tmp_path: Path) -> None:
+def test_a_day_of_late_winter_alone(tmp_path: Path) -> None:
     garden = write_garden("minneapolis", tmp_path, ALONE)
-    assert check_day(garden, dt.date(2027, 2, 6)) > 3
     assert check_day(garden, dt.date(2027, 3, 20)) > 3
 
 
