@@ -35,7 +35,8 @@ def test_the_garden_of_the_garden_page_opens_without_a_fault(tmp_path: Path) -> 
     text = "\n".join(blocks(ROOT / "docs" / "garden.md", "toml"))
     text += '\n[[plant]]\nid = "comice-2"\nkind = "pear"\nat = "gate"\n'
     (tmp_path / "garden.toml").write_text(text)
-    (tmp_path / "weather.csv").write_text("date,tmin_c,tmax_c,rain_mm\n2027-01-01,-3,4,0\n")
+    for name in ("weather.csv", "forecast.csv"):
+        (tmp_path / name).write_text("date,tmin_c,tmax_c,rain_mm\n2027-01-01,-3,4,0\n")
     assert open_almanac(tmp_path, dt.date(2027, 4, 19)).faults == ()
 
 
