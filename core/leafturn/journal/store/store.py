@@ -78,14 +78,6 @@ class Store:
         self._patience = patience
         self._known: dict[Path, tuple[Signature, FileReading]] = {}
 
-    def stamp(self) -> tuple[tuple[str, Signature], ...]:
-        """Something that differs once any process has added a note or a file was changed by hand."""
-        try:
-            files = journal_files(self._folder)
-        except OSError:
-            return ()
-        return tuple((file.name, _signature(file.path)) for file in (*files, *copied_files(self._folder)))
-
     def read(self) -> JournalReading:
         """Everything the journal holds. A torn tail is set aside first, if that can be done."""
         try:

@@ -425,17 +425,6 @@ def test_a_file_where_the_folder_belongs(tmp_path: Path) -> None:
     assert (tmp_path / "journal").read_text() == "mine"
 
 
-def test_a_stamp_changes_with_every_note_and_every_edit(year_file: Path) -> None:
-    store = Store(year_file.parent.parent)
-    stamps = [store.stamp()]
-    store.append(NOTE, TODAY)
-    stamps.append(store.stamp())
-    (year_file.parent / "2026.toml").write_text(HAND_WRITTEN)
-    stamps += [store.stamp(), Store(year_file.parent.parent).stamp()]
-    assert len(set(stamps)) == 3
-    assert stamps[-1] == stamps[-2]
-
-
 # ---- torn tails --------------------------------------------------------------------------------------------
 
 

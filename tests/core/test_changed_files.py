@@ -1,0 +1,44 @@
+"""A garden knows when one of its files was changed since it was read, by whomever."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
+
+from leafturn.journal.entries import PlainNote
+from leafturn.journal.store.store import Store
+
+TODAY = dt.date(2027, 4, 19)
+NOTE = PlainNote(on=TODAY, text="the gate stuck")
+TEXT = garden_text(plant("pip", "apple", year=2012), weather="weather.csv")
+OLD = '[[entry]]\non = 2026-05-01\nwhat = "note"\ntext = "by hand"\n'
+
+CHANGES: dict[str, Callable[[Path], object]] = {
+    "another program notes": lambda folder: Store(folder).append(NOTE, TODAY),
+    "a year by hand": lambda folder: (folder / "journal" / "2026.toml").write_text(OLD),
+    "a copy beside a year": lambda folder: (folder / "journal" / "2027 (copy).toml").write_text(OLD),
+    "the garden file": lambda folder: (folder / "garden.toml").write_text(f"{TEXT}\n"),
+    "own kinds": lambda folder: (folder / "kinds.toml").write_text('["ugni"]\nhabit = "shrub"\n'),
+    "the weather": lambda folder: (folder / "weather.csv").write_text("date,tmin_c,tmax_c\n"),
+}
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_it_is_stale_until_it_is_read_again(tmp_path: Path, change: str) -> None:
+    almanac = almanac_of(tmp_path, TEXT, TODAY, NOTE)
+    assert not almanac.stale()
+    CHANGES[change](tmp_path)
+    assert almanac.stale()
+    assert not almanac.reread().stale()
+
+
+def test_a_folder_in_which_nothing_lies_any_more_is_stale(tmp_path: Path) -> None:
+    almanac = almanac_of(tmp_path / "garden", TEXT, TODAY)
+    (tmp_path / "garden").rename(tmp_path / "away")
+    assert almanac.stale()
+    (tmp_path / "away").rename(tmp_path / "garden")
+    assert not almanac.stale()
