@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Collection, Sequence
 from functools import partial
 
-from leafturn.base import day_words, quantities
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.value import Value
 from leafturn.journal.answer_words import read_said
 from leafturn.journal.entries import (
@@ -100,8 +100,7 @@ def _what(entry: Entry, things: Collection[str] | None) -> str:
         case HoldLifted():
             return f"hold lifted: {jobs}"
         case SheetNote():
-            lines = len(entry.closes)
-            return f"week sheet {entry.sheet} written, {lines} line{'' if lines == 1 else 's'}"
+            return f"week sheet {entry.sheet} written, {prose.count(len(entry.closes), 'line')}"
         case Withdrawal():
             return f"taken back: note {entry.entry}"
         case WeatherNote():

@@ -14,7 +14,7 @@ from leafturn.garden.model import STEWARD, Helper
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.calendar import Event
 from leafturn.papers.page_layout import Clean
-from leafturn.papers.words import names, places
+from leafturn.papers.words import names
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.labour import day_for, helpers_for
 
@@ -102,7 +102,7 @@ def _job_event(job: Job, who: Sequence[str], day: dt.date, garden: str, on: dt.d
     lines = [
         f"From {opens}, best by {day_words.day(job.best.likely)}, ends {ends}.",
         f"Why: {job.reasons.cause}" if job.reasons.cause else "",
-        places(job),
+        job.places,
         f"Held: {job.hold.reason}." if job.state == "held" and job.hold is not None else "",
         f"{names(who)}{f', {took}' if took else ''}." if who else _nobody(job),
         *job.cautions,

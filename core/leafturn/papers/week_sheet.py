@@ -12,7 +12,7 @@ from leafturn.garden.model import Helper
 from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf, cells, shortened
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
-from leafturn.papers.words import names, places, window_word
+from leafturn.papers.words import names, window_word
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.week.labour import next_day
 
@@ -150,7 +150,7 @@ def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str
     when = window_word(job, week.on)
     sheaf.under(one_line(when, sheaf.cleaned(job.reasons.cause), sheaf.under_width), most=2)
     sheaf.under(job.reasons.amount, most=2)
-    sheaf.under(places(job), most=8)
+    sheaf.under(job.places, most=8)
     for caution in cautions:
         sheaf.under(caution)
 

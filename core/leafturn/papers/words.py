@@ -15,13 +15,6 @@ def names(said: Sequence[str]) -> str:
     return prose.joined(said) if said else "anyone"
 
 
-def places(job: Job) -> str:
-    """The plants of a job done to several, each with its own place; empty for one."""
-    if len(job.members) < 2:
-        return ""
-    return "; ".join(f"{m.name}, {m.where}" if m.where else m.name for m in job.members)
-
-
 def wanting(job: Job) -> str:
     """Who is missing here to do a job; empty if nobody is."""
     return f"wants {job.wants}" if job.wants else ""

@@ -193,6 +193,13 @@ class Job(Value):
         return tuple(member.point for member in self.members) or (self.point,)
 
     @property
+    def places(self) -> str:
+        """The plants of a job done to several, each with its own place; empty for one."""
+        if len(self.members) < 2:
+            return ""
+        return "; ".join(f"{m.name}, {m.where}" if m.where else m.name for m in self.members)
+
+    @property
     def area(self) -> str:
         """The guild, or what else it is done to, for the walk in words; of other groups the plants."""
         if self.guild:

@@ -70,7 +70,7 @@ def _where(line: Line) -> str:
     if len(jobs) > 1:
         alike = len({job.verb for job in jobs}) == 1
         return "; ".join(_placed(job, job.name if alike and job.name else job.title) for job in jobs)
-    return phrases.members(line.jobs[0]) if len(line.jobs[0].members) > 1 else ""
+    return line.jobs[0].places
 
 
 def _placed(job: Job, name: str) -> str:

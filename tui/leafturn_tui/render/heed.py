@@ -102,7 +102,7 @@ def bark_lines(hazards: Hazards) -> list[tuple[str, str]]:
 def _years_words(line: BarkLine) -> str:
     if line.years is None:
         return line.plant
-    years = f"{line.years} year{'' if line.years == 1 else 's'}"
+    years = prose.count(line.years, "year")
     off = f"; off in {line.off_year}" if line.off_year is not None else ""
     return f"{line.plant} ({years}{off}{f'; lost here before to {line.lost}' if line.lost else ''})"
 

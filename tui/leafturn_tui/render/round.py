@@ -106,8 +106,8 @@ def _head(said: Job | Line, state: str, whose: str, more: str = "") -> str:
 def _job(job: Job, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], ids: bool) -> Iterator[str]:
     yield _head(job, states.words(job, almanac.on), phrases.whose(job, almanac.on, beyond), more)
     yield f"    {phrases.first_reason(job)}"
-    if len(job.members) > 1:
-        yield f"    {phrases.members(job)}"
+    if job.places:
+        yield f"    {job.places}"
     yield from (f"    {caution}" for caution in job.cautions)
     if ids:
         yield f"    id {job.id}"

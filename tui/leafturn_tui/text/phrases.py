@@ -132,11 +132,6 @@ def first_reason(job: Job) -> str:
     return " ".join(part for part in (said, rests) if part)
 
 
-def members(job: Job) -> str:
-    """The plants of a job, each with its own place."""
-    return "; ".join(f"{m.name}, {m.where}" if m.where else m.name for m in job.members)
-
-
 def hours_sum(the_round: Round) -> str:
     """The week's work and the hours at hand, "59 min of work; 12 h at hand"."""
     at_hand = f"{hours(the_round.hours_available)} at hand"

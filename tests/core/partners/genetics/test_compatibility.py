@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.samples.partners import LIBRARY, plant
 
 from leafturn.base.tunables import USUAL
@@ -13,6 +14,7 @@ from leafturn.kinds.specimen import Specimen
 from leafturn.partners.chance.shares import FULL, NONE
 from leafturn.partners.genetics.compatibility import gametophytic_share, judge, sporophytic_share
 from leafturn.partners.genetics.genotype import genotype_of
+from leafturn.partners.genetics.published_lists import is_listed, published_doubt
 from leafturn.partners.genetics.self_fertility import self_share
 
 
@@ -147,3 +149,25 @@ def test_a_plant_that_bears_both_sexes_gives_pollen_and_may_set_its_own():
     assert judge(female, both).compatible.high == 1
     assert 0 < self_share(both).low < self_share(both).likely < self_share(both).high < 1
     assert self_share(female).likely == 0
+
+
+@pytest.mark.parametrize(
+    ("named", "refused", "compatible", "said"),
+    [
+        (("B",), (), None, ""),
+        ((), ("B",), NONE, "does not serve A (page 2)"),
+        (("B",), ("B",), (0, USUAL["partner_disputed"], 1), "named by page 1, refused by page 2"),
+        ((), (), None, ""),
+    ],
+)
+def test_pages_may_name_refuse_or_dispute_a_pair(named, refused, compatible, said):
+    a = replace(
+        of("pear", cultivar="Comice"), cultivar="A",
+        pollinated_by=Fact(named, "page 1", "fair"), not_pollinated_by=Fact(refused, "page 2", "fair"),
+    )  # fmt: skip
+    b = replace(of("pear", cultivar="Conference"), cultivar="B")
+    doubt = published_doubt(a, b, USUAL)
+    assert (doubt and doubt.compatible) == compatible
+    assert said in str((doubt and (doubt.refused or doubt.unknown)) or "")
+    assert is_listed(a, b) == ("B" in named)
+    assert published_doubt(a, of("apple", cultivar="Boskoop"), USUAL) is None
