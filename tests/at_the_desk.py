@@ -25,9 +25,15 @@ from textual import events
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.app import LeafturnApp
+from tests.stories.terminal import KEYS
 from tests.tui.screens import NAMES, key_event, screen_lines, send, settled
 
 Answer = TypeVar("Answer")
+CONTROLS = {"\r": "enter", "\x15": "ctrl+u"}
+
+
+def _key(named: str) -> events.Key:
+    return key_event(CONTROLS.get(named) or NAMES.get(named, named))
 
 
 class AtTheDesk:
@@ -94,11 +100,12 @@ class AtTheDesk:
     def press(self, *keys: str) -> None:
         """Press keys, by name or as they are typed, each answered before the next."""
         for key in keys:
-            self._run(self._send(key_event(NAMES.get(key, key))))
+            for one in [key] if key in KEYS else key:
+                self._run(self._send(_key(one)))
 
     def type(self, text: str) -> None:
         """Type text ahead, quicker than it is answered."""
-        self._run(self._send(*(key_event(NAMES.get(letter, letter)) for letter in text)))
+        self._run(self._send(*map(_key, text)))
 
     def paste(self, text: str) -> None:
         """Paste."""

@@ -18,8 +18,16 @@ SATURDAY = 5
 
 
 @pytest.fixture
-def garden(tmp_path: Path) -> Path:
+def written(tmp_path: Path) -> Path:
+    """A copy of the demo to note in."""
     return Path(shutil.copytree(DEMO, tmp_path / "meadow", ignore=shutil.ignore_patterns("*.py")))
+
+
+@pytest.fixture(scope="module")
+def garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the demo that nothing is noted in: what was reckoned for one feed serves the next."""
+    folder = tmp_path_factory.mktemp("fed") / "meadow"
+    return Path(shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("*.py")))
 
 
 def feed(garden: Path, on: dt.date = MONDAY) -> dict[str, bytes]:
@@ -63,25 +71,25 @@ def test_nothing_changed_is_the_same_bytes(garden: Path) -> None:
     assert feed(garden)["bloom.ics"] == first["bloom.ics"]
 
 
-def test_what_is_done_is_called_off_and_what_is_taken_back_stands_again(garden: Path) -> None:
+def test_what_is_done_is_called_off_and_what_is_taken_back_stands_again(written: Path) -> None:
     pair = "jobs-saturday-pair.ics"
-    before = titled(feed(garden)[pair], "turn bay-2")
-    assert run("done", str(garden), "bay-2:turn", "--on", MONDAY.isoformat()).returncode == 0
-    off = events(feed(garden)[pair])[before.uid.value]
+    before = titled(feed(written)[pair], "turn bay-2")
+    assert run("done", str(written), "bay-2:turn", "--on", MONDAY.isoformat()).returncode == 0
+    off = events(feed(written)[pair])[before.uid.value]
     assert status(off) == "CANCELLED"
     assert int(off.sequence.value) > int(before.sequence.value)
-    almanac = open_almanac(str(garden), MONDAY)
+    almanac = open_almanac(str(written), MONDAY)
     almanac.take_back(almanac.book()[0].entry.id, MONDAY)
-    again = events(feed(garden)[pair])[before.uid.value]
+    again = events(feed(written)[pair])[before.uid.value]
     assert status(again) == status(before) == "CONFIRMED"
     assert int(again.sequence.value) > int(off.sequence.value)
 
 
-def test_what_moved_keeps_its_id_and_counts_on(garden: Path) -> None:
-    expected = titled(feed(garden)["bloom.ics"], "old-plum may")
-    noted = run("note", str(garden), "bloom", "old-plum", "--stage", "first open", "--on", "2027-04-20")
+def test_what_moved_keeps_its_id_and_counts_on(written: Path) -> None:
+    expected = titled(feed(written)["bloom.ics"], "old-plum may")
+    noted = run("note", str(written), "bloom", "old-plum", "--stage", "first open", "--on", "2027-04-20")
     assert noted.returncode == 0
-    seen = events(feed(garden, dt.date(2027, 4, 21))["bloom.ics"])[expected.uid.value]
+    seen = events(feed(written, dt.date(2027, 4, 21))["bloom.ics"])[expected.uid.value]
     assert seen.summary.value == "old-plum opened"
     assert seen.dtstart.value == dt.date(2027, 4, 20)
     assert int(seen.sequence.value) > int(expected.sequence.value)

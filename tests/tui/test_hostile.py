@@ -88,7 +88,24 @@ def hostile_almanac(bad: str) -> HostileAlmanac:
     )
 
 
-@pytest.mark.parametrize("bad", HOSTILE)
+# One of each sort goes through the pages always, the others as reference checks; all of them are printed.
+EACH_SORT = (
+    "[/]",
+    "\x1b]0;owned\x07",
+    "\x9b31mC1",
+    "\u202egnol ot thgir",
+    "line\nfeed and\ttab",
+    "x" * 10_000,
+)
+
+
+def test_each_sort_is_of_the_list() -> None:
+    assert set(EACH_SORT) < set(HOSTILE)
+
+
+@pytest.mark.parametrize(
+    "bad", [pytest.param(h, marks=() if h in EACH_SORT else pytest.mark.reference) for h in HOSTILE]
+)
 def test_pages_and_panels(bad: str) -> None:
     async def run() -> None:
         app = LeafturnApp(hostile_almanac(bad), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
@@ -119,11 +136,12 @@ def test_plain_answers_and_json(bad: str) -> None:
 
 
 def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
+    almanac = FakeAlmanac(log=[])
+
     async def run() -> None:
-        for bad in HOSTILE:
-            almanac = FakeAlmanac(log=[])
-            app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
-            async with app.run_test(size=(80, 24)) as pilot:
+        app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=(80, 24)) as pilot:
+            for number, bad in enumerate(HOSTILE, 1):
                 await send_keys(app, ["n"])
                 await send(app, events.Paste(bad))
                 await settled(pilot)
@@ -131,7 +149,8 @@ def test_pasted_hostile_text_is_shown_safe_and_kept() -> None:
                 await send_keys(app, ["enter"])
                 await settled(pilot)
                 assert not raw_controls(screen_text(app))
-            assert almanac.log[-1].text
+                assert len(almanac.log) == number
+                assert almanac.log[-1].text
 
     asyncio.run(run())
 

@@ -15,6 +15,7 @@ from tests.samples.garden_text import garden_text, plant
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
+from in_process import opened
 from leafturn.almanac import open_almanac
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn_tui.app import LeafturnApp
@@ -26,14 +27,21 @@ ON = dt.date(2027, 4, 19)
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
+    """A copy of the demo to note in."""
     return Path(shutil.copytree(DEMO, tmp_path / "garden"))
+
+
+@pytest.fixture(scope="module")
+def looked_at(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the demo that nothing is noted in."""
+    return Path(shutil.copytree(DEMO, tmp_path_factory.mktemp("looked-at") / "garden"))
 
 
 def after(folder: Path, *keys: str, size: tuple[int, int] = (80, 40)) -> list[str]:
     """The screen after some keys."""
 
     async def run() -> list[str]:
-        app = LeafturnApp(open_almanac(folder, ON), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        app = LeafturnApp(opened(folder, ON), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
         async with app.run_test(size=size) as pilot:
             await settled(pilot)
             for key in keys:
@@ -53,7 +61,7 @@ def last_entry(folder: Path) -> dict[str, object]:
 def read_in_order() -> tuple[str, ...]:
     """The demo's trees as page 3 lists them."""
     place = {"lacks": 0, "thin": 1, "served": 2}
-    reviews = [r for r in open_almanac(DEMO, ON).partners() if r.standing in place]
+    reviews = [r for r in opened(DEMO, ON).partners() if r.standing in place]
     return tuple(r.plant for r in sorted(reviews, key=lambda r: place[r.standing]))
 
 
@@ -97,26 +105,26 @@ def test_waiting_stands_until_its_year(folder: Path) -> None:
     assert "comice-1" not in garden.at(dt.date(year, 1, 1)).answers()
 
 
-def test_escape_from_the_fixes_notes_nothing(folder: Path) -> None:
-    before = (folder / "journal" / "2027.toml").read_bytes()
-    after(folder, "3", "x", "escape")
-    assert (folder / "journal" / "2027.toml").read_bytes() == before
+def test_escape_from_the_fixes_notes_nothing(looked_at: Path) -> None:
+    before = (looked_at / "journal" / "2027.toml").read_bytes()
+    after(looked_at, "3", "x", "escape")
+    assert (looked_at / "journal" / "2027.toml").read_bytes() == before
 
 
-def test_the_years_ahead_show_the_pair_cured_by_itself(folder: Path) -> None:
-    shown = after(folder, *to("comice-1"), "v")
+def test_the_years_ahead_show_the_pair_cured_by_itself(looked_at: Path) -> None:
+    shown = after(looked_at, *to("comice-1"), "v")
     years = next(text.split() for text in shown if text.split()[:2] == ["27", "28"])
     figures = next(text.split()[-16:] for text in shown if "comice-1 " in text and text.split()[-1].isdigit())
     assert years == [f"{n}" for n in range(27, 43)]
     assert figures[0] in ("-", "1"), "tenths of a chance of about 1 in 20"
     assert int(figures[-1]) >= 4
     assert any("5 of 10 from about 203" in text for text in shown)
-    back = after(folder, *to("comice-1"), "v", "v")
+    back = after(looked_at, *to("comice-1"), "v", "v")
     assert any("is the same clone" in text for text in back)
 
 
-def test_the_strip_reads_at_eighty_columns_in_one_colour(folder: Path) -> None:
-    shown = after(folder, *to("boskoop"), "enter")
+def test_the_strip_reads_at_eighty_columns_in_one_colour(looked_at: Path) -> None:
+    shown = after(looked_at, *to("boskoop"), "enter")
     assert all(len(text) <= 80 for text in shown)
     lines = {" ".join(t.split()[:1]): t for t in shown if t.split()[1:2] in (["takes"], ["gives"])}
     recipient, donor = lines["boskoop"], lines["small-apple"]
