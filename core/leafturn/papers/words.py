@@ -21,7 +21,7 @@ def wanting(job: Job) -> str:
 
 
 def window_word(job: Job, on: dt.date) -> str:
-    """When to do a job of the week, short: "today", "from 23 Apr", "late 3 days", "by Wed 21 Apr"."""
+    """When to do a job of the week, short: "Today", "From 23 Apr", "Late 3 days", "Best by 21 Apr"."""
     opens, best, closes = job.open.likely, job.best.likely, job.close.likely
     if job.reasons.tonight is not None and on in (best, closes):
         return ""  # "Today: Tonight may fall to -3 C" would say the day twice
@@ -48,7 +48,7 @@ def season_words(heading: Heading) -> str:
         years = max(heading.frost.last_years, heading.frost.first_years)
         rare = prose.rarely(years) if years > 0 else ""
         frost = f"frost comes here {rare}" if rare else "no frost is likely"
-    elif heading.frost.last_gone >= 0.95:
+    elif heading.frost.last_gone >= prose.NEARLY_ALWAYS:
         frost = "the last frost is past"
     else:
         frost = f"last frost {day_words.about(last, heading.on)}"

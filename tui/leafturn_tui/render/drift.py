@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
+from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.quantities import bare_degrees, celsius_unit
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
@@ -66,7 +67,7 @@ def plant_words(row: PlantProjection, on: dt.date) -> str:
         ("a hard frost before the fruit is ripe", "years", [t.unripe for t in row.then]),
     ):
         told = [(t.year, span) for t, span in zip(row.then, chances, strict=True) if span is not None]
-        if told and max(span.high for _, span in told) >= 0.05:
+        if told and max(span.high for _, span in told) >= HARDLY_EVER:
             by_year = ", ".join(f"{tens(span)} in {year}" for year, span in told)
             said.append(f"{name}, of 10 {of} here: {by_year}")
     return f"{', '.join(row.plants)}: {'; '.join(said)}."

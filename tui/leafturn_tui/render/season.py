@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
-from leafturn.base.prose import of_ten
+from leafturn.base.prose import HARDLY_EVER, of_ten
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields, quantiles
 from leafturn_tui.text import phrases
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(asked="What is coming, and when?", place=20)
-WORTH_A_WORD = 0.05  # chance of a frost loss below which nothing is said
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
@@ -74,7 +73,7 @@ def chill_lines(whole: Season) -> Iterator[str]:
 
 def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
     """What frost takes of the flowers, where it is worth a word, worst first."""
-    losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= WORTH_A_WORD]
+    losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= HARDLY_EVER]
     for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
         share = phrases.tenths(loss.mean_share, loss.mean_share, loss.mean_share)
         crop = phrases.tenths(loss.crop_lost, loss.crop_lost, loss.crop_lost)
