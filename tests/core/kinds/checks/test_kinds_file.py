@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -9,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from leafturn.base.faults import Unreadable
-from leafturn.kinds import packaged
+from leafturn.kinds import kept_tables, packaged
 from leafturn.kinds.checks import kinds_file
 from leafturn.kinds.checks.kinds_file import KindsCheck, check_kinds_file
 
@@ -50,6 +51,7 @@ harvest_offset_days = [12, "own guess", "guess"]
 
 
 Check = Callable[[str], KindsCheck]
+parsed_once = functools.cache(kept_tables._parsed)  # some forty files are the same in every test
 
 
 @pytest.fixture
@@ -76,6 +78,7 @@ def check_packaged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[
         (folder / "fresh.toml").write_text(text)
         monkeypatch.setattr(packaged, "DATA", tmp_path / "data")
         monkeypatch.setattr(kinds_file, "DATA", tmp_path / "data")
+        monkeypatch.setattr(kept_tables, "_parsed", parsed_once)
         packaged.packaged_tables.cache_clear()
         return check_kinds_file(folder / "fresh.toml")
 
