@@ -5,20 +5,19 @@ from __future__ import annotations
 import datetime as dt
 import re
 import shutil
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import icalendar
 import pypdf
 import pytest
-from terminal import Terminal
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
+from at_the_desk import AtTheDesk
 from in_process import run
 
-ON = ["--on", "2027-04-19"]
+DAY = dt.date(2027, 4, 19)
+ON = ["--on", DAY.isoformat()]
 
 
 @pytest.fixture
@@ -39,22 +38,13 @@ def notes(garden: Path) -> list[dict[str, object]]:
     return found
 
 
-@contextmanager
-def at_the_round(garden: Path) -> Iterator[Terminal]:
-    """The program on a screen, its first page shown."""
-    with Terminal([str(garden), *ON], size=(80, 24)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.settle()
-        yield terminal
-
-
 # ---- muddy hands ---------------------------------------------------------------------------------
 
 
 def test_a_sheet_is_written_ticked_with_a_pencil_and_entered(garden: Path) -> None:
-    with at_the_round(garden) as terminal:
-        terminal.press("p", "enter")
-        terminal.wait_for("Week sheet 16-A is in papers/week-2027-16-A.txt")
+    with AtTheDesk(garden, DAY) as desk:
+        desk.press("p", "enter")
+        desk.wait_for("Week sheet 16-A is in papers/week-2027-16-A.txt")
         sheet = (garden / "papers" / "week-2027-16-A.txt").read_text(encoding="utf-8").splitlines()
         assert len(sheet) <= 60
         assert all(len(line) <= 72 for line in sheet)
@@ -68,23 +58,22 @@ def test_a_sheet_is_written_ticked_with_a_pencil_and_entered(garden: Path) -> No
         jobs = notes(garden)[-1]["tasks"]
         before = len(notes(garden))
 
-        terminal.press("e")
-        terminal.wait_for("Which lines of sheet 16-A")
-        terminal.type("99")
-        terminal.press("enter")
-        assert f"no line 99 on sheet 16-A; lines are 1 to {len(numbered)}" in terminal.text
+        desk.press("e")
+        desk.wait_for("Which lines of sheet 16-A")
+        desk.type("99")
+        desk.press("enter")
+        assert f"no line 99 on sheet 16-A; lines are 1 to {len(numbered)}" in desk.text
         assert len(notes(garden)) == before
-        terminal.press("backspace", "backspace")
-        terminal.type("3 5")
-        terminal.press("enter")
-        terminal.wait_for("sheet 16-A: done: 3 ")
+        desk.press("backspace", "backspace")
+        desk.type("3 5")
+        desk.press("enter")
+        desk.wait_for("sheet 16-A: done: 3 ")
         assert [(n["what"], n["task"]) for n in notes(garden)[before:]] == [
             ("done", jobs[2]), ("done", jobs[4]),  # type: ignore[index]
         ]  # fmt: skip
-        terminal.press("u", "enter")
-        terminal.wait_for("taken back")
+        desk.press("u", "enter")
+        desk.wait_for("taken back")
         assert notes(garden)[-1]["entry"] == notes(garden)[-2]["id"]
-        assert terminal.leave() == 0
 
 
 def test_the_sheet_without_a_screen(garden: Path) -> None:
@@ -154,16 +143,15 @@ def test_bloom_that_was_seen_stands_on_its_day(garden: Path) -> None:
 
 
 def test_two_dates_give_the_three_parts(garden: Path) -> None:
-    with at_the_round(garden) as terminal:
-        terminal.press("p", "2")
-        terminal.type("24 Apr")
-        terminal.press("enter")
+    with AtTheDesk(garden, DAY) as desk:
+        desk.press("p", "2")
+        desk.type("24 Apr")
+        desk.press("enter")
         for _ in range(2):
-            terminal.press("backspace")
-        terminal.type("8 May")
-        terminal.press("enter")
-        terminal.wait_for("The away sheet is in papers/away-2027-04-24.txt")
-        assert terminal.leave() == 0
+            desk.press("backspace")
+        desk.type("8 May")
+        desk.press("enter")
+        desk.wait_for("The away sheet is in papers/away-2027-04-24.txt")
     sheet = (garden / "papers" / "away-2027-04-24.txt").read_text(encoding="utf-8")
     assert all(len(line) <= 72 for line in sheet.splitlines())
     before, rest = sheet.split("2. WHILE YOU ARE AWAY")
@@ -226,12 +214,11 @@ def test_cards_without_a_screen(looked_at: Path) -> None:
 
 
 def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
-    with Terminal([str(garden), *ON], size=(80, 24)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.press("0")
-        terminal.wait_for("What stands here?")
-        terminal.press("p", "8")
-        terminal.wait_for("It is in papers/card-toll-ash.txt")
+    with AtTheDesk(garden, DAY) as desk:
+        desk.press("0")
+        desk.wait_for("What stands here?")
+        desk.press("p", "8")
+        desk.wait_for("It is in papers/card-toll-ash.txt")
     assert "TOLL-ASH" in (garden / "papers" / "card-toll-ash.txt").read_text(encoding="utf-8")
 
 
