@@ -139,7 +139,14 @@ class Almanac(LookingAhead):
 
     def garden_plan(self, year: int | None = None) -> GardenPlan:
         """The garden from above in a year, this one if none is given."""
-        return garden_plan(self.day, self.axis.year if year is None else year)
+        year = self.axis.year if year is None else year
+        if year not in self._garden_plans:
+            self._garden_plans[year] = garden_plan(self.day, year)
+        return self._garden_plans[year]
+
+    @cached_property
+    def _garden_plans(self) -> dict[int, GardenPlan]:
+        return {}
 
     def season_days(self) -> SeasonDays:
         """The season day by day: bloom, picking and frost as chances, and who is open together."""

@@ -10,7 +10,7 @@ what is told here warns and never forbids.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 import numpy as np
@@ -19,7 +19,7 @@ from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import Growth, growth_of
-from leafturn.garden.model import Plant
+from leafturn.garden.model import Plant, Point
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 
@@ -71,11 +71,14 @@ def juglone_lines(day: GardenDay) -> tuple[JugloneLine, ...]:
 
     Plants that are listed as sensitive count to 24 m, others as far as the roots come within sixty years.
     """
+    here = [plant for plant in day.garden.plants if plant.state != "gone"]
+    listed = ((plant, plant.point, _suffers(day.specimen(plant))) for plant in here)
+    others = [(plant, point, suffers) for plant, point, suffers in listed if point and suffers]
     lines = [
         line
-        for tree in day.garden.plants
-        if tree.point is not None and tree.state != "gone" and gives_juglone(day.specimen(tree))
-        for line in _of(tree, day)
+        for tree in here
+        if tree.point is not None and gives_juglone(day.specimen(tree))
+        for line in _of(tree, tree.point, others, day)
     ]
     return tuple(sorted(lines, key=lambda line: (_rank(line), line.metres)))
 
@@ -84,16 +87,15 @@ def _rank(line: JugloneLine) -> int:
     return ("sensitive", "disputed", "not known").index(line.suffers)
 
 
-def _of(tree: Plant, day: GardenDay) -> Iterator[JugloneLine]:
+def _of(
+    tree: Plant, at: Point, others: Sequence[tuple[Plant, Point, Suffers]], day: GardenDay
+) -> Iterator[JugloneLine]:
     year = day.axis.year
     years = np.arange(year, year + AHEAD_YEARS + 1, dtype=float)
     reach = root_reach(growth_of(day.specimen(tree), day.numbers, year), years)
-    for plant in day.garden.plants:
-        if plant.id == tree.id or plant.point is None or tree.point is None or plant.state == "gone":
-            continue
-        suffers = _suffers(day.specimen(plant))
-        metres = tree.point.metres_to(plant.point)
-        if suffers is None or metres > FARTHEST_M:
+    for plant, point, suffers in others:
+        metres = at.metres_to(point)
+        if plant.id == tree.id or metres > FARTHEST_M:
             continue
         inside = np.flatnonzero(reach >= metres)
         if not inside.size and suffers != "sensitive":

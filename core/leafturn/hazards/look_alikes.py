@@ -26,11 +26,12 @@ def poisonous(day: GardenDay) -> list[Plant]:
 
 def look_alikes_of(day: GardenDay) -> Iterator[LookAlike]:
     """Every plant that is mistaken for poisonous ones, in the order of the garden file."""
+    poisonous_herbs = _poisonous_herbs(day)
     for plant in day.garden.plants:
         kind = day.kind(plant)
         if plant.state == "gone" or not kind.has("poisonous look-alikes"):
             continue
-        here = _here(plant, day)
+        here = tuple(other for other in poisonous_herbs if other != plant.id)
         grow = f" {_grow_here(here)}" if here else ""
         named = (
             plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
@@ -58,14 +59,15 @@ def picking_cautions(plants: Iterable[Plant], day: GardenDay) -> Iterator[str]:
     picked = list(plants)
     yield from dict.fromkeys(caution.value for plant in picked for caution in day.kind(plant).cautions)
     mistaken = [plant for plant in picked if day.kind(plant).has("poisonous look-alikes")]
-    here = dict.fromkeys(other for plant in mistaken for other in _here(plant, day))
+    alone = mistaken[0].id if len(mistaken) == 1 else None
+    here = tuple(other for other in _poisonous_herbs(day) if mistaken and other != alone)
     if here:
-        yield _grow_here(tuple(here))
+        yield _grow_here(here)
 
 
-def _here(plant: Plant, day: GardenDay) -> tuple[str, ...]:
-    """Poisonous plants of the lower layers beside a plant."""
-    return tuple(p.id for p in poisonous(day) if p.id != plant.id and day.kind(p).layer in ("herb", "ground"))
+def _poisonous_herbs(day: GardenDay) -> tuple[str, ...]:
+    """Poisonous plants of the lower layers."""
+    return tuple(p.id for p in poisonous(day) if day.kind(p).layer in ("herb", "ground"))
 
 
 def _grow_here(plants: tuple[str, ...]) -> str:

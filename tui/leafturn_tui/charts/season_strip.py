@@ -6,6 +6,8 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.arrays import FloatArray
 from leafturn.base.day_words import SHORT_MONTHS
@@ -57,9 +59,11 @@ class Span(Value, kw_only=False):
 
     def values(self, first: dt.date, of: FloatArray) -> list[float]:
         """The highest of each cell's days, of which the first is given; 0 where there are none."""
-        days, start = of.tolist(), (self.first - first).days
-        ends = [(start + n * self.days_a_cell, start + (n + 1) * self.days_a_cell) for n in range(self.cells)]
-        return [max(days[max(0, at) : max(0, end)], default=0.0) for at, end in ends]
+        days, start = np.zeros(self.cells * self.days_a_cell), (self.first - first).days
+        within = of[max(start, 0) : max(start + len(days), 0)]
+        days[max(-start, 0) :][: len(within)] = within
+        highest: list[float] = days.reshape(self.cells, self.days_a_cell).max(axis=1).tolist()
+        return highest
 
 
 def head_row(span: Span) -> Row:
