@@ -28,3 +28,8 @@ def test_the_night_to_come_is_offered_and_no_later_one() -> None:
     assert asked(replace(NIGHT, eve=dt.date(2027, 4, 20))).strip() == ">"
     told = "\n".join(shown_after(FakeAlmanac(nights_foreseen=(NIGHT,)), (80, 24), "t", "enter"))
     assert "What would" in told
+
+
+def test_degrees_that_are_typed_replace_what_is_offered() -> None:
+    lines = shown_after(FakeAlmanac(nights_foreseen=(NIGHT,)), (80, 24), "t", "minus", "4")
+    assert next(line for line in lines if line.startswith(" >")).split()[1] == "-4"

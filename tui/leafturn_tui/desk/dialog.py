@@ -114,6 +114,8 @@ class Dialog(Widget, can_focus=True):
         self._complaint = ""
         self._most_offers = self._most = 0
         self._field.fill(typed)
+        if panel.is_offer and typed == panel.first:
+            self._field.select_all()
         self.panel = panel
         own = panel.keys()
         self._own = {key.name: key for key in own}

@@ -26,6 +26,8 @@ class Typing(Panel):
         What these keys do, for the foot.
     text : str
         What stands on the line to begin with.
+    is_offer : bool
+        Whether what is typed replaces that.
     """
 
     label = " > "
@@ -39,9 +41,11 @@ class Typing(Panel):
         enter: str = "note it",
         escape: str = "leave it",
         text: str = "",
+        is_offer: bool = False,
     ) -> None:
         self.title = title
         self.first = text
+        self.is_offer = is_offer
         self.enter = enter
         self.escape = escape
         self._take = take

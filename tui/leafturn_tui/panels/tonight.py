@@ -42,7 +42,12 @@ def ask_tonight(desk: Host) -> None:
     for night in almanac.foreseen()[:1]:
         if night.eve == almanac.on:
             text = quantities.bare_celsius(night.station_c + almanac.garden.place.frost_pocket_c)
-    desk.ask(Typing("How cold may tonight be?", take, preview=preview, enter="what would it do?", text=text))
+    desk.ask(
+        Typing(
+            "How cold may tonight be?", take, preview=preview, enter="what would it do?", text=text,
+            is_offer=True,
+        )
+    )  # fmt: skip
 
 
 def _show(desk: Host, celsius: float) -> None:
