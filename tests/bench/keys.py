@@ -1,0 +1,97 @@
+"""How long a key takes, from the hand to the screen, on every page of the program in a pseudo-terminal."""
+
+from __future__ import annotations
+
+import os
+import pty
+import select
+import struct
+import termios
+import time
+from collections.abc import Mapping, Sequence
+from fcntl import ioctl
+from typing import NamedTuple
+
+from tests.bench.first_picture import MODE_ASKED, MODE_TOLD
+from tests.stories.terminal import COMMAND, environment
+
+QUIET_S = 0.06  # a picture is whole when nothing more has come for so long
+MOST_S = 8.0  # a key that changes nothing writes nothing
+
+
+class Press(NamedTuple):
+    """One key: when its first byte came, and the last of its picture, both [s] from the press."""
+
+    page: str
+    key: str
+    first: float
+    whole: float
+
+
+class Pages:
+    """The program on a garden, opened in a pseudo-terminal.
+
+    Parameters
+    ----------
+    words : sequence of str
+        The words after `leafturn`.
+    """
+
+    def __init__(
+        self, words: Sequence[str], *, size: tuple[int, int] = (120, 40), env: Mapping[str, str] | None = None
+    ) -> None:
+        command = [*COMMAND, *words]
+        self._child, self._terminal = pty.fork()
+        if self._child == 0:
+            os.execvpe(command[0], command, environment(env))
+        ioctl(self._terminal, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
+        self._answered = False
+
+    def wait(self, quiet: float, *, most: float = 120.0) -> tuple[float, float]:
+        """When the first and the last byte came, until nothing came for `quiet` seconds; 0 if none did."""
+        begun = time.perf_counter()
+        first = last = 0.0
+        while (now := time.perf_counter() - begun) < most:
+            patience = quiet if first else most - now
+            if not select.select([self._terminal], [], [], patience)[0]:
+                break
+            came = os.read(self._terminal, 65536)
+            last = time.perf_counter() - begun
+            first = first or last
+            if not self._answered and MODE_ASKED in came:
+                os.write(self._terminal, MODE_TOLD)
+                self._answered = True
+        return first, last
+
+    def press(self, page: str, key: str, sent: str) -> Press:
+        """One key, and its picture."""
+        os.write(self._terminal, sent.encode())
+        return Press(page, key, *self.wait(QUIET_S, most=MOST_S))
+
+    def close(self) -> None:
+        """End the program, whatever it does."""
+        os.kill(self._child, 9)
+        os.waitpid(self._child, 0)
+        os.close(self._terminal)
+
+
+DOWN, END, HOME = "\x1b[B", "\x1b[F", "\x1b[H"
+
+
+def walk(words: Sequence[str], env: Mapping[str, str] | None = None) -> list[Press]:
+    """Every page opened once, and on each the bar moved down ten times, to the end and to the beginning.
+
+    A page that reckons long shows that it does, and takes keys meanwhile; the bar is moved when it stands.
+    """
+    pages = Pages(words, env=env)
+    try:
+        pages.wait(2.0)
+        pressed = []
+        for digit in "1234567890":
+            pressed.append(pages.press(digit, "page", digit))
+            pages.wait(1.5, most=20.0)
+            pressed += [pages.press(digit, "down", DOWN) for _ in range(10)]
+            pressed += [pages.press(digit, "end", END), pages.press(digit, "home", HOME)]
+        return pressed
+    finally:
+        pages.close()
