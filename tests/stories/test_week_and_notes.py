@@ -245,7 +245,7 @@ def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, desk: AtTheDesk)
 
 def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: AtTheDesk) -> None:
     reading.press("t")
-    reading.type("-3")
+    reading.type("\x15-3")  # in place of what is foretold
     reading.press("enter")
     reading.wait_for("early-plum")
     assert re.search(r"early-plum.*\d of 10", reading.text)
@@ -253,7 +253,7 @@ def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: AtTheDesk) ->
 
 def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: AtTheDesk) -> None:
     reading.press("t")
-    reading.type("-3F")
+    reading.type("\x15-3F")
     reading.press("enter")
     # -3 degF is (-3 - 32) / 1.8 = -19.4 degC, by definition of the scales.
     reading.wait_for("-19.4 C")
