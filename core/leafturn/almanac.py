@@ -1,4 +1,7 @@
-"""The one object the pages and commands talk to: a garden on a day, everything else computed when asked."""
+"""The one object the pages and commands talk to: a garden on a day, everything else computed when asked.
+
+What makes an answer is imported when it is first asked for, so that the week does not wait for the rest.
+"""
 
 from __future__ import annotations
 
@@ -6,35 +9,37 @@ import datetime as dt
 from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from leafturn.answers import season as season_answers
-from leafturn.answers.climbers import ClimberView, climber_views
-from leafturn.answers.cold_night import Tonight, tonight
-from leafturn.answers.frost_ahead import FrostAhead, frost_ahead
-from leafturn.answers.garden_plan import GardenPlan, garden_plan
-from leafturn.answers.harvest_calendar import Larder, larder
-from leafturn.answers.heaps import HeapView, heap_views
-from leafturn.answers.heat_course import HeatCourse, heat_course
-from leafturn.answers.plant_card import PlantCard, plant_cards
-from leafturn.answers.season import Heading, Season
-from leafturn.answers.season_days import SeasonDays, season_days
-from leafturn.answers.survival import Survival, survival_by_kind
-from leafturn.answers.weather import WeatherKnown, weather_known
 from leafturn.assembly.looking_ahead import LookingAhead
 from leafturn.assembly.sources import read_sources
 from leafturn.base import quantities
-from leafturn.bloom.frost.loss import FrostLoss
-from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.hazards.cold import Tender, tender_plants
-from leafturn.hazards.overview import Hazards, hazards
-from leafturn.partners.bloom_overlap.partner_days import PartnerDays, partner_days
-from leafturn.partners.model import RedundantDonor
 from leafturn.season.foreseen import ForeseenNight
-from leafturn.soil.nitrogen import Nitrogen, nitrogen
-from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.timing.frost_threat import covering
+
+if TYPE_CHECKING:
+    from leafturn.answers.climbers import ClimberView
+    from leafturn.answers.cold_night import Tonight
+    from leafturn.answers.frost_ahead import FrostAhead
+    from leafturn.answers.garden_plan import GardenPlan
+    from leafturn.answers.harvest_calendar import Larder
+    from leafturn.answers.heaps import HeapView
+    from leafturn.answers.heat_course import HeatCourse
+    from leafturn.answers.plant_card import PlantCard
+    from leafturn.answers.season import Heading, Season
+    from leafturn.answers.season_days import SeasonDays
+    from leafturn.answers.survival import Survival
+    from leafturn.answers.weather import WeatherKnown
+    from leafturn.bloom.frost.loss import FrostLoss
+    from leafturn.bloom.priors.prior import BloomPrior
+    from leafturn.hazards.cold import Tender
+    from leafturn.hazards.overview import Hazards
+    from leafturn.partners.bloom_overlap.partner_days import PartnerDays
+    from leafturn.partners.model import RedundantDonor
+    from leafturn.soil.nitrogen import Nitrogen
+    from leafturn.soil.water.deficit import GardenWater
 
 
 def open_almanac(
@@ -67,7 +72,9 @@ class Almanac(LookingAhead):
 
     @cached_property
     def _heading(self) -> Heading:
-        return season_answers.heading(self.day, self._seasons.weather)
+        from leafturn.answers.season import heading
+
+        return heading(self.day, self._seasons.weather)
 
     def heading(self) -> Heading:
         """The second line of every page."""
@@ -75,11 +82,11 @@ class Almanac(LookingAhead):
 
     @cached_property
     def _season(self) -> Season:
+        from leafturn.answers.season import season
+
         notes = (*self.notes, *self._seasons.now.outlook.beyond)
         second = self._seasons.now.second_counts
-        return season_answers.season(
-            self._heading, self.day, self._seasons.weather, self.forecasts, notes, second
-        )
+        return season(self._heading, self.day, self._seasons.weather, self.forecasts, notes, second)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes of the flowers this season, by plant old enough to flower.
@@ -91,6 +98,8 @@ class Almanac(LookingAhead):
 
     def frost_ahead(self) -> tuple[FrostAhead, ...]:
         """Plants of which one of the next seven nights may take buds, flowers or young fruit."""
+        from leafturn.answers.frost_ahead import frost_ahead
+
         return frost_ahead(self._seasons.now)
 
     def tonight(self, tmin_c: float, *, at_station: bool = False) -> Tonight:
@@ -102,6 +111,8 @@ class Almanac(LookingAhead):
             The night's minimum foreseen: the garden's own, or with `at_station` the weather station's,
             to which the frost pocket is added.
         """
+        from leafturn.answers.cold_night import tonight
+
         now = self._seasons.now
         pocket = self.garden.place.frost_pocket_c if at_station else 0.0
         return tonight(
@@ -118,6 +129,8 @@ class Almanac(LookingAhead):
 
     def weather(self) -> WeatherKnown:
         """What is known of the weather: the record and its gaps, the usual year, the warming used."""
+        from leafturn.answers.weather import weather_known
+
         return weather_known(self._seasons.record, self._seasons.normals, self._seasons.warming)
 
     def season(self) -> Season:
@@ -126,11 +139,15 @@ class Almanac(LookingAhead):
 
     @cached_property
     def _season_days(self) -> SeasonDays:
+        from leafturn.answers.season_days import season_days
+
         ensemble, pocket = self._seasons.weather.now, self.garden.place.frost_pocket_c
         return season_days(ensemble, pocket, self.forecasts, self.partners())
 
     @cached_property
     def _heat_course(self) -> HeatCourse:
+        from leafturn.answers.heat_course import heat_course
+
         return heat_course(self._seasons.weather)
 
     def heat_course(self) -> HeatCourse:
@@ -139,6 +156,8 @@ class Almanac(LookingAhead):
 
     def garden_plan(self, year: int | None = None) -> GardenPlan:
         """The garden from above in a year, this one if none is given."""
+        from leafturn.answers.garden_plan import garden_plan
+
         year = self.axis.year if year is None else year
         if year not in self._garden_plans:
             self._garden_plans[year] = garden_plan(self.day, year)
@@ -158,6 +177,8 @@ class Almanac(LookingAhead):
 
     def partner_days(self, plant_id: str) -> PartnerDays | None:
         """The days on which a tree takes pollen and its partners give it; None where none are foreseen."""
+        from leafturn.partners.bloom_overlap.partner_days import partner_days
+
         review = next((r for r in self.partners() if r.plant == plant_id), None)
         if review is None:
             return None
@@ -165,12 +186,16 @@ class Almanac(LookingAhead):
 
     @cached_property
     def _cards(self) -> dict[str, PlantCard]:
+        from leafturn.answers.plant_card import plant_cards
+
         events = self.season().events
         climate = self._seasons.now.climate
         return plant_cards(self.day, climate, events, self._seasons.jobs, self._tender)
 
     def heaps(self) -> tuple[HeapView, ...]:
         """Every heap: mix, course, ripeness, and where its compost goes."""
+        from leafturn.answers.heaps import heap_views
+
         return heap_views(self.day, self._seasons.weather.now, self._seasons.jobs)
 
     def water(self) -> GardenWater:
@@ -179,10 +204,14 @@ class Almanac(LookingAhead):
 
     def survival(self) -> Survival:
         """What became of everything planted, by kind: how many stand, how many were lost, and to what."""
+        from leafturn.answers.survival import survival_by_kind
+
         return survival_by_kind(self._sources.garden, self.library, self.entries, self.on)
 
     @cached_property
     def _larder(self) -> Larder:
+        from leafturn.answers.harvest_calendar import larder
+
         now = self._seasons.now
         return larder(self.day, now.weather, self.forecasts, now.flowering, now.without_fruit)
 
@@ -192,10 +221,14 @@ class Almanac(LookingAhead):
 
     @cached_property
     def _tender(self) -> dict[str, Tender]:
+        from leafturn.hazards.cold import tender_plants
+
         return {t.plant: t for t in tender_plants(self.day, self._seasons.weather.usual)}
 
     @cached_property
     def _heed(self) -> Hazards:
+        from leafturn.hazards.overview import hazards
+
         return hazards(self.day, self._tender.values())
 
     def heed(self) -> Hazards:
@@ -204,11 +237,15 @@ class Almanac(LookingAhead):
 
     def nitrogen(self) -> Nitrogen:
         """What fixes nitrogen: its share of each guild, when it is cut, and when shade ends it."""
+        from leafturn.soil.nitrogen import nitrogen
+
         ensemble, light_at = self._seasons.weather.now, self._seasons.canopy.light_at
         return nitrogen(self.day, self.forecasts, ensemble, light_at)
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""
+        from leafturn.answers.climbers import climber_views
+
         return climber_views(self._seasons.now, self._seasons.jobs)
 
     def plants(self) -> tuple[PlantCard, ...]:

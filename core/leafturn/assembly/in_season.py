@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from leafturn.answers.note_check import question_about
-from leafturn.answers.rules import RuleView, rule_views
 from leafturn.assembly.open_garden import OpenGarden
 from leafturn.assembly.seasons import Seasons
 from leafturn.bloom.likely_stages import likely_harvests, likely_stages
@@ -19,6 +18,9 @@ from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job, Round
 from leafturn.tasks.rule_model import load_rules
 from leafturn.tasks.week.plan import week_round
+
+if TYPE_CHECKING:
+    from leafturn.answers.rules import RuleView
 
 
 class InSeason(OpenGarden):
@@ -58,6 +60,8 @@ class InSeason(OpenGarden):
 
     @cached_property
     def _rules(self) -> tuple[RuleView, ...]:
+        from leafturn.answers.rules import rule_views
+
         own = {rule.id for rule in self._sources.rules.rules} - {rule.id for rule in load_rules().rules}
         own |= {str(table["id"]) for table in self.garden.own_rules if "id" in table}
         return rule_views(self._sources.rules, own, self._seasons.now, self._seasons.jobs)
@@ -106,4 +110,6 @@ class InSeason(OpenGarden):
 
     def question_about(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""
+        from leafturn.answers.note_check import question_about
+
         return question_about(entry, self.day, self.forecasts, self._seasons.weather.now)

@@ -5,20 +5,20 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from functools import cached_property
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from leafturn.answers.forecast_events import Event, observed_events
-from leafturn.answers.forecast_score import Progress as ScoreProgress
-from leafturn.answers.forecast_score import Score, forecast_score
-from leafturn.answers.learnt import Learnt, learnt
-from leafturn.answers.night_score import night_score
-from leafturn.assembly.hindcasts import Hindcasts, frosts_of, likely_days
 from leafturn.assembly.in_season import InSeason
 from leafturn.assembly.sources import Sources
-from leafturn.canopy.model import Canopy
-from leafturn.canopy.review import Progress
-from leafturn.projection.model import ClimateProjection
-from leafturn.projection.review import Progress as ProjectionProgress
+
+if TYPE_CHECKING:
+    from leafturn.answers.forecast_score import Progress as ScoreProgress
+    from leafturn.answers.forecast_score import Score
+    from leafturn.answers.learnt import Learnt
+    from leafturn.canopy.model import Canopy
+    from leafturn.canopy.review import Progress
+    from leafturn.projection.model import ClimateProjection
+    from leafturn.projection.review import Progress as ProjectionProgress
+
 
 SlowAnswer = Literal["canopy", "drift", "score"]
 
@@ -85,6 +85,8 @@ class LookingAhead(InSeason):
 
     @cached_property
     def _learnt(self) -> Learnt:
+        from leafturn.answers.learnt import learnt
+
         now = self._seasons.now
         return learnt(self.day, now.weather, now.outlook)
 
@@ -103,6 +105,11 @@ class LookingAhead(InSeason):
         progress : callable, optional
             Called with what is reckoned and how much there is in all; it may raise to stop.
         """
+        from leafturn.answers.forecast_events import Event, observed_events
+        from leafturn.answers.forecast_score import forecast_score
+        from leafturn.answers.night_score import night_score
+        from leafturn.assembly.hindcasts import Hindcasts, frosts_of, likely_days
+
         if self._score is None:
             seasons, place = self._seasons, self.garden.place
             usual = likely_days(seasons.now) | {

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from leafturn.assembly.sources import Sources
 from leafturn.base import day_words, prose
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
-from leafturn.projection.model import ClimateProjection
-from leafturn.projection.review import Progress as ProjectionProgress
-from leafturn.projection.review import climate_projection
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.foreseen import ForeseenNight, foreseen_nights, with_foreseen
 from leafturn.season.garden_day import GardenDay
@@ -30,6 +27,11 @@ from leafturn.weather.hand_notes import with_noted_weather
 from leafturn.weather.normals.normal_year import ONLY_LATITUDE, normal_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
+
+if TYPE_CHECKING:
+    from leafturn.projection.model import ClimateProjection
+    from leafturn.projection.review import Progress as ProjectionProgress
+
 
 DAY = dt.timedelta(days=1)
 WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
@@ -118,6 +120,8 @@ class Seasons:
 
     def drift(self, progress: ProjectionProgress | None = None) -> ClimateProjection:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
+        from leafturn.projection.review import climate_projection
+
         before = min(self._day.on, self.axis.first - DAY)
         warming, lat = self.warming, self._day.garden.place.lat
         usual = build_ensemble(

@@ -1,0 +1,181 @@
+"""Every figure of docs/speed.md, taken in one run: `python -m tests.bench [--write]`, on a quiet machine.
+
+Seconds are those of this machine on this day; what compares is the ratios, each against its baseline in the
+same run, and the exponents, by which a time grows with the number of plants, notes or years.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import os
+import platform
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+
+from tests.bench.first_picture import BARE_COMMAND, until_shown
+from tests.bench.grown_garden import ON, grown_garden
+from tests.bench.keys import Press, walk
+from tests.samples.places import DEMO
+from tests.stories.terminal import COMMAND, Terminal, environment
+
+from leafturn.almanac import Almanac, open_almanac
+
+PAGE = Path(__file__).parents[2] / "docs" / "speed.md"
+BEGINS, ENDS = "<!-- measured -->", "<!-- end -->"
+SIZES = (125, 250, 500, 1000, 2000)
+TURNS = 5
+NUMPY = [sys.executable, "-c", "import numpy"]
+DAY = ["--on", ON.isoformat()]
+
+
+def main() -> None:
+    """Measure everything, print it, and with `--write` put it into the page."""
+    with tempfile.TemporaryDirectory() as folder:
+        lines = list(_measured(Path(folder)))
+    print("\n".join(lines))
+    if "--write" in sys.argv:
+        page = PAGE.read_text(encoding="utf-8")
+        before, after = page.split(BEGINS)[0], page.split(ENDS)[1]
+        PAGE.write_text("\n".join([f"{before}{BEGINS}", *lines, f"{ENDS}{after}"]), encoding="utf-8")
+
+
+def _measured(folder: Path) -> Iterator[str]:
+    load = f"{os.getloadavg()[0]:.1f} on {os.cpu_count()} processors"
+    yield f"Taken on {dt.date.today()} with Python {platform.python_version()}; load at the beginning {load}."
+    env = {"XDG_CACHE_HOME": str(folder / "cache"), "PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
+    for part in (_first_pictures, _commands, _by_size, _keys):
+        yield ""
+        yield from part(folder, env)
+
+
+# ---- the start ---------------------------------------------------------------------------
+
+
+def _first_pictures(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    yield "## From the start to the first job on the screen"
+    yield ""
+    yield "| garden | warm | cold | uncached | bare Textual app |"
+    yield "|---|---|---|---|---|"
+    for name, garden, words in (
+        ("demo, 44 plants", DEMO, b"boskoop"),
+        ("200 plants", grown_garden(folder, 200), b"p1"),
+    ):
+        command = [*COMMAND, str(garden), *DAY]
+        with Terminal([str(garden), *DAY], size=(120, 40), env=env) as terminal:
+            terminal.wait_for(words.decode())
+            terminal.leave()
+        cold = env | {"XDG_CACHE_HOME": str(folder / "library only")}
+        none = {
+            "XDG_CACHE_HOME": os.devnull,
+            "PYTHONDONTWRITEBYTECODE": "1",
+            "PYTHONPYCACHEPREFIX": os.devnull,
+        }
+        times: dict[str, list[float]] = {"bare": [], "warm": [], "cold": [], "uncached": []}
+        for _ in range(TURNS):
+            times["bare"].append(until_shown(BARE_COMMAND, b"the first job", size=(120, 40), env=env))
+            times["warm"].append(until_shown(command, words, size=(120, 40), env=env))
+            times["cold"].append(until_shown(command, words, size=(120, 40), env=cold))
+        times["uncached"].append(until_shown(command, words, size=(120, 40), env=none))
+        median = {name: statistics.median(each) for name, each in times.items()}
+        ratios = (f"{median[kind] / median['bare']:.2f}" for kind in ("warm", "cold", "uncached"))
+        yield f"| {name} | {' | '.join(ratios)} | 1 ({median['bare']:.2f} s) |"
+
+
+def _processor_seconds(command: Sequence[str], env: dict[str, str]) -> float:
+    """The least processor time of some runs, children included."""
+    took = []
+    for _ in range(TURNS):
+        before = os.times()
+        subprocess.run(command, env=environment(env), stdout=subprocess.DEVNULL, check=False)
+        after = os.times()
+        took.append(
+            after.children_user - before.children_user + after.children_system - before.children_system
+        )
+    return min(took)
+
+
+def _commands(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    numpy = _processor_seconds(NUMPY, env)
+    yield "## Commands, in processor time beside that of importing numpy"
+    yield ""
+    yield "| command | seconds | imports of numpy |"
+    yield "|---|---|---|"
+    for said, command in (
+        ("`leafturn --help`", ["--help"]),
+        ("`leafturn round --json`, demo", ["round", str(DEMO), "--json", *DAY]),
+        ("`leafturn season --json`, demo", ["season", str(DEMO), "--json", *DAY]),
+        ("`leafturn partners --json`, demo", ["partners", str(DEMO), "--json", *DAY]),
+    ):
+        took = _processor_seconds([*COMMAND, *command], env)
+        yield f"| {said} | {took:.2f} | {took / numpy:.1f} |"
+    yield f"| importing numpy | {numpy:.2f} | 1 |"
+
+
+# ---- more plants -------------------------------------------------------------------------
+
+QUESTIONS: tuple[tuple[str, Callable[[Almanac], object]], ...] = (
+    ("the week", lambda almanac: almanac.round()),
+    ("the season", lambda almanac: (almanac.season(), almanac.season_days())),
+    ("pages of all plants", lambda almanac: almanac.plants()),
+    ("what to heed", lambda almanac: almanac.heed()),
+    ("the larder", lambda almanac: almanac.larder()),
+    ("thirty years of light", lambda almanac: almanac.canopy()),
+)
+
+
+def _timed(work: Callable[[], object]) -> float:
+    begun = time.process_time()
+    work()
+    return time.process_time() - begun
+
+
+def _by_size(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    yield "## By the number of plants, in processor seconds, each asked after those above it"
+    yield ""
+    yield f"| | {' | '.join(str(n) for n in SIZES)} | exponent |"
+    yield f"|---{'|---' * len(SIZES)}|---|"
+    found: dict[str, list[float]] = {name: [] for name in ("reading", *(q for q, _ in QUESTIONS))}
+    for plants in SIZES:
+        garden = grown_garden(folder, plants)
+        found["reading"].append(_timed(lambda garden=garden: open_almanac(garden, ON)))  # type: ignore[misc]
+        almanac = open_almanac(garden, ON)
+        for name, ask in QUESTIONS:
+            found[name].append(_timed(lambda ask=ask, almanac=almanac: ask(almanac)))  # type: ignore[misc]
+    for name, took in found.items():
+        slope = _exponent(SIZES[1:], took[1:])
+        yield f"| {name} | {' | '.join(f'{t:.2f}' for t in took)} | {slope:.2f} |"
+
+
+def _exponent(sizes: Sequence[int], took: Sequence[float]) -> float:
+    logs = [[math.log(one) for one in of] for of in (sizes, took)]
+    return statistics.linear_regression(*logs).slope
+
+
+# ---- keys --------------------------------------------------------------------------------
+
+
+def _keys(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    yield "## From a key to its picture, in milliseconds: the middle one and that of 95 in 100"
+    yield ""
+    yield "| garden | keys | first byte | whole picture |"
+    yield "|---|---|---|---|"
+    for name, garden in (("demo, 44 plants", DEMO), ("2,000 plants", folder / "of_2000")):
+        presses = walk([str(garden), *DAY], env)
+        for what, keys in (("opening a page", ("page",)), ("moving the bar", ("down", "end", "home"))):
+            of = [press for press in presses if press.key in keys and press.whole > 0]
+            yield f"| {name} | {what} | {_shares(of, 'first')} | {_shares(of, 'whole')} |"
+
+
+def _shares(presses: Sequence[Press], which: str) -> str:
+    took = sorted(1000 * getattr(press, which) for press in presses)
+    return f"{took[len(took) // 2]:.0f}, {took[min(round(0.95 * len(took)), len(took) - 1)]:.0f}"
+
+
+if __name__ == "__main__":
+    main()
