@@ -22,7 +22,7 @@ from leafturn.almanac import Almanac, open_almanac
 from leafturn.base import quantities
 from leafturn_tui.command_line import main
 
-MOST_OPEN = 4
+MOST_OPEN = 8
 _open: dict[tuple[str, str, dt.date], Almanac] = {}
 
 

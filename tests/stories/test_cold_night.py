@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import sys
 from pathlib import Path
 from subprocess import CompletedProcess
@@ -13,18 +12,11 @@ from typing import Any
 import pexpect
 import pytest
 from terminal import COMMAND, SOURCES
-from tests.samples.places import DEMO
 
 import in_process
 
 ON = ["--on", "2027-04-19"]
 ENVIRONMENT = os.environ | {"PYTHONPATH": SOURCES}
-
-
-@pytest.fixture(scope="module")
-def garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the demo that nothing is noted in: what was reckoned for one question serves the next."""
-    return Path(shutil.copytree(DEMO, tmp_path_factory.mktemp("asked") / "meadow"))
 
 
 def run(*words: str | Path, cwd: Path | None = None) -> CompletedProcess[str]:
@@ -38,8 +30,8 @@ def answer(*words: str | Path) -> dict[str, Any]:
     return found
 
 
-def test_every_plant_in_flower_with_its_range(garden: Path) -> None:
-    done = run("tonight", garden, "-3", *ON)
+def test_every_plant_in_flower_with_its_range(asked: Path) -> None:
+    done = run("tonight", asked, "-3", *ON)
     assert (done.returncode, done.stderr) == (0, "")
     lines = done.stdout.splitlines()
     assert lines[0].startswith("What would a night of -3.0 C do?  Mon 19 Apr 2027, Weir Meadow")
@@ -48,12 +40,12 @@ def test_every_plant_in_flower_with_its_range(garden: Path) -> None:
     assert " of 10 (" in plum
     assert "computed from first open noted 29 Mar" in plum
     assert "a tenth at -2.2 C" in plum
-    assert not (garden / "journal").joinpath("2027.toml").read_text().count("tmin_c = -3.0") > 1
+    assert not (asked / "journal").joinpath("2027.toml").read_text().count("tmin_c = -3.0") > 1
 
 
-def test_every_spelling_of_one_temperature_gets_one_answer(garden: Path) -> None:
+def test_every_spelling_of_one_temperature_gets_one_answer(asked: Path) -> None:
     answers = [
-        answer("tonight", garden, *words) for words in (["-3"], ["-3C"], ["-3,0"], ["26.6", "f"], ["26.6F"])
+        answer("tonight", asked, *words) for words in (["-3"], ["-3C"], ["-3,0"], ["26.6", "f"], ["26.6F"])
     ]
     for found in answers:
         assert found["garden_celsius"] == -3
@@ -61,20 +53,20 @@ def test_every_spelling_of_one_temperature_gets_one_answer(garden: Path) -> None
         assert found["plants"] == answers[0]["plants"]
 
 
-def test_minus_three_fahrenheit_is_converted_and_asked_about(garden: Path) -> None:
-    done = run("tonight", garden, "-3F", *ON)
+def test_minus_three_fahrenheit_is_converted_and_asked_about(asked: Path) -> None:
+    done = run("tonight", asked, "-3F", *ON)
     assert done.returncode == 0
     assert done.stderr == "That is -19.4 C: sure? It was taken as typed.\n"
-    found = answer("tonight", garden, "-3F")
+    found = answer("tonight", asked, "-3F")
     assert found["question"] == "that is -19.4 C: sure?"
     assert found["garden_celsius"] == pytest.approx(-19.444, abs=0.001)
 
 
 @pytest.mark.parametrize(("key", "told"), [("n", False), ("y", True)])
-def test_at_a_terminal_the_answer_waits_for_a_yes(garden: Path, key: str, told: bool) -> None:
+def test_at_a_terminal_the_answer_waits_for_a_yes(asked: Path, key: str, told: bool) -> None:
     child = pexpect.spawn(
         sys.executable,
-        [*COMMAND[1:], "tonight", str(garden), "-3F", *ON],
+        [*COMMAND[1:], "tonight", str(asked), "-3F", *ON],
         env=ENVIRONMENT,
         encoding="utf-8",
         timeout=60,
@@ -86,8 +78,8 @@ def test_at_a_terminal_the_answer_waits_for_a_yes(garden: Path, key: str, told: 
     assert ("In the garden -19.4 C" in (child.before or "")) is told
 
 
-def test_the_answer_for_a_program_has_plain_nouns_and_units(garden: Path) -> None:
-    found = answer("tonight", garden, "-3")
+def test_the_answer_for_a_program_has_plain_nouns_and_units(asked: Path) -> None:
+    found = answer("tonight", asked, "-3")
     assert {"leafturn", "garden", "on", "faults", "notes", "garden_celsius", "station_celsius", "question",
             "plants", "not_known", "caution"} == set(found)  # fmt: skip
     shares = [plant["share_lost"] for plant in found["plants"]]
@@ -142,12 +134,12 @@ def test_noted_it_becomes_a_cold_night_of_the_journal(tmp_path: Path) -> None:
         (["tonight"], "leafturn tonight --help"),
     ],
 )
-def test_what_is_not_understood_gets_one_sentence(garden: Path, words: list[str], said: str) -> None:
-    assert said in in_process.refused(*words, cwd=garden)
+def test_what_is_not_understood_gets_one_sentence(asked: Path, words: list[str], said: str) -> None:
+    assert said in in_process.refused(*words, cwd=asked)
 
 
-def test_the_season_tells_frost_at_three_depths(garden: Path) -> None:
-    found = answer("season", garden)
+def test_the_season_tells_frost_at_three_depths(asked: Path) -> None:
+    found = answer("season", asked)
     assert [frost["threshold_celsius"] for frost in found["frosts"]] == [0, -2.2, -4.4]
     first = found["frosts"][0]
     assert {key: first[key] for key in found["frost"]} == found["frost"]
@@ -155,18 +147,16 @@ def test_the_season_tells_frost_at_three_depths(garden: Path) -> None:
     assert set(found["frost_free_days"]) == {"p10", "p50", "p90"}
     trend = found["frost_trend_days_per_decade"]
     assert trend["low"] <= trend["likely"] <= trend["high"]
-    assert trend["words"] in run("season", garden, *ON).stdout
+    assert trend["words"] in run("season", asked, *ON).stdout
     assert {loss["plant"] for loss in found["frost_losses"]} >= {"early-plum", "comice-1", "boskoop"}
 
 
-def test_a_job_of_tonight_says_tonight_once_as_its_state(garden: Path) -> None:
-    said = run("round", garden, *ON).stdout.splitlines()
+def test_a_job_of_tonight_says_tonight_once_as_its_state(asked: Path) -> None:
+    said = run("round", asked, *ON).stdout.splitlines()
     head = next(line for line in said if line.startswith("tonight, "))
     assert head.startswith("tonight, cover ")
     assert head.count("tonight") == 1
-    jobs = [
-        job for job in answer("round", garden)["jobs"] if job["verb"] == "cover" and job["state"] == "due"
-    ]
+    jobs = [job for job in answer("round", asked)["jobs"] if job["verb"] == "cover" and job["state"] == "due"]
     assert jobs
     assert not any("tonight" in job["title"] for job in jobs)
     assert all(job["why"][0].startswith("Tonight may fall to") for job in jobs)

@@ -26,13 +26,6 @@ def written(tmp_path: Path) -> Path:
     return Path(shutil.copytree(DEMO, tmp_path / "meadow", ignore=shutil.ignore_patterns("*.py")))
 
 
-@pytest.fixture(scope="module")
-def garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the demo that nothing is noted in: what was reckoned for one question serves the next."""
-    folder = tmp_path_factory.mktemp("asked") / "meadow"
-    return Path(shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("*.py")))
-
-
 def table(text: str) -> list[dict[str, str]]:
     assert text.count("\r\n") == text.count("\n")  # RFC 4180
     return list(csv.DictReader(io.StringIO(text, newline="")))
@@ -47,9 +40,9 @@ def assert_of_texts_and_numbers(cells: Iterable[str]) -> None:
 # ---- maps ----------------------------------------------------------------------------------------
 
 
-def test_plants_go_to_a_map_and_come_back_within_a_centimetre(garden: Path, tmp_path: Path) -> None:
+def test_plants_go_to_a_map_and_come_back_within_a_centimetre(asked: Path, tmp_path: Path) -> None:
     out = tmp_path / "plants.geojson"
-    assert run("export", str(garden), "plants", *ON, "-o", str(out)).returncode == 0
+    assert run("export", str(asked), "plants", *ON, "-o", str(out)).returncode == 0
     found = json.loads(out.read_text())
     assert found["type"] == "FeatureCollection"
     by_id = {one["id"]: one for one in found["features"]}
@@ -85,12 +78,12 @@ GPX = """<?xml version="1.0"?>
 
 
 def test_a_survey_is_shown_as_lines_for_the_garden_file_and_written_nowhere(
-    garden: Path, tmp_path: Path
+    asked: Path, tmp_path: Path
 ) -> None:
-    before = (garden / "garden.toml").read_bytes()
+    before = (asked / "garden.toml").read_bytes()
     survey = tmp_path / "survey.gpx"
     survey.write_text(GPX, encoding="utf-8")
-    done = run("points", str(garden), str(survey), *ON)
+    done = run("points", str(asked), str(survey), *ON)
     assert done.returncode == 0
     assert "Nothing is written" in done.stdout
     assert "# 1 thing left out" in done.stdout
@@ -99,7 +92,7 @@ def test_a_survey_is_shown_as_lines_for_the_garden_file_and_written_nowhere(
     assert first["at"] == pytest.approx([15.23, 11.12], abs=0.01)
     assert second["id"] == "toll-ash-2"  # a plant of the garden has that id already
     assert 'kind = ""  # which kind?' in done.stdout
-    assert (garden / "garden.toml").read_bytes() == before
+    assert (asked / "garden.toml").read_bytes() == before
 
 
 @pytest.mark.parametrize(
@@ -107,11 +100,11 @@ def test_a_survey_is_shown_as_lines_for_the_garden_file_and_written_nowhere(
     [("name,lat,lon\r\nA pear,46.9301,15.8702\r\n", ","), ("Name;Lat;Lon\nA pear;46,9301;15,8702\n", ";")],
 )
 def test_a_table_of_points_in_both_ways_of_writing_numbers(
-    garden: Path, tmp_path: Path, text: str, between: str
+    asked: Path, tmp_path: Path, text: str, between: str
 ) -> None:
     survey = tmp_path / "survey.csv"
     survey.write_text(text, encoding="utf-8")
-    (plant,) = tomllib.loads(run("points", str(garden), str(survey), *ON).stdout)["plant"]
+    (plant,) = tomllib.loads(run("points", str(asked), str(survey), *ON).stdout)["plant"]
     assert plant["id"] == "a-pear"
     assert plant["at"] == pytest.approx([15.23, 11.12], abs=0.01)
 
@@ -134,10 +127,10 @@ def test_a_table_of_points_in_both_ways_of_writing_numbers(
     ],
 )  # fmt: skip
 def test_what_is_no_survey_gets_one_sentence(
-    garden: Path, tmp_path: Path, name: str, text: str, said: str
+    asked: Path, tmp_path: Path, name: str, text: str, said: str
 ) -> None:
     (tmp_path / name).write_text(text, encoding="utf-8")
-    done = run("points", str(garden), str(tmp_path / name), *ON)
+    done = run("points", str(asked), str(tmp_path / name), *ON)
     assert done.returncode == 2
     assert said in done.stderr
     assert done.stderr.count("\n") == 1
@@ -151,8 +144,8 @@ def test_what_is_no_survey_gets_one_sentence(
     [("round", "id"), ("season", "event"), ("partners", "adequacy"), ("plants", "kind"), ("larder", "first"),
      ("rules", "id"), ("book", "on"), ("canopy", "plant"), ("heaps", "stage")],
 )  # fmt: skip
-def test_a_question_is_answered_as_a_table(garden: Path, question: str, column: str) -> None:
-    done = run(question, str(garden), *ON, "--csv")
+def test_a_question_is_answered_as_a_table(asked: Path, question: str, column: str) -> None:
+    done = run(question, str(asked), *ON, "--csv")
     assert done.returncode == 0
     rows = table(done.stdout)
     assert rows
@@ -160,22 +153,22 @@ def test_a_question_is_answered_as_a_table(garden: Path, question: str, column: 
     assert_of_texts_and_numbers([cell for row in rows for cell in row.values()])
 
 
-def test_each_table_of_an_answer_can_be_asked_for(garden: Path) -> None:
-    frosts = table(run("season", str(garden), *ON, "--csv", "--table", "frosts").stdout)
+def test_each_table_of_an_answer_can_be_asked_for(asked: Path) -> None:
+    frosts = table(run("season", str(asked), *ON, "--csv", "--table", "frosts").stdout)
     assert frosts[0]["threshold_celsius"] == "0"
     assert re.fullmatch(r"2027-\d\d-\d\d", frosts[0]["last.p50"])
-    done = run("season", str(garden), *ON, "--csv", "--table", "snow")
+    done = run("season", str(asked), *ON, "--csv", "--table", "snow")
     assert done.returncode == 2
     assert "There is no table 'snow' here; tables: " in done.stderr
     assert "frosts" in done.stderr
 
 
-def test_the_week_of_several_gardens_is_one_table(garden: Path, tmp_path: Path) -> None:
-    other = Path(shutil.copytree(garden, tmp_path / "mill"))
+def test_the_week_of_several_gardens_is_one_table(asked: Path, tmp_path: Path) -> None:
+    other = Path(shutil.copytree(asked, tmp_path / "mill"))
     text = (other / "garden.toml").read_text(encoding="utf-8")
     (other / "garden.toml").write_text(text.replace("Weir Meadow", "Mill House"), encoding="utf-8")
-    rows = table(run("round", str(garden), str(other), *ON, "--csv").stdout)
-    for folder, name in ((garden, "Weir Meadow"), (other, "Mill House")):
+    rows = table(run("round", str(asked), str(other), *ON, "--csv").stdout)
+    for folder, name in ((asked, "Weir Meadow"), (other, "Mill House")):
         alone = [row["id"] for row in table(run("round", str(folder), *ON, "--csv").stdout)]
         assert [row["id"] for row in rows if row["garden"] == name] == alone
         assert len(alone) > 5
@@ -192,12 +185,12 @@ def test_no_cell_is_reckoned_by_a_spreadsheet(tmp_path: Path) -> None:
     assert_of_texts_and_numbers(cells)
 
 
-def test_everything_is_one_object_with_every_question(garden: Path) -> None:
-    found = json.loads(run("export", str(garden), "everything", *ON).stdout)
+def test_everything_is_one_object_with_every_question(asked: Path) -> None:
+    found = json.loads(run("export", str(asked), "everything", *ON).stdout)
     assert {"round", "season", "partners", "canopy", "larder", "heed", "book", "plants", "weather"} <= set(
         found
     )
-    alone = json.loads(run("season", str(garden), *ON, "--json").stdout)
+    alone = json.loads(run("season", str(asked), *ON, "--json").stdout)
     assert found["season"]["events"] == alone["events"]
 
 

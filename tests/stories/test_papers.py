@@ -25,13 +25,6 @@ def garden(tmp_path: Path) -> Path:
     return Path(shutil.copytree(DEMO, tmp_path / "meadow", ignore=shutil.ignore_patterns("*.py")))
 
 
-@pytest.fixture(scope="module")
-def looked_at(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the demo that nothing is noted in: what was reckoned for one paper serves the next."""
-    folder = tmp_path_factory.mktemp("looked-at") / "meadow"
-    return Path(shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("*.py")))
-
-
 def notes(garden: Path) -> list[dict[str, object]]:
     """The notes of 2027, as Python's own TOML reader finds them."""
     found: list[dict[str, object]] = toml_entries(garden / "journal" / "2027.toml")
@@ -165,22 +158,22 @@ def test_two_dates_give_the_three_parts(garden: Path) -> None:
     assert re.search(r"bring pollen to comice-1, comice-2: ended 2[78] Apr, next\s+from", after)
 
 
-def test_the_away_sheet_without_a_screen(looked_at: Path) -> None:
+def test_the_away_sheet_without_a_screen(asked: Path) -> None:
     dates = ("--from", "2027-12-20", "--to", "8 Jan")
-    done = run("away", str(looked_at), *ON, *dates)
+    done = run("away", str(asked), *ON, *dates)
     assert done.returncode == 0, done.stderr
     assert "From Mon 20 Dec 2027 until Sat 8 Jan 2028, 19 nights. Away: steward." in done.stdout
-    wrong = run("away", str(looked_at), *ON, "--from", "2027-05-08", "--to", "2027-04-24")
+    wrong = run("away", str(asked), *ON, "--from", "2027-05-08", "--to", "2027-04-24")
     assert wrong.returncode == 2
     assert "is not after" in wrong.stderr
-    assert run("away", str(looked_at), *ON, *dates, "--helper", "nobody").returncode == 2
+    assert run("away", str(asked), *ON, *dates, "--helper", "nobody").returncode == 2
 
 
 # ---- handing over --------------------------------------------------------------------------------
 
 
-def test_the_handover_book_tells_the_garden_in_words(looked_at: Path) -> None:
-    done = run("handover", str(looked_at), *ON)
+def test_the_handover_book_tells_the_garden_in_words(asked: Path) -> None:
+    done = run("handover", str(asked), *ON)
     assert done.returncode == 0, done.stderr
     text = " ".join(done.stdout.split())
     assert all(len(line) <= 72 for line in done.stdout.splitlines())
@@ -202,13 +195,13 @@ def test_the_handover_book_tells_the_garden_in_words(looked_at: Path) -> None:
 # ---- cards ---------------------------------------------------------------------------------------
 
 
-def test_cards_without_a_screen(looked_at: Path) -> None:
+def test_cards_without_a_screen(asked: Path) -> None:
     for what in ("month", "bloom", "safety", "toll-ash"):
-        done = run("card", str(looked_at), what, *ON)
+        done = run("card", str(asked), what, *ON)
         assert done.returncode == 0, done.stderr
         assert all(len(line) <= 72 for line in done.stdout.splitlines())
-    assert "33 % of the crown alive" in run("card", str(looked_at), "safety", *ON).stdout
-    wrong = run("card", str(looked_at), "tol-ash", *ON)
+    assert "33 % of the crown alive" in run("card", str(asked), "safety", *ON).stdout
+    wrong = run("card", str(asked), "tol-ash", *ON)
     assert wrong.returncode == 2
     assert "Did you mean toll-ash?" in wrong.stderr
 
@@ -229,10 +222,10 @@ def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
     "paper", ["sheet", "handover", "card month", "card bloom", "card safety", "card old-plum"]
 )
 def test_a_paper_is_written_in_each_form_and_never_over_another(
-    looked_at: Path, garden: Path, paper: str, tmp_path: Path
+    asked: Path, garden: Path, paper: str, tmp_path: Path
 ) -> None:
     command, *what = paper.split()
-    of = str(garden if command == "sheet" else looked_at)  # what is printed of a sheet is noted
+    of = str(garden if command == "sheet" else asked)  # what is printed of a sheet is noted
     text = run(command, of, *what, *ON).stdout
     for ending in (".txt", ".md", ".pdf"):
         file = tmp_path / f"paper{ending}"
@@ -259,8 +252,8 @@ def test_a_form_that_is_none_is_said_before_anything_is_noted(garden: Path, tmp_
     assert notes(garden) == before
 
 
-def test_the_handover_book_shows_the_garden_from_above_and_the_season(looked_at: Path) -> None:
-    book = run("handover", str(looked_at), *ON).stdout
+def test_the_handover_book_shows_the_garden_from_above_and_the_season(asked: Path) -> None:
+    book = run("handover", str(asked), *ON).stdout
     assert all(len(line) <= 72 for line in book.splitlines())
     below = book[book.index("WHAT STANDS HERE") :]
     assert "20 m" in below

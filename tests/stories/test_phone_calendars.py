@@ -23,13 +23,6 @@ def written(tmp_path: Path) -> Path:
     return Path(shutil.copytree(DEMO, tmp_path / "meadow", ignore=shutil.ignore_patterns("*.py")))
 
 
-@pytest.fixture(scope="module")
-def garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the demo that nothing is noted in: what was reckoned for one feed serves the next."""
-    folder = tmp_path_factory.mktemp("fed") / "meadow"
-    return Path(shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("*.py")))
-
-
 def feed(garden: Path, on: dt.date = MONDAY) -> dict[str, bytes]:
     assert run("feed", str(garden), "--on", on.isoformat()).returncode == 0
     return {path.name: path.read_bytes() for path in sorted((garden / "papers").glob("*.ics"))}
@@ -49,8 +42,8 @@ def status(event: vobject.base.Component) -> str:
     return str(event.status.value) if hasattr(event, "status") else ""
 
 
-def test_every_file_is_read_and_says_for_each_job_what_when_why_and_for_whom(garden: Path) -> None:
-    for name, data in feed(garden).items():
+def test_every_file_is_read_and_says_for_each_job_what_when_why_and_for_whom(asked: Path) -> None:
+    for name, data in feed(asked).items():
         found = events(data)
         assert found, name
         for event in found.values():
@@ -59,16 +52,16 @@ def test_every_file_is_read_and_says_for_each_job_what_when_why_and_for_whom(gar
             assert "Basis: " in event.description.value
 
 
-def test_helpers_who_come_on_saturdays_have_their_jobs_on_saturdays(garden: Path) -> None:
-    for event in events(feed(garden)["jobs-saturday-pair.ics"]).values():
+def test_helpers_who_come_on_saturdays_have_their_jobs_on_saturdays(asked: Path) -> None:
+    for event in events(feed(asked)["jobs-saturday-pair.ics"]).values():
         assert event.dtstart.value.weekday() == SATURDAY, event.summary.value
 
 
-def test_nothing_changed_is_the_same_bytes(garden: Path) -> None:
-    first = feed(garden)
-    assert feed(garden) == first
-    (garden / "papers" / "bloom.ics").unlink()
-    assert feed(garden)["bloom.ics"] == first["bloom.ics"]
+def test_nothing_changed_is_the_same_bytes(asked: Path) -> None:
+    first = feed(asked)
+    assert feed(asked) == first
+    (asked / "papers" / "bloom.ics").unlink()
+    assert feed(asked)["bloom.ics"] == first["bloom.ics"]
 
 
 def test_what_is_done_is_called_off_and_what_is_taken_back_stands_again(written: Path) -> None:
