@@ -244,6 +244,17 @@ def test_a_paper_is_written_in_each_form_and_never_over_another(
         assert float(page.mediabox.width) == pytest.approx(8.5 * 72, abs=0.1)
 
 
+@pytest.mark.parametrize(
+    "words", ["handover", "card month", "away --from 2027-04-24 --to 2027-05-08", "sheet"]
+)
+def test_a_name_that_is_taken_is_said_before_the_garden_is_opened(words: str, tmp_path: Path) -> None:
+    taken = tmp_path / "paper.txt"
+    taken.write_text("mine", encoding="utf-8")
+    command, *more = words.split()
+    done = run(command, str(tmp_path / "no-garden"), *more, *ON, "-o", str(taken))
+    assert done.stderr == f"{taken}: it is there already. Choose another name.\n"
+
+
 def test_a_form_that_is_none_is_said_before_anything_is_noted(garden: Path, tmp_path: Path) -> None:
     before = notes(garden)
     done = run("sheet", str(garden), *ON, "-o", str(tmp_path / "sheet.doc"))
