@@ -37,8 +37,10 @@ DAY = ["--on", ON.isoformat()]
 def main() -> None:
     """Measure everything, print it, and with `--write` put it into the page."""
     with tempfile.TemporaryDirectory() as folder:
-        lines = list(_measured(Path(folder)))
-    print("\n".join(lines))
+        lines = []
+        for line in _measured(Path(folder)):
+            print(line, flush=True)
+            lines.append(line)
     if "--write" in sys.argv:
         page = PAGE.read_text(encoding="utf-8")
         before, after = page.split(BEGINS)[0], page.split(ENDS)[1]

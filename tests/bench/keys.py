@@ -16,7 +16,7 @@ from tests.bench.first_picture import MODE_ASKED, MODE_TOLD
 from tests.stories.terminal import COMMAND, environment
 
 QUIET_S = 0.06  # a picture is whole when nothing more has come for so long
-MOST_S = 8.0  # a key that changes nothing writes nothing
+MOST_S = 1.5  # a key that changes nothing writes nothing
 
 
 class Press(NamedTuple):
@@ -89,7 +89,7 @@ def walk(words: Sequence[str], env: Mapping[str, str] | None = None) -> list[Pre
         pressed = []
         for digit in "1234567890":
             pressed.append(pages.press(digit, "page", digit))
-            pages.wait(1.5, most=20.0)
+            pages.wait(0.5, most=20.0)
             pressed += [pages.press(digit, "down", DOWN) for _ in range(10)]
             pressed += [pages.press(digit, "end", END), pages.press(digit, "home", HOME)]
         return pressed
