@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from leafturn.garden.editing.edits import NotTaken
-
 
 class NotUnderstood(ValueError):
     """Something typed cannot be read. The message is one plain sentence for the person."""
@@ -15,6 +13,8 @@ class NotUnderstood(ValueError):
 @contextmanager
 def plainly() -> Iterator[None]:
     """What core does not take is not understood here: its sentence is for the person as it stands."""
+    from leafturn.garden.editing.edits import NotTaken  # few of those who read a date edit a garden
+
     try:
         yield
     except NotTaken as why:
