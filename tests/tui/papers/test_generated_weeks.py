@@ -17,7 +17,7 @@ from leafturn_tui.papers.sheets import PAPERS
 from leafturn_tui.papers.typesetting import UNDER
 from leafturn_tui.safe_text import safe_text
 
-FEW, MANY = 25, 150
+FEW, MANY = 25, 500
 
 
 def sheet(seed: int) -> WeekSheet:
