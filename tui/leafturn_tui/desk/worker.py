@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 _BAR = 30
+# So long may the work keep the interpreter from the keys, which want many turns; Python has ten times as long.
+TURN_S = 0.0005
 
 
 class Stopped(Exception):
@@ -120,6 +123,7 @@ class SlowWork:
 
 def _run(screen: Screen[None], slow: Slow) -> object:
     """In the thread: do the work, tell the screen how far it is, end soon after it is stopped."""
+    sys.setswitchinterval(TURN_S)
     worker: Worker[object] = get_current_worker()
     told = -1  # in 100, so that the screen is drawn at most a hundred times
 
