@@ -89,7 +89,7 @@ def walk(words: Sequence[str], env: Mapping[str, str] | None = None) -> list[Pre
         pressed = []
         for digit in "1234567890":
             pressed.append(pages.press(digit, "page", digit))
-            pages.wait(0.5, most=20.0)
+            pages.wait(0.5, most=3.0)
             pressed += [pages.press(digit, "down", DOWN) for _ in range(10)]
             pressed += [pages.press(digit, "end", END), pages.press(digit, "home", HOME)]
         return pressed

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 _BAR = 30
-# So long may the work keep the interpreter from the keys, which want many turns; Python has ten times as long.
+# So long may the work keep the interpreter from the keys, which want many turns; Python has ten times that.
 TURN_S = 0.0005
 
 
