@@ -24,7 +24,7 @@ _EARLIEST = -1.0  # the place at which nothing of the heat to first open has bee
 _PLANTS_AT_ONCE = 16  # keeps the arrays of one pass within a processor's cache
 
 
-class FrostLoss(Value):
+class FrostLoss(Value, eq=False):
     """What frost takes of one plant's flowers and crop this season, nights past and to come.
 
     Parameters
