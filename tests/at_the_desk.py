@@ -25,7 +25,7 @@ from textual import events
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.app import LeafturnApp
-from tests.stories.terminal import KEYS
+from tests.stories.terminal import KEYS, Shown
 from tests.tui.screens import NAMES, key_event, screen_lines, send, settled
 
 Answer = TypeVar("Answer")
@@ -36,7 +36,7 @@ def _key(named: str) -> events.Key:
     return key_event(CONTROLS.get(named) or NAMES.get(named, named))
 
 
-class AtTheDesk:
+class AtTheDesk(Shown):
     """The pages of a garden on a day, without colour; the clock stands at two on it."""
 
     def __init__(self, garden: Path, on: dt.date, *, size: tuple[int, int] = (80, 24)) -> None:
@@ -73,17 +73,6 @@ class AtTheDesk:
     def lines(self) -> list[str]:
         """The screen line by line."""
         return screen_lines(self.app)
-
-    @property
-    def text(self) -> str:
-        """The whole screen."""
-        return "\n".join(self.lines)
-
-    def row(self, holding: str) -> str:
-        """The first line that holds some words."""
-        found = next((line for line in self.lines if holding in line), None)
-        assert found is not None, f"{holding!r} is not on the screen:\n{self.text}"
-        return found
 
     def wait_for(self, words: str | Callable[[str], bool], most: float = 30.0) -> None:
         """Let the screen go on until it holds some words, or a test of it is true."""

@@ -27,6 +27,47 @@ BARE_COMMAND = [sys.executable, "-c", BARE]
 MODE_ASKED, MODE_TOLD = b"\x1b[?2026$p", b"\x1b[?2026;2$y"  # synchronised output, as terminals answer
 
 
+class Started:
+    """A program started in a pseudo-terminal, whose bytes are read as they come and not drawn.
+
+    Parameters
+    ----------
+    command : sequence of str
+        What is started.
+    size : (int, int)
+        Columns and lines.
+    """
+
+    def __init__(
+        self, command: Sequence[str], *, size: tuple[int, int], env: Mapping[str, str] | None = None
+    ) -> None:
+        self._child, self._terminal = pty.fork()
+        if self._child == 0:
+            os.execvpe(command[0], list(command), environment(env))
+        ioctl(self._terminal, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
+        self._answered = False
+
+    def read(self, patience: float) -> bytes | None:
+        """What comes next, within so many seconds; None if nothing does."""
+        if not select.select([self._terminal], [], [], patience)[0]:
+            return None
+        came = os.read(self._terminal, 65536)
+        if not self._answered and MODE_ASKED in came:
+            self.write(MODE_TOLD)
+            self._answered = True
+        return came
+
+    def write(self, keys: bytes) -> None:
+        """Press keys."""
+        os.write(self._terminal, keys)
+
+    def close(self) -> None:
+        """End the program, whatever it does."""
+        os.kill(self._child, 9)
+        os.waitpid(self._child, 0)
+        os.close(self._terminal)
+
+
 def until_shown(
     command: Sequence[str],
     words: bytes,
@@ -46,24 +87,16 @@ def until_shown(
         Columns and lines.
     """
     start = time.perf_counter()
-    child, terminal = pty.fork()
-    if child == 0:
-        os.execvpe(command[0], list(command), environment(env))
-    ioctl(terminal, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
-    seen, answered = b"", False
+    program, seen = Started(command, size=size, env=env), b""
     try:
         while words not in seen:
-            if not select.select([terminal], [], [], 60)[0]:
-                return math.inf
             try:
-                seen += os.read(terminal, 65536)
+                came = program.read(60)
             except OSError as why:
                 raise AssertionError(seen[-2000:].decode("utf-8", "replace")) from why
-            if not answered and MODE_ASKED in seen:
-                os.write(terminal, MODE_TOLD)
-                answered = True
+            if came is None:
+                return math.inf
+            seen += came
         return time.perf_counter() - start
     finally:
-        os.kill(child, 9)
-        os.waitpid(child, 0)
-        os.close(terminal)
+        program.close()

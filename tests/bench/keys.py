@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import pty
-import select
-import struct
-import termios
 import time
 from collections.abc import Mapping, Sequence
-from fcntl import ioctl
 from typing import NamedTuple
 
-from tests.bench.first_picture import MODE_ASKED, MODE_TOLD
-from tests.stories.terminal import COMMAND, environment
+from tests.bench.first_picture import Started
+from tests.stories.terminal import COMMAND
 
 QUIET_S = 0.06  # a picture is whole when nothing more has come for so long
 MOST_S = 1.5  # a key that changes nothing writes nothing
@@ -28,7 +22,7 @@ class Press(NamedTuple):
     whole: float
 
 
-class Pages:
+class Pages(Started):
     """The program on a garden, opened in a pseudo-terminal.
 
     Parameters
@@ -40,12 +34,7 @@ class Pages:
     def __init__(
         self, words: Sequence[str], *, size: tuple[int, int] = (120, 40), env: Mapping[str, str] | None = None
     ) -> None:
-        command = [*COMMAND, *words]
-        self._child, self._terminal = pty.fork()
-        if self._child == 0:
-            os.execvpe(command[0], command, environment(env))
-        ioctl(self._terminal, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
-        self._answered = False
+        super().__init__([*COMMAND, *words], size=size, env=env)
 
     def wait(self, quiet: float, *, most: float = 120.0) -> tuple[float, float]:
         """When the first and the last byte came, until nothing came for `quiet` seconds; 0 if none did."""
@@ -53,26 +42,16 @@ class Pages:
         first = last = 0.0
         while (now := time.perf_counter() - begun) < most:
             patience = quiet if first else most - now
-            if not select.select([self._terminal], [], [], patience)[0]:
+            if self.read(patience) is None:
                 break
-            came = os.read(self._terminal, 65536)
             last = time.perf_counter() - begun
             first = first or last
-            if not self._answered and MODE_ASKED in came:
-                os.write(self._terminal, MODE_TOLD)
-                self._answered = True
         return first, last
 
     def press(self, page: str, key: str, sent: str) -> Press:
         """One key, and its picture."""
-        os.write(self._terminal, sent.encode())
+        self.write(sent.encode())
         return Press(page, key, *self.wait(QUIET_S, most=MOST_S))
-
-    def close(self) -> None:
-        """End the program, whatever it does."""
-        os.kill(self._child, 9)
-        os.waitpid(self._child, 0)
-        os.close(self._terminal)
 
 
 DOWN, END, HOME = "\x1b[B", "\x1b[F", "\x1b[H"

@@ -56,7 +56,27 @@ def environment(extra: Mapping[str, str] | None = None) -> dict[str, str]:
     )
 
 
-class Terminal:
+class Shown:
+    """A screen as a person reads it, wherever its lines come from."""
+
+    @property
+    def lines(self) -> list[str]:
+        """The screen line by line."""
+        raise NotImplementedError
+
+    @property
+    def text(self) -> str:
+        """The whole screen."""
+        return "\n".join(self.lines)
+
+    def row(self, holding: str) -> str:
+        """The first line that holds some words."""
+        found = next((line for line in self.lines if holding in line), None)
+        assert found is not None, f"{holding!r} is not on the screen:\n{self.text}"
+        return found
+
+
+class Terminal(Shown):
     """The program in a pseudo-terminal.
 
     Parameters
@@ -109,17 +129,6 @@ class Terminal:
     def lines(self) -> list[str]:
         """The screen line by line."""
         return [line.rstrip() for line in self.screen.display]
-
-    @property
-    def text(self) -> str:
-        """The whole screen."""
-        return "\n".join(self.lines)
-
-    def row(self, holding: str) -> str:
-        """The first line that holds some words."""
-        found = next((line for line in self.lines if holding in line), None)
-        assert found is not None, f"{holding!r} is not on the screen:\n{self.text}"
-        return found
 
     def read(self, seconds: float = 0.05) -> bool:
         """Take in what the program has written; tell whether there was anything."""
