@@ -49,7 +49,10 @@ over all of them.
 
 
 def main(names: list[str]) -> None:
-    """Run, and write the page."""
+    """Run, and write the page; a name that no trial has is refused, with those there are."""
+    known = [one.name for one in (*TRIALS, *FUZZED)]
+    if unknown := [name for name in names if name not in known]:
+        sys.exit(f"No trial is called {unknown[0]}. There are: {', '.join(known)}.")
     counts: dict[str, Any] = json.loads(COUNTS.read_text()) if COUNTS.exists() else {}
     for trial in TRIALS:
         if not names or trial.name in names:

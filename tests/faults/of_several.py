@@ -9,7 +9,6 @@ import subprocess
 from collections import Counter
 from pathlib import Path
 
-from in_process import run
 from leafturn.journal.entries import PlainNote
 from leafturn.journal.store.store import Store
 from leafturn.journal.withdrawals import not_withdrawn
@@ -25,6 +24,7 @@ from tests.faults.trial import (
     small_garden,
     texts,
 )
+from tests.in_process import run
 from tests.samples.journal import in_child
 
 WRITERS = 3

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import os
 import random
+import re
 import resource
 import shutil
 import signal
@@ -14,7 +15,6 @@ import time
 from multiprocessing.connection import Connection
 from pathlib import Path
 
-from in_process import run
 from leafturn.journal.entries import PlainNote
 from leafturn.journal.store.store import NotWritten, Store
 from tests.faults.lossy_disk import LossyDisk
@@ -31,7 +31,10 @@ from tests.faults.trial import (
     small_garden,
     texts,
 )
+from tests.in_process import run
 from tests.samples.journal import in_child
+
+_WHOLE = re.compile(r"life \d+ note \d+ of many")  # what a child of `sudden_death` types
 
 
 def cut_anywhere(times: int, seed: int) -> Tally:
@@ -73,7 +76,7 @@ def sudden_death(times: int, seed: int) -> Tally:
             child.join()
             acknowledged += heard(pipe)
         found = texts(garden)
-        written = {text for text in found if text.startswith("life ")}
+        written = {text for text in found if _WHOLE.fullmatch(text)}
         tally.add(compared(acknowledged, found, written))
         tally.unsaid += run("book", str(garden), "--verify").returncode != 0
     return tally

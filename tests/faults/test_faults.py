@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+
 import pytest
 
 from tests.faults import of_several, of_the_machine
 from tests.faults.trial import Trial
+from tests.samples.places import ROOT
 
 TRIALS = (*of_the_machine.TRIALS, *of_several.TRIALS)
 
@@ -21,3 +26,17 @@ def test_a_few_faults_lose_nothing(trial: Trial) -> None:
 def test_many_faults_lose_nothing(trial: Trial) -> None:
     tally = trial.run(trial.long, 20270419)
     assert tally.clean, tally
+
+
+def test_the_long_form_starts_from_the_root_of_the_project() -> None:
+    """As DEVELOPERS.md writes it, with nothing said of where modules lie."""
+    without = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+    done = subprocess.run(
+        [sys.executable, "-m", "tests.faults", "nothing"],
+        cwd=ROOT,
+        env=without,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 1
+    assert done.stderr.startswith("No trial is called nothing. There are: cut, kill, ")

@@ -14,11 +14,11 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import Any
 
-from in_process import run
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn.journal.store.store import Store
 from leafturn_tui.command_line import main
 from leafturn_tui.safe_text import safe_text
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 
 MOST_SAID = 700  # characters; a long line in a terminal, and no more

@@ -87,7 +87,7 @@ def test_the_pages_of_this_release() -> None:
 
 def test_a_new_question_is_a_command_and_a_page(drop: Drop, capsys: pytest.CaptureFixture[str]) -> None:
     drop("render", "bays", ANSWER + JSON)
-    drop("pages", "bays", PAGE.replace("KEY", "H"))
+    drop("pages", "bays", PAGE.replace("KEY", "Z"))
     garden = str(ROOT / "demo_garden")
 
     assert main(["--help"]) == 0
@@ -107,12 +107,12 @@ def test_a_new_question_is_a_command_and_a_page(drop: Drop, capsys: pytest.Captu
     assert answer["bays"] == ["bay-2"]
     assert answer["on"] == "2027-04-19"
 
-    assert ", H Bays" in which_pages()
-    shown = asyncio.run(_after("H"))
+    assert ", Z Bays" in which_pages()
+    shown = asyncio.run(_after("Z"))
     assert "Which bay is full?" in shown
     assert "bay-2 is full" in shown
-    assert "letters: H Bays" in asyncio.run(_after("question_mark", "end"))
-    assert "H  Bays: Which bay is full?" in asyncio.run(_after("g", "end"))
+    assert "Z Bays" in asyncio.run(_after("question_mark", "end"))
+    assert "Z  Bays: Which bay is full?" in asyncio.run(_after("g", "end"))
 
 
 async def _after(*keys: str) -> str:
