@@ -11,7 +11,7 @@ from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
 from leafturn.base.value import Value
 from leafturn.canopy.stand.crowns import Crowns, base_share, density, solid_of
 from leafturn.canopy.stand.growth import Growths, growth_of
-from leafturn.canopy.stand.light import Points, light_shares, optical_depths
+from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.garden.model import Plant, Point
 from leafturn.garden.regions import region_named
@@ -208,16 +208,27 @@ class Stand:
         """
         falls = [int(np.argmin(course.stands)) for course in courses.values() if not course.stands.all()]
         about = {year for fall in falls for year in (fall - 1, fall) if 0 <= year <= years}
-        for passed in sorted({*range(0, years + 1, _STEP), years, *about}):
+        reckoned = [self.year + passed for passed in sorted({*range(0, years + 1, _STEP), years, *about})]
+        shading = self._shading(reckoned, sampling)
+        for year in reckoned:
             live, stands = self.live.copy(), np.ones(len(self.plants), dtype=bool)
             for n, course in courses.items():
-                live[n], stands[n] = course.live[passed], course.stands[passed]
-            yield self.year + passed, self.light_in(self.year + passed, sampling, live, stands)
+                live[n], stands[n] = course.live[year - self.year], course.stands[year - self.year]
+            yield year, self._light(year, sampling, shading, live, stands)
 
     def light_in(self, year: int, sampling: Sampling, live: FloatArray, stands: BoolArray) -> Float32Array:
         """Light by plant [% of open] in a year, with these crowns alive and standing."""
-        dense = self.density(self.crowns(year), live, stands)
-        return self.mean_light(self.depths(year, sampling, dense), sampling)
+        return self._light(year, sampling, self._shading([year], sampling), live, stands)
+
+    def _shading(self, years: Sequence[int], sampling: Sampling) -> Shading:
+        return Shading([(self.points(year), self.crowns(year)) for year in years], self.group, sampling.rays)
+
+    def _light(
+        self, year: int, sampling: Sampling, shading: Shading, live: FloatArray, stands: BoolArray
+    ) -> Float32Array:
+        crowns = self.crowns(year)
+        depths = shading.depths(self.points(year), crowns, self.density(crowns, live, stands))
+        return self.mean_light(depths, sampling)
 
 
 def _stands(plant: Plant, year: int) -> bool:

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.canopy.stand.crowns import SOLIDS, Crowns, density, paths
-from leafturn.canopy.stand.light import Points, light_shares, optical_depths
+from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Site, growing_months, in_leaf, sampling, unit
 
 SUMMER = growing_months(46.9)
@@ -189,6 +189,30 @@ def test_more_crowns_never_mean_more_light_and_shares_stay_between(
     ]  # fmt: skip
     assert all(0 <= share <= 1 + 1e-6 for share in shares)
     assert all(more <= fewer + 1e-6 for fewer, more in itertools.pairwise(shares))
+
+
+@settings(max_examples=30, deadline=None)
+@given(seed=st.integers(0, 10_000), many=st.integers(2, 40))
+def test_what_is_left_out_by_distance_height_and_bearing_shades_nothing(seed: int, many: int) -> None:
+    """Crowns that grow over three years, their points with them, against each ray asked of each crown."""
+    draw = np.random.default_rng(seed)
+    east, north = draw.uniform(-60, 60, (2, many))
+    solid, grows = draw.integers(0, len(SOLIDS), many), draw.uniform(0.5, 9, many)
+    rays, group = sampling(Site(latitude=46.9), SUMMER, 0.55, 60, 6, 16).rays, np.arange(many)
+    thick = np.full(many, 0.5, dtype=np.float32)
+    years = []
+    for height in (grows, 1.5 * grows, 2 * grows):
+        crowns = Crowns.of(east, north, 0.2 * height, height, 0.4 * height, solid)
+        at = np.stack([east + 0.2 * height, north - 0.2 * height, 0.7 * height], axis=1).astype(np.float32)
+        years.append((Points(at=at, group=group), crowns))
+    shading = Shading(years, group, rays)
+    for places, crowns in years:
+        plain = np.zeros((many, len(rays)))
+        for n in range(many):
+            ways = paths(places.at, crowns.take(np.full(many, n)), rays)
+            ways[n] = 0  # its own crown
+            plain += 0.5 * ways
+        np.testing.assert_allclose(shading.depths(places, crowns, thick), plain, atol=1e-3)
 
 
 def test_a_coarse_sky_agrees_with_a_fine_one() -> None:
