@@ -340,7 +340,7 @@ def test_published_sums_stand_as_they_were_published(
 ) -> None:
     (found,) = [s for s in library.kinds[name].heat_sums if s.what == what]
     assert (found.low, found.high, found.unit, found.base) == (sum_, sum_, "F-days", 50)
-    assert (found.start, found.method, found.sure) == ("01-01", "average", "sure")
+    assert (found.start, found.method, found.sure) == ("01-01", "clipped average", "sure")
 
 
 def ripe_after(kind: Kind, name: str) -> float:
