@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
@@ -26,12 +26,12 @@ def poisonous(day: GardenDay) -> list[Plant]:
 
 def look_alikes_of(day: GardenDay) -> Iterator[LookAlike]:
     """Every plant that is mistaken for poisonous ones, in the order of the garden file."""
-    poisonous_herbs = _poisonous_herbs(day)
+    herbs = poisonous_herbs(day)
     for plant in day.garden.plants:
         kind = day.kind(plant)
         if plant.state == "gone" or not kind.has("poisonous look-alikes"):
             continue
-        here = tuple(other for other in poisonous_herbs if other != plant.id)
+        here = tuple(other for other in herbs if other != plant.id)
         grow = f" {_grow_here(here)}" if here else ""
         named = (
             plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
@@ -46,27 +46,27 @@ def look_alikes_of(day: GardenDay) -> Iterator[LookAlike]:
         )
 
 
-def picking_cautions(plants: Iterable[Plant], day: GardenDay) -> Iterator[str]:
+def picking_cautions(plants: Iterable[Plant], day: GardenDay, herbs: Sequence[str]) -> Iterator[str]:
     """What the library says to mind of plants picked, each once, and what poisonous grows beside them.
 
     Parameters
     ----------
     plants : iterable of Plant
         Those picked in one job.
-    day : GardenDay
-        Its garden tells which poisonous plants of the lower layers grow here.
+    herbs : sequence of str
+        The garden's `poisonous_herbs`.
     """
     picked = list(plants)
     yield from dict.fromkeys(caution.value for plant in picked for caution in day.kind(plant).cautions)
     mistaken = [plant for plant in picked if day.kind(plant).has("poisonous look-alikes")]
     alone = mistaken[0].id if len(mistaken) == 1 else None
-    here = tuple(other for other in _poisonous_herbs(day) if mistaken and other != alone)
+    here = tuple(other for other in herbs if mistaken and other != alone)
     if here:
         yield _grow_here(here)
 
 
-def _poisonous_herbs(day: GardenDay) -> tuple[str, ...]:
-    """Poisonous plants of the lower layers."""
+def poisonous_herbs(day: GardenDay) -> tuple[str, ...]:
+    """Poisonous plants of the garden in its lower layers, by id."""
     return tuple(p.id for p in poisonous(day) if day.kind(p).layer in ("herb", "ground"))
 
 

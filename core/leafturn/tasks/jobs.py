@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator
+from functools import cached_property
 
 from msgspec.structs import replace
 
 from leafturn.base import day_words
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.value import Value
-from leafturn.hazards.look_alikes import picking_cautions
+from leafturn.hazards.look_alikes import picking_cautions, poisonous_herbs
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.assignments import Assignments
@@ -217,8 +218,13 @@ class JobMaker(Value, eq=False, kw_only=False):
 
     def _cautions(self, rule: Rule, demands: tuple[str, ...], subject: Subject) -> tuple[str, ...]:
         """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
-        own = picking_cautions(subject.plants, self.season.day) if rule.closed_by == "harvest" else ()
+        picked = subject.plants if rule.closed_by == "harvest" else ()
+        own = picking_cautions(picked, self.season.day, self._poisonous_herbs) if picked else ()
         return (*cautions_of(rule, demands), *own)
+
+    @cached_property
+    def _poisonous_herbs(self) -> tuple[str, ...]:
+        return poisonous_herbs(self.season.day)
 
     def _basis(self, rule: Rule, window: Window) -> Basis:
         """What the job's dates rest on; a heap's own readings need no weather."""
