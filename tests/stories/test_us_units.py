@@ -25,7 +25,7 @@ from leafturn_tui.pages import pages
 ON = "2027-04-19"
 METRIC = re.compile(
     r"-?\d(?:[.,]\d+)? ?(?:m2|m²|mm|cm|kg|km|m|C|l|litres?)(?![\w:%])|\blitres?\b|\bmetres?\b|°C"
-    r"|-0 F|\d\.\d{3}"
+    r"|-0 F|\d\.\d{3}|, (?:m|cm|kg|l)(?= )"  # the last: a unit after the name of a row of figures
 )
 QUESTIONS = ["round", "season", "partners", "canopy", "climbers", "heaps", "larder", "heed", "book", "plants",
              "weather", "drift", "rules", "check"]  # fmt: skip

@@ -211,4 +211,5 @@ def _says(heap: Heap, job: Job | None, ripe: str, too_hot: str, hot: HotDays, ba
     if batch.readings and heap.stage != "empty":
         yield _heat_words(hot)
     if heap.bay_m is None:
-        yield "The bay's size is not written down: bay_m = [1.2, 1.2, 1.1] would give litres."
+        filled = quantities.litres_noun().lower()
+        yield f"The bay's size is not written down: bay_m = [1.2, 1.2, 1.1] would give {filled}."

@@ -22,6 +22,7 @@ from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.names import normalised
+from leafturn.kinds.specimen import match_of
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook, load_rules
 from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
@@ -200,7 +201,7 @@ def _hold_complaint(name: str, value: float | str | bool) -> list[str]:
 def _kind_notes(reading: GardenReading, library: Library) -> Iterable[str]:
     said: dict[str, int] = {}
     for plant in reading.garden.plants:
-        match = library.match(plant.kind)
+        match = match_of(plant, library)
         if not match.exact and match.sentence:
             said.setdefault(match.sentence, plant.line)
         if plant.cultivar and (meant := _cultivar_slip(library, match.kind, plant.cultivar)):

@@ -125,7 +125,7 @@ class Library(Value, eq=False):
         return tuple(map(Names.of, self.kinds.values()))
 
     @functools.cached_property
-    def _matches(self) -> dict[str, Match]:
+    def _matches(self) -> dict[tuple[str, Habit | None], Match]:
         return {}
 
     @functools.cached_property
@@ -133,7 +133,7 @@ class Library(Value, eq=False):
         """By identity of the kind, which the value keeps alive."""
         return {}
 
-    def match(self, name: str) -> Match:
+    def match(self, name: str, told: Habit | None = None) -> Match:
         """The kind a name means.
 
         Parameters
@@ -141,17 +141,19 @@ class Library(Value, eq=False):
         name : str
             A common or botanical name: any case, singular or plural, with or without hyphens, small
             slips of the pen allowed.
+        told : str or None
+            What the plant itself tells that it is, for a name nobody knows.
 
         Returns
         -------
         Match
             Never fails: a name nobody knows gives a kind of guesses.
         """
-        if name not in self._matches:
-            self._matches[name] = self._match(name)
-        return self._matches[name]
+        if (name, told) not in self._matches:
+            self._matches[name, told] = self._match(name, told)
+        return self._matches[name, told]
 
-    def _match(self, name: str) -> Match:
+    def _match(self, name: str, told: Habit | None) -> Match:
         for spelled, habits in spellings(name):
             names = self._index.get(spelled, ())
             if names and (habits is None or self.kinds[names[0]].habit in habits):
@@ -161,7 +163,7 @@ class Library(Value, eq=False):
             found = self._found(name, self._index[slip], slip)
             said = found.sentence or f'"{name}" was read as {found.kind.name}.'
             return replace(found, exact=False, sentence=said)
-        return self._guessed(name)
+        return self._guessed(name, told)
 
     def _found(self, name: str, names: tuple[str, ...], spelled: str) -> Match:
         kind = self.kinds[names[0]]
@@ -176,18 +178,15 @@ class Library(Value, eq=False):
         sentence = f'"{name}" may mean {others}; {kind.name} was taken. Which is it?'
         return Match(kind=kind, exact=False, choices=names, sentence=sentence)
 
-    def _guessed(self, name: str) -> Match:
+    def _guessed(self, name: str, told: Habit | None) -> Match:
         relative, habit = self._relative(name)
-        if relative is None:
-            kind = guess_kind(name, self.defaults, "", habit)
+        if relative is None or told:
+            kind = guess_kind(name, self.defaults, relative.family if relative else "", told or habit)
         else:
             kind = guess_kind(name, self.defaults, relative.family, relative.habit, relative.layer)
-        sentence = (
-            f'"{name}" is not in the plant library: it is treated as a {kind.habit}, '
-            "and all its dates are guesses. "
-            "Is it a tree, a shrub, a climber or a herb, and when does it first bloom here?"
-        )
-        return Match(kind=kind, exact=False, sentence=sentence)
+        taken = f'"{name}" is not in the plant library: it is treated as a {kind.habit}'
+        asked = "Is it a tree, a shrub, a climber or a herb, and when does it first bloom here?"
+        return Match(kind=kind, exact=False, sentence=f"{taken}, and all its dates are guesses. {asked}")
 
     def _relative(self, name: str) -> tuple[Kind | None, Habit]:
         """The kind a name's genus or last word points to, and the habit its words tell."""

@@ -6,8 +6,13 @@ from functools import cached_property
 
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
-from leafturn.kinds.library import Library
+from leafturn.kinds.library import Library, Match
 from leafturn.kinds.model import Cultivar, Kind, Rootstock
+
+# From here on what grows is a tree and no shrub: taller than 6 m (usual in botany, recalled), or with a stem
+# that no shrub has, a guess.
+_TREE_M = 6.0
+_TREE_TRUNK_CM = 20.0
 
 
 class Specimen(Value, eq=False, kw_only=False):
@@ -36,4 +41,22 @@ class Specimen(Value, eq=False, kw_only=False):
 
 def specimen_of(plant: Plant, library: Library) -> Specimen:
     """A plant with its kind as the library has it; a kind nobody knows is one of guesses."""
-    return Specimen(plant, library.match(plant.kind).kind, library)
+    return Specimen(plant, match_of(plant, library).kind, library)
+
+
+def match_of(plant: Plant, library: Library) -> Match:
+    """What the library knows of a plant's kind; of one nobody knows, what its own figures tell it to be.
+
+    What climbs a host is a climber, and what has grown as a tree does falls and shades as one, whatever its
+    name.
+    """
+    match = library.match(plant.kind)
+    if match.kind.name in library.kinds:
+        return match
+    if match.kind.habit != "climber":
+        tall = plant.height_m is not None and plant.height_m > _TREE_M
+        if tall or (plant.trunk_cm is not None and plant.trunk_cm >= _TREE_TRUNK_CM):
+            return match if match.kind.habit == "tree" else library.match(plant.kind, "tree")
+        if plant.host is not None and match.kind.habit == "shrub":
+            return library.match(plant.kind, "climber")
+    return match

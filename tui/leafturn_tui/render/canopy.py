@@ -83,8 +83,9 @@ def heirs_words(old_tree: OldTree) -> Iterator[str]:
         sizes = [heir.sizes[year] for year in years]
         yield f"{heir.plant}, {heir.kind}:"
         yield _row("year", [str(year) for year in years])
-        yield _row("height, m", [f"{tall:.0f}" for tall, _ in sizes])
-        yield _row("crown each way, m", [f"{wide:.1f}" for _, wide in sizes])
+        unit = quantities.metres_unit()
+        yield _row(f"height, {unit}", [quantities.bare_metres(tall, 0) for tall, _ in sizes])
+        yield _row(f"crown each way, {unit}", [quantities.bare_metres(wide) for _, wide in sizes])
         yield _row("of the gap, %", [f"{100 * heir.share_of_gap[year]:.0f}" for year in years])
     if old_tree.assessments:
         seen = ", ".join(f"{look.on.year} {look.live_percent:.0f} %" for look in old_tree.assessments)

@@ -8,11 +8,15 @@ from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
 
 _YEARS_LEFT = 10
+# A patch of these goes on by offsets and seed when its first plants are gone; common knowledge, no source.
+_PATCHES = ("bulb", "fern")
 _USUAL_YEARS = 2.0  # from raising a plant to its crop where the library tells nothing; a guess
 
 
 def short_lived(stand: Stand, old_trees: Collection[int]) -> list[str]:
     """A sentence for every plant, old trees apart, likely to be lost of age within ten years, soonest first.
+
+    Of kinds that the library knows not, nothing is told: how long they live is not known.
 
     Parameters
     ----------
@@ -25,6 +29,8 @@ def short_lived(stand: Stand, old_trees: Collection[int]) -> list[str]:
         kind, age = stand.kinds[n], plant.age(stand.year)
         life = kind.size.life_years
         if n in old_trees or life is None or age is None:
+            continue
+        if kind.habit in _PATCHES or kind.name not in stand.library.kinds:
             continue
         left = life.value - age
         if left <= _YEARS_LEFT:
