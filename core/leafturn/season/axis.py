@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from leafturn.base.day_words import day_of_the_south
 from leafturn.base.value import Value
@@ -30,27 +30,27 @@ class SeasonAxis(Value, order=True, kw_only=False):
     year: int
     southern: bool = False
 
-    @classmethod
-    def holding(cls, day: dt.date, southern: bool = False) -> SeasonAxis:
+    @staticmethod
+    def holding(day: dt.date, southern: bool = False) -> SeasonAxis:
         """The season whose main twelve months hold `day`."""
-        return cls(day.year - 1 if southern and day.month < 7 else day.year, southern)
+        return _axis_of(day.year - 1 if southern and day.month < 7 else day.year, southern)
 
     @cached_property
     def first(self) -> dt.date:
         """The date of day 0."""
         return dt.date(self.year, 5, 1) if self.southern else dt.date(self.year - 1, 11, 1)
 
-    @property
+    @cached_property
     def start(self) -> dt.date:
         """The date the season starts (day 61)."""
         return self.first + dt.timedelta(days=LEAD_DAYS)
 
-    @property
+    @cached_property
     def next(self) -> SeasonAxis:
         """The season after this one."""
         return SeasonAxis(self.year + 1, self.southern)
 
-    @property
+    @cached_property
     def before(self) -> SeasonAxis:
         """The season before this one."""
         return SeasonAxis(self.year - 1, self.southern)
@@ -84,6 +84,12 @@ class SeasonAxis(Value, order=True, kw_only=False):
             return self.day(date_in(self.year - 1, text) if before else on)
         month, day = day_of_the_south(on.month, on.day)
         return self.day(dt.date(self.year + (month < 7 and not before), month, day))
+
+
+@lru_cache(maxsize=512)
+def _axis_of(year: int, southern: bool) -> SeasonAxis:
+    """One value a season, so that thousands of notes do not each work out its days."""
+    return SeasonAxis(year, southern)
 
 
 def date_in(year: int, month_day: str) -> dt.date:

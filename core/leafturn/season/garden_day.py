@@ -7,7 +7,7 @@ and the journal lie below it, and the season's axis, which gives the day its num
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cached_property
 
 from msgspec import field
@@ -45,12 +45,19 @@ class GardenDay(Value, eq=False, kw_only=False):
     on: dt.date
     verbs: Mapping[CountsAs, frozenset[str]] = field(default_factory=dict)
 
-    def done(self, counts_as: CountsAs) -> Iterator[tuple[str, Done]]:
+    def done(self, counts_as: CountsAs) -> tuple[tuple[str, Done], ...]:
         """What notes of jobs done say was cut, watered and so on, each with its note, oldest first.
 
-        A job counts by its rule, or where its verb is the very word: "bay-3:empty".
+        A job counts by its rule, or where its verb is the very word: "bay-3:empty". Looked for once.
         """
-        return jobs_done(self.entries, counts_as, *self.verbs.get(counts_as, ()))
+        if counts_as not in self._done:
+            found = jobs_done(self.entries, counts_as, *self.verbs.get(counts_as, ()))
+            self._done[counts_as] = tuple(found)
+        return self._done[counts_as]
+
+    @cached_property
+    def _done(self) -> dict[CountsAs, tuple[tuple[str, Done], ...]]:
+        return {}
 
     @cached_property
     def axis(self) -> SeasonAxis:

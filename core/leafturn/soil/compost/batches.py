@@ -58,4 +58,7 @@ def batch_of(heap: str, day: GardenDay) -> Batch:
 
 
 def _is_of(entry: Entry, heap: str) -> bool:
-    return entry.heap == heap or any(heap in job.names for job in entry.jobs)
+    if entry.heap == heap:
+        return True
+    named = any(heap in job for job in entry.closes)  # spares most notes from being taken apart
+    return named and any(heap in job.names for job in entry.jobs)
