@@ -1,0 +1,74 @@
+"""Lines of the Round that a grower would not sign, met in gardens lived through, and that they are gone."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from tests.samples.garden_text import garden_text, plant
+
+from in_process import run
+
+OCEANIC = {  # Galway 1991 to 2020, recalled, to about half a degree C
+    "tmax_c": [8.7, 9.1, 10.7, 12.9, 15.7, 17.9, 19.2, 19.2, 17.4, 14.2, 11.1, 9.1],
+    "tmin_c": [3.2, 3.2, 4.1, 5.5, 8.0, 10.7, 12.6, 12.5, 10.8, 8.4, 5.6, 3.8],
+    "rain_mm": [118, 92, 85, 72, 75, 80, 87, 108, 100, 129, 120, 130],
+}
+PRAIRIE = {  # Lincoln, Nebraska 1991 to 2020, recalled, to about one degree F
+    "tmax_f": [34, 39, 51, 63, 73, 84, 88, 86, 79, 66, 51, 38],
+    "tmin_f": [13, 17, 27, 38, 50, 61, 66, 64, 54, 41, 28, 17],
+    "rain_in": [0.7, 0.9, 1.7, 2.8, 4.6, 4.4, 3.3, 3.5, 3.0, 2.1, 1.3, 1.0],
+}
+
+
+def garden(folder: Path, climate: dict[str, list[float]], lat: float, lon: float, *things: str) -> Path:
+    (folder / "garden.toml").write_text(garden_text(*things, climate=climate, lat=lat, lon=lon), "utf-8")
+    return folder
+
+
+def galway(folder: Path, *things: str) -> Path:
+    return garden(folder, OCEANIC, 53.3, -9.0, *things)
+
+
+def lincoln(folder: Path, *things: str) -> Path:
+    return garden(folder, PRAIRIE, 40.8, -96.7, *things)
+
+
+def jobs(where: Path, on: str) -> list[dict[str, Any]]:
+    told = json.loads(run("round", str(where), "--on", on, "--json").stdout)
+    return [*told["jobs"], *told["waiting"]]
+
+
+@pytest.mark.parametrize(
+    ("kind", "on"),
+    [("hawthorn", "2027-05-08"), ("rowan", "2027-05-08"), ("elderberry", "2027-06-08")],
+)
+def test_nobody_carries_pollen_to_what_stands_in_every_hedge(tmp_path: Path, kind: str, on: str) -> None:
+    """Their kin stand wild within a bee's way (common practice, no source)."""
+    where = galway(tmp_path, plant("bush", kind, year=2010), plant("pear", "pear", year=2010))
+    verbs = {job["verb"] for job in jobs(where, on) if "bush" in [m["plant"] for m in job["members"]]}
+    assert not verbs & {"bring pollen", "look at partners", "note set"}
+    told = {job["verb"] for on in ("2027-04-12", "2027-04-16") for job in jobs(where, on)}
+    assert "bring pollen" in told  # the pear, which has nobody
+
+
+def test_nobody_carries_pollen_into_a_tall_crown(tmp_path: Path) -> None:
+    where = lincoln(
+        tmp_path,
+        plant("old-walnut", "black walnut", year=1990),
+        plant("oak", "bur oak", year=1990, at=[40, 0]),
+        plant("hazel", "american hazel", year=2012, at=[0, 40]),
+    )
+    told = {(job["verb"], m["plant"]) for on in ("2027-04-01", "2027-05-09") for job in jobs(where, on)
+            for m in job["members"]}  # fmt: skip
+    assert ("bring pollen", "hazel") in told
+    assert not {("bring pollen", "old-walnut"), ("bring pollen", "oak")} & told
+
+
+def test_rhubarb_is_pulled_in_spring_and_not_in_the_last_week_of_its_season(tmp_path: Path) -> None:
+    where = galway(tmp_path, plant("rhubarb", "rhubarb", year=2015))
+    (pick,) = [job for job in jobs(where, "2027-04-20") if job["verb"] == "pick"]
+    assert pick["best"] < "2027-05-10"
+    assert pick["state"] == "due"
