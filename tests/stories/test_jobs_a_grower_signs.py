@@ -72,3 +72,17 @@ def test_rhubarb_is_pulled_in_spring_and_not_in_the_last_week_of_its_season(tmp_
     (pick,) = [job for job in jobs(where, "2027-04-20") if job["verb"] == "pick"]
     assert pick["best"] < "2027-05-10"
     assert pick["state"] == "due"
+
+
+def test_autumn_raspberries_are_picked_into_october(tmp_path: Path) -> None:
+    """Heritage bears on the canes of the year until the first hard frost (growers' pages, read)."""
+    where = lincoln(
+        tmp_path,
+        plant("heritage", "raspberry", cultivar="Heritage", year=2020),
+        plant("meeker", "raspberry", cultivar="Meeker", year=2020, at=[10, 0]),
+    )
+    heritage = [job for job in jobs(where, "2027-09-20") if job["id"].startswith("heritage:pick")]
+    assert [job["state"] for job in heritage] == ["due"]
+    assert heritage[0]["close"] >= "2027-10-01"
+    summer = [job for job in jobs(where, "2027-07-01") if job["id"].startswith("meeker:pick")]
+    assert summer[0]["close"] < "2027-08-15"

@@ -63,7 +63,7 @@ class Harvests:
         """First ripe and end of picking, (draws,); None for kinds of which nothing is picked."""
         kind = self._day.kind(plant)
         harvest = kind.harvest
-        length = harvest.length_days.value if harvest.length_days else PICK_DAYS
+        length = self._picking_days(plant)
         if harvest.season is not None:
             season = self._in_season(kind, harvest.season.value)
             if not harvest.ripens:
@@ -83,6 +83,13 @@ class Harvests:
         stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
         ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
         return ripe, ripe + length
+
+    def _picking_days(self, plant: Plant) -> float:
+        """How long a plant is picked [d], of the cultivar where its own is known."""
+        specimen = self._day.specimen(plant)
+        own = specimen.cultivar[1].harvest_length_days if specimen.cultivar else None
+        fact = own or specimen.kind.harvest.length_days
+        return fact.value if fact else PICK_DAYS
 
     def _cultivar_days(self, plant: Plant) -> tuple[float, float]:
         """How much later than its kind a cultivar ripens, and how unsure that is [d].

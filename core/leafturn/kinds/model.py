@@ -230,6 +230,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None
+    harvest_length_days: Fact[float] | None = None
     chill_portions: Fact[float] | None = None
     zone: Fact[int] | None = None
     killed_c: Fact[float] | None = None
