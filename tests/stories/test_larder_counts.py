@@ -79,3 +79,54 @@ def test_weeks_are_those_of_the_calendar_and_hold_every_day(
     week = dt.date.fromisoformat(on).isocalendar().week
     assert f"week {week}," in run("larder", str(tmp_path), "--on", on).stdout
     assert re.search(rf"\b{week}-A\b", sheet)
+
+
+MILD = {
+    "tmax_c": [24.4, 24.6, 22.9, 20.4, 17.5, 15.1, 14.4, 15.0, 16.5, 18.3, 20.3, 22.4],
+    "tmin_c": [14.7, 15.2, 13.3, 10.6, 8.1, 6.1, 5.1, 6.0, 7.7, 9.5, 11.3, 13.4],
+    "rain_mm": [80, 85, 105, 110, 110, 120, 125, 120, 100, 90, 80, 95],
+}  # about the Bay of Plenty, rounded
+
+
+def test_fruit_that_hangs_over_the_turn_of_the_year_is_still_picked_after_it(tmp_path: Path) -> None:
+    """Navel oranges of New Zealand's north are picked through winter into spring (common practice)."""
+    orange = plant("orange", "orange", cultivar="Navel", year=2008, at=[0, 0])
+    text = garden_text(orange, climate=MILD, lat=-37.7, lon=176.2)
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    larder = json.loads(run("larder", str(tmp_path), "--on", "2026-11-10", "--json").stdout)["larder"]
+    picked = {week["first"][:7] for week in larder["weeks"] if week["picked"] == ["orange"]}
+    assert {"2026-07", "2026-08", "2027-06"} <= picked
+    assert not any("2026-07" <= gap["start"][:7] <= "2026-08" for gap in larder["picking_gaps"])
+
+
+SITES = {
+    "kent": (51.3, 0.4, {
+        "tmax_c": [8.0, 8.5, 11.4, 14.5, 18.0, 21.1, 23.6, 23.3, 20.0, 15.7, 11.2, 8.4],
+        "tmin_c": [2.0, 1.8, 3.2, 4.7, 7.6, 10.5, 12.7, 12.6, 10.1, 7.6, 4.4, 2.4],
+        "rain_mm": [65, 48, 42, 45, 48, 48, 46, 54, 55, 76, 76, 70],
+    }),
+    "tifton": (31.5, -83.5, {
+        "tmax_c": [15.0, 17.2, 21.1, 25.0, 29.0, 32.1, 33.2, 32.8, 30.5, 25.7, 20.4, 16.1],
+        "tmin_c": [2.8, 4.5, 7.9, 11.6, 16.6, 20.7, 22.1, 22.0, 19.3, 12.8, 7.1, 4.1],
+        "rain_mm": [110, 110, 115, 85, 75, 125, 130, 110, 95, 65, 80, 105],
+    }),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("site", "kind", "cultivar", "from_day", "to_day"), [
+    # Mote Cobnuts Project, Ightham, Kent: green from late August on, golden brown at the end of September.
+    ("kent", "hazel", "Kentish Cob", "2027-08-17", "2027-09-30"),
+    # D. Sparks, University of Georgia, south-west Georgia: ripe 4 October 2007, 11 October 2008 foretold.
+    ("tifton", "pecan", "Desirable", "2027-09-20", "2027-10-18"),
+])  # fmt: skip
+def test_nuts_are_picked_when_growers_pick_them(
+    tmp_path: Path, site: str, kind: str, cultivar: str, from_day: str, to_day: str
+) -> None:
+    lat, lon, months = SITES[site]
+    one = plant("one", kind, cultivar=cultivar, year=1990, at=[0, 0])
+    other = plant("other", kind, cultivar="Cosford" if kind == "hazel" else "Elliott", year=1990, at=[4, 4])
+    text = garden_text(one, other, climate=months, lat=lat, lon=lon)
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
+    first = next(week["first"] for week in larder["weeks"] if "one" in week["picked"])
+    assert from_day <= first <= to_day

@@ -108,8 +108,8 @@ def larder(
         Week(
             number=axis.date(monday).isocalendar().week,
             first=axis.date(monday),
-            picked=_within(picking, monday),
-            kept=_kept(keeping, monday),
+            picked=_round_the_year(picking, monday),
+            kept=_round_the_year(keeping, monday),
             forage=_within(forage, monday),
             flying=bool(warm[monday : monday + 7].mean() >= FLYING_C),
         )
@@ -168,8 +168,8 @@ def _within(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
     return tuple(plant for plant, (first, last) in spans.items() if first < start + 7 and last >= start)
 
 
-def _kept(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
-    """Crops that still keep, those of the season before taken to have come on the same days."""
+def _round_the_year(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
+    """Plants whose span holds a day of a week, that of the season before taken to be on the same days."""
     here, last_year = _within(spans, start), _within(spans, start + 365)
     return tuple(plant for plant in spans if plant in here or plant in last_year)
 

@@ -48,7 +48,7 @@ def test_warmth_is_held_at_its_most() -> None:
 def test_shares_go_by_kind_then_part_then_stages(library: Library) -> None:
     known = facts()
     assert warmth_share(library.kinds["raspberry"]) == known.by_kind["raspberry"]
-    assert warmth_share(library.kinds["pecan"]) == known.by_part["nut"]
+    assert warmth_share(library.kinds["sweet chestnut"]) == known.by_part["nut"]
     assert warmth_share(library.kinds["apple"]) == known.by_stages["pome"]
     assert warmth_share(library.kinds["european plum"]) == known.by_stages["stone"]
     for kind in library.kinds.values():
