@@ -1,6 +1,6 @@
 """Makes the pictures in docs/pictures from the real program on the demo garden's story day.
 
-Run from the project's root: `python docs/make_pictures.py`. Whole pages are drawn as the terminal shows them,
+Run from the project's root: `python -m docs.make_pictures`. Whole pages are drawn as the terminal shows them,
 cell by cell, with the program's own writer of SVG; look at them rendered before they are committed.
 """
 
@@ -9,19 +9,25 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 import os
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from tests.tui.every_screen import ALL, BEGINNING, typed
+from tests.tui.screens import send_keys, settled
+from textual.app import App
 from textual.strip import Strip
 
-from leafturn.almanac import open_almanac
-from leafturn_tui.app import LeafturnApp
+from leafturn.almanac import Almanac, open_almanac
+from leafturn_tui.app import BeginningApp, LeafturnApp
 from leafturn_tui.cli.picture import PICTURES, drawn
+from leafturn_tui.host import shown_key
 from leafturn_tui.text.layout import Piece, Row
 from leafturn_tui.text.styles import Look
 from leafturn_tui.text.svg import svg_of
 
 ROOT = Path(__file__).parent.parent
 OUT = ROOT / "docs" / "pictures"
+SCREENS = OUT / "screens"
 STORY_DAY = dt.date(2027, 4, 19)
 PAGES = {
     "round": (["1"], (120, 36), "dark"),
@@ -37,21 +43,73 @@ PAGES = {
     "round-light": (["1"], (80, 24), "light"),
     "season-plain": (["2"], (80, 24), "none"),
 }
+OTHERS = {"120x40": "wide", "light": "on a light ground", "plain": "without colour"}
+GALLERY = """# Every page and every dialog
+
+Weir Meadow, the invented garden that `leafturn demo` copies for you, on 19 April 2027, in a window of 80
+columns and 24 lines. [guide.md](guide.md#how-to-read-each-page) tells how to read the pages,
+[words.md](words.md) what their words mean. This page and its pictures are made
+by `python -m docs.make_pictures`.
+"""
 DRAWN = ("plan", "light", "heat", "year")
 
 
-async def page(name: str, keys: list[str], size: tuple[int, int], look: str) -> None:
-    """One whole page as SVG."""
+# Each page and dialog, by what stands at the end of the picture's name.
+WAYS = {
+    "80x24": ((80, 24), "dark"),
+    "120x40": ((120, 40), "dark"),
+    "light": ((80, 24), "light"),
+    "plain": ((80, 24), "none"),
+}
+
+
+def picture(app: App[None], keys: Sequence[str], size: tuple[int, int], look: str, title: str) -> str:
+    """A whole screen as SVG, after some keys."""
+
+    async def run() -> list[Row]:
+        async with app.run_test(size=size) as pilot:
+            await settled(pilot)
+            for key in keys:
+                await send_keys(app, [key])
+                await settled(pilot)
+            return [_row(strip) for strip in app.screen._compositor.render_strips(app.size)]
+
+    return svg_of(asyncio.run(run()), Look(look), size[0], title)
+
+
+def desk(almanac: Almanac, look: str) -> LeafturnApp:
+    """The pages of the demo garden in some look."""
     os.environ["LEAFTURN_LOOK"] = look
-    almanac = open_almanac(ROOT / "demo_garden", STORY_DAY)
-    app = LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 8, 0))
-    async with app.run_test(size=size) as pilot:
-        for key in keys:
-            await pilot.press(key)
-            await pilot.pause(0.5)
-        rows = [_row(strip) for strip in app.screen._compositor.render_strips(app.size)]
-    text = svg_of(rows, Look(look), size[0], f"The page {name} of the demo garden")
-    (OUT / f"{name}.svg").write_text(text, encoding="utf-8")
+    return LeafturnApp(almanac, clock=lambda: dt.datetime(2027, 4, 19, 8, 0))
+
+
+def every_screen(almanac: Almanac) -> Iterator[tuple[str, str]]:
+    """The name and the picture of every page and dialog, in every way."""
+    for way, (size, look) in WAYS.items():
+        for name, keys in ALL.items():
+            title = f"{in_words(name)}, in the demo garden"
+            yield f"{name}-{way}", picture(desk(almanac, look), keys, size, look, title)
+        for name, given in BEGINNING.items():
+            os.environ["LEAFTURN_LOOK"] = look
+            app = BeginningApp(Path("weir-meadow"))
+            yield f"{name}-{way}", picture(app, typed(given), size, look, in_words(name))
+
+
+def in_words(name: str) -> str:
+    """What a picture is of, from its name: "canopy, plan later"."""
+    page, _, what = name.partition("-")
+    return f"{page}, {what.replace('-', ' ')}" if what else page
+
+
+def gallery() -> str:
+    """The document that shows them."""
+    lines = [GALLERY]
+    for name in [*ALL, *BEGINNING]:
+        keys = " ".join(f"`{shown_key(key)}`" for key in ALL.get(name, ())) or "as it opens"
+        ways = " · ".join(f"[{words}](pictures/screens/{name}-{way}.svg)" for way, words in OTHERS.items())
+        picture = f"![{in_words(name)}](pictures/screens/{name}-80x24.svg)"
+        lines.append(f"## {in_words(name).capitalize()}\n\n{keys} · {ways}\n\n{picture}\n")
+    return "\n".join(lines)
 
 
 def _row(strip: Strip) -> Row:
@@ -72,11 +130,21 @@ def _row(strip: Strip) -> Row:
     return Row(tuple(pieces))
 
 
-if __name__ == "__main__":
+def write_all() -> None:
+    """All pictures, and the document of the screens."""
     os.environ["COLORTERM"], os.environ["TERM"] = "truecolor", "xterm-256color"
-    for name, (keys, size, look) in PAGES.items():
-        asyncio.run(page(name, keys, size, look))
     garden = open_almanac(ROOT / "demo_garden", STORY_DAY)
+    for name, (keys, size, look) in PAGES.items():
+        drawing = picture(desk(garden, look), keys, size, look, f"The page {name} of the demo garden")
+        (OUT / f"{name}.svg").write_text(drawing, encoding="utf-8")
     for name in DRAWN:
         assert name in PICTURES
         (OUT / f"{name}.svg").write_text(drawn(garden, name, "light", 100), encoding="utf-8")
+    SCREENS.mkdir(exist_ok=True)
+    for name, drawing in every_screen(garden):
+        (SCREENS / f"{name}.svg").write_text(drawing, encoding="utf-8")
+    (ROOT / "docs" / "screens.md").write_text(gallery(), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    write_all()

@@ -3,38 +3,17 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from screens import NAMES, lines_as_stored, screen_lines, send, send_keys, settled
+from every_screen import BEGINNING, PLACE, PLANT, typed
+from screens import lines_as_stored, screen_lines, send, send_keys, settled
 from textual import events
 
 from leafturn.garden.reading.reader import read_garden
 from leafturn_tui.app import BeginningApp
 
 FOLDER = Path("weir-meadow")
-PLACE = (
-    "Weir Meadow",
-    "enter",
-    "46.9N 15.9E",
-    "enter",
-    "austria",
-    "enter",
-    "360",
-    "enter",
-    "24 April",
-    "enter",
-    "16 Oct",
-    "enter",
-)
-PLANT = ("comi", "enter", "enter", "2012", "enter", "5n", "enter")
-
-
-def keys(given: Sequence[str]) -> list[str]:
-    """Words as the keys that type them; a key's name is itself."""
-    named = {"enter", "escape", "down", "ctrl+u"}
-    return [key for one in given for key in ([one] if one in named else [NAMES.get(c, c) for c in one])]
 
 
 def after(
@@ -45,7 +24,7 @@ def after(
     async def run() -> str:
         app = BeginningApp(folder)
         async with app.run_test(size=size) as pilot:
-            await send_keys(app, keys(given))
+            await send_keys(app, typed(given))
             await settled(pilot)
             if paste:
                 await send(app, events.Paste(paste))
@@ -60,10 +39,8 @@ def after(
 
 @pytest.mark.parametrize("size", [(120, 40), (80, 24), (60, 20)])
 def test_the_screen_as_it_is(size: tuple[int, int]) -> None:
-    name = f"{size[0]}x{size[1]}"
-    after("Weir", "enter", size=size, stored=f"begin-place-{name}")
-    after(*PLACE, "Ana 3", "enter", "enter", *PLANT, "haz", size=size, stored=f"begin-plants-{name}")
-    after(*PLACE, "enter", *PLANT, "enter", size=size, stored=f"begin-now-{name}")
+    for name, given in BEGINNING.items():
+        after(*given, size=size, stored=f"{name}-{size[0]}x{size[1]}")
 
 
 def test_a_step_back_finds_what_was_typed() -> None:

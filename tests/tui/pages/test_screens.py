@@ -7,6 +7,7 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 
 import pytest
+from every_screen import ALL, DIALOGS, SCREENS
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
 from rich.cells import cell_len
@@ -51,79 +52,6 @@ def show(almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], name: str
     return lines
 
 
-SCREENS = {
-    "round": [],
-    "round-why": ["down", "w"],
-    "round-job": ["down", "enter"],
-    "season-strip": ["2"],
-    "round-walk": ["v"],
-    "season-heat": ["2", "v"],
-    "season-year": ["2", "y"],
-    "season-list": ["2", "i"],
-    "partners": ["3"],
-    "partners-years": ["3", "v"],
-    "partners-fixes": ["3", "x"],
-    "partners-tree": ["3", "enter"],
-    "canopy": ["4"],
-    "canopy-why": ["4", "w"],
-    "canopy-what-if": ["4", "y"],
-    "canopy-other": ["4", "right"],
-    "canopy-plan": ["4", "v"],
-    "canopy-plan-later": ["4", "v", "full_stop"],
-    "canopy-side": ["4", "v", "v"],
-    "canopy-gained": ["4", "v", "x", "x", "x"],
-    "canopy-climate": ["4", "v", "v", "v"],
-    "canopy-look": ["4", "r"],
-    "climbers": ["5"],
-    "climbers-one": ["5", "enter"],
-    "larder": ["7"],
-    "larder-weeks": ["7", "v"],
-    "larder-fillers": ["7", "x"],
-    "heed": ["8"],
-    "heed-unfolded": ["8", "down", "enter"],
-    "heaps": ["6"],
-    "heaps-nitrogen": ["6", "v"],
-    "heaps-one": ["6", "down", "enter"],
-    "book": ["9"],
-    "book-needs": ["9", "v"],
-    "book-needs-why": ["9", "v", "w"],
-    "book-score": ["9", "v", "v"],
-    "book-survival": ["9", "v", "v", "v"],
-    "tonight": ["t", "minus", "3", "enter"],
-    "plants": ["0"],
-    "plants-plan": ["0", "v"],
-    "plants-light": ["0", "v", "s"],
-    "plants-one": ["0", "enter"],
-    "plants-add": ["0", "a", *"com"],
-    "plants-change": ["0", "e"],
-    "plants-gone": ["0", "x", *"voles", "enter"],
-    "bloom": ["b"],
-    "harvest-amount": ["h", "2", "4", "full_stop", "5", "space", "k", "g"],
-    "keys": ["question_mark"],
-}
-DIALOGS = {
-    "ask-find-line": ["slash", "q", "u"],
-    "ask-note": ["n", *"frost -2"],
-    "ask-date": ["o", "2"],
-    "ask-page": ["g"],
-    "ask-paper": ["p"],
-    "ask-take-back": ["u"],
-    "ask-plant": ["f", "c", "o"],
-    "ask-done-by": ["S"],
-    "ask-to-whom": ["a"],
-    "ask-put-off": ["d"],
-    "ask-let-go": ["l"],
-    "ask-whose": ["s"],
-    "ask-cold": ["t"],
-    "ask-harvest": ["h"],
-    "ask-remarks": ["R"],
-    "ask-new-plant": ["0", "a", "p", "e"],
-    "ask-change": ["0", "e"],
-    "ask-move": ["0", "m"],
-    "ask-gone": ["0", "x"],
-}
-
-
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", SCREENS)
 def test_screen(name: str, size: str) -> None:
@@ -151,7 +79,6 @@ def test_dialog(name: str, size: str) -> None:
         assert asked[0] >= height // 2 - 2, "the upper half of the page stays in sight"
 
 
-ALL = SCREENS | DIALOGS
 PLAIN = ("round", "season-strip", "partners", "canopy", "canopy-plan", "canopy-side", "larder", "heaps-one")
 
 

@@ -21,18 +21,28 @@ def test_words_stand_at_their_cells_whatever_the_font() -> None:
     words = [(t.text, float(t.get("x", "")), t.get("textLength")) for t in root.iter(f"{SVG}text")]
     assert words[0] == ("ab", 0.0, f"{2 * WIDE:g}")
     assert words[1] == ("cd", 4 * WIDE, f"{2 * WIDE:g}")
-    assert [w[0] for w in words[2:]] == ["x", "&", "y"]
+    assert words[2] == ("x & y", 0.0, f"{5 * WIDE:g}")
     assert root.find(f"{SVG}title").text == "a <title>"  # type: ignore[union-attr]
 
 
 def test_hills_and_dots_are_drawn_and_grounds_lie_below() -> None:
     root = parsed(Row((Piece("▄⣿●", "f_bloom on frost2"),)))
-    boxes = [(r.get("height"), r.get("fill")) for r in root.iter(f"{SVG}rect")]
-    assert (f"{HIGH / 2:g}", "#b35796") in boxes
-    assert (f"{HIGH:g}", "#d3e6f4") in boxes
-    assert len(list(root.iter(f"{SVG}circle"))) == 8 + 1
+    paths = [(p.get("fill") or p.get("stroke"), p.get("d", "")) for p in root.iter(f"{SVG}path")]
+    assert paths[0] == ("#d3e6f4", f"M0 0h{3 * WIDE:g}v{HIGH:g}h{-3 * WIDE:g}z"), (
+        "the ground, once for all three"
+    )
+    assert ("#b35796", f"M0 {HIGH / 2:g}h{WIDE:g}v{HIGH / 2:g}h{-WIDE:g}z") in paths
+    assert sum(drawn.count("h0") for _, drawn in paths) == 8 + 1
+
+
+def test_what_stands_on_a_ground_is_drawn_after_all_grounds() -> None:
+    """Else the ground of one crown would hide the upper half of its neighbour, which has the same colour."""
+    root = parsed(Row((Piece("▀", "harm on well"), Piece("▀", "well on harm"))))
+    tops = [p.get("d", "").split("v")[1] for p in root.iter(f"{SVG}path")]
+    assert [top.startswith(f"{HIGH:g}") for top in tops] == [True, True, False, False]
 
 
 def test_without_colour_it_is_black_on_white() -> None:
     root = parsed(Row((Piece("no", "*harm"), Piece(" 1", "*on_harm on harm_fill"))), look="none")
-    assert {t.get("fill") for t in root.iter(f"{SVG}text")} == {"#21251b", "#ffffff"}
+    groups = [g for g in root.iter(f"{SVG}g") if g.get("fill")]
+    assert {g.get("fill") for g in groups} == {"#21251b", "#ffffff"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import NamedTuple
@@ -35,6 +36,7 @@ DISCS = {"●": 3.2, "•": 2.2, "·": 0.9}
 DOT = 1.3  # radius of a dot of braille
 INK = "#21251b"  # where a tone leaves it to the paper
 FAINT = 0.25  # how much of a shaded cell is inked
+COLUMNS = re.compile(r"( {2,}|^ | $)")  # blanks that part one column from the next, or stand at an edge
 
 
 class Box(NamedTuple):
@@ -73,7 +75,7 @@ Shape = Box | Disc | Words
 
 
 def shapes_of(rows: Sequence[Row], look: Look) -> Iterator[Shape]:
-    """The shapes of some rows, from above; the ground of a piece comes before what stands on it.
+    """The shapes of some rows: the grounds of all pieces, then what stands on them.
 
     Parameters
     ----------
@@ -81,32 +83,44 @@ def shapes_of(rows: Sequence[Row], look: Look) -> Iterator[Shape]:
     look : Look
         `none` is drawn in black on white.
     """
+    yield from grounds_of(rows, look)
+    yield from signs_of(rows, look)
+
+
+def grounds_of(rows: Sequence[Row], look: Look) -> Iterator[Box]:
+    """What lies under words and signs; neighbours of one colour are one box."""
     for n, row in enumerate(rows):
         at = 0.0
-        for piece in row.pieces:
-            ink, ground, bold = look.hexes(piece.tone)
-            width = cell_len(piece.text) * WIDE
+        for ground, pieces in groupby(row.pieces, key=lambda piece: look.hexes(piece.tone)[1]):
+            width = sum(cell_len(piece.text) for piece in pieces) * WIDE
             if ground:
                 yield Box(at, n * HIGH, width, HIGH, ground)
-            yield from _letters(piece.text, at, n * HIGH, ink or INK, bold)
             at += width
 
 
+def signs_of(rows: Sequence[Row], look: Look) -> Iterator[Shape]:
+    """Words and drawn signs, row by row from the left; none lies over another."""
+    for n, row in enumerate(rows):
+        at = 0.0
+        for piece in row.pieces:
+            ink, _, bold = look.hexes(piece.tone)
+            yield from _letters(piece.text, at, n * HIGH, ink or INK, bold)
+            at += cell_len(piece.text) * WIDE
+
+
 def _letters(text: str, left: float, top: float, ink: str, bold: bool) -> Iterator[Shape]:
-    """Drawn signs one by one, words as they stand between blanks."""
+    """Drawn signs as they follow each other, words as they stand between columns."""
     at = left
-    for drawn, run in groupby(text, key=_is_drawn):
+    for drawn, run in groupby(text, key=lambda sign: sign if _is_drawn(sign) else ""):
         part = "".join(run)
         if drawn:
-            for sign in part:
-                yield from _sign(sign, at, top, ink)
-                at += WIDE
+            yield from _signs(drawn, len(part), at, top, ink)
+            at += len(part) * WIDE
             continue
-        for word_is, letters in groupby(part, key=lambda letter: letter != " "):
-            word = "".join(letters)
-            width = cell_len(word) * WIDE
-            if word_is:
-                yield Words(at, top + HIGH * BASE, width, word, ink, bold)
+        for words in COLUMNS.split(part):
+            width = cell_len(words) * WIDE
+            if words.strip():
+                yield Words(at, top + HIGH * BASE, width, words, ink, bold)
             at += width
 
 
@@ -114,16 +128,26 @@ def _is_drawn(sign: str) -> bool:
     return sign in EIGHTHS or sign in LINES or sign in DISCS or sign in "▀▌░" or 0x2800 <= ord(sign) <= 0x28FF
 
 
-def _sign(sign: str, x: float, y: float, ink: str) -> Iterator[Shape]:
+def _signs(sign: str, count: int, x: float, y: float, ink: str) -> Iterator[Shape]:
+    """So many of one sign in a row; what fills the width of its cell is one box for all."""
     if sign in EIGHTHS:
         height = HIGH * (EIGHTHS.index(sign) + 1) / 8
-        yield Box(x, y + HIGH - height, WIDE, height, ink)
+        yield Box(x, y + HIGH - height, WIDE * count, height, ink)
     elif sign == "▀":
-        yield Box(x, y, WIDE, HIGH / 2, ink)
-    elif sign == "▌":
-        yield Box(x, y, WIDE / 2, HIGH, ink)
+        yield Box(x, y, WIDE * count, HIGH / 2, ink)
     elif sign == "░":
-        yield Box(x, y, WIDE, HIGH, ink, FAINT)
+        yield Box(x, y, WIDE * count, HIGH, ink, FAINT)
+    elif sign in "─━":
+        thick = LINES[sign][-1]
+        yield Box(x, y + HIGH / 2 - thick / 2, WIDE * count, thick, ink)
+    else:
+        for n in range(count):
+            yield from _sign(sign, x + n * WIDE, y, ink)
+
+
+def _sign(sign: str, x: float, y: float, ink: str) -> Iterator[Shape]:
+    if sign == "▌":
+        yield Box(x, y, WIDE / 2, HIGH, ink)
     elif sign in DISCS:
         yield Disc(x + WIDE / 2, y + HIGH / 2, DISCS[sign], ink)
     elif sign in LINES:
