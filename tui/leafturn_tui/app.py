@@ -5,13 +5,16 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import datetime as dt
+import os
 import signal
+import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
 from textual import events
 from textual.app import App
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from leafturn_tui.desk.first_screen import FirstScreen
@@ -40,15 +43,53 @@ class StillOpening(NamedTuple):
 
 
 class KeyByKey(App[None]):
-    """Draws with the terminal's own colours, and answers one key before it reads the next."""
+    """Draws with the terminal's own colours, and answers one key before it reads the next.
+
+    Ended, stopped or continued from outside, it gives the terminal back as it was, and takes it anew. Textual
+    takes it twice where the program is continued that was not stopped by Ctrl-Z (`timeout` and a debugger do
+    so), and then gives it back raw; so both signals are answered here.
+    """
 
     ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+z", "suspend_process", show=False, priority=True)]
 
     def __init__(self) -> None:
+        self._terminal_is_back = False  # stopped, the terminal given to whoever started the program
         name = look_name()  # read before Textual takes NO_COLOR away
         super().__init__(ansi_color=True)
         depth = self.console.color_system or "none"
         self._look = Look(name, depth, plain=draws_plain())
+
+    def on_mount(self) -> None:
+        """Answer the signals that end, stop and continue a program."""
+        answers = {signal.SIGTERM: self._end_with, signal.SIGHUP: self._end_with} | (
+            {signal.SIGTSTP: self._stop, signal.SIGCONT: self._go_on} if not self.is_headless else {}
+        )
+        for one, answer in answers.items():
+            with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):  # not the main thread
+                asyncio.get_running_loop().add_signal_handler(one, answer, 128 + one)
+
+    def _end_with(self, status: int) -> None:
+        self.exit(return_code=status)
+
+    def _stop(self, status: int) -> None:
+        if self._driver is not None and not self._terminal_is_back:
+            self._driver.suspend_application_mode()
+            self._terminal_is_back = True
+        os.kill(os.getpid(), signal.SIGSTOP)
+
+    def _go_on(self, status: int) -> None:
+        if self._driver is None or self._exit:
+            return
+        if not self._terminal_is_back:
+            self._driver.suspend_application_mode()
+            self._terminal_is_back = True
+        if os.tcgetpgrp(sys.stdin.fileno()) != os.getpgrp():  # continued behind the shell: it may not draw
+            os.kill(os.getpid(), signal.SIGSTOP)
+            return
+        self._terminal_is_back = False
+        self._driver.resume_application_mode()
+        self.refresh(layout=True)
 
     async def on_event(self, event: events.Event) -> None:
         """Let one key be answered before the next is read, so that one typed ahead finds its panel."""
@@ -118,16 +159,9 @@ class LeafturnApp(KeyByKey):
         return self._desk(self._garden)
 
     def on_mount(self) -> None:
-        """Begin to read once the picture is painted; give the terminal back if the program is ended."""
-        for ending in (signal.SIGTERM, signal.SIGHUP):
-            with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):  # not the main thread
-                loop = asyncio.get_running_loop()
-                loop.add_signal_handler(ending, self._end_with, 128 + ending)
+        """Begin to read once the picture is painted."""
         if isinstance(self._garden, StillOpening):
             self.call_after_refresh(self.run_worker, self._read(self._garden.open))
-
-    def _end_with(self, status: int) -> None:
-        self.exit(return_code=status)
 
     async def _read(self, read: Callable[[], AlmanacFace]) -> None:
         """Read the garden, lay the desk over the picture, and type what was typed meanwhile."""

@@ -45,29 +45,57 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         0 fine, 1 faults in the garden, 2 cannot be read or not understood.
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
+    _open_closed_streams()
     for stream in (sys.stdout, sys.stderr):
         with contextlib.suppress(AttributeError, ValueError):
-            stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+            # Kept until told whole, so that what cannot be written is known apart from what the disk refused.
+            stream.reconfigure(errors="replace", write_through=False)  # type: ignore[union-attr]
     try:
         status = _run(words, today or dt.date.today())
-        sys.stdout.flush()
-        return status
+        return status if _given_out() else UNREADABLE
     except Unreadable as why:
-        sys.stdout.flush()
+        _given_out()
         print(safe_text(why.fault.sentence(), limit=2000), file=sys.stderr)
         return UNREADABLE
     except BrokenPipeError:
-        # The reader has gone; there is nobody to tell. What is still buffered goes nowhere.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _forget_output()  # the reader has gone; there is nobody to tell
         return FINE
     except OSError as why:  # of a disk that refused where nothing more can be told of it
-        sys.stdout.flush()
+        _given_out()
         print(safe_text(f"{why.filename or 'leafturn'}: {reason(why)}.", limit=2000), file=sys.stderr)
         return UNREADABLE
     except KeyboardInterrupt:
         return INTERRUPTED
     except SystemExit as leaving:  # argparse has said what there was to say
         return leaving.code if isinstance(leaving.code, int) else FINE
+
+
+def _open_closed_streams() -> None:
+    """Open to nothing what whoever started the program has closed, so that no file takes its number."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_RDWR), mode))
+
+
+def _given_out() -> bool:
+    """Give out what is still to be told; where that fails, say so, and that what was done stands."""
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as why:
+        _forget_output()
+        print(
+            f"The answer could not be written: {reason(why)}. What was noted or changed stands.",
+            file=sys.stderr,
+        )
+        return False
+    return True
+
+
+def _forget_output() -> None:
+    """What is still buffered goes nowhere."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _run(words: list[str], today: dt.date) -> int:
@@ -111,6 +139,8 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     from leafturn_tui.desk.kept_picture import Window, kept
     from leafturn_tui.text.styles import draws_in_colour
 
+    for name in ("COLUMNS", "LINES"):  # the window is as large as it is, whatever was once said of it
+        os.environ.pop(name, None)
     columns, lines = os.get_terminal_size()
     picture = kept(Path(named), Window(columns, lines, draws_in_colour()))
     from leafturn_tui.app import LeafturnApp, StillOpening
@@ -134,7 +164,7 @@ def _ready(named: str, on: dt.date) -> AlmanacFace:
 
 
 def _at_a_terminal() -> bool:
-    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "dumb") != "dumb"
+    return sys.stdin.isatty() and sys.stdout.isatty() and (os.environ.get("TERM") or "dumb") != "dumb"
 
 
 def _demo(words: list[str], today: dt.date) -> int:
