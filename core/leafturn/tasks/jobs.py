@@ -26,7 +26,15 @@ from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
-from leafturn.tasks.timing.windows import JobStatus, Window, ended_before, in_order, status_of, window_of
+from leafturn.tasks.timing.windows import (
+    JobStatus,
+    Window,
+    ended_before,
+    in_order,
+    is_of_garden,
+    status_of,
+    window_of,
+)
 from leafturn.tasks.week.labour import for_want_of, wanted_hands
 from leafturn.tasks.whereabouts import members_of, where_of
 
@@ -72,17 +80,28 @@ class JobMaker(Value, eq=False, kw_only=False):
 
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
         """When a rule's first window opens for a subject, as if nothing had been done yet."""
-        windows = (
-            window_of(one, subject, self.season, None) for one in dated(rule, subject.plants, self.season)
-        )
+        windows = (self._window(one, subject, None) for one in dated(rule, subject.plants, self.season))
         return next((window.open.likely for window in windows if window.exists), None)
+
+    def _window(self, rule: Rule, subject: Subject, done: dt.date | None) -> Window:
+        """When a rule's job is done to a subject; of moments that all the garden shares found once."""
+        if not is_of_garden(rule):
+            return window_of(rule, subject, self.season, done)
+        key = (rule.open, rule.best, rule.close, rule.soon_days, rule.winter)
+        if key not in self._of_garden:
+            self._of_garden[key] = window_of(rule, subject, self.season, done)
+        return self._of_garden[key]
+
+    @cached_property
+    def _of_garden(self) -> dict[tuple[object, ...], Window]:
+        return {}
 
     def _dated(self, rule: Rule, subject: Subject) -> Rule:
         """The rule with its dates: of a cut's windows the first that has not closed, else the last."""
         rules = dated(rule, subject.plants, self.season)
         if len(rules) == 1:
             return rules[0]
-        windows = [window_of(one, subject, self.season, None) for one in rules]
+        windows = [self._window(one, subject, None) for one in rules]
         still = (one for one, w in zip(rules, windows, strict=True) if w.close_day >= self.season.today)
         return next(still, rules[-1])
 
@@ -121,7 +140,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
     ) -> Iterator[Job]:
         season = self.season
-        window = window_of(rule, subject, season, last_done)
+        window = self._window(rule, subject, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
             _stands(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):
@@ -238,7 +257,7 @@ class JobMaker(Value, eq=False, kw_only=False):
             return ""
         if not all(is_for(other, plant, self.season) for plant in subject.plants):
             return ""
-        window = window_of(self._dated(other, subject), subject, self.season, None)
+        window = self._window(self._dated(other, subject), subject, None)
         if not window.exists or window.close_day < self.season.today or window.open.likely is None:
             return ""
         return f"Instead {other.verb} from {day_words.day(window.open.likely)}."

@@ -197,10 +197,16 @@ def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonModel) -
         name=names_of(plants),
         plants=tuple(plants),
         kind=season.kind(plants[0]),
-        point=Point(*(float(m) for m in np.mean(points, axis=0))) if points else None,
+        point=_middle(points),
         words=alone.words if alone else guild,
         applies=rule.applies,
     )
+
+
+def _middle(points: Sequence[Point]) -> Point | None:
+    if len(points) < 2:
+        return Point(*map(float, points[0])) if points else None
+    return Point(*(float(m) for m in np.mean(points, axis=0)))
 
 
 def _is_picked(plant: Plant, season: SeasonModel) -> bool:

@@ -17,7 +17,7 @@ from leafturn.tasks.rule_model import Phrases, Rule, each
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import Moment, read_moment
-from leafturn.tasks.timing.resolve import resolve
+from leafturn.tasks.timing.resolve import OF_THE_GARDEN, resolve
 
 CALENDAR = "the calendar"
 SLOWEST_LEAD_TIME = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
@@ -69,6 +69,12 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
         opens=opens,
         closes=closes,
     )
+
+
+def is_of_garden(rule: Rule) -> bool:
+    """Whether a rule's moments are the same whatever it is laid on, and so its window too."""
+    phrases = (*each(rule.open), *each(rule.best), *each(rule.close))
+    return all(read_moment(phrase).anchor in OF_THE_GARDEN for phrase in phrases)
 
 
 def ended_before(window: Window, day: float, season: SeasonModel) -> Window:
