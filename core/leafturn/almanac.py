@@ -192,11 +192,15 @@ class Almanac(LookingAhead):
         climate = self._seasons.now.climate
         return plant_cards(self.day, climate, events, self._seasons.jobs, self._tender)
 
-    def heaps(self) -> tuple[HeapView, ...]:
-        """Every heap: mix, course, ripeness, and where its compost goes."""
+    @cached_property
+    def _heaps(self) -> tuple[HeapView, ...]:
         from leafturn.answers.heaps import heap_views
 
         return heap_views(self.day, self._seasons.weather.now, self._seasons.jobs)
+
+    def heaps(self) -> tuple[HeapView, ...]:
+        """Every heap: mix, course, ripeness, and where its compost goes."""
+        return self._heaps
 
     def water(self) -> GardenWater:
         """How much of their water the woody plants have used, which want it, and which are left."""
@@ -242,11 +246,15 @@ class Almanac(LookingAhead):
         ensemble, light_at = self._seasons.weather.now, self._seasons.canopy.light_at
         return nitrogen(self.day, self.forecasts, ensemble, light_at)
 
-    def climbers(self) -> tuple[ClimberView, ...]:
-        """Every climber: growth since its cut, load on its host, and who else could bear it."""
+    @cached_property
+    def _climbers(self) -> tuple[ClimberView, ...]:
         from leafturn.answers.climbers import climber_views
 
         return climber_views(self._seasons.now, self._seasons.jobs)
+
+    def climbers(self) -> tuple[ClimberView, ...]:
+        """Every climber: growth since its cut, load on its host, and who else could bear it."""
+        return self._climbers
 
     def plants(self) -> tuple[PlantCard, ...]:
         """A card for every plant, in the order of the garden file."""

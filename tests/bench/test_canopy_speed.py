@@ -98,7 +98,7 @@ def test_thirty_years_of_two_hundred_plants_against_a_plain_loop(library: Librar
     plain = seconds(loop, rounds=1) * len(places) / len(some) * years
     round_ones = crowns.take(np.arange(200))
     np.copyto(round_ones.solid, 0)
-    checked = optical_depths(points, round_ones, stand.group, dense, rays.rays)[some]
+    checked = optical_depths(points, round_ones, stand.group, dense, rays.fan)[some]
     np.testing.assert_allclose(checked, loop(), atol=0.02)
     print(f"30 years of 200 plants: {ours * 1e3:.0f} ms, {plain / ours:.0f} x a plain loop")
     assert plain / ours >= 40

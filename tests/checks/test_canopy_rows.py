@@ -120,10 +120,10 @@ def test_what_if(ash: OldTree) -> None:
 
 
 def test_light_by_month_is_least_in_summer(weir_meadow: Almanac) -> None:
-    medlar = weir_meadow.light_by_month()["medlar"]
+    medlar = weir_meadow.light_by_month(["medlar"])["medlar"]
     assert len(medlar) == 12
     assert max(medlar[5:8]) < min(medlar[0], medlar[1], medlar[11])
-    without = weir_meadow.light_by_month("toll-ash")["medlar"]
+    without = weir_meadow.light_by_month(["medlar"], "toll-ash")["medlar"]
     assert all(b >= a for a, b in zip(medlar, without, strict=True))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -226,9 +226,11 @@ class FakeAlmanac(FakeRules):
     def canopy(self, progress: Progress | None = None) -> Canopy:
         return fake_canopy(self.garden)
 
-    def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
+    def light_by_month(
+        self, plants: Iterable[str], without: str | None = None
+    ) -> dict[str, tuple[float, ...]]:
         percent = 95.0 if without else 82.0
-        return {plant.id: (percent,) * 12 for plant in self.garden.plants}
+        return dict.fromkeys(plants, (percent,) * 12)
 
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: str | None = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, Self
 
@@ -109,7 +109,9 @@ class AlmanacFace(Protocol):
     def answers(self) -> Mapping[str, Answer]: ...
     def canopy(self, progress: Progress | None = None) -> Canopy: ...
     def ready(self, answer: SlowAnswer) -> bool: ...
-    def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]: ...
+    def light_by_month(
+        self, plants: Iterable[str], without: str | None = None
+    ) -> dict[str, tuple[float, ...]]: ...
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: str | None = None
     ) -> list[float]: ...

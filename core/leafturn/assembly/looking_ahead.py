@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
@@ -68,9 +68,11 @@ class LookingAhead(InSeason):
         """
         return self._seasons.canopy.light_at(plant_id, year)
 
-    def light_by_month(self, without: str | None = None) -> dict[str, tuple[float, ...]]:
-        """Light of each plant this year [% of open], January first; without an old tree if one is named."""
-        return self._seasons.canopy.light_by_month(without)
+    def light_by_month(
+        self, plants: Iterable[str], without: str | None = None
+    ) -> dict[str, tuple[float, ...]]:
+        """Light of some plants this year [% of open], January first; without an old tree if one is named."""
+        return self._seasons.canopy.light_by_month(plants, without)
 
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: str | None = None

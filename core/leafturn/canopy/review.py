@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 
 import numpy as np
@@ -152,11 +152,12 @@ class CanopyReview:
         _, light = next(self.stand.light_ahead(self.sampling, 0, {}))
         return {plant.id: float(percent) for plant, percent in zip(self.stand.plants, light, strict=True)}
 
-    def light_by_month(self, old_tree: str | None = None) -> dict[str, tuple[float, ...]]:
-        """Light of each plant [% of open], January first, this year; without an old tree if one is named."""
-        gone = self.stand.index.get(old_tree) if old_tree else None
-        found = self.stand.light_by_month(self._leaf, self.months, gone)
-        return {p.id: tuple(round(float(v), 1) for v in found[:, n]) for n, p in enumerate(self.stand.plants)}
+    def light_by_month(self, plants: Iterable[str], gone: str | None = None) -> dict[str, tuple[float, ...]]:
+        """Light by month of those of some plants that have a place [% of open]; `gone` is left out."""
+        numbers = {plant: self.stand.index[plant] for plant in plants if plant in self.stand.index}
+        of, without = np.array(list(numbers.values()), dtype=np.intp), self.stand.index.get(gone or "")
+        found = self.stand.light_by_month(of, self._leaf, self.months, without)
+        return {plant: tuple(round(float(v), 1) for v in found[:, n]) for n, plant in enumerate(numbers)}
 
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: int | None = None
@@ -175,7 +176,7 @@ class CanopyReview:
         points = Points(at=where, group=np.full(len(where), -1))
         crowns = stand.crowns(year)
         dense = stand.density(crowns, live, stands)
-        depths = optical_depths(points, crowns, stand.group, dense, self.sampling.rays)
+        depths = optical_depths(points, crowns, stand.group, dense, self.sampling.fan)
         return np.asarray(100 * light_shares(depths, self.sampling))
 
     @cached_property
@@ -185,7 +186,8 @@ class CanopyReview:
             months = [in_leaf(month, self.garden.place.lat) for month in range(1, 13)]
             return np.array([months] * len(self.stand.plants)).T.reshape(12, -1)
         usual, pocket = self._usual(), self.garden.place.frost_pocket_c
-        by_kind = {k.name: leaf_months(k, usual, self.numbers, pocket) for k in self.stand.kinds}
+        kinds = {kind.name: kind for kind in self.stand.kinds}
+        by_kind = {name: leaf_months(k, usual, self.numbers, pocket) for name, k in kinds.items()}
         return np.array([by_kind[k.name] for k in self.stand.kinds]).T.reshape(12, -1)
 
     @cached_property

@@ -7,6 +7,7 @@ import re
 
 import pytest
 
+from leafturn.almanac import Almanac
 from leafturn.canopy.review import CanopyReview
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.journal.entries import CrownNote, Entry
@@ -147,3 +148,11 @@ def test_a_range_no_wider_than_its_middle_is_told_once() -> None:
     assert "pear 11 m" in said
     assert not re.search(r"(\d+)-\1\)", said)
     assert not re.search(r"about 1 years", said)
+
+
+def test_the_light_of_some_plants_by_month_is_that_of_them_among_all(weir_meadow: Almanac) -> None:
+    every = [plant.id for plant in weir_meadow.garden.plants]
+    of_all = weir_meadow.light_by_month(every, "toll-ash")
+    asked = ["medlar", "toll-ash", "no such plant"]
+    assert weir_meadow.light_by_month(asked, "toll-ash") == {p: of_all[p] for p in asked[:2]}
+    assert weir_meadow.light_by_month([]) == {}

@@ -75,11 +75,10 @@ def _why(release: Release) -> str:
 def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -> list[str]:
     """A plant's light by month and by year, in sentences."""
     months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-    now, gone = almanac.light_by_month(), almanac.light_by_month(old_tree.plant)
-    by_month = [
-        f"{month} {a:.0f}/{b:.0f}"
-        for month, a, b in zip(months, now.get(release.plant, ()), gone.get(release.plant, ()), strict=False)
-    ]
+    now, gone = (
+        almanac.light_by_month([release.plant], without)[release.plant] for without in (None, old_tree.plant)
+    )
+    by_month = [f"{month} {a:.0f}/{b:.0f}" for month, a, b in zip(months, now, gone, strict=True)]
     years = list(release.later)[::5]
     where = f"{quantities.metres(release.metres)} {release.bearing} of {old_tree.plant}"
     said = [

@@ -116,7 +116,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
     """The key `canopy`; `light` is that of the first old tree, each tree carries its own too."""
     canopy: Canopy = almanac.canopy()
     first = canopy.old_trees[0] if canopy.old_trees else None
-    by_month = almanac.light_by_month() if canopy.plants else {}
+    by_month = almanac.light_by_month([p.plant for p in canopy.plants])
     return {
         "canopy": fields(canopy, "short_lived", "leans", "notes", "caution")
         | {

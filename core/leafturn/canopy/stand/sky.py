@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
 from leafturn.base.arrays import Float32Array, FloatArray
 from leafturn.base.value import Value
+from leafturn.canopy.stand.fan import Fan
 from leafturn.season.sun import position
 
 # Clear air lets 0.7 ** (air mass ** 0.678) of the sun through. Meinel and Meinel (1976), Applied Solar
@@ -53,6 +54,11 @@ class Sampling(Value, eq=False):
 
     rays: Float32Array
     weights: Float32Array
+
+    @cached_property
+    def fan(self) -> Fan:
+        """The rays, sorted."""
+        return Fan.of(self.rays)
 
 
 @lru_cache(maxsize=64)

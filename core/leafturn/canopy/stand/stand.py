@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
+from leafturn.base.arrays import BoolArray, Float32Array, FloatArray, IndexArray
 from leafturn.base.value import Value
 from leafturn.canopy.stand.crowns import Crowns, base_share, density, solid_of
 from leafturn.canopy.stand.growth import Growths, growth_of
@@ -20,6 +20,7 @@ from leafturn.kinds.spreading import spreads_into_wild_land
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import is_too_tender
 
+_EVERY = slice(None)  # of the plants
 _SAMPLES = ((0.5, 0.5), (0.5, -0.5), (-0.5, -0.5), (-0.5, 0.5))  # of the crown's radius, about its stem
 _SAMPLE_HEIGHT = 0.7  # of the plant's height: where most of its leaves and fruit are; a guess
 _LIVE_WITHOUT_LOOK = {"weak": 0.8, "declining": 0.5, "dead standing": 0.0}  # guesses
@@ -109,14 +110,18 @@ class Stand:
         tall = self.heights(year)
         return Crowns.of(self.east, self.north, self._base * tall, tall, self.radii(year), self._solid)
 
-    def points(self, year: int) -> Points:
-        """Places in each crown whose light stands for the plant: as many as `_SAMPLES`, one after another."""
+    def points(self, year: int, of: IndexArray | slice = _EVERY) -> Points:
+        """Places in each crown whose light stands for the plant: as many as `_SAMPLES`, one after another.
+
+        Of every plant, or of those with some numbers.
+        """
         wide, up = self.radii(year), self.heights(year) * _SAMPLE_HEIGHT
         at = np.stack(
             [np.stack([self.east + e * wide, self.north + n * wide, up], axis=1) for e, n in _SAMPLES],
             axis=1,
         )
-        return Points(at=at.reshape(-1, 3).astype(np.float32), group=np.repeat(self.group, len(_SAMPLES)))
+        group = np.repeat(self.group[of], len(_SAMPLES))
+        return Points(at=at[of].reshape(-1, 3).astype(np.float32), group=group)
 
     def density(
         self,
@@ -146,7 +151,7 @@ class Stand:
 
     def depths(self, year: int, sampling: Sampling, dense: Float32Array) -> Float32Array:
         """Depths (points, rays) under all crowns of a year with these densities."""
-        return optical_depths(self.points(year), self.crowns(year), self.group, dense, sampling.rays)
+        return optical_depths(self.points(year), self.crowns(year), self.group, dense, sampling.fan)
 
     def depths_now(self, sampling: Sampling) -> Float32Array:
         """Depths (points, rays) under all crowns as they are this year; kept for the same sampling."""
@@ -163,7 +168,7 @@ class Stand:
             self.crowns(year).take(one),
             self.group[one],
             np.ones(1, dtype=np.float32),
-            sampling.rays,
+            sampling.fan,
         )
 
     def mean_light(self, depths: Float32Array, sampling: Sampling) -> Float32Array:
@@ -172,13 +177,15 @@ class Stand:
         return np.asarray(100 * shares.mean(axis=1), dtype=np.float32)
 
     def light_by_month(
-        self, leaf: FloatArray, samplings: Sequence[Sampling], gone: int | None = None
+        self, of: IndexArray, leaf: FloatArray, samplings: Sequence[Sampling], gone: int | None = None
     ) -> Float32Array:
         """Light (12, plants) [% of open] this year, January first.
 
         Parameters
         ----------
-        leaf : (12, plants)
+        of : (plants,) int
+            Numbers of the plants whose light is asked for.
+        leaf : (12, n)
             Share of its leaves that each leaf-shedding crown carries in each month.
         samplings : sequence of Sampling
             One a month.
@@ -188,15 +195,13 @@ class Stand:
         stands = np.ones(len(self.plants), dtype=bool)
         if gone is not None:
             stands[gone] = False
-        crowns = self.crowns(self.year)
-        return np.array(
-            [
-                self.mean_light(
-                    self.depths(self.year, s, self.density(crowns, self.live, stands, leaf[month])), s
-                )
-                for month, s in enumerate(samplings)
-            ]
-        )
+        points, crowns = self.points(self.year, of), self.crowns(self.year)
+        found = []
+        for leaves, months in zip(leaf, samplings, strict=True):
+            dense = self.density(crowns, self.live, stands, leaves)
+            depths = optical_depths(points, crowns, self.group, dense, months.fan)
+            found.append(self.mean_light(depths, months))
+        return np.array(found)
 
     def light_ahead(
         self, sampling: Sampling, years: int, courses: Mapping[int, Course]
@@ -221,7 +226,7 @@ class Stand:
         return self._light(year, sampling, self._shading([year], sampling), live, stands)
 
     def _shading(self, years: Sequence[int], sampling: Sampling) -> Shading:
-        return Shading([(self.points(year), self.crowns(year)) for year in years], self.group, sampling.rays)
+        return Shading([(self.points(year), self.crowns(year)) for year in years], self.group, sampling.fan)
 
     def _light(
         self, year: int, sampling: Sampling, shading: Shading, live: FloatArray, stands: BoolArray

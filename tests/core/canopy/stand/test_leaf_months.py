@@ -44,6 +44,6 @@ def test_a_kind_that_states_nothing_goes_by_the_garden_s_own_numbers(weir_meadow
 
 
 def test_the_light_of_a_month_follows(weir_meadow: Almanac) -> None:
-    medlar = weir_meadow.light_by_month()["medlar"]
+    medlar = weir_meadow.light_by_month(["medlar"])["medlar"]
     assert medlar[1] > medlar[6] + 5
     assert medlar[3] > medlar[6] - 1

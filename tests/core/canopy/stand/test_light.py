@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.canopy.stand.crowns import SOLIDS, Crowns, density, paths
+from leafturn.canopy.stand.fan import Fan
 from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Site, growing_months, in_leaf, sampling, unit
 
@@ -25,7 +26,7 @@ def points(*at: tuple[float, float, float]) -> Points:
 def light(at: Points, crowns: Crowns, thick: float, site: Site, direct: float, **fine: int) -> np.ndarray:
     rays = sampling(site, SUMMER, direct, **fine)
     thickness = np.full(len(crowns), thick, dtype=np.float32)
-    return light_shares(optical_depths(at, crowns, np.arange(len(crowns)), thickness, rays.rays), rays)
+    return light_shares(optical_depths(at, crowns, np.arange(len(crowns)), thickness, rays.fan), rays)
 
 
 NOTHING = Crowns.of([], [], [], [], [], [])
@@ -116,7 +117,9 @@ def test_light_falls_off_by_beer_s_law_and_a_ball_passes_its_share_over_its_disc
     thick = float(density([through], ball.middle_path(), 0)[0])
     out = np.sqrt((np.arange(600) + 0.5) / 600) * 3  # rings of the same area
     starts = points(*[(float(x), 0.0, 0.0) for x in out])
-    arrives = np.exp(-optical_depths(starts, ball, np.array([0]), np.array([thick], np.float32), ray))[:, 0]
+    arrives = np.exp(
+        -optical_depths(starts, ball, np.array([0]), np.array([thick], np.float32), Fan.of(ray))
+    )[:, 0]
     np.testing.assert_allclose(arrives, np.exp(-thick * 2 * np.sqrt(9 - out**2)), atol=1e-3)
     assert arrives.mean() == pytest.approx(through, abs=0.01)  # told of one a little deeper than wide
 
@@ -137,8 +140,8 @@ def test_two_crowns_in_a_row_multiply() -> None:
     one, two = Crowns.of(0, 0, 2, 4, 1, 0), Crowns.of([0, 0], [0, 0], [2, 5], [4, 7], 1, 0)
     up = unit(np.array([90.0]), np.array([0.0])).astype(np.float32)
     thick = np.full(2, 0.4, np.float32)
-    single = np.exp(-optical_depths(points((0, 0, 0)), one, np.array([0]), thick[:1], up))[0, 0]
-    both = np.exp(-optical_depths(points((0, 0, 0)), two, np.array([0, 1]), thick, up))[0, 0]
+    single = np.exp(-optical_depths(points((0, 0, 0)), one, np.array([0]), thick[:1], Fan.of(up)))[0, 0]
+    both = np.exp(-optical_depths(points((0, 0, 0)), two, np.array([0, 1]), thick, Fan.of(up)))[0, 0]
     assert both == pytest.approx(single**2, rel=1e-4)
 
 
@@ -160,7 +163,7 @@ def test_north_and_south_change_places_across_the_equator() -> None:
         rays = sampling(Site(latitude=latitude), months[latitude], 0.55)
         thick = np.full(1, 0.3, np.float32)
         found[latitude] = light_shares(
-            optical_depths(points((0, 0, 0)), crown, np.array([0]), thick, rays.rays), rays
+            optical_depths(points((0, 0, 0)), crown, np.array([0]), thick, rays.fan), rays
         )[0]
     assert found[40.0] == pytest.approx(found[-40.0], abs=0.01)  # the seasons differ by a few days
     assert in_leaf(7, 40) == in_leaf(1, -40) == 1
@@ -198,18 +201,18 @@ def test_what_is_left_out_by_distance_height_and_bearing_shades_nothing(seed: in
     draw = np.random.default_rng(seed)
     east, north = draw.uniform(-60, 60, (2, many))
     solid, grows = draw.integers(0, len(SOLIDS), many), draw.uniform(0.5, 9, many)
-    rays, group = sampling(Site(latitude=46.9), SUMMER, 0.55, 60, 6, 16).rays, np.arange(many)
+    fan, group = sampling(Site(latitude=46.9), SUMMER, 0.55, 60, 6, 16).fan, np.arange(many)
     thick = np.full(many, 0.5, dtype=np.float32)
     years = []
     for height in (grows, 1.5 * grows, 2 * grows):
         crowns = Crowns.of(east, north, 0.2 * height, height, 0.4 * height, solid)
         at = np.stack([east + 0.2 * height, north - 0.2 * height, 0.7 * height], axis=1).astype(np.float32)
         years.append((Points(at=at, group=group), crowns))
-    shading = Shading(years, group, rays)
+    shading = Shading(years, group, fan)
     for places, crowns in years:
-        plain = np.zeros((many, len(rays)))
+        plain = np.zeros((many, len(fan.rays)))
         for n in range(many):
-            ways = paths(places.at, crowns.take(np.full(many, n)), rays)
+            ways = paths(places.at, crowns.take(np.full(many, n)), fan.rays)
             ways[n] = 0  # its own crown
             plain += 0.5 * ways
         np.testing.assert_allclose(shading.depths(places, crowns, thick), plain, atol=1e-3)
