@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -199,3 +200,13 @@ def test_a_path_beyond_the_tree_is_not_told_in_noughts(tmp_path: Path) -> None:
     assert "drive: 7.0 m away; beyond one height; used daily, public" in said
     assert "0.0 m of it" not in said
     assert "too short to reach them" not in said
+
+
+def test_what_is_planted_for_a_plum_does_not_outgrow_it_by_far(tmp_path: Path) -> None:
+    """A hemlock of forty metres is no heir of an orchard tree; how much higher may grow is a guess."""
+    garden = northern(tmp_path, plant("plum", "european plum", year=1985, state="declining", at=[0, 0]))
+    (old_tree,) = answer("canopy", garden, NORTH)["canopy"]["elders"]
+    said = re.findall(r"the library would plant: ([^(]*) \(to (\d+) m", told("canopy", garden, NORTH))
+    assert len(said) >= 3
+    assert all(float(height) <= 1.5 * 8 for _, height in said), said
+    assert old_tree["plant"] == "plum"

@@ -14,6 +14,7 @@ from leafturn.kinds.model import Kind
 
 JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
 _MOST_SUGGESTIONS = 5
+_OUTGROWS = 1.5  # how much higher than the old tree what fills its gap may grow; a guess
 
 
 def suggestions(
@@ -23,7 +24,10 @@ def suggestions(
     light: tuple[float, float],
     wanted: Sequence[str],
 ) -> tuple[Suggestion, ...]:
-    """Trees the library would plant into the gap, those first of which a partner lacks; nothing poisonous."""
+    """Trees the library would plant into the gap, those first of which a partner lacks.
+
+    Nothing poisonous, and nothing that grows far higher than the old tree.
+    """
     at = (float(stand.east[old_tree]), float(stand.north[old_tree]))
     near_juglone = any(
         k.soil.juglone is not None
@@ -32,11 +36,13 @@ def suggestions(
         for n, k in enumerate(stand.kinds)
     )
     here = {kind.name for kind in stand.kinds}
+    tall = max(float(stand.own_heights[old_tree]), grown_height(stand.kinds[old_tree]))
     fitting = [
         kind
         for name in stand.library.kinds
         if _fits(kind := stand.library.match(name).kind, room, light[1], near_juglone)
         and stand.would_do_here(kind)
+        and grown_height(kind) <= _OUTGROWS * tall
     ]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
     return tuple(
