@@ -130,3 +130,20 @@ def test_nuts_are_picked_when_growers_pick_them(
     larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
     first = next(week["first"] for week in larder["weeks"] if "one" in week["picked"])
     assert from_day <= first <= to_day
+
+
+def test_nuts_that_winter_overtakes_are_not_picked(tmp_path: Path) -> None:
+    """On a prairie of 50 N a Barcelona has leaves for too few weeks: no picking is told for January."""
+    prairie = {
+        "tmax_c": [-11, -8, -1, 11, 19, 23, 26, 25, 19, 11, 0, -9],
+        "tmin_c": [-22, -19, -11, -2, 5, 11, 13, 12, 6, 0, -9, -18],
+        "rain_mm": [20, 15, 25, 30, 55, 90, 75, 75, 45, 35, 25, 20],
+    }
+    two = [
+        plant(name, "hazel", cultivar=name, year=2005, at=[e, 0])
+        for name, e in (("Barcelona", 0), ("Gamma", 5))
+    ]
+    text = garden_text(*two, climate=prairie, lat=50.0, lon=-97.0)
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
+    assert not any(week["picked"] for week in larder["weeks"])

@@ -23,6 +23,7 @@ from leafturn.season.axis import SeasonAxis, date_in
 from leafturn.season.ensemble import REPEATS
 from leafturn.season.garden_day import GardenDay
 
+NUTS_END = "11-30"  # nuts not ripe by then never fill; a guess
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
 LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
@@ -82,6 +83,8 @@ class Harvests:
         ripe = self._reached(need, begins, need.days + moved)
         stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
         ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
+        if harvest.part is not None and harvest.part.value == "nut":
+            ripe = np.where(ripe > self._weather.axis.month_day(NUTS_END), np.inf, ripe)
         return ripe, ripe + length
 
     def _picking_days(self, plant: Plant) -> float:
