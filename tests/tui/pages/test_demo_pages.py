@@ -157,3 +157,11 @@ def test_a_jobs_own_page_names_who_the_round_gives_it_to(demo: Almanac) -> None:
         assert own is not None
         hands = next(lines[0] for title, lines in job_sections(demo, own) if title == "where and who")
         assert hands.endswith(f", {job.who}")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_list_of_dates_cuts_no_word(demo: Almanac, size: tuple[int, int]) -> None:
+    """What has no room for a column is left to the line's own story."""
+    _, rows = whole_list(demo, "2", size, "i")
+    assert len(rows) > 100
+    assert not [row for row in rows if "…" in row]

@@ -19,6 +19,7 @@ from in_process import opened
 from leafturn.almanac import open_almanac
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.charts.heights import BLOCKS
 from leafturn_tui.charts.tree_days import day_rows
 from leafturn_tui.charts.years_ahead import step, tenths
 
@@ -129,9 +130,9 @@ def test_the_strip_reads_at_eighty_columns_in_one_colour(looked_at: Path) -> Non
     lines = {" ".join(t.split()[:1]): t for t in shown if t.split()[1:2] in (["takes"], ["gives"])}
     recipient, donor = lines["boskoop"], lines["small-apple"]
     both = next(text for text in shown if text.split()[:1] == ["both"])
-    assert {"+", "."} <= set(recipient[22:]) <= {"#", "+", ".", " "}
-    ranks = [["#+. ".index(c) for c in text.ljust(79)[23:79]] for text in (both, recipient, donor)]
-    assert all(b >= max(t, g) for b, t, g in zip(*ranks, strict=True)), "never likelier than either"
+    assert {"▁", "▄"} <= set(recipient[22:]) <= set(BLOCKS)
+    heights = [[BLOCKS.index(c) for c in text.ljust(79)[23:79]] for text in (both, recipient, donor)]
+    assert all(b <= min(t, g) for b, t, g in zip(*heights, strict=True)), "never likelier than either"
     assert any("Apr" in text and "May" in text for text in shown)
 
 
@@ -148,6 +149,11 @@ def test_a_strip_keeps_to_its_width(width: int, count: int) -> None:
     )
     for row in day_rows(days, dt.date(2027, 12, 21), width):
         assert len(row.text) <= width
+
+
+def test_a_chance_that_has_no_range_is_said_once(looked_at: Path) -> None:
+    shown = " ".join(after(looked_at, *to("lone-pawpaw"), "enter"))
+    assert "enough pollen: hardly ever; needs a pawpaw" in shown
 
 
 def test_tenths() -> None:

@@ -1,4 +1,4 @@
-"""The strip of days on which a tree takes pollen and its partners give it, in signs that need no colour."""
+"""The strip of days on which a tree takes pollen and its partners give it, as heights that need no colour."""
 
 from __future__ import annotations
 
@@ -6,13 +6,13 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
+from leafturn_tui.charts.heights import hill
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Piece, Row, fit, heading, paragraph, piece
 
 NAME = 15
 DOES = 6
-SIGNS = ((0.75, "#"), (0.4, "+"), (0.1, "."))
-MEANING = "# open in 8 or more of 10 years, + in half, . in some; bees or wind must still carry it"
+MEANING = "the higher, the surer that it is open; bees or wind must still carry the pollen"
 
 
 def day_rows(days: PartnerDays, on: dt.date, width: int) -> list[Row]:
@@ -24,7 +24,8 @@ def day_rows(days: PartnerDays, on: dt.date, width: int) -> list[Row]:
     on : date
         The day of asking, which gets a mark.
     width : int
-        Cells at hand; where the days do not fit, two or more share a cell.
+        Cells at hand; where the days do not fit, two or more share a cell, as high as
+        the surest of them.
     """
     room = max(width - NAME - DOES, 7)
     count = len(days.tree.shares)
@@ -35,8 +36,12 @@ def day_rows(days: PartnerDays, on: dt.date, width: int) -> list[Row]:
     if days.partners:
         lines.append(_line(days.meet, together, name="both"))
     today = (on - days.first).days // together
-    mark = [Row((Piece(fit("today", NAME + DOES)), Piece(" " * today + "|")))] if 0 <= today < cells else []
-    said = MEANING if together == 1 else f"{MEANING}; {together} days a sign"
+    mark = (
+        [Row((Piece(fit("today", NAME + DOES)), Piece(" " * today + "│", "accent")))]
+        if 0 <= today < cells
+        else []
+    )
+    said = MEANING if together == 1 else f"{MEANING}; {together} days a column"
     return [
         heading("days: who is open when"),
         head,
@@ -50,13 +55,14 @@ def day_rows(days: PartnerDays, on: dt.date, width: int) -> list[Row]:
 def _line(row: DayRow, together: int, name: str = "") -> Row:
     called = Piece(fit(name or piece(row.plant).text, NAME - 1) + " ")
     does = Piece(fit("" if name else row.does, DOES))
-    marks = "".join(_sign(max(row.shares[n : n + together])) for n in range(0, len(row.shares), together))
+    marks = "".join(hill(max(row.shares[n : n + together])) for n in range(0, len(row.shares), together))
     about = "" if name else row.plant
-    return Row((called, does, Piece(marks)), f"days {name or row.plant}", plant=row.plant, about=about)
-
-
-def _sign(share: float) -> str:
-    return next((sign for least, sign in SIGNS if share >= least), " ")
+    return Row(
+        (called, does, Piece(marks, "f_well" if name else "f_bloom")),
+        f"days {name or row.plant}",
+        plant=row.plant,
+        about=about,
+    )
 
 
 def _dates(first: dt.date, cells: int, together: int) -> str:

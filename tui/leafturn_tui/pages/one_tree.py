@@ -14,6 +14,7 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.partner_remedies import choose_remedy
 from leafturn_tui.panels.sentences import Sheet
+from leafturn_tui.render.partners import pollen_chance
 from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, MARGINS, Column, Row, columns, heading, paragraph, piece
@@ -58,9 +59,9 @@ class OneTree(Page):
         review = review_of(almanac, self.plant_id)
         if review is None:
             return []
-        spread = phrases.chance_range(review.low, review.high)
-        figures = f"enough pollen: {phrases.chance(review.adequacy)} ({spread})"
-        rows = paragraph(f"{figures}; needs {review.needs}", width, key="figures")
+        rows = paragraph(
+            f"enough pollen: {pollen_chance(review)}; needs {review.needs}", width, key="figures"
+        )
         if answer := almanac.answers().get(review.plant):
             again = phrases.day(answer.until, almanac.on)
             rows += paragraph(f"{answer_words(answer)}; asked again {again}", width, key="answer")

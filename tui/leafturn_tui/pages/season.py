@@ -39,8 +39,8 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-BASIS_FROM = 80
-USUAL_FROM = 60
+BASIS_FROM = 90
+USUAL_FROM = 72
 HEAT_ROWS = 12
 ROUND = 13  # lines of the window that are not the curve's
 FROST = "frost"  # what the lines on frost and chill are about
@@ -131,7 +131,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
     def _dates(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         events = sorted(season.events, key=_when)
         shape = [
-            Column(34, 22),
+            Column(34, 22, gives=3),
             Column(20, 10, gives=1),
             Column(18, 10),
             Column(14, 8, gives=2),

@@ -35,16 +35,19 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         yield f"kept for pollen, and not missed: {said}"
 
 
-def _chances(review: TreeReview) -> str:
-    """The chance of enough pollen with its range, and that of a crop where it differs: nothing twice."""
-    chance, crop = phrases.chance(review.adequacy), review.crop
-    spread = phrases.chance_range(review.low, review.high)
+def pollen_chance(review: TreeReview) -> str:
+    """The chance of enough pollen with its range: nothing twice."""
+    chance, spread = phrases.chance(review.adequacy), phrases.chance_range(review.low, review.high)
     words = f"about {chance}" if review.guessed and chance[:1].isdigit() else chance
-    if spread != chance:
-        words += f" ({spread})"
-    if crop is None or phrases.chance(crop) == chance:
-        return words
-    return f"{words}, a worthwhile crop {phrases.chance(crop)}"
+    return words if spread == chance else f"{words} ({spread})"
+
+
+def _chances(review: TreeReview) -> str:
+    """The same, and the chance of a crop where it differs."""
+    crop = "" if review.crop is None else phrases.chance(review.crop)
+    if crop in ("", phrases.chance(review.adequacy)):
+        return pollen_chance(review)
+    return f"{pollen_chance(review)}, a worthwhile crop {crop}"
 
 
 def as_json(almanac: AlmanacFace) -> Answer:
