@@ -6,7 +6,9 @@ same run, and the exponents, by which a time grows with the number of plants, no
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
+import io
 import math
 import os
 import platform
@@ -15,20 +17,25 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from tests.bench.first_picture import BARE_COMMAND, until_shown
 from tests.bench.grown_garden import ON, grown_garden
 from tests.bench.keys import Press, walk
+from tests.bench.long_records import long_watched, much_noted
 from tests.samples.places import DEMO
 from tests.stories.terminal import COMMAND, Terminal, environment
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn_tui.command_line import main as main_of_command
+from leafturn_tui.render.book import lines as book_lines
 
 PAGE = Path(__file__).parents[2] / "docs" / "speed.md"
 BEGINS, ENDS = "<!-- measured -->", "<!-- end -->"
 SIZES = (125, 250, 500, 1000, 2000)
+NOTES = (12_500, 25_000, 50_000, 100_000)
+YEARS = (50, 100)
 TURNS = 5
 NUMPY = [sys.executable, "-c", "import numpy"]
 DAY = ["--on", ON.isoformat()]
@@ -51,7 +58,7 @@ def _measured(folder: Path) -> Iterator[str]:
     load = f"{os.getloadavg()[0]:.1f} on {os.cpu_count()} processors"
     yield f"Taken on {dt.date.today()} with Python {platform.python_version()}; load at the beginning {load}."
     env = {"XDG_CACHE_HOME": str(folder / "cache"), "PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
-    for part in (_first_pictures, _commands, _by_size, _keys):
+    for part in (_first_pictures, _commands, _by_size, _by_notes, _by_years, _keys):
         yield ""
         yield from part(folder, env)
 
@@ -121,7 +128,8 @@ def _commands(folder: Path, env: dict[str, str]) -> Iterator[str]:
 
 # ---- more plants -------------------------------------------------------------------------
 
-QUESTIONS: tuple[tuple[str, Callable[[Almanac], object]], ...] = (
+Question = Callable[[Almanac], object]
+QUESTIONS: tuple[tuple[str, Question], ...] = (
     ("the week", lambda almanac: almanac.round()),
     ("the season", lambda almanac: (almanac.season(), almanac.season_days())),
     ("pages of all plants", lambda almanac: almanac.plants()),
@@ -152,6 +160,46 @@ def _by_size(folder: Path, env: dict[str, str]) -> Iterator[str]:
     for name, took in found.items():
         slope = _exponent(SIZES[1:], took[1:])
         yield f"| {name} | {' | '.join(f'{t:.2f}' for t in took)} | {slope:.2f} |"
+
+
+# ---- more notes, more weather ------------------------------------------------------------
+
+
+def _note(garden: Path) -> None:
+    with contextlib.redirect_stdout(io.StringIO()):
+        main_of_command(["note", str(garden), "a robin sings", *DAY])
+
+
+def _long_table(title: str, gardens: Mapping[int, Path], asked: Mapping[str, Question]) -> Iterator[str]:
+    """Seconds of reading, of questions and of a note, of the demo with longer and longer files."""
+    sizes = tuple(gardens)
+    yield title
+    yield ""
+    yield f"| | {' | '.join(f'{n:,}' for n in sizes)} | exponent |"
+    yield f"|---{'|---' * len(sizes)}|---|"
+    almanacs: dict[int, Almanac] = {}
+
+    def opened(n: int) -> None:
+        almanacs[n] = open_almanac(gardens[n], ON)
+
+    rows: dict[str, Callable[[int], object]] = {"reading": opened}
+    rows |= {name: lambda n, ask=ask: ask(almanacs[n]) for name, ask in asked.items()}  # type: ignore[misc]
+    rows["a note"] = lambda n: _note(gardens[n])
+    for name, work in rows.items():
+        took = [_timed(lambda n=n, work=work: work(n)) for n in sizes]  # type: ignore[misc]
+        yield f"| {name} | {' | '.join(f'{t:.2f}' for t in took)} | {_exponent(sizes, took):.2f} |"
+
+
+def _by_notes(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    title = "## By the number of notes, in processor seconds, of the demo with as many more"
+    asked = {"the week": QUESTIONS[0][1], "the book": lambda almanac: list(book_lines(almanac))}
+    open_almanac(DEMO, ON).round()  # what is loaded but once belongs to none of them
+    yield from _long_table(title, {n: much_noted(folder, n) for n in NOTES}, asked)
+
+
+def _by_years(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    title = "## By the years of weather, in processor seconds, of the demo with its own told again"
+    yield from _long_table(title, {n: long_watched(folder, n) for n in YEARS}, {"the week": QUESTIONS[0][1]})
 
 
 def _exponent(sizes: Sequence[int], took: Sequence[float]) -> float:
