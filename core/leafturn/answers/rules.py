@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
@@ -79,13 +79,16 @@ def rule_views(
     jobs : sequence of Job
         Of the season.
     """
-    by_rule: dict[str, list[Job]] = {}
+    made: dict[tuple[str, str], list[Job]] = {}
     for job in jobs:
-        by_rule.setdefault(job.rule, []).append(job)
-    return tuple(_view(rule, rule.id in own, season, by_rule.get(rule.id, [])) for rule in book.rules)
+        made.setdefault((job.rule, job.plant), []).append(job)
+    return tuple(_view(rule, rule.id in own, season, made) for rule in book.rules)
 
 
-def _view(rule: Rule, own: bool, season: SeasonModel, jobs: Sequence[Job]) -> RuleView:
+_Made = Mapping[tuple[str, str], Sequence[Job]]  # jobs by their rule and their subject
+
+
+def _view(rule: Rule, own: bool, season: SeasonModel, made: _Made) -> RuleView:
     return RuleView(
         id=rule.id,
         verb=rule.verb,
@@ -95,16 +98,15 @@ def _view(rule: Rule, own: bool, season: SeasonModel, jobs: Sequence[Job]) -> Ru
         cut=rule.cut,
         basis=rule.basis,
         source=rule.source,
-        matches=tuple(_match(rule, subject, season, jobs) for subject in subjects_of(rule, season)),
+        matches=tuple(_match(rule, subject, season, made) for subject in subjects_of(rule, season)),
         misses=tuple(_misses(rule, season)),
     )
 
 
-def _match(rule: Rule, subject: Subject, season: SeasonModel, jobs: Sequence[Job]) -> RuleMatch:
+def _match(rule: Rule, subject: Subject, season: SeasonModel, made: _Made) -> RuleMatch:
     own = tuple(
         RuleJob(id=job.id, state=job.state, open=job.open, best=job.best, close=job.close)
-        for job in jobs
-        if job.plant == subject.id
+        for job in made.get((rule.id, subject.id), ())
     )
     return RuleMatch(
         subject=subject.id,

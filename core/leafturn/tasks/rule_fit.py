@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
 
 from msgspec import structs
 
@@ -40,11 +41,7 @@ def misses(rule: Rule, plant: Plant, season: SeasonModel) -> Iterator[str]:
     free = structs.replace(
         plant, plan="keep", state="well" if plant.state == "dead standing" else plant.state
     )
-    for name in Applies.__struct_fields__:
-        given = getattr(applies, name)
-        if name in TOGETHER or given == getattr(_USUAL, name):
-            continue
-        by_itself = structs.replace(_USUAL, **{name: given}, **_with(name, applies))
+    for name, given, by_itself in _one_by_one(applies):
         asked = plant if name in ("plans", "states") else free
         if not fits(by_itself, asked, season):
             yield f"{_written(name, given)} does not hold{_but(name, plant, season)}"
@@ -57,6 +54,16 @@ def misses_heap(rule: Rule, heap: Heap) -> Iterator[str]:
     stages = rule.applies.stages
     if stages and heap.stage not in stages:
         yield f"{_written('stages', stages)} does not hold: it is {heap.stage}"
+
+
+@lru_cache(maxsize=512)
+def _one_by_one(applies: Applies) -> tuple[tuple[str, object, Applies], ...]:
+    """Each condition of a rule with its name and with a rule that asks for it alone."""
+    return tuple(
+        (name, given, structs.replace(_USUAL, **{name: given}, **_with(name, applies)))
+        for name, given in structs.asdict(applies).items()
+        if name not in TOGETHER and given != getattr(_USUAL, name)
+    )
 
 
 def _with(name: str, applies: Applies) -> Mapping[str, object]:
