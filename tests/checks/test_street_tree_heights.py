@@ -64,6 +64,14 @@ def test_four_in_five_lie_between_the_tenth_and_the_ninetieth() -> None:
     assert len(missed) <= 0.2 * len(ROWS), missed
 
 
+def test_four_in_five_are_met_of_those_that_nothing_was_taken_from() -> None:
+    """The library takes the medians at twenty years over all regions; these are left out here."""
+    asked = [row for row in ROWS if (row.region, row.age) != ("ALL", 20)]
+    missed = [f"{r.kind} {r.region} {r.age}: {r.told:.1f} for {r.least}-{r.most}" for r in asked if not r.met]
+    assert len(asked) >= 120
+    assert len(missed) <= 0.2 * len(asked), missed
+
+
 def test_nine_in_ten_of_the_rows_over_all_regions_do() -> None:
     asked = [row for row in ROWS if row.region == "ALL"]
     assert len(asked) >= 50

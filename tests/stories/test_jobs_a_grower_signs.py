@@ -86,3 +86,15 @@ def test_autumn_raspberries_are_picked_into_october(tmp_path: Path) -> None:
     assert heritage[0]["close"] >= "2027-10-01"
     summer = [job for job in jobs(where, "2027-07-01") if job["id"].startswith("meeker:pick")]
     assert summer[0]["close"] < "2027-08-15"
+
+
+@pytest.mark.parametrize("kind", ["blackcurrant", "redcurrant", "gooseberry", "american hazel"])
+def test_where_winters_are_cold_bushes_are_cut_until_they_grow(tmp_path: Path, kind: str) -> None:
+    """Just before growth resumes, March or early April in Pennsylvania (Penn State on currants, read)."""
+    bush = garden_text(
+        plant("bush", kind, year=2015), climate=PRAIRIE, lat=40.8, lon=-96.7, region="nebraska"
+    )
+    (tmp_path / "garden.toml").write_text(bush, "utf-8")
+    (cut,) = [job for job in jobs(tmp_path, "2027-03-22") if job["verb"] in ("winter prune", "winter cut")]
+    assert cut["state"] == "due" or cut["wants"] == "a second person"  # who cuts the stems of a hazel
+    assert "2027-03-25" <= cut["close"] <= "2027-04-30"
