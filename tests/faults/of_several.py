@@ -9,7 +9,7 @@ import subprocess
 from collections import Counter
 from pathlib import Path
 
-from leafturn.journal.entries import PlainNote
+from leafturn.journal.entries import Entry, PlainNote
 from leafturn.journal.store.store import Store
 from leafturn.journal.withdrawals import not_withdrawn
 from tests.faults.trial import (
@@ -45,32 +45,36 @@ def at_once(times: int, seed: int) -> Tally:
     return tally
 
 
-def _histories(garden: Path, chance: random.Random) -> tuple[Path, Path, Counter[str]]:
-    """Two copies that go on apart, each taking back notes of its own and old ones; what then stands."""
-    mine, standing = Store(garden), Counter[str]()
+def _histories(garden: Path, chance: random.Random, *, undoing: bool) -> tuple[Path, Path, Counter[str]]:
+    """Two copies that go on apart, each taking back notes of its own and old ones; what then stands.
+
+    Where they are `undoing`, they take back withdrawals of their own too: a note stands again unless the
+    other side took it back as well.
+    """
+    mine = Store(garden)
     old = [mine.append(PlainNote(on=TODAY, text=f"old {n}"), TODAY) for n in range(chance.randint(0, 4))]
-    standing.update(entry.text or "" for entry in old)
     other = garden.with_name("other")
     shutil.copytree(garden, other)
-    gone: set[str] = set()
+    noted, gone = list(old), set[tuple[Path, str]]()
     for side in (garden, other):
-        store, own = Store(side), list(old)
+        store, own, withdrawn = Store(side), list(old), list[tuple[Entry, Entry]]()
         for _ in range(chance.randint(0, 6)):
-            if own and chance.random() < 0.35:
+            way = chance.random()
+            if own and way < 0.35:
                 back = own.pop(chance.randrange(len(own)))
-                store.withdraw(back.id, TODAY)
-                gone.add(back.id)
+                withdrawn.append((back, store.withdraw(back.id, TODAY)))
+                gone.add((side, back.id))
+            elif undoing and withdrawn and way < 0.6:
+                back, withdrawal = withdrawn.pop(chance.randrange(len(withdrawn)))
+                store.withdraw(withdrawal.id, TODAY)
+                gone.discard((side, back.id))
+                own.append(back)
             else:
                 # The same words on both sides: two notes all the same.
-                entry = store.append(PlainNote(on=TODAY, text=f"new {chance.randint(0, 2)}"), TODAY)
-                own.append(entry)
-                standing[entry.text or ""] += 1
-    for side in (garden, other):
-        for entry in Store(side).read().entries:
-            if entry.id in gone:
-                gone.discard(entry.id)
-                standing[entry.text or ""] -= 1
-    return garden, other, +standing
+                own.append(store.append(PlainNote(on=TODAY, text=f"new {chance.randint(0, 2)}"), TODAY))
+                noted.append(own[-1])
+    taken_back = {note for _, note in gone}
+    return garden, other, Counter(one.text or "" for one in noted if one.id not in taken_back)
 
 
 def _stands(garden: Path) -> Counter[str]:
@@ -88,7 +92,7 @@ def edited_apart(times: int, seed: int) -> Tally:
     chance, tally = random.Random(seed), Tally()
     for _ in range(times):
         with small_garden() as garden:
-            mine, other, standing = _histories(garden, chance)
+            mine, other, standing = _histories(garden, chance, undoing=True)
             for way in (_by_command, _by_copy_beside, _by_hand, _by_union):
                 for one, two in ((mine, other), (other, mine)):
                     together = garden.with_name("together")
@@ -147,7 +151,7 @@ def half_synchronised(times: int, seed: int) -> Tally:
     chance, tally = random.Random(seed), Tally(tried=times)
     for _ in range(times):
         with small_garden() as garden:
-            mine, other, standing = _histories(garden, chance)
+            mine, other, standing = _histories(garden, chance, undoing=False)
             files = _files(mine, other)
             if files is not None:
                 before, whole = _stands(mine), files[1].read_bytes()
@@ -169,7 +173,9 @@ def links_and_pipes(times: int, seed: int) -> Tally:
     """Links, folders, pipes and devices where files of the journal, the weather, kinds and papers belong."""
     chance, tally = random.Random(seed), Tally(tried=times)
     for _ in range(times):
-        with small_garden() as garden:
+        with small_garden(journal=False) as garden:
+            file = garden / "garden.toml"
+            file.write_text(file.read_text().replace("[place]", '[place]\nweather = "weather.csv"'))
             victim = garden.parent / "victim.toml"
             victim.write_text("mine\n")
             place = garden / chance.choice(
@@ -178,6 +184,8 @@ def links_and_pipes(times: int, seed: int) -> Tally:
                     "journal/2026.toml",
                     "journal.toml",
                     "kinds.toml",
+                    "weather.csv",
+                    "journal",
                     "papers",
                     "papers/bloom.ics",
                 )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 
 import pytest
-from tests.samples.garden_text import garden_text, helper, plant
+from tests.samples.garden_text import garden_text, heap, helper, own_job, own_rule, plant
 
 from in_process import refused, run
 
@@ -70,3 +71,33 @@ def test_a_report_tells_nothing_private(garden: Path) -> None:
         "whole",
     ):
         assert told in done.stdout, told
+
+
+def test_a_report_holds_no_names_of_people_of_files_or_of_own_words(garden: Path) -> None:
+    """Names everywhere that a name may stand, half of them in what is faulty and so is told in remarks."""
+    named = garden_text(
+        helper("Zebedee", can=["zithering"], reach_from="zenith"),
+        plant("zelkova-q", "zanzibar fig", cultivar="Zuleika", at="5 m north of zoffany"),
+        heap("zanyheap", stage="zapped"),
+        own_job("zjob", "zinc the roof for Zorah", when="3 d after zzz"),
+        own_rule("zap", applies={"kinds": ["zebrawood"]}, open="zloty", close="05-01"),
+        '[[path]]\nname = "Zoe\'s way"\nline = [[0, 0], [1e200, 0]]\n',
+        '[[seat]]\nname = "Zita\'s bench"\nat = "by zither"\n',
+        name="Zion End", weather="zonda.csv", region="zululand",
+    )  # fmt: skip
+    (garden / "garden.toml").write_text(named)
+    (garden / "kinds.toml").write_text('[zedoary]\nhabit = "zigzag"\n')
+    (garden / "zonda.csv").write_text("date,tmin\nzero,1\n")
+    journal = garden / "journal"
+    journal.mkdir(exist_ok=True)
+    (journal / "zeb.toml").write_text("zest = 1\n")
+    (journal / "2027 (Zara's copy).toml").write_text('[[entry]]\nwhat = "zoom"\nby = "Zack"\n')
+    (journal / "2026.toml").write_text(
+        '[[entry]]\non = 2026-05-01\nwhat = "note"\ntext = "zany" by = "Zack"\n'
+    )
+    done = run("check", str(garden), "--report", *ON)
+    assert done.returncode == 0
+    assert "fault" in done.stdout
+    told = [word for word in re.findall(r"\w+", done.stdout) if word.lower().startswith("z")]
+    assert told == []
+    assert str(garden) not in done.stdout
