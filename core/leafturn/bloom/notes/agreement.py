@@ -25,8 +25,10 @@ SCATTER_NOTES = 5.0
 LEAST_SCATTER, MOST_SCATTER = 0.35, 4.0  # of the usual variance
 
 # Notes of three springs or more that lie within about two days of one another (a standard deviation of 1.2 d)
-# win, whatever the book says: its uncertainty is then so many times that of their mean.
-AGREEING_SPRINGS, AGREEING_DAYS, AGREED = 3, 1.2, 60.0
+# win, whatever the book says: it may draw them by so many days [d] and no further.
+AGREEING_SPRINGS, AGREEING_DAYS, DRAWN_DAYS = 3, 1.2, 1.5
+# A usual date that was stated wins too: the book is then left with so many times the variance of one spring.
+STATED = 60.0
 
 
 def scatter(notes: Sequence[LevelNote], spread: LevelSpreads) -> float:
@@ -79,16 +81,20 @@ def lasting_uncertainty(
 
 
 def _agreed(notes: Sequence[LevelNote], spread: LevelSpreads, scatter: float) -> float:
-    """The uncertainty that a book is left with beside notes that agree; 0 where they do not."""
+    """The uncertainty that a book is left with beside notes that agree; 0 where they need no such help.
+
+    A book of variance L, off by d days, draws a mean of variance V by d V / (V + L) days.
+    """
     if any(note.lasting for note in notes):
-        return AGREED * spread.chance
+        return STATED * spread.chance
     springs = {note.season: note.day for note in notes}
     if len(springs) < AGREEING_SPRINGS:
         return 0.0
     apart = float(np.std(list(springs.values())))
     agree = math.exp(-(max(apart - AGREEING_DAYS, 0.0) ** 2))
     one = spread.chance + spread.drifting + float(np.mean([note.weather_variance for note in notes]))
-    return agree * AGREED * scatter * one / len(springs)
+    off = abs(float(np.mean([(note.level - spread.middle) / note.growth for note in notes])))
+    return agree * scatter * one / len(springs) * max(off / DRAWN_DAYS - 1, 0.0)
 
 
 def stranger(variance: float, middle: float) -> float:

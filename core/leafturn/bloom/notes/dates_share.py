@@ -20,9 +20,6 @@ from leafturn.base.arrays import FloatArray, median
 
 RARELY, OFTEN = 0.02, 0.5  # chance beforehand: of a plant of the kind, and of a stranger to it; guesses
 BY_DEGREE, MOST_BEFOREHAND = 0.15, 0.95  # more for each degree that winters lie outside; guesses
-LEAST_LEVEL = (
-    0.0  # of ln warmth: with less than one day of 10 degC behind it, warmth tells nothing of a bloom
-)
 FREEDOM = 4.0  # of the Student distribution of departures; common practice
 MOST_SAY = 1.5  # of one note, which may be a slip, on the logarithm of the odds; guess
 
@@ -54,8 +51,6 @@ def share_by_dates(
         return 0.0
     beforehand = RARELY + (OFTEN - RARELY) * stranger
     beforehand = min(beforehand + BY_DEGREE * degrees_outside, MOST_BEFOREHAND)
-    if median(levels) < LEAST_LEVEL:
-        beforehand = MOST_BEFOREHAND
     odds = math.log(beforehand / (1 - beforehand))
     # each note tells of the spread as far as it is not used up by their middle
     telling = (notes - 1) / notes

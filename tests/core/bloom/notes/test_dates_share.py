@@ -39,9 +39,3 @@ def test_far_from_the_winters_learnt_in_dates_are_believed_sooner() -> None:
     shares = [share(levels, DAYS, degrees_outside=degrees) for degrees in (0.0, 1.0, 3.0, 50.0)]
     assert shares == sorted(shares)
     assert shares[0] < shares[1] < shares[2] < 1.0
-
-
-def test_before_any_warmth_dates_are_believed_sooner() -> None:
-    """With less than one day of 10 C behind it, a level says next to nothing."""
-    levels = np.array([0.2, 0.0, -0.2, 0.1])
-    assert share(levels - 0.5, DAYS) > 0.5 > 10 * share(levels + 0.5, DAYS)

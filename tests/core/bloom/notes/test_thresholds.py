@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from leafturn.bloom.notes.agreement import lasting_uncertainty, scatter
+from leafturn.bloom.notes.agreement import DRAWN_DAYS, lasting_uncertainty, scatter
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.notes.spring import DEFAULT_SPRINGS, common_share
 from leafturn.bloom.notes.thresholds import (
@@ -187,9 +187,30 @@ def test_three_agreeing_springs_win_over_any_book() -> None:
     three = [note("pear-1", 2024 + i, 0.8, day=130.0 + day) for i, day in enumerate((0.0, 1.0, 0.5))]
     assert off(known(three), "pear-1") == pytest.approx(0.8, abs=0.05)
     nearer = [replace(n, level=BOOK.middle + 0.2) for n in three]
-    assert off(known(nearer[:2]), "pear-1") < 0.18 < 0.185 < off(known(nearer), "pear-1")
-    scattered = [replace(n, day=130.0 + 9 * i) for i, n in enumerate(nearer)]
-    assert off(known(scattered), "pear-1") < off(known(nearer), "pear-1")
+    drawn = [(0.2 - off(known(nearer[:springs]), "pear-1")) / nearer[0].growth for springs in (1, 2, 3)]
+    assert drawn[0] > drawn[1] > drawn[2]
+    assert drawn[2] < DRAWN_DAYS
+
+
+@given(away=st.floats(-1.0, 1.0))
+def test_a_book_draws_agreeing_notes_by_a_day_and_a_half_at_most(away: float) -> None:
+    """However little plants of the kind differ by the book, and however far from it the notes lie."""
+    agreeing = [note("pear-1", 2024 + i, away, day=130.0) for i in range(3)]
+    assert drawn_by_a_sure_book(agreeing) < DRAWN_DAYS + 0.5  # what the place adds is drawn to the book too
+
+
+def test_a_sure_book_draws_notes_that_scatter_further() -> None:
+    scattered = [note("pear-1", 2024 + i, 0.2, day=130.0 + 9 * i) for i in range(3)]
+    agreeing = [replace(n, day=130.0) for n in scattered]
+    assert drawn_by_a_sure_book(scattered) > DRAWN_DAYS > drawn_by_a_sure_book(agreeing)
+
+
+def drawn_by_a_sure_book(notes: Sequence[LevelNote]) -> float:
+    """By how many days a book under which plants of the kind hardly differ draws the mean of notes."""
+    sure = replace(BOOK, lasting=0.0005)
+    found = thresholds({"pear-1": sure}, {"pear-1": "pear"}, notes, YEAR, COMMON).levels["pear-1"]
+    noted = float(np.mean([n.level for n in notes]))
+    return abs(noted - found.mean) / notes[0].growth
 
 
 def test_springs_that_scatter_more_are_trusted_less() -> None:
