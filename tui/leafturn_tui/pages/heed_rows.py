@@ -148,8 +148,11 @@ def _roots(lines: Sequence[JugloneLine]) -> Iterator[Matter]:
                 now,
             )
     for suffers, said in (("disputed", "lists disagree whether they suffer"), ("not known", "on no list")):
-        for tree in dict.fromkeys(line.tree for line in lines if line.suffers == suffers):
-            own = [line for line in lines if line.tree == tree and line.suffers == suffers]
+        by_tree: dict[str, list[JugloneLine]] = {}
+        for line in lines:
+            if line.suffers == suffers:
+                by_tree.setdefault(line.tree, []).append(line)
+        for tree, own in by_tree.items():
             names = ", ".join(line.plant for line in own)
             yield Matter(tree, f"{said}: {names}", tree, " ".join(line.says for line in own))
 

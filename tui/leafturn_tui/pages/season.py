@@ -53,6 +53,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
 
     def __init__(self) -> None:
         self.view = "strip"
+        self._drawn: tuple[tuple[object, ...], list[Row]] | None = None
 
     @property
     def list_width(self) -> int:
@@ -93,8 +94,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         season = almanac.season()
         if self.view == "heat":
             return heat_rows(almanac, width, max(HEAT_ROWS, self.height - ROUND))
-        lay = self._dates if self.view == "list" else self._strip
-        rows = lay(almanac, season, width)
+        rows = self._dates(almanac, season, width) if self.view == "list" else self._strips(almanac, width)
         rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
         for number, line in enumerate((*frost_lines(season, almanac.on), *chill_lines(season))):
             told = paragraph(line, width, key=f"{FROST} {number}")
@@ -111,7 +111,14 @@ class SeasonPage(Page, key="2", question=QUESTION):
         frost = almanac.season().frost.following(almanac.on)
         return span, Strip(days, span, (frost.likely, frost.late))
 
-    def _strip(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
+    def _strips(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """A strip a plant; those drawn last are kept, as those of many plants take a while."""
+        asked = (almanac, self.view, width)
+        if self._drawn is None or self._drawn[0] != asked:
+            self._drawn = (asked, self._draw(almanac, almanac.season(), width))
+        return [*self._drawn[1]]
+
+    def _draw(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         by_plant: dict[str, list[SeasonEvent]] = {}
         for event in sorted(season.events, key=_when):
             by_plant.setdefault(event.plant, []).append(event)

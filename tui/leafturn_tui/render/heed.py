@@ -68,10 +68,10 @@ def look_alike_lines(hazards: Hazards) -> list[tuple[str, str]]:
         if len(own) == 1:
             found.append((own[0].plant, own[0].says))
             continue
-        names = [line.plant for line in own]
+        names = dict.fromkeys(line.plant for line in own)
         here = dict.fromkeys(p for line in own for p in line.here if p not in names)
         grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
-        found.append((names[0], f"{', '.join(names)} ({kind}): mistaken for poisonous plants.{grow}"))
+        found.append((own[0].plant, f"{', '.join(names)} ({kind}): mistaken for poisonous plants.{grow}"))
     return found
 
 
