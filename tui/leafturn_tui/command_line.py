@@ -46,12 +46,12 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
     _open_closed_streams()
-    for stream in (sys.stdout, sys.stderr):
-        with contextlib.suppress(AttributeError, ValueError):
-            # Kept until told whole, so that what cannot be written is known apart from what the disk refused.
-            stream.reconfigure(errors="replace", write_through=False)  # type: ignore[union-attr]
+    with contextlib.suppress(AttributeError, ValueError):
+        sys.stderr.reconfigure(errors="replace")  # type: ignore[union-attr]
+        # Kept until told whole, so that what cannot be written is known apart from what the disk refused.
+        sys.stdout.reconfigure(errors="replace", write_through=False)  # type: ignore[union-attr]
     try:
-        status = _run(words, today or dt.date.today())
+        status = _status(words, today or dt.date.today())
         return status if _given_out() else UNREADABLE
     except Unreadable as why:
         _given_out()
@@ -66,8 +66,6 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         return UNREADABLE
     except KeyboardInterrupt:
         return INTERRUPTED
-    except SystemExit as leaving:  # argparse has said what there was to say
-        return leaving.code if isinstance(leaving.code, int) else FINE
 
 
 def _open_closed_streams() -> None:
@@ -96,6 +94,13 @@ def _given_out() -> bool:
 def _forget_output() -> None:
     """What is still buffered goes nowhere."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _status(words: list[str], today: dt.date) -> int:
+    try:
+        return _run(words, today)
+    except SystemExit as leaving:  # argparse has said what there was to say
+        return leaving.code if isinstance(leaving.code, int) else FINE
 
 
 def _run(words: list[str], today: dt.date) -> int:
