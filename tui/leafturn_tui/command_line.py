@@ -51,7 +51,10 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         # Kept until told whole, so that what cannot be written is known apart from what the disk refused.
         sys.stdout.reconfigure(errors="replace", write_through=False)  # type: ignore[union-attr]
     try:
-        status = _status(words, today or dt.date.today())
+        try:
+            status = _run(words, today or dt.date.today())
+        except SystemExit as leaving:  # argparse has said what there was to say
+            status = leaving.code if isinstance(leaving.code, int) else FINE
         return status if _given_out() else UNREADABLE
     except Unreadable as why:
         _given_out()
@@ -94,13 +97,6 @@ def _given_out() -> bool:
 def _forget_output() -> None:
     """What is still buffered goes nowhere."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _status(words: list[str], today: dt.date) -> int:
-    try:
-        return _run(words, today)
-    except SystemExit as leaving:  # argparse has said what there was to say
-        return leaving.code if isinstance(leaving.code, int) else FINE
 
 
 def _run(words: list[str], today: dt.date) -> int:
