@@ -73,17 +73,18 @@ class KeyByKey(App[None]):
         self.exit(return_code=status)
 
     def _stop(self, status: int) -> None:
+        self._give_terminal_back()
+        os.kill(os.getpid(), signal.SIGSTOP)
+
+    def _give_terminal_back(self) -> None:
         if self._driver is not None and not self._terminal_is_back:
             self._driver.suspend_application_mode()
             self._terminal_is_back = True
-        os.kill(os.getpid(), signal.SIGSTOP)
 
     def _go_on(self, status: int) -> None:
         if self._driver is None or self._exit:
             return
-        if not self._terminal_is_back:
-            self._driver.suspend_application_mode()
-            self._terminal_is_back = True
+        self._give_terminal_back()
         if os.tcgetpgrp(sys.stdin.fileno()) != os.getpgrp():  # continued behind the shell: it may not draw
             os.kill(os.getpid(), signal.SIGSTOP)
             return
