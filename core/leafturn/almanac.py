@@ -250,7 +250,8 @@ class Almanac(LookingAhead):
     def _climbers(self) -> tuple[ClimberView, ...]:
         from leafturn.answers.climbers import climber_views
 
-        return climber_views(self._seasons.now, self._seasons.jobs)
+        seasons = self._seasons
+        return climber_views(seasons.now, seasons.jobs, lambda: seasons.weather_before)
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""

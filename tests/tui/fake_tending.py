@@ -32,7 +32,7 @@ from leafturn.soil.water.deficit import WaterDeficit
 CLIMBERS = (
     ClimberView(
         plant="kiwi-f1", kind="hardy kiwi", host="early-plum", verdict="too much",
-        grown_m=1.2, cut_on=day(1, 30), past_top_m=-0.4, up_host=0.9,
+        grown_m=1.2, since="30 Jan", cut_on=day(1, 30), past_top_m=-0.4, up_host=0.9,
         load="Its leaves cover about 54 of 100 parts of its crown.", topped=likely(6, 27),
         strangles=False, host_bare=YearRange(early=2029, likely=2031, late=2036), train_by=2029,
         other_hosts=(OtherHost(plant="quince", verdict="fair if cut twice", metres=12.0, trunk_cm=25.0),),

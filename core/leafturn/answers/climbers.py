@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from leafturn.base import day_words, quantities
 from leafturn.base.arrays import median
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
+from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.decline.trend import YearRange
-from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown, seasons_uncut
+from leafturn.climbers.growth import (
+    GROWTH_ENDS,
+    LastCut,
+    Shoots,
+    day_grown,
+    last_cut,
+    metres_grown,
+    seasons_uncut,
+)
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
@@ -36,8 +46,10 @@ class ClimberView(Value):
         Whether the host bears it, in words; "not judged" for posts, wires and nothing.
     grown_m : float [m]
         New shoot since the cut.
+    since : str
+        When it was last cut, in words; where no note tells, the winter or spring before it grew.
     cut_on : date or None
-        When it was last cut; None where no note tells, and last winter is assumed.
+        The day of that cut; None where no note tells.
     past_top_m : float or None [m]
         How far it stands past its host's top, below 0 while it is lower; None for one that has grown for
         years with no cut noted, of which nobody knows where it stands.
@@ -62,6 +74,7 @@ class ClimberView(Value):
     host: str
     verdict: Verdict
     grown_m: float
+    since: str
     cut_on: dt.date | None
     past_top_m: float | None
     up_host: float | None
@@ -77,29 +90,39 @@ class ClimberView(Value):
     says: tuple[str, ...]
 
 
-def climber_views(state: SeasonModel, jobs: Sequence[Job]) -> tuple[ClimberView, ...]:
-    """Every climber that lives, in the order of the garden file."""
+def climber_views(
+    state: SeasonModel, jobs: Sequence[Job], before: Callable[[], SeasonWeather]
+) -> tuple[ClimberView, ...]:
+    """Every climber that lives, in the order of the garden file.
+
+    Parameters
+    ----------
+    before : callable
+        Gives the weather of the season before, which tells of a climber until it is in leaf again.
+    """
     return tuple(
-        _view(plant, state, jobs)
+        _view(plant, state, jobs, before)
         for plant in state.day.garden.plants
         if plant.state != "gone" and state.kind(plant).habit == "climber"
     )
 
 
-def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
+def _view(
+    plant: Plant, state: SeasonModel, jobs: Sequence[Job], before: Callable[[], SeasonWeather]
+) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
-    heat = state.weather.now_heat
-    shoots, cut = Shoots.of(kind, state.day.numbers), last_cut(plant, state.day.done("cut"), state.axis)
-    grown = median(metres_grown(shoots, cut, heat, state.today))
+    shoots = Shoots.of(kind, state.day.numbers)
+    weather, cut = _grown_in(plant, shoots, state, before)
+    heat, axis = weather.now_heat, weather.axis
+    grown = median(metres_grown(shoots, cut, heat, axis.day(state.day.on)))
     top = host_height(plant, state.day, year)
     known = cut.recorded or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
     past = grown - metres_to_top(kind, top, 0.0) if known else None
     wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
-    topped = state.weather.now.likely(day_grown(shoots, cut, heat, wanted))
+    topped = weather.now.likely(day_grown(shoots, cut, heat, wanted))
     host = state.day.garden.plant(plant.host) if plant.host else None
     load = (
-        load_of(plant, kind, bearer(host, state.day, year), year,
-                seasons_uncut(cut, state.axis))
+        load_of(plant, kind, bearer(host, state.day, year), year, seasons_uncut(cut, axis))
         if host else None
     )  # fmt: skip
     failing = host_years(host, state.day) if host else None
@@ -109,12 +132,16 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
     spreads = _spreads_here(kind, state)
     others = other_hosts(plant, state.day, year, _failing(state)) if hard_pressed and not spreads else ()
     job = _next_cut(plant, jobs)
+    since = f"spring {axis.year}" if axis < state.axis else "last winter"
+    if cut.recorded:
+        since = day_words.near_day(cut.on, state.day.on)
     return ClimberView(
         plant=plant.id,
         kind=kind.name,
         host=plant.host or "",
         verdict=load.verdict if load else "not judged",
         grown_m=grown,
+        since=since,
         cut_on=cut.on if cut.recorded else None,
         past_top_m=past,
         up_host=None if past is None or top <= 0 else max(0.0, 1 + past / top),
@@ -129,11 +156,35 @@ def _view(plant: Plant, state: SeasonModel, jobs: Sequence[Job]) -> ClimberView:
         job=job.id if job else "",
         says=(
             *_growth_words(
-                plant, shoots, grown, cut.on if cut.recorded else None, past, topped, state.day.on
+                plant,
+                shoots,
+                grown,
+                f"it was cut on {since}" if cut.recorded else f"{since}, no cut being noted",
+                past,
+                topped,
+                state.day.on,
             ),
             *_load_words(host, load, failing, others, spreads if hard_pressed else ""),
         ),
     )
+
+
+def _grown_in(
+    plant: Plant, shoots: Shoots, state: SeasonModel, before: Callable[[], SeasonWeather]
+) -> tuple[SeasonWeather, LastCut]:
+    """The season whose growth a climber shows, and its last cut: until it is in leaf, the season before.
+
+    Unless it was cut after that season's growth had ended, or did not stand yet.
+    """
+    cuts = state.day.done("cut")
+    now = state.weather, last_cut(plant, cuts, state.axis)
+    in_leaf = state.today >= median(leaf_out_days(shoots.leaf_out_heat, state.weather.now))
+    if in_leaf or (plant.year is not None and plant.year >= state.axis.year):
+        return now
+    last = before()
+    cut = last_cut(plant, cuts, last.axis)
+    ended = last.axis.date(last.axis.month_day(GROWTH_ENDS))
+    return now if cut.recorded and cut.on >= ended else (last, cut)
 
 
 def _spreads_here(kind: Kind, state: SeasonModel) -> str:
@@ -177,14 +228,13 @@ def _growth_words(
     plant: Plant,
     shoots: Shoots,
     grown: float,
-    cut_on: dt.date | None,
+    since: str,
     past: float | None,
     topped: Likely,
     on: dt.date,
 ) -> Iterator[str]:
-    noted = f"it was cut on {day_words.near_day(cut_on, on)}" if cut_on else "last winter, no cut being noted"
     pace = f"{quantities.heat_growth(shoots.rate)} above {quantities.celsius(5, 0)} once in leaf (a guess)"
-    yield f"By heat it has grown about {quantities.metres(grown)} since {noted}, at {pace}."
+    yield f"By heat it has grown about {quantities.metres(grown)} since {since}, at {pace}."
     name = plant.host or "what it grows on"
     if past is None:
         planted = f" since it was planted in {plant.year}" if plant.year else ""
@@ -194,10 +244,12 @@ def _growth_words(
         )
         return
     side = f"{quantities.metres(abs(past))} {'past' if past > 0 else 'below'}"
-    cut = f"wants cutting {day_words.about(topped, on)}" if topped.likely else "does not pass it by much"
+    cut = "does not pass it by much"
     if topped.likely and topped.likely <= on:
         cut = f"has wanted cutting since {day_words.near_day(topped.likely, on)}"
-    yield f"That leaves it {side} the top of {name}; this season it {cut}."
+    elif topped.likely:
+        cut = f"wants cutting {day_words.about(topped, on)}"
+    yield f"That leaves it {side} the top of {name}; it {cut}."
 
 
 def _load_words(

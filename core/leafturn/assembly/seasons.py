@@ -160,7 +160,20 @@ class Seasons:
             return (f"{of_days} of this season's weather {verb} from the usual year.",)
         return ()
 
+    @cached_property
+    def weather_before(self) -> SeasonWeather:
+        """The weather of the season before this one, as far as it is known by now."""
+        return self._weather(self.axis.before)
+
     def _one(self, axis: SeasonAxis) -> SeasonModel:
+        return SeasonModel(
+            day=self._day,
+            weather=self._weather(axis),
+            light_now=lambda: self.canopy.light_now,
+            priors=self._sources.priors,
+        )
+
+    def _weather(self, axis: SeasonAxis) -> SeasonWeather:
         before = min(self._day.on, axis.first - DAY)
         climate = self._climate(axis)
         lat = self._day.garden.place.lat
@@ -169,17 +182,11 @@ class Seasons:
             axis, self.record, climate.now, self._day.on, warming=climate.warming.per_year, latitude=lat
         )
         now = with_foreseen(ahead, self.foreseen, self._day.on)
-        weather = SeasonWeather(
+        return SeasonWeather(
             now=now,
             now_heat=HeatSums(now),
             usual_heat=HeatSums(usual),
             record=self.record,
-        )
-        return SeasonModel(
-            day=self._day,
-            weather=weather,
-            light_now=lambda: self.canopy.light_now,
-            priors=self._sources.priors,
         )
 
     @cached_property

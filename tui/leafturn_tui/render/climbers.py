@@ -47,14 +47,14 @@ def _lower(said: str) -> str:
 
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
-    since = f"since {phrases.day(climber.cut_on, on)}" if climber.cut_on else "since winter"
+    since = f"since {climber.since}"
     grown = quantities.metres(climber.grown_m) if climber.grown_m >= SHOWN_M else "no growth"
     if climber.past_top_m is None:
         return f"{grown} {since} if it was cut then: no cut is noted, so its height is not known"
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
     since_then = "since" if next_up and next_up <= on else "from"
-    when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long this season"
+    when = f"too long {since_then} {phrases.day(next_up, on)}" if next_up else "not too long yet"
     return f"{grown} {since}, {quantities.metres(abs(climber.past_top_m))} {side} the top; {when}"
 
 
