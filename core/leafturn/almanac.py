@@ -190,13 +190,13 @@ class Almanac(LookingAhead):
 
         events = self.season().events
         climate = self._seasons.now.climate
-        return plant_cards(self.day, climate, events, self._seasons.jobs, self._tender)
+        return plant_cards(self.day, climate, events, self._jobs, self._tender)
 
     @cached_property
     def _heaps(self) -> tuple[HeapView, ...]:
         from leafturn.answers.heaps import heap_views
 
-        return heap_views(self.day, self._seasons.weather.now, self._seasons.jobs)
+        return heap_views(self.day, self._seasons.weather.now, self._jobs)
 
     def heaps(self) -> tuple[HeapView, ...]:
         """Every heap: mix, course, ripeness, and where its compost goes."""
@@ -251,7 +251,7 @@ class Almanac(LookingAhead):
         from leafturn.answers.climbers import climber_views
 
         seasons = self._seasons
-        return climber_views(seasons.now, seasons.jobs, lambda: seasons.weather_before)
+        return climber_views(seasons.now, self._jobs, lambda: seasons.weather_before)
 
     def climbers(self) -> tuple[ClimberView, ...]:
         """Every climber: growth since its cut, load on its host, and who else could bear it."""

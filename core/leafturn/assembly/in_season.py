@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -14,13 +15,20 @@ from leafturn.journal.entries import Entry
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
+from leafturn.tasks.assignments import Assignments
+from leafturn.tasks.completions import Completions
+from leafturn.tasks.jobs import JobMaker
 from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job, Round
-from leafturn.tasks.rule_model import load_rules
+from leafturn.tasks.rule_model import Rule, load_rules
+from leafturn.tasks.subjects import Subject
 from leafturn.tasks.week.plan import week_round
 
 if TYPE_CHECKING:
     from leafturn.answers.rules import RuleView
+
+
+WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
 
 
 class InSeason(OpenGarden):
@@ -64,23 +72,50 @@ class InSeason(OpenGarden):
 
         own = {rule.id for rule in self._sources.rules.rules} - {rule.id for rule in load_rules().rules}
         own |= {str(table["id"]) for table in self.garden.own_rules if "id" in table}
-        return rule_views(self._sources.rules, own, self._seasons.now, self._seasons.jobs)
+        return rule_views(self._sources.rules, own, self._seasons.now, self._jobs)
 
     def rules(self) -> tuple[RuleView, ...]:
         """Every rule in force, what it matches this season and what it does not."""
         return self._rules
 
+    @cached_property
+    def _jobs(self) -> tuple[Job, ...]:
+        """All jobs of this season, of the next season's winter once that has begun, and all that a help
+        chosen for a tree without a partner makes there."""
+        maker = JobMaker(self._seasons.now, self._sources.rules, *self._settled, self._next_open)
+        begun = self.axis.next.day(self.on) >= 0
+        if not begun and not any(answer.way in WORK for answer in self.answers().values()):
+            return tuple(maker.jobs())
+        later = self._of_next_season.jobs(
+            lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
+        )
+        return (*maker.jobs(), *later)
+
+    @cached_property
+    def _of_next_season(self) -> JobMaker:
+        """What makes the jobs of the season to come; of the one after that nothing is foretold."""
+        return JobMaker(self._seasons.after, self._sources.rules, *self._settled, lambda rule, subject: None)
+
+    def _next_open(self, rule: Rule, subject: Subject) -> dt.date | None:
+        return self._of_next_season.opening(rule, subject)
+
+    @cached_property
+    def _settled(self) -> tuple[Completions, Assignments]:
+        """What the notes close, and what they give to whom."""
+        entries = self.day.entries
+        return Completions(entries, self.garden.place.southern), Assignments(entries)
+
     def jobs(self) -> tuple[Job, ...]:
         """All jobs of the season, whatever their state."""
-        return self._seasons.jobs
+        return self._jobs
 
     def job(self, job_id: str) -> Job | None:
         """A job by its id; without year or number the one that is open now, else the next."""
-        return job_named(self._seasons.jobs, job_id)
+        return job_named(self._jobs, job_id)
 
     def jobs_meant(self, typed: str) -> tuple[Job, ...]:
         """The jobs that words mean, "turn bay-2" or "bay-2 turn": one where it is plain which."""
-        return jobs_meant(self._seasons.jobs, typed)
+        return jobs_meant(self._jobs, typed)
 
     @cached_property
     def _rounds(self) -> dict[str | None, Round]:
@@ -89,12 +124,12 @@ class InSeason(OpenGarden):
     def round(self, helper: str | None = None) -> Round:
         """This week's jobs within the hours at hand, in walking order; of one helper if named."""
         if helper not in self._rounds:
-            self._rounds[helper] = week_round(self.garden, self._seasons.jobs, self.on, helper)
+            self._rounds[helper] = week_round(self.garden, self._jobs, self.on, helper)
         return self._rounds[helper]
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         """Why there is, or is not yet, anything to do at a plant."""
-        return why_of_plant(self._seasons.jobs, plant_id, self.answers().get(plant_id))
+        return why_of_plant(self._jobs, plant_id, self.answers().get(plant_id))
 
     def likely_stages(self) -> tuple[LikelyStage, ...]:
         """Plants that may just have reached a stage, likeliest first."""

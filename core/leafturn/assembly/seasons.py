@@ -1,4 +1,4 @@
-"""This season and the next, each with its weather, forecasts, partners and jobs; computed when asked."""
+"""This season and the next, each with its weather, forecasts and partners; computed when asked."""
 
 from __future__ import annotations
 
@@ -16,13 +16,7 @@ from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
-from leafturn.tasks.assignments import Assignments
-from leafturn.tasks.completions import Completions
-from leafturn.tasks.jobs import JobMaker, NextOpen
-from leafturn.tasks.model import Job
-from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import Subject
 from leafturn.weather.hand_notes import with_noted_weather
 from leafturn.weather.normals.normal_year import ONLY_LATITUDE, normal_year
 from leafturn.weather.normals.normals import Normals
@@ -34,7 +28,6 @@ if TYPE_CHECKING:
 
 
 DAY = dt.timedelta(days=1)
-WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
 
 
 class _Climate(NamedTuple):
@@ -188,36 +181,3 @@ class Seasons:
             usual_heat=HeatSums(usual),
             record=self.record,
         )
-
-    @cached_property
-    def jobs(self) -> tuple[Job, ...]:
-        """All jobs of this season, of the next season's winter once that has begun, and all that a help
-        chosen for a tree without a partner makes there."""
-        book = self._sources.rules
-        completions = Completions(self._day.entries, self._day.garden.place.southern)
-        found = list(
-            self._maker(
-                self.now, book, completions, lambda r, s: self._next_opening(book, completions, r, s)
-            ).jobs()
-        )
-        begun = self.axis.next.day(self._day.on) >= 0
-        if begun or any(a.way in WORK for a in self.now.answers.values()):
-            maker = self._maker(self.after, book, completions, lambda r, s: None)
-            found += maker.jobs(
-                lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
-            )
-        return tuple(found)
-
-    def _next_opening(
-        self, book: RuleBook, completions: Completions, rule: Rule, subject: Subject
-    ) -> dt.date | None:
-        return self._maker(self.after, book, completions, lambda r, s: None).opening(rule, subject)
-
-    @cached_property
-    def _assignments(self) -> Assignments:
-        return Assignments(self._day.entries)
-
-    def _maker(
-        self, season: SeasonModel, book: RuleBook, completions: Completions, next_open: NextOpen
-    ) -> JobMaker:
-        return JobMaker(season, book, completions, self._assignments, next_open)

@@ -20,18 +20,19 @@ from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
 from leafturn.tasks.holds import hold_on, next_hold
-from leafturn.tasks.model import DUE, OVER, Job, Trigger
+from leafturn.tasks.model import DUE, OVER, Job, State, Trigger
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
+from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.windows import (
     JobStatus,
+    Sequel,
     Window,
     ended_before,
     in_order,
-    is_of_garden,
     status_of,
     window_of,
 )
@@ -85,7 +86,7 @@ class JobMaker(Value, eq=False, kw_only=False):
 
     def _window(self, rule: Rule, subject: Subject, done: dt.date | None) -> Window:
         """When a rule's job is done to a subject; of moments that all the garden shares found once."""
-        if not is_of_garden(rule):
+        if not all(read_moment(phrase).of_garden for phrase in rule.phrases):
             return window_of(rule, subject, self.season, done)
         key = (rule.open, rule.best, rule.close, rule.soon_days, rule.winter)
         if key not in self._of_garden:
@@ -155,14 +156,13 @@ class JobMaker(Value, eq=False, kw_only=False):
             status = JobStatus(state="held", hold=for_want_of(wants))
         yield self._filled(rule, subject, job_id, window, status, last_done)
 
-    def _with_sequel(self, rule: Rule, subject: Subject, window: Window, status: JobStatus) -> JobStatus:
-        """Where a job stands, and of one that is over what follows."""
-        if status.state not in OVER:
-            return status
-        passed = status.state == "passed"
+    def _sequel(self, rule: Rule, subject: Subject, window: Window, state: State) -> Sequel | None:
+        """What follows a job that is over; None of one that is not."""
+        if state not in OVER:
+            return None
+        passed = state == "passed"
         lately = not rule.again and self.season.today - window.close_day <= TOLD_DAYS
-        return replace(
-            status,
+        return Sequel(
             next_open=self.next_open(rule, subject) if passed or lately else None,
             instead=self._instead(rule, subject) if passed else "",
         )
@@ -201,7 +201,13 @@ class JobMaker(Value, eq=False, kw_only=False):
             guild=_guild(subject),
             point=subject.point,
             telling=lambda: reasons_for(
-                rule, subject, window, self._with_sequel(rule, subject, window, status), season, last_done
+                rule,
+                subject,
+                window,
+                status,
+                season,
+                last_done,
+                self._sequel(rule, subject, window, status.state),
             ),
             basis=self._basis(rule, window),
             trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),

@@ -14,7 +14,7 @@ from leafturn.tasks.model import OPEN, Reasons
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
-from leafturn.tasks.timing.windows import JobStatus, Window
+from leafturn.tasks.timing.windows import JobStatus, Sequel, Window
 
 
 class _First(NamedTuple):
@@ -32,6 +32,7 @@ def reasons_for(
     status: JobStatus,
     season: SeasonModel,
     last_done: dt.date | None,
+    sequel: Sequel | None,
 ) -> Reasons:
     """The reasons as of the season's day of asking.
 
@@ -42,9 +43,11 @@ def reasons_for(
     season : SeasonModel
     last_done : date or None
         When the job was last done, in any season.
+    sequel : Sequel or None
+        What follows, if it is over.
     """
     on, still_open = season.day.on, status.state in OPEN
-    first = _first(rule, window, status, on)
+    first = _first(rule, window, status, on) if sequel is None else _over(rule, window, status, sequel, on)
     amount = amount_of(rule, subject, season) if still_open else ""
     if_left, known_by = rule.if_skipped if still_open else "", _basis(rule, window, season)
     before = [*_chosen(rule, subject, season)]
@@ -67,7 +70,7 @@ def reasons_for(
         tonight=None if first.moment is None else first.moment.tonight,
         if_left=if_left,
         known_by=known_by,
-        next_open=status.next_open,
+        next_open=None if sequel is None else sequel.next_open,
     )
 
 
@@ -85,23 +88,12 @@ def _chosen(rule: Rule, subject: Subject, season: SeasonModel) -> Iterator[str]:
 
 
 def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First:
-    next_open, opens = status.next_open, window.opens
+    """Of a job that is still open."""
+    opens = window.opens
     match status.state:
         case "held" if status.hold:
             until = f"until {day_words.near_day(status.hold.until, on)}" if status.hold.until else "for now"
             return _alone(f"Held {until}: {status.hold.reason}.")
-        case "passed":
-            over = _over(rule, window, status, on)
-            told = "" if window.closes.apart else window.closes.says
-            said = " ".join(s for s in (over, told) if s)
-            return _First(said, said, window.closes)
-        case "done" if status.note:
-            again = f" Next from {day_words.near_day(next_open, on)}." if next_open else ""
-            return _alone(f"Done on {day_words.day(status.note.on)}{_by(status.note)}.{again}")
-        case "let go":
-            word = f": {status.note.text}" if status.note and status.note.text else ""
-            again = f" It returns on {day_words.near_day(next_open, on)}." if next_open else ""
-            return _alone(f"Let go this time{word}.{again}")
         case "late":
             ended = day_words.full_day(window.close.likely) if window.close.likely else "some day"
             said = f"Its time ended on {ended}; it stays until it is done or let go."
@@ -114,24 +106,35 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First
     return _First(f"{not_before}{cause}", cause, opens if opens.says else None)
 
 
-def _alone(sentence: str) -> _First:
-    return _First(sentence, sentence)
+def _over(rule: Rule, window: Window, status: JobStatus, sequel: Sequel, on: dt.date) -> _First:
+    """Of a job that is done, let go or passed: that it is, and when it comes again."""
+    again = day_words.near_day(sequel.next_open, on) if sequel.next_open else ""
+    if status.note is None:
+        closed = _closed(rule, window, on)
+        then = f"Next from {again}." if again else "It comes again when there is cause." if rule.again else ""
+        told = "" if window.closes.apart else window.closes.says
+        said = " ".join(part for part in (closed, sequel.instead or then, told) if part)
+        return _First(said, said, window.closes)
+    if status.state == "done":
+        then = f" Next from {again}." if again else ""
+        return _alone(f"Done on {day_words.day(status.note.on)}{_by(status.note)}.{then}")
+    word = f": {status.note.text}" if status.note.text else ""
+    then = f" It returns on {again}." if again else ""
+    return _alone(f"Let go this time{word}.{then}")
 
 
-def _over(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> str:
-    """That a window has closed, whether doing it now would harm, and when it comes again."""
+def _closed(rule: Rule, window: Window, on: dt.date) -> str:
+    """That a window has closed, and whether doing it now would harm."""
     when = day_words.about(window.close, on)
     if window.closes.apart:
         when = f"{when}, {window.closes.apart}"
-    closed = (
-        f"The window closed {when}: do not do it now."
-        if rule.too_late == "do not"
-        else f"Its time went by {when}."
-    )
-    then = f"Next from {day_words.near_day(status.next_open, on)}." if status.next_open else ""
-    if not then and rule.again:
-        then = "It comes again when there is cause."
-    return f"{closed} {status.instead or then}".strip()
+    if rule.too_late == "do not":
+        return f"The window closed {when}: do not do it now."
+    return f"Its time went by {when}."
+
+
+def _alone(sentence: str) -> _First:
+    return _First(sentence, sentence)
 
 
 def _lifted(status: JobStatus) -> str:

@@ -132,6 +132,11 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     basis: Literal["handbook", "rule of thumb", "guess"] = "handbook"
     source: str = ""
 
+    @property
+    def phrases(self) -> tuple[str, ...]:
+        """All its moments, as they are written."""
+        return (*each(self.open), *each(self.best), *each(self.close))
+
     def __post_init__(self) -> None:
         """Ask for the dates and reasons of a rule that takes none from a way of pruning."""
         if self.cut is None:

@@ -14,8 +14,10 @@ from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.faults import tell_faults
 from leafturn_tui.cli.printing import write_named
-from leafturn_tui.cli.questions import open_garden, plain
+from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import exact_json, json_text
 from leafturn_tui.text.phrases import count
 
@@ -78,7 +80,7 @@ def export(words: list[str], today: dt.date) -> int:
         sys.stdout.write(text)
     else:
         write_named(given.out, text.encode())
-    return plain(almanac, ())
+    return tell_faults(almanac.faults)
 
 
 POINTS = """\
@@ -107,7 +109,8 @@ def points(words: list[str], today: dt.date) -> int:
     surveyed = read_points(data, file)
     found = placed(surveyed, almanac.garden, file)
     kinds = {plant.kind for plant in found if plant.kind and almanac.library.match(plant.kind).kind.guessed}
-    status = plain(almanac, _lines(found, surveyed, almanac.garden.place.datum, kinds))
+    sys.stdout.write(printed(_lines(found, surveyed, almanac.garden.place.datum, kinds)))
+    status = tell_faults(almanac.faults)
     return status if status != FINE else FAULTS if not found else FINE
 
 

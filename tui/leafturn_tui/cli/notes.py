@@ -11,10 +11,12 @@ import msgspec
 from leafturn.garden.editing.edits import TooUnusual
 from leafturn.journal.entries import MovedNote
 from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, is_garden, parser_for, split_garden
-from leafturn_tui.cli.questions import open_garden, plain
+from leafturn_tui.cli.faults import tell_faults
+from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.notes.far_ahead import far_ahead
 from leafturn_tui.render.parts.edit_lines import printed_edit
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -93,7 +95,8 @@ def keep(
     if quiet:
         return FINE
     said = f"noted: {grammar.entry_words(kept, today, almanac.garden)}"
-    return plain(almanac, [said, *(_lines_of_the_file(almanac, kept) if offer else ())])
+    sys.stdout.write(printed([said, *(_lines_of_the_file(almanac, kept) if offer else ())]))
+    return tell_faults(almanac.faults)
 
 
 def _sure(question: str) -> bool:

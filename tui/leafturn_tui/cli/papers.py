@@ -12,9 +12,11 @@ from leafturn.base.faults import did_you_mean
 from leafturn.files.reasons import reason
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import UNREADABLE, Parser, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.faults import tell_faults
 from leafturn_tui.cli.printing import add_forms, form_of, put
-from leafturn_tui.cli.questions import known_helper, open_garden, plain
+from leafturn_tui.cli.questions import known_helper, open_garden
 from leafturn_tui.notes import NotUnderstood
+from leafturn_tui.render.parts.printed import printed as as_text
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
@@ -58,12 +60,12 @@ def _several_sheets(
     found: Gardens, given: argparse.Namespace, on: dt.date, today: dt.date, parser: Parser
 ) -> int:
     """The sheets of several gardens on one paper, or the ticked lines of one of them."""
-    from leafturn_tui.cli.several import print_lines
+    from leafturn_tui.cli.several import faults_of
     from leafturn_tui.papers.several_weeks import garden_of_sheet, make_sheets
 
     if given.done is None:
         put(make_sheets(found, on, today), given)
-        return print_lines(found, ())
+        return tell_faults(faults_of(found))
     if len(given.garden) < 2 and number_in(given.done) is None and found[0].garden is not None:
         return _enter(found[0].garden, given.done, today, parser)
     try:
@@ -128,7 +130,9 @@ def feed(words: list[str], today: dt.date) -> int:
         said = f"The calendar files could not be written: {reason(why, writing=True)}."
         print(safe_text(said), file=sys.stderr)
         return UNREADABLE
-    return plain(almanac, [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."])
+    lines = [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."]
+    sys.stdout.write(as_text(lines))
+    return tell_faults(almanac.faults)
 
 
 HANDOVER = """\
@@ -182,7 +186,7 @@ def card(words: list[str], today: dt.date) -> int:
 def _put(almanac: AlmanacFace, paper: Printed, given: argparse.Namespace) -> int:
     """Print a paper or write it, then tell the garden's faults; the exit status."""
     put(paper, given)
-    return plain(almanac, ())
+    return tell_faults(almanac.faults)
 
 
 def _enter(almanac: AlmanacFace, typed: str, today: dt.date, parser: argparse.ArgumentParser) -> int:
@@ -197,4 +201,5 @@ def _enter(almanac: AlmanacFace, typed: str, today: dt.date, parser: argparse.Ar
     if almanac.read_only:
         return not_noted("the journal cannot be written; leafturn check says why")
     almanac, _ = almanac.note_many(found.entries, today)
-    return plain(almanac, [found.said])
+    sys.stdout.write(as_text([found.said]))
+    return tell_faults(almanac.faults)

@@ -5,15 +5,17 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, parser_for
+from leafturn_tui.cli.arguments import FINE, day_of, parser_for
+from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.render import answering, whole_json
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import Answer, json_text, unreadable
 
 if TYPE_CHECKING:
@@ -29,17 +31,6 @@ def open_garden(path: str, on: dt.date) -> AlmanacFace:
     from leafturn.almanac import open_almanac
 
     return open_almanac(path, on)
-
-
-def plain(almanac: AlmanacFace, lines: Iterable[str], *, faults: bool = True) -> int:
-    """Print lines, and the garden's faults beside them; the exit status."""
-    from leafturn_tui.render.parts.printed import fault_lines, printed
-
-    sys.stdout.write(printed(lines))
-    if faults and almanac.faults:
-        sys.stdout.flush()
-        sys.stderr.write(printed(fault_lines(almanac.faults)))
-    return FAULTS if almanac.faults else FINE
 
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:
@@ -80,22 +71,24 @@ def question_command(command: str) -> Callable[[list[str], dt.date], int]:
             found = (NamedGarden(path=".", garden=almanac),)
             return print_table(whole_json(one, almanac, **asked), given, parser, found)
         if not as_json:
-            return plain(almanac, one.lines(almanac, **asked), faults=command != "check")
+            sys.stdout.write(printed(one.lines(almanac, **asked)))
+            return status_of(almanac.faults) if command == "check" else tell_faults(almanac.faults)
         print(json_text(whole_json(one, almanac, **asked)))
-        return FAULTS if almanac.faults else FINE
+        return status_of(almanac.faults)
 
     return run
 
 
 def week_printed(almanac: AlmanacFace) -> int:
     """Print the week of a garden, with those its file names as `also`; the exit status."""
-    from leafturn_tui.cli.several import beside, print_lines
+    from leafturn_tui.cli.several import beside, faults_of
     from leafturn_tui.render.round import lines_of_several
 
     found = beside(".", almanac)
-    if len(found) == 1:
-        return plain(almanac, answering("round").lines(almanac))
-    return print_lines(found, lines_of_several(found, almanac.on))
+    alone = len(found) == 1
+    lines = answering("round").lines(almanac) if alone else lines_of_several(found, almanac.on)
+    sys.stdout.write(printed(lines))
+    return tell_faults(faults_of(found))
 
 
 def round_command(words: list[str], today: dt.date) -> int:
@@ -123,9 +116,10 @@ def round_command(words: list[str], today: dt.date) -> int:
     if len(found) > 1 or almanac is None:
         return round_of_several(found, len(given.garden), on, given)
     if not given.json:
-        return plain(almanac, one.lines(almanac, helper=given.helper, ids=given.ids))
+        sys.stdout.write(printed(one.lines(almanac, helper=given.helper, ids=given.ids)))
+        return tell_faults(almanac.faults)
     print(json_text(whole_json(one, almanac, helper=given.helper)))
-    return FAULTS if almanac.faults else FINE
+    return status_of(almanac.faults)
 
 
 def add_tables(parser: argparse.ArgumentParser) -> None:
@@ -138,7 +132,7 @@ def print_table(
     answer: Answer, given: argparse.Namespace, parser: argparse.ArgumentParser, found: Gardens
 ) -> int:
     """Print one table of an answer, then the faults of its gardens; the exit status."""
-    from leafturn_tui.cli.several import print_lines
+    from leafturn_tui.cli.several import faults_of
     from leafturn_tui.render.parts.tables import csv_of, tables_of
 
     tables = tables_of(answer)
@@ -146,7 +140,7 @@ def print_table(
     if given.table and name not in tables:
         parser.error(f"there is no table {name!r} here; tables: {', '.join(tables) or 'none'}")
     sys.stdout.write(csv_of(tables[name]) if tables else "")
-    return print_lines(found, ())
+    return tell_faults(faults_of(found))
 
 
 def table_of_several(found: Gardens, helper: str | None) -> Answer:
@@ -185,7 +179,6 @@ def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
     """Tell of a kind, by the garden's library or the packaged one."""
     from leafturn.answers.kind_card import kind_card
     from leafturn_tui.render.parts import kind_card as card_lines
-    from leafturn_tui.render.parts.printed import printed
 
     library, place = library_here(garden, on)
     card = kind_card(library, name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, NoReturn
 from leafturn.assembly.other_gardens import NamedGarden, fault_named, opened_each
 from leafturn.base import quantities
 from leafturn.base.faults import Fault, Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import FAULTS, FINE
+from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.render.parts.gardens import each_as_json, several_json
-from leafturn_tui.render.parts.printed import fault_lines, printed
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import Answer, json_text, shell
 
 if TYPE_CHECKING:
@@ -53,16 +53,6 @@ def beside(name: str, almanac: AlmanacFace) -> tuple[NamedGarden[AlmanacFace], .
     return (NamedGarden(path=name, garden=almanac), *almanac.also())
 
 
-def print_lines(found: Gardens, lines: Iterable[str]) -> int:
-    """Print lines, and the faults of each garden under its name; the exit status."""
-    sys.stdout.write(printed(lines))
-    faults = _faults(found)
-    if faults:
-        sys.stdout.flush()
-        sys.stderr.write(printed(fault_lines(faults)))
-    return FAULTS if faults else FINE
-
-
 def print_json(found: Gardens, named: int, on: dt.date, answer: Callable[[AlmanacFace], Answer]) -> int:
     """Print one object: of a garden named alone its own, with those it names as `also` beside it.
 
@@ -80,10 +70,11 @@ def print_json(found: Gardens, named: int, on: dt.date, answer: Callable[[Almana
         print(json_text(several_json(found, on, answer)))
     else:
         print(json_text(shell(first) | answer(first) | {"also": each_as_json(found[1:], on, answer)}))
-    return FAULTS if _faults(found) else FINE
+    return status_of(faults_of(found))
 
 
-def _faults(found: Gardens) -> list[Fault]:
+def faults_of(found: Gardens) -> list[Fault]:
+    """The faults of each garden under its name; those of a garden here under their own."""
     faults: list[Fault] = []
     for number, one in enumerate(found):
         if one.fault is not None:
@@ -111,4 +102,5 @@ def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Na
 
     if given.json:
         return print_json(found, named, on, partial(as_json, helper=given.helper))
-    return print_lines(found, lines_of_several(found, on, given.helper, given.ids))
+    sys.stdout.write(printed(lines_of_several(found, on, given.helper, given.ids)))
+    return tell_faults(faults_of(found))

@@ -11,9 +11,11 @@ from leafturn.base import prose
 from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, is_temperature, read_temperature
-from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.arguments import FINE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.cli.notes import keep
-from leafturn_tui.cli.questions import open_garden, plain
+from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable
 from leafturn_tui.safe_text import safe_text
 
@@ -110,6 +112,7 @@ def _told(almanac: AlmanacFace, night: Tonight, question: str | None, *, as_json
     from leafturn_tui.render.parts.cold_night import night_as_json, night_lines
 
     if not as_json:
-        return plain(almanac, night_lines(almanac, night))
+        sys.stdout.write(printed(night_lines(almanac, night)))
+        return tell_faults(almanac.faults)
     print(json_text(night_as_json(almanac, night, question)))
-    return FAULTS if almanac.faults else FINE
+    return status_of(almanac.faults)

@@ -21,6 +21,11 @@ ANCHORS = (
 
 # Those that a named plant may have: "bloom end of early-plum".
 OF_A_PLANT = (*BY_MOMENT, "leaf out", "leaf fall")
+# Those that are the same whatever is tended.
+OF_THE_GARDEN = (
+    "date", "day", "season start", "heat", "sap rise", "last frost", "last hard frost", "first frost",
+    "growth end",
+)  # fmt: skip
 # What "after ..." means where it names no moment by its own word.
 AFTER = {
     "frost": "last frost", "frosts": "last frost", "bloom": "bloom end", "flowering": "bloom end",
@@ -71,6 +76,11 @@ class Moment(Value, kw_only=False):
     need: float = 0.0
     base: float = 5.0
     plant: str = ""
+
+    @property
+    def of_garden(self) -> bool:
+        """Whether it is the same whatever is tended."""
+        return self.anchor in OF_THE_GARDEN
 
 
 @lru_cache(maxsize=1024)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
+from typing import NamedTuple
 
 import numpy as np
 from msgspec.structs import replace
@@ -30,19 +32,23 @@ from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
 from leafturn.tasks.timing.leaves import leaf_fall, leaf_out
 from leafturn.tasks.timing.phrases import Moment
 
-HEAT_COMES = "The heat for it comes", "The heat for it came"
-# Moments that are the same whatever is tended.
-OF_THE_GARDEN = (
-    "date",
-    "day",
-    "season start",
-    "heat",
-    "sap rise",
-    "last frost",
-    "last hard frost",
-    "first frost",
-    "growth end",
-)
+
+class _Asked(NamedTuple):
+    """A moment with all that its days may depend on."""
+
+    moment: Moment
+    subject: Subject
+    season: SeasonModel
+    winter: bool
+    done: dt.date | None
+
+
+class _Days(NamedTuple):
+    """How the days of a moment are found, and how so many days before them where a forecast would move those
+    to and fro; None for the latter where the calendar serves."""
+
+    days: Callable[[_Asked], ExplainedDays]
+    before: Callable[[_Asked, float, ExplainedDays], FloatArray | None] = lambda *_: None
 
 
 def resolve(
@@ -63,18 +69,18 @@ def resolve(
     if moment.plant:
         named = season.day.garden.plant(moment.plant)
         if named is None:
-            return _constant(season, NEVER, "")
+            return _constant(season, NEVER)
         subject = subject_of(named, season)
-    of_garden = moment.anchor in OF_THE_GARDEN
-    whom = () if of_garden else (subject.id, *(p.id for p in subject.plants))
+    whom = () if moment.of_garden else (subject.id, *(p.id for p in subject.plants))
     laid = subject.applies if moment.anchor == "frost threat" else None
-    key = (replace(moment, shift=0), whom, winter, None if of_garden else done, laid)
+    key = (replace(moment, shift=0), whom, winter, None if moment.of_garden else done, laid)
+    asked, how = _Asked(moment, subject, season, winter, done), _BY_ANCHOR[moment.anchor]
     if key not in season.resolved:
-        season.resolved[key] = _anchor(moment, subject, season, winter, done)
+        season.resolved[key] = how.days(asked)
     found = season.resolved[key]
     if moment.shift == 0:
         return found
-    lead_time = _lead_time(moment, subject, season, found) if moment.shift < 0 else None
+    lead_time = how.before(asked, float(-moment.shift), found) if moment.shift < 0 else None
     days = found.days + moment.shift if lead_time is None else lead_time
     if not found.event:
         return replace(found, days=days)
@@ -83,82 +89,14 @@ def resolve(
     return replace(found, days=days, says=says, apart=apart)
 
 
-def _lead_time(
-    moment: Moment, subject: Subject, season: SeasonModel, found: ExplainedDays
-) -> FloatArray | None:
-    """Days before what a forecast would move to and fro; None where the calendar serves."""
-    days = float(-moment.shift)
-    match moment.anchor:
-        case "heat" | "sap rise":
-            return season.lead_times.before_heat(*_sum_of(moment, season), days)
-        case "leaf out":
-            prior = leaf_prior(leaf_heat(subject.kind, season.day.numbers))
-            lead_time = season.lead_times.before_warmth(prior.response, prior.usual.levels.middle, days)
-            return found.days - days if lead_time is None else np.minimum(lead_time, found.days)
-        case "first frost":
-            return season.cold.before_first(days)
-        case "growth end":
-            return season.cold.before_growth_end(days)
-        case "leaf fall":
-            after = fall_after_frost(subject.kind, season.day.numbers)
-            return season.cold.before_leaf_fall(subject.kind, days) if days > after else None
-        case "grown" | "host topped":
-            return shoots_reach_before(moment, subject, season, days)
-        case anchor if anchor in BY_MOMENT:
-            return stage_reached_before(moment, subject, season, days)
-    return None
-
-
-def _anchor(
-    moment: Moment, subject: Subject, season: SeasonModel, winter: bool, done: dt.date | None
-) -> ExplainedDays:
-    match moment.anchor:
-        case "date":
-            return _constant(season, season.axis.month_day(moment.month_day, winter=winter), "")
-        case "day":
-            return _constant(season, season.axis.day(dt.date.fromisoformat(moment.month_day)), "")
-        case "season start":
-            return _constant(season, season.axis.day(season.axis.start), "")
-        case "done":
-            return _last_done(season, done)
-        case "heat" | "sap rise":
-            event = {"heat": HEAT_COMES, "sap rise": ("Sap rises", "Sap rose")}[moment.anchor]
-            return _heat(season, *_sum_of(moment, season), event)
-        case "leaf out":
-            return leaf_out(subject, season)
-        case "grown" | "host topped":
-            return shoots_reach(moment, subject, season)
-        case "leaf fall":
-            return leaf_fall(subject, season, winter=winter)
-        case "last frost" | "last hard frost":
-            return _last_frost(
-                season, 0.0 if moment.anchor == "last frost" else season.day.numbers["hard_frost_c"]
-            )
-        case "first frost":
-            return _first_frost(season)
-        case "growth end":
-            return _growth_end(season)
-        case "heap cools":
-            return turn_due(subject.id, season.day, done, season.weather.now, season.pace)
-        case "frost threat":
-            ahead, said, tonight = frost_threat(subject, season)
-            return replace(_constant(season, season.today + ahead, said), tonight=tonight)
-        case "wind":
-            return _last_wind(season, done)
-        case "soil dry":
-            return _soil_dry(subject, season, done)
-        case _:
-            return stage_reached(moment, subject, season)
-
-
-def _constant(season: SeasonModel, day: float, says: str) -> ExplainedDays:
+def _constant(season: SeasonModel, day: float, says: str = "") -> ExplainedDays:
     return ExplainedDays(np.full(season.weather.now.draws, float(day)), says)
 
 
 def _last_done(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
     axis, on = season.axis, season.day.on
     if done is None:
-        return _constant(season, 0, "")
+        return _constant(season, 0)
     says = f"It was last done {day_words.days_ago(done, on)}, on {day_words.day(done)}."
     return replace(_constant(season, axis.day(done), says), tells_last_done=True)
 
@@ -181,7 +119,9 @@ def _sum_of(moment: Moment, season: SeasonModel) -> tuple[HeatCount, float]:
     return HeatCount(moment.base, moment.month_day or "season"), moment.need
 
 
-def _heat(season: SeasonModel, counting: HeatCount, need: float, event: tuple[str, str]) -> ExplainedDays:
+def _heat(asked: _Asked, event: tuple[str, str]) -> ExplainedDays:
+    season = asked.season
+    counting, need = _sum_of(asked.moment, season)
     base = counting.base
     start = counting.first_day(season.axis)
     ensemble = season.weather.now
@@ -212,6 +152,22 @@ def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, da
     return f"By the four cases of met services that heat comes {when}, {far}."
 
 
+def _before_leaf_out(asked: _Asked, days: float, found: ExplainedDays) -> FloatArray:
+    prior = leaf_prior(leaf_heat(asked.subject.kind, asked.season.day.numbers))
+    level = prior.usual.levels.middle
+    lead_time = asked.season.lead_times.before_warmth(prior.response, level, days)
+    return found.days - days if lead_time is None else np.minimum(lead_time, found.days)
+
+
+def _before_leaf_fall(asked: _Asked, days: float, found: ExplainedDays) -> FloatArray | None:
+    kind, season = asked.subject.kind, asked.season
+    return (
+        season.cold.before_leaf_fall(kind, days)
+        if days > fall_after_frost(kind, season.day.numbers)
+        else None
+    )
+
+
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
     name = "frost" if threshold == 0 else f"night of {quantities.celsius(threshold)}"
     days = season.cold.last(threshold)
@@ -237,6 +193,12 @@ def _named(event: str, days: FloatArray, season: SeasonModel) -> str:
     return day_words.with_day(event, season.weather.now.likely(days), season.day.on)
 
 
+def _frost_threat(asked: _Asked) -> ExplainedDays:
+    season = asked.season
+    ahead, said, tonight = frost_threat(asked.subject, season)
+    return replace(_constant(season, season.today + ahead, said), tonight=tonight)
+
+
 def _soil_dry(subject: Subject, season: SeasonModel, done: dt.date | None) -> ExplainedDays:
     """When the first of a subject's plants is short of water, and how far the thirstiest has come."""
     plants = [p.id for p in subject.plants]
@@ -248,3 +210,50 @@ def _soil_dry(subject: Subject, season: SeasonModel, done: dt.date | None) -> Ex
     rained = "" if last is None else f"Rain has put it off: water was short until {day_words.day(last)}. "
     says = f"{rained}{lines[0].says}"
     return ExplainedDays(days, says, lines[0].basis, tells_last_done=lines[0].tells_watered)
+
+
+_BLOOM = _Days(
+    lambda a: stage_reached(a.moment, a.subject, a.season),
+    lambda a, days, found: stage_reached_before(a.moment, a.subject, a.season, days),
+)
+_GROWTH = _Days(
+    lambda a: shoots_reach(a.moment, a.subject, a.season),
+    lambda a, days, found: shoots_reach_before(a.moment, a.subject, a.season, days),
+)
+
+
+def _of_heat(event: tuple[str, str]) -> _Days:
+    return _Days(
+        lambda a: _heat(a, event),
+        lambda a, days, found: a.season.lead_times.before_heat(*_sum_of(a.moment, a.season), days),
+    )
+
+
+_BY_ANCHOR: dict[str, _Days] = {
+    **dict.fromkeys(BY_MOMENT, _BLOOM),
+    **dict.fromkeys(("grown", "host topped"), _GROWTH),
+    "date": _Days(
+        lambda a: _constant(a.season, a.season.axis.month_day(a.moment.month_day, winter=a.winter))
+    ),
+    "day": _Days(lambda a: _constant(a.season, a.season.axis.day(dt.date.fromisoformat(a.moment.month_day)))),
+    "season start": _Days(lambda a: _constant(a.season, a.season.axis.day(a.season.axis.start))),
+    "done": _Days(lambda a: _last_done(a.season, a.done)),
+    "heat": _of_heat(("The heat for it comes", "The heat for it came")),
+    "sap rise": _of_heat(("Sap rises", "Sap rose")),
+    "leaf out": _Days(lambda a: leaf_out(a.subject, a.season), _before_leaf_out),
+    "leaf fall": _Days(lambda a: leaf_fall(a.subject, a.season, winter=a.winter), _before_leaf_fall),
+    "last frost": _Days(lambda a: _last_frost(a.season, 0.0)),
+    "last hard frost": _Days(lambda a: _last_frost(a.season, a.season.day.numbers["hard_frost_c"])),
+    "first frost": _Days(
+        lambda a: _first_frost(a.season), lambda a, days, found: a.season.cold.before_first(days)
+    ),
+    "growth end": _Days(
+        lambda a: _growth_end(a.season), lambda a, days, found: a.season.cold.before_growth_end(days)
+    ),
+    "heap cools": _Days(
+        lambda a: turn_due(a.subject.id, a.season.day, a.done, a.season.weather.now, a.season.pace)
+    ),
+    "frost threat": _Days(_frost_threat),
+    "wind": _Days(lambda a: _last_wind(a.season, a.done)),
+    "soil dry": _Days(lambda a: _soil_dry(a.subject, a.season, a.done)),
+}

@@ -17,7 +17,7 @@ from leafturn.tasks.rule_model import Phrases, Rule, each
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import Moment, read_moment
-from leafturn.tasks.timing.resolve import OF_THE_GARDEN, resolve
+from leafturn.tasks.timing.resolve import resolve
 
 CALENDAR = "the calendar"
 SLOWEST_LEAD_TIME = 40  # [d] by so much a lead kept as heat may stretch; further off a job is not soon
@@ -69,12 +69,6 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
         opens=opens,
         closes=closes,
     )
-
-
-def is_of_garden(rule: Rule) -> bool:
-    """Whether a rule's moments are the same whatever it is laid on, and so its window too."""
-    phrases = (*each(rule.open), *each(rule.best), *each(rule.close))
-    return all(read_moment(phrase).anchor in OF_THE_GARDEN for phrase in phrases)
 
 
 def ended_before(window: Window, day: float, season: SeasonModel) -> Window:
@@ -142,9 +136,7 @@ def _day(days: FloatArray) -> float:
 class JobStatus(Value):
     """Where a job stands: its word, and what goes with it.
 
-    `lifted` is the note by which somebody took it on them to do it though `hold` stands. Of one that is over,
-    `next_open` is when it may be done again, None where nothing foretells it, and `instead` a sentence on
-    what to do in its place.
+    `lifted` is the note by which somebody took it on them to do it though `hold` stands.
     """
 
     state: State
@@ -152,6 +144,12 @@ class JobStatus(Value):
     hold: Hold | None = None
     note: Entry | None = None
     lifted: HoldLifted | None = None
+
+
+class Sequel(Value):
+    """What follows a job that is over: when it may be done again, None where nothing foretells it, and a
+    sentence on what to do in its place."""
+
     next_open: dt.date | None = None
     instead: str = ""
 
