@@ -13,7 +13,7 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.soil.compost import mix
 from leafturn.soil.compost.batches import Batch, batch_of
-from leafturn.soil.compost.heat_rule import HOT_C, VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS, HotDays, hot_days
+from leafturn.soil.compost.heat_rule import HOT_C, HotDays, hot_days
 from leafturn.soil.compost.maturity import air_of, maturity
 from leafturn.soil.compost.recipe import WATER, faults_of, recipe_for
 from leafturn.soil.compost.spreading import BARROW_LITRES, Spread, where_compost_goes
@@ -170,8 +170,7 @@ def _heat_words(hot: HotDays) -> str:
     turned = f"{prose.count(hot.turns, 'turning')} among them" if hot.turns else "not turned meanwhile"
     level = quantities.celsius(HOT_C, 0)
     here = f"Hot ({level} or more) on {prose.count(hot.days, 'day')} by the readings, {turned}"
-    asked = f"{WINDROW_DAYS} days with {WINDROW_TURNS} turnings, or {VESSEL_DAYS} days running in a vessel"
-    return f"{here}: do not count on weed seeds being dead. Works are asked for {asked} (40 CFR 503)."
+    return f"{here}: do not count on weed seeds being dead."
 
 
 def _to_do(heap: Heap, job: Job | None, mends: Sequence[str], spread: Sequence[Spread], too_hot: str) -> str:

@@ -18,7 +18,7 @@ TOP_C = 75
 # What rots a heap hot: from where it counts as hot up to 65, of "43 to 65 degC are acceptable" (Manitoba
 # Agriculture, Compost Elements, read).
 ZONE_C = (HOT_C, 65.0)
-ROWS = 9
+ROWS = 9  # of the picture, without its title and its dates
 
 
 def course_rows(
@@ -27,8 +27,9 @@ def course_rows(
     turns: Sequence[dt.date],
     on: dt.date,
     width: int,
+    high: int = ROWS,
 ) -> list[Row]:
-    """A picture of `ROWS` + 2 rows; none where no reading lies in the days shown.
+    """A picture of `high` + 2 rows; none where no reading lies in the days shown.
 
     Parameters
     ----------
@@ -36,7 +37,7 @@ def course_rows(
     readings : sequence of (date, degC)
     turns : sequence of date
     on : date
-    width : int [cells]
+    width, high : int [cells]
     """
     first = on - dt.timedelta(days=BEFORE)
     seen = sorted((day, c) for day, c in readings if first <= day <= on)
@@ -48,17 +49,17 @@ def course_rows(
         return round((day - first).days * (columns - 1) / (BEFORE + AFTER))
 
     def row(celsius: float) -> int:
-        return min(ROWS - 1, max(0, round((ROWS - 1) * (1 - celsius / TOP_C))))
+        return min(high - 1, max(0, round((high - 1) * (1 - celsius / TOP_C))))
 
-    field: list[list[Cell]] = [[(" ", "")] * columns for _ in range(ROWS)]
+    field: list[list[Cell]] = [[(" ", "")] * columns for _ in range(high)]
     for r in range(row(ZONE_C[1]), row(ZONE_C[0]) + 1):
         field[r] = [("░", "band on band")] * columns
-    dots = Dots(columns, ROWS)
-    dots.line([(column(day) * ACROSS, (ROWS - 1) * DOWN * (1 - c / TOP_C) + 1) for day, c in seen])
+    dots = Dots(columns, high)
+    dots.line([(column(day) * ACROSS, (high - 1) * DOWN * (1 - c / TOP_C) + 1) for day, c in seen])
     lay_dots(field, dots, "sun")
     for sign, tone, days in (("┊", "dim", turns), ("│", "accent", (on,))):
         for n in {column(day) for day in days if first <= day}:
-            for r in range(ROWS):
+            for r in range(high):
                 if field[r][n][0] in " ░":
                     lay(field[r], n, sign, tone)
     for day, c in seen:
@@ -71,7 +72,7 @@ def course_rows(
     rows = [Row((piece(f"{name} inside, {quantities.celsius_unit()}", "dim"),))]
     rows += [
         Row((Piece(marks.get(r, " " * GUTTER), "dim"), *pieces(field[r]), Piece(hot.get(r, ""), "amber")))
-        for r in range(ROWS)
+        for r in range(high)
     ]
     named = [[(" ", "")] * columns]
     for day in turns:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -11,13 +12,18 @@ from leafturn.answers.climbers import ClimberView
 from leafturn_tui.charts.load_bar import load_bar
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.detail import detail_of
+from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from leafturn.tasks.model import Job
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Host, Key
 
 NAME, HOST = 12, 13  # cells of columns, a blank after each
 BAR, SHORT_BAR = 24, 12
@@ -26,6 +32,10 @@ BAR_FROM = 64  # cells of a row from which the long bar finds room
 
 class ClimbersPage(Page, key="5", question=QUESTION):
     """Which climber is too much for its host?"""
+
+    def keys(self) -> tuple[Key, ...]:
+        """What is done to a climber's next cut."""
+        return job_keys(_cuts)
 
     def sum(self, almanac: AlmanacFace) -> str:
         """Which is, and from when it may be cut."""
@@ -62,12 +72,11 @@ class ClimbersPage(Page, key="5", question=QUESTION):
 
     def _line(self, climber: ClimberView, almanac: AlmanacFace, width: int) -> Row:
         heavy = climber.verdict == "too much"
-        passes = phrases.day(climber.topped.likely, almanac.on) if climber.topped.likely else ""
         told = (
             Piece(fit(piece(climber.plant).text, NAME) + " "),
             Piece(fit(piece(climber.host or "no host").text, HOST) + " "),
             *load_bar(climber.up_host, heavy, _bar(width)),
-            Piece(f"  {passes}"),
+            Piece(f"  {_passes(climber, almanac.on)}", "dim" if climber.past_top_m is None else ""),
         )
         return Row(told, climber.plant, " ".join(climber.says[:2]), climber.plant)
 
@@ -94,6 +103,22 @@ class ClimbersPage(Page, key="5", question=QUESTION):
             if climber is None
             else detail_of(title, partial(_climber, plant=row.plant), climber_groups, row.plant)
         )
+
+
+def _cuts(desk: Host) -> Sequence[Job]:
+    """The next cut of the climber under the bar, if it has one."""
+    climber = _climber(desk.almanac, desk.current.plant) if desk.current else None
+    job = desk.almanac.job(climber.job) if climber and climber.job else None
+    return (job,) if job else ()
+
+
+def _passes(climber: ClimberView, on: dt.date) -> str:
+    """When it grows past its host's top."""
+    if climber.past_top_m is None:
+        return "not known"
+    if climber.past_top_m > 0:
+        return "already"
+    return phrases.day(climber.topped.likely, on) if climber.topped.likely else "not this year"
 
 
 def _bar(width: int) -> int:

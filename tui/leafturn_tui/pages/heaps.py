@@ -7,19 +7,34 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.heaps import HeapView
 from leafturn.base import quantities
-from leafturn_tui.charts.heap_course import course_rows
+from leafturn_tui.charts.heap_course import ROWS, course_rows
 from leafturn_tui.host import Key
+from leafturn_tui.notes import grammar
 from leafturn_tui.pages.base import Page
-from leafturn_tui.pages.detail import Detail, detail_of
+from leafturn_tui.pages.detail import Detail, detail_of, group_rows
+from leafturn_tui.pages.job_keys import job_keys
+from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.render.heaps import NITROGEN, QUESTION, heap_groups, nitrogen_lines, ratio_words
+from leafturn_tui.render.heaps import (
+    HOW_TO_READ,
+    NITROGEN,
+    QUESTION,
+    READINGS,
+    heap_groups,
+    nitrogen_lines,
+    ratio_words,
+)
 from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece, wrap
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from leafturn.tasks.model import Job
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
 NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns
+HIGH, HIGH_COURSE = 36, 11  # lines of a window in which the course is drawn so high
 NONE_YET = (
     'No heap is in the garden file. Three lines make one: [[heap]], then id = "bay-1" and stage = "filling".'
 )
@@ -41,8 +56,12 @@ class HeapsPage(Page, key="6", question=QUESTION):
         return sum(h.due for h in almanac.heaps()), "amber"
 
     def keys(self) -> tuple[Key, ...]:
-        """What fixes nitrogen."""
-        return (Key("v", "nitrogen", "what fixes nitrogen from the air, guild by guild", _show_nitrogen),)
+        """A reading, what is done to the heap's job, what fixes nitrogen."""
+        return (
+            Key("r", "reading", "note how warm the heap under the bar is inside", _ask_reading),
+            Key("v", "nitrogen", "what fixes nitrogen from the air, guild by guild", _show_nitrogen),
+            *job_keys(_jobs),
+        )
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Stage, the last two readings, what it wants."""
@@ -56,12 +75,27 @@ class HeapsPage(Page, key="6", question=QUESTION):
         heaps = almanac.heaps()
         return [r for h in heaps for r in _rows(h, almanac, width)] or paragraph(NONE_YET, width)
 
+    def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
+        """On the first heap that wants work now, else on one that is ripe."""
+        heaps = almanac.heaps()
+        chosen = next((h.id for h in heaps if h.due), next((h.id for h in heaps if h.mature), ""))
+        return next((n for n, r in enumerate(rows) if r.key and r.key == chosen), 0)
+
+    def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
+        """All that is told of a heap but its readings, which are drawn below, and how to read it."""
+        heap = _heap(almanac, row.plant)
+        if heap is None:
+            return super().story(almanac, row, width)
+        told = [group for group in heap_groups(heap, almanac) if group[0] not in (READINGS, HOW_TO_READ)]
+        return [*paragraph(heap.name, width, "name", hang=0), *group_rows(told, width, heap.id)]
+
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """How warm the heap under the bar was inside."""
         heap = _heap(almanac, under.plant) if under else None
         if heap is None:
             return []
-        rows = course_rows(heap.name, heap.course, heap.turns, almanac.on, width - 2)
+        high = HIGH_COURSE if self.height >= HIGH else ROWS
+        rows = course_rows(heap.name, heap.course, heap.turns, almanac.on, width - 2, high)
         return [Row((Piece(" "), *row.pieces)) for row in rows]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
@@ -90,6 +124,32 @@ def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
     first, *more = wrap(piece(heap.to_do).text, max(width - len(left) - 2, 10))
     shown = Row((Piece(left), Piece(f"{sign} {first}", tone)), heap.id, summary(heap, almanac), heap.id)
     return [shown, *(Row((Piece(" " * (len(left) + 2)), Piece(r, tone)), joined=True) for r in more)]
+
+
+def _jobs(desk: Host) -> Sequence[Job]:
+    """The job of the heap under the bar, if it has one now."""
+    heap = _heap(desk.almanac, desk.current.plant) if desk.current else None
+    job = desk.almanac.job(heap.job) if heap and heap.job else None
+    return (job,) if job else ()
+
+
+def _ask_reading(desk: Host) -> None:
+    """Ask how warm a heap is inside, and note it."""
+    heap = _heap(desk.almanac, desk.current.plant) if desk.current else None
+    if heap is None:
+        desk.say("There is no heap under the bar.")
+        return
+    chosen, on = heap.id, desk.almanac.on
+
+    def preview(text: str) -> str:
+        if not text.strip():
+            return f"degrees {quantities.celsius_unit()}, deep in the middle"
+        return grammar.entry_words(grammar.reading(chosen, text, on), on)
+
+    def take(text: str) -> None:
+        desk.consider(grammar.reading(chosen, text, on))
+
+    desk.ask(Typing(f"How warm is {heap.name} inside?", take, preview=preview))
 
 
 def _show_nitrogen(desk: Host) -> None:

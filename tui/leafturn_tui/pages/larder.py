@@ -36,12 +36,12 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def keys(self) -> tuple[Key, ...]:
         """Another week, the weeks in words, the gaps."""
-        other = "the year" if self.as_list else "weeks in words"
+        other = "the year" if self.as_list else "in words"
         return (
+            Key("v", other, "the year as a picture, or its weeks in words", self._turn),
+            Key("x", "fill gaps", "weeks without picking or forage, and what would fill them", _show_gaps),
             Key("left", "week before", "the week before", partial(self._step, -1)),
             Key("right", "week after", "the week after", partial(self._step, 1)),
-            Key("v", other, "the year as a picture, or its weeks in words", self._turn),
-            Key("x", "fillers", "weeks without picking or forage, and what would fill them", _show_gaps),
         )
 
     def _step(self, weeks: int, desk: Host) -> None:

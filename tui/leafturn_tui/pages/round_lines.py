@@ -15,6 +15,7 @@ STATE = 12  # cells of sign, state word and a blank
 BEST_BY, TIME = 10, 8
 FEW = 60  # columns under which neither day nor time is shown
 SOME = 72  # and under which the time is not
+NEAR_DAYS = 28  # an end further off than this says nothing of a job whose best day is past: rule of thumb
 
 
 def key_of(line: Line) -> str:
@@ -151,12 +152,12 @@ def _ends(day: str, time: str, width: int, *, due: bool = False) -> tuple[Piece,
 
 
 def _best_by(line: Line, on: dt.date) -> str:
-    """The last good day of what wants hands now; the first of what comes; the end of a wait."""
+    """By when what wants hands now is best done; the first day of what comes; the end of a wait."""
     job = line.dearest
     match line.state:
         case "due":
-            close = min((j.close.likely for j in line.jobs if j.close.likely), default=None)
-            return "" if close is None or close == on else f"by {phrases.day(close)}"
+            day = min((day for j in line.jobs if (day := _wanted_by(j, on))), default=None)
+            return "" if day is None or day == on else f"by {phrases.day(day)}"
         case "soon" | "not yet":
             opens = [j.open.likely for j in line.jobs if j.open.likely]
             return phrases.day(min(opens)) if opens else ""
@@ -170,6 +171,14 @@ def _best_by(line: Line, on: dt.date) -> str:
             return SHORT_MONTHS[ended.month - 1] if ended and line.state == "passed" else phrases.day(ended)
         case _:
             return ""
+
+
+def _wanted_by(job: Job, on: dt.date) -> dt.date | None:
+    """The best day of a job that is due; once that is past today, or the last day where this is near."""
+    best, close = job.best.likely, job.close.likely
+    if best is not None and best > on:
+        return best
+    return on if close is not None and (close - on).days > NEAR_DAYS else close
 
 
 def _one_day(days: Collection[dt.date | None]) -> str:

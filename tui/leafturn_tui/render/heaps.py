@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
+from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(asked="Which heap wants turning?", place=90)
+READINGS, HOW_TO_READ = "readings", "how to read it"
 NITROGEN = "nitrogen from the air (rough: books differ threefold)"
 
 
@@ -76,18 +78,32 @@ def heap_groups(heap: HeapView, almanac: AlmanacFace) -> Groups:
     size = "" if heap.litres is None else quantities.litres(float(phrases.two_figures(heap.litres)))
     return (
         ("", [", ".join(part for part in (heap.where, size, heap.to_do) if part)]),
-        ("what it wants", [*heap.mends]),
+        ("what it wants", [said for said in heap.mends if said != heap.to_do]),
         ("what the readings say", list(heap.says)),
         (
-            "readings",
+            READINGS,
             [
                 f"{phrases.day(day, almanac.on)}: {quantities.celsius(celsius, 0)}"
                 for day, celsius in heap.course
             ],
         ),
-        ("what went in", [*([heap.mixed_of] if heap.mixed_of else []), *_unknown(heap), *ratio_words(heap)]),
+        ("what went in", [*([mixed_words(heap)] if heap.mixed_of else []), *_unknown(heap)]),
         ("where it goes, the neediest first (need and carry are weighed by a guess)", spread_words(heap)),
+        (HOW_TO_READ, [*ratio_words(heap), *_works_words(heap)]),
     )
+
+
+def mixed_words(heap: HeapView) -> str:
+    """What went in, and what that comes to."""
+    return heap.mixed_of if heap.c_to_n is None else f"{heap.mixed_of} ({mix_words(heap)})"
+
+
+def _works_words(heap: HeapView) -> list[str]:
+    """What hot days are held against, where a heap had any: nobody should take a few for enough."""
+    if not heap.hot.days:
+        return []
+    asked = f"{WINDROW_DAYS} days with {WINDROW_TURNS} turnings, or {VESSEL_DAYS} days running in a vessel"
+    return [f"Hot days: of works that compost sewage sludge {asked} are asked (40 CFR 503)."]
 
 
 def ratio_words(heap: HeapView) -> list[str]:

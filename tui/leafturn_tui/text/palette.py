@@ -108,6 +108,7 @@ MEANS = {
     "key": "*accent",
     "heading": "*ink",
     "name": "*ink",
+    "cursor": "ground on ink",
 }
 
 

@@ -20,7 +20,7 @@ from leafturn_tui.text.palette import COLOURS, GROUNDS, LETTERS, MEANS, contrast
 NOTHING = Style()
 # What a line stands on: the page, the bar, and the bar where it reaches over further lines.
 PAGE, UNDER_BAR, JOINED_TO_IT = "ink on ground", "*ink on bar", "ink on bar"
-REVERSED = ("accent", "harm_fill")  # grounds that stay visible without colour
+REVERSED = ("accent", "harm_fill", "ink")  # grounds that stay visible without colour
 SEASONS = ("winter", "winter", "spring", "spring", "spring", "summer", "summer", "summer", "autumn", "autumn",
            "autumn", "winter")  # fmt: skip
 NEARER = 50  # of 100
@@ -140,8 +140,6 @@ class Look:
 
     def _made(self, tone: str) -> Style:
         front, _, ground = MEANS.get(tone, tone).partition(" on ")
-        if front == "cursor":
-            return Style(reverse=True)
         bold = front.startswith("*")
         front = self._letters(front, ground).removeprefix("*")
         if self.name == "none":
