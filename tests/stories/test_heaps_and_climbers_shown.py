@@ -103,3 +103,11 @@ def test_no_date_is_told_of_a_climber_whose_height_nobody_knows(tmp_path: Path) 
         desk.press("5")
         line = next(line for line in desk.lines if "kiwi " in line and "alder" in line)
         assert line.rstrip().endswith("not known")
+
+
+def test_what_has_not_grown_since_its_cut_is_told_so_and_not_as_no_metres(tmp_path: Path) -> None:
+    garden = climber(tmp_path)
+    kept("done", garden, "2027-02-01", "winter cut kiwi")
+    told = run("climbers", str(garden), "--on", "2027-02-20").stdout
+    assert "It has not grown since it was cut on 1 Feb; it grows 0.45 m for every" in told
+    assert "grown about 0.0 m" not in told

@@ -32,6 +32,7 @@ from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.season_model import SeasonModel
 
 UNKNOWN_YEARS = 3  # guess: a climber so old with no cut noted may stand anywhere
+SEEN_M = 0.05  # less rounds to no tenth of a metre
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
 
 
@@ -234,7 +235,10 @@ def _growth_words(
     on: dt.date,
 ) -> Iterator[str]:
     pace = f"{quantities.heat_growth(shoots.rate)} above {quantities.celsius(5, 0)} once in leaf (a guess)"
-    yield f"By heat it has grown about {quantities.metres(grown)} since {since}, at {pace}."
+    if grown < SEEN_M:
+        yield f"It has not grown since {since}; it grows {pace}."
+    else:
+        yield f"By heat it has grown about {quantities.metres(grown)} since {since}, at {pace}."
     name = plant.host or "what it grows on"
     if past is None:
         planted = f" since it was planted in {plant.year}" if plant.year else ""

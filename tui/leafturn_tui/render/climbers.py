@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from leafturn.answers.climbers import SEEN_M
 from leafturn.base import quantities
 from leafturn.climbers.load import VERDICTS_SAID
 from leafturn_tui.render.parts.groups import Groups, group_lines
@@ -38,9 +39,6 @@ def as_json(almanac: AlmanacFace) -> Answer:
     return {"climbers": list(almanac.climbers())}
 
 
-SHOWN_M = 0.05  # less than rounds to a tenth of a metre
-
-
 def _lower(said: str) -> str:
     return f"{said[0].lower()}{said[1:]}"
 
@@ -48,7 +46,7 @@ def _lower(said: str) -> str:
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
     since = f"since {climber.since}"
-    grown = quantities.metres(climber.grown_m) if climber.grown_m >= SHOWN_M else "no growth"
+    grown = quantities.metres(climber.grown_m) if climber.grown_m >= SEEN_M else "no growth"
     if climber.past_top_m is None:
         return f"{grown} {since} if it was cut then: no cut is noted, so its height is not known"
     side = "past" if climber.past_top_m > 0 else "below"
