@@ -39,7 +39,7 @@ LIBRARY, _ = load_library()
 WOODY = ("tree", "shrub", "climber", "cane")
 LOW_AND_WOODY = ("cranberry", "lingonberry", "lowbush blueberry", "thyme")
 RULES = load_rules().rules
-CUTS = {rule.verb for rule in RULES if rule.cut is not None} | {"chop and drop"}
+CUTS = {rule.verb for rule in RULES if rule.cut is not None} | {"chop and drop", "cut out"}
 AGAIN = {rule.verb for rule in RULES if rule.again}
 TOUCH = 10  # [d] a window may reach so far into a closed span: both are middles of ranges
 

@@ -25,6 +25,11 @@ def climber(where: Path, on: str) -> dict[str, Any]:
     return told
 
 
+def rounds(where: Path, on: str) -> list[dict[str, Any]]:
+    told = json.loads(run("round", str(where), "--on", on, "--json").stdout)
+    return [*told["jobs"], *told["waiting"]]
+
+
 @pytest.mark.parametrize("cut", ["2026-07-04", ""])
 def test_growth_comes_in_the_growing_season_and_not_at_new_year(tmp_path: Path, cut: str) -> None:
     """Shoots grow in leaf: from leaf fall until the next leaves nothing told of them changes."""
@@ -48,3 +53,42 @@ def test_growth_comes_in_the_growing_season_and_not_at_new_year(tmp_path: Path, 
 def test_a_climber_of_this_spring_has_not_grown_last_year(tmp_path: Path) -> None:
     where = garden(tmp_path, plant("kiwi", "hardy kiwi", sex="female", year=2027, host="post trellis"))
     assert climber(where, "2027-03-01")["grown_m"] == 0
+
+
+@pytest.mark.parametrize("kind", ["Lonicera japonica", "oriental bittersweet", "kudzu"])
+def test_a_climber_that_is_listed_here_is_cut_at_its_foot_and_led_nowhere(tmp_path: Path, kind: str) -> None:
+    """Cut near the ground and left to die in the crown (pages of the North-east, excerpts read)."""
+    where = garden(
+        tmp_path,
+        plant("vine", kind, year=2015, host="plum"),
+        plant("plum", "european plum", year=1990, state="declining", height_m=6, trunk_cm=31, at=[0, 0]),
+        plant("nut", "persian walnut", year=1985, trunk_cm=45, at=[15, 0]),
+    )
+    told = climber(where, "2027-02-01")
+    assert told["next_cut"] == "cut out now"
+    assert (told["train_by"], told["other_hosts"]) == (None, [])
+    assert not any("train the climber" in said or "could carry it" in said for said in told["says"])
+    for on in ("2027-02-01", "2027-05-15", "2027-07-10"):
+        verbs = {job["verb"] for job in rounds(where, on) if "vine" in [m["plant"] for m in job["members"]]}
+        assert verbs <= {"cut out"}, on
+    (cut,) = [job for job in rounds(where, "2027-02-01") if job["verb"] == "cut out"]
+    assert "Pull nothing down" in " ".join(cut["cautions"])
+    heed = run("heed", str(where), "--on", "2027-02-01").stdout
+    assert "known to spread into wild land, listed for pennsylvania" in heed
+
+
+@pytest.mark.parametrize(
+    ("kind", "place"),
+    [
+        ("ivy", {"lat": 53.3, "lon": -9.0, "region": "ireland"}),  # native there
+        ("ivy", {"lat": 53.3, "lon": -9.0}),
+        ("hardy kiwi", PLACE),  # listed, and planted for its fruit
+        ("rambling rose", PLACE),  # one of its species is listed
+    ],
+)
+def test_others_are_tied_in_and_led_on(tmp_path: Path, kind: str, place: dict[str, Any]) -> None:
+    text = garden_text(plant("vine", kind, year=2015, host="old-wall"), **place)
+    (tmp_path / "garden.toml").write_text(text, "utf-8")
+    verbs = {job["verb"] for on in ("2027-02-01", "2027-05-20") for job in rounds(tmp_path, on)}
+    assert "tie in" in verbs
+    assert "cut out" not in verbs

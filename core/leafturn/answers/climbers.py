@@ -24,10 +24,12 @@ from leafturn.climbers.growth import (
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
-from leafturn.garden.model import FAILING, Plant
+from leafturn.garden.model import FAILING, Place, Plant
 from leafturn.garden.regions import region_named
 from leafturn.journal.entries import CrownNote, of_kind
 from leafturn.kinds.model import Kind
+from leafturn.kinds.spreading import is_cut_out
+from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.season_model import SeasonModel
 
@@ -108,64 +110,76 @@ def climber_views(
     )
 
 
+class _Growth(Value):
+    """What a climber has grown since its cut, and what that comes to on its host, as in ClimberView."""
+
+    axis: SeasonAxis
+    cut: LastCut
+    since: str
+    rate: float
+    metres: float
+    top: float
+    past: float | None
+    topped: Likely
+
+
+def _growth(plant: Plant, kind: Kind, state: SeasonModel, before: Callable[[], SeasonWeather]) -> _Growth:
+    shoots, year = Shoots.of(kind, state.day.numbers), state.axis.year
+    weather, cut = _grown_in(plant, shoots, state, before)
+    heat, axis = weather.now_heat, weather.axis
+    metres = median(metres_grown(shoots, cut, heat, axis.day(state.day.on)))
+    top = host_height(plant, state.day, year)
+    known = cut.recorded or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
+    wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
+    since = f"spring {axis.year}" if axis < state.axis else "last winter"
+    if cut.recorded:
+        since = day_words.near_day(cut.on, state.day.on)
+    return _Growth(
+        axis=axis, cut=cut, since=since, rate=shoots.rate, metres=metres, top=top,
+        past=metres - metres_to_top(kind, top, 0.0) if known else None,
+        topped=weather.now.likely(day_grown(shoots, cut, heat, wanted)),
+    )  # fmt: skip
+
+
 def _view(
     plant: Plant, state: SeasonModel, jobs: Sequence[Job], before: Callable[[], SeasonWeather]
 ) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
-    shoots = Shoots.of(kind, state.day.numbers)
-    weather, cut = _grown_in(plant, shoots, state, before)
-    heat, axis = weather.now_heat, weather.axis
-    grown = median(metres_grown(shoots, cut, heat, axis.day(state.day.on)))
-    top = host_height(plant, state.day, year)
-    known = cut.recorded or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
-    past = grown - metres_to_top(kind, top, 0.0) if known else None
-    wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
-    topped = weather.now.likely(day_grown(shoots, cut, heat, wanted))
+    grown = _growth(plant, kind, state, before)
     host = state.day.garden.plant(plant.host) if plant.host else None
     load = (
-        load_of(plant, kind, bearer(host, state.day, year), year, seasons_uncut(cut, axis))
+        load_of(plant, kind, bearer(host, state.day, year), year, seasons_uncut(grown.cut, grown.axis))
         if host else None
     )  # fmt: skip
     failing = host_years(host, state.day) if host else None
     hard_pressed = load is not None and (
         load.verdict == "too much" or failing is not None or (host is not None and host.state in FAILING)
     )
-    spreads = _spreads_here(kind, state)
+    spreads = _spreads_here(kind, state.day.garden.place, hard_pressed=hard_pressed)
     others = other_hosts(plant, state.day, year, _failing(state)) if hard_pressed and not spreads else ()
     job = _next_cut(plant, jobs)
-    since = f"spring {axis.year}" if axis < state.axis else "last winter"
-    if cut.recorded:
-        since = day_words.near_day(cut.on, state.day.on)
     return ClimberView(
         plant=plant.id,
         kind=kind.name,
         host=plant.host or "",
         verdict=load.verdict if load else "not judged",
-        grown_m=grown,
-        since=since,
-        cut_on=cut.on if cut.recorded else None,
-        past_top_m=past,
-        up_host=None if past is None or top <= 0 else max(0.0, 1 + past / top),
+        grown_m=grown.metres,
+        since=grown.since,
+        cut_on=grown.cut.on if grown.cut.recorded else None,
+        past_top_m=grown.past,
+        up_host=None if grown.past is None or grown.top <= 0 else max(0.0, 1 + grown.past / grown.top),
         load=load.says[0] if load and load.verdict == "too much" and load.says else "",
-        topped=topped,
+        topped=grown.topped,
         strangles=load.strangles if load else False,
         host_bare=failing.bare if failing else None,
-        train_by=failing.train_by if failing else None,
+        train_by=failing.train_by if failing and not spreads else None,
         other_hosts=others,
         next_cut=_job_words(job, state.day.on) if job else "no cut foreseen",
         cut_due=job is not None and job.state in DUE,
         job=job.id if job else "",
         says=(
-            *_growth_words(
-                plant,
-                shoots,
-                grown,
-                f"it was cut on {since}" if cut.recorded else f"{since}, no cut being noted",
-                past,
-                topped,
-                state.day.on,
-            ),
-            *_load_words(host, load, failing, others, spreads if hard_pressed else ""),
+            *_growth_words(plant, grown, state.day.on),
+            *_load_words(host, load, failing, others, spreads),
         ),
     )
 
@@ -188,14 +202,17 @@ def _grown_in(
     return now if cut.recorded and cut.on >= ended else (last, cut)
 
 
-def _spreads_here(kind: Kind, state: SeasonModel) -> str:
+def _spreads_here(kind: Kind, place: Place, *, hard_pressed: bool) -> str:
     """Why a climber is led to no other host, where the garden's region lists it; else empty."""
-    stated = region_named(state.day.garden.place.region)
-    where = kind.invasive_where
-    if stated is None or where is None or not stated.lists(where.value):
+    if is_cut_out(kind, place):
+        return (
+            f"{kind.name} is listed as spreading into wild land here: it is cut at its foot and led nowhere."
+        )
+    stated, where = region_named(place.region), kind.invasive_where
+    if not hard_pressed or stated is None or where is None or not stated.lists(where.value):
         return ""
     return (
-        f"{kind.name} is listed as spreading into wild land for {state.day.garden.place.region}: it is led "
+        f"{kind.name} is listed as spreading into wild land for {place.region}: it is led "
         "to no other host; ask the nature office before you keep it."
     )
 
@@ -225,20 +242,14 @@ def _job_words(job: Job, on: dt.date) -> str:
     return f"{job.verb} from {day_words.near_day(job.open.likely, on)}"
 
 
-def _growth_words(
-    plant: Plant,
-    shoots: Shoots,
-    grown: float,
-    since: str,
-    past: float | None,
-    topped: Likely,
-    on: dt.date,
-) -> Iterator[str]:
-    pace = f"{quantities.heat_growth(shoots.rate)} above {quantities.celsius(5, 0)} once in leaf (a guess)"
-    if grown < SEEN_M:
-        yield f"It has not grown since {since}; it grows {pace}."
+def _growth_words(plant: Plant, grown: _Growth, on: dt.date) -> Iterator[str]:
+    past, topped = grown.past, grown.topped
+    noted = f"it was cut on {grown.since}" if grown.cut.recorded else f"{grown.since}, no cut being noted"
+    pace = f"{quantities.heat_growth(grown.rate)} above {quantities.celsius(5, 0)} once in leaf (a guess)"
+    if grown.metres < SEEN_M:
+        yield f"It has not grown since {noted}; it grows {pace}."
     else:
-        yield f"By heat it has grown about {quantities.metres(grown)} since {since}, at {pace}."
+        yield f"By heat it has grown about {quantities.metres(grown.metres)} since {noted}, at {pace}."
     name = plant.host or "what it grows on"
     if past is None:
         planted = f" since it was planted in {plant.year}" if plant.year else ""
@@ -267,7 +278,7 @@ def _load_words(
         yield f"{VERDICTS_SAID[load.verdict]}."
         yield from load.says
     if failing is not None:
-        yield failing.says
+        yield f"{failing.says}." if spreads else f"{failing.says}: {failing.advice}."
     elif host is not None and host.state in FAILING:
         yield f"{host.id} is {host.state}: have another host in mind while this one stands."
     if host is not None and host.state in FAILING:

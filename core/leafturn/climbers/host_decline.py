@@ -18,13 +18,14 @@ class HostYears(Value):
     """A host that fails beneath its climber.
 
     `bare` is when its crown gives no more shade, `train_by` the year by which the climber should stand on
-    another host, `says` the sentence.
+    another host, `says` why, and `advice` what to do.
     """
 
     host: str
     bare: YearRange
     train_by: int
     says: str
+    advice: str
 
 
 def host_years(host: Plant, day: GardenDay) -> HostYears | None:
@@ -42,27 +43,29 @@ def host_years(host: Plant, day: GardenDay) -> HostYears | None:
     """
     on, numbers = day.on, day.numbers
     if host.state in DEAD:
-        says = f"{host.id} is dead: train the climber to another host this year."
-        return HostYears(host=host.id, bare=UNKNOWN, train_by=on.year, says=says)
+        return HostYears(
+            host=host.id, bare=UNKNOWN, train_by=on.year, says=f"{host.id} is dead",
+            advice="train the climber to another host this year",
+        )  # fmt: skip
     assessments = crown_assessments(day.entries).get(host.id, [])
     trend = trend_of(assessments, numbers)
     bare = UNKNOWN if trend is None else bare_range(trend, numbers)[1]
     if bare.likely is not None and bare.likely <= on.year + WITHIN_YEARS:
         by = max(bare.early or bare.likely, on.year)
-        says = (
-            f"{host.id} will be bare about {bare.likely} ({_range(bare)}) by {_in_words(assessments)}: "
-            f"train the climber to another host by {by}."
-        )
-        return HostYears(host=host.id, bare=bare, train_by=by, says=says)
+        says = f"{host.id} will be bare about {bare.likely} ({_range(bare)}) by {_in_words(assessments)}"
+        return HostYears(host=host.id, bare=bare, train_by=by, says=says, advice=_advice(by))
     if host.state == "declining" and trend is None:
         by = on.year + BLIND_YEARS
         says = (
             f"{host.id} is declining; when it will be bare is not known "
-            f"({_in_words(assessments)} is noted, and two "
-            f"make a trend): train the climber to another host by {by} (a guess)."
+            f"({_in_words(assessments)} is noted, and two make a trend)"
         )
-        return HostYears(host=host.id, bare=bare, train_by=by, says=says)
+        return HostYears(host=host.id, bare=bare, train_by=by, says=says, advice=f"{_advice(by)} (a guess)")
     return None
+
+
+def _advice(by: int) -> str:
+    return f"train the climber to another host by {by}"
 
 
 def _range(years: YearRange) -> str:

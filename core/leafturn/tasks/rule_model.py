@@ -37,6 +37,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     first season that has that day after the answer. `damaged_by` are words of which the cause in a note of
     damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
     under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
+    `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
+    all but these.
     `years_here` are those since it was planted or moved where it stands, from the first to under the second.
     """
 
@@ -68,6 +70,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     without_answers: tuple[AnswerWay, ...] = ()
     carriers: tuple[str, ...] = ()
     hosts_climber: bool | None = None
+    cut_out: bool | None = None
     evergreen: bool | None = None
     frost_comes: bool | None = None
     frost_within_days: int | None = None

@@ -13,6 +13,7 @@ from leafturn.hazards.bark import guard_stage
 from leafturn.journal.entries import DamageNote, of_kind
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
+from leafturn.kinds.spreading import is_cut_out
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.cutting import is_cut_so
@@ -115,6 +116,7 @@ def _kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
         )
         and (not applies.carriers or (carrier is not None and carrier.value in applies.carriers))
         and (not applies.regions or season.world_part in applies.regions)
+        and (applies.cut_out is None or is_cut_out(kind, season.day.garden.place) == applies.cut_out)
     )
 
 
