@@ -94,6 +94,24 @@ def test_ripe_by_its_warmth_is_not_turned(tmp_path: Path) -> None:
     assert "turn" not in {job["verb"] for job in jobs}
 
 
+def test_without_a_thermometer_a_heap_is_turned_by_the_month_once_it_has_worked(tmp_path: Path) -> None:
+    """Every two weeks or every month (Miami University, composting tour, read)."""
+    folder = garden(tmp_path, ("leaves", 10), ("grass clippings", 20))
+
+    def due(on: str) -> bool:
+        jobs = json.loads(run("round", str(folder), "--on", on, "--json").stdout)["jobs"]
+        return any(job["verb"] == "turn" and job["state"] in ("due", "late") for job in jobs)
+
+    for on in ("2027-05-20", "2027-06-03", "2027-06-17", "2027-07-01"):
+        assert due(on), on
+        assert run("done", str(folder), "bay:turn", "--on", on).returncode == 0
+    assert not due("2027-07-14")
+    assert due("2027-08-01")
+    assert "Cool, dark and crumbly it is done" in run("heaps", str(folder), "--on", "2027-08-01").stdout
+    assert due("2028-04-20")
+    assert "crumbly" not in run("heaps", str(folder), "--on", "2028-04-20").stdout
+
+
 def test_too_hot_is_said_on_top(tmp_path: Path) -> None:
     folder = garden(tmp_path, ("leaves", 10), ("grass clippings", 20))
     note(folder, "reading bay 78", ON)

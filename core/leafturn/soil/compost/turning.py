@@ -17,6 +17,9 @@ from leafturn.season.stage_duration import Pace
 from leafturn.soil.compost.batches import batch_of
 from leafturn.soil.compost.maturity import air_of, maturity
 
+FIRST_TURNS = 4  # guess: after four turns a heap has done most of its heating
+WORKS_FOR = dt.timedelta(days=183)  # turns longer ago belong to a heap that is ripe by now (Plymouth, read)
+
 
 def turn_due(
     heap: str, day: GardenDay, turned: dt.date | None, ensemble: Ensemble, pace: Pace
@@ -39,8 +42,10 @@ def turn_due(
     Notes
     -----
     Turn when the core, once in the hot range, has fallen out of it (NRAES-54, Rynk 1992, recalled), and at
-    once when it is too hot; without readings by days, quicker in the warm. One that is ripe by its warmth is
-    not turned any more.
+    once when it is too hot. Without readings by days, quicker in the warm: a fortnight apart for the first
+    turns and then a month (Miami University, composting tour, read: every two weeks or month; Plymouth,
+    Minnesota, read: ready in about six months, once it no longer heats and crumbles). One that is ripe by
+    its warmth is not turned any more.
     """
     axis, on, numbers = ensemble.axis, day.on, day.numbers
     batch = batch_of(heap, day)
@@ -55,9 +60,12 @@ def turn_due(
         return ExplainedDays(
             days=today, says=_unknown(heap, batch.readings), basis="guess", tells_last_done=True
         )
-    by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), numbers["heap_usual_days"])
+    worked = sum(on - WORKS_FOR <= date for date in batch.turns) >= FIRST_TURNS
+    apart = numbers["heap_later_days" if worked else "heap_usual_days"]
+    by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), apart)
     if not readings:
-        says = f"{prose.capital(since_turn)}, and no temperature noted since."
+        done = ' Cool, dark and crumbly it is done: write stage = "curing".' if worked else ""
+        says = f"{prose.capital(since_turn)}, and no temperature noted since.{done}"
         return ExplainedDays(days=by_days, says=says, basis="guess", tells_last_done=True)
     ripe = maturity(batch.readings, air_of(ensemble), turned)
     if ripe.mature:
