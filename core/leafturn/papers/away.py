@@ -14,13 +14,10 @@ from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper
-from leafturn.tasks.model import DUE, OVER, Job
+from leafturn.tasks.model import A_CROP, DUE, OVER, Job
 from leafturn.tasks.week.labour import helpers_for
 
-# Guesses: a rule's harm tells 0 none, 1 slight, 2 a crop, 3 a plant or a person.
-SOMEONE_MUST = 2.0
-WORTH_A_VISIT = 1.0
-SMALL = 0.6
+WORTH_A_VISIT = 1.0  # guess: of less harm (1 is slight) nobody comes for a job that could also wait
 FROST_WORTH_A_WORD = 0.05  # chance of a tenth of the flowers lost below which a plant is not named
 
 
@@ -171,11 +168,11 @@ def _part(job: Job, time: TimeAway) -> str | None:
     if opens <= time.leave:
         may_close = job.close.early is not None and job.close.early < time.back
         if surely_closes or (may_close and best is not None and best < time.back):
-            return "closing" if job.harm >= SMALL else "small"
-        return "early" if best is not None and best < time.back and job.harm >= SMALL else None
+            return "small" if job.is_small else "closing"
+        return "early" if best is not None and best < time.back and not job.is_small else None
     if not surely_closes and (best is None or best >= time.back or job.harm < WORTH_A_VISIT):
         return None
-    return "away" if job.harm >= SMALL else "small"
+    return "small" if job.is_small else "away"
 
 
 def _opening(job: Job) -> dt.date | None:
@@ -187,7 +184,7 @@ def _opening(job: Job) -> dt.date | None:
 
 def _must(job: Job, time: TimeAway) -> bool:
     closes = job.close.likely
-    return job.harm >= SOMEONE_MUST or (closes is not None and closes < time.back)
+    return job.harm >= A_CROP or (closes is not None and closes < time.back)
 
 
 def _maybe_open(job: Job, time: TimeAway) -> dt.date | None:

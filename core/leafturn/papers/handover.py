@@ -15,8 +15,6 @@ from leafturn.papers.words import names, wanting
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
 
-SMALL = 0.6  # harm below which a job is only counted in the first-year list; a guess
-
 
 class PlantLine(Value):
     """A plant with its place and a line of what it is, both in words."""
@@ -176,7 +174,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
 def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None:
     """Jobs by their best day; those of little weight are only counted, save one's own that are late."""
     ordered = sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id))
-    weighty = [job for job in ordered if job.harm >= SMALL or job.state == "late"]
+    weighty = [job for job in ordered if job.state == "late" or not job.is_small]
     sheaf.blank()
     sheaf.say(heading, kind="part")
     for job in weighty:

@@ -18,6 +18,8 @@ State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let
 DUE: tuple[State, ...] = ("due", "late")
 OVER: tuple[State, ...] = ("passed", "done", "let go")
 OPEN: tuple[State, ...] = ("not yet", "soon", "due", "late", "held")
+A_CROP = 2.0  # the harm of a rule that costs a crop if it is missed
+SMALL = 0.6  # guess: a job of less harm is of little weight, and only counted where many are told
 
 
 class Hold(Value):
@@ -181,6 +183,15 @@ class Job(Value):
     def why(self) -> tuple[str, ...]:
         """Three to six plain sentences; the first answers alone."""
         return self.reasons.why
+
+    @property
+    def is_small(self) -> bool:
+        """Whether it is of little weight."""
+        return self.harm < SMALL
+
+    def is_on_its_last_day(self, on: dt.date) -> bool:
+        """Whether its window closes on a day; what is late waits no shorter for an hour."""
+        return self.state == "due" and self.close.likely is not None and self.close.likely <= on
 
     @property
     def who(self) -> str | None:

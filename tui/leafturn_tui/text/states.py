@@ -89,4 +89,4 @@ def _days_left(jobs: tuple[Job, ...], on: dt.date) -> int | None:
 
 def is_tonight(job: Job, on: dt.date) -> bool:
     """Whether the night to come would take something that this job keeps."""
-    return job.reasons.tonight is not None and job.close.likely == on and job.state == "due"
+    return job.is_on_its_last_day(on) and job.reasons.tonight is not None

@@ -10,14 +10,13 @@ from msgspec.structs import replace
 from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden
-from leafturn.tasks.model import DUE, Job, Round, Stop, Walk
+from leafturn.tasks.model import A_CROP, DUE, Job, Round, Stop, Walk
 from leafturn.tasks.week.grouping import lines_of, within_lines
 from leafturn.tasks.week.labour import allot, likely_helpers
 from leafturn.tasks.week.notices import notices
 from leafturn.tasks.week.route import GATE, length, short_way
 
 DAYS_A_WEEK = 7
-A_CROP = 2.0  # the harm of a rule that costs a crop if it is missed
 _ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
 
 
@@ -102,16 +101,11 @@ def _still_told(job: Job, on: dt.date, numbers: Numbers) -> bool:
 
 
 def in_order(jobs: Iterable[Job], on: dt.date) -> tuple[Job, ...]:
-    """What tonight would take before all else, the dearest first; then the rest as the way round comes by."""
+    """What costs a crop unless it is done this day, the dearest first; then as the way round comes by."""
     found = list(jobs)
-    tonight = [job for job in found if job.harm >= A_CROP and _ends_by(job, on)]
-    tonight.sort(key=lambda job: (-job.cost_of_delay, job.id))
-    return (*tonight, *_in_walking_order([job for job in found if job not in tonight]))
-
-
-def _ends_by(job: Job, on: dt.date) -> bool:
-    """Whether its time ends on a day, and has not long ended: what is late waits no shorter for an hour."""
-    return job.state != "late" and job.close.likely is not None and job.close.likely <= on
+    first = [job for job in found if job.harm >= A_CROP and job.is_on_its_last_day(on)]
+    first.sort(key=lambda job: (-job.cost_of_delay, job.id))
+    return (*first, *_in_walking_order([job for job in found if job not in first]))
 
 
 def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
