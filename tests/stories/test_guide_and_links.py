@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.samples.places import ROOT
 
-from leafturn_tui.command_line import commands
+from leafturn_tui.commands import commands
 from leafturn_tui.desk.keys import common_keys
 from leafturn_tui.host import shown_key
 from leafturn_tui.pages import pages

@@ -1,6 +1,7 @@
-"""The command `leafturn`: opens the pages, or hands its words to the command they name.
+"""The command `leafturn`: how it begins, and how it ends whatever befalls it.
 
-The clock is read here and nowhere else. Textual is imported only when pages open.
+The clock is read here and nowhere else. All else is imported when the command runs, so that a key which stops
+it while modules load ends it as quietly as one that stops it later.
 """
 
 from __future__ import annotations
@@ -9,24 +10,9 @@ import contextlib
 import datetime as dt
 import os
 import sys
-from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
-from msgspec.structs import replace
-
-from leafturn import __version__
-from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
-from leafturn.files.reasons import reason
-from leafturn_tui.cli.arguments import FINE, INTERRUPTED, UNREADABLE, about, day_of, parser_for
-from leafturn_tui.cli.questions import open_garden, question_command, week_printed
-from leafturn_tui.render import commands as questions
-from leafturn_tui.safe_text import safe_text
-
-if TYPE_CHECKING:
-    from leafturn_tui.almanac_face import AlmanacFace
-
-Command = Callable[[list[str], dt.date], int]
+from leafturn_tui.cli.statuses import FINE, INTERRUPTED, UNREADABLE
 
 
 def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -> int:
@@ -51,24 +37,41 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         # Kept until told whole, so that what cannot be written is known apart from what the disk refused.
         sys.stdout.reconfigure(errors="replace", write_through=False)  # type: ignore[union-attr]
     try:
-        try:
-            status = _run(words, today or dt.date.today())
-        except SystemExit as leaving:  # argparse has said what there was to say
-            status = leaving.code if isinstance(leaving.code, int) else FINE
-        return status if _given_out() else UNREADABLE
-    except Unreadable as why:
-        _given_out()
-        print(safe_text(why.fault.sentence(), limit=2000), file=sys.stderr)
-        return UNREADABLE
+        return _run(words, today or dt.date.today())
     except BrokenPipeError:
         _forget_output()  # the reader has gone; there is nobody to tell
         return FINE
-    except OSError as why:  # of a disk that refused where nothing more can be told of it
-        _given_out()
-        print(safe_text(f"{why.filename or 'leafturn'}: {reason(why)}.", limit=2000), file=sys.stderr)
-        return UNREADABLE
     except KeyboardInterrupt:
         return INTERRUPTED
+
+
+def _run(words: list[str], today: dt.date) -> int:
+    """Run the command that words name, and say why where it cannot be done; the exit status."""
+    from leafturn.base.faults import Unreadable
+    from leafturn.files.reasons import reason
+    from leafturn_tui.commands import command_of
+
+    try:
+        command, own = command_of(words)
+        status = command(own, today)
+    except SystemExit as leaving:  # argparse has said what there was to say
+        status = leaving.code if isinstance(leaving.code, int) else FINE
+    except Unreadable as why:
+        return _refused(why.fault.sentence())
+    except BrokenPipeError:
+        raise
+    except OSError as why:  # of a disk that refused where nothing more can be told of it
+        return _refused(f"{why.filename or 'leafturn'}: {reason(why)}.")
+    return status if _given_out() else UNREADABLE
+
+
+def _refused(why: str) -> int:
+    """Say why a command was not done, after what it has told; the exit status."""
+    from leafturn_tui.safe_text import safe_text
+
+    _given_out()
+    print(safe_text(why, limit=2000), file=sys.stderr)
+    return UNREADABLE
 
 
 def _open_closed_streams() -> None:
@@ -85,6 +88,8 @@ def _given_out() -> bool:
     except BrokenPipeError:
         raise
     except OSError as why:
+        from leafturn.files.reasons import reason
+
         _forget_output()
         print(
             f"The answer could not be written: {reason(why)}. What was noted or changed stands.",
@@ -97,168 +102,6 @@ def _given_out() -> bool:
 def _forget_output() -> None:
     """What is still buffered goes nowhere."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _run(words: list[str], today: dt.date) -> int:
-    if command := BELOW.get(tuple(words[:2])):
-        return command(words[2:], today)
-    if words and words[0] == "help" and not Path("help").exists():
-        words = [*words[1:2], "--help"]
-    if words and (command := commands().get(words[0])):
-        return command(words[1:], today)
-    return _pages(words, today)
-
-
-def _pages(words: list[str], today: dt.date) -> int:
-    asks_for_help = any(word == "-h" or word.startswith("--h") for word in words)
-    parser = parser_for("", about() if asks_for_help else "")
-    parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
-    given, more = parser.parse_known_args(words)
-    if not Path(given.garden).exists():
-        near = "" if os.sep in given.garden else did_you_mean(given.garden, commands())
-        raise Unreadable(
-            Fault(
-                file=given.garden, line=None, message="there is no such folder, file or command.", hint=near
-            )
-        )
-    if more:
-        parser.error(f"unrecognized arguments: {' '.join(more)}")
-    on = day_of(given.on, parser, today)
-    try:
-        return _show(given.garden, on, follow=given.on is None)
-    except NoGarden as why:
-        if not _at_a_terminal():
-            hint = f"{why.fault.hint} Or begin one: leafturn new {given.garden}"
-            raise Unreadable(replace(why.fault, hint=hint)) from why
-        return _begin(Path(given.garden).absolute())
-
-
-def _show(named: str, on: dt.date, *, follow: bool) -> int:
-    """Open the pages, or print the round where there is no terminal."""
-    if not _at_a_terminal():
-        return week_printed(open_garden(named, on))
-    from leafturn_tui.desk.kept_picture import Window, kept
-    from leafturn_tui.text.styles import draws_in_colour
-
-    for name in ("COLUMNS", "LINES"):  # the window is as large as it is, whatever was once said of it
-        os.environ.pop(name, None)
-    columns, lines = os.get_terminal_size()
-    picture = kept(Path(named), Window(columns, lines, draws_in_colour()))
-    from leafturn_tui.app import LeafturnApp, StillOpening
-
-    garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)
-    app = LeafturnApp(garden, follow=follow, named=Path(named))
-    app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
-    if app.failed:
-        raise app.failed
-    return app.return_code or FINE
-
-
-def _ready(named: str, on: dt.date) -> AlmanacFace:
-    """The garden with what its first page shows, and the module of the desk, which takes time to import."""
-    from leafturn_tui.desk.stack import PageStack
-
-    almanac = open_garden(named, on)
-    PageStack().tabs(almanac)
-    almanac.heading()
-    return almanac
-
-
-def _at_a_terminal() -> bool:
-    return sys.stdin.isatty() and sys.stdout.isatty() and (os.environ.get("TERM") or "dumb") != "dumb"
-
-
-def _demo(words: list[str], today: dt.date) -> int:
-    from leafturn_tui.cli.demo import FOLDER, STORY_DAY, copy_demo
-
-    said = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
-    parser = parser_for("demo", said, garden=False)
-    help_text = f"where to (default: ./{FOLDER}); nothing is ever overwritten"
-    parser.add_argument("--into", metavar="FOLDER", default=FOLDER, help=help_text)
-    parser.add_argument("--no-pages", action="store_true", help="only copy")
-    given = parser.parse_args(words)
-    on = day_of(given.on, parser, today) if given.on else STORY_DAY
-    is_new = copy_demo(Path(given.into))
-    print(f"The demo garden {'is now' if is_new else 'was already'} in {safe_text(given.into)}.")
-    print(f"Open it again with: leafturn {safe_text(given.into)} --on {on}")
-    if given.no_pages:
-        return FINE
-    print(flush=True)
-    return _show(given.into, on, follow=False)
-
-
-def _new(words: list[str], today: dt.date) -> int:
-    from leafturn_tui.cli.new_garden import new
-
-    return new(words, today, _begin if _at_a_terminal() else None)
-
-
-def _begin(folder: Path) -> int:
-    """Ask for a garden in the pages, and open it once it is written; the exit status."""
-    from leafturn_tui.app import BeginningApp
-    from leafturn_tui.notes.beginning import NOTHING
-
-    app = BeginningApp(folder)
-    app.run(mouse=False)
-    if app.written:
-        return _show(str(folder), dt.date.today(), follow=True)
-    print(NOTHING)
-    return app.return_code or FINE
-
-
-def _later(module: str, name: str) -> Command:
-    """A command whose module is imported only when it is asked for."""
-
-    def run(words: list[str], today: dt.date) -> int:
-        from importlib import import_module
-
-        return int(getattr(import_module(f"leafturn_tui.cli.{module}"), name)(words, today))
-
-    return run
-
-
-OTHERS: dict[str, Command] = {
-    "demo": _demo,
-    "new": _new,
-    "kinds": _later("kinds", "kinds"),
-    "picture": _later("picture", "picture"),
-    "fleet": _later("fleet", "fleet"),
-    "tonight": _later("tonight", "tonight"),
-    "note": _later("notes", "note"),
-    "done": _later("job_commands", "done"),
-    "let-go": _later("job_commands", "let_go"),
-    "put-off": _later("job_commands", "put_off"),
-    "add": _later("garden_edits", "add"),
-    "change": _later("garden_edits", "change"),
-    "move": _later("garden_edits", "move"),
-    "gone": _later("garden_edits", "gone"),
-    "sheet": _later("papers", "sheet"),
-    "away": _later("papers", "away"),
-    "feed": _later("papers", "feed"),
-    "handover": _later("papers", "handover"),
-    "card": _later("papers", "card"),
-    "export": _later("export", "export"),
-    "points": _later("export", "points"),
-}
-
-# What a question's command does besides, by the word after its name; a folder called so is meant by ./WORD.
-BELOW: dict[tuple[str, ...], Command] = {
-    ("weather", "fetch"): _later("weather_fetch", "fetch"),
-    ("weather", "read"): _later("weather_read", "read"),
-}
-
-
-def commands() -> dict[str, Command]:
-    """Every command by its name: a question's is the name of its module.
-
-    Raises
-    ------
-    ValueError
-        If a question's module is named like another command; names both files.
-    """
-    for name in OTHERS.keys() & set(questions()):
-        raise ValueError(f"render/{name}.py asks for the command {name}, which command_line.py gives already")
-    return OTHERS | {name: question_command(name) for name in questions()}
 
 
 if __name__ == "__main__":

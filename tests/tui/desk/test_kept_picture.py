@@ -151,7 +151,7 @@ def test_a_garden_that_cannot_be_read_after_all_ends_the_pages() -> None:
 
 
 def test_the_first_picture_needs_neither_numpy_nor_the_library() -> None:
-    ask = "import leafturn_tui.app, leafturn_tui.command_line, sys; print(*sys.modules)"
+    ask = "import leafturn_tui.app, leafturn_tui.commands, sys; print(*sys.modules)"
     loaded = subprocess.run(
         [sys.executable, "-c", ask], capture_output=True, text=True, check=True
     ).stdout.split()

@@ -160,7 +160,7 @@ def test_a_page_that_cannot_be_reached_fails_aloud(drop: Drop, file: str, key: s
 
 def test_a_question_named_like_a_command_fails_aloud(drop: Drop) -> None:
     drop("render", "note", ANSWER)
-    with pytest.raises(ValueError, match=r"render/note\.py asks for the command note.*command_line\.py"):
+    with pytest.raises(ValueError, match=r"render/note\.py asks for the command note.*commands\.py"):
         main(["round"])
 
 

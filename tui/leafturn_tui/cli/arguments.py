@@ -9,11 +9,10 @@ from pathlib import Path
 from typing import NoReturn
 
 from leafturn.base import prose
+from leafturn_tui.cli.statuses import UNREADABLE
 from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
-FINE, FAULTS, UNREADABLE = 0, 1, 2
-INTERRUPTED = 130  # common practice of shells: 128 and the number of the signal
 EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
 BEGINNING = """\

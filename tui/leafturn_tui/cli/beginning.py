@@ -11,7 +11,7 @@ from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText, free_id
 from leafturn.kinds.library import Library
 from leafturn.kinds.search import FoundKind, KindSearch
-from leafturn_tui.cli.arguments import FINE, INTERRUPTED
+from leafturn_tui.cli.statuses import FINE, INTERRUPTED
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.notes.beginning import (
     NOTHING,

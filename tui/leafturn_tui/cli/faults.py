@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 
 from leafturn.base.faults import Fault
-from leafturn_tui.cli.arguments import FAULTS, FINE
+from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import fault_lines, printed
 
 

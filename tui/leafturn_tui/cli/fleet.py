@@ -22,7 +22,8 @@ from leafturn.fleet.parts import Parts, Settings
 from leafturn.fleet.run import Progress, ask_all
 from leafturn.fleet.summary import Summary, summary
 from leafturn.fleet.tables import QUESTIONS, Question
-from leafturn_tui.cli.arguments import FAULTS, FINE, Parser, day_of, parser_for
+from leafturn_tui.cli.arguments import Parser, day_of, parser_for
+from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.fleet import lines, silent_lines
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.safe_text import safe_text

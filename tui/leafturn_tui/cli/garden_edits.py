@@ -17,9 +17,10 @@ from leafturn.garden.editing.typed import CHANGEABLE, place_keys, value_typed
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
-from leafturn_tui.cli.arguments import FINE, UNREADABLE, Parser, day_of, parser_for, split_garden
+from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_garden
 from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.notes import grammar
 from leafturn_tui.render.parts.edit_lines import printed_edit
 from leafturn_tui.safe_text import safe_text

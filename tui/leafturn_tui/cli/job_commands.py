@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Any
 from leafturn.base.faults import did_you_mean
 from leafturn.journal.entries import Done, LetGo, OfJobs, PutOff
 from leafturn.papers.sheet_numbers import NotOnSheet, number_in, ticked
-from leafturn_tui.cli.arguments import FINE, Parser, day_of, parser_for, split_garden
+from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_garden
 from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.notes import job_notes
 from leafturn_tui.papers.week import sheets
 from leafturn_tui.safe_text import safe_text

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
-from leafturn_tui.cli.arguments import FAULTS, FINE
+from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import fault_lines, printed
 from leafturn_tui.render.parts.values import Answer, fault, fields, json_text
 from leafturn_tui.text.phrases import count

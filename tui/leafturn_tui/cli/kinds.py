@@ -7,8 +7,9 @@ import sys
 from pathlib import Path
 
 from leafturn.base.faults import Unreadable
-from leafturn_tui.cli.arguments import FAULTS, FINE, day_of, parser_for
+from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.questions import library_here
+from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable
 

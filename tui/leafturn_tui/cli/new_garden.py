@@ -14,8 +14,9 @@ from leafturn.garden.beginning.answers import frost_typed, region_typed
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.reading.degrees import Which, degrees_in
 from leafturn.garden.reading.file import GARDEN_FILE
-from leafturn_tui.cli.arguments import FINE, Parser, parser_for
+from leafturn_tui.cli.arguments import Parser, parser_for
 from leafturn_tui.cli.beginning import begin_plainly
+from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.notes import NotUnderstood, plainly
 from leafturn_tui.notes.beginning import first_text, write_garden
 from leafturn_tui.safe_text import safe_text

@@ -10,9 +10,10 @@ import msgspec
 
 from leafturn.garden.editing.edits import TooUnusual
 from leafturn.journal.entries import MovedNote
-from leafturn_tui.cli.arguments import FINE, UNREADABLE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import tell_faults
 from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.notes.far_ahead import far_ahead
 from leafturn_tui.render.parts.edit_lines import printed_edit

@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING
 
 from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import FINE, day_of, parser_for
+from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.faults import status_of, tell_faults
+from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render import answering, whole_json
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import Answer, json_text, unreadable

@@ -13,7 +13,7 @@ from importlib.metadata import PackageNotFoundError, version
 from typing import TYPE_CHECKING
 
 from leafturn import __version__
-from leafturn_tui.cli.arguments import FINE
+from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.text.phrases import count
 

@@ -11,10 +11,11 @@ from leafturn.base import prose
 from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, is_temperature, read_temperature
-from leafturn_tui.cli.arguments import FINE, day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable
 from leafturn_tui.safe_text import safe_text

@@ -23,8 +23,9 @@ from leafturn.weather.fetch.kept import Kept
 from leafturn.weather.fetch.line import Line, Wanted
 from leafturn.weather.fetch.own_file import file_text, may_write, write
 from leafturn.weather.fetch.source import Fetched
-from leafturn_tui.cli.arguments import FINE, UNREADABLE, parser_for
+from leafturn_tui.cli.arguments import parser_for
 from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.render.parts.fetched_weather import fetched_json, lines, station_lines, stations_json
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import Answer, json_text, shell

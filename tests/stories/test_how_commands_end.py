@@ -1,0 +1,61 @@
+"""How a command ends whose reader has gone, or that a key stopped: by its status, never with a traceback."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from tests.stories.terminal import COMMAND, environment
+
+INTERRUPTED = 130  # 128 and the number of the signal, common practice of shells
+
+# Starts the command as its script does; the key comes while a module is looked for.
+STOPPED_WHILE_LOADING = """
+import os, signal, sys
+
+class Key:
+    def find_spec(self, name, path=None, target=None):
+        if name == sys.argv[1]:
+            os.kill(os.getpid(), signal.SIGINT)
+
+sys.meta_path.insert(0, Key())
+from leafturn_tui.command_line import main
+sys.exit(main(["round", "."]))
+"""
+
+
+@pytest.mark.parametrize(
+    "module", ["msgspec", "leafturn.base.faults", "leafturn_tui.render", "leafturn.almanac"]
+)
+def test_ctrl_c_while_the_program_loads_is_a_key_and_no_fault(module: str, tmp_path: Path) -> None:
+    run = subprocess.run(
+        [sys.executable, "-c", STOPPED_WHILE_LOADING, module],
+        capture_output=True,
+        text=True,
+        env=environment(),
+        cwd=tmp_path,
+        timeout=60,
+    )
+    assert (run.returncode, run.stdout, run.stderr) == (INTERRUPTED, "", "")
+
+
+def test_what_cannot_be_read_is_told_to_a_reader_who_has_gone_without_a_traceback(tmp_path: Path) -> None:
+    """Of `--json` the refusal is an object too, still to be given out when the sentence is told."""
+    reading, writing = os.pipe()
+    os.close(reading)
+    run = subprocess.run(
+        [*COMMAND, "round", "nowhere", "--json"],
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        text=True,
+        env=environment(),
+        cwd=tmp_path,
+        timeout=60,
+    )
+    os.close(writing)
+    assert "Traceback" not in run.stderr
+    assert "BrokenPipe" not in run.stderr
+    assert run.returncode in (0, 2)

@@ -1,0 +1,188 @@
+"""Every command of `leafturn` by its name. Textual is imported only when pages open."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
+
+from leafturn import __version__
+from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
+from leafturn_tui.cli.arguments import about, day_of, parser_for
+from leafturn_tui.cli.questions import open_garden, question_command, week_printed
+from leafturn_tui.cli.statuses import FINE
+from leafturn_tui.render import commands as questions
+from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
+
+Command = Callable[[list[str], dt.date], int]
+
+
+def command_of(words: list[str]) -> tuple[Command, list[str]]:
+    """The command that the words after `leafturn` name, and its own words; without a name the pages."""
+    if command := BELOW.get(tuple(words[:2])):
+        return command, words[2:]
+    if words and words[0] == "help" and not Path("help").exists():
+        words = [*words[1:2], "--help"]
+    if words and (command := commands().get(words[0])):
+        return command, words[1:]
+    return _pages, words
+
+
+def _pages(words: list[str], today: dt.date) -> int:
+    asks_for_help = any(word == "-h" or word.startswith("--h") for word in words)
+    parser = parser_for("", about() if asks_for_help else "")
+    parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
+    given, more = parser.parse_known_args(words)
+    if not Path(given.garden).exists():
+        near = "" if os.sep in given.garden else did_you_mean(given.garden, commands())
+        raise Unreadable(
+            Fault(
+                file=given.garden, line=None, message="there is no such folder, file or command.", hint=near
+            )
+        )
+    if more:
+        parser.error(f"unrecognized arguments: {' '.join(more)}")
+    on = day_of(given.on, parser, today)
+    try:
+        return _show(given.garden, on, follow=given.on is None)
+    except NoGarden as why:
+        if not _at_a_terminal():
+            hint = f"{why.fault.hint} Or begin one: leafturn new {given.garden}"
+            raise Unreadable(replace(why.fault, hint=hint)) from why
+        return _begin(Path(given.garden).absolute(), today)
+
+
+def _show(named: str, on: dt.date, *, follow: bool) -> int:
+    """Open the pages, or print the round where there is no terminal."""
+    if not _at_a_terminal():
+        return week_printed(open_garden(named, on))
+    from leafturn_tui.desk.kept_picture import Window, kept
+    from leafturn_tui.text.styles import draws_in_colour
+
+    for name in ("COLUMNS", "LINES"):  # the window is as large as it is, whatever was once said of it
+        os.environ.pop(name, None)
+    columns, lines = os.get_terminal_size()
+    picture = kept(Path(named), Window(columns, lines, draws_in_colour()))
+    from leafturn_tui.app import LeafturnApp, StillOpening
+
+    garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)
+    app = LeafturnApp(garden, follow=follow, named=Path(named))
+    app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
+    if app.failed:
+        raise app.failed
+    return app.return_code or FINE
+
+
+def _ready(named: str, on: dt.date) -> AlmanacFace:
+    """The garden with what its first page shows, and the module of the desk, which takes time to import."""
+    from leafturn_tui.desk.stack import PageStack
+
+    almanac = open_garden(named, on)
+    PageStack().tabs(almanac)
+    almanac.heading()
+    return almanac
+
+
+def _at_a_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty() and (os.environ.get("TERM") or "dumb") != "dumb"
+
+
+def _demo(words: list[str], today: dt.date) -> int:
+    from leafturn_tui.cli.demo import FOLDER, STORY_DAY, copy_demo
+
+    said = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
+    parser = parser_for("demo", said, garden=False)
+    help_text = f"where to (default: ./{FOLDER}); nothing is ever overwritten"
+    parser.add_argument("--into", metavar="FOLDER", default=FOLDER, help=help_text)
+    parser.add_argument("--no-pages", action="store_true", help="only copy")
+    given = parser.parse_args(words)
+    on = day_of(given.on, parser, today) if given.on else STORY_DAY
+    is_new = copy_demo(Path(given.into))
+    print(f"The demo garden {'is now' if is_new else 'was already'} in {safe_text(given.into)}.")
+    print(f"Open it again with: leafturn {safe_text(given.into)} --on {on}")
+    if given.no_pages:
+        return FINE
+    print(flush=True)
+    return _show(given.into, on, follow=False)
+
+
+def _new(words: list[str], today: dt.date) -> int:
+    from leafturn_tui.cli.new_garden import new
+
+    return new(words, today, (lambda folder: _begin(folder, today)) if _at_a_terminal() else None)
+
+
+def _begin(folder: Path, today: dt.date) -> int:
+    """Ask for a garden in the pages, and open it once it is written; the exit status."""
+    from leafturn_tui.app import BeginningApp
+    from leafturn_tui.notes.beginning import NOTHING
+
+    app = BeginningApp(folder)
+    app.run(mouse=False)
+    if app.written:
+        return _show(str(folder), today, follow=True)
+    print(NOTHING)
+    return app.return_code or FINE
+
+
+def _later(module: str, name: str) -> Command:
+    """A command whose module is imported only when it is asked for."""
+
+    def run(words: list[str], today: dt.date) -> int:
+        from importlib import import_module
+
+        return int(getattr(import_module(f"leafturn_tui.cli.{module}"), name)(words, today))
+
+    return run
+
+
+OTHERS: dict[str, Command] = {
+    "demo": _demo,
+    "new": _new,
+    "kinds": _later("kinds", "kinds"),
+    "picture": _later("picture", "picture"),
+    "fleet": _later("fleet", "fleet"),
+    "tonight": _later("tonight", "tonight"),
+    "note": _later("notes", "note"),
+    "done": _later("job_commands", "done"),
+    "let-go": _later("job_commands", "let_go"),
+    "put-off": _later("job_commands", "put_off"),
+    "add": _later("garden_edits", "add"),
+    "change": _later("garden_edits", "change"),
+    "move": _later("garden_edits", "move"),
+    "gone": _later("garden_edits", "gone"),
+    "sheet": _later("papers", "sheet"),
+    "away": _later("papers", "away"),
+    "feed": _later("papers", "feed"),
+    "handover": _later("papers", "handover"),
+    "card": _later("papers", "card"),
+    "export": _later("export", "export"),
+    "points": _later("export", "points"),
+}
+
+# What a question's command does besides, by the word after its name; a folder called so is meant by ./WORD.
+BELOW: dict[tuple[str, ...], Command] = {
+    ("weather", "fetch"): _later("weather_fetch", "fetch"),
+    ("weather", "read"): _later("weather_read", "read"),
+}
+
+
+def commands() -> dict[str, Command]:
+    """Every command by its name: a question's is the name of its module.
+
+    Raises
+    ------
+    ValueError
+        If a question's module is named like another command; names both files.
+    """
+    for name in OTHERS.keys() & set(questions()):
+        raise ValueError(f"render/{name}.py asks for the command {name}, which commands.py gives already")
+    return OTHERS | {name: question_command(name) for name in questions()}
