@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.samples.garden_text import garden_text, plant
+from tests.samples.garden_text import garden_text, helper, plant
 
 from in_process import run
 
@@ -98,3 +98,34 @@ def test_where_winters_are_cold_bushes_are_cut_until_they_grow(tmp_path: Path, k
     (cut,) = [job for job in jobs(tmp_path, "2027-03-22") if job["verb"] in ("winter prune", "winter cut")]
     assert cut["state"] == "due" or cut["wants"] == "a second person"  # who cuts the stems of a hazel
     assert "2027-03-25" <= cut["close"] <= "2027-04-30"
+
+
+HOKKAIDO = {  # Sapporo 1991 to 2020, recalled, to about half a degree C
+    "tmax_c": [-0.4, 0.4, 4.5, 11.7, 17.9, 21.8, 25.4, 26.4, 22.8, 16.4, 8.7, 2.0],
+    "tmin_c": [-6.4, -6.2, -2.4, 3.4, 9.0, 13.4, 17.9, 19.1, 14.8, 8.0, 1.6, -4.0],
+    "rain_mm": [108, 92, 78, 55, 56, 61, 91, 127, 142, 110, 114, 115],
+}
+
+
+@pytest.mark.parametrize(
+    ("region", "march", "asks"),
+    [("japan", "due", "No nesting dates are known for japan"), (None, "due", "No region is written down")],
+)
+def test_where_winters_are_cold_the_usual_nesting_dates_begin_in_april_and_ask_for_yours(
+    tmp_path: Path, region: str | None, march: str, asks: str
+) -> None:
+    """Nesting follows the year's mean temperature (Rousseu and Drolet 2017, summary read)."""
+    stated = {} if region is None else {"region": region}
+    text = garden_text(
+        plant("vine", "climbing rose", year=2012, host="plum"),
+        plant("plum", "european plum", year=1980, state="declining"),
+        plant("honeysuckle", "honeysuckle", year=2012, host="fence"),
+        helper("pair", people=2, can=["ladder", "saw"]),
+        climate=HOKKAIDO, lat=43.06, lon=141.33, **stated,
+    )  # fmt: skip
+    (tmp_path / "garden.toml").write_text(text, "utf-8")
+    cut = [j for j in jobs(tmp_path, "2027-03-20") if j["id"].startswith("honeysuckle:winter-cut")]
+    assert [job["state"] for job in cut] == [march]
+    lighten = next(j for j in jobs(tmp_path, "2027-06-01") if j["verb"] == "lighten")
+    assert lighten["state"] == "held"
+    assert any(asks in why for why in lighten["why"])

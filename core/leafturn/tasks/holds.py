@@ -79,12 +79,32 @@ def _dates(hold: HoldRule, season: SeasonModel) -> tuple[str, str] | None:
         return None
     if here is None and hold.regions and season.world_part not in hold.regions:
         return None
-    start, end = days or (hold.start, hold.end)
+    start, end = days or (_usual_start(hold, season), hold.end)
     key = hold.name.replace(" ", "_")
     return season.rule_text(f"{key}_from", start), season.rule_text(f"{key}_to", end)
 
 
+def _usual_start(hold: HoldRule, season: SeasonModel) -> str:
+    """The first day where no region tells it: later where winters are cold, if the rule says so."""
+    cold = "cold winters" in season.climate and season.world_part not in hold.cold_but_in
+    return (hold.start_in_cold if cold else None) or hold.start or ""
+
+
 def _until(hold: HoldRule, day: float, season: SeasonModel) -> Hold:
-    own = f"{hold.name.replace(' ', '_')}_from" in season.day.garden.rules
-    open_question = hold.by_region and season.day.garden.place.region is None and not own
-    return Hold(reason=hold.reason, until=season.axis.date(day), asks=ASKS if open_question else "")
+    return Hold(reason=hold.reason, until=season.axis.date(day), asks=_asks(hold, season))
+
+
+def _asks(hold: HoldRule, season: SeasonModel) -> str:
+    """What the garden file could say where the usual dates are kept; empty where it says it or need not."""
+    place, key = season.day.garden.place, hold.name.replace(" ", "_")
+    if not hold.by_region or f"{key}_from" in season.day.garden.rules:
+        return ""
+    region = region_named(place.region)
+    if place.region is None:
+        return ASKS
+    if region is None or region.days(hold.name) is not None:
+        return ""
+    return (
+        f"No {hold.name} dates are known for {place.region}, so the usual ones are kept: "
+        f'{key}_from = "04-15" and {key}_to = "07-31" under [rule], with yours, settle it.'
+    )

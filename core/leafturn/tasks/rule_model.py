@@ -153,13 +153,16 @@ class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     With `by_region` the dates are those of the region that the garden file states, where it has any; a
     region without them keeps the usual ones if the hold binds `everywhere`, else it is free. `regions`
-    are the parts of the world in which it binds while no region is stated.
+    are the parts of the world in which it binds while no region is stated. Without dates of the region it
+    starts with `start_in_cold` where winters are cold, but for the parts of the world in `cold_but_in`.
     """
 
     name: str
     reason: str
     start: str | None = None
     end: str | None = None
+    start_in_cold: str | None = None
+    cold_but_in: tuple[WorldPart, ...] = ()
     rain_mm: float | None = None
     dry_days: int = 2
     colder_than_c: float | None = None
