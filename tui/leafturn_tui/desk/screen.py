@@ -15,6 +15,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
+from leafturn_tui.desk.beforehand import Beforehand
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import DIVIDER, TOO_SMALL, Frame, hidden_rule, shown_keys
 from leafturn_tui.desk.garden_file import GardenFile
@@ -52,6 +53,7 @@ class Desk(Writing, Screen[None]):
         self._said = ""
         self._stack = PageStack()
         self._work = SlowWork(self)
+        self._beforehand = Beforehand(self, colours=look.in_colour)
         self._look = look
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)
@@ -196,6 +198,7 @@ class Desk(Writing, Screen[None]):
             self._show_all()
         elif self.panel is None and not self._frame.too_small:
             self._show_foot(self._frame)
+        self._beforehand.key_answered(self._frame)
 
     def on_paste(self, event: events.Paste) -> None:
         """Text pasted where no line is to be typed is not taken for keys."""
@@ -208,6 +211,7 @@ class Desk(Writing, Screen[None]):
     def on_resize(self, event: events.Resize) -> None:
         """Lay everything out anew; panels keep what they hold."""
         self._show_all()
+        self._beforehand.key_answered(self._frame)
 
     # ---- drawing -------------------------------------------------------------------------------
 

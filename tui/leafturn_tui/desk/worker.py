@@ -121,9 +121,14 @@ class SlowWork:
             self._now = None
 
 
+def take_short_turns() -> None:
+    """In a thread: let keys have the interpreter soon whenever they want it."""
+    sys.setswitchinterval(TURN_S)
+
+
 def _run(screen: Screen[None], slow: Slow) -> object:
     """In the thread: do the work, tell the screen how far it is, end soon after it is stopped."""
-    sys.setswitchinterval(TURN_S)
+    take_short_turns()
     worker: Worker[object] = get_current_worker()
     told = -1  # in 100, so that the screen is drawn at most a hundred times
 

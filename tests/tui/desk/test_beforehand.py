@@ -1,0 +1,133 @@
+"""Pages are asked before they are opened, while no key is pressed, and keys are answered meanwhile."""
+
+from __future__ import annotations
+
+import asyncio
+import threading
+from collections.abc import Callable, Coroutine
+from dataclasses import dataclass, field
+from typing import Any
+
+from fake_almanac import FakeAlmanac
+from screens import screen_text
+from textual.pilot import Pilot
+
+from leafturn.answers.harvest_calendar import Larder
+from leafturn.assembly.looking_ahead import SlowAnswer
+from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk.beforehand import QUIET_S
+
+
+@dataclass(frozen=True)
+class AskedAlmanac(FakeAlmanac):
+    """One that tells what it was asked, and waits to be let go before it tells of the larder."""
+
+    asked: list[str] = field(default_factory=list, compare=False)
+    may_answer: threading.Event = field(default_factory=threading.Event, compare=False)
+    larder_waits: bool = True
+    light_is_wrong: bool = False
+
+    def larder(self) -> Larder:
+        self.asked.append("larder")
+        if self.larder_waits and threading.current_thread() is not threading.main_thread():
+            self.may_answer.wait(10)
+        return super().larder()
+
+    def heed(self) -> Any:
+        if threading.current_thread() is not threading.main_thread():
+            self.asked.append("heed")
+        return super().heed()
+
+    def ready(self, answer: SlowAnswer) -> bool:
+        return answer != "canopy" or "light" in self.asked
+
+    def canopy(self, progress: Callable[[int, int], None] | None = None) -> Any:
+        if not self.ready("canopy") and progress is not None:
+            progress(1, 2)
+            self.asked.append("years")
+            if self.light_is_wrong:
+                raise RuntimeError("a slip in the arithmetic")
+            self.may_answer.wait(10)
+            progress(2, 2)
+            self.asked.append("light")
+        return super().canopy()
+
+
+Script = Callable[[Pilot[None], AskedAlmanac], Coroutine[Any, Any, None]]
+
+
+def run(script: Script, almanac: AskedAlmanac) -> None:
+    async def go() -> None:
+        try:
+            async with LeafturnApp(almanac).run_test(size=(80, 24)) as pilot:
+                await script(pilot, almanac)
+                almanac.may_answer.set()
+        finally:
+            almanac.may_answer.set()
+
+    asyncio.run(go())
+
+
+async def until(pilot: Pilot[None], asked: str, almanac: AskedAlmanac) -> None:
+    for _ in range(100):
+        await pilot.pause(0.05)
+        if asked in almanac.asked:
+            return
+    raise AssertionError(f"{asked} was never asked, only {almanac.asked}")
+
+
+def test_a_page_that_is_asked_long_keeps_no_key_waiting() -> None:
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        await until(pilot, "larder", almanac)
+        await pilot.press("2")
+        assert "What is coming, and when?" in screen_text(pilot.app)
+
+    run(script, AskedAlmanac())
+
+
+def test_all_pages_are_asked_and_long_work_comes_last() -> None:
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        almanac.may_answer.set()
+        await until(pilot, "light", almanac)
+        assert almanac.asked.index("larder") < almanac.asked.index("years")
+        await pilot.press("4")
+        assert "Reckoning" not in screen_text(pilot.app)
+        assert "chance that it stands" in screen_text(pilot.app)
+
+    run(script, AskedAlmanac())
+
+
+def test_no_page_is_begun_within_a_moment_of_a_key() -> None:
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        await until(pilot, "larder", almanac)
+        for _ in range(5):
+            await pilot.press("down")
+            almanac.may_answer.set()
+            await pilot.pause(QUIET_S / 3)
+        assert "heed" not in almanac.asked
+        await until(pilot, "heed", almanac)
+
+    run(script, AskedAlmanac())
+
+
+def test_a_key_leaves_long_work_to_its_page() -> None:
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        await until(pilot, "years", almanac)
+        await pilot.press("down")
+        almanac.may_answer.set()
+        await pilot.pause(3 * QUIET_S)
+        assert "light" not in almanac.asked
+        assert almanac.asked.count("years") == 1
+
+    run(script, AskedAlmanac(larder_waits=False))
+
+
+def test_a_slip_beforehand_ends_nothing() -> None:
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        almanac.may_answer.set()
+        await until(pilot, "years", almanac)
+        await pilot.pause(QUIET_S)
+        await pilot.press("2")
+        assert "What is coming, and when?" in screen_text(pilot.app)
+
+    run(script, AskedAlmanac(light_is_wrong=True))

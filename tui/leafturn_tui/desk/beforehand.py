@@ -1,0 +1,102 @@
+"""Pages not yet opened are asked while no key is pressed, so that the first key finds their answers ready."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Iterator
+from functools import partial
+from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
+from textual.timer import Timer
+
+from leafturn_tui.desk.frame import Frame
+from leafturn_tui.desk.whole_picture import whole_picture
+from leafturn_tui.desk.worker import Stopped, take_short_turns
+from leafturn_tui.host import PageFace
+from leafturn_tui.pages import pages
+
+if TYPE_CHECKING:
+    from textual.screen import Screen
+
+    from leafturn_tui.almanac_face import AlmanacFace
+
+QUIET_S = 0.3  # guess: hands that have pressed no key for so long are reading
+
+
+class Beforehand:
+    """Asks one page after another in a thread, and begins none within a moment of a key.
+
+    What they answer is kept by the almanac; their pictures are dropped. A page that waits for long work comes
+    last, and a key that is pressed meanwhile leaves the work to the page.
+
+    Parameters
+    ----------
+    screen : Screen
+        Runs the thread; no more is asked when it goes.
+    colours : bool
+        Whether the terminal shows any.
+    """
+
+    def __init__(self, screen: Screen[None], *, colours: bool) -> None:
+        self._screen, self._colours = screen, colours
+        self._frame: Frame | None = None
+        self._left: Iterator[PageFace] = iter(())
+        self._seen: set[str] = set()  # keys of pages that were turned to
+        self._answered = 0  # keys since the screen came
+        self._quiet: Timer | None = None  # runs while a key was pressed a moment ago
+        self._is_asking = False
+
+    def key_answered(self, frame: Frame) -> None:
+        """Go on in a moment, of another almanac from the beginning.
+
+        Parameters
+        ----------
+        frame : Frame
+            What the screen shows now.
+        """
+        if self._frame is None or self._frame.almanac is not frame.almanac:
+            self._left, self._seen = _in_order(frame.almanac), set()
+        self._frame = frame
+        self._seen.add(frame.shown)
+        self._answered += 1
+        if self._quiet is not None:
+            self._quiet.stop()
+        self._quiet = self._screen.set_timer(QUIET_S, self._moment_is_over)
+
+    def _moment_is_over(self) -> None:
+        self._quiet = None
+        self._ask_next()
+
+    def _ask_next(self) -> None:
+        if self._is_asking or self._quiet is not None or self._frame is None:
+            return
+        page = next((page for page in self._left if page.key not in self._seen), None)
+        if page is not None:
+            self._is_asking = True
+            ask = partial(self._ask, replace(self._frame, page=page), self._answered)
+            self._screen.run_worker(ask, group="beforehand", thread=True)
+
+    def _ask(self, frame: Frame, answered: int) -> None:
+        """In the thread: have a page answer. What goes wrong is told when the page is opened."""
+
+        def progress(done: int, of: int) -> None:
+            if self._answered != answered or not self._screen.is_running:
+                raise Stopped
+
+        take_short_turns()
+        with contextlib.suppress(Exception):
+            if slow := frame.page.slow(frame.almanac):
+                slow.work(progress)
+            whole_picture(frame, colours=self._colours)
+        self._screen.call_later(self._has_asked)
+
+    def _has_asked(self) -> None:
+        self._is_asking = False
+        self._ask_next()
+
+
+def _in_order(almanac: AlmanacFace) -> Iterator[PageFace]:
+    """Pages as they open, those that wait for long work last."""
+    fresh = [page() for page in pages().values()]
+    return iter(sorted(fresh, key=lambda page: page.slow(almanac) is not None))
