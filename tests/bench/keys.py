@@ -58,7 +58,7 @@ class Pages(Started):
             came = came[-len(words) :] + (self.read(PAGE_S) or b"")
 
     def look(self) -> None:
-        """Look at the page until nothing has come for a while, so that what is reckoned behind it is there."""
+        """Look at the page until nothing has come for a while, as readers do."""
         while self.read(READ_S) is not None:
             pass
 

@@ -62,6 +62,7 @@ class CanopyReview:
         self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
         self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))
         self._light_years: dict[int, Float32Array] | None = None
+        self._by_month: dict[str | None, dict[str, tuple[float, ...]]] = {}  # by the plant that is left out
 
     @cached_property
     def _coldest_nights(self) -> FloatArray:
@@ -154,10 +155,13 @@ class CanopyReview:
 
     def light_by_month(self, plants: Iterable[str], gone: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light by month of those of some plants that have a place [% of open]; `gone` is left out."""
-        numbers = {plant: self.stand.index[plant] for plant in plants if plant in self.stand.index}
-        of, without = np.array(list(numbers.values()), dtype=np.intp), self.stand.index.get(gone or "")
-        found = self.stand.light_by_month(of, self._leaf, self.months, without)
-        return {plant: tuple(round(float(v), 1) for v in found[:, n]) for n, plant in enumerate(numbers)}
+        placed = [plant for plant in plants if plant in self.stand.index]
+        known = self._by_month.setdefault(gone, {})
+        if new := [plant for plant in placed if plant not in known]:
+            of, without = [self.stand.index[plant] for plant in new], self.stand.index.get(gone or "")
+            found = self.stand.light_by_month(np.array(of, dtype=np.intp), self._leaf, self.months, without)
+            known |= {plant: tuple(round(float(v), 1) for v in found[:, n]) for n, plant in enumerate(new)}
+        return {plant: known[plant] for plant in placed}
 
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: int | None = None

@@ -1,4 +1,4 @@
-"""Pages not yet opened are asked while no key is pressed, so that the first key finds their answers ready."""
+"""Pages not yet opened are asked while no key is pressed, so that the first keys find their answers ready."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from leafturn_tui.desk.whole_picture import whole_picture
 from leafturn_tui.desk.worker import Stopped, take_short_turns
 from leafturn_tui.host import PageFace
 from leafturn_tui.pages import pages
+from leafturn_tui.text.layout import Row
 
 if TYPE_CHECKING:
     from textual.screen import Screen
@@ -41,7 +42,7 @@ class Beforehand:
     def __init__(self, screen: Screen[None], *, colours: bool) -> None:
         self._screen, self._colours = screen, colours
         self._frame: Frame | None = None
-        self._left: Iterator[PageFace] = iter(())
+        self._left: Iterator[tuple[str, PageFace]] = iter(())
         self._seen: set[str] = set()  # keys of pages that were turned to
         self._answered = 0  # keys since the screen came
         self._quiet: Timer | None = None  # runs while a key was pressed a moment ago
@@ -71,7 +72,7 @@ class Beforehand:
     def _ask_next(self) -> None:
         if self._is_asking or self._quiet is not None or self._frame is None:
             return
-        page = next((page for page in self._left if page.key not in self._seen), None)
+        page = next((page for key, page in self._left if key not in self._seen), None)
         if page is not None:
             self._is_asking = True
             ask = partial(self._ask, replace(self._frame, page=page), self._answered)
@@ -89,6 +90,8 @@ class Beforehand:
             if slow := frame.page.slow(frame.almanac):
                 slow.work(progress)
             whole_picture(frame, colours=self._colours)
+            for row in _first_lines(frame):
+                frame.story(row)
         self._screen.call_later(self._has_asked)
 
     def _has_asked(self) -> None:
@@ -96,7 +99,13 @@ class Beforehand:
         self._ask_next()
 
 
-def _in_order(almanac: AlmanacFace) -> Iterator[PageFace]:
-    """Pages as they open, those that wait for long work last."""
-    fresh = [page() for page in pages().values()]
-    return iter(sorted(fresh, key=lambda page: page.slow(almanac) is not None))
+def _in_order(almanac: AlmanacFace) -> Iterator[tuple[str, PageFace]]:
+    """Pages as they open, by their keys; those that wait for long work last."""
+    fresh = [(key, page()) for key, page in pages().items()]
+    return iter(sorted(fresh, key=lambda named: named[1].slow(almanac) is not None))
+
+
+def _first_lines(frame: Frame) -> list[Row]:
+    """As many lines on which the bar may rest as may stand in the window."""
+    rows = frame.page.rows(frame.almanac, frame.rows_width)
+    return [row for row in rows if row.key][: frame.height]

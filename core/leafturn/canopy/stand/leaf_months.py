@@ -37,8 +37,8 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
         return (1.0,) * 12
     out = median(leaf_out_days(leaf_heat(kind, numbers), usual.ensemble))
     fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, fall_after_frost(kind, numbers)))
-    axis = usual.ensemble.axis
     day = np.arange(LEAD_DAYS, LEAD_DAYS + YEAR_DAYS)
-    month = np.array([axis.date(int(d)).month for d in day])
+    dates = np.datetime64(usual.ensemble.axis.first) + day
+    month = dates.astype("datetime64[M]").astype(int) % 12 + 1
     in_leaf = (day >= out) & (day < fall)
     return tuple(round(float(in_leaf[month == m].mean()), 2) for m in range(1, 13))
