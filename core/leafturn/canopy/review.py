@@ -21,9 +21,9 @@ from leafturn.canopy.decline.old_trees import Decline, old_trees
 from leafturn.canopy.decline.trend import down_by, trend_of
 from leafturn.canopy.model import Canopy, OldTree, PlantYears
 from leafturn.canopy.stand.crowns import SOLIDS, base_share, solid_of
-from leafturn.canopy.stand.leaf_months import leaf_months
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
-from leafturn.canopy.stand.sky import Sampling, Site, growing_months, in_leaf, sampling
+from leafturn.canopy.stand.light_by_month import LightByMonth
+from leafturn.canopy.stand.sky import Sampling, Site, growing_months, sampling
 from leafturn.canopy.stand.stand import Course, Stand, every_year
 from leafturn.garden.model import Garden
 from leafturn.season.garden_day import GardenDay
@@ -55,14 +55,12 @@ class CanopyReview:
         self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.assessments.items()}
         self.stand = Stand(day, live, None if usual is None else lambda: self._coldest_nights)
         place = garden.place
-        site = Site(
+        self._site = site = Site(
             latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
         )
         direct = self.numbers["light_direct_share"]
         self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
-        self.months = tuple(sampling(site, (m,), direct, 60, 6, 16) for m in range(1, 13))
         self._light_years: dict[int, Float32Array] | None = None
-        self._by_month: dict[str | None, dict[str, tuple[float, ...]]] = {}  # by the plant that is left out
 
     @cached_property
     def _coldest_nights(self) -> FloatArray:
@@ -155,13 +153,7 @@ class CanopyReview:
 
     def light_by_month(self, plants: Iterable[str], gone: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light by month of those of some plants that have a place [% of open]; `gone` is left out."""
-        placed = [plant for plant in plants if plant in self.stand.index]
-        known = self._by_month.setdefault(gone, {})
-        if new := [plant for plant in placed if plant not in known]:
-            of, without = [self.stand.index[plant] for plant in new], self.stand.index.get(gone or "")
-            found = self.stand.light_by_month(np.array(of, dtype=np.intp), self._leaf, self.months, without)
-            known |= {plant: tuple(round(float(v), 1) for v in found[:, n]) for n, plant in enumerate(new)}
-        return {plant: known[plant] for plant in placed}
+        return self._by_month.of(plants, gone)
 
     def ground_light(
         self, year: int, at: Sequence[tuple[float, float]], without: int | None = None
@@ -184,15 +176,9 @@ class CanopyReview:
         return np.asarray(100 * light_shares(depths, self.sampling))
 
     @cached_property
-    def _leaf(self) -> FloatArray:
-        """Share of its leaves that each crown carries by month, (12, plants)."""
-        if self._usual is None:
-            months = [in_leaf(month, self.garden.place.lat) for month in range(1, 13)]
-            return np.array([months] * len(self.stand.plants)).T.reshape(12, -1)
-        usual, pocket = self._usual(), self.garden.place.frost_pocket_c
-        kinds = {kind.name: kind for kind in self.stand.kinds}
-        by_kind = {name: leaf_months(k, usual, self.numbers, pocket) for name, k in kinds.items()}
-        return np.array([by_kind[k.name] for k in self.stand.kinds]).T.reshape(12, -1)
+    def _by_month(self) -> LightByMonth:
+        pocket = self.garden.place.frost_pocket_c
+        return LightByMonth(self.stand, self._site, self.numbers, self._usual, pocket)
 
     @cached_property
     def _old_trees(self) -> list[Decline]:
