@@ -11,6 +11,7 @@ import pytest
 from tests.samples.garden_text import garden_text, plant
 
 from in_process import run
+from leafturn.kinds.library import load_library
 
 ON = "2027-04-19"
 PLANTS = (
@@ -147,3 +148,15 @@ def test_nuts_that_winter_overtakes_are_not_picked(tmp_path: Path) -> None:
     (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
     larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
     assert not any(week["picked"] for week in larder["weeks"])
+
+
+def test_only_what_bees_seek_is_proposed_for_its_flowers(tmp_path: Path) -> None:
+    """Oca is grown for its tubers; bees hardly go to it (beekeepers' lists give it 1 of 4, a guess)."""
+    (tmp_path / "garden.toml").write_text(garden_text(plant("oak", "english oak", year=1950)), "utf-8")
+    larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
+    proposed = {kind for gap in larder["forage_gaps"] for kind in gap["fillers"]}
+    assert proposed
+    library, _ = load_library()
+    for name in proposed:
+        forage = library.match(name).kind.forage
+        assert max(fact.value for fact in (forage.nectar, forage.pollen) if fact) >= 3, name

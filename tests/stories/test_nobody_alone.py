@@ -8,8 +8,10 @@ from __future__ import annotations
 import datetime as dt
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
+from tests.samples.garden_text import garden_text, plant
 from tests.samples.year_gardens import ALONE, CLIMATES, write_garden
 
 from in_process import run
@@ -79,3 +81,18 @@ def test_a_year_alone_in_five_climates(tmp_path: Path, name: str) -> None:
     garden = write_garden(name, tmp_path, ALONE)
     first = CLIMATES[name].first
     assert sum(check_day(garden, first + APART * n) for n in range(LOOKS)) > 20
+
+
+@pytest.mark.parametrize("frame", [{}, {"host": "two wires"}])
+def test_vines_on_a_low_wire_are_cut_from_the_ground_by_one(tmp_path: Path, frame: dict[str, str]) -> None:
+    """Fruiting wires stand 5 feet high (Georgia muscadine production guide, section 14, read)."""
+    assert winter_cut(tmp_path, **frame)["wants"] == ""
+    assert winter_cut(tmp_path, host="arbour")["wants"] == "a second person"
+
+
+def winter_cut(folder: Path, **frame: str) -> dict[str, Any]:
+    vine = plant("fry", "muscadine", cultivar="Carlos", year=2012, **frame)
+    (folder / "garden.toml").write_text(garden_text(vine, lat=33.9, lon=-83.4), "utf-8")
+    told = json.loads(run("round", str(folder), "--on", "2027-03-05", "--json").stdout)
+    (cut,) = [job for job in (*told["jobs"], *told["waiting"]) if job["verb"] == "winter cut"]
+    return dict(cut)

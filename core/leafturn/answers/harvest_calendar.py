@@ -27,6 +27,9 @@ from leafturn.season.winter_cold import coldest_nights, is_too_tender
 FLYING_C = 12.0  # guess: weeks whose days are usually warmer than this see bees about
 FEW = 2  # fewer forage plants open than this is a gap: common practice, no source
 MOST_FILLERS = 4
+PLANTED_FOR_BEES = (
+    3  # of 4 in beekeepers' lists: a kind is only proposed for its flowers if bees seek it; guess
+)
 NO_FOOD = ("leaves for mulch",)
 
 
@@ -160,8 +163,12 @@ def _keeps(kind: Kind) -> float:
 
 def _feeds(kind: Kind) -> bool:
     """Whether bees find something at its flowers."""
-    values = [f.value for f in (kind.forage.nectar, kind.forage.pollen) if f is not None]
-    return max(values, default=0) >= 1 or (not values and kind.has("bee plant"))
+    return _forage(kind) >= 1 or (_forage(kind) < 0 and kind.has("bee plant"))
+
+
+def _forage(kind: Kind) -> float:
+    """The better of nectar and pollen, 0 to 4; below 0 where neither is known."""
+    return max((f.value for f in (kind.forage.nectar, kind.forage.pollen) if f is not None), default=-1)
 
 
 def _within(spans: Mapping[str, Span], start: float) -> tuple[str, ...]:
@@ -229,7 +236,10 @@ def _spans_of_kinds(
         if not np.isfinite(opens):
             continue
         length = kind.bloom.length_days.value if kind.bloom.length_days else 10.0
-        found[name] = ((opens, opens + length) if _feeds(kind) else None, _pickable(kind, opens))
+        found[name] = (
+            (opens, opens + length) if _forage(kind) >= PLANTED_FOR_BEES else None,
+            _pickable(kind, opens),
+        )
     return found
 
 

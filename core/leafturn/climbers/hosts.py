@@ -11,7 +11,10 @@ from leafturn.garden.model import UNSETTLED, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
-FRAME_M = 2.5  # guess: height of posts, wires and arbours
+FRAME_M = 2.5  # guess: height of posts, walls and arbours
+# Fruiting wires, at 5 feet: Georgia muscadine guide, section 14; University of Georgia on trellises (read).
+WIRE_M = 1.6
+ON_WIRE = ("wire", "trellis", "fence", "espalier", "row")
 LEFT_BELOW_M = 1.0  # guess: a cut climber is left so far below its host's top
 HOST_LEAST_M = 3.0  # guess: lower plants are no hosts for lasting climbers
 HOST_WITHIN_M = 60.0  # guess: nobody trains a climber further than to a new plant beside its new host
@@ -53,7 +56,14 @@ def metres_to_top(kind: Kind, host_m: float, past_m: float) -> float:
 def host_height(climber: Plant, day: GardenDay, year: int) -> float:
     """Height [m] of what a climber grows on; of posts and wires a guess."""
     host = day.garden.plant(climber.host) if climber.host else None
-    return FRAME_M if host is None else bearer(host, day, year).height_m
+    return frame_height(climber, day.kind(climber)) if host is None else bearer(host, day, year).height_m
+
+
+def frame_height(climber: Plant, kind: Kind) -> float:
+    """Height [m] of what is no plant: wires, also for fruit of which nothing is said, or posts."""
+    words = (climber.host or "").casefold()
+    on_wire = any(word in words for word in ON_WIRE) if words else kind.harvest.part is not None
+    return WIRE_M if on_wire else FRAME_M
 
 
 def other_hosts(

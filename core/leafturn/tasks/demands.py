@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from leafturn.climbers.hosts import frame_height
 from leafturn.garden.model import FAILING, Plant
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
@@ -71,10 +72,12 @@ def worth_saying(demands: Iterable[str]) -> tuple[str, ...]:
 
 
 def _height(plant: Plant, season: SeasonModel) -> float | None:
-    """How high it stands [m], a climber no higher than its host; None where nothing tells it."""
+    """How high it stands [m], a climber no higher than its host or frame; None where nothing tells it."""
     host = season.day.garden.plant(plant.host) if plant.host else None
-    standing = [plant] if host is None else [plant, host]
-    return min((height for one in standing if (height := season.height(one)) is not None), default=None)
+    known = [season.height(one) for one in (plant, host) if one is not None]
+    if host is None and season.kind(plant).habit == "climber":
+        known.append(frame_height(plant, season.kind(plant)))
+    return min((height for height in known if height is not None), default=None)
 
 
 def _is_failing(plant: Plant, season: SeasonModel) -> bool:

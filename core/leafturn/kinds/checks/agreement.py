@@ -101,6 +101,10 @@ def _cultivar(kind: Kind, cultivar: Cultivar) -> Iterator[Clash]:
     system = kind.pollination.system
     if cultivar.sex and system and system.value not in _SEXED:
         yield Clash(("sex",), f"it has a sex, but the kind is {system.value}.")
+    bears = cultivar.sex is not None and cultivar.sex.value != "male"
+    if system and system.value == "dioecious" and cultivar.self_share and not bears:
+        says = 'it sets alone, but the kind is dioecious: say its sex, "both", or "female" if without pollen.'
+        yield Clash(("self_share",), says)
     ripe, later = kind.harvest.after_full_bloom_days, cultivar.harvest_offset_days
     if ripe and later and ripe.value + later.value <= _LEAST_DAYS_TO_RIPE:
         says = f"it would be ripe {ripe.value + later.value:g} days after full bloom."

@@ -118,6 +118,19 @@ def test_what_is_wrong_is_said_with_its_line(wrong: str, check: Check, check_pac
         assert all(fault.line for fault in found.faults)
 
 
+@pytest.mark.parametrize(("sex", "clash"), [("", True), ("male", True), ("female", False), ("both", False)])
+def test_a_share_of_its_own_wants_a_sex_that_bears(check: Check, sex: str, clash: bool) -> None:
+    told = f'\nsex = ["{sex}", "own guess", "guess"]' if sex else ""
+    text = ENTRY.replace('"self-incompatible"', '"dioecious"').replace(
+        "harvest_offset_days", f'self_share = [0.5, "own guess", "guess"]{told}\nharvest_offset_days'
+    )
+    said = [fault.sentence() for fault in check(text).faults]
+    assert (
+        any("Late White: it sets alone, but the kind is dioecious: say its sex" in one for one in said)
+        == clash
+    )
+
+
 def test_what_is_assumed_names_the_value_and_whose_it_is(check: Check) -> None:
     said = {gap.message for gap in check(ENTRY).assumed}
     assert (
