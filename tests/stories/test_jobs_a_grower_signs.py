@@ -129,3 +129,42 @@ def test_where_winters_are_cold_the_usual_nesting_dates_begin_in_april_and_ask_f
     lighten = next(j for j in jobs(tmp_path, "2027-06-01") if j["verb"] == "lighten")
     assert lighten["state"] == "held"
     assert any(asks in why for why in lighten["why"])
+
+
+def place_of_two_frosts(folder: Path, lat: float, lon: float, last: str, first: str, *things: str) -> Path:
+    text = garden_text(*things, climate=None, lat=lat, lon=lon, last_frost=last, first_frost=first)
+    (folder / "garden.toml").write_text(text, "utf-8")
+    return folder
+
+
+def test_late_apples_do_not_ripen_where_the_season_is_short(tmp_path: Path) -> None:
+    """Yellow Transparent is grown for its fruit in Alaska; Summerred and State Fair end the season of apples.
+
+    Of Anchorage, Alaska Pioneer Fruit Growers, "Determining fruit ripening dates"; its frost dates recalled.
+    """
+    early = plant("early", "apple", cultivar="Yellow Transparent", year=2010)
+    late = plant("late", "apple", cultivar="Golden Delicious", year=2010)
+    where = place_of_two_frosts(tmp_path, 61.2, -149.9, "05-10", "09-20", early, late)
+    season = run("season", str(where), "--on", "2026-08-01").stdout
+    assert "early, ripe" in season
+    assert "late, ripe" not in season
+    assert "do not ripen before their leaves are down: late." in season
+    for on in ("2026-08-20", "2026-10-25", "2026-11-10"):
+        assert "pick late" not in run("round", str(where), "--on", on).stdout
+    assert "pick early" in run("round", str(where), "--on", "2026-08-20").stdout
+
+
+def test_nothing_waits_for_leaves_that_never_come(tmp_path: Path) -> None:
+    """On the equator no winter rests a fig, so no day is the last before it grows (no source)."""
+    where = place_of_two_frosts(tmp_path, 1.35, 103.8, "never", "never", plant("fig", "fig", year=2010))
+    for on in ("2026-02-10", "2026-05-15", "2026-09-20"):
+        assert "before it grows" not in run("round", str(where), "--on", on).stdout
+
+
+def test_shoot_tips_are_looked_at_when_there_are_shoots(tmp_path: Path) -> None:
+    """Grubs of the oriental fruit moth bore into the tips of growing shoots (extension pages, recalled)."""
+    peach = plant("peach", "peach", year=2016)
+    mild = place_of_two_frosts(tmp_path, 32.7, -117.1, "1 year in 5", "1 year in 5", peach)
+    assert "shoot tips" not in run("round", str(mild), "--on", "2026-02-10").stdout
+    cold = place_of_two_frosts(tmp_path, 46.9, 15.9, "04-24", "10-16", peach)
+    assert "shoot tips" in run("round", str(cold), "--on", "2026-05-20").stdout

@@ -119,6 +119,7 @@ def season(
             *cold_winter.words[1:],
             *_by_kind_alone(forecasts, weather),
             *_frost_first(garden, weather, forecasts),
+            *_never_ripe(forecasts),
             *_questioned(forecasts),
         ),
         frosts=(said.frost, *harder_frosts(day, weather)),
@@ -147,15 +148,26 @@ def _frost_first(
     chances = {
         plant: float(np.mean(first <= f.ripe))
         for plant, f in forecasts.items()
-        if f.ripens
-        and f.ripe is not None
-        and ensemble.observed_to < median(f.ripe)
-        and np.isfinite(median(f.full))
+        if f.ripens and f.ripe is not None and ensemble.observed_to < median(f.ripe) < np.inf
     }
     told = [f"{p} ({prose.of_ten(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
         frost = f"A hard frost ({quantities.celsius(hard, None)})"
         yield f"{frost} may come this year before they are ripe: {', '.join(told)}."
+
+
+def _never_ripe(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
+    """Fruit for which most seasons here are too short."""
+    names = [
+        plant
+        for plant, f in forecasts.items()
+        if f.ripens and f.ripe is not None and median(f.ripe) == np.inf > median(f.full)
+    ]
+    if names:
+        yield (
+            f"In most years they do not ripen before their leaves are down: {', '.join(sorted(names))}. "
+            "An earlier cultivar of the kind may."
+        )
 
 
 def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:

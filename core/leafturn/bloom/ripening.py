@@ -9,6 +9,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.bloom.draws import draws_of
+from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import season_level
@@ -22,8 +23,10 @@ from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis, date_in
 from leafturn.season.ensemble import REPEATS
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.leaf_time import leaf_fall
 
-NUTS_END = "11-30"  # nuts not ripe by then never fill; a guess
+# [d] after its leaves fall that fruit on a leafless tree still ripens, of what it has stored; a guess
+RIPENS_ON = 7.0
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
 LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
@@ -56,6 +59,7 @@ class Harvests:
         self._member = np.repeat(np.arange(len(self._warmth)), REPEATS)
         self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
         self._apart: dict[str, float] = {}
+        self._fallen: dict[float, FloatArray] = {}
         self._first = _first_harvests(day.entries, weather.axis)
 
     def of(
@@ -83,9 +87,17 @@ class Harvests:
         ripe = self._reached(need, begins, need.days + moved)
         stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
         ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
-        if harvest.part is not None and harvest.part.value == "nut":
-            ripe = np.where(ripe > self._weather.axis.month_day(NUTS_END), np.inf, ripe)
+        if not kind.evergreen and median(ripe) > median(self._leaves_down(kind)) + RIPENS_ON:
+            ripe = np.full_like(ripe, np.inf)  # most seasons are too short
         return ripe, ripe + length
+
+    def _leaves_down(self, kind: Kind) -> FloatArray:
+        """When a kind's leaves are down, (draws,): no fruit is fed from then on."""
+        after = fall_after_frost(kind, self._day.numbers)
+        if after not in self._fallen:
+            now, pocket = self._weather.now, self._day.garden.place.frost_pocket_c
+            self._fallen[after] = now.spread(leaf_fall(now, pocket, self._day.numbers, after))
+        return self._fallen[after]
 
     def _picking_days(self, plant: Plant) -> float:
         """How long a plant is picked [d], of the cultivar where its own is known."""

@@ -26,7 +26,7 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("flowers", "blooms", "bloom"), "opens"),
         **dict.fromkeys(("harvest", "ripens", "picked"), "ripe"),
         **dict.fromkeys(("stock", "root_stock", "rootstock_name"), "rootstock"),
-        **dict.fromkeys(("climbs", "climbs_on", "grows_on", "support"), "host"),
+        **dict.fromkeys(("on", "climbs", "climbs_on", "grows_on", "support"), "host"),
         **dict.fromkeys(("note", "notes", "comment", "comments", "description", "remarks"), "words"),
         **dict.fromkeys(("alleles", "s_genotype", "s_allele"), "s_alleles"),
         **dict.fromkeys(("age", "years", "age_years"), "age_when_planted"),

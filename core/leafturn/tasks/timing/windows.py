@@ -42,8 +42,8 @@ class Window(Value, eq=False):
 
     @property
     def exists(self) -> bool:
-        """Whether there is such a window this season at all."""
-        return bool(np.isfinite(self.open_day) and self.close_day >= self.open_day)
+        """Whether there is such a window this season at all: it opens, and what ends it comes."""
+        return bool(self.open_day <= self.close_day < np.inf)
 
 
 def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date | None) -> Window:
