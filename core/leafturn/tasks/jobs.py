@@ -24,7 +24,7 @@ from leafturn.tasks.model import DUE, OVER, Job, State, Trigger
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import Subject, is_for, names_of, subjects_of
+from leafturn.tasks.subjects import Subject, called, is_for, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.windows import (
@@ -135,7 +135,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         left = tuple(p for p in subject.plants if not self.completions.has_note_of(p, rule, self.season.axis))
         if not left or len(left) == len(subject.plants):
             return subject
-        return replace(subject, plants=left, name=names_of(left))
+        return replace(subject, plants=left, name=called(left, self.season))
 
     def _job(
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None

@@ -45,12 +45,13 @@ class Trigger(Value):
 
 
 class Member(Value):
-    """One of the plants that a job is done to, and where it stands."""
+    """One of the plants that a job is done to, where it stands, and what several of its kind are called."""
 
     plant: str
     name: str
     where: str
     point: Point | None
+    several: str = ""
 
 
 class Reasons(Value):
@@ -199,6 +200,11 @@ class Job(Value):
         return " with ".join(self.helpers) or None
 
     @property
+    def work(self) -> str:
+        """What is done, whatever it is done to: the verb, of a job of one's own all of it."""
+        return self.title if self.name == self.title else self.verb
+
+    @property
     def points(self) -> tuple[Point | None, ...]:
         """Where hands must get to."""
         return tuple(member.point for member in self.members) or (self.point,)
@@ -212,11 +218,14 @@ class Job(Value):
 
     @property
     def area(self) -> str:
-        """The guild, or what else it is done to, for the walk in words; of other groups the plants."""
+        """The guild, or what else it is done to, for the walk in words; of other groups the plants, with the
+        place that they share."""
         if self.guild:
             return f"{self.guild} guild"
-        is_group = bool(self.plants) and self.plant not in self.plants
-        return self.name if is_group else self.plant
+        if not self.plants or self.plant in self.plants:
+            return self.plant
+        places = {member.where for member in self.members}
+        return f"{self.name} {places.pop()}" if len(places) == 1 else self.name
 
 
 class Line(Value):

@@ -38,6 +38,7 @@ class Subject(Value, eq=False):
     applies: Applies | None = None
 
 
+SEVERAL = {"tree": "trees", "shrub": "bushes"}
 DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height does not hold it up either
 
 
@@ -180,6 +181,19 @@ def names_of(plants: Sequence[Plant]) -> str:
     return ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
 
 
+def called(plants: Sequence[Plant], season: SeasonModel) -> str:
+    """The same, where they are many of one kind by that kind: "7 pear trees"."""
+    kinds = {plant.kind for plant in plants}
+    if len(plants) <= 3 or len(kinds) > 1:
+        return names_of(plants)
+    return f"{len(plants)} {several_of(season.kind(plants[0]))}"
+
+
+def several_of(kind: Kind) -> str:
+    """Several plants of a kind: "pear trees", "redcurrant bushes"."""
+    return f"{kind.name} {SEVERAL.get(kind.habit, 'plants')}"
+
+
 def subject_of(plant: Plant, season: SeasonModel) -> Subject:
     """One plant by itself."""
     return Subject(
@@ -196,7 +210,7 @@ def _subject(rule: Rule, group: str, plants: list[Plant], season: SeasonModel) -
     guild = f"round the {plants[0].guild} guild" if rule.together == "guild" and not alone else None
     return Subject(
         id=subject_id(group),
-        name=names_of(plants),
+        name=called(plants, season),
         plants=tuple(plants),
         kind=season.kind(plants[0]),
         point=_middle(points),

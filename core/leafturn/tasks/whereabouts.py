@@ -5,13 +5,19 @@ from __future__ import annotations
 from leafturn.garden.reading.places import from_gate, where
 from leafturn.tasks.model import Member
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import Subject, names_of
+from leafturn.tasks.subjects import Subject, names_of, several_of
 
 
 def members_of(subject: Subject, season: SeasonModel) -> tuple[Member, ...]:
     """The plants of a subject, each with its own place."""
     return tuple(
-        Member(plant=p.id, name=names_of([p]), where=where(season.day.garden, p), point=p.point)
+        Member(
+            plant=p.id,
+            name=names_of([p]),
+            where=where(season.day.garden, p),
+            point=p.point,
+            several=several_of(season.kind(p)),
+        )
         for p in subject.plants
     )
 
@@ -20,6 +26,7 @@ def where_of(subject: Subject, season: SeasonModel) -> str:
     """The place of a subject in words."""
     if subject.words:
         return subject.words
-    if len(subject.plants) == 1:
-        return where(season.day.garden, subject.plants[0])
+    places = {where(season.day.garden, plant) for plant in subject.plants}
+    if len(places) == 1:
+        return places.pop()
     return from_gate(subject.point)

@@ -51,7 +51,7 @@ def job_keys(which: Callable[[Host], Sequence[Job]]) -> tuple[Key, ...]:
 
 
 def _are_alike(jobs: Sequence[Job]) -> bool:
-    return all(j.look for j in jobs) or len({(j.verb, j.state in CLOSED) for j in jobs}) == 1
+    return all(j.look for j in jobs) or len({(j.work, j.state in CLOSED) for j in jobs}) == 1
 
 
 def title_of(jobs: Sequence[Job]) -> str:

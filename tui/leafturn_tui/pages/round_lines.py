@@ -177,7 +177,7 @@ def _wanted_by(job: Job, on: dt.date) -> dt.date | None:
     """The best day of a job that is due; once that is past today, or the last day where this is near."""
     best, close = job.best.likely, job.close.likely
     if best is not None and best > on:
-        return best
+        return best if close is None else min(best, close)
     return on if close is not None and (close - on).days > NEAR_DAYS else close
 
 

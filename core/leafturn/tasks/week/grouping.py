@@ -14,10 +14,10 @@ SOON_LINES = 1  # so many kinds of job are named before their time, the others t
 def alike_together(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
     """Like jobs together, in the order in which the first of each kind stands.
 
-    Looks are of one kind: they are done on the way round. Other jobs are alike if their verb is. What is late
+    Looks are of one kind: they are done on the way round. Other jobs are alike if their work is. What is late
     stands apart from what is not.
     """
-    return _grouped(jobs, lambda job: ("look" if job.look else job.verb, job.state == "late"))
+    return _grouped(jobs, lambda job: ("look" if job.look else job.work, job.state == "late"))
 
 
 def within_lines(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[list[Job], list[Job]]:
@@ -125,14 +125,21 @@ def _title(jobs: Sequence[Job]) -> str:
     """What to do, of one job or several: "tie in rambler and 5 more", "look for: slugs, sawfly"."""
     if len(jobs) == 1:
         return jobs[0].title
-    verbs = list(dict.fromkeys(job.verb for job in jobs))
+    verbs = list(dict.fromkeys(job.work for job in jobs))
     if len(verbs) > 1 and all(job.look for job in jobs):
         return f"look for: {', '.join(dict.fromkeys(job.look for job in jobs))}"
     if len(verbs) > 1 or not _titled_alike(jobs):
         return f"{len(jobs)} jobs: {', '.join(verbs)}"
+    return jobs[0].title.replace(jobs[0].name, _names(jobs), 1)
+
+
+def _names(jobs: Sequence[Job]) -> str:
+    """What several jobs are done to: "rose, hop", "rose and 2 more", "7 pear trees"."""
     names = list(dict.fromkeys(name for job in jobs for name in job.plants or (job.plant,)))
-    several = ", ".join(names) if len(names) == 2 else f"{names[0]} and {len(names) - 1} more"
-    return jobs[0].title.replace(jobs[0].name, several, 1)
+    kinds = {member.several for job in jobs for member in job.members}
+    if len(names) > 3 and len(kinds) == 1:
+        return f"{len(names)} {kinds.pop()}"
+    return ", ".join(names) if len(names) == 2 else f"{names[0]} and {len(names) - 1} more"
 
 
 def _titled_alike(jobs: Sequence[Job]) -> bool:
@@ -143,6 +150,9 @@ def _titled_alike(jobs: Sequence[Job]) -> bool:
 def _where(jobs: Sequence[Job]) -> str:
     if len(jobs) == 1:
         return jobs[0].where
+    places = {job.where for job in jobs}
+    if len(places) == 1:
+        return places.pop()
     areas = {job.area for job in jobs}
     if len(areas) > 1:
         return f"{len(areas)} places"

@@ -115,7 +115,8 @@ def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
 
 
 def _walk(jobs: Sequence[Job]) -> Walk:
-    stops = [Stop(name=j.area, point=j.point) for j in jobs if j.point is not None]
+    group_of = {plant: j.area for j in jobs if len(j.plants) > 1 for plant in j.plants}
+    stops = [Stop(name=group_of.get(j.plant, j.area), point=j.point) for j in jobs if j.point is not None]
     way = (Stop(name="gate", point=GATE), *stops)
     names = tuple(dict.fromkeys(stop.name for stop in way))
     return Walk(stops=names, metres=length([stop.point for stop in stops]), way=way)

@@ -1,0 +1,52 @@
+"""Many plants of a kind are told as a helper would: so many trees, by the place they share."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from tests.samples.garden_text import garden_text, helper, own_job, plant
+
+from at_the_desk import AtTheDesk
+from in_process import run
+
+
+def orchard(folder: Path, *more: str) -> Path:
+    pears = [
+        plant(f"pear-{n}", "pear", year=2012, at=[-20 + 3 * n, 30], words="by the north wall")
+        for n in range(7)
+    ]
+    hazels = [plant(f"hazel-{n}", "hazel", year=2014, at=[20 + 3 * n, -10]) for n in range(5)]
+    text = garden_text(*pears, *hazels, *more, helper("Ana", hours_per_week=10))
+    (folder / "garden.toml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_the_walk_goes_to_seven_trees_by_the_wall_and_not_to_one_and_six_more(tmp_path: Path) -> None:
+    with AtTheDesk(orchard(tmp_path), dt.date(2027, 4, 19)) as desk:
+        assert "walk 32 m: gate, 7 pear trees by the north wall" in desk.text
+        assert "more" not in desk.text.partition("walk")[2].partition("\n")[0]
+    with AtTheDesk(tmp_path, dt.date(2027, 3, 1), size=(120, 40)) as desk:
+        assert "walk 95 m: gate, 5 hazel bushes, 7 pear trees by the north wall" in desk.text
+        (line,) = [n for n, line in enumerate(desk.lines) if "winter prune 7 pear trees" in line]
+        assert "by the north wall" in desk.lines[line + 1]
+
+
+def test_each_of_the_trees_is_still_named_where_the_line_is_opened(tmp_path: Path) -> None:
+    told = run("round", str(orchard(tmp_path)), "--on", "2027-04-19", "--json").stdout
+    assert all(f'"pear-{n}"' in told for n in range(7))
+    with AtTheDesk(tmp_path, dt.date(2027, 3, 1)) as desk:
+        desk.press("down", "down", "enter")
+        assert all(f"winter prune pear-{n}" in desk.text for n in range(7))
+
+
+def test_jobs_of_ones_own_stand_by_their_words_each_in_its_line(tmp_path: Path) -> None:
+    jobs = [
+        own_job("fence", "mend the fence", when="03-20", within_days=5),
+        own_job("gate", "oil the gate", when="03-20", within_days=5),
+    ]
+    with AtTheDesk(orchard(tmp_path, *jobs), dt.date(2027, 3, 30)) as desk:
+        for words in ("mend the fence", "oil the gate"):
+            (line,) = [line for line in desk.lines if words in line]
+            assert "past best" in line
+        assert "own job" not in desk.text
