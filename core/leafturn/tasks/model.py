@@ -218,14 +218,13 @@ class Job(Value):
 
     @property
     def area(self) -> str:
-        """The guild, or what else it is done to, for the walk in words; of other groups the plants, with the
-        place that they share."""
+        """What it is done to, for the walk in words: the guild, a plant, plants with the place they share."""
         if self.guild:
             return f"{self.guild} guild"
         if not self.plants or self.plant in self.plants:
             return self.plant
-        places = {member.where for member in self.members}
-        return f"{self.name} {places.pop()}" if len(places) == 1 else self.name
+        shared = self.where if {member.where for member in self.members} == {self.where} else ""
+        return f"{self.name} {shared}".rstrip()
 
 
 class Line(Value):
