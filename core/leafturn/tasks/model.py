@@ -131,10 +131,8 @@ class Job(Value):
         For jobs beyond this week's hours: the date after which waiting costs.
     harm : float
         Cost of missing the window: 0 none, 1 slight, 2 a crop, 3 a plant or a person.
-    closed_on : date or None
-        When it was done or let go.
-    closed_by : str
-        Who noted that; empty if nobody is named.
+    closed_on, closed_by : date or None, str
+        When it was done or let go, and who noted that, empty if nobody is named.
     cost_of_delay : float
         What a day's waiting costs, in the round's own scale; higher comes first.
     """
