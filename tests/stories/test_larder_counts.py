@@ -160,3 +160,52 @@ def test_only_what_bees_seek_is_proposed_for_its_flowers(tmp_path: Path) -> None
     for name in proposed:
         forage = library.match(name).kind.forage
         assert max(fact.value for fact in (forage.nectar, forage.pollen) if fact) >= 3, name
+
+
+YOUNG = (
+    plant("whip", "peach", year=2026, at=[0, 0]),
+    plant("slip", "redcurrant", year=2027, at=[20, 0]),
+    plant("grown", "peach", year=2015, at=[200, 0]),
+    plant("bush", "redcurrant", year=2015, at=[220, 0]),
+)
+OF_FRUIT = {
+    "pick",
+    "thin fruit",
+    "prop limbs",
+    "put nets on",
+    "take mummies off",
+    "scout shoot tips",
+    "note bloom",
+    "note set",
+}
+
+
+def test_what_fruits_alone_is_promised_nothing_while_it_is_too_young(tmp_path: Path) -> None:
+    """A peach bears two to four years after planting, a redcurrant two to three (guides, recalled)."""
+    (tmp_path / "garden.toml").write_text(garden_text(*YOUNG), encoding="utf-8")
+    of_fruit: dict[str, set[str]] = {}
+    for week in range(52):
+        on = (dt.date(2027, 1, 4) + dt.timedelta(weeks=week)).isoformat()
+        told = json.loads(run("round", str(tmp_path), "--on", on, "--json").stdout)
+        for job in (*told["jobs"], *told["waiting"]):
+            for member in job["members"]:
+                of_fruit.setdefault(member["plant"], set()).add(job["verb"])
+    assert {"pick", "prop limbs"} <= of_fruit["grown"]
+    assert "pick" in of_fruit["bush"]
+    assert not OF_FRUIT & (of_fruit["whip"] | of_fruit["slip"])
+    said = run("larder", str(tmp_path), "--on", ON).stdout
+    assert not re.search(r"\b(whip|slip)\b", said)
+    (alone,) = re.findall(r"^needs none: (.*)$", run("partners", str(tmp_path), "--on", ON).stdout, re.M)
+    assert re.search(r"whip \(flowers about 20(28|29|30)\)", alone)
+    assert "grown," in f"{alone},"
+    trees = json.loads(run("partners", str(tmp_path), "--on", ON, "--json").stdout)["trees"]
+    crops = {tree["plant"]: tree["crop_chance"] for tree in trees}
+    assert crops["whip"] == 0 < crops["grown"]
+
+
+def test_nobody_is_told_to_fill_an_empty_store_with_lavender(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(garden_text(*YOUNG), encoding="utf-8")
+    larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
+    fillers = {kind for gap in larder["picking_gaps"] for kind in gap["fillers"]}
+    assert fillers
+    assert not {"lavender", "hop"} & fillers

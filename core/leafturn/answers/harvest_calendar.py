@@ -31,6 +31,7 @@ PLANTED_FOR_BEES = (
     3  # of 4 in beekeepers' lists: a kind is only proposed for its flowers if bees seek it; guess
 )
 NO_FOOD = ("leaves for mulch",)
+NO_MEAL = ("flowers", "cones")  # picked, but nobody plants them against hunger
 
 
 class Week(Value):
@@ -245,7 +246,8 @@ def _spans_of_kinds(
 
 def _pickable(kind: Kind, opens: float) -> Span | None:
     after, full = kind.harvest.after_full_bloom_days, kind.bloom.full_after_days
-    if after is None or not _is_food(kind):
+    part = kind.harvest.part
+    if after is None or part is None or not _is_food(kind) or part.value in NO_MEAL:
         return None
     ripe = opens + (full.value if full else 4.0) + after.value
     return ripe, ripe + (kind.harvest.length_days.value if kind.harvest.length_days else 10.0) + _keeps(kind)

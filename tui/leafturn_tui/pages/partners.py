@@ -18,7 +18,13 @@ from leafturn_tui.pages.partner_remedies import be_content, choose_remedy
 from leafturn_tui.pages.partner_story import story_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.partners import QUESTION
-from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences, spare_words
+from leafturn_tui.render.parts.partner_words import (
+    alone_words,
+    answer_words,
+    review_of,
+    sentences,
+    spare_words,
+)
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import MARGINS, Piece, Row, cut, fit, heading, paragraph, piece, row
 
@@ -106,7 +112,7 @@ class PartnersPage(Page, key="3", question=QUESTION):
             group = [lines[r.plant] for r in wanting if r.standing == standing]
             mark = "" if rows or self.by_year else enough_mark(enough_from(almanac), bar_cells(width))
             rows += [_head(title, standing, len(group), mark), *group] if group else []
-        alone = [r.plant for r in reviews if r.standing == "needs none"]
+        alone = [alone_words(r) for r in reviews if r.standing == "needs none"]
         if alone:
             rows += [heading("needs none"), *paragraph(", ".join(alone), width, indent=1, hang=0)]
         rows += _spare(almanac, width)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn_tui.render.parts.heading import first_plant
-from leafturn_tui.render.parts.partner_words import remedy_words, spare_words
+from leafturn_tui.render.parts.partner_words import alone_words, remedy_words, spare_words
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.text import phrases
@@ -28,7 +28,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         yield f"{review.plant}, {review.standing}: {_chances(review)}, {review.weakest}{guess}"
         for remedy in review.remedies:
             yield f"    {remedy_words(remedy, almanac.on)}"
-    alone = [r.plant for r in almanac.partners() if r.standing == "needs none"]
+    alone = [alone_words(r) for r in almanac.partners() if r.standing == "needs none"]
     if alone:
         yield f"needs none: {', '.join(alone)}"
     for said in spare_words(almanac.redundant_donors()):

@@ -21,6 +21,13 @@ def review_of(almanac: AlmanacFace, plant: str) -> TreeReview | None:
     return next((r for r in almanac.partners() if r.plant == plant), None)
 
 
+def alone_words(review: TreeReview) -> str:
+    """A tree that needs no partner: "goumi", or of one too young "peach (flowers about 2029)"."""
+    if not review.too_young or review.first_flowers is None:
+        return review.plant
+    return f"{review.plant} (flowers about {review.first_flowers[1]})"
+
+
 def answer_words(answer: Answer) -> str:
     """An answer in a few words."""
     if answer.way in ("content", "wait"):
