@@ -18,7 +18,7 @@ from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
 from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_garden
-from leafturn_tui.cli.notes import keep
+from leafturn_tui.cli.notes import Kept, keep
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.notes import grammar
@@ -181,7 +181,7 @@ def _write(
     parser: Parser,
     *,
     only_show: bool,
-    then: Callable[[], int] = lambda: FINE,
+    then: Callable[[], Kept] | None = None,
 ) -> int:
     """Make an edit and show its lines; unless they were only to be shown, write them, then do the rest.
 
@@ -208,8 +208,8 @@ def _write(
     except OSError as why:
         parser.error(f"nothing was written: {reason(why, writing=True)}")
     print("Written; u in the pages takes it back.")
-    before, status = almanac.takeable(), then()
-    newest = almanac.reread().takeable()
+    status, after = then() if then is not None else Kept(FINE, almanac)
+    before, newest = almanac.takeable(), after.takeable()
     noted = newest is not None and (before is None or newest.id != before.id)
     KeptEdits(almanac.file).remember(
         KeptEdit(

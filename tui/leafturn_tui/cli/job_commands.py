@@ -81,7 +81,7 @@ def _asked(
 
 
 def _keep(almanac: AlmanacFace, jobs: Sequence[Job], today: dt.date, kind: type[OfJobs], **more: Any) -> int:
-    return keep(almanac, job_notes.about(almanac, jobs, kind, **more), today)
+    return keep(almanac, job_notes.about(almanac, jobs, kind, **more), today).status
 
 
 def _meant(almanac: AlmanacFace, words: Sequence[str], parser: Parser) -> list[Job]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
@@ -67,7 +67,14 @@ def note(words: list[str], today: dt.date) -> int:
         entry, question = why.entry, f"{why} Or keep it in these words?"
     except NotUnderstood as why:
         parser.error(str(why))
-    return keep(almanac, msgspec.structs.replace(entry, by=given.by), today, question=question)
+    return keep(almanac, msgspec.structs.replace(entry, by=given.by), today, question=question).status
+
+
+class Kept(NamedTuple):
+    """The exit status of a note, and the garden after it, with the note if it was kept."""
+
+    status: int
+    almanac: AlmanacFace
 
 
 def keep(
@@ -78,7 +85,7 @@ def keep(
     quiet: bool = False,
     question: str | None = None,
     offer: bool = True,
-) -> int:
+) -> Kept:
     """Write a note, asking where it is doubtful and someone is there to answer; `quiet` says no more.
 
     It is written today, whatever day it is of. `question` is a question that the words themselves raise;
@@ -86,18 +93,18 @@ def keep(
     up.
     """
     if almanac.read_only:
-        return not_noted("the journal cannot be written; leafturn check says why")
+        return Kept(not_noted("the journal cannot be written; leafturn check says why"), almanac)
     doubted = almanac.question_about(entry) if question is None else question
     for doubt in (far_ahead(entry.on, today), doubted):
         if doubt and not _sure(doubt):
             print("Nothing was noted.")
-            return FINE
+            return Kept(FINE, almanac)
     almanac, kept = almanac.note(entry, today)
     if quiet:
-        return FINE
+        return Kept(FINE, almanac)
     said = f"noted: {grammar.entry_words(kept, today, almanac.garden)}"
     sys.stdout.write(printed([said, *(_lines_of_the_file(almanac, kept) if offer else ())]))
-    return tell_faults(almanac.faults)
+    return Kept(tell_faults(almanac.faults), almanac)
 
 
 def _sure(question: str) -> bool:

@@ -58,7 +58,7 @@ def tonight(words: list[str], today: dt.date) -> int:
     if not given.note:
         return status
     entry = ColdNightNote(on=almanac.on, tmin_c=round(night.garden_c, 1))
-    return max(status, keep(almanac, entry, today, quiet=given.json))
+    return max(status, keep(almanac, entry, today, quiet=given.json).status)
 
 
 def _plain_minus(word: str) -> str:
