@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from leafturn.assembly.looking_ahead import LookingAhead
 from leafturn.assembly.sources import read_sources
 from leafturn.base import quantities
+from leafturn.base.kept import kept
 from leafturn.season.foreseen import ForeseenNight
 from leafturn.tasks.timing.frost_threat import covering
 
@@ -156,16 +157,13 @@ class Almanac(LookingAhead):
 
     def garden_plan(self, year: int | None = None) -> GardenPlan:
         """The garden from above in a year, this one if none is given."""
+        return self._garden_plan(self.axis.year if year is None else year)
+
+    @kept
+    def _garden_plan(self, year: int) -> GardenPlan:
         from leafturn.answers.garden_plan import garden_plan
 
-        year = self.axis.year if year is None else year
-        if year not in self._garden_plans:
-            self._garden_plans[year] = garden_plan(self.day, year)
-        return self._garden_plans[year]
-
-    @cached_property
-    def _garden_plans(self) -> dict[int, GardenPlan]:
-        return {}
+        return garden_plan(self.day, year)
 
     def season_days(self) -> SeasonDays:
         """The season day by day: bloom, picking and frost as chances, and who is open together."""

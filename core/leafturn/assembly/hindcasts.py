@@ -12,6 +12,7 @@ from leafturn.answers.forecast_events import Event, Hindcast, ObservedEvent
 from leafturn.answers.learnt import published_days
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
+from leafturn.base.kept import kept
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BloomNote, Entry, HarvestNote, WeatherNote, of_kind
 from leafturn.season.axis import SeasonAxis
@@ -39,7 +40,6 @@ class Hindcasts:
         noted = {e.plant for e in day.entries if isinstance(e, BloomNote | HarvestNote)}
         plants = (p for p in sources.garden.plants if p.id in noted or p.opens is not None)
         self._garden = structs.replace(sources.garden, plants=tuple(plants))
-        self._published: dict[SeasonAxis, dict[Event, dt.date | None]] = {}
 
     def __call__(self, on: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         """Every event of a season as it was foretold on a day."""
@@ -50,15 +50,14 @@ class Hindcasts:
         }
         return {event: Hindcast(day, published.get(event)) for event, day in likely_days(season).items()}
 
+    @kept
     def _usual(self, axis: SeasonAxis) -> dict[Event, dt.date | None]:
         """What was to be expected before a season began by the book and the years before, without notes."""
-        if axis not in self._published:
-            plants = tuple(structs.replace(p, opens=None, ripe=None) for p in self._garden.plants)
-            eve = axis.first - dt.timedelta(days=1)
-            weather = tuple(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
-            garden = structs.replace(self._garden, plants=plants)
-            self._published[axis] = dict(likely_days(self._season(garden, weather, eve, axis)))
-        return self._published[axis]
+        plants = tuple(structs.replace(p, opens=None, ripe=None) for p in self._garden.plants)
+        eve = axis.first - dt.timedelta(days=1)
+        weather = tuple(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
+        garden = structs.replace(self._garden, plants=plants)
+        return likely_days(self._season(garden, weather, eve, axis))
 
     def _season(
         self, garden: Garden, entries: tuple[Entry, ...], on: dt.date, axis: SeasonAxis

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.assembly.open_garden import OpenGarden
 from leafturn.assembly.seasons import Seasons
+from leafturn.base.kept import kept
 from leafturn.bloom.likely_stages import likely_harvests, likely_stages
 from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import Entry
@@ -117,15 +118,10 @@ class InSeason(OpenGarden):
         """The jobs that words mean, "turn bay-2" or "bay-2 turn": one where it is plain which."""
         return jobs_meant(self._jobs, typed)
 
-    @cached_property
-    def _rounds(self) -> dict[str | None, Round]:
-        return {}
-
+    @kept
     def round(self, helper: str | None = None) -> Round:
         """This week's jobs within the hours at hand, in walking order; of one helper if named."""
-        if helper not in self._rounds:
-            self._rounds[helper] = week_round(self.garden, self._jobs, self.on, helper)
-        return self._rounds[helper]
+        return week_round(self.garden, self._jobs, self.on, helper)
 
     def why_plant(self, plant_id: str) -> tuple[str, ...]:
         """Why there is, or is not yet, anything to do at a plant."""

@@ -9,6 +9,7 @@ from typing import Literal
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
@@ -88,17 +89,13 @@ class SeasonWeather(Value, eq=False):
         """Past seasons of the record; None without one."""
         return None if self.record is None else site_years(self.record, self.axis.southern)
 
-    @cached_property
-    def _past_sums(self) -> dict[tuple[Timing, int], FloatArray]:
-        return {}
-
+    @kept
     def past_sums(self, timing: Timing, season: int) -> FloatArray:
         """Warmth of a past season as a response counts it, (days,) from the first of October on."""
         assert self.past is not None
-        if (timing, season) not in self._past_sums:
-            low, high = self.past.season(season)[:, None]
-            self._past_sums[timing, season] = timing.sums(low, high, self.warmth.hours[: low.shape[1]])[0]
-        return self._past_sums[timing, season]
+        low, high = self.past.season(season)[:, None]
+        whole: FloatArray = timing.sums(low, high, self.warmth.hours[: low.shape[1]])
+        return np.asarray(whole[0])
 
     @cached_property
     def chill(self) -> WinterChill:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.kept import kept
 from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import REPEATS, Ensemble
@@ -43,16 +44,13 @@ class Warmth:
         axis = ensemble.axis
         days = [axis.date(day - BEFORE_AXIS).timetuple().tm_yday for day in range(low.shape[1])]
         self.hours = day_length(ensemble.latitude, np.array(days))
-        self._sums: dict[Timing, FloatArray] = {}
-        self._searched: dict[Timing, _Rows] = {}
         self._members = np.arange(len(low))
         self._member_of_draw = np.repeat(self._members, REPEATS)
 
+    @kept
     def sums(self, timing: Timing) -> FloatArray:
         """Warmth gathered by the end of each day, (members, days from 1 October on)."""
-        if timing not in self._sums:
-            self._sums[timing] = timing.sums(self._low, self._high, self.hours)
-        return self._sums[timing]
+        return timing.sums(self._low, self._high, self.hours)
 
     def on_axis(self, timing: Timing) -> FloatArray:
         """The same from day 0 of the axis on, (members, days)."""
@@ -96,10 +94,9 @@ class Warmth:
         noon = np.maximum((end + before) / 2, LEAST_SUM)
         return np.log(noon), np.clip((end - before) / noon, 0.002, 2.0)
 
+    @kept
     def _rows(self, timing: Timing) -> _Rows:
-        if timing not in self._searched:
-            sums = self.sums(timing)
-            lift = float(sums[:, -1].max()) + 1.0
-            line = (sums + lift * np.arange(len(sums))[:, None]).ravel()
-            self._searched[timing] = _Rows(sums.shape, sums.ravel(), line, lift, sums[:, -1])
-        return self._searched[timing]
+        sums = self.sums(timing)
+        lift = float(sums[:, -1].max()) + 1.0
+        line = (sums + lift * np.arange(len(sums))[:, None]).ravel()
+        return _Rows(sums.shape, sums.ravel(), line, lift, sums[:, -1])

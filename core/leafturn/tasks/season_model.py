@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from leafturn.base.arrays import FloatArray
 from leafturn.base.closed_words import WorldPart
 from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.kept import kept
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.value import Value
 from leafturn.bloom.forecast import Outlook, forecast_blooms
@@ -106,35 +107,28 @@ class SeasonModel(Value, eq=False):
         """What the library knows of the kinds that grow here, by the words the garden file has for them."""
         return {plant.kind: self.kind(plant) for plant in self.day.garden.plants}
 
+    @kept
     def height(self, plant: Plant) -> float | None:
         """How high a plant stands this season [m]; None where nothing tells it."""
-        if plant.id not in self._heights:
-            self._heights[plant.id] = height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
-        return self._heights[plant.id]
-
-    @cached_property
-    def _heights(self) -> dict[str, float | None]:
-        return {}
-
-    @cached_property
-    def _ways(self) -> dict[tuple[str, str | None], PruningWay | None]:
-        return {}
+        return height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
 
     def way(self, plant: Plant) -> PruningWay | None:
         """How a plant is pruned here; None where nothing is known of its kind."""
-        key = (plant.kind, plant.cultivar)
-        if key not in self._ways:
-            specimen = self.day.specimen(plant)
-            cultivar = specimen.cultivar[1] if specimen.cultivar else None
-            self._ways[key] = way_of(specimen.kind, self.day.library, self.climate, cultivar)
-        return self._ways[key]
+        return self._way(plant.kind, plant.cultivar)
+
+    @kept
+    def _way(self, kind: str, cultivar: str | None) -> PruningWay | None:
+        library = self.day.library
+        known = library.match(kind).kind
+        named = library.cultivar(known, cultivar)
+        return way_of(known, library, self.climate, named[1] if named is not None else None)
 
     # ---- cold, water, and the days of moments --------------------------------------------
 
     @cached_property
     def frost_comes(self) -> bool:
         """Whether autumn frost comes to this garden at all, be it in few years."""
-        return self.cold.shares().first >= HARDLY_EVER
+        return self.cold.shares(0.0).first >= HARDLY_EVER
 
     @cached_property
     def cold(self) -> Cold:

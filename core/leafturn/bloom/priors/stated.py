@@ -15,6 +15,7 @@ import msgspec
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import DAYS, FIRST_DAY, Response, ShortDays, Timing, level_at
@@ -141,28 +142,22 @@ class Climate(Value, eq=False, kw_only=False):
         """Mean temperature of December to February [degC]."""
         return float((self.tmin + self.tmax)[:, 61:151].mean() / 2)
 
-    @cached_property
-    def _kept(self) -> dict[Timing | tuple[float, str], FloatArray]:
-        return {}
-
+    @kept
     def sums(self, timing: Timing) -> FloatArray:
         """Warmth as a response counts it, (YEARS, DAYS)."""
-        if timing not in self._kept:
-            hours = day_length(self.latitude, (np.arange(DAYS) + FIRST_DAY - 1) % 365 + 1)
-            self._kept[timing] = timing.sums(self.tmin, self.tmax, hours)
-        return self._kept[timing]
+        hours = day_length(self.latitude, (np.arange(DAYS) + FIRST_DAY - 1) % 365 + 1)
+        return timing.sums(self.tmin, self.tmax, hours)
 
+    @kept
     def heat(self, base: float, start: str) -> FloatArray:
         """Degree-days above a base from "season" (1 January) or a month and day on, (YEARS, DAYS)."""
-        if (base, start) not in self._kept:
-            begins = FROM_NEW_YEAR
-            if start != "season":
-                month, day = (int(part) for part in start.split("-"))
-                begins += (dt.date(2023, month, day) - dt.date(2023, 1, 1)).days - (365 if month >= 10 else 0)
-            daily = single_sine(self.tmin, self.tmax, base)
-            daily[:, : max(begins, 0)] = 0.0
-            self._kept[base, start] = np.cumsum(daily, axis=1)
-        return self._kept[base, start]
+        begins = FROM_NEW_YEAR
+        if start != "season":
+            month, day = (int(part) for part in start.split("-"))
+            begins += (dt.date(2023, month, day) - dt.date(2023, 1, 1)).days - (365 if month >= 10 else 0)
+        daily = single_sine(self.tmin, self.tmax, base)
+        daily[:, : max(begins, 0)] = 0.0
+        return np.cumsum(daily, axis=1)
 
     def usual_day(self, prior: BloomPrior) -> float:
         """Day number on which a kind opens in the middle of the years."""

@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.kept import kept
 from leafturn.base.prose import HARDLY_EVER, RARE
 from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.season_weather import SeasonWeather
@@ -22,17 +23,13 @@ class Cold:
     def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
         self._day, self._weather = day, weather
         self._pocket = day.garden.place.frost_pocket_c
-        self._last: dict[float, FloatArray] = {}
-        self._shares: dict[float, FrostShares] = {}
 
+    @kept
     def last(self, threshold: float) -> FloatArray:
         """Day of the last frost, (draws,); a draw without one counts from the eve of the season."""
-        if threshold not in self._last:
-            ensemble, axis = self._weather.now, self._weather.axis
-            eve = axis.day(axis.start) - 1.0
-            days = np.maximum(last_frost(ensemble, threshold, self._pocket), eve)
-            self._last[threshold] = ensemble.spread(days)
-        return self._last[threshold]
+        ensemble, axis = self._weather.now, self._weather.axis
+        eve = axis.day(axis.start) - 1.0
+        return ensemble.spread(np.maximum(last_frost(ensemble, threshold, self._pocket), eve))
 
     @cached_property
     def _first(self) -> FloatArray:
@@ -44,16 +41,15 @@ class Cold:
         """Days of the first frost of the usual year, in order, (members,)."""
         return np.sort(first_frost(self._weather.usual, 0.0, self._pocket))
 
-    def shares(self, threshold: float = 0.0) -> FrostShares:
-        """In how many of the usual years it freezes."""
-        if threshold not in self._shares:
-            self._shares[threshold] = frost_shares(self._weather.usual, threshold, self._pocket)
-        return self._shares[threshold]
+    @kept
+    def shares(self, threshold: float) -> FrostShares:
+        """In how many of the usual years there is a night under a threshold [degC]."""
+        return frost_shares(self._weather.usual, threshold, self._pocket)
 
     @property
     def rare(self) -> bool:
         """Whether it freezes in less than half of the years."""
-        return self.shares().first < RARE
+        return self.shares(0.0).first < RARE
 
     @cached_property
     def first(self) -> FloatArray:
@@ -68,7 +64,7 @@ class Cold:
 
     @cached_property
     def _rare_day(self) -> float:
-        if self.shares().first < HARDLY_EVER:
+        if self.shares(0.0).first < HARDLY_EVER:
             return NEVER
         axis = self._weather.axis
         middle = median(self._usual_first[np.isfinite(self._usual_first)])

@@ -53,7 +53,7 @@ def first_frost_words(season: SeasonModel) -> str:
     """When the first frost comes, or how rare it is."""
     cold = season.cold
     if cold.rare:
-        return rare_words("frost", cold.shares().first)
+        return rare_words("frost", cold.shares(0.0).first)
     likely, on = season.weather.now.likely(cold.first), season.day.on
     return f"The first frost here {day_words.comes('comes', 'came', likely, on)}."
 
@@ -66,7 +66,7 @@ def growth_end_words(season: SeasonModel) -> str:
     if likely.early == likely.late:
         when = f"by about {when}"
     return (
-        f"{rare_words('frost', cold.shares().first)} Short days end growth {when}."
+        f"{rare_words('frost', cold.shares(0.0).first)} Short days end growth {when}."
         if cold.rare
         else (f"Short days end growth {when}, before the usual first frost.")
     )

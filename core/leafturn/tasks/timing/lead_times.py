@@ -12,6 +12,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN, FULL_BLOOM, PETAL_FALL, Stage
+from leafturn.base.kept import kept
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.season_weather import SeasonWeather
@@ -31,9 +32,6 @@ class LeadTimes:
 
     def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
         self._day, self._weather = day, weather
-        self._usual: dict[tuple[HeatCount, float], float] = {}
-        self._by_warmth: dict[tuple[Timing, float, float], FloatArray | None] = {}
-        self._reached: dict[tuple[Timing, float], FloatArray] = {}
 
     def before_heat(self, counting: HeatCount, need: float, days: float) -> FloatArray | None:
         """So many days before a sum of heat, (draws,) [day number].
@@ -53,14 +51,9 @@ class LeadTimes:
             return np.full(weather.now.draws, np.floor(early))
         return weather.now.spread(counting.day_reached(weather.now_heat, threshold))
 
+    @kept
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
-        key = (timing, level, days)
-        if key not in self._by_warmth:
-            self._by_warmth[key] = self._before_warmth(timing, level, days)
-        return self._by_warmth[key]
-
-    def _before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         weather = self._weather
         usual = median(weather.usual_warmth.day_reached(timing, np.array([level])))
         if not np.isfinite(usual):
@@ -113,19 +106,14 @@ class LeadTimes:
         by_then = median(metres_grown(shoots, cut, weather.usual_heat, int(early)))
         return weather.now.spread(day_grown(shoots, cut, weather.now_heat, min(by_then, metres)))
 
+    @kept
     def _day_reached(self, timing: Timing, level: float) -> FloatArray:
         """When each member reaches a level of warmth, (members,); plants of a kind without notes share it."""
-        key = (timing, level)
-        if key not in self._reached:
-            self._reached[key] = self._weather.warmth.day_reached(timing, np.array([level]))
-        return self._reached[key]
+        return self._weather.warmth.day_reached(timing, np.array([level]))
 
+    @kept
     def _usual_day(self, counting: HeatCount, need: float) -> float:
-        key = (counting, need)
-        if key not in self._usual:
-            weather = self._weather
-            self._usual[key] = median(counting.day_reached(weather.usual_heat, need))
-        return self._usual[key]
+        return median(counting.day_reached(self._weather.usual_heat, need))
 
     def _usual_heat(self, counting: HeatCount, day: float) -> float:
         """Heat that the usual year has gathered by the end of a day, counted so [degC d]."""
