@@ -20,12 +20,12 @@ import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
-from tests.bench.first_picture import BARE_COMMAND, until_shown
+from tests.bench.first_picture import first_pictures
 from tests.bench.grown_garden import ON, grown_garden
 from tests.bench.keys import Press, walk
 from tests.bench.long_records import long_watched, much_noted
 from tests.samples.places import DEMO
-from tests.stories.terminal import COMMAND, Terminal, environment
+from tests.stories.terminal import COMMAND, environment
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.command_line import main as main_of_command
@@ -72,28 +72,12 @@ def _first_pictures(folder: Path, env: dict[str, str]) -> Iterator[str]:
     yield "| garden | warm | cold | uncached | bare Textual app |"
     yield "|---|---|---|---|---|"
     for name, garden, words in (
-        ("demo, 44 plants", DEMO, b"boskoop"),
-        ("200 plants", grown_garden(folder, 200), b"p1"),
+        ("demo, 44 plants", DEMO, "boskoop"),
+        ("200 plants", grown_garden(folder, 200), "p1"),
     ):
-        command = [*COMMAND, str(garden), *DAY]
-        with Terminal([str(garden), *DAY], size=(120, 40), env=env) as terminal:
-            terminal.wait_for(words.decode())
-            terminal.leave()
-        cold = env | {"XDG_CACHE_HOME": str(folder / "library only")}
-        none = {
-            "XDG_CACHE_HOME": os.devnull,
-            "PYTHONDONTWRITEBYTECODE": "1",
-            "PYTHONPYCACHEPREFIX": os.devnull,
-        }
-        times: dict[str, list[float]] = {"bare": [], "warm": [], "cold": [], "uncached": []}
-        for _ in range(TURNS):
-            times["bare"].append(until_shown(BARE_COMMAND, b"the first job", size=(120, 40), env=env))
-            times["warm"].append(until_shown(command, words, size=(120, 40), env=env))
-            times["cold"].append(until_shown(command, words, size=(120, 40), env=cold))
-        times["uncached"].append(until_shown(command, words, size=(120, 40), env=none))
-        median = {name: statistics.median(each) for name, each in times.items()}
-        ratios = (f"{median[kind] / median['bare']:.2f}" for kind in ("warm", "cold", "uncached"))
-        yield f"| {name} | {' | '.join(ratios)} | 1 ({median['bare']:.2f} s) |"
+        took = first_pictures([str(garden), *DAY], words, folder)
+        ratios = (f"{took[kind] / took['bare']:.2f}" for kind in ("warm", "cold", "uncached"))
+        yield f"| {name} | {' | '.join(ratios)} | 1 ({took['bare']:.2f} s) |"
 
 
 def _processor_seconds(command: Sequence[str], env: dict[str, str]) -> float:
@@ -145,61 +129,57 @@ def _timed(work: Callable[[], object]) -> float:
     return time.process_time() - begun
 
 
-def _by_size(folder: Path, env: dict[str, str]) -> Iterator[str]:
-    yield "## By the number of plants, in processor seconds, each asked after those above it"
-    yield ""
-    yield f"| | {' | '.join(str(n) for n in SIZES)} | exponent |"
-    yield f"|---{'|---' * len(SIZES)}|---|"
-    found: dict[str, list[float]] = {name: [] for name in ("reading", *(q for q, _ in QUESTIONS))}
-    for plants in SIZES:
-        garden = grown_garden(folder, plants)
-        found["reading"].append(_timed(lambda garden=garden: open_almanac(garden, ON)))  # type: ignore[misc]
-        almanac = open_almanac(garden, ON)
-        for name, ask in QUESTIONS:
-            found[name].append(_timed(lambda ask=ask, almanac=almanac: ask(almanac)))  # type: ignore[misc]
-    for name, took in found.items():
-        slope = _exponent(SIZES[1:], took[1:])
-        yield f"| {name} | {' | '.join(f'{t:.2f}' for t in took)} | {slope:.2f} |"
-
-
-# ---- more notes, more weather ------------------------------------------------------------
-
-
-def _note(garden: Path) -> None:
-    with contextlib.redirect_stdout(io.StringIO()):
-        main_of_command(["note", str(garden), "a robin sings", *DAY])
-
-
-def _long_table(title: str, gardens: Mapping[int, Path], asked: Mapping[str, Question]) -> Iterator[str]:
-    """Seconds of reading, of questions and of a note, of the demo with longer and longer files."""
-    sizes = tuple(gardens)
+def _table(title: str, work: Mapping[str, Callable[[int], object]], sizes: Sequence[int]) -> Iterator[str]:
+    """The processor seconds of some work, a row each, by size; the exponent is that of the four largest."""
     yield title
     yield ""
     yield f"| | {' | '.join(f'{n:,}' for n in sizes)} | exponent |"
     yield f"|---{'|---' * len(sizes)}|---|"
+    for name, of in work.items():
+        took = [_timed(lambda n=n, of=of: of(n)) for n in sizes]  # type: ignore[misc]
+        yield f"| {name} | {' | '.join(f'{t:.2f}' for t in took)} | {_exponent(sizes[-4:], took[-4:]):.2f} |"
+
+
+def _asked(gardens: Mapping[int, Path], asked: Mapping[str, Question]) -> dict[str, Callable[[int], object]]:
+    """Reading each of some gardens, then questions to it, each asked after those above it."""
     almanacs: dict[int, Almanac] = {}
 
     def opened(n: int) -> None:
         almanacs[n] = open_almanac(gardens[n], ON)
 
-    rows: dict[str, Callable[[int], object]] = {"reading": opened}
-    rows |= {name: lambda n, ask=ask: ask(almanacs[n]) for name, ask in asked.items()}  # type: ignore[misc]
-    rows["a note"] = lambda n: _note(gardens[n])
-    for name, work in rows.items():
-        took = [_timed(lambda n=n, work=work: work(n)) for n in sizes]  # type: ignore[misc]
-        yield f"| {name} | {' | '.join(f'{t:.2f}' for t in took)} | {_exponent(sizes, took):.2f} |"
+    asking = {name: lambda n, ask=ask: ask(almanacs[n]) for name, ask in asked.items()}  # type: ignore[misc]
+    return {"reading": opened, **asking}
+
+
+def _by_size(folder: Path, env: dict[str, str]) -> Iterator[str]:
+    title = "## By the number of plants, in processor seconds, each asked after those above it"
+    yield from _table(title, _asked({n: grown_garden(folder, n) for n in SIZES}, dict(QUESTIONS)), SIZES)
+
+
+# ---- more notes, more weather ------------------------------------------------------------
+
+
+def _noted(gardens: Mapping[int, Path], asked: Mapping[str, Question]) -> dict[str, Callable[[int], object]]:
+    """The same, and a note by the command."""
+
+    def note(n: int) -> None:
+        with contextlib.redirect_stdout(io.StringIO()):
+            main_of_command(["note", str(gardens[n]), "a robin sings", *DAY])
+
+    return {**_asked(gardens, asked), "a note": note}
 
 
 def _by_notes(folder: Path, env: dict[str, str]) -> Iterator[str]:
     title = "## By the number of notes, in processor seconds, of the demo with as many more"
     asked = {"the week": QUESTIONS[0][1], "the book": lambda almanac: list(book_lines(almanac))}
     open_almanac(DEMO, ON).round()  # what is loaded but once belongs to none of them
-    yield from _long_table(title, {n: much_noted(folder, n) for n in NOTES}, asked)
+    yield from _table(title, _noted({n: much_noted(folder, n) for n in NOTES}, asked), NOTES)
 
 
 def _by_years(folder: Path, env: dict[str, str]) -> Iterator[str]:
     title = "## By the years of weather, in processor seconds, of the demo with its own told again"
-    yield from _long_table(title, {n: long_watched(folder, n) for n in YEARS}, {"the week": QUESTIONS[0][1]})
+    asked = {"the week": QUESTIONS[0][1]}
+    yield from _table(title, _noted({n: long_watched(folder, n) for n in YEARS}, asked), YEARS)
 
 
 def _exponent(sizes: Sequence[int], took: Sequence[float]) -> float:

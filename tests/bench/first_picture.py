@@ -6,14 +6,16 @@ import math
 import os
 import pty
 import select
+import statistics
 import struct
 import sys
 import termios
 import time
 from collections.abc import Mapping, Sequence
 from fcntl import ioctl
+from pathlib import Path
 
-from tests.stories.terminal import environment
+from tests.stories.terminal import COMMAND, Terminal, environment
 
 BARE = """
 from textual.app import App
@@ -100,3 +102,43 @@ def until_shown(
         return time.perf_counter() - start
     finally:
         program.close()
+
+
+def first_pictures(words: Sequence[str], job: str, folder: Path, turns: int = 5) -> dict[str, float]:
+    """Middle seconds of some turns until the first job stands on the screen, by what was kept before.
+
+    Parameters
+    ----------
+    words : sequence of str
+        What is typed after `leafturn`.
+    job : str
+        A word of the first job.
+    folder : Path
+        Where caches may lie.
+
+    Returns
+    -------
+    dict of float [s]
+        "bare" is a bare Textual app; "warm" shows the picture that was kept on leaving; "cold" reads the
+        garden, with bytecode and the library at hand; "uncached" has neither, and is asked once.
+    """
+    bytecode = {"PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
+    warm = {"XDG_CACHE_HOME": str(folder / "warm"), **bytecode}
+    cold = {"XDG_CACHE_HOME": str(folder / "cold"), **bytecode}
+    none = {
+        "XDG_CACHE_HOME": os.devnull,
+        "PYTHONPYCACHEPREFIX": os.devnull,
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
+    with Terminal(list(words), size=(120, 40), env=warm) as terminal:
+        terminal.wait_for(job)
+        terminal.leave()
+    command, shown = [*COMMAND, *words], job.encode()
+    until_shown(command, shown, env=cold)  # which leaves the library packed, and no picture
+    took: dict[str, list[float]] = {"bare": [], "warm": [], "cold": []}
+    for _ in range(turns):
+        took["bare"].append(until_shown(BARE_COMMAND, b"the first job", env=warm))
+        took["warm"].append(until_shown(command, shown, env=warm))
+        took["cold"].append(until_shown(command, shown, env=cold))
+    took["uncached"] = [until_shown(command, shown, env=none)]
+    return {name: statistics.median(each) for name, each in took.items()}
