@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
+from textual.geometry import Size
 from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.widget import Widget
@@ -35,6 +36,12 @@ from leafturn_tui.text.styles import Look, season_of
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+
+
+class Body(Horizontal):
+    """The list with the story beside it."""
+
+    virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
 
 
 class Desk(Writing, Screen[None]):
@@ -68,7 +75,7 @@ class Desk(Writing, Screen[None]):
     def compose(self) -> ComposeResult:
         """Head, the list with the story beside it, foot, and the dialog over them."""
         yield self._head
-        with Horizontal(id="body"):
+        with Body(id="body"):
             yield from (self._list, self._side)
         yield from (self._rule, self._foot, self._dialog)
 

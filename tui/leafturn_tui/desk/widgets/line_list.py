@@ -20,7 +20,7 @@ WEEK_UNDER_BAR = (" on week", " on bar")  # the tint of every second week gives 
 class LineList(ScrollView, can_focus=False):
     """Draws only the lines on screen; moving the bar redraws two of them. Without `marks` there is no bar."""
 
-    DEFAULT_CSS = "LineList { height: 1fr; scrollbar-size: 0 0; overflow-x: hidden; }"
+    DEFAULT_CSS = "LineList { height: 1fr; scrollbar-size: 0 0; overflow: hidden scroll; }"
     virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
 
     def __init__(self, look: Look, id: str, on_view: Callable[[], None], *, marks: bool = True) -> None:
