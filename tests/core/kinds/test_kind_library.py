@@ -22,6 +22,7 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import FROST_STAGES, BloomFacts, Cultivar, Fact, Kind
 from leafturn.kinds.names import without_spaces
 from leafturn.kinds.packaged import DATA
+from leafturn.kinds.wild import threats
 from leafturn.kinds.word_lists import stage_lists, traits
 
 DEMO = DEMO / "garden.toml"
@@ -41,6 +42,7 @@ def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library)
         ]
     facts += library.crosses.values()
     facts += [names.says for names in allele_names().values()]
+    facts += [threat.says for threat in threats().values()]
     for pest in library.pests.values():
         facts += [pest.scout, *pest.heat_sums]
     for way in library.pruning.values():

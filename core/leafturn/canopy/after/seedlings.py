@@ -16,6 +16,7 @@ from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import spreads_into_wild_land
+from leafturn.kinds.wild import threats_to
 
 _LEFT_OPEN = 0.25  # of a gap: where others cover less, the heir that does is never sent away (a guess)
 _ADDS = 0.1  # of a gap: who adds as much to what others cover is wanted as heir (a guess)
@@ -70,6 +71,7 @@ def _judged(stand: Stand, garden: Garden, n: int, light: float, falls: Mapping[i
     elif not said:
         said.append("it is in nobody's way" if not kind.guessed else "its kind is not known: name it first")
     said += _harms(stand, n)
+    said += (f"{threat[0].lower()}{threat[1:].rstrip('.')}" for threat in threats_to(kind, stand.place))
     if kind.light.need_percent is not None:
         need = kind.light.need_percent.value
         enough = "enough" if light >= need else "too little"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +17,7 @@ from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import specimen_of
 from leafturn.kinds.spreading import spreads_into_wild_land
+from leafturn.kinds.wild import threats_to
 
 _YEARS = 70
 _SHOWN = 31  # of them, now and thirty years on
@@ -132,7 +133,7 @@ def succession(
     plant_by, words = _plant_by(gap, middling)
     uncovered = None if middling is None else max(0, middling - fall_year)
     half = YearRange(early=quick, likely=middling, late=slow)
-    says = _says(found, half, fall_year, uncovered, float(shares[1.0].max()), words)
+    says = (*_says(found, half, fall_year, uncovered, float(shares[1.0].max()), words), *_threatened(gap))
     reaching = [n for n in gap.neighbours if gap.covered([n], 1.0)[_SHOWN - 1] >= _WORTH_A_WORD]
     if reaching:
         alone = 100 * float(gap.covered(reaching, 1.0)[_SHOWN - 1])
@@ -189,6 +190,15 @@ class _Gap:
             wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
             self._found[n, pace] = (tall >= self.least)[:, None] & (wide[:, None] >= away[None, :])
         return self._found[n, pace]
+
+
+def _threatened(gap: _Gap) -> Iterator[str]:
+    """What kills heirs of a kind here, a sentence each kind."""
+    stand, told = gap.stand, dict.fromkeys(gap.stand.kinds[n].name for n in gap.successors)
+    for name in told:
+        heirs = [n for n in gap.successors if stand.kinds[n].name == name]
+        for threat in threats_to(stand.kinds[heirs[0]], stand.place):
+            yield f"{prose.first_of([stand.plants[n].id for n in heirs], 3)}: {threat}"
 
 
 def _first_half(years: NDArray[np.int_], share: FloatArray) -> int | None:

@@ -11,6 +11,7 @@ from leafturn.canopy.model import Suggestion
 from leafturn.canopy.stand.growth import grown_height, grown_radius
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
+from leafturn.kinds.wild import is_at_home, threats_to
 
 JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
 _MOST_SUGGESTIONS = 5
@@ -26,7 +27,8 @@ def suggestions(
 ) -> tuple[Suggestion, ...]:
     """Trees the library would plant into the gap, those first of which a partner lacks.
 
-    Nothing poisonous, and nothing that grows far higher than the old tree.
+    Nothing poisonous, nothing that grows far higher than the old tree, nothing of which most die here, and
+    nothing that is not at home here unless it grows in the garden already.
     """
     at = (float(stand.east[old_tree]), float(stand.north[old_tree]))
     near_juglone = any(
@@ -42,6 +44,8 @@ def suggestions(
         for name in stand.library.kinds
         if _fits(kind := stand.library.match(name).kind, room, light[1], near_juglone)
         and stand.would_do_here(kind)
+        and (kind.name in here or is_at_home(kind, stand.place))
+        and not any(threats_to(kind, stand.place))
         and grown_height(kind) <= _OUTGROWS * tall
     ]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))

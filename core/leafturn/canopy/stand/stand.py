@@ -50,7 +50,8 @@ class Stand:
     ) -> None:
         self._nights = nights
         self.library, self.numbers, self.year = day.library, day.numbers, day.on.year
-        self.region = region_named(day.garden.place.region)
+        self.place = day.garden.place
+        self.region = region_named(self.place.region)
         self.plants = [p for p in day.garden.plants if _stands(p, self.year)]
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
         self.kinds = [day.kind(p) for p in self.plants]
