@@ -12,6 +12,7 @@ from leafturn.answers.forecast_events import Event, Hindcast, ObservedEvent
 from leafturn.answers.learnt import published_days
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
+from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BloomNote, Entry, HarvestNote, WeatherNote, of_kind
@@ -77,7 +78,7 @@ def likely_days(season: SeasonModel) -> dict[Event, dt.date | None]:
     return days
 
 
-def _draws(season: SeasonModel) -> Iterator[tuple[Event, np.ndarray[tuple[int, ...], np.dtype[np.float64]]]]:
+def _draws(season: SeasonModel) -> Iterator[tuple[Event, FloatArray]]:
     kinds = {plant.id: season.kind(plant) for plant in season.day.garden.plants}
     for plant, forecast in season.forecasts.items():
         yield Event("first open", plant), forecast.first_open

@@ -18,17 +18,20 @@ def of_ten(share: float, noun: str = "") -> str:
     noun : str
         What is counted, "spring" or "year"; without one "3 of 10" tells the chance of this year alone.
     """
-    if share < HARDLY_EVER:
-        return "hardly ever"
-    if share >= NEARLY_ALWAYS:
-        return "nearly always"
+    if not is_counted(share):
+        return "hardly ever" if share < HARDLY_EVER else "nearly always"
     return f"{_tenths(share)} of 10{f' {noun}s' if noun else ''}"
 
 
 def in_ten(share: float, noun: str = "year") -> str:
     """The same within a sentence: "in 3 of 10 years", "hardly ever", "nearly always"."""
     said = of_ten(share, noun)
-    return f"in {said}" if said[0].isdigit() else said
+    return f"in {said}" if is_counted(share) else said
+
+
+def is_counted(share: float) -> bool:
+    """Whether a chance is told as so many of ten, being neither hardly ever nor nearly always."""
+    return HARDLY_EVER <= share < NEARLY_ALWAYS
 
 
 def of_ten_range(low: float, high: float, noun: str = "") -> str:

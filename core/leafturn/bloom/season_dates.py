@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from leafturn.base.arrays import median
+from leafturn.base.arrays import FloatArray, median
 from leafturn.bloom.priors.response import FIRST_DAY
 
 HALF_YEAR = 183
@@ -68,6 +68,6 @@ def typical_day(dates: Mapping[str, Mapping[int, float]], southern: Mapping[str,
     return day if day >= FIRST_DAY else day + YEAR
 
 
-def _round_mean(days: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> float:
+def _round_mean(days: FloatArray) -> float:
     """Mean of days on the circle of the year, between half a year before and after day 0."""
     return float(np.angle(np.exp(2j * np.pi * days / YEAR).mean()) * YEAR / (2 * np.pi))

@@ -11,6 +11,7 @@ import msgspec
 from leafturn.garden.editing.edits import TooUnusual
 from leafturn.journal.entries import MovedNote
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.asking import sure
 from leafturn_tui.cli.faults import tell_faults
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
@@ -70,6 +71,9 @@ def note(words: list[str], today: dt.date) -> int:
     return keep(almanac, msgspec.structs.replace(entry, by=given.by), today, question=question).status
 
 
+KEPT_UNASKED = "It was kept; u on the Book page takes it back."
+
+
 class Kept(NamedTuple):
     """The exit status of a note, and the garden after it, with the note if it was kept."""
 
@@ -96,7 +100,7 @@ def keep(
         return Kept(not_noted("the journal cannot be written; leafturn check says why"), almanac)
     doubted = almanac.question_about(entry) if question is None else question
     for doubt in (far_ahead(entry.on, today), doubted):
-        if doubt and not _sure(doubt):
+        if doubt and not sure(doubt, KEPT_UNASKED):
             print("Nothing was noted.")
             return Kept(FINE, almanac)
     almanac, kept = almanac.note(entry, today)
@@ -105,15 +109,6 @@ def keep(
     said = f"noted: {grammar.entry_words(kept, today, almanac.garden)}"
     sys.stdout.write(printed([said, *(_lines_of_the_file(almanac, kept) if offer else ())]))
     return Kept(tell_faults(almanac.faults), almanac)
-
-
-def _sure(question: str) -> bool:
-    """Ask, where somebody is there to answer; else say it, and how the note is taken back."""
-    if not sys.stdin.isatty():
-        print(safe_text(f"{question} It was kept; u on the Book page takes it back."), file=sys.stderr)
-        return True
-    print(safe_text(question), end=" (y/n) ", flush=True)
-    return sys.stdin.readline().strip().lower().startswith("y")
 
 
 def _lines_of_the_file(almanac: AlmanacFace, entry: Entry) -> list[str]:

@@ -12,13 +12,13 @@ from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import ColdNightNote
 from leafturn.season.temperature_words import NotATemperature, is_temperature, read_temperature
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
+from leafturn_tui.cli.asking import sure
 from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable
-from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn.answers.cold_night import Tonight
@@ -51,7 +51,7 @@ def tonight(words: list[str], today: dt.date) -> int:
         celsius, question = read_temperature(typed) if typed else (_foreseen(almanac, garden), None)
     except NotATemperature as why:
         parser.error(str(why))
-    if question and not given.json and not _sure(question):
+    if question and not given.json and not sure(prose.capital(question), "It was taken as typed."):
         return FINE
     night = almanac.tonight(celsius, at_station=given.station or not typed)
     status = _told(almanac, night, question, as_json=given.json)
@@ -97,16 +97,6 @@ def _opened(garden: str, on: dt.date, *, as_json: bool) -> AlmanacFace:
         if as_json:
             print(json_text(unreadable(why.fault, on)))
         raise
-
-
-def _sure(question: str) -> bool:
-    """Ask, where somebody is there to answer; else say it and go on."""
-    asked = prose.capital(question)
-    if not sys.stdin.isatty():
-        print(safe_text(f"{asked} It was taken as typed."), file=sys.stderr)
-        return True
-    print(safe_text(asked), end=" (y/n) ", flush=True)
-    return sys.stdin.readline().strip().lower().startswith("y")
 
 
 def _told(almanac: AlmanacFace, night: Tonight, question: str | None, *, as_json: bool) -> int:

@@ -24,6 +24,7 @@ from leafturn.weather.fetch.line import Line, Wanted
 from leafturn.weather.fetch.own_file import file_text, may_write, write
 from leafturn.weather.fetch.source import Fetched
 from leafturn_tui.cli.arguments import parser_for
+from leafturn_tui.cli.asking import yes
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.render.parts.fetched_weather import fetched_json, lines, station_lines, stations_json
@@ -167,7 +168,7 @@ def _used(almanac: AlmanacFace, fetched: Fetched, file: Path, today: dt.date, *,
     if not sure and not sys.stdin.isatty():
         print("Nothing was written: say --yes to have it written without being asked.", file=sys.stderr)
         return UNREADABLE
-    if not sure and not _asked(file.name):
+    if not sure and not yes(f"Write this to {file.name} in the garden's folder?"):
         print("Nothing was written.")
         return FINE
     write(file, file_text(fetched, today.isoformat()))
@@ -189,8 +190,3 @@ def _used_as_json(almanac: AlmanacFace, fetched: Fetched, file: Path, today: dt.
 def _json(almanac: AlmanacFace, answer: Answer) -> int:
     print(json_text(shell(almanac) | answer))
     return FINE
-
-
-def _asked(name: str) -> bool:
-    print(f"Write this to {safe_text(name)} in the garden's folder? (y/n) ", end="", flush=True)
-    return sys.stdin.readline().strip().lower().startswith("y")

@@ -45,7 +45,7 @@ def last_frost_words(name: str, days: FloatArray, shares: FrostShares, season: S
 def rare_words(name: str, share: float, when: str = "") -> str:
     """How rare a frost is in a place: "Frost comes here in 2 of 10 years."."""
     often = prose.in_ten(share)
-    clause = f"comes here{when} {often}" if often.startswith("in ") else f"{often} comes here{when}"
+    clause = f"comes here{when} {often}" if prose.is_counted(share) else f"{often} comes here{when}"
     return f"{prose.capital(name)} {clause}."
 
 
