@@ -27,6 +27,7 @@ from leafturn.garden.editing.toml_text import (
 )
 from leafturn.garden.model import Garden, Heap, Plant
 from leafturn.garden.reading.file import find_garden_file
+from leafturn.garden.reading.homes import homes_of
 from leafturn.garden.reading.names import plain_id
 from leafturn.garden.reading.reader import GardenReading, bytes_found, reading_of
 from leafturn.toml.guard import decode_toml, parse_toml
@@ -122,7 +123,9 @@ class GardenText(Value, eq=False):
     def _index(self, plant: Plant) -> int | None:
         """Which of the file's tables of plants it is, by the line it stands on; None if that is not known."""
         tables, lines = self._tables(), TomlLines(decode_toml(self.data, self.file.name))
-        ways: list[Steps] = [(*home, n) for home, plants in _homes(tables) for n, _ in enumerate(plants)]
+        ways: list[Steps] = [
+            (*way, n) for way, plants in _lists_of_plants(tables) for n, _ in enumerate(plants)
+        ]
         on_line = [index for index, way in enumerate(ways) if lines.line_of(*way) == plant.line]
         here = [p.id for p in self.reading.garden.plants if p.line == plant.line]
         return on_line[here.index(plant.id)] if len(on_line) == len(here) else None
@@ -193,13 +196,12 @@ def _twins(keys: Iterable[str]) -> set[str]:
     return {b for t in TWINS.values() for a, b in ((t.key, t.metric_key), (t.metric_key, t.key)) if a in keys}
 
 
-def _homes(tables: Tables) -> Iterator[tuple[tuple[str, ...], list[Any]]]:
+def _lists_of_plants(tables: Tables) -> Iterator[tuple[Steps, list[Any]]]:
     """The lists of plants of a file and the way to each."""
-    for home, held in ((("plant",), tables), (("place", "plant"), tables.get("place"))):
-        plants = held.get("plant") if isinstance(held, dict) else None
-        if isinstance(plants, list):
-            yield home, plants
+    for home, way in homes_of(tables):
+        if isinstance(plants := home.get("plant"), list):
+            yield (*way, "plant"), plants
 
 
 def _plants_in(tables: Tables) -> list[Any]:
-    return [plant for _, plants in _homes(tables) for plant in plants]
+    return [plant for _, plants in _lists_of_plants(tables) for plant in plants]

@@ -286,6 +286,7 @@ class _Surveyor:
                     line=self._standings[stranded[0]].line,
                     message=f"{self._listed(stranded)} cannot be placed: "
                     f"no place is known for {self._listed(sorted(causes))}.",
+                    hint='Write where it stands, such as at = "gate" or at = [24, 18].',
                 )
             )
 

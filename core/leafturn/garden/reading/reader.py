@@ -16,6 +16,7 @@ from leafturn.garden.reading.climate import CLIMATE_KEYS, read_climate
 from leafturn.garden.reading.faults import FaultList
 from leafturn.garden.reading.file import bytes_of, find_garden_file
 from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
+from leafturn.garden.reading.homes import LISTS, homes_of, is_list_of_tables, is_strayed
 from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_jobs, with_inhabitants
 from leafturn.garden.reading.natural_keys import hint_for_table
 from leafturn.garden.reading.other_gardens import ALSO, read_also
@@ -28,8 +29,7 @@ from leafturn.toml.rest import parse_round_slips
 
 MOST_OF_A_LIST = 5_000  # plants, and anything else that comes in lists
 
-_LISTS = ("plant", "heap", "helper", "path", "seat", "roof", "neighbour", "job", "rule")
-_TABLES = ("place", "climate", ALSO, *_LISTS)
+_TABLES = ("place", "climate", ALSO, *LISTS)
 _WORDS_OF_A_RULE = frozenset(("id", "verb", "title", "applies", "open", "best", "close"))
 _EXAMPLES = {
     "plant": '{ kind = "pear" }',
@@ -105,10 +105,10 @@ def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
     if not isinstance(place_table, dict):
         said = "There is no [place]" if place_table is None else "place is not a table"
         raise Unreadable(top.fault(f"{said}, so no season can be reckoned.", TWO_LINES, "place"))
-    # In TOML a list written after the heading [place] belongs to it; nobody means that.
-    homes = ((tables, top), (place_table, top.inside("place")))
-    place, climate = _place_and_climate(homes, file.parent)
-    _note_unknown_tables(homes)
+    homes = [(home, top.inside(*way)) for home, way in homes_of(tables)]
+    of_file_and_place = homes[:2]
+    place, climate = _place_and_climate(of_file_and_place, file.parent)
+    _note_unknown_tables(of_file_and_place)
     rules, own_rules = _rules(_tables_of("rule", homes))
     if "units" not in place_table:
         place = structs.replace(place, units=units_used(tables))
@@ -118,7 +118,7 @@ def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
         garden,
         paths=_ways(_tables_of("path", homes)),
         jobs=read_jobs(_tables_of("job", homes), garden.plants),
-        also=_also(homes, file),
+        also=_also(of_file_and_place, file),
     )
 
 
@@ -136,7 +136,7 @@ def _place_and_climate(homes: Sequence[Table], folder: Path) -> tuple[Place, Cli
     for key, value in place_table.items():
         if key in CLIMATE_KEYS:
             climate[key] = value
-        elif key not in ("climate", ALSO, *_LISTS) and not _is_list_of_tables(value):
+        elif key not in ("climate", ALSO, *LISTS) and not is_list_of_tables(value):
             own[key] = value
     place = read_place(own, spot, folder)
     sources = _tables_of("climate", homes)
@@ -151,7 +151,7 @@ def _note_unknown_tables(homes: Sequence[Table]) -> None:
     placed = known_keys(Place) | CLIMATE_KEYS
     for home, spot in homes:
         for key, value in home.items():
-            if key in _TABLES or (spot.path and not _is_list_of_tables(value)):
+            if key in _TABLES or (spot.path and not is_list_of_tables(value)):
                 continue
             if key in placed:
                 spot.add_fault(f"{key} stands outside [place]; it is left out.", "Move it there.", key)
@@ -169,7 +169,7 @@ def _tables_of(key: str, homes: Sequence[Table]) -> list[Table]:
         for number, one in enumerate(value if listed else [value]):
             inside = spot.inside(key, number) if listed else spot.inside(key)
             if isinstance(one, dict):
-                found.append((one, inside))
+                found.append(({k: v for k, v in one.items() if not is_strayed(k, v)}, inside))
             else:
                 example = f"Write {_EXAMPLES.get(key, '{ ... }')}"
                 inside.add_fault(f"this {key} is not a table; it is left out.", example)
@@ -213,7 +213,3 @@ def _rules(tables: Sequence[Table]) -> tuple[dict[str, float | str | bool], tupl
                     key,
                 )
     return rules, tuple(own)
-
-
-def _is_list_of_tables(value: object) -> bool:
-    return isinstance(value, list) and any(isinstance(item, dict) for item in value)
