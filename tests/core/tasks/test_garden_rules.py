@@ -96,6 +96,8 @@ WHOLE = {"verb": "x", "title": "x {name}", "applies": {}, "open": "04-01", "clos
         (WHOLE | {"open": "bloom end", "close": "2 d before first open"}, "never comes after"),
         (WHOLE | {"open": "3 w after ripe", "close": "2 w after ripe"}, "never comes after"),
         (WHOLE | {"open": "heat 200 above 5", "close": "heat 100 above 5"}, "never comes after"),
+        (WHOLE | {"open": "grown 2 m", "close": "grown 1 m"}, "never comes after"),
+        (WHOLE | {"open": "2027-05-01", "close": "2027-04-01"}, "never comes after"),
     ],
 )
 def test_every_slip_in_an_own_rule_is_said(table: dict[str, object], said: str) -> None:
@@ -111,6 +113,10 @@ def test_every_slip_in_an_own_rule_is_said(table: dict[str, object], said: str) 
         WHOLE | {"open": "11-15", "close": "02-01", "winter": True},
         WHOLE | {"open": "bloom end", "close": "3 w after full bloom"},  # the weather decides
         WHOLE | {"open": "heat 100 above 5", "close": "3 w after heat 100 above 5"},
+        WHOLE | {"open": "heat 200 above 5", "close": "heat 100 above 10"},  # counted otherwise
+        WHOLE | {"open": "heat 200 above 5 from 03-01", "close": "heat 100 above 5"},
+        WHOLE | {"open": "grown 1 m", "close": "grown 2 m"},
+        WHOLE | {"open": "2027-04-01", "close": "2027-05-01"},
         WHOLE | {"open": "04-01", "close": "04-01", "harm": 3, "minutes": 0, "title": "look round"},
         WHOLE | {"applies": {"kinds": ["pear"], "traits": ["pome"], "habits": ["tree"]}},
     ],
@@ -141,6 +147,14 @@ def test_a_moment_may_name_a_plant_of_the_garden_and_no_other() -> None:
     slip = WHOLE | {"open": "when early-plumb fades"}
     (fault,) = read_own_rules([slip], "garden.toml", plants=[plum])[1]
     assert "Did you mean early-plum?" in fault.sentence()
+
+
+def test_moments_of_two_plants_are_in_no_order_before_the_weather_has_come() -> None:
+    plums = [Plant(kind="european plum", id=name) for name in ("early-plum", "late-plum")]
+    table = WHOLE | {"open": "bloom end of early-plum", "close": "first open of late-plum"}
+    assert read_own_rules([table], "garden.toml", plants=plums)[1] == ()
+    one = WHOLE | {"open": "bloom end of early-plum", "close": "first open of early-plum"}
+    assert len(read_own_rules([one], "garden.toml", plants=plums)[1]) == 1
 
 
 def test_two_rules_of_ones_own_with_one_verb_both_stand() -> None:

@@ -52,6 +52,14 @@ def checked(text: str) -> tuple[Entry | None, list[Fault]]:
         (DAY + 'what = "reading"\nheap = "bay-2"', "lacks its temp_c", "temp_c = 58"),
         (DAY + 'what = "crown"\nplant = "ash"', "lacks its live_percent", "live_percent"),
         (BASE + "begin = true", "cut short", "end = true"),
+        # notes in the words that are typed
+        (DAY + 'what = "watering"', 'This "watering" note lacks its plant', "comice-1"),
+        (DAY + 'what = "rain"', 'This "rain" note lacks its rain_mm', "rain_mm"),
+        (DAY + 'what = "frost"', 'This "frost" note lacks its tmin_c', "tmin_c"),
+        # days nobody means
+        ('on = 0027-04-19\nwhat = "note"', "on = 0027-04-19 lies outside the years", "Look at the year"),
+        (DAY + 'what = "put-off"\ntask = "a:b:2027"\nuntil = 9027-05-01', "until = 9027-05-01 lies outside",
+         "Look at the year"),
     ],
 )  # fmt: skip
 def test_a_note_that_is_left_out(text: str, message: str, hint: str) -> None:
@@ -166,3 +174,23 @@ def test_every_class_of_note_is_a_kind_that_can_be_read() -> None:
     classes = {*Entry.__subclasses__(), *OfJobs.__subclasses__()} - {OfJobs}
     assert classes == {*KINDS.values()}
     assert all(KINDS[kind.__struct_config__.tag] is kind for kind in classes)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "told"),
+    [
+        ('what = "wind"', "weather", {"wind": True}),
+        ('what = "rain"\nrain_mm = 12', "weather", {"rain_mm": 12.0}),
+        ('what = "watering"\nplant = "quince"', "done", {"task": "quince:water"}),
+    ],
+)
+def test_notes_in_the_words_that_are_typed(text: str, kind: str, told: dict[str, object]) -> None:
+    entry, faults = checked(DAY + text)
+    assert faults == []
+    assert entry is not None
+    assert entry.what == kind
+    assert {name: _plain(getattr(entry, name)) for name in told} == told
+
+
+def _plain(value: object) -> object:
+    return value if isinstance(value, bool | float) else str(value)

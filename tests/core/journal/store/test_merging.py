@@ -204,6 +204,31 @@ def test_what_cannot_be_read_is_not_merged(
     assert file_of(apart[0]).read_bytes() == before
 
 
+def test_what_is_not_there_is_not_merged(apart: tuple[Path, Path]) -> None:
+    before = file_of(apart[0]).read_bytes()
+    with pytest.raises(NotWritten, match=r"cannot be read: .*\. Nothing was merged\."):
+        merge_files(file_of(apart[0]), apart[1] / "nowhere.toml")
+    assert file_of(apart[0]).read_bytes() == before
+
+
+def test_more_than_is_read_is_not_merged(apart: tuple[Path, Path], monkeypatch: pytest.MonkeyPatch) -> None:
+    into, other = (file_of(folder) for folder in apart)
+    monkeypatch.setattr(merging, "MOST_BYTES", max(len(into.read_bytes()), len(other.read_bytes())))
+    before = into.read_bytes()
+    with pytest.raises(NotWritten, match=r"Together they would hold .* is the most that is read"):
+        merge_files(into, other)
+    assert into.read_bytes() == before
+
+
+def test_the_proof_says_which_file_it_could_not_look_through(tmp_path: Path) -> None:
+    store = Store(tmp_path)
+    store.append(PlainNote(on=TODAY, text="a wren"), TODAY)
+    (tmp_path / "journal" / "2026.toml").mkdir()
+    found = prove(tmp_path)
+    assert [fault.file for fault in found.faults] == ["journal/2026.toml"]
+    assert (found.whole, found.notes) == (False, 1)
+
+
 def test_the_proof_finds_what_is_missing_changed_or_cut(tmp_path: Path) -> None:
     store = Store(tmp_path)
     for kilos in (1.0, 2.0, 3.0):

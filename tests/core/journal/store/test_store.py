@@ -440,6 +440,45 @@ def test_torn_tails_never_overwrite_one_another(year_file: Path) -> None:
     assert [note.split()[0] for note in store.read().notes] == [f"journal/{name}" for name in names]
 
 
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (b"entry = 3\n", "This is no note, so it is left out."),
+        (b'entry = ["robin"]\n', "This is no note, so it is left out."),
+        ('what = "note"\n'.encode("utf-16"), "The file is saved as UTF-16."),
+    ],
+)
+def test_what_is_no_note_at_all_is_said_and_never_spoilt(year_file: Path, text: bytes, said: str) -> None:
+    year_file.write_bytes(text)
+    store = Store(year_file.parent.parent)
+    reading = store.read()
+    assert reading.entries == ()
+    assert [(fault.file, fault.message) for fault in reading.faults] == [("journal/2027.toml", said)]
+    store.append(NOTE, TODAY)
+    assert year_file.read_bytes() == text
+
+
+@pytest.mark.parametrize("earlier", [True, False])
+def test_a_note_that_the_disk_does_not_take_leaves_the_file_as_it_was(
+    year_file: Path, monkeypatch: pytest.MonkeyPatch, earlier: bool
+) -> None:
+    store = Store(year_file.parent.parent)
+    if earlier:
+        store.append(NOTE, TODAY)
+    before = year_file.read_bytes() if year_file.exists() else None
+
+    def refuse(descriptor: int) -> None:
+        raise OSError(errno.EIO, "Input/output error")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "fsync", refuse)
+        with pytest.raises(NotWritten):
+            store.append(NOTE, TODAY)
+    assert (year_file.read_bytes() if year_file.exists() else None) == before
+    store.append(NOTE, TODAY)
+    assert len(store.read().entries) == 1 + earlier
+
+
 def no_room_for_torn_files(monkeypatch: pytest.MonkeyPatch) -> None:
     really_open = os.open
 
