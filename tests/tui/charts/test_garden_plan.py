@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from fake_garden import GARDEN_PLAN
+from msgspec.structs import replace
 
+from leafturn.garden.model import Point
 from leafturn_tui.charts.field import Field
 from leafturn_tui.charts.garden_plan import legend_rows, light_shade, plan_rows
 from leafturn_tui.charts.letters import codes
@@ -69,3 +72,21 @@ def test_the_legend_groups_by_height() -> None:
     assert said[0] == "failing"
     assert "3 to 7 m" in said
     assert "under 3 m" in said
+
+
+def test_names_keep_apart_in_a_dense_guild() -> None:
+    """Nine shrubs a metre from each other: each pair of letters stands by itself, or is left out."""
+    shrub = replace(GARDEN_PLAN.plants[0], radius_m=0.4, failing=False)
+    plants = tuple(
+        replace(shrub, plant=f"{first}{second}-x", point=Point(1.0 * e, 1.0 * n))
+        for (e, first) in enumerate("abc")
+        for (n, second) in enumerate("rst")
+    )
+    plan = replace(GARDEN_PLAN, plants=plants, spots=())
+    names = codes([p.plant for p in plants])
+    field = Field.around(1.0, 1.0, 0.9, 24, 10)
+    text = "\n".join(row.text for row in plan_rows(plan, field, names, colour=True))
+    found = re.findall(r"[a-z0-9]+", text.replace(" m", ""))
+    written = [word for word in found if word in names.values()]
+    assert len(written) >= 4
+    assert not [word for word in found if len(word) > 2], text

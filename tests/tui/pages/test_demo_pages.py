@@ -119,6 +119,7 @@ def test_the_season_holds_every_event_by_date(demo: Almanac) -> None:
 def test_the_book_is_newest_first(demo: Almanac) -> None:
     _, rows = whole_list(demo, "9", (120, 40))
     lines = demo.book()
+    rows = [row for row in rows if not row.startswith(" ")]  # what goes on below is of the note above
     assert len(rows) == len(lines)
     assert lines[0].words[:30] in rows[0]
     taken = next(n for n, line in enumerate(lines) if line.taken_back)
@@ -127,7 +128,8 @@ def test_the_book_is_newest_first(demo: Almanac) -> None:
 
 def test_every_plant_has_its_page(demo: Almanac) -> None:
     _, rows = whole_list(demo, "0", (80, 24))
-    assert [row.split(" ")[0] for row in rows] == [p.id for p in demo.garden.plants]
+    first = [row for row in rows if not row.startswith(" ")]
+    assert [row.split(" ")[0] for row in first] == [p.id for p in demo.garden.plants]
 
     async def run() -> None:
         app = LeafturnApp(demo, clock=lambda: dt.datetime(2027, 4, 19, 14, 5))

@@ -83,28 +83,30 @@ def _places_of(plan: GardenPlan) -> list[tuple[float, float]]:
     return places + [place for path in plan.paths for place in path.line]
 
 
-def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> bool:
+def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str, *, apart: int = 0) -> bool:
     """Letters on the ground that is there; False, and nothing, where others stand or the field ends.
 
-    Figures of the ground itself, which are not bold, give way.
+    Figures of the ground itself, which are not bold, give way. `apart` is how many cells on either side must
+    be free of other letters too.
     """
     if not 0 <= row < len(cells) or not at >= 0 or at + len(text) > len(cells[row]):
         return False
-    under = cells[row][at : at + len(text)]
-    if any(sign.isalpha() or (sign.isdigit() and tone.startswith("*")) for sign, tone in under):
+    near = cells[row][max(0, at - apart) : at + len(text) + apart]
+    if any(sign.isalpha() or (sign.isdigit() and tone.startswith("*")) for sign, tone in near):
         return False
+    under = cells[row][at : at + len(text)]
     for n, letter in enumerate(text):
         cells[row][at + n] = _lettered(under[n], letter, tone)
     return True
 
 
 def _lettered(cell: Cell, letter: str, tone: str) -> Cell:
-    """A letter on the ground of a cell; on light, dim would not be read."""
+    """A letter on the ground of a cell; on light and on crowns dim would not be read."""
     front, _, ground = cell[1].partition(" on ")
     ground = front if cell[0] == "▀" and front else ground
     if " on " in tone or not ground:
         return letter, tone or "*ink"
-    own = "letters" if tone == "dim" and ground.startswith("light") else tone
+    own = "letters" if tone == "dim" and ground.startswith(("light", "crown")) else tone
     return letter, f"{own or '*letters'} on {ground}"
 
 

@@ -17,6 +17,7 @@ from leafturn_tui.text.layout import Piece, Row, fit, piece
 NAMED_FROM = 1.6  # pixels of radius from which a name stands on its crown
 OPEN = 90  # % of open light from which nothing is written where there is no colour
 LEAST_GAIN = 5  # points of light; less is nothing
+MOVED = ((0, 0), (1, 0), (-1, 0), (0, -1), (0, 1))  # cells and rows by which a name may be moved
 GroundLight = Callable[[Sequence[tuple[float, float]]], list[float]]
 
 
@@ -94,15 +95,24 @@ def _shaded(shade: Shade, field: Field, colour: bool) -> list[list[Cell]]:
 
 
 def _write_names(cells: list[list[Cell]], plan: GardenPlan, field: Field, names: Mapping[str, str]) -> None:
-    """Two letters on each crown, or beside it where it is small; the tallest first. Spots in words."""
+    """Two letters on each crown, or beside it where it is small, the tallest first; spots in words.
+
+    Where others stand they are moved by a cell or a row. What finds no room is seen from nearer.
+    """
     for plant in reversed(plan.plants):
         x, y = field.pixel(plant.point.east, plant.point.north)
         beside = 0 if plant.radius_m / field.metre >= NAMED_FROM else 1
         at = int(x) + (beside or -1)
-        write(cells, int(y // PER_CELL), at, names[plant.plant], "")
+        _write_near(cells, int(y // PER_CELL), at, names[plant.plant], "")
     for name, point in plan.spots:
         x, y = field.pixel(point.east, point.north)
-        write(cells, int(y // PER_CELL), int(x), piece(name).text, "dim")
+        _write_near(cells, int(y // PER_CELL), int(x), piece(name).text, "dim")
+
+
+def _write_near(cells: list[list[Cell]], row: int, at: int, text: str, tone: str) -> None:
+    for aside, down in MOVED:
+        if write(cells, row + down, at + aside, text, tone, apart=1):
+            return
 
 
 def legend_rows(plan: GardenPlan, names: Mapping[str, str], width: int) -> list[Row]:

@@ -14,7 +14,15 @@ from leafturn_tui.pages.survival import survival_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.book import QUESTION
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import GAP, Column, Piece, Row, columns, cut, paragraph, piece, row
+from leafturn_tui.text.layout import (
+    Column,
+    Piece,
+    Row,
+    joined_rows,
+    paragraph,
+    piece,
+    wrapped_columns,
+)
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -54,7 +62,8 @@ class BookPage(Page, key="9", question=QUESTION):
         """When, and what, over the notes."""
         if VIEWS[self.view] != "notes" or not almanac.book():
             return []
-        return [row(Piece(cut(f"  {'when':<{WHEN + GAP}}what, and by whom", width), "dim"))]
+        head, *_ = self._table(almanac, width)
+        return [Row((Piece("  "), *head[0]))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
@@ -65,15 +74,21 @@ class BookPage(Page, key="9", question=QUESTION):
         lines = almanac.book()
         if not lines:
             return paragraph("Nothing is noted yet: b notes a bloom, h a harvest, n anything.", width)
-        table = [
-            [piece(phrases.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else "")]
-            for b in lines
-        ]
-        laid = columns(table, (Column(WHEN, 6), Column()), width)
+        _, *laid = self._table(almanac, width)
         return [
-            Row(line, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "", b.entry.id)
-            for b, line in zip(lines, laid, strict=True)
+            row
+            for b, own in zip(lines, laid, strict=True)
+            for row in joined_rows(own, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "", b.entry.id)
         ]
+
+    def _table(self, almanac: AlmanacFace, width: int) -> list[list[tuple[Piece, ...]]]:
+        """The heads, then the lines of each note."""
+        notes = [
+            (piece(phrases.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else ""))
+            for b in almanac.book()
+        ]
+        heads = (piece("when", "dim"), piece("what, and by whom", "dim"))
+        return wrapped_columns([heads, *notes], (Column(WHEN, 6), Column()), width)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole note and where it stands; of what was learnt all; in the score why of the plant."""

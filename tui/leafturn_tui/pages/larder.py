@@ -8,12 +8,22 @@ from typing import TYPE_CHECKING
 from leafturn.answers.harvest_calendar import FEW, Week
 from leafturn_tui.charts.larder_year import LABEL, year_rows
 from leafturn_tui.host import Key
-from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.detail import Detail
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, fit, piece, wrap
+from leafturn_tui.text.layout import (
+    MARGINS,
+    Column,
+    Piece,
+    Row,
+    fit,
+    joined_rows,
+    piece,
+    wrap,
+    wrapped_columns,
+)
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -31,8 +41,8 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     @property
     def list_width(self) -> int:
-        """The year wants two cells a week before a story stands beside it."""
-        return 0 if self.as_list else LABEL + 2 * WEEKS + MARGINS
+        """The year wants two cells a week before a story stands beside it; its weeks in words tell all."""
+        return WHOLE if self.as_list else LABEL + 2 * WEEKS + MARGINS
 
     def keys(self) -> tuple[Key, ...]:
         """Another week, the weeks in words, the gaps."""
@@ -62,6 +72,13 @@ class LarderPage(Page, key="7", question=QUESTION):
         short = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.forage_gaps[:1])
         said = f"nothing {empty}" if empty else "no empty week"
         return f"{said}; bees go short {short}" if short else said
+
+    def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
+        """Over the weeks in words."""
+        if not self.as_list or not almanac.garden.plants:
+            return []
+        head, *_ = self._table(almanac, width)
+        return [Row((Piece("  "), *head[0]))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The year as hills and a week in words, or a line a week."""
@@ -95,23 +112,30 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def _weeks(self, almanac: AlmanacFace, width: int) -> list[Row]:
         weeks = almanac.larder().weeks
-        table = [
-            [
-                piece(phrases.day(w.first, almanac.on)),
-                piece(picked_words(w), "amber" if not w.picked and not w.kept else ""),
-                piece(forage_words(w), "amber" if w.flying and len(w.forage) < FEW else ""),
-            ]
-            for w in weeks
-        ]
-        laid = columns(table, (Column(11, 6), Column(60, 12), Column(400, 12)), width)
+        _, *lines = self._table(almanac, width)
         return [
-            Row(line, f"week from {w.first}", week_words(w), about=w.first.isoformat())
-            for w, line in zip(weeks, laid, strict=True)
+            row
+            for w, own in zip(weeks, lines, strict=True)
+            for row in joined_rows(own, f"week from {w.first}", week_words(w), about=w.first.isoformat())
         ]
+
+    def _table(self, almanac: AlmanacFace, width: int) -> list[list[tuple[Piece, ...]]]:
+        """The heads, then the lines of each week."""
+        heads = (piece("week from", "dim"), piece("to pick", "dim"), piece("open for bees", "dim"))
+        weeks = [
+            (
+                piece(phrases.day(w.first, almanac.on)),
+                piece(picked_words(w), "" if w.picked else "dim" if w.kept else "amber"),
+                piece(forage_words(w), "amber" if w.flying and len(w.forage) < FEW else ""),
+            )
+            for w in almanac.larder().weeks
+        ]
+        return wrapped_columns([heads, *weeks], (Column(11, 6), Column(60, 12), Column(400, 12)), width)
 
     def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
         """In the list, the week of the day."""
-        return _week_of(almanac) if self.as_list else 0
+        this = almanac.larder().weeks[_week_of(almanac)].first.isoformat() if self.as_list else ""
+        return next((n for n, row in enumerate(rows) if row.about == this), 0)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The whole week."""
@@ -137,12 +161,12 @@ def _show_gaps(desk: Host) -> None:
 def picked_words(week: Week) -> str:
     """What is picked, else what keeps, else that there is nothing."""
     if week.picked:
-        return f"{len(week.picked)}: {', '.join(week.picked)}"
-    return f"in store: {', '.join(week.kept)}" if week.kept else "nothing to pick"
+        return ", ".join(week.picked)
+    return f"in store: {', '.join(week.kept)}" if week.kept else "nothing"
 
 
 def forage_words(week: Week) -> str:
-    """How many plants are open for bees, and which."""
+    """Which plants are open for bees."""
     if week.forage:
-        return f"bees {len(week.forage)}: {', '.join(week.forage)}"
-    return "bees: nothing open" if week.flying else ""
+        return ", ".join(week.forage)
+    return "nothing open" if week.flying else ""

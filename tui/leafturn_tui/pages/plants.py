@@ -14,7 +14,16 @@ from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.plant_keys import PlantKeys
 from leafturn_tui.render.plants import QUESTION
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Column, Piece, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import (
+    MARGINS,
+    Column,
+    Piece,
+    Row,
+    joined_rows,
+    paragraph,
+    piece,
+    wrapped_columns,
+)
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -51,7 +60,7 @@ class PlantsPage(Page, key="0", question=QUESTION):
         if self.view != "list" or not almanac.garden.plants:
             return []
         head, *_ = _table(almanac, width)
-        return [Row((Piece("  "), *(Piece(p.text, "dim") for p in head)))]
+        return [Row((Piece("  "), *head[0]))]
 
     def keys(self) -> tuple[Key, ...]:
         """What is done to a plant; list or plan, light or crowns, nearer and further, and where to look."""
@@ -113,8 +122,9 @@ class PlantsPage(Page, key="0", question=QUESTION):
             return self._plan(almanac, width)
         _, *lines = _table(almanac, width)
         return [
-            Row(line, c.id, f"{c.name}: {_line(c)}, {c.where}", c.id)
-            for c, line in zip(cards, lines, strict=True)
+            row
+            for c, own in zip(cards, lines, strict=True)
+            for row in joined_rows(own, c.id, f"{c.name}: {_line(c)}, {c.where}", c.id)
         ]
 
     def _plan(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -136,9 +146,9 @@ def _line(card: PlantCard) -> str:
     return card.line or card.kind
 
 
-def _table(almanac: AlmanacFace, width: int) -> list[tuple[Piece, ...]]:
-    """The heads, then a line a plant."""
+def _table(almanac: AlmanacFace, width: int) -> list[list[tuple[Piece, ...]]]:
+    """The heads, then the lines of each plant."""
     shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
-    heads = (piece("plant"), piece("what it is"), piece("where"))
+    heads = tuple(piece(head, "dim") for head in ("plant", "what it is", "where"))
     table = [(piece(c.id), piece(_line(c)), piece(c.where)) for c in almanac.plants()]
-    return columns([cells[: len(shape)] for cells in (heads, *table)], shape, width)
+    return wrapped_columns([cells[: len(shape)] for cells in (heads, *table)], shape, width)

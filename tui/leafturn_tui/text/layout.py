@@ -112,6 +112,41 @@ def columns(table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: in
     """
     if not table:
         return []
+    widths = _widths(table, shape, width)
+    return [_set(cells, widths, shape) for cells in table]
+
+
+def wrapped_columns(
+    table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: int, most: int = 3
+) -> list[list[tuple[Piece, ...]]]:
+    """The same, but what is too wide for its column goes on below: at most so many lines a row."""
+    widths = _widths(table, shape, width) if table else []
+    return [_wrapped(cells, widths, shape, most) for cells in table]
+
+
+def joined_rows(
+    lines: Sequence[tuple[Piece, ...]], key: str, why: str, plant: str = "", about: str = ""
+) -> list[Row]:
+    """The lines of one row of such columns as rows that are under the bar together."""
+    first, *more = lines
+    return [Row(first, key, why, plant, about), *(Row(line, joined=True) for line in more)]
+
+
+def _wrapped(
+    cells: Sequence[Piece], widths: Sequence[int], shape: Sequence[Column], most: int
+) -> list[tuple[Piece, ...]]:
+    texts = [wrap(cell.text, wide) for cell, wide in zip(cells, widths, strict=True)]
+    high = min(most, max(map(len, texts)))
+    lines = []
+    for n in range(high):
+        parts = [own[n : n + 1] if n < high - 1 else own[n:] for own in texts]
+        line = [cell._replace(text=" ".join(part)) for cell, part in zip(cells, parts, strict=True)]
+        lines.append(_set(line, widths, shape))
+    return lines
+
+
+def _widths(table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: int) -> list[int]:
+    """What each column takes."""
     widths = [
         min(column.most, max(1, *(cell_len(cells[i].text) for cells in table)))
         for i, column in enumerate(shape)
@@ -122,7 +157,7 @@ def columns(table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: in
         if not able:
             break
         widths[max(able, key=lambda i: (shape[i].gives, widths[i]))] -= 1
-    return [_set(cells, widths, shape) for cells in table]
+    return widths
 
 
 def _set(cells: Sequence[Piece], widths: Sequence[int], shape: Sequence[Column]) -> tuple[Piece, ...]:
