@@ -89,11 +89,8 @@ def points_back_words(row: Release, *, looked: bool) -> str:
     return f"{row.points_back:.0f} of {row.plant}'s {row.points:.0f} points are already back{thinned}."
 
 
-def falling_words(falling: Falling | None, numbers: Numbers) -> Iterator[str]:
+def falling_words(falling: Falling, numbers: Numbers) -> Iterator[str]:
     """Whom it may hurt."""
-    if falling is None:
-        yield "Its place is not known, so neither is what it may reach."
-        return
     if not falling.measured:
         reach = quantities.metres(falling.reach_m, 0)
         yield f"Its height is not measured: {reach} are reckoned with, on the long side."

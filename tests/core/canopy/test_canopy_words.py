@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.canopy.model import OldTree
+from leafturn.journal.entries import CrownNote
 
 ON = "2027-04-19"
 
@@ -67,3 +69,15 @@ def test_care_and_canopy_say_the_same_of_a_kept_stem(tmp_path: Path) -> None:
     said = "A stem lower than 9.0 m is too short to reach them lying flat; it can still slide or roll."
     assert said in almanac.canopy().old_trees[0].says
     assert said in " ".join(line.says for line in almanac.heed().falls)
+
+
+def test_one_look_is_no_trend_and_looks_that_agree_show_no_decline(tmp_path: Path) -> None:
+    tree = garden_text(plant("ash", "common ash", year=1950, height_m=20.0, crown_m=7.0, at=[0, 0]))
+
+    def told(*years: int) -> str:
+        looks = [CrownNote(on=dt.date(year, 7, 1), plant="ash", live_percent=80.0) for year in years]
+        almanac = almanac_of(tmp_path / "-".join(map(str, years)), tree, ON, *looks)
+        return " ".join(almanac.canopy().old_trees[0].says)
+
+    assert "live crown 80 % (Jul 2026); one look is not a trend." in told(2026)
+    assert "live crown 80 % (Jul 2026); 3 looks show no decline." in told(2022, 2024, 2026)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import sys
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from leafturn.fleet.forms import FORMS, Form
+from leafturn.base.faults import Unreadable
+from leafturn.fleet.forms import FORMS, Form, require
 from leafturn.fleet.tables import Holds, Row
 
 COLUMNS: dict[str, Holds] = {"name": "text", "share": "number", "trees": "count", "day": "day"}
@@ -29,3 +32,12 @@ def test_rows_come_out_as_they_went_in(form: Form, rows: list[Row]) -> None:
         pytest.importorskip("pyarrow")
     packing = FORMS[form]
     assert [tuple(row) for row in packing.unpacked(COLUMNS, packing.packed(COLUMNS, rows))] == rows
+
+
+def test_without_pyarrow_its_form_is_refused_in_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "pyarrow", None)
+    require("csv")
+    with pytest.raises(
+        Unreadable, match=r"pyarrow is not installed\. Install leafturn\[parquet\], or write csv"
+    ):
+        require("parquet")

@@ -178,3 +178,16 @@ def test_an_address_where_no_scheduler_answers_costs_one_sentence(monkeypatch: p
     for address in ("tcp://127.0.0.1:1", "nonsense://x"):
         with pytest.raises(Unreadable, match="no scheduler of Dask answers there"), cluster_at(address):
             pass
+
+
+def test_without_dask_many_processes_and_schedulers_are_refused_in_a_sentence(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for name in ("dask", "distributed"):
+        monkeypatch.setitem(sys.modules, name, None)
+    for workers, scheduler in ((2, None), (0, "tcp://127.0.0.1:8786")):
+        with (
+            pytest.raises(Unreadable, match="Dask is not installed, so that only this process can ask"),
+            engines.engine_of(workers, scheduler),
+        ):
+            pass

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed
+from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed, region_typed
 from leafturn.garden.beginning.coordinates import read_coordinates
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.edits import NotTaken
@@ -66,6 +66,20 @@ def test_height_and_helpers() -> None:
     for wrong in ("3", "Ana 3 climb", "Ana 200"):
         with pytest.raises(NotTaken):
             helper_typed(wrong)
+
+
+@pytest.mark.parametrize("typed", ["high", "360 yards", "36O", "-"])
+def test_what_is_no_height_is_said_with_what_to_write(typed: str) -> None:
+    with pytest.raises(NotTaken, match=r"is no height above the sea\. Write 360, 360 m or 1200 ft\."):
+        height_typed(typed)
+
+
+def test_a_region_is_one_whose_dates_are_known() -> None:
+    assert region_typed("  Germany ") == "Germany"
+    assert region_typed("elsewhere") == "elsewhere"
+    assert region_typed(" ") == ""
+    with pytest.raises(NotTaken, match="'Nowhere at all' is not known here"):
+        region_typed("Nowhere  at all")
 
 
 def test_places_in_paces_and_words() -> None:

@@ -12,6 +12,7 @@ from collections import defaultdict
 from pathlib import Path
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -161,3 +162,32 @@ def test_whatever_follows_nothing_is_raised(tail: str, fixed: bool) -> None:
     reading = read_ghcn_daily((fixed_width(days) if fixed else by_station(days)) + tail, "s")
     assert reading.record is not None
     assert reading.record.tmax[0] == 25.0 or reading.record.first != dt.date(2014, 7, 1)
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        (
+            f'"{STATION}","2014-01-03","-10"',
+            "3 cells where the first line names 10 columns; the row was left",
+        ),
+        (
+            f'"{STATION}","2014-01-03,"x"y',
+            "cells where the first line names 10 columns; the row was left out.",
+        ),
+        (
+            "OTHER,2014-01-03,,,,,-10,,,",
+            f"the station OTHER is another than {STATION}; its rows were left out.",
+        ),
+        (f"{STATION},2014-01-33,,,,,-10,,,", "a date or a number is not as the archive writes it; the row"),
+        (f"{STATION},2014-01-03,,,,,-1.0,,,", "a date or a number is not as the archive writes it; the row"),
+    ],
+)
+def test_a_row_that_is_not_as_the_archive_writes_it_costs_itself_and_is_named(row: str, said: str) -> None:
+    good = a_column_an_element({"TMIN": {dt.date(2014, 1, 1): -50, dt.date(2014, 1, 2): -40}})
+    reading = read_ghcn_table(f"{good}\n{row}\n", "s")
+    assert reading.record is not None
+    assert reading.record.tmin.tolist() == [-5.0, -4.0]
+    (fault,) = reading.faults
+    assert fault.line == 5
+    assert said in fault.message
