@@ -55,10 +55,11 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
         Its notes tell of guards loosened, and what was lost to gnawers; its season gives the ages.
     """
     year = day.axis.year
+    scented = [p for p in day.garden.plants if day.kind(p).name in SCENTED and p.point is not None]
     for plant in day.garden.plants:
         stage = guard_stage(plant, day)
         if stage == "wanted":
-            yield _bare_bark(plant, plant.age(year) or 0.0, day, _gnawed_before(plant, day.entries))
+            yield _bare_bark(plant, plant.age(year) or 0.0, day, _at_foot(plant, scented))
         elif plant.guard is not None and stage != "none":
             looked = max((done.on.year for done in _of_guard(plant, day, day.done("guard"))), default=0)
             since = year - max(plant.guard.year, looked) if plant.guard.year else None
@@ -124,15 +125,19 @@ def _gnawed_before(plant: Plant, entries: tuple[Entry, ...]) -> str | None:
     )  # fmt: skip
 
 
-def _bare_bark(plant: Plant, age: float, day: GardenDay, lost: str | None) -> BarkLine:
-    scented = tuple(
-        other.id
-        for other in day.garden.plants
-        if day.kind(other).name in SCENTED
-        and plant.point is not None
-        and other.point is not None
-        and plant.point.metres_to(other.point) <= SCENT_WITHIN_M
+def _at_foot(plant: Plant, scented: Iterable[Plant]) -> tuple[str, ...]:
+    """Of scented herbs those at a stem's foot."""
+    at = plant.point
+    near = (
+        p
+        for p in scented
+        if at is not None and p.point is not None and at.metres_to(p.point) <= SCENT_WITHIN_M
     )
+    return tuple(herb.id for herb in near)
+
+
+def _bare_bark(plant: Plant, age: float, day: GardenDay, scented: tuple[str, ...]) -> BarkLine:
+    lost = _gnawed_before(plant, day.entries)
     cover = (
         f" {', '.join(scented)} at its foot may put gnawers off, which no trial has shown: a guard does."
         if scented

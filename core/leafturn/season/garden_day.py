@@ -20,7 +20,7 @@ from leafturn.journal.entries import Done, Entry
 from leafturn.journal.questions import jobs_done
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.kinds.specimen import Specimen, match_of, specimen_of
+from leafturn.kinds.specimen import Specimen, specimen_of
 from leafturn.season.axis import SeasonAxis
 
 
@@ -82,4 +82,4 @@ class GardenDay(Value, eq=False, kw_only=False):
 
     def kind(self, plant: Plant) -> Kind:
         """What the library knows of a plant's kind."""
-        return match_of(plant, self.library).kind
+        return self.specimen(plant).kind
