@@ -124,7 +124,7 @@ def _card(
         kind=kind.name,
         botanical=kind.botanical,
         guessed=kind.guessed,
-        where=where(day.garden, plant),
+        where=where(plant),
         metres_from_gate=None if plant.point is None else Point(0.0, 0.0).metres_to(plant.point),
         line=_one_line(plant, kind),
         facts=book.facts,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from leafturn.assembly.sources import Sources
 from leafturn.base import day_words, prose
+from leafturn.base.kept import kept
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.review import CanopyReview
 from leafturn.season.axis import SeasonAxis
@@ -50,7 +51,6 @@ class Seasons:
     def __init__(self, sources: Sources, day: GardenDay) -> None:
         self._sources, self._day = sources, day
         self.axis = day.axis
-        self._climates: dict[SeasonAxis, _Climate] = {}
 
     @cached_property
     def record(self) -> DailyRecord | None:
@@ -74,17 +74,18 @@ class Seasons:
 
         Of a season still to come, what was known before this one.
         """
-        begun = axis if axis.first <= self._day.on else self.axis
-        if begun not in self._climates:
-            garden = self._day.garden
-            known = with_noted_weather(self.record, (), begun.first - DAY)
-            before = normal_year(garden.place, garden.climate, known)
-            own = before.basis == "own record"
-            now = before if own else normal_year(garden.place, garden.climate, self.record)
-            # what a first year of record tells is nearer the truth than what was guessed before it
-            before = now if now.basis == "own record" else before
-            self._climates[begun] = _Climate(before=before, now=now, warming=warming_of(known, before))
-        return self._climates[begun]
+        return self._climate_before(axis if axis.first <= self._day.on else self.axis)
+
+    @kept
+    def _climate_before(self, axis: SeasonAxis) -> _Climate:
+        garden = self._day.garden
+        known = with_noted_weather(self.record, (), axis.first - DAY)
+        before = normal_year(garden.place, garden.climate, known)
+        own = before.basis == "own record"
+        now = before if own else normal_year(garden.place, garden.climate, self.record)
+        # what a first year of record tells is nearer the truth than what was guessed before it
+        before = now if now.basis == "own record" else before
+        return _Climate(before=before, now=now, warming=warming_of(known, before))
 
     @property
     def normals(self) -> Normals:

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
+from leafturn.base.kept import kept
 from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import find_loosely, normalised
 
 
 class CultivarNames:
-    """The names of one kind's cultivars, and what was asked so far."""
+    """The names of one kind's cultivars."""
 
     def __init__(self, kind: Kind) -> None:
         self.kind = kind
         known = kind.also_grown | {name: facts.also_called for name, facts in kind.cultivars.items()}
         self._names = {normalised(said): name for name, other in known.items() for said in (*other, name)}
         self._noise = {word for said in (kind.name, *kind.common) for word in normalised(said).split()}
-        self._asked: dict[str, str | None] = {}
 
+    @kept
     def meant(self, name: str) -> str | None:
         """The cultivar a name means, None if none."""
-        if name not in self._asked:
-            self._asked[name] = find_loosely(name, self._names, self._noise)
-        return self._asked[name]
+        return find_loosely(name, self._names, self._noise)
 
 
 def facts_of_cultivar(kind: Kind, name: str) -> Cultivar:

@@ -179,7 +179,7 @@ class GroupReview:
                 clauses.append(said)
                 firsts.append(first)
         if not clauses:
-            others = [b for b in self.group.donors if b.plant is not tree.plant and _could_give(tree, b)]
+            others = [b for b in self.group.donors if b.plant is not tree.plant and _could_give(b)]
             radius = reach.half * self.remedy_finder.numbers["partner_reach_halves"]
             clauses.append(nobody_near(tree, others, radius))
         if hopeful is None:
@@ -291,5 +291,5 @@ def partner_standing(adequacy: float, numbers: Numbers) -> PartnerStanding:
     return "thin" if adequacy < numbers["partner_thin_below"] else "served"
 
 
-def _could_give(tree: PollenPlant, donor: PollenPlant) -> bool:
+def _could_give(donor: PollenPlant) -> bool:
     return donor.genotype.sex != "female"

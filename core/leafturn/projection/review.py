@@ -16,7 +16,6 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.projection.edges import edges
 from leafturn.projection.model import ClimateProjection, ClimateThen, PlantProjection, PlantThen, Span
 from leafturn.projection.warmed import Warmed, warmed
-from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.trend import Warming
 
@@ -69,7 +68,7 @@ def climate_projection(
     stated, uncertainty = day.garden.place.warming_c_per_decade, day.numbers["warming_doubt"]
     thens = _thens(day, usual, stated, uncertainty, progress)
     plants = tuple(_plants(day, thens))
-    climates = tuple(_climate(then, usual.axis) for then in thens)
+    climates = tuple(_climate(then) for then in thens)
     return ClimateProjection(
         on=day.on,
         stated=stated,
@@ -113,7 +112,7 @@ def _three(values: FloatArray) -> Span:
     return Span(*(at_share(values, share) for share in SHARES))
 
 
-def _climate(then: _Then, axis: SeasonAxis) -> ClimateThen:
+def _climate(then: _Then) -> ClimateThen:
     likely = then.likely.ensemble.likely
     return ClimateThen(
         year=then.year,

@@ -13,6 +13,7 @@ from functools import cached_property
 from msgspec import field
 
 from leafturn.base.closed_words import CountsAs
+from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
@@ -45,19 +46,13 @@ class GardenDay(Value, eq=False, kw_only=False):
     on: dt.date
     verbs: Mapping[CountsAs, frozenset[str]] = field(default_factory=dict)
 
+    @kept
     def done(self, counts_as: CountsAs) -> tuple[tuple[str, Done], ...]:
         """What notes of jobs done say was cut, watered and so on, each with its note, oldest first.
 
-        A job counts by its rule, or where its verb is the very word: "bay-3:empty". Looked for once.
+        A job counts by its rule, or where its verb is the very word: "bay-3:empty".
         """
-        if counts_as not in self._done:
-            found = jobs_done(self.entries, counts_as, *self.verbs.get(counts_as, ()))
-            self._done[counts_as] = tuple(found)
-        return self._done[counts_as]
-
-    @cached_property
-    def _done(self) -> dict[CountsAs, tuple[tuple[str, Done], ...]]:
-        return {}
+        return tuple(jobs_done(self.entries, counts_as, *self.verbs.get(counts_as, ())))
 
     @cached_property
     def axis(self) -> SeasonAxis:

@@ -197,7 +197,7 @@ class JobMaker(Value, eq=False, kw_only=False):
             best=window.best,
             close=window.close,
             minutes=self._minutes(rule, subject),
-            where=where_of(subject, season),
+            where=where_of(subject),
             guild=_guild(subject),
             point=subject.point,
             telling=lambda: reasons_for(

@@ -14,7 +14,7 @@ def members_of(subject: Subject, season: SeasonModel) -> tuple[Member, ...]:
         Member(
             plant=p.id,
             name=names_of([p]),
-            where=where(season.day.garden, p),
+            where=where(p),
             point=p.point,
             several=several_of(season.kind(p)),
         )
@@ -22,11 +22,11 @@ def members_of(subject: Subject, season: SeasonModel) -> tuple[Member, ...]:
     )
 
 
-def where_of(subject: Subject, season: SeasonModel) -> str:
+def where_of(subject: Subject) -> str:
     """The place of a subject in words."""
     if subject.words:
         return subject.words
-    places = {where(season.day.garden, plant) for plant in subject.plants}
+    places = {where(plant) for plant in subject.plants}
     if len(places) == 1:
         return places.pop()
     return from_gate(subject.point)

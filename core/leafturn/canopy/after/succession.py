@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from leafturn.base import prose, quantities
 from leafturn.base.arrays import BoolArray, FloatArray
+from leafturn.base.kept import kept
 from leafturn.canopy.after.suggestions import suggestions
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.canopy.model import Succession, Successor
@@ -171,7 +172,6 @@ class _Gap:
         self._east = stand.east[old_tree] + out * np.cos(turn)
         self._north = stand.north[old_tree] + out * np.sin(turn)
         self._spread = stand.numbers["gap_spread_m"] * np.maximum(self.years - fall_year, 0)
-        self._found: dict[tuple[int, float], BoolArray] = {}
 
     def covered(self, names: Sequence[int], pace: float) -> FloatArray:
         """Share (years,) of the gap under the crowns of these plants, once tall enough."""
@@ -180,16 +180,15 @@ class _Gap:
             over |= self._under(n, pace)
         return np.asarray(over.mean(axis=1))
 
+    @kept
     def _under(self, n: int, pace: float) -> BoolArray:
         """Which places of the gap (years, places) are under one plant's crown."""
-        if (n, pace) not in self._found:
-            growth = self.stand.growth[n]
-            away = np.hypot(self._east - self.stand.east[n], self._north - self.stand.north[n])
-            tall = growth.heights(self.years, pace)
-            wide = tall * growth.width
-            wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
-            self._found[n, pace] = (tall >= self.least)[:, None] & (wide[:, None] >= away[None, :])
-        return self._found[n, pace]
+        growth = self.stand.growth[n]
+        away = np.hypot(self._east - self.stand.east[n], self._north - self.stand.north[n])
+        tall = growth.heights(self.years, pace)
+        wide = tall * growth.width
+        wide = wide + np.minimum(self._spread * pace, _MOST_SPREAD * wide)
+        return np.asarray((tall >= self.least)[:, None] & (wide[:, None] >= away[None, :]))
 
 
 def _threatened(gap: _Gap) -> Iterator[str]:

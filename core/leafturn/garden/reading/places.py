@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from leafturn.base import quantities
-from leafturn.garden.model import Garden, Plant, Point
+from leafturn.garden.model import Plant, Point
 
 COMPASS = (
     ("north", "N"), ("north-northeast", "NNE"), ("northeast", "NE"), ("east-northeast", "ENE"),
@@ -21,7 +21,7 @@ def compass(start: Point, end: Point) -> tuple[str, str]:
     return COMPASS[round(degrees / 22.5) % 16]
 
 
-def where(garden: Garden, plant: Plant) -> str:
+def where(plant: Plant) -> str:
     """A plant's place: the steward's own words, else its host, the words of `at`, or metres from the gate."""
     if plant.words:
         return plant.words
