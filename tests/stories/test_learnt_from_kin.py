@@ -77,9 +77,9 @@ def test_the_page_shows_the_kind_beside_the_place(folder: Path) -> None:
     line = next(row for row in rows if row.plant == "pear-4")
     days = round(next(n.kin_days for n in almanac.learnt().lines if n.plant == "pear-4"))
     assert f"+{days} d" in line.text
-    assert line.text.rstrip().endswith("handbook")
+    assert line.text.rstrip().endswith("handbook, moved")
     sheet = need_sheet(almanac, "pear-4")
     assert sheet is not None
     said = " ".join(sheet.paragraphs)
     assert f"its kind {days} days later here" in said
-    assert "Basis: handbook." in said
+    assert "Basis: handbook, moved by notes of pear-1, pear-2, pear-3." in said

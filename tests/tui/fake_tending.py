@@ -91,7 +91,7 @@ LEARNT = Learnt(
         NeedLine(plant="early-plum", kind="myrobalan plum", published=day(4, 5), place_days=3.2,
                  own=day(3, 30), used=day(3, 31), notes=3, by_dates=0.8, basis="own record"),
         NeedLine(plant="comice-2", kind="pear", published=day(4, 22), place_days=2.1, used=day(4, 19),
-                 kin_days=-1.2, kin_notes=4, origin="fitted"),
+                 kin_days=-1.2, kin_notes=4, origin="fitted", moved_by=("comice-1",)),
         NeedLine(plant="quince", kind="quince", published=day(5, 13), place_days=1.6, own=day(5, 16),
                  used=day(5, 15), basis="own record"),
         NeedLine(plant="kiwi-f1", kind="hardy kiwi", published=None, used=None, degrees_outside=2.5,

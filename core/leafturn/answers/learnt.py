@@ -43,6 +43,8 @@ class NeedLine(Value):
         How far the winters here lie outside those that the kind was learnt in.
     doubted : tuple of str
         Notes that count for little, one sentence each.
+    moved_by : tuple of str
+        Others of its kind by whose notes it is moved.
     """
 
     plant: str
@@ -59,6 +61,24 @@ class NeedLine(Value):
     degrees_outside: float = 0.0
     doubted: tuple[str, ...] = ()
     basis: Basis = "handbook"
+    moved_by: tuple[str, ...] = ()
+
+    @property
+    def in_file(self) -> bool:
+        """Whether `own` is the date that the garden file states; else only notes of this spring tell it."""
+        return self.own is not None and not self.notes and self.basis == "own record"
+
+    @property
+    def is_moved(self) -> bool:
+        """Whether what is published is moved by notes, though none of them is of the plant itself."""
+        return self.basis != "own record" and bool(self.moved_by or round(self.place_days))
+
+    @property
+    def rests_on(self) -> str:
+        """What its date rests on, in words: "handbook, moved by notes of hazel-b"."""
+        if not self.is_moved:
+            return self.basis
+        return f"{self.basis}, moved by notes of {', '.join(self.moved_by) or 'other kinds here'}"
 
 
 class Learnt(Value):
@@ -99,8 +119,16 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
         Of the same season.
     """
     kinds = {plant.id: day.kind(plant).name for plant in day.garden.plants}
+
+    def noted_kin(plant: str) -> tuple[str, ...]:
+        return tuple(
+            other.plant
+            for other in outlook.blooms.values()
+            if other.own_notes and other.plant != plant and kinds.get(other.plant) == kinds[plant]
+        )
+
     lines = [
-        _line(forecast, kinds[forecast.plant], weather)
+        _line(forecast, kinds[forecast.plant], weather, noted_kin(forecast.plant))
         for forecast in outlook.blooms.values()
         if forecast.need is not None and forecast.plant in kinds
     ]
@@ -137,7 +165,7 @@ def _usual(forecast: BloomForecast, level: float | None, weather: SeasonWeather)
     return weather.axis.date(day + 0.5) if np.isfinite(day) else None
 
 
-def _line(forecast: BloomForecast, kind: str, weather: SeasonWeather) -> NeedLine:
+def _line(forecast: BloomForecast, kind: str, weather: SeasonWeather, noted_kin: tuple[str, ...]) -> NeedLine:
     need = forecast.need
     assert need is not None
     with_place = need.published + need.place
@@ -159,4 +187,5 @@ def _line(forecast: BloomForecast, kind: str, weather: SeasonWeather) -> NeedLin
         degrees_outside=need.degrees_outside,
         doubted=forecast.questioned,
         basis=forecast.basis,
+        moved_by=() if forecast.own_notes or not forecast.kin_notes else noted_kin,
     )

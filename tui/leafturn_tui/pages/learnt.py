@@ -14,7 +14,7 @@ from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-NARROW, WIDE = 70, 100  # cells below which less is shown
+NARROW, MIDDLE, WIDE = 70, 76, 100  # cells below which less is shown
 
 
 def need_rows(almanac: AlmanacFace, width: int) -> list[Row]:
@@ -52,10 +52,12 @@ def _columns(width: int) -> tuple[list[str], list[Column]]:
         ("kind", Column(6, 5)),
         ("own notes", Column(9, 6)),
         ("used", Column(6, 6)),
-        ("noted", Column(13, 4, gives=2)),
-        ("basis", Column(13, 10)),
+        ("noted", Column(11, 7, gives=2)),
+        ("basis", Column(20, 10)),
     ]
-    left_out = ("place", "kind", "basis") if width < NARROW else ("place",) if width < WIDE else ()
+    left_out: tuple[str, ...] = ("place",) if width < WIDE else ()
+    if width < MIDDLE:
+        left_out = ("place", "kind", "basis") if width < NARROW else ("place", "kind")
     kept = [one for one in shown if one[0] not in left_out]
     return [name for name, _ in kept], [column for _, column in kept]
 
@@ -75,7 +77,8 @@ def _cell(need: NeedLine, name: str) -> Piece:
         case "noted":
             return piece(_springs(need), "" if need.notes else "quiet")
         case _:
-            return piece(need.basis, "held" if need.basis == "guess" else "")
+            said = f"{need.basis}, moved" if need.is_moved else need.basis
+            return piece(said, "held" if need.basis == "guess" else "")
 
 
 def _signed(days: float) -> str:
@@ -87,8 +90,8 @@ def _springs(need: NeedLine) -> str:
     if need.notes:
         return str(need.notes)
     if need.own is not None:
-        return "in the file"
-    return f"{need.kin_notes} of its kind" if need.kin_notes else "none"
+        return "in file" if need.in_file else "now"
+    return f"kind: {need.kin_notes}" if need.kin_notes else "none"
 
 
 def _unused(learnt: Learnt, width: int) -> list[Row]:

@@ -45,7 +45,8 @@ def _sentences(line: NeedLine) -> Iterator[str]:
     if line.own is not None and line.notes:
         parts.append(f"own notes of {phrases.count(line.notes, 'spring')} {phrases.day(line.own)}")
     elif line.own is not None:
-        parts.append(f"the garden file {phrases.day(line.own)}")
+        whose = "the garden file" if line.in_file else "notes of this spring"
+        parts.append(f"{whose} {phrases.day(line.own)}")
     used = "it is not foreseen to open" if line.used is None else f"{phrases.day(line.used)} is used"
     said = f"{', '.join(parts)}; {used}."
     if line.notes:
@@ -54,7 +55,7 @@ def _sentences(line: NeedLine) -> Iterator[str]:
         kin = f"; {phrases.count(line.kin_notes, 'spring')} of its kind here" if line.kin_notes else ""
         yield f"{line.plant}: no notes of its own{kin}."
         yield prose.capital(said)
-    yield f"Basis: {line.basis}."
+    yield f"Basis: {line.rests_on}."
     if line.by_dates > MORE_BY_DATES:
         yield "It goes by its own dates more than by warmth."
     if line.degrees_outside > 0:
