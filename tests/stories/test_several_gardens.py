@@ -6,8 +6,9 @@ import datetime as dt
 import json
 from pathlib import Path
 
+import pypdf
 from tests.in_process import refused, run
-from tests.samples.garden_text import garden_text, own_job, plant
+from tests.samples.garden_text import garden_text, helper, own_job, plant
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.pages.round import RoundPage
@@ -196,3 +197,24 @@ def test_plants_of_other_gardens_do_not_mix(tmp_path: Path) -> None:
     told = json.loads(run("round", str(first), str(second), "--on", ON, "--json").stdout)
     alone = json.loads(run("round", str(first), "--on", ON, "--json").stdout)
     assert told["gardens"][0]["jobs"] == alone["jobs"] == told["gardens"][1]["jobs"]
+
+
+def test_the_sentence_above_the_sheets_has_no_page_to_itself(tmp_path: Path) -> None:
+    """A first garden whose sheet fills a page by itself, on paper and in fixed type."""
+    many = [
+        own_job(f"job-{n}", f"mend rail {n} of the fence", when="2027-04-10", minutes=5) for n in range(40)
+    ]
+    first = garden(tmp_path / "a", "Weir Meadow", helper("Ana", hours_per_week=20), *many)
+    second = garden(tmp_path / "b", "Mill House", fence("paint the gate"))
+    out = tmp_path / "sheets.pdf"
+    done = run("sheet", str(first), str(second), "--on", ON, "-o", str(out))
+    assert done.returncode == 0, done.stderr
+    pages = [page.extract_text() for page in pypdf.PdfReader(out).pages]
+    assert len(pages) == 2
+    assert "2 gardens" in pages[0]
+    assert "mend rail" in pages[0]
+    assert "paint the gate" in pages[1]
+    text = run("sheet", str(first), str(second), "--on", ON).stdout
+    top = text.partition("Mill House: what needs hands")[0].splitlines()
+    assert len(top) - 1 <= 60  # the last line is where the page ends
+    assert any("mend rail" in line for line in top)

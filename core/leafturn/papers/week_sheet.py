@@ -57,7 +57,12 @@ class Occasion(Value):
 
 
 def week_sheet(
-    occasion: Occasion, round_now: Round, on: dt.date, numbering: Numbering | None, clean: Clean = str
+    occasion: Occasion,
+    round_now: Round,
+    on: dt.date,
+    numbering: Numbering | None,
+    clean: Clean = str,
+    most: int = LENGTH,
 ) -> WeekSheet:
     """The sheet of the seven days from a day.
 
@@ -73,14 +78,16 @@ def week_sheet(
         Gives the sheet's number for the ids of its jobs; None for a sheet whose lines cannot be entered.
     clean : callable
         Every string passes it.
+    most : int
+        Lines at hand; those of a whole page unless something else stands on it.
 
     Returns
     -------
     WeekSheet
-        At most `LENGTH` lines of at most 72 columns.
+        At most so many lines of at most 72 columns.
     """
     week = week_of(round_now, occasion.helpers, on)
-    while len(_paper(occasion, week, "53-AA", clean).lines) > LENGTH and week.jobs:
+    while len(_paper(occasion, week, "53-AA", clean).lines) > most and week.jobs:
         week = week.shorter()
     ids = tuple(job.id for job in week.jobs)
     number = numbering(ids) if numbering is not None else ""

@@ -42,8 +42,8 @@ SAID = {
     "early-plum": "early-plum: published 5 Apr, this place 3 days later, own notes of 3 springs 30 Mar; "
                   "31 Mar is used. Basis: own record. It goes by its own dates more than by warmth.",
     "comice-2": "comice-2: no notes of its own; 4 springs of its kind here. Published 22 Apr (open records), "
-                "this place 2 days later, its kind 1 day earlier here; 19 Apr is used. Basis: handbook, moved by "
-                "notes of comice-1.",
+                "this place 2 days later, its kind 1 day earlier here; 19 Apr is used. "
+                "Basis: handbook, moved by notes of comice-1.",
     "quince": "quince: no notes of its own. Published 13 May, this place 2 days later, the garden file "
               "16 May; 15 May is used. Basis: own record.",
     "kiwi-f1": "kiwi-f1: no notes of its own. Published not to open here; it is not foreseen to open. "

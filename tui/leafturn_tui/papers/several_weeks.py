@@ -23,9 +23,11 @@ if TYPE_CHECKING:
     from leafturn.assembly.other_gardens import NamedGarden
     from leafturn_tui.almanac_face import AlmanacFace
 
+LONGEST_NUMBER, LONGEST_TIME = "53-AA", "999 h 59"  # as room is left for them
+
 
 def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, today: dt.date) -> Printed:
-    """Which gardens, then the sheet of each from a new page on, kept in its own journal.
+    """Which gardens, with the first of their sheets below, then the others, each kept in its own journal.
 
     No two sheets of one paper have the same number.
 
@@ -37,23 +39,35 @@ def make_sheets(found: Sequence[NamedGarden[AlmanacFace]], on: dt.date, today: d
         The day on which their numbers are written.
     """
     called = titles(found)
+    longest = _cover(
+        len(found),
+        on,
+        [f"{title} (sheet {LONGEST_NUMBER}, {LONGEST_TIME})" for title in called],
+        LONGEST_TIME,
+    )
+    room = LENGTH - len(longest.lines) - len(RULE.lines)
     made: list[WeekSheet] = []
     told = []
     for one, title in zip(found, called, strict=True):
         if one.garden is None:
             told.append(f"{title} (not told: it cannot be read)")
             continue
-        _, sheet = make_sheet(one.garden, today, {s.number for s in made})
+        _, sheet = make_sheet(one.garden, today, {s.number for s in made}, LENGTH if made else room)
         made.append(sheet)
         number = f"sheet {sheet.number}, " if sheet.number else ""
         told.append(
             f"{title} ({number}{prose.minutes(_minutes(sheet))})" if sheet.jobs else f"{title} (nothing)"
         )
-    cover = Sheaf(safe_text)
-    together = prose.minutes(sum(map(_minutes, made)))
-    cover.say(f"{count(len(made), 'garden')}, {long_day(on)}: {names(told)}; together {together}.")
+    cover = _cover(len(made), on, told, prose.minutes(sum(map(_minutes, made))))
     foot = safe_text(f"Week sheets of {names(called)}, {full_day(on)}")
-    return Printed(paper=_on_pages([cover.paper, *(s.paper for s in made)]), foot=foot, on=on, one_page=True)
+    return Printed(paper=_on_pages([cover, *(s.paper for s in made)]), foot=foot, on=on, one_page=True)
+
+
+def _cover(gardens: int, on: dt.date, told: Sequence[str], together: str) -> Paper:
+    """The sentence above the sheets."""
+    sheaf = Sheaf(safe_text)
+    sheaf.say(f"{count(gardens, 'garden')}, {long_day(on)}: {names(told)}; together {together}.")
+    return sheaf.paper
 
 
 def _minutes(sheet: WeekSheet) -> float:

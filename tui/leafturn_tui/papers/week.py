@@ -12,6 +12,7 @@ import msgspec
 from leafturn.base.faults import Unreadable
 from leafturn.base.value import Value
 from leafturn.journal.entries import Done, Entry
+from leafturn.papers.page_layout import LENGTH
 from leafturn.papers.sheet_numbers import (
     KeptSheet,
     NotOnSheet,
@@ -40,11 +41,12 @@ def sheets(almanac: AlmanacFace, *, with_taken_back: bool = False) -> tuple[Kept
 
 
 def make_sheet(
-    almanac: AlmanacFace, today: dt.date, beside: Collection[str] = ()
+    almanac: AlmanacFace, today: dt.date, beside: Collection[str] = (), most: int = LENGTH
 ) -> tuple[AlmanacFace, WeekSheet]:
     """The sheet of the almanac's week, kept in the journal under its number, which is written today.
 
-    `beside` holds numbers of other gardens' sheets, printed with it, that it must not have.
+    `beside` holds numbers of other gardens' sheets, printed with it, that it must not have; `most`
+    is how many lines it may take.
 
     Where the journal cannot be written the sheet has no number, as its lines could not be found again.
     A sheet that is the same as the week's last keeps that one's number, and nothing is noted.
@@ -62,14 +64,14 @@ def make_sheet(
     )
 
     if almanac.read_only:
-        return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text)
-    made = week_sheet(occasion, almanac.round(), on, numbering, safe_text)
+        return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text, most)
+    made = week_sheet(occasion, almanac.round(), on, numbering, safe_text, most)
     if not made.number or is_kept(sheets(almanac), made.number, made.jobs, on):
         return almanac, made
     try:
         noted, _ = almanac.note(sheet_note(made.number, made.jobs, on), today)
     except (OSError, Unreadable):
-        return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text)
+        return almanac, week_sheet(occasion, almanac.round(), on, None, safe_text, most)
     return noted, made
 
 
